@@ -1,0 +1,12 @@
+//! Lanelight: plays a rule-based basketball motion offence against a chosen defence,
+//! measures what is open and for how long, and names who shuts it.
+//!
+//! The modules are floors of a house: each imports only from those above it in this list.
+
+pub mod court;
+
+pub mod body;
+
+pub mod ball;
+
+pub mod stats;
