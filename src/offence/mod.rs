@@ -1,0 +1,329 @@
+//! The offence's language: what a coach writes in a scenario file and what the floor plays.
+//!
+//! An offence is an alignment and rules of the form *event → who → what*, all stated by ball side;
+//! left and right are never written. In every rule the **ball side** is the side on which the ball
+//! is once the event has happened (the receiver's side for a pass). A ball in the middle keeps the
+//! side from which it came. Nothing in Rust knows a particular offence.
+
+use serde::{Deserialize, Serialize};
+
+use crate::court::{Side, Spot, SpotName};
+
+pub mod check;
+pub mod tweak;
+pub mod words;
+
+/// A side of the floor, relative to the ball (or to the player who moves).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum By {
+    /// The side on which the ball is after the event.
+    Ball,
+    /// The other side.
+    Weak,
+    /// The side of the place that the player himself held.
+    Own,
+    /// Either side (in the `when` of a rule only).
+    Either,
+}
+
+/// A spot, or a pattern of spots, stated by ball side.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Place {
+    /// Any spot (in `when` only).
+    Any,
+    /// Any spot outside: top, slots, wings, corners (in `when` only).
+    Perimeter,
+    /// Any post spot: blocks, short corners, elbows, high post (in `when` only).
+    Inside,
+    Top,
+    HighPost,
+    Rim,
+    Slot(By),
+    Wing(By),
+    Corner(By),
+    Elbow(By),
+    Block(By),
+    ShortCorner(By),
+}
+
+impl Place {
+    /// The spot's name and its side, or `None` for a pattern such as `any`.
+    pub fn parts(self) -> Option<(SpotName, Option<By>)> {
+        Some(match self {
+            Place::Any | Place::Perimeter | Place::Inside => return None,
+            Place::Top => (SpotName::Top, None),
+            Place::HighPost => (SpotName::HighPost, None),
+            Place::Rim => (SpotName::Rim, None),
+            Place::Slot(by) => (SpotName::Slot, Some(by)),
+            Place::Wing(by) => (SpotName::Wing, Some(by)),
+            Place::Corner(by) => (SpotName::Corner, Some(by)),
+            Place::Elbow(by) => (SpotName::Elbow, Some(by)),
+            Place::Block(by) => (SpotName::Block, Some(by)),
+            Place::ShortCorner(by) => (SpotName::ShortCorner, Some(by)),
+        })
+    }
+
+    /// The spot meant, when the ball is on side `ball` and the player's own side is `own`.
+    /// `None` for a pattern or `either`.
+    pub fn spot(self, ball: Side, own: Option<Side>) -> Option<Spot> {
+        let (name, by) = self.parts()?;
+        let side = match by {
+            None => None,
+            Some(By::Ball) => Some(ball),
+            Some(By::Weak) => Some(ball.other()),
+            Some(By::Own) => Some(own.unwrap_or(ball)),
+            Some(By::Either) => return None,
+        };
+        Some(Spot { name, side })
+    }
+
+    /// Does this pattern take in `spot`, when the ball is on side `ball`?
+    pub fn takes_in(self, spot: Spot, ball: Side) -> bool {
+        match self {
+            Place::Any => true,
+            Place::Perimeter => spot.name.is_perimeter(),
+            Place::Inside => !spot.name.is_perimeter(),
+            _ => self.parts().is_some_and(|(name, by)| {
+                name == spot.name
+                    && match by {
+                        None | Some(By::Either) | Some(By::Own) => true,
+                        Some(By::Ball) => spot.side == Some(ball),
+                        Some(By::Weak) => spot.side == Some(ball.other()),
+                    }
+            }),
+        }
+    }
+}
+
+/// What happened on the floor.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Event {
+    /// A pass between two places is in the air.
+    Pass { from: Place, to: Place },
+    /// The holder puts the ball on the floor toward the rim.
+    Drive { from: Place },
+    /// A pass out of a drive; `from` is where the drive began.
+    KickOut { from: Place },
+    /// Someone catches the ball there.
+    Catch { at: Place },
+    /// A cutter has come to the rim and was not fed; `from` is where he came from.
+    Unfed { from: Place },
+    /// A player one pass away at `at` is denied (tightly guarded in the passing lane, or body to
+    /// body) for so long, while the ball is at `ball`.
+    Denied { at: Place, ball: Place, seconds: f64 },
+    /// So many seconds are left to shoot in.
+    Clock { left: f64 },
+    /// The ball has been held at a place for so long.
+    BallOn { at: Place, seconds: f64 },
+    /// The ball has changed sides.
+    BallCrosses,
+    /// The holder dribbles at a team-mate who stands there.
+    DribbleAt { at: Place },
+    /// The post's defender has lost sight of him, or sits deep under the rim, for so long.
+    PostForgotten { seconds: f64 },
+}
+
+/// Who moves.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Role {
+    Passer,
+    Receiver,
+    /// He who has the ball now.
+    Holder,
+    /// He who drives, or drove last.
+    Driver,
+    /// He whose cut this event is about.
+    Cutter,
+    /// He whom this event says is denied, or at whom the ball is dribbled.
+    Denied,
+    /// Whoever plays inside (the first inside player for offences with two).
+    Post,
+    /// The second inside player.
+    SecondPost,
+    /// He who holds that place.
+    At(Place),
+    /// The next player along the perimeter from the ball, on the ball's weak-side hand.
+    Next,
+    /// The nearest player without the ball to that place who is free to move.
+    Nearest(Place),
+    /// Player by number.
+    Player(u8),
+}
+
+/// On which side of his defender a cutter goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CutLane {
+    /// In front of the defender, between him and the ball.
+    BallSide,
+    /// Behind the defender's back: a backdoor cut.
+    Behind,
+}
+
+/// What he does.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Movement {
+    /// Stay, and face the ball.
+    Hold,
+    /// Take that place.
+    Fill(Place),
+    /// Take the first of these places that nobody holds.
+    FillFirst(Vec<Place>),
+    /// Take the place which that player holds (or held before he left it).
+    Replace(Role),
+    /// Cut to the rim at full speed; if the ball does not come, go on with `unfed`.
+    Cut { lane: CutLane, unfed: Box<Movement> },
+    /// From the rim out along the baseline and round to that place.
+    CircleOut(Place),
+    /// From the rim on, under it, to that place.
+    GoThrough(Place),
+    /// Set a screen on the defender of that player, then go on with `after`.
+    ScreenFor { whom: Role, after: Box<Movement> },
+    /// Wait for the screener, then cut off his shoulder to the rim; go on with `unfed`.
+    UseScreen { of: Role, unfed: Box<Movement> },
+    /// Show at that place for so long, facing the ball; then go home.
+    Flash { to: Place, seconds: f64 },
+    /// Hold the defender on the back at that place for so long; then go home.
+    Seal { at: Place, seconds: f64 },
+    /// Wait until his own defender has left to help, then step to the open place beside the rim.
+    DropOff,
+    /// Move along the perimeter away from the drive to that place, facing the ball.
+    Drift(Place),
+    /// Move up along the perimeter to that place, facing the ball.
+    Lift(Place),
+    /// (Holder) dribble at that team-mate.
+    DribbleAt(Role),
+}
+
+/// One line of a rule: who does what.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Action {
+    pub who: Role,
+    pub does: Movement,
+    /// Seconds to wait before he starts.
+    #[serde(default)]
+    pub after: f64,
+}
+
+/// One rule: when this happens, these players do that.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Rule {
+    pub name: String,
+    pub when: Event,
+    #[serde(rename = "do")]
+    pub actions: Vec<Action>,
+}
+
+/// What the ball holder could do now.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LookKind {
+    /// Shoot from here.
+    Shot,
+    /// Drive to the rim.
+    Drive,
+    /// Pass to a team-mate who cuts in front of his defender.
+    GiveAndGo,
+    /// Pass to a team-mate who cuts behind his defender.
+    Backdoor,
+    /// Pass to a team-mate who plays inside.
+    Post,
+    /// From a drive: to the team-mate beside the rim.
+    DropOff,
+    /// From a drive or from the post: out to a team-mate on the perimeter.
+    KickOut,
+    /// To a team-mate on the perimeter one pass away.
+    NextPass,
+    /// Over the defence to a team-mate two or more passes away.
+    Skip,
+}
+
+impl LookKind {
+    pub const ALL: [LookKind; 9] = [
+        LookKind::Shot,
+        LookKind::Drive,
+        LookKind::GiveAndGo,
+        LookKind::Backdoor,
+        LookKind::Post,
+        LookKind::DropOff,
+        LookKind::KickOut,
+        LookKind::NextPass,
+        LookKind::Skip,
+    ];
+
+    /// In a coach's words.
+    pub fn word(self) -> &'static str {
+        match self {
+            LookKind::Shot => "shot",
+            LookKind::Drive => "drive",
+            LookKind::GiveAndGo => "give-and-go cut",
+            LookKind::Backdoor => "backdoor cut",
+            LookKind::Post => "post feed",
+            LookKind::DropOff => "drop-off",
+            LookKind::KickOut => "kick-out",
+            LookKind::NextPass => "next pass",
+            LookKind::Skip => "skip pass",
+        }
+    }
+}
+
+/// How long the offence is content to look, and what it asks of a shot.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Patience {
+    /// Seconds that a holder looks before he moves the ball on.
+    pub hold: f64,
+    /// Seconds after which the offence takes what it gets, where no shot clock says so.
+    pub possession: f64,
+    /// How choosy early on: points per shot above the team's usual value that a look must promise.
+    pub choosy: f64,
+}
+
+impl Default for Patience {
+    fn default() -> Self {
+        Patience { hold: 1.4, possession: 30.0, choosy: 0.12 }
+    }
+}
+
+/// Where a player stands when the possession begins.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Stand {
+    pub player: u8,
+    pub at: Place,
+}
+
+/// A whole offence.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Offence {
+    pub name: String,
+    #[serde(default)]
+    pub note: String,
+    /// The number of the player who starts with the ball.
+    pub ball: u8,
+    pub alignment: Vec<Stand>,
+    /// Places outside that are always to be filled, in order of importance; a player with nothing
+    /// else to do takes the first that nobody holds.
+    pub keep_filled: Vec<Place>,
+    pub rules: Vec<Rule>,
+    /// The looks that the holder may take, in the order in which he reads them. A look not listed
+    /// is measured but never taken.
+    pub reading: Vec<LookKind>,
+    /// Places from which the rules let a player drive.
+    #[serde(default = "anywhere")]
+    pub drive_from: Vec<Place>,
+    #[serde(default)]
+    pub patience: Patience,
+}
+
+fn anywhere() -> Vec<Place> {
+    vec![Place::Any]
+}

@@ -1,0 +1,33 @@
+//! A scenario: a court, an offence, a defence, two squads and what to start from, read from files
+//! and checked. The floor takes only checked scenarios.
+
+use crate::court::{Court, Side};
+use crate::defence::Defence;
+use crate::offence::Offence;
+use crate::squad::Squad;
+
+/// Everything that one possession needs except its seed.
+#[derive(Clone, Debug)]
+pub struct Scenario {
+    pub name: String,
+    pub note: String,
+    pub court: Court,
+    pub offence: Offence,
+    pub defence: Defence,
+    pub attackers: Squad,
+    pub defenders: Squad,
+    /// The side on which the ball starts; `None` takes each in turn, by seed.
+    pub start: Option<Side>,
+    /// Seconds to shoot in; `None` where the rules know no shot clock.
+    pub shot_clock: Option<f64>,
+    /// Drill switches: `passive` defenders keep to their men and never help or go for a pass; and
+    /// `clean` play has no error of judgement or execution.
+    pub drill: Drill,
+}
+
+/// Switches that take the noise or the defence out, to walk through the rules.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Drill {
+    pub passive: bool,
+    pub clean: bool,
+}

@@ -1,0 +1,59 @@
+//! Players: what a level of play brings, and what a coach has measured of his own.
+
+use serde::{Deserialize, Serialize};
+
+use crate::ball::Hands;
+use crate::body::Limits;
+
+pub mod level;
+pub mod measured;
+
+pub use level::Level;
+
+/// Chance to make an open shot (nearest defender 6 ft or more away), by zone.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Shooting {
+    pub rim: f64,
+    pub paint: f64,
+    pub mid_range: f64,
+    pub corner_three: f64,
+    pub arc_three: f64,
+}
+
+/// How well a player sees and judges.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Judgement {
+    /// Standard deviation of his error in judging the value of a look, points.
+    pub value_error: f64,
+    /// Half the angle that he takes in, radians, from the direction in which he faces.
+    pub half_view: f64,
+    /// Seconds between what happens and what he acts on, over and above simple reaction.
+    pub decision: f64,
+    /// Chance that he notices a given open look at a decision instant.
+    pub notices: f64,
+}
+
+/// One player, ready for the floor.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Player {
+    pub number: u8,
+    pub name: String,
+    pub limits: Limits,
+    pub hands: Hands,
+    pub shooting: Shooting,
+    pub judgement: Judgement,
+    /// Share of his running speed with the ball on the floor.
+    pub dribble: f64,
+    /// Chance to lose the ball in one second of dribbling with a defender within arm's reach.
+    pub loses: f64,
+    /// Chance to drop a catchable pass.
+    pub fumbles: f64,
+}
+
+/// Five players of one side.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Squad {
+    pub name: String,
+    pub players: [Player; 5],
+}
