@@ -27,6 +27,8 @@
 
 mod bootstrap;
 mod compare;
+#[cfg(test)]
+mod coverage;
 mod order;
 mod paired;
 mod proportion;

@@ -32,7 +32,7 @@ pub fn run_length_for_proportion(share: f64, half_width: f64, confidence: f64) -
 /// `sd` (same unit): the least n ≥ 2 with `t(n−1)·sd/√n <= half_width`. For a paired comparison
 /// `sd` is that of the paired difference. `None` for arguments out of range.
 pub fn run_length_for_mean(sd: f64, half_width: f64, confidence: f64) -> Option<u64> {
-    if !(sd >= 0.0) {
+    if sd.is_nan() || sd < 0.0 {
         return None;
     }
     let z = normal_two_sided(confidence)?;
