@@ -9,6 +9,18 @@ pub mod body;
 
 pub mod ball;
 
+pub mod stats;
+
 pub mod squad;
 
-pub mod stats;
+pub mod offence;
+
+pub mod defence;
+
+pub mod scenario;
+
+pub mod possession;
+
+pub mod looks;
+
+pub mod floor;
