@@ -229,6 +229,9 @@ pub fn defenders_guard(
             // Lost him: hold the ground on the line to where he was.
             target = station(&stance, eyes.man.pos, ball_seen);
         }
+        if !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating) {
+            target = beside(target, man_seen, eyes.man.vel, ball_seen);
+        }
         set_duty(guard, duty, &clock);
         guard.station = target;
         step_to(will, body, target, face);
@@ -254,6 +257,26 @@ fn step_to(will: &mut Will, body: &crate::body::Body, target: Vec2, face: Vec2) 
     let far = (target - body.pos).norm() > RUN_FROM;
     will.intent = Intent { target, arrive: true, pace: 1.0, face: if far { None } else { Some(face) } };
     will.mobile = 1.0;
+}
+
+/// A man on the run is run with, not stood in front of: a place ahead of him is turned to his side,
+/// the ball's side.
+fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
+    let speed = vel.norm();
+    let off = target - man;
+    let gap = off.norm();
+    if speed < 1.5 || gap > 2.0 || gap < 1e-6 {
+        return target;
+    }
+    let along = vel / speed;
+    if off.dot(&along) < 0.5 * gap {
+        return target;
+    }
+    let mut across = Vec2::new(-along.y, along.x);
+    if across.dot(&(ball - man)) < 0.0 {
+        across = -across;
+    }
+    man + (across * 0.95 + along * 0.3) * gap.max(0.75)
 }
 
 /// Where to meet a driver: ahead of him, between him and the rim, as soon as he can be headed off.
@@ -336,7 +359,8 @@ fn call_for_help(
     let Some((_, d)) = best else { return };
     let guard = &mut five[d].2;
     let since = *guard.trigger.get_or_insert(clock.tick);
-    if clock.tick >= since + ticks(play.cast.players[5 + d].judgement.decision) {
+    let slow = awareness(play, d, guard);
+    if clock.tick >= since + ticks(play.cast.players[5 + d].judgement.decision + slow) {
         guard.helping = true;
         guard.trigger = None;
         let leaves = guard.man as u8 + 1;
@@ -381,7 +405,7 @@ fn switch_on_screens(clock: &Clock, old: &Old, five: &mut [(&Form, Mut<Will>, Mu
             let (pa, pb) = (old.scene.pos[man_a], old.scene.pos[man_b]);
             let guard = old.scene.pos[5 + a];
             // b's man stands against a's defender, and a's man runs by.
-            let screened = (pb - guard).norm() < 0.8 && old.scene.vel[man_b].norm() < 0.3;
+            let screened = old.screens[man_b] && (pb - guard).norm() < 1.0;
             let running = old.scene.vel[man_a].norm() > 2.0 && (pa - pb).norm() < 2.0 && (pa - guard).norm() > 1.0;
             if screened && running {
                 five[a].2.man = man_b;
@@ -440,4 +464,13 @@ pub fn alertness(play: &Play, d: usize, guard: &Guard, eyes: &Eyes) -> f64 {
         alert += UNSEEN;
     }
     alert.max(0.05)
+}
+
+/// Seconds more before he answers what another man does: by where his eyes are (ours, no source).
+pub fn awareness(play: &Play, d: usize, guard: &Guard) -> f64 {
+    match stance_of(play, d, guard.relation).gaze {
+        Gaze::Ball => 0.0,
+        Gaze::Both => 0.1,
+        Gaze::Man => 0.5,
+    }
 }

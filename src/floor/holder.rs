@@ -231,7 +231,7 @@ pub fn holder_decides(
     }
 
     let choice = if hold.pending.is_none() && clock.tick >= hold.ready {
-        choose(&play, &clock, &old, hold, here, held, &looks)
+        choose(&play, &clock, &old, hold, here, held, &looks, drive.on_ball)
     } else {
         None
     };
@@ -294,7 +294,8 @@ fn bar(play: &Play, clock: &Clock) -> f64 {
     (play.usual + patience.choosy * early) * press
 }
 
-fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: f64, looks: &[LookNow]) -> Option<usize> {
+#[allow(clippy::too_many_arguments)]
+fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: f64, looks: &[LookNow], on_ball: f64) -> Option<usize> {
     let me = hold.by;
     let player = &play.cast.players[me];
     let clean = play.scenario.drill.clean;
@@ -336,7 +337,6 @@ fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: 
     };
     let level = bar(play, clock);
     let distance = old.scene.pos[me].norm();
-    let room = old.scene.nearest_defender(old.scene.pos[me]).0;
     match hold.work {
         Ballwork::Driving => {
             let lane = looks[1].openness;
@@ -399,8 +399,9 @@ fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: 
                     scoring_look = best(&|i| looks[i].value > 0.25);
                 }
                 // Nothing to pass to: put it on the floor rather than stand with it.
-                if scoring_look.is_none() && (held > 2.2 * patience.hold && pressed || held > 4.0) && room > 0.5 {
-                    scoring_look = best(&|i| looks[i].kind == LookKind::Drive && looks[i].openness > 0.08);
+                // He need only get past his own man to draw the help.
+                if scoring_look.is_none() && (held > 2.2 * patience.hold && pressed || held > 3.6 || left < 9.0) && distance > 2.5 {
+                    scoring_look = best(&|i| looks[i].kind == LookKind::Drive && on_ball < 0.65);
                 }
             }
             scoring_look

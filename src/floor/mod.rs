@@ -96,11 +96,15 @@ fn everybody_sees_the_floor(
             Task::Cut { goal, lane, reached, .. } => Doing::Cutting { lane: *lane, goal: *goal, arrived: reached.is_some() },
             Task::AwaitHelp { gone: true } => Doing::DropOff,
             Task::Flash { .. } => Doing::Inside,
+            // On his way out from under the rim: still to be treated as a cutter.
+            Task::Run { .. } if deep && !inside_place => {
+                Doing::Cutting { lane: crate::offence::CutLane::BallSide, goal: form.0.pos, arrived: true }
+            }
             _ if inside_place || job.place.is_none() && deep => Doing::Inside,
-            Task::Run { .. } if deep => Doing::Inside,
             Task::Meet { through: true, .. } if deep => Doing::Inside,
             _ => Doing::Outside,
         };
+        old.screens[who] = matches!(job.task, Task::Screen { set: Some(_), .. });
         old.outside[who] = matches!(old.doing[who], Doing::Outside);
     }
     for (&Defender(d), form, guard, eyes) in &defenders {
@@ -109,6 +113,7 @@ fn everybody_sees_the_floor(
         old.scene.facing[5 + d] = form.0.facing;
         old.scene.guards[d] = guard.man;
         old.scene.alert[d] = defenders::alertness(&play, d, guard, eyes);
+        old.scene.aware[d] = defenders::awareness(&play, d, guard);
         old.duties[d] = (guard.duty, guard.relation, guard.since);
     }
     old.away = passes_away(&old.scene, &old.outside, ball.man());
@@ -276,6 +281,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         vel: [zero; BODIES],
         facing: [Vec2::new(0.0, -1.0); BODIES],
         alert: [0.3; 5],
+        aware: [0.1; 5],
         guards: [0, 1, 2, 3, 4],
     };
     scene.pos[..5].copy_from_slice(&at);
@@ -303,6 +309,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         scene,
         duties: [(Duty::OnBall, Relation::OnBall, 0); 5],
         outside,
+        screens: [false; 5],
         away,
         doing,
         places: std::array::from_fn(|i| Some(spots[i])),

@@ -249,6 +249,8 @@ pub struct Old {
     pub duties: [(Duty, Relation, u32); 5],
     /// Attackers who count as outside for passes away.
     pub outside: [bool; 5],
+    /// Attackers who stand as a set screen.
+    pub screens: [bool; 5],
     /// Passes away from the man with the ball.
     pub away: [Option<u8>; 5],
     /// What each attacker is doing, for the passer's eyes and the defence.

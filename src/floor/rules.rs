@@ -334,7 +334,7 @@ fn take_up(
                 if (goal - pos).norm() > 0.5 {
                     book.write(clock, What::Fills { who: number, to: spot });
                 }
-                jobs[who].task = run(&[goal], 0.75);
+                jobs[who].task = way_out(play, pos, spot, 0.75);
             }
         }
         Movement::Drift(_) | Movement::Lift(_) => {
@@ -382,12 +382,22 @@ fn take_up(
                 if !crowded {
                     let what = if seal { What::Seals { who: number, at: spot } } else { What::Flashes { who: number, to: spot } };
                     book.write(clock, what);
-                    jobs[who].task = Task::Flash { at: spot, goal: court.spot(spot), arrived: None, ticks: ticks(seconds), seal };
+                    jobs[who].task = Task::Flash { at: spot, goal: feet(court, spot), arrived: None, ticks: ticks(seconds), seal };
                 }
             }
         }
         Movement::DropOff => jobs[who].task = Task::AwaitHelp { gone: false },
         Movement::DribbleAt(_) => {}
+    }
+}
+
+/// Where a player stands at a post spot: a step outside the lane, so that three seconds do not run.
+fn feet(court: &crate::court::Court, spot: Spot) -> Vec2 {
+    let p = court.spot(spot);
+    match spot.name {
+        SpotName::Elbow => Vec2::new(p.x + 0.4 * if p.x < 0.0 { -1.0 } else { 1.0 }, p.y),
+        SpotName::HighPost => Vec2::new(p.x, p.y + 0.4),
+        _ => p,
     }
 }
 
@@ -421,7 +431,7 @@ pub fn way_out(play: &Play, pos: Vec2, spot: Spot, pace: f64) -> Task {
         return run(&[goal], pace);
     }
     let first = Vec2::new(side * (court.lane_width * 0.5 + 0.6), 0.0);
-    let second = Vec2::new(side * (goal.x.abs() * 0.8), (goal.y * 0.4).max(0.2));
+    let second = Vec2::new(side * (goal.x.abs() * 0.8).max(first.x.abs()), (goal.y * 0.4).max(0.2));
     if (pos.x - first.x) * side > 0.0 { run(&[second, goal], pace) } else { run(&[first, second, goal], pace) }
 }
 
@@ -445,8 +455,8 @@ fn cut_line(play: &Play, old: &Old, ball: &Ball, who: usize, lane: crate::offenc
     });
     let _ = play;
     let goal = match lane {
-        crate::offence::CutLane::BallSide => to_rim * -1.0 * 0.9 + across * (hand * 0.5),
-        crate::offence::CutLane::Behind => crate::looks::backdoor::lay_up_spot(pos) * 0.8,
+        crate::offence::CutLane::BallSide => to_rim * -1.2 + across * (hand * 0.4),
+        crate::offence::CutLane::Behind => crate::looks::backdoor::lay_up_spot(pos) * 0.9,
     };
     (via, goal)
 }

@@ -21,11 +21,12 @@ const LEFT_ALONE: f64 = 2.2;
 const LOOKS_AHEAD: f64 = 1.7;
 const BERTH: f64 = 0.8;
 /// A player leaves the lane after this long, seconds (the rule allows three).
-const LEAVES_LANE: f64 = 2.2;
+const LEAVES_LANE: f64 = 1.8;
 
 /// The point to make for so as not to run into anybody: the target itself, or beside the first body
 /// in the way, on the side where there is more room.
-pub fn steer_clear(pos: &[Vec2; crate::looks::BODIES], me: usize, target: Vec2) -> Vec2 {
+pub fn steer_clear(scene: &crate::looks::Scene, me: usize, target: Vec2) -> Vec2 {
+    let pos = &scene.pos;
     let way = target - pos[me];
     let distance = way.norm();
     if distance < 0.8 {
@@ -40,6 +41,11 @@ pub fn steer_clear(pos: &[Vec2; crate::looks::BODIES], me: usize, target: Vec2) 
         }
         let off = p - pos[me];
         let (ahead, side) = (off.dot(&along), off.dot(&across));
+        // A body that runs along with him is not in his way.
+        let along_with_him = scene.vel[i].dot(&along) > 0.8 * scene.vel[me].dot(&along).max(1.5);
+        if along_with_him {
+            continue;
+        }
         if ahead > 0.0 && ahead < LOOKS_AHEAD.min(distance) && side.abs() < BERTH && first.is_none_or(|(a, _)| ahead < a) {
             first = Some((ahead, side));
         }
@@ -104,12 +110,14 @@ pub fn attackers_run(
                     }
                 }
                 let target = via.unwrap_or(*goal);
-                if reached.is_none() && via.is_none() && (*goal - pos).norm() < 0.6 {
+                let off = *goal - pos;
+                let gone_by = off.dot(&form.0.vel) < 0.0 && off.norm() < 2.0 && via.is_none();
+                if reached.is_none() && (off.norm() < 1.2 || gone_by) {
                     *reached = Some(clock.tick);
                 }
                 if let Some(t) = *reached {
                     // Show for the ball at the rim for a moment, then go on.
-                    if clock.tick >= t + ticks(0.2) {
+                    if clock.tick >= t + ticks(0.12) {
                         let movement = std::mem::replace(&mut **unfed, Movement::Hold);
                         signals.now.push(Happening::Unfed { from: *from, who });
                         job.next = Some(movement);
@@ -120,7 +128,8 @@ pub fn attackers_run(
                         }
                     }
                 }
-                Intent { target, arrive: false, pace: 1.0, face: None }
+                // At full speed until he has to gather himself for a lay-up or for the way out.
+                Intent { target, arrive: via.is_none(), pace: 1.0, face: None }
             }
             Task::Flash { goal, arrived, ticks: stay, seal, .. } => {
                 let goal = *goal;
@@ -204,7 +213,7 @@ pub fn attackers_run(
             },
         };
         if !matches!(job.task, Task::Handle | Task::Screen { .. } | Task::Stand) {
-            will.intent.target = steer_clear(&old.scene.pos, who, will.intent.target);
+            will.intent.target = steer_clear(&old.scene, who, will.intent.target);
         }
         if book.in_lane[who] > ticks(LEAVES_LANE) {
             leave_the_lane(&clock, job, pos, court);

@@ -32,14 +32,21 @@ pub fn backdoor(cast: &Cast, scene: &Scene, passer: usize, cutter: usize) -> Ope
     let f = flight(cast, scene, passer, cutter, PassKind::Bounce, spot);
     let release = (run - f.duration).max(cast.players[passer].hands.release);
     let arrive = release + f.duration;
-    // The flight itself.
-    let air = flight_openness(cast, scene, passer, cutter, &f, release);
+    // The flight itself: whoever is not on the cutter answers it when the ball leaves the hands, not
+    // when the cut begins.
+    let mut later = *scene;
+    for d in 0..5 {
+        if scene.guards[d] != cutter {
+            later.alert[d] = scene.alert[d] + release;
+        }
+    }
+    let air = flight_openness(cast, &later, passer, cutter, &f, release);
     let mut chances = [0.0; 5];
     for (d, chance) in chances.iter_mut().enumerate() {
         let body = 5 + d;
         let limits = &cast.players[body].limits;
         let own = scene.guards[d] == cutter;
-        let reaction = scene.alert[d].max(limits.reaction) + if own { TURN } else { LEAVE_HIS_MAN };
+        let reaction = scene.alert[d].max(limits.reaction) + if own { TURN } else { LEAVE_HIS_MAN + scene.aware[d] };
         let margin = time_to_reach(scene.pos[body], scene.vel[body], limits, spot, SPOILS, reaction) - arrive;
         if margin < HOPELESS {
             *chance = chance_to_cut(margin);

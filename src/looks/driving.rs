@@ -31,6 +31,8 @@ pub struct DriveLook {
     pub finish: Vec2,
     /// Seconds to the take-off.
     pub time: f64,
+    /// Chance of the defender on the ball alone to shut it.
+    pub on_ball: f64,
 }
 
 /// Time, s, to cover `s` metres from speed `v0` under `accel` up to `top`.
@@ -110,7 +112,7 @@ fn lane(cast: &Cast, scene: &Scene, holder: usize, on_ball: usize, via: Vec2, fi
         // On the ball he slides; he has no time to turn and run.
         let sliding = Limits { top_speed: own.top_speed * own.shuffle, ..own };
         let limits = if d == on_ball { &sliding } else { &own };
-        let reaction = scene.alert[d] + if d == on_ball { WHICH_WAY } else { DECIDE_TO_HELP };
+        let reaction = scene.alert[d] + if d == on_ball { WHICH_WAY } else { DECIDE_TO_HELP + scene.aware[d] };
         let mut least = HOPELESS;
         for &(p, t) in &points {
             if time_to_reach_at_least(scene.pos[body], limits, p, IN_THE_WAY) - t >= least {
@@ -125,7 +127,7 @@ fn lane(cast: &Cast, scene: &Scene, holder: usize, on_ball: usize, via: Vec2, fi
             *chance = chance_to_cut(least);
         }
     }
-    DriveLook { openness: Openness::of(&chances), via, finish, time }
+    DriveLook { openness: Openness::of(&chances), via, finish, time, on_ball: chances[on_ball] }
 }
 
 /// Is the strip from the holder to the rim, `half` metres to either side, free of every defender

@@ -38,6 +38,9 @@ pub struct Scene {
     /// Seconds before each defender acts on a pass or a drive that starts now: his reaction, less
     /// what he anticipates, more what he does not see.
     pub alert: [f64; 5],
+    /// Seconds more before a defender answers what another man does with or without the ball (a
+    /// drive, a cut): little with eyes on ball and man, long with eyes on his own man.
+    pub aware: [f64; 5],
     /// Which attacker each defender guards.
     pub guards: [usize; 5],
 }
