@@ -17,8 +17,8 @@ use super::parts::*;
 const CATCH: f64 = 0.75;
 /// Chance that hands which get there turn the pass into a loose ball or take it: if he is set for it,
 /// and if he is not looking (ours, no source; openness 0.5 at equal times fits the first).
-const TAKES_SET: f64 = 0.55;
-const TAKES_BLIND: f64 = 0.15;
+const TAKES_SET: f64 = 0.8;
+const TAKES_BLIND: f64 = 0.3;
 /// Of the balls he gets a hand on, the share that he holds.
 const HOLDS: f64 = 0.55;
 /// A driver is stopped when a body is this near in front of him, metres …
@@ -123,7 +123,8 @@ fn held(
                 }
             }
             if distance < 1.5 && hold.pending.is_none() {
-                hold.pending = Some(Pending::Shot { at: clock.tick + ticks(0.16), finish: Finish::Drive });
+                let finish = if hold.how == Finish::Cut { Finish::Cut } else { Finish::Drive };
+                hold.pending = Some(Pending::Shot { at: clock.tick + ticks(0.16), finish });
             } else if drive.stuck >= STUCK && hold.pending.is_none() {
                 let (_, guard, _) = others[blocker];
                 book.write(clock, What::Stopped { who: me as u8 + 1, by: blocker as u8 + 1, duty: guard.duty });
@@ -425,11 +426,17 @@ fn caught(
     }
     signals.now.push(Happening::Catch { at: place, who });
     let quick = matches!(how, Finish::Cut | Finish::DropOff);
+    // Caught on the run to the rim: he goes on.
+    let distance = body.pos.norm();
+    let toward = -body.vel.dot(&body.pos) / distance.max(1e-6);
+    let on_the_run = how == Finish::Cut && toward > 1.5 && distance > 1.4 && distance < 5.0;
+    let finish = body.pos * (crate::looks::driving::TAKE_OFF / distance.max(crate::looks::driving::TAKE_OFF));
+    let drive = Drive { from: place, via: None, finish, began: clock.tick, stuck: 0 };
     ball.state = BallState::Held(Hold {
         by: who,
         since: clock.tick + 1,
-        work: Ballwork::Holding,
-        drive: None,
+        work: if on_the_run { Ballwork::Driving } else { Ballwork::Holding },
+        drive: on_the_run.then_some(drive),
         drove_from: None,
         at_mate: None,
         pending: None,

@@ -236,6 +236,11 @@ pub fn defenders_guard(
         guard.station = target;
         step_to(will, body, target, face);
         will.intent.pace = pace;
+        if !passive && eyes.sees_ball {
+            if let Some(point) = goes_for_it(&play, &clock, &ball, d, body, guard, eyes) {
+                will.intent = Intent { target: point, arrive: false, pace: 1.0, face: Some(ball.pos - body.pos) };
+            }
+        }
         if guard.closing {
             will.intent.arrive = true;
         }
@@ -258,6 +263,32 @@ fn step_to(will: &mut Will, body: &crate::body::Body, target: Vec2, face: Vec2) 
     will.intent = Intent { target, arrive: true, pace: 1.0, face: if far { None } else { Some(face) } };
     will.mobile = 1.0;
 }
+
+/// A pass is in the air and he thinks that he gets a hand on it: the point where.
+fn goes_for_it(play: &Play, clock: &Clock, ball: &Ball, d: usize, body: &crate::body::Body, guard: &Guard, eyes: &Eyes) -> Option<Vec2> {
+    let BallState::Flying { flight, began, .. } = &ball.state else { return None };
+    let gone = f64::from(clock.tick - began) * TICK;
+    if gone < alertness(play, d, guard, eyes) {
+        return None;
+    }
+    let limits = &play.cast.players[5 + d].limits;
+    let reach = limits.reach * crate::looks::passing::HANDS;
+    let top = limits.standing_reach + 0.2;
+    for step in 1..=6 {
+        let t = gone + (flight.duration - gone) * f64::from(step) / 6.0;
+        let (p, height) = flight.at(t);
+        if height > top || (p - flight.from).norm() < 1.1 {
+            continue;
+        }
+        if time_to_reach(body.pos, body.vel, limits, p, reach, 0.0) <= t - gone + GAMBLE {
+            return Some(p);
+        }
+    }
+    None
+}
+
+/// He goes for balls that he would miss by this much, seconds (ours: hope).
+const GAMBLE: f64 = 0.02;
 
 /// A man on the run is run with, not stood in front of: a place ahead of him is turned to his side,
 /// the ball's side.

@@ -28,10 +28,17 @@ const PRESSED_PASS: f64 = 0.72;
 const THREAT: f64 = 0.4;
 /// A shot is open when the nearest defender is this far away, metres: 4 ft (sources 5.2, official bands).
 const OPEN_ROOM: f64 = 1.22;
+/// A catch on the run is carried this far before the finish: a dribble and two steps, metres
+/// (common practice).
+const STRIDE: f64 = 2.2;
+/// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
+const FEED_WITHIN: f64 = 3.6;
 /// A look is "there" above this openness (model: one half).
 const THERE: f64 = 0.5;
 /// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
 const STOPPED_SHARE: f64 = 0.7;
+/// The same once a driver is past his own man and help has to come (ours).
+const ADVANTAGE_SHARE: f64 = 1.12;
 
 fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
     let (d, chance) = openness.closer;
@@ -94,7 +101,7 @@ fn measure(play: &Play, clock: &Clock, old: &Old, hold: &Hold, looks: &mut Vec<L
         to: None,
         openness: drive.openness.value,
         prize,
-        value: drive.openness.value * prize + (1.0 - drive.openness.value) * STOPPED_SHARE * play.usual,
+        value: drive_value(&drive, prize, play.usual),
         pass: None,
         closer: closer(old, clock, &drive.openness),
         allowed: drive_allowed && hold.work != Ballwork::PickedUp,
@@ -122,7 +129,11 @@ fn measure(play: &Play, clock: &Clock, old: &Old, hold: &Hold, looks: &mut Vec<L
         };
         let Some(pass) = best_pass(cast, scene, me, to, going, kinds_for(kind)) else { continue };
         let outside = matches!(kind, LookKind::NextPass | LookKind::Skip | LookKind::KickOut);
-        let (room, at_once) = shooting::catch_and_shoot(cast, scene, to, pass.target, pass.time);
+        // On the run he takes it on to the rim.
+        let stride = if going.goal.is_some() && pass.target.norm() < FEED_WITHIN { STRIDE } else { 0.0 };
+        let distance = pass.target.norm().max(1e-6);
+        let finish = pass.target * ((distance - stride).max(distance.min(1.2)) / distance);
+        let (room, at_once) = shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
         let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
         // A catch on the perimeter is worth the shot or, failing that, the team's usual possession.
         let prize = if outside { at_once.max(play.usual) } else { at_once };
@@ -146,6 +157,14 @@ fn measure(play: &Play, clock: &Clock, old: &Old, hold: &Hold, looks: &mut Vec<L
 pub fn off_the_catch(clock: &Clock, hold: &Hold) -> bool {
     let looked = f64::from(clock.tick.saturating_sub(hold.since)) * crate::possession::TICK;
     hold.work == Ballwork::Holding && hold.drove_from.is_none() && looked <= 1.2
+}
+
+/// A clear lane is worth the finish; a drive that only gets past its own defender draws help and is
+/// worth an advantage; one that does not get past him is worth less than the ball in hand.
+fn drive_value(drive: &driving::DriveLook, prize: f64, usual: f64) -> f64 {
+    let clear = drive.openness.value;
+    let help_comes = (1.0 - drive.on_ball) * ADVANTAGE_SHARE + drive.on_ball * STOPPED_SHARE;
+    clear * prize + (1.0 - clear) * help_comes * usual
 }
 
 /// What a look promises now, as a scoring chance (a pass that only moves the ball promises none).
@@ -286,12 +305,16 @@ fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals) {
 }
 
 /// How good a look must be now, points.
-fn bar(play: &Play, clock: &Clock) -> f64 {
+///
+/// A look at the rim has to beat the team's usual possession; a shot from outside also what patience
+/// asks early on ("a lay-up any time, the open shot later").
+fn bar(play: &Play, clock: &Clock, outside: bool) -> f64 {
     let patience = play.scenario.offence.patience;
     let left = clock.left();
     let early = (left / (f64::from(clock.limit) * crate::possession::TICK)).clamp(0.0, 1.0);
     let press = (left / 7.0).clamp(0.05, 1.0);
-    (play.usual + patience.choosy * early) * press
+    let choosy = if outside { patience.choosy * early } else { 0.0 };
+    (play.usual + choosy) * press
 }
 
 #[allow(clippy::too_many_arguments)]
@@ -335,7 +358,17 @@ fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: 
         }
         found
     };
-    let level = bar(play, clock);
+    let levels = [bar(play, clock, false), bar(play, clock, true)];
+    let outside_now = old.scene.pos[me].norm() > 3.0;
+    let level_of = |kind: LookKind| {
+        let outside = match kind {
+            LookKind::Shot => outside_now,
+            LookKind::NextPass | LookKind::Skip | LookKind::KickOut => true,
+            _ => false,
+        };
+        levels[usize::from(outside)]
+    };
+    let level = levels[0];
     let distance = old.scene.pos[me].norm();
     match hold.work {
         Ballwork::Driving => {
@@ -367,12 +400,12 @@ fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: 
             let patience = play.scenario.offence.patience;
             let mut scoring_look = best(&|i| {
                 let look = &looks[i];
-                if !scoring(look, play.usual) || seen[i].0 < level {
+                if !scoring(look, play.usual) || seen[i].0 < level_of(look.kind) {
                     return false;
                 }
                 match look.kind {
                     // A drive waits until the lane is clear.
-                    LookKind::Drive => look.openness > 0.55 && distance > 2.5,
+                    LookKind::Drive => (look.openness > 0.55 || on_ball < 0.35) && distance > 2.5,
                     LookKind::Shot => true,
                     LookKind::NextPass | LookKind::Skip | LookKind::KickOut => {
                         // Better to pass than to keep only if the catcher's shot beats the bar.
@@ -426,7 +459,7 @@ fn act(
     match (look.kind, look.to) {
         (LookKind::Shot, _) => {
             let finish = match hold.work {
-                Ballwork::Driving | Ballwork::PickedUp => Finish::Drive,
+                Ballwork::Driving | Ballwork::PickedUp if hold.how != Finish::Cut => Finish::Drive,
                 _ if f64::from(clock.tick - hold.since) * crate::possession::TICK > 1.0 && hold.how == Finish::SpotUp => Finish::OffHold,
                 _ => hold.how,
             };

@@ -187,7 +187,7 @@ pub fn attackers_run(
                 if left {
                     *gone = true;
                 }
-                let over = ball.hold().is_some_and(|h| h.drove_from.is_none());
+                let over = ball.hold().is_none_or(|h| h.drove_from.is_none());
                 if over {
                     let home = job.place.map_or(pos, |s| court.spot(s));
                     replaced = Some(run(&[home], 0.7));
@@ -195,7 +195,7 @@ pub fn attackers_run(
                 let home = job.place.map_or(pos, |s| court.spot(s));
                 let side = if home.x < 0.0 { -1.0 } else { 1.0 };
                 // Beside the rim, away from the ball: a step in from the block.
-                let open = Vec2::new(side * (court.lane_width * 0.5 - 0.2), 0.35);
+                let open = Vec2::new(side * (court.lane_width * 0.5 + 0.12), 0.3);
                 let target = if *gone { open } else { home };
                 Intent { target, arrive: true, pace: 0.9, face: Some(to_ball) }
             }
