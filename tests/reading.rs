@@ -412,13 +412,39 @@ fn hostile_files_are_refused_with_a_sentence() {
 fn long_lists_are_refused_before_they_cost_time() {
     let start = std::time::Instant::now();
     let many = format!("keep_filled: [{}],", "top,".repeat(200_000));
-    let text = text_of(Kind::Offence, "four_out_one_post").replace(
+    let sound = text_of(Kind::Offence, "four_out_one_post");
+    let text = sound.replace(
         "keep_filled: [slot(ball), slot(weak), wing(ball), wing(weak)],",
         &many,
     );
     let problem = one_problem(Source::new("many", &text));
     assert!(problem.said.contains("200000 items"), "{problem}");
-    assert!(start.elapsed().as_secs() < 5);
+    for piece in [
+        "(",
+        "\"",
+        "/*",
+        "r#\"",
+        "r",
+        "'",
+        "#",
+        "a:",
+        "(a,",
+        "ft(1),",
+        "/",
+        "fill(",
+        "é",
+        "[]",
+        "\\",
+        "(name: \"a\"),",
+        "slott(bal),",
+        "\n",
+    ] {
+        let long = piece.repeat(1_000_000 / piece.len());
+        read_everything(&long);
+        read_everything(&sound.replace("reading: [", &format!("reading: [{long}")));
+        read_everything(&format!("(name: \"a\", {long}"));
+    }
+    assert!(start.elapsed().as_secs() < 10, "{:?}", start.elapsed());
 }
 
 fn read_everything(text: &str) {

@@ -9,6 +9,7 @@ use crate::offence::Offence;
 use crate::squad::Squad;
 
 mod parse;
+mod patched;
 mod problem;
 mod raw;
 mod read;

@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use super::parse::{Read, parse};
+use super::patched::{one_tweak, tweaked};
 use super::problem::{Problem, Problems};
 use super::raw::RawScenario;
 use super::shipped::{self, Kind};
@@ -11,7 +12,7 @@ use super::{Drill, Scenario};
 use crate::court::{Court, CourtCode};
 use crate::defence::{self, Defence};
 use crate::offence::check::{Finding, LONGEST, Weight, name, nearest_word, within};
-use crate::offence::tweak::{Change, Misfit, Tweak};
+use crate::offence::tweak::{Misfit, Tweak};
 use crate::offence::{self, Event, Offence};
 use crate::squad::{Level, RawSquad, Squad};
 
@@ -71,7 +72,7 @@ impl<T> Checked<T> {
     }
 }
 
-fn check_tweak(tweak: &Tweak) -> Vec<Finding> {
+pub(super) fn check_tweak(tweak: &Tweak) -> Vec<Finding> {
     let mut found = Vec::new();
     name(&tweak.name, "name", &mut found);
     if tweak.changes.is_empty() {
@@ -81,7 +82,7 @@ fn check_tweak(tweak: &Tweak) -> Vec<Finding> {
 }
 
 /// Parses, checks and sorts: the value with its warnings, or everything that is wrong.
-fn checked<T: serde::de::DeserializeOwned>(
+pub(super) fn checked<T: serde::de::DeserializeOwned>(
     source: Result<Source, Problems>,
     check: impl Fn(&T) -> Vec<Finding>,
 ) -> Result<(Read<T>, Vec<Problem>), Problems> {
@@ -100,12 +101,15 @@ fn checked<T: serde::de::DeserializeOwned>(
 
 /// Collects the problems of several files and goes on as long as it can.
 #[derive(Default)]
-struct Desk {
-    problems: Vec<Problem>,
+pub(super) struct Desk {
+    pub(super) problems: Vec<Problem>,
 }
 
 impl Desk {
-    fn keep<T>(&mut self, read: Result<(Read<T>, Vec<Problem>), Problems>) -> Option<Read<T>> {
+    pub(super) fn keep<T>(
+        &mut self,
+        read: Result<(Read<T>, Vec<Problem>), Problems>,
+    ) -> Option<Read<T>> {
         match read {
             Ok((read, warnings)) => {
                 self.problems.extend(warnings);
@@ -131,15 +135,15 @@ impl Desk {
 }
 
 /// What a scenario mentions, and from where.
-struct Mentions<'a> {
-    raw: &'a Read<RawScenario>,
+pub(super) struct Mentions<'a> {
+    pub(super) raw: &'a Read<RawScenario>,
     /// The folder against which paths are read.
     folder: Option<&'a Path>,
 }
 
 impl Mentions<'_> {
     /// The text that a word or path means. Problems stand where it is mentioned.
-    fn source(&self, kind: Kind, mention: &str, at: &str) -> Result<Source, Problems> {
+    pub(super) fn source(&self, kind: Kind, mention: &str, at: &str) -> Result<Source, Problems> {
         let here = |finding: Finding| {
             self.raw.place(Finding {
                 at: at.to_owned(),
@@ -389,97 +393,6 @@ fn squad(
     let source = mentions.source(Kind::Squad, mention, at);
     let read = desk.keep(checked(source, |_: &RawSquad| Vec::new()))?;
     Some(read.value.squad())
-}
-
-/// The offence with the scenario's tweaks.
-fn tweaked(offence: Read<Offence>, mentions: &Mentions, desk: &mut Desk) -> Option<Offence> {
-    let written = &mentions.raw.value;
-    let mut now = Some(offence.value.clone());
-    for (index, mention) in written.tweaks.iter().enumerate() {
-        let at = format!("tweaks/{index}");
-        let source = mentions.source(Kind::Tweak, mention, &at);
-        let Some(tweak) = desk.keep(checked(source, check_tweak)) else {
-            continue;
-        };
-        let file = written.offence.as_str();
-        if let Some(of) = &tweak.value.of
-            && of != file
-            && *of != offence.value.name
-        {
-            let said = format!("this tweak is for \"{of}\", not for \"{file}\"");
-            desk.problems
-                .push(mentions.raw.place(Finding::error(&at, said)));
-            continue;
-        }
-        if let Some(before) = now.take() {
-            now = one_tweak(&before, &tweak, desk);
-        }
-    }
-    now
-}
-
-/// The offence with one tweak, and what is wrong with it then that was right before.
-fn one_tweak(before: &Offence, tweak: &Read<Tweak>, desk: &mut Desk) -> Option<Offence> {
-    let after = match tweak.value.apply(before) {
-        Ok(after) => after,
-        Err(misfit) => {
-            let at = format!("changes/{}/{}", misfit.change, misfit.at);
-            let finding = Finding::error(at, misfit.said).nearest(misfit.nearest);
-            desk.problems.push(tweak.place(finding));
-            return None;
-        }
-    };
-    let old = offence::check::check(before);
-    for finding in offence::check::check(&after) {
-        if old.iter().all(|old| old.said != finding.said) {
-            let at = blamed(&finding.at, &after, &tweak.value);
-            let said = format!("after this tweak: {}", finding.said);
-            desk.problems.push(tweak.place(Finding {
-                at,
-                said,
-                ..finding
-            }));
-        }
-    }
-    Some(after)
-}
-
-/// The place in a tweak that brought about a place in the changed offence.
-fn blamed(at: &str, after: &Offence, tweak: &Tweak) -> String {
-    let mut steps = at.splitn(3, '/');
-    let (part, index, rest) = (
-        steps.next().unwrap_or(""),
-        steps.next().unwrap_or(""),
-        steps.next().unwrap_or(""),
-    );
-    let rule = index
-        .parse()
-        .ok()
-        .and_then(|index: usize| after.rules.get(index));
-    for (number, change) in tweak.changes.iter().enumerate() {
-        let key = match change {
-            Change::AddRule { rule: new, .. } if part == "rules" && Some(new) == rule => "rule",
-            Change::ReplaceRule { with: new, .. } if part == "rules" && Some(new) == rule => "with",
-            _ => continue,
-        };
-        return format!("changes/{number}/{key}/{rest}");
-    }
-    for (number, change) in tweak.changes.iter().enumerate() {
-        match change {
-            Change::SetKeepFilled(_) if part == "keep_filled" => {}
-            Change::SetDriveFrom(_) if part == "drive_from" => {}
-            Change::SetReading(_) if part == "reading" => {}
-            Change::SetAlignment { .. } if part == "alignment" || part == "ball" => {
-                return format!("changes/{number}/{at}");
-            }
-            Change::SetPatience { .. } if part == "patience" => {
-                return format!("changes/{number}/{index}");
-            }
-            _ => continue,
-        }
-        return format!("changes/{number}/0/{index}");
-    }
-    "changes".to_owned()
 }
 
 /// Warns of rules that wait for a time on the clock which this scenario never shows.
