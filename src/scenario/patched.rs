@@ -8,32 +8,29 @@ use crate::offence::check::Finding;
 use crate::offence::tweak::{Change, Tweak};
 use crate::offence::{self, Offence};
 
-/// The offence with the scenario's tweaks.
+/// The offence with the scenario's tweaks. All tweaks are read, even where the offence cannot be.
 pub(super) fn tweaked(
-    offence: Read<Offence>,
+    offence: Option<Read<Offence>>,
     mentions: &Mentions,
     desk: &mut Desk,
 ) -> Option<Offence> {
     let written = &mentions.raw.value;
-    let mut now = Some(offence.value.clone());
+    let file = written.offence.as_str();
+    let mut now = offence.map(|read| read.value);
     for (index, mention) in written.tweaks.iter().enumerate() {
         let at = format!("tweaks/{index}");
         let source = mentions.source(Kind::Tweak, mention, &at);
-        let Some(tweak) = desk.keep(checked(source, check_tweak)) else {
+        let tweak = desk.keep(checked(source, check_tweak));
+        let (Some(tweak), Some(before)) = (tweak, now.take()) else {
             continue;
         };
-        let file = written.offence.as_str();
-        if let Some(of) = &tweak.value.of
-            && of != file
-            && *of != offence.value.name
-        {
-            let said = format!("this tweak is for \"{of}\", not for \"{file}\"");
-            desk.problems
-                .push(mentions.raw.place(Finding::error(&at, said)));
-            continue;
-        }
-        if let Some(before) = now.take() {
-            now = one_tweak(&before, &tweak, desk);
+        match &tweak.value.of {
+            Some(of) if of != file && *of != before.name => {
+                let said = format!("this tweak is for \"{of}\", not for \"{file}\"");
+                let problem = mentions.raw.place(Finding::error(&at, said));
+                desk.problems.push(problem);
+            }
+            _ => now = one_tweak(&before, &tweak, desk),
         }
     }
     now

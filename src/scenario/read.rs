@@ -224,7 +224,7 @@ impl Scenario {
             mentions.source(Kind::Defence, &written.defence, "defence"),
             defence::check::check,
         ));
-        let offence = offence.and_then(|offence| tweaked(offence, &mentions, &mut desk));
+        let offence = tweaked(offence, &mentions, &mut desk);
         let attack_level = written.attack_level.or(written.level);
         let attackers = squad(
             &mentions,
