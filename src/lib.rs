@@ -24,3 +24,7 @@ pub mod possession;
 pub mod looks;
 
 pub mod floor;
+
+pub mod scrimmage;
+
+pub mod report;

@@ -113,7 +113,11 @@ pub enum Event {
     Unfed { from: Place },
     /// A player one pass away at `at` is denied (tightly guarded in the passing lane, or body to
     /// body) for so long, while the ball is at `ball`.
-    Denied { at: Place, ball: Place, seconds: f64 },
+    Denied {
+        at: Place,
+        ball: Place,
+        seconds: f64,
+    },
     /// So many seconds are left to shoot in.
     Clock { left: f64 },
     /// The ball has been held at a place for so long.

@@ -1,1 +1,309 @@
-//! To come.
+//! The offence's language in plain English: a register of every word with a sentence that says what
+//! it means (the guide is tested against it), and sentences for whole rules.
+
+use super::{Action, By, CutLane, Event, LookKind, Movement, Offence, Place, Role, Rule};
+
+mod register;
+
+pub use register::{EVENTS, LANES, LOOKS, MOVEMENTS, PLACES, REGISTERS, ROLES, SIDES, Word};
+
+/// "the ball-side slot", "the top", "the wing on his own side".
+pub fn place(place: Place) -> String {
+    match place.parts() {
+        None => match place {
+            Place::Perimeter => "any place outside".to_owned(),
+            Place::Inside => "any place inside".to_owned(),
+            _ => "any place".to_owned(),
+        },
+        Some((name, None)) => format!("the {}", name.word()),
+        Some((name, Some(by))) => match by {
+            By::Ball => format!("the ball-side {}", name.word()),
+            By::Weak => format!("the weak-side {}", name.word()),
+            By::Own => format!("the {} on his own side", name.word()),
+            By::Either => format!("either {}", name.word()),
+        },
+    }
+}
+
+/// "the passer", "the player at the weak-side slot".
+pub fn role(role: Role) -> String {
+    match role {
+        Role::Passer => "the passer".to_owned(),
+        Role::Receiver => "the receiver".to_owned(),
+        Role::Holder => "the holder".to_owned(),
+        Role::Driver => "the driver".to_owned(),
+        Role::Cutter => "the cutter".to_owned(),
+        Role::Denied => "the denied player".to_owned(),
+        Role::Post => "the post".to_owned(),
+        Role::SecondPost => "the second post".to_owned(),
+        Role::At(at) => format!("the player at {}", place(at)),
+        Role::Next => "the next player along the perimeter".to_owned(),
+        Role::Nearest(to) => format!("the free player nearest to {}", place(to)),
+        Role::Player(number) => format!("player {number}"),
+    }
+}
+
+fn time(seconds: f64) -> String {
+    format!("{seconds} s")
+}
+
+/// "the ball goes from the ball-side slot to the ball-side wing".
+pub fn event(event: &Event) -> String {
+    match *event {
+        Event::Pass { from, to } => format!("the ball goes from {} to {}", place(from), place(to)),
+        Event::Drive { from } => format!("the holder drives from {}", place(from)),
+        Event::KickOut { from } => {
+            format!("the ball is kicked out of a drive from {}", place(from))
+        }
+        Event::Catch { at } => format!("somebody catches the ball at {}", place(at)),
+        Event::Unfed { from } => format!("a cutter from {} is not fed at the rim", place(from)),
+        Event::Denied { at, ball, seconds } => format!(
+            "the player at {} is denied for {} while the ball is at {}",
+            place(at),
+            time(seconds),
+            place(ball)
+        ),
+        Event::Clock { left } => format!("{} are left to shoot in", time(left)),
+        Event::BallOn { at, seconds } => {
+            format!("the ball has been at {} for {}", place(at), time(seconds))
+        }
+        Event::BallCrosses => "the ball changes sides".to_owned(),
+        Event::DribbleAt { at } => format!("the holder dribbles at the player at {}", place(at)),
+        Event::PostForgotten { seconds } => {
+            format!(
+                "the post's defender has forgotten him for {}",
+                time(seconds)
+            )
+        }
+    }
+}
+
+fn list(places: &[Place]) -> String {
+    let words: Vec<String> = places.iter().map(|at| place(*at)).collect();
+    words.join(", ")
+}
+
+/// "fill the ball-side slot": what a player is told to do.
+pub fn bare(movement: &Movement) -> String {
+    say(movement, false)
+}
+
+/// "fills the ball-side slot": what he does.
+pub fn does(movement: &Movement) -> String {
+    say(movement, true)
+}
+
+fn say(movement: &Movement, third: bool) -> String {
+    let verb = |bare: &'static str, does: &'static str| if third { does } else { bare };
+    match movement {
+        Movement::Hold => format!(
+            "{} and {} the ball",
+            verb("stay", "stays"),
+            verb("face", "faces")
+        ),
+        Movement::Fill(to) => format!("{} {}", verb("fill", "fills"), place(*to)),
+        Movement::FillFirst(places) => {
+            let verb = verb("take", "takes");
+            format!(
+                "{verb} the first of these that nobody holds: {}",
+                list(places)
+            )
+        }
+        Movement::Replace(whom) => {
+            format!("{} the place of {}", verb("take", "takes"), role(*whom))
+        }
+        Movement::Cut { lane, unfed } => {
+            let lane = match lane {
+                CutLane::BallSide => "ball side to the rim",
+                CutLane::Behind => "behind his defender to the rim",
+            };
+            format!(
+                "{} {lane}; not fed, he {}",
+                verb("cut", "cuts"),
+                does(unfed)
+            )
+        }
+        Movement::CircleOut(to) => {
+            let verb = verb("circle", "circles");
+            format!("{verb} out along the baseline to {}", place(*to))
+        }
+        Movement::GoThrough(to) => {
+            format!(
+                "{} through under the rim to {}",
+                verb("go", "goes"),
+                place(*to)
+            )
+        }
+        Movement::ScreenFor { whom, after } => {
+            format!(
+                "{} for {}; then he {}",
+                verb("screen", "screens"),
+                role(*whom),
+                does(after)
+            )
+        }
+        Movement::UseScreen { of, unfed } => {
+            let (wait, cut) = (verb("wait", "waits"), verb("cut", "cuts"));
+            let unfed = does(unfed);
+            format!(
+                "{wait} for the screen of {} and {cut} off it to the rim; not fed, he {unfed}",
+                role(*of)
+            )
+        }
+        Movement::Flash { to, seconds } => {
+            let verb = verb("flash", "flashes");
+            format!(
+                "{verb} to {} for {}, then goes home",
+                place(*to),
+                time(*seconds)
+            )
+        }
+        Movement::Seal { at, seconds } => {
+            let verb = verb("seal", "seals");
+            format!(
+                "{verb} his defender at {} for {}, then goes home",
+                place(*at),
+                time(*seconds)
+            )
+        }
+        Movement::DropOff => {
+            let (wait, step) = (verb("wait", "waits"), verb("step", "steps"));
+            format!(
+                "{wait} for his defender to leave, then {step} to the open place beside the rim"
+            )
+        }
+        Movement::Drift(to) => format!("{} to {}", verb("drift", "drifts"), place(*to)),
+        Movement::Lift(to) => format!("{} to {}", verb("lift", "lifts"), place(*to)),
+        Movement::DribbleAt(whom) => format!("{} at {}", verb("dribble", "dribbles"), role(*whom)),
+    }
+}
+
+/// "the passer cuts ball side to the rim; not fed, he …"
+pub fn action(action: &Action) -> String {
+    let delay = if action.after > 0.0 {
+        format!("after {} ", time(action.after))
+    } else {
+        String::new()
+    };
+    format!("{delay}{} {}", role(action.who), does(&action.does))
+}
+
+/// A whole rule: "When …: …. ….".
+pub fn rule(rule: &Rule) -> String {
+    let mut out = format!("When {}:", event(&rule.when));
+    for (index, line) in rule.actions.iter().enumerate() {
+        let line = action(line);
+        if index == 0 {
+            out.push_str(&format!(" {line}."));
+        } else {
+            let mut letters = line.chars();
+            let first = letters
+                .next()
+                .map(|c| c.to_uppercase().to_string())
+                .unwrap_or_default();
+            out.push_str(&format!(" {first}{}.", letters.as_str()));
+        }
+    }
+    if rule.actions.is_empty() {
+        out.push_str(" nobody does anything.");
+    }
+    out
+}
+
+/// A whole offence, one sentence for each of its parts and rules.
+pub fn offence(offence: &Offence) -> Vec<String> {
+    let mut out = Vec::new();
+    for stand in &offence.alignment {
+        let ball = if stand.player == offence.ball {
+            " with the ball"
+        } else {
+            ""
+        };
+        out.push(format!(
+            "Player {} starts at {}{ball}.",
+            stand.player,
+            place(stand.at)
+        ));
+    }
+    if !offence.keep_filled.is_empty() {
+        out.push(format!(
+            "Always to be filled: {}.",
+            list(&offence.keep_filled)
+        ));
+    }
+    out.extend(offence.rules.iter().map(rule));
+    let looks: Vec<&str> = offence.reading.iter().map(|look| look.word()).collect();
+    out.push(format!(
+        "The holder reads, in this order: {}.",
+        looks.join(", ")
+    ));
+    let unread: Vec<&str> = LookKind::ALL
+        .iter()
+        .filter(|look| !offence.reading.contains(look))
+        .map(|look| look.word())
+        .collect();
+    if !unread.is_empty() {
+        out.push(format!("Never taken: {}.", unread.join(", ")));
+    }
+    if offence.drive_from.is_empty() {
+        out.push("Nobody drives.".to_owned());
+    } else {
+        out.push(format!("Drives start from {}.", list(&offence.drive_from)));
+    }
+    out.push(format!(
+        "A holder looks for {} before he moves the ball on.",
+        time(offence.patience.hold)
+    ));
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use ron::error::Error;
+    use serde::de::DeserializeOwned;
+
+    fn words_of<T: DeserializeOwned>() -> Vec<&'static str> {
+        match ron::from_str::<T>("no_such_word")
+            .map(|_| ())
+            .unwrap_err()
+            .code
+        {
+            Error::NoSuchEnumVariant { expected, .. } => expected.to_vec(),
+            other => panic!("{other}"),
+        }
+    }
+
+    #[test]
+    fn every_word_that_can_be_written_is_in_its_register_and_no_other() {
+        let written = [
+            words_of::<By>(),
+            words_of::<Place>(),
+            words_of::<Event>(),
+            words_of::<Role>(),
+            words_of::<CutLane>(),
+            words_of::<Movement>(),
+            words_of::<LookKind>(),
+        ];
+        for ((name, register), words) in REGISTERS.iter().zip(written) {
+            let registered: Vec<&str> = register.iter().map(|word| word.word).collect();
+            assert_eq!(registered, words, "{name}");
+            assert!(register.iter().all(|word| !word.means.is_empty()));
+        }
+    }
+
+    #[test]
+    fn a_rule_reads_as_a_coach_says_it() {
+        let text = "(name: \"r\", when: pass(from: slot(ball), to: wing(ball)), do: [
+            (who: passer, does: cut(lane: ball_side, unfed: go_through(wing(weak)))),
+            (who: at(slot(weak)), does: fill(slot(ball)), after: 0.5),
+        ])";
+        let read: Rule = ron::from_str(text).unwrap();
+        assert_eq!(
+            rule(&read),
+            "When the ball goes from the ball-side slot to the ball-side wing: the passer cuts ball \
+             side to the rim; not fed, he goes through under the rim to the weak-side wing. After \
+             0.5 s the player at the weak-side slot fills the ball-side slot."
+        );
+    }
+}

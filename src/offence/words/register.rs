@@ -1,0 +1,218 @@
+//! Every word of the offence's language with a sentence that says what it means.
+
+/// A word of the language and what it means.
+#[derive(Clone, Copy, Debug)]
+pub struct Word {
+    pub word: &'static str,
+    pub means: &'static str,
+}
+
+const fn word(word: &'static str, means: &'static str) -> Word {
+    Word { word, means }
+}
+
+/// Sides of the floor.
+pub const SIDES: [Word; 4] = [
+    word(
+        "ball",
+        "the side on which the ball is once the event has happened",
+    ),
+    word("weak", "the other side"),
+    word("own", "the side of the place that the player himself held"),
+    word("either", "both sides; only in a `when`"),
+];
+
+/// Places. Those with two sides are written with one: `slot(ball)`.
+pub const PLACES: [Word; 12] = [
+    word("any", "any place; only in a `when`"),
+    word(
+        "perimeter",
+        "any place outside: top, slots, wings, corners; only in a `when`",
+    ),
+    word(
+        "inside",
+        "any place inside: blocks, short corners, elbows, high post; only in a `when`",
+    ),
+    word("top", "outside the arc, in the middle"),
+    word("high_post", "the middle of the free-throw line"),
+    word("rim", "under the ring"),
+    word("slot", "outside the arc, above the elbow; two of them"),
+    word(
+        "wing",
+        "outside the arc, about level with the free-throw line; two of them",
+    ),
+    word("corner", "outside the arc, near the baseline; two of them"),
+    word(
+        "elbow",
+        "where the free-throw line meets the lane line; two of them",
+    ),
+    word("block", "beside the lane, at the block mark; two of them"),
+    word(
+        "short_corner",
+        "near the baseline, half way between lane and corner; two of them",
+    ),
+];
+
+/// Events.
+pub const EVENTS: [Word; 11] = [
+    word("pass", "a pass between two places is in the air"),
+    word(
+        "drive",
+        "the holder puts the ball on the floor toward the rim",
+    ),
+    word(
+        "kick_out",
+        "a pass out of a drive; `from` is where the drive began",
+    ),
+    word("catch", "somebody catches the ball there"),
+    word(
+        "unfed",
+        "a cutter has come to the rim and was not fed; `from` is where he came from",
+    ),
+    word(
+        "denied",
+        "a player one pass away is guarded in the passing lane for so long, while the ball is at `ball`",
+    ),
+    word("clock", "so many seconds are left to shoot in"),
+    word(
+        "ball_on",
+        "the ball has been held at that place for so long",
+    ),
+    word("ball_crosses", "the ball has changed sides"),
+    word(
+        "dribble_at",
+        "the holder dribbles at a team-mate who stands there",
+    ),
+    word(
+        "post_forgotten",
+        "the post's defender has lost sight of him, or sits deep under the rim, for so long",
+    ),
+];
+
+/// Roles.
+pub const ROLES: [Word; 12] = [
+    word("passer", "he who passed"),
+    word("receiver", "he to whom the ball goes"),
+    word("holder", "he who has the ball now"),
+    word("driver", "he who drives, or drove last"),
+    word("cutter", "he whose cut the event is about"),
+    word(
+        "denied",
+        "he who is denied, or at whom the ball is dribbled",
+    ),
+    word("post", "whoever plays inside; the first of two"),
+    word("second_post", "the second inside player"),
+    word("at", "he who holds that place: `at(slot(weak))`"),
+    word(
+        "next",
+        "the next player along the perimeter from the ball, on its weak-side hand",
+    ),
+    word(
+        "nearest",
+        "the nearest player to that place who is free to move: `nearest(top)`",
+    ),
+    word("player", "a player by number: `player(5)`"),
+];
+
+/// On which side of his defender a cutter goes.
+pub const LANES: [Word; 2] = [
+    word(
+        "ball_side",
+        "in front of the defender, between him and the ball",
+    ),
+    word("behind", "behind the defender's back: a backdoor cut"),
+];
+
+/// Movements.
+pub const MOVEMENTS: [Word; 15] = [
+    word("hold", "stay, and face the ball"),
+    word("fill", "take that place"),
+    word(
+        "fill_first",
+        "take the first of these places that nobody holds",
+    ),
+    word(
+        "replace",
+        "take the place which that player holds, or held before he left it",
+    ),
+    word(
+        "cut",
+        "cut to the rim at full speed; if the ball does not come, go on with `unfed`",
+    ),
+    word(
+        "circle_out",
+        "from the rim out along the baseline and round to that place",
+    ),
+    word("go_through", "from the rim on, under it, to that place"),
+    word(
+        "screen_for",
+        "set a screen on that player's defender, then go on with `after`",
+    ),
+    word(
+        "use_screen",
+        "wait for the screener, cut off his shoulder to the rim; unfed, go on with `unfed`",
+    ),
+    word(
+        "flash",
+        "show at that place for so long, facing the ball; then go home",
+    ),
+    word(
+        "seal",
+        "hold the defender on the back at that place for so long; then go home",
+    ),
+    word(
+        "drop_off",
+        "wait until his own defender leaves to help, then step to the open place beside the rim",
+    ),
+    word(
+        "drift",
+        "move along the perimeter away from the drive to that place, facing the ball",
+    ),
+    word(
+        "lift",
+        "move up along the perimeter to that place, facing the ball",
+    ),
+    word("dribble_at", "(the holder) dribble at that team-mate"),
+];
+
+/// Looks of the ball holder.
+pub const LOOKS: [Word; 9] = [
+    word("shot", "shoot from here"),
+    word("drive", "drive to the rim"),
+    word(
+        "give_and_go",
+        "pass to a team-mate who cuts in front of his defender",
+    ),
+    word(
+        "backdoor",
+        "pass to a team-mate who cuts behind his defender",
+    ),
+    word("post", "pass to a team-mate who plays inside"),
+    word(
+        "drop_off",
+        "from a drive: pass to the team-mate beside the rim",
+    ),
+    word(
+        "kick_out",
+        "from a drive or from the post: out to a team-mate on the perimeter",
+    ),
+    word(
+        "next_pass",
+        "pass to a team-mate on the perimeter one pass away",
+    ),
+    word(
+        "skip",
+        "over the defence to a team-mate two or more passes away",
+    ),
+];
+
+/// Every register, with its name and the enum's.
+pub const REGISTERS: [(&str, &[Word]); 7] = [
+    ("By", &SIDES),
+    ("Place", &PLACES),
+    ("Event", &EVENTS),
+    ("Role", &ROLES),
+    ("CutLane", &LANES),
+    ("Movement", &MOVEMENTS),
+    ("LookKind", &LOOKS),
+];
