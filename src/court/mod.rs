@@ -2,6 +2,19 @@
 //!
 //! Frame: metres and seconds; origin on the floor under the centre of the ring, `+y` toward half
 //! court, `+x` to the right of a player who stands at half court and faces the basket.
+//!
+//! Regulation figures and their sources stand in `rules`; where players stand in `spots`; what a
+//! shot from a point is called and worth in `zones`; what is painted on the floor in `lines`.
+
+mod lines;
+mod rules;
+mod spots;
+mod zones;
+
+pub use lines::Line;
+pub use rules::{Clocks, CloselyGuarded, Court, CourtCode, Units};
+pub use spots::{Side, Spot, SpotName};
+pub use zones::{RIM_ZONE_RADIUS, ShotZone};
 
 /// A point or a displacement on the floor, metres.
 pub type Vec2 = nalgebra::Vector2<f64>;

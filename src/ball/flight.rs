@@ -1,0 +1,253 @@
+//! A pass in flight.
+
+use super::{BallSize, GRAVITY, PassKind, RESTITUTION};
+use crate::court::Vec2;
+
+/// Share of the way at which a bounce pass touches the floor (common practice: about two thirds).
+pub const BOUNCE_AT: f64 = 2.0 / 3.0;
+
+/// Share of the horizontal speed that is left after the floor (ours, no source: with the release at 0.88
+/// it makes the pass 0.8 as fast as a chest pass; common practice).
+const BOUNCE_KEEPS: f64 = 0.76;
+
+/// Shortest duration of a pass, s: one tick, a ball handed over.
+const SHORTEST: f64 = 0.04;
+
+/// Slowest horizontal release, m/s, whatever the hands.
+const SLOWEST: f64 = 0.5;
+
+/// An overhead pass over a distance has risen by this much, m, when it is [`ARC_BY`] m away from the
+/// passer: a defender of his own size with both arms up reaches 1.33 of the stature, the ball left at
+/// 1.15 of it (common practice, no source).
+const ARC_RISE: f64 = 0.35;
+/// See [`ARC_RISE`], m: a defender at arm's length.
+const ARC_BY: f64 = 1.0;
+/// The arc is asked for in full from here on, m, and not at all two metres before: a skip pass.
+const ARC_FROM: f64 = 7.0;
+
+/// A pass in flight. Times in seconds since the release, metres, m/s.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Flight {
+    /// What kind of pass.
+    pub kind: PassKind,
+    /// Release point on the floor plan.
+    pub from: Vec2,
+    /// Catch point on the floor plan.
+    pub to: Vec2,
+    /// Height at release.
+    pub from_height: f64,
+    /// Height at the catch point.
+    pub to_height: f64,
+    /// Time in the air.
+    pub duration: f64,
+    /// Length of the way on the floor plan.
+    pub distance: f64,
+    /// Horizontal speed at release.
+    pub speed: f64,
+    /// When and how far out it touches the floor; the end of the flight for all but a bounce pass.
+    pub floor_time: f64,
+    /// See [`Flight::floor_time`].
+    pub floor_distance: f64,
+    /// Vertical speed at release, up.
+    rise: f64,
+    /// Vertical speed just after the floor, up.
+    rise_after: f64,
+    /// Horizontal speed just after the floor.
+    speed_after: f64,
+    /// Drag of the ball, 1/m.
+    drag: f64,
+    /// Radius of the ball: its height on the floor.
+    radius: f64,
+    /// Unit direction of flight; zero for a ball handed over.
+    along: Vec2,
+}
+
+impl Flight {
+    /// A pass with a ball of size 7. `hands_speed` is the chest-pass speed of the passer
+    /// ([`super::Hands::pass_speed`]). Heights are of the ball's centre.
+    ///
+    /// The height at which a bounce pass arrives follows from the floor: `to_height` is ignored and the
+    /// field holds what comes. Distances beyond [`PassKind::reachable_range`] are flown all the same, with
+    /// the arc that they need; the caller decides whether to throw.
+    pub fn new(
+        kind: PassKind,
+        from: Vec2,
+        to: Vec2,
+        hands_speed: f64,
+        from_height: f64,
+        to_height: f64,
+    ) -> Flight {
+        Flight::with_ball(
+            BallSize::Seven,
+            kind,
+            from,
+            to,
+            hands_speed,
+            from_height,
+            to_height,
+        )
+    }
+
+    /// The same with a ball of another size.
+    pub fn with_ball(
+        ball: BallSize,
+        kind: PassKind,
+        from: Vec2,
+        to: Vec2,
+        hands_speed: f64,
+        from_height: f64,
+        to_height: f64,
+    ) -> Flight {
+        let (drag, radius) = (ball.drag(), ball.radius());
+        let offset = to - from;
+        let distance = offset.norm();
+        let along = if distance > 1e-9 {
+            offset / distance
+        } else {
+            Vec2::zeros()
+        };
+        let wanted = kind.release_speed(hands_speed).max(SLOWEST);
+        let mut flight = Flight {
+            kind,
+            from,
+            to,
+            from_height,
+            to_height,
+            duration: 0.0,
+            distance,
+            speed: wanted,
+            floor_time: 0.0,
+            floor_distance: distance,
+            rise: 0.0,
+            rise_after: 0.0,
+            speed_after: 0.0,
+            drag,
+            radius,
+            along,
+        };
+        if kind == PassKind::Bounce {
+            flight.by_way_of_the_floor();
+        } else {
+            flight.through_the_air();
+        }
+        flight
+    }
+
+    fn through_the_air(&mut self) {
+        let way = dragged_way(self.drag, self.distance);
+        let mut t = (way / self.speed).max(SHORTEST);
+        if self.kind == PassKind::Overhead {
+            t = t.max(self.time_of_arc());
+        }
+        self.speed = way / t;
+        self.duration = t;
+        self.floor_time = t;
+        self.rise = (self.to_height - self.from_height) / t + 0.5 * GRAVITY * t;
+    }
+
+    /// Time in the air that lets an overhead pass clear the arms of the passer's defender, s: at the share
+    /// s of the way (drag aside) its height is h₀ + (h₁ − h₀)s + g·t²·s(1 − s)/2.
+    fn time_of_arc(&self) -> f64 {
+        let rise = ARC_RISE * (0.5 * (self.distance - ARC_FROM) + 1.0).clamp(0.0, 1.0);
+        if rise <= 0.0 {
+            return 0.0;
+        }
+        let s = ARC_BY / self.distance;
+        let need = rise - (self.to_height - self.from_height) * s;
+        (2.0 * need.max(0.0) / (GRAVITY * s * (1.0 - s))).sqrt()
+    }
+
+    fn by_way_of_the_floor(&mut self) {
+        self.floor_distance = BOUNCE_AT * self.distance;
+        let before = dragged_way(self.drag, self.floor_distance);
+        let after = dragged_way(self.drag, self.distance - self.floor_distance);
+        let t = (before / self.speed).max(SHORTEST);
+        self.speed = before / t;
+        self.floor_time = t;
+        self.speed_after = BOUNCE_KEEPS * self.speed / (1.0 + self.drag * self.speed * t);
+        let t_after = if self.speed_after > 0.0 {
+            after / self.speed_after
+        } else {
+            0.0
+        };
+        self.duration = t + t_after;
+        self.rise = (self.radius - self.from_height) / t + 0.5 * GRAVITY * t;
+        self.rise_after = RESTITUTION * (GRAVITY * t - self.rise);
+        self.to_height = self.height_at(self.duration);
+    }
+
+    /// Place on the floor plan and height of the ball `t` seconds after the release; before and after the
+    /// flight, those of its ends.
+    #[inline]
+    pub fn at(&self, t: f64) -> (Vec2, f64) {
+        (
+            self.from + self.along * self.distance_at(t),
+            self.height_at(t),
+        )
+    }
+
+    /// Way covered on the floor plan, m.
+    #[inline]
+    pub fn distance_at(&self, t: f64) -> f64 {
+        let t = t.clamp(0.0, self.duration);
+        let covered = if t <= self.floor_time {
+            dragged_distance(self.drag, self.speed, t)
+        } else {
+            self.floor_distance + dragged_distance(self.drag, self.speed_after, t - self.floor_time)
+        };
+        covered.min(self.distance)
+    }
+
+    /// The time at which the ball has covered `distance` metres on the floor plan, s (no logarithm: cheaper
+    /// than [`Flight::distance_at`] when a lane is sampled by points).
+    #[inline]
+    pub fn time_at(&self, distance: f64) -> f64 {
+        let d = distance.clamp(0.0, self.distance);
+        let t = if d <= self.floor_distance {
+            if self.speed > 0.0 {
+                dragged_way(self.drag, d) / self.speed
+            } else {
+                0.0
+            }
+        } else {
+            self.floor_time + dragged_way(self.drag, d - self.floor_distance) / self.speed_after
+        };
+        t.min(self.duration)
+    }
+
+    /// Height of the ball's centre, m.
+    #[inline]
+    pub fn height_at(&self, t: f64) -> f64 {
+        let t = t.clamp(0.0, self.duration);
+        if t <= self.floor_time {
+            self.from_height + t * (self.rise - 0.5 * GRAVITY * t)
+        } else {
+            let t = t - self.floor_time;
+            self.radius + t * (self.rise_after - 0.5 * GRAVITY * t)
+        }
+    }
+
+    /// Horizontal speed of the ball, m/s.
+    #[inline]
+    pub fn ground_speed(&self, t: f64) -> f64 {
+        let t = t.clamp(0.0, self.duration);
+        let (v, t) = if t <= self.floor_time {
+            (self.speed, t)
+        } else {
+            (self.speed_after, t - self.floor_time)
+        };
+        v / (1.0 + self.drag * v * t)
+    }
+}
+
+/// Distance after `t` seconds of quadratic drag from the speed `v`: ln(1 + k·v·t) / k, m.
+#[inline]
+fn dragged_distance(drag: f64, v: f64, t: f64) -> f64 {
+    libm::log1p(drag * v * t) / drag
+}
+
+/// The inverse: speed at release × time for a distance, (e^(k·d) − 1) / k, m.
+#[inline]
+fn dragged_way(drag: f64, distance: f64) -> f64 {
+    libm::expm1(drag * distance) / drag
+}

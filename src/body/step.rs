@@ -1,0 +1,188 @@
+//! One tick of motion.
+//!
+//! The wish is a velocity: toward the target, at the pace asked for, no faster than the stance
+//! allows and, when he is to stop there, no faster than he can brake. The change of velocity is
+//! cut to an ellipse in the frame of the present velocity: `accel` forward, `brake` backward,
+//! `turn` to the side (a friction circle with three radii; sources: change-of-direction cost,
+//! lateral acceleration 4–6 m/s², common practice, no source). The position moves by the mean of the
+//! old and the new velocity, which is exact for a constant acceleration within the tick.
+
+use super::{Body, Intent, Limits};
+use crate::court::Vec2;
+
+/// Fastest turn of the shoulders, rad/s (common practice, no source: 6–8 rad/s, half a turn in
+/// somewhat under half a second).
+pub const TURN_RATE: f64 = 7.0;
+
+/// Share of the braking bound that an arrival plans with, so that a correction of the line still
+/// fits into the friction ellipse (ours, no source).
+const BRAKE_PLANNED: f64 = 0.9;
+
+/// Distances, speeds and lengths below this count as nothing (m or m/s).
+const NOTHING: f64 = 1e-9;
+
+/// Highest speed, m/s, of a body that moves along `dir` (unit) with its chest along `facing` (unit):
+/// the top speed forward, `shuffle` of it sideways, `backpedal` of it backward, smooth between.
+#[inline]
+pub fn speed_limit(limits: &Limits, facing: Vec2, dir: Vec2) -> f64 {
+    let c = facing.dot(&dir).clamp(-1.0, 1.0);
+    let end = if c >= 0.0 { 1.0 } else { limits.backpedal };
+    limits.top_speed * (limits.shuffle + (end - limits.shuffle) * c * c)
+}
+
+/// The body after `dt` seconds of trying `intent`.
+///
+/// The speed never exceeds `top_speed`; within a tick the velocity changes by no more than the
+/// friction ellipse allows (a velocity handed in above the top speed is first cut to it). A target
+/// that is not finite counts as the present place; `dt` that is not positive changes nothing.
+pub fn step(body: &Body, limits: &Limits, intent: &Intent, dt: f64) -> Body {
+    if dt.is_nan() || dt <= 0.0 {
+        return *body;
+    }
+    let vel = capped(finite_or_zero(body.vel), limits.top_speed);
+    let pace = if intent.pace > 0.0 {
+        intent.pace.min(1.0)
+    } else {
+        0.0
+    };
+    let offset = if is_finite(intent.target) {
+        intent.target - body.pos
+    } else {
+        Vec2::zeros()
+    };
+    let distance = offset.norm();
+    let speed = vel.norm();
+    let along = if distance > NOTHING {
+        offset / distance
+    } else if speed > NOTHING && !intent.arrive {
+        vel / speed
+    } else {
+        Vec2::zeros()
+    };
+
+    let way = if speed > 0.5 && along == Vec2::zeros() {
+        vel
+    } else {
+        along
+    };
+    let facing = turned(
+        body.facing,
+        intent.face.unwrap_or(way),
+        body.pos,
+        TURN_RATE * dt,
+    );
+
+    let mut wish = pace * speed_limit(limits, facing, along);
+    if intent.arrive {
+        wish = wish.min(arrival_speed(
+            distance - 0.5 * vel.dot(&along) * dt,
+            limits.brake,
+            dt,
+        ));
+    }
+    let vel_after = capped(
+        vel + within_ellipse(along * wish - vel, vel, limits, dt),
+        limits.top_speed,
+    );
+    Body {
+        pos: body.pos + (vel + vel_after) * (0.5 * dt),
+        vel: vel_after,
+        facing,
+    }
+}
+
+/// Highest speed at the end of this tick from which he still stops in `room` metres:
+/// v²/2b + v·dt ≤ room (the second term is the rest of the last, shorter braking tick).
+#[inline]
+fn arrival_speed(room: f64, brake: f64, dt: f64) -> f64 {
+    if room <= 0.0 {
+        return 0.0;
+    }
+    let b = BRAKE_PLANNED * brake;
+    b * ((dt * dt + 2.0 * room / b).sqrt() - dt)
+}
+
+/// The part of the wished change of velocity that the friction ellipse allows in `dt`.
+#[inline]
+fn within_ellipse(change: Vec2, vel: Vec2, limits: &Limits, dt: f64) -> Vec2 {
+    let size = change.norm();
+    if size <= NOTHING {
+        return change;
+    }
+    let speed = vel.norm();
+    let ahead = if speed > NOTHING {
+        vel / speed
+    } else {
+        change / size
+    };
+    let forward = change.dot(&ahead);
+    let side = ahead.x * change.y - ahead.y * change.x;
+    let bound = if forward >= 0.0 {
+        limits.accel * dt
+    } else {
+        // Braking until he stands, then acceleration the other way for what is left of the tick.
+        let stop = speed / limits.brake;
+        if stop >= dt {
+            limits.brake * dt
+        } else {
+            speed + limits.accel * (dt - stop)
+        }
+    };
+    let (f, s) = (forward / bound, side / (limits.turn * dt));
+    let share = (f * f + s * s).sqrt();
+    if share > 1.0 { change / share } else { change }
+}
+
+/// `facing` turned toward `wish` (any length; zero or not finite = stay) by at most `most` radians.
+/// An exact about-turn goes by way of the basket, which keeps a mirrored floor a mirror image.
+#[inline]
+fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64) -> Vec2 {
+    let length = wish.norm();
+    let now = facing.norm();
+    let facing = if now > NOTHING && now.is_finite() {
+        facing / now
+    } else {
+        Vec2::new(0.0, -1.0)
+    };
+    if !length.is_finite() || length <= NOTHING {
+        return facing;
+    }
+    let wish = wish / length;
+    if most >= std::f64::consts::PI {
+        return wish;
+    }
+    let cos = libm::cos(most);
+    if facing.dot(&wish) >= cos {
+        return wish;
+    }
+    let mut cross = facing.x * wish.y - facing.y * wish.x;
+    if cross == 0.0 {
+        cross = facing.y * pos.x - facing.x * pos.y;
+    }
+    let sin = if cross < 0.0 {
+        -libm::sin(most)
+    } else {
+        libm::sin(most)
+    };
+    let out = Vec2::new(
+        facing.x * cos - facing.y * sin,
+        facing.x * sin + facing.y * cos,
+    );
+    out / out.norm()
+}
+
+#[inline]
+fn capped(v: Vec2, most: f64) -> Vec2 {
+    let speed = v.norm();
+    if speed > most { v * (most / speed) } else { v }
+}
+
+#[inline]
+fn is_finite(v: Vec2) -> bool {
+    v.x.is_finite() && v.y.is_finite()
+}
+
+#[inline]
+fn finite_or_zero(v: Vec2) -> Vec2 {
+    if is_finite(v) { v } else { Vec2::zeros() }
+}
