@@ -9,4 +9,6 @@ pub mod body;
 
 pub mod ball;
 
+pub mod squad;
+
 pub mod stats;

@@ -4,6 +4,8 @@
 //! adult chest 9–12, overhead 9–11, bounce 7–9 m/s on average including the bounce. The shares below
 //! are taken from that, so all of them are *common practice, no source*, as are heights and ranges.
 
+use serde::Serialize;
+
 use super::GRAVITY;
 
 /// How a player throws.
@@ -18,7 +20,8 @@ pub struct Hands {
 }
 
 /// A kind of pass.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PassKind {
     /// Two hands from the chest to the chest, through the air.
     Chest,

@@ -4,11 +4,15 @@ use serde::{Deserialize, Serialize};
 
 use crate::ball::Hands;
 use crate::body::Limits;
+use crate::court::ShotZone;
 
 pub mod level;
 pub mod measured;
+pub mod shot;
 
-pub use level::Level;
+pub use level::{Level, Position};
+pub use measured::{RawPlayer, RawSquad, read_squad};
+pub use shot::{make_chance, shot_value};
 
 /// Chance to make an open shot (nearest defender 6 ft or more away), by zone.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -19,6 +23,19 @@ pub struct Shooting {
     pub mid_range: f64,
     pub corner_three: f64,
     pub arc_three: f64,
+}
+
+impl Shooting {
+    /// His chance in the open from that zone, 0..=1.
+    pub fn open(&self, zone: ShotZone) -> f64 {
+        match zone {
+            ShotZone::Rim => self.rim,
+            ShotZone::Paint => self.paint,
+            ShotZone::MidRange => self.mid_range,
+            ShotZone::CornerThree => self.corner_three,
+            ShotZone::ArcThree => self.arc_three,
+        }
+    }
 }
 
 /// How well a player sees and judges.

@@ -1,0 +1,356 @@
+//! The parts of the players, the ball and the floor: what the systems read and write.
+
+use std::sync::Arc;
+
+use bevy_ecs::prelude::*;
+
+use crate::ball::{Flight, PassKind};
+use crate::body::{Body, Intent};
+use crate::court::{Side, Spot, Vec2};
+use crate::defence::{Duty, Relation};
+use crate::looks::{BODIES, Cast, Scene};
+use crate::offence::{CutLane, LookKind, Movement};
+use crate::possession::{Ballwork, Entry, Finish, Frame, Moment, What};
+use crate::scenario::Scenario;
+
+use super::dice::Dice;
+
+/// Attacker 0–4 (number less one).
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Attacker(pub usize);
+
+/// Defender 0–4 (number less one).
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Defender(pub usize);
+
+/// Where a player is, how he moves and faces.
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Form(pub Body);
+
+/// What he tries to do with his body in this tick, and how firmly he stands (1 gives way, 0 is a set screen).
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Will {
+    pub intent: Intent,
+    pub mobile: f64,
+}
+
+/// What an attacker is doing.
+#[derive(Clone, Debug)]
+pub enum Task {
+    /// In his place, facing the ball.
+    Stand,
+    /// On his way, by up to three points.
+    Run { way: [Vec2; 3], legs: u8, leg: u8, pace: f64 },
+    /// Cutting to the rim.
+    Cut { lane: CutLane, from: Spot, via: Option<Vec2>, goal: Vec2, unfed: Box<Movement>, reached: Option<u32> },
+    /// Showing at a spot for a while.
+    Flash { at: Spot, goal: Vec2, arrived: Option<u32>, ticks: u32, seal: bool },
+    /// Setting a screen for a team-mate.
+    Screen { whom: usize, set: Option<u32>, after: Box<Movement> },
+    /// Waiting for a screen to come.
+    UseScreen { of: usize, until: u32, unfed: Box<Movement> },
+    /// Beside the rim while a team-mate drives: goes when his defender has left.
+    AwaitHelp { gone: bool },
+    /// A pass is on its way to him.
+    Meet { at: Vec2, through: bool, before: Finish },
+    /// Has the ball.
+    Handle,
+    /// After a loose ball.
+    Chase,
+}
+
+/// An attacker's job.
+#[derive(Component, Clone, Debug)]
+pub struct Job {
+    /// The place that he holds, is on his way to, or will come out to.
+    pub place: Option<Spot>,
+    /// The side of the last place that he held.
+    pub own: Option<Side>,
+    pub task: Task,
+    /// He starts at this tick.
+    pub starts: u32,
+    /// What he is to do then.
+    pub next: Option<Movement>,
+}
+
+impl Job {
+    pub fn cutting(&self) -> bool {
+        matches!(self.task, Task::Cut { .. })
+    }
+}
+
+/// What a defender saw last of something, and when.
+#[derive(Clone, Copy, Debug)]
+pub struct Seen {
+    pub pos: Vec2,
+    pub vel: Vec2,
+    pub tick: u32,
+}
+
+/// What a defender knows of ball and man.
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Eyes {
+    pub man: Seen,
+    pub ball: Seen,
+    /// Looking away from his policy until this tick.
+    pub glance_until: u32,
+    /// Does he see the ball, and his man, now?
+    pub sees_ball: bool,
+    pub sees_man: bool,
+}
+
+/// What a defender is doing.
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Guard {
+    pub man: usize,
+    pub duty: Duty,
+    pub relation: Relation,
+    /// Tick at which he took up this duty.
+    pub since: u32,
+    /// Helping on a drive until the ball is out again.
+    pub helping: bool,
+    /// Rotated onto this attacker for as long as his own defender helps.
+    pub rotated: Option<usize>,
+    /// Running at a catcher.
+    pub closing: bool,
+    /// Where he wants to be now.
+    pub station: Vec2,
+    /// Sees the trigger to help since this tick.
+    pub trigger: Option<u32>,
+}
+
+/// A drive under way.
+#[derive(Clone, Copy, Debug)]
+pub struct Drive {
+    pub from: Spot,
+    pub via: Option<Vec2>,
+    pub finish: Vec2,
+    pub began: u32,
+    /// Ticks in a row in which he got nowhere.
+    pub stuck: u32,
+}
+
+/// Something begun that happens at a later tick.
+#[derive(Clone, Copy, Debug)]
+pub enum Pending {
+    Pass { to: usize, kind: PassKind, look: LookKind, openness: f64, at: u32 },
+    Shot { at: u32, finish: Finish },
+}
+
+/// A held ball.
+#[derive(Clone, Copy, Debug)]
+pub struct Hold {
+    pub by: usize,
+    pub since: u32,
+    pub work: Ballwork,
+    pub drive: Option<Drive>,
+    /// Where the last drive of this hold began.
+    pub drove_from: Option<Spot>,
+    /// Dribbling at this team-mate.
+    pub at_mate: Option<usize>,
+    pub pending: Option<Pending>,
+    /// Can do something from this tick on.
+    pub ready: u32,
+    /// How he got the ball, for the finishing action.
+    pub how: Finish,
+    /// Tick at which the closely-guarded count began.
+    pub guarded_since: Option<u32>,
+    /// Tick at which the dribble was picked up.
+    pub picked_up: Option<u32>,
+}
+
+/// The ball.
+#[derive(Clone, Copy, Debug)]
+pub enum BallState {
+    Held(Hold),
+    Flying { flight: Flight, began: u32, from: usize, to: usize, look: LookKind, tried: [bool; 5], how: Finish },
+    Loose { pos: Vec2, vel: Vec2, since: u32, last: usize, by: Option<usize> },
+    Dead,
+}
+
+#[derive(Resource, Clone, Copy, Debug)]
+pub struct Ball {
+    pub state: BallState,
+    /// Where it is, metres: floor and height.
+    pub pos: Vec2,
+    pub height: f64,
+    /// The side on which it is, or from which it last came.
+    pub side: Side,
+}
+
+impl Ball {
+    pub fn hold(&self) -> Option<&Hold> {
+        match &self.state {
+            BallState::Held(hold) => Some(hold),
+            _ => None,
+        }
+    }
+
+    pub fn hold_mut(&mut self) -> Option<&mut Hold> {
+        match &mut self.state {
+            BallState::Held(hold) => Some(hold),
+            _ => None,
+        }
+    }
+
+    /// The attacker whom the defence has to treat as the man with the ball.
+    pub fn man(&self) -> usize {
+        match &self.state {
+            BallState::Held(hold) => hold.by,
+            BallState::Flying { to, .. } => *to,
+            BallState::Loose { last, .. } => *last,
+            BallState::Dead => 0,
+        }
+    }
+}
+
+/// Fixed for a possession.
+#[derive(Resource, Clone)]
+pub struct Play {
+    pub scenario: Arc<Scenario>,
+    pub cast: Arc<Cast>,
+    /// What the team usually scores in a possession, points: the yardstick of its choices.
+    pub usual: f64,
+    pub dice: Dice,
+}
+
+/// Entities in order of number.
+#[derive(Resource, Clone, Copy)]
+pub struct Roster {
+    pub attackers: [Entity; 5],
+    pub defenders: [Entity; 5],
+}
+
+/// Time.
+#[derive(Resource, Clone, Copy, Debug)]
+pub struct Clock {
+    pub tick: u32,
+    /// Ticks to shoot in, by the shot clock or by the offence's patience.
+    pub limit: u32,
+    /// Is `limit` a rule (else only a wish)?
+    pub ruled: bool,
+}
+
+impl Clock {
+    /// Seconds left.
+    pub fn left(&self) -> f64 {
+        f64::from(self.limit.saturating_sub(self.tick)) * crate::possession::TICK
+    }
+    pub fn seconds(&self) -> f64 {
+        f64::from(self.tick) * crate::possession::TICK
+    }
+}
+
+/// What everybody decides from: the floor as it was at the end of the last tick.
+#[derive(Resource, Clone)]
+pub struct Old {
+    pub scene: Scene,
+    /// Duty, relation and duty's first tick of each defender.
+    pub duties: [(Duty, Relation, u32); 5],
+    /// Attackers who count as outside for passes away.
+    pub outside: [bool; 5],
+    /// Passes away from the man with the ball.
+    pub away: [Option<u8>; 5],
+    /// What each attacker is doing, for the passer's eyes and the defence.
+    pub doing: [Doing; 5],
+    pub places: [Option<Spot>; 5],
+}
+
+/// What an attacker is seen to do.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Doing {
+    /// Outside, in or on his way to a place.
+    Outside,
+    /// Cutting to this point.
+    Cutting { lane: CutLane, goal: Vec2, arrived: bool },
+    /// Inside.
+    Inside,
+    /// Going to the open place beside the rim.
+    DropOff,
+}
+
+/// The last second and a bit of everybody's positions, for eyes that are late.
+#[derive(Resource, Clone)]
+pub struct Trail {
+    frames: [TrailFrame; TRAIL],
+}
+
+#[derive(Clone, Copy)]
+pub struct TrailFrame {
+    pub pos: [Vec2; BODIES],
+    pub vel: [Vec2; BODIES],
+    pub ball: Vec2,
+}
+
+const TRAIL: usize = 32;
+
+impl Trail {
+    pub fn new(frame: TrailFrame) -> Self {
+        Trail { frames: [frame; TRAIL] }
+    }
+    pub fn put(&mut self, tick: u32, frame: TrailFrame) {
+        self.frames[tick as usize % TRAIL] = frame;
+    }
+    /// The floor `delay` ticks before `tick` (at most a trail's length; at least the first tick).
+    pub fn back(&self, tick: u32, delay: u32) -> &TrailFrame {
+        let delay = delay.min(TRAIL as u32 - 1);
+        &self.frames[tick.saturating_sub(delay) as usize % TRAIL]
+    }
+}
+
+/// Something that rules may answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Happening {
+    Pass { from: Spot, to: Spot, passer: usize, receiver: usize },
+    Drive { from: Spot, driver: usize },
+    KickOut { from: Spot, driver: usize, receiver: usize },
+    Catch { at: Spot, who: usize },
+    Unfed { from: Spot, who: usize },
+    Denied { at: Spot, ball: Spot, who: usize, ticks: u32 },
+    BallOn { at: Spot, ticks: u32 },
+    BallCrosses,
+    DribbleAt { at: Spot, mate: usize },
+    PostForgotten { who: usize, ticks: u32 },
+    Clock,
+}
+
+/// Happenings of this tick, spells that are counted, and what rules have fired in a spell.
+#[derive(Resource, Default)]
+pub struct Signals {
+    pub now: Vec<Happening>,
+    pub denied: [u32; 5],
+    pub forgotten: u32,
+    /// Rules that have answered the present spell of their event (bit by rule index, up to 64).
+    pub answered: u64,
+    pub last_rule: Option<usize>,
+    pub last_driver: Option<usize>,
+    pub last_passer: Option<usize>,
+}
+
+/// What is written down.
+#[derive(Resource, Default)]
+pub struct Book {
+    pub timeline: Vec<Entry>,
+    pub moments: Vec<Moment>,
+    pub track: Vec<Frame>,
+    pub keep_track: bool,
+    pub keep_moments: bool,
+    pub ending: Option<crate::possession::Ending>,
+    /// Tick since which the holder has had no open look.
+    pub stalled: Option<u32>,
+    /// Backdoor chances open at the last instant.
+    pub backdoor: [bool; 5],
+    /// Ticks that each attacker has been in the lane.
+    pub in_lane: [u32; 5],
+}
+
+impl Book {
+    pub fn write(&mut self, clock: &Clock, what: What) {
+        self.timeline.push(Entry { time: clock.seconds(), what });
+    }
+}
+
+/// Ticks of a time in seconds.
+pub fn ticks(seconds: f64) -> u32 {
+    (seconds / crate::possession::TICK + 0.5).max(0.0) as u32
+}

@@ -1,0 +1,459 @@
+//! The offence's rules at work: what happened → who moves → what he does.
+
+use bevy_ecs::prelude::*;
+
+use crate::ball::PassKind;
+use crate::court::{Side, Spot, SpotName, Vec2};
+use crate::offence::{Event, Movement, Place, Role};
+use crate::possession::What;
+
+use super::parts::*;
+
+/// Ticks after which a team-mate off the ball starts on a rule: he has to see the pass first
+/// (simple reaction, sources 4).
+fn start_delay(play: &Play, who: usize) -> u32 {
+    if play.scenario.drill.clean { 2 } else { ticks(play.cast.players[who].limits.reaction) }
+}
+
+/// The players that an event is about.
+#[derive(Clone, Copy, Default)]
+struct Involved {
+    passer: Option<usize>,
+    receiver: Option<usize>,
+    driver: Option<usize>,
+    cutter: Option<usize>,
+    denied: Option<usize>,
+}
+
+/// Answer the happenings of the last tick.
+pub fn players_answer_the_rules(
+    play: Res<Play>,
+    clock: Res<Clock>,
+    ball: Res<Ball>,
+    old: Res<Old>,
+    roster: Res<Roster>,
+    mut signals: ResMut<Signals>,
+    mut book: ResMut<Book>,
+    mut jobs: Query<&mut Job, With<Attacker>>,
+) {
+    let Ok(mut jobs) = jobs.get_many_mut(roster.attackers) else { return };
+    let holder = ball.hold().map(|h| h.by);
+    let happenings = std::mem::take(&mut signals.now);
+    for &happening in &happenings {
+        for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
+            let Some(involved) = answers(&rule.when, happening, &play, &ball, &clock, &signals) else { continue };
+            let bit = 1_u64 << (index as u64 % 64);
+            if once_in_a_spell(&rule.when) {
+                if signals.answered & bit != 0 {
+                    continue;
+                }
+                signals.answered |= bit;
+            }
+            let mut set: [Option<(Movement, f64)>; 5] = Default::default();
+            let places: [Option<Spot>; 5] = std::array::from_fn(|i| jobs[i].place);
+            let mut any = false;
+            for action in &rule.actions {
+                let who = find(action.who, &involved, &play, &ball, &old, &signals, &places, holder);
+                let Some(who) = who else { continue };
+                let may = Some(who) != holder || matches!(action.does, Movement::DribbleAt(_));
+                if may && set[who].is_none() {
+                    set[who] = Some((action.does.clone(), action.after));
+                    any = true;
+                }
+            }
+            if !any {
+                continue;
+            }
+            signals.last_rule = Some(index);
+            book.write(&clock, What::Rule { rule: index });
+            for who in 0..5 {
+                let Some((movement, after)) = set[who].take() else { continue };
+                let planned = involved.passer == Some(who) || involved.cutter == Some(who) || involved.driver == Some(who);
+                let delay = if planned { 1 } else { start_delay(&play, who) };
+                jobs[who].next = Some(movement);
+                jobs[who].starts = clock.tick + delay + ticks(after);
+                reserve(&play, &ball, &mut jobs, who, &places);
+            }
+            no_two_on_one_place(&play, &ball, &mut jobs, holder);
+        }
+    }
+    signals.now = happenings;
+    signals.now.clear();
+}
+
+/// Events that would match tick after tick are answered once until the ball changes hands.
+fn once_in_a_spell(event: &Event) -> bool {
+    matches!(event, Event::Denied { .. } | Event::BallOn { .. } | Event::PostForgotten { .. } | Event::Clock { .. })
+}
+
+fn answers(event: &Event, happening: Happening, play: &Play, ball: &Ball, clock: &Clock, signals: &Signals) -> Option<Involved> {
+    let side = ball.side;
+    let none = Involved::default();
+    match (event, happening) {
+        (Event::Pass { from, to }, Happening::Pass { from: f, to: t, passer, receiver }) => (from.takes_in(f, side)
+            && to.takes_in(t, side))
+        .then_some(Involved { passer: Some(passer), receiver: Some(receiver), ..none }),
+        (Event::Drive { from }, Happening::Drive { from: f, driver }) => {
+            from.takes_in(f, side).then_some(Involved { driver: Some(driver), ..none })
+        }
+        (Event::KickOut { from }, Happening::KickOut { from: f, driver, receiver }) => from.takes_in(f, side).then_some(Involved {
+            driver: Some(driver),
+            passer: Some(driver),
+            receiver: Some(receiver),
+            ..none
+        }),
+        (Event::Catch { at }, Happening::Catch { at: a, who }) => at.takes_in(a, side).then_some(Involved {
+            receiver: Some(who),
+            passer: signals.last_passer,
+            ..none
+        }),
+        (Event::Unfed { from }, Happening::Unfed { from: f, who }) => {
+            from.takes_in(f, side).then_some(Involved { cutter: Some(who), ..none })
+        }
+        (Event::Denied { at, ball: on, seconds }, Happening::Denied { at: a, ball: b, who, ticks: n }) => {
+            (at.takes_in(a, side) && on.takes_in(b, side) && n >= ticks(*seconds))
+                .then_some(Involved { denied: Some(who), cutter: Some(who), ..none })
+        }
+        (Event::BallOn { at, seconds }, Happening::BallOn { at: a, ticks: n }) => {
+            (at.takes_in(a, side) && n >= ticks(*seconds)).then_some(none)
+        }
+        (Event::BallCrosses, Happening::BallCrosses) => Some(none),
+        (Event::DribbleAt { at }, Happening::DribbleAt { at: a, mate }) => {
+            at.takes_in(a, side).then_some(Involved { denied: Some(mate), cutter: Some(mate), ..none })
+        }
+        (Event::PostForgotten { seconds }, Happening::PostForgotten { ticks: n, .. }) => (n >= ticks(*seconds)).then_some(none),
+        (Event::Clock { left }, Happening::Clock) => (clock.left() <= *left).then_some(none),
+        _ => {
+            let _ = play;
+            None
+        }
+    }
+}
+
+/// The player whom a role names now.
+#[allow(clippy::too_many_arguments)]
+fn find(
+    role: Role,
+    involved: &Involved,
+    play: &Play,
+    ball: &Ball,
+    old: &Old,
+    signals: &Signals,
+    places: &[Option<Spot>; 5],
+    holder: Option<usize>,
+) -> Option<usize> {
+    let inside = |nth: usize| {
+        (0..5).filter(|&i| places[i].is_some_and(|s| !s.name.is_perimeter())).nth(nth)
+    };
+    match role {
+        Role::Passer => involved.passer.or(signals.last_passer),
+        Role::Receiver => involved.receiver,
+        Role::Holder => holder,
+        Role::Driver => involved.driver.or(signals.last_driver),
+        Role::Cutter => involved.cutter,
+        Role::Denied => involved.denied,
+        Role::Post => inside(0),
+        Role::SecondPost => inside(1),
+        Role::At(place) => (0..5).find(|&i| {
+            Some(i) != involved.passer
+                && Some(i) != involved.driver
+                && places[i].is_some_and(|s| place.takes_in(s, ball.side))
+        }),
+        Role::Next => (0..5)
+            .filter(|&i| old.away[i] == Some(1) && Some(i) != involved.passer)
+            .max_by(|&a, &b| {
+                let weak = |i: usize| -old.scene.pos[i].x * ball.side.sign();
+                weak(a).total_cmp(&weak(b))
+            }),
+        Role::Nearest(place) => {
+            let at = play.cast.court.spot(place.spot(ball.side, None)?);
+            (0..5)
+                .filter(|&i| Some(i) != holder && Some(i) != involved.passer)
+                .min_by(|&a, &b| (old.scene.pos[a] - at).norm().total_cmp(&(old.scene.pos[b] - at).norm()))
+        }
+        Role::Player(number) => Some(usize::from(number).checked_sub(1)?).filter(|&i| i < 5),
+    }
+}
+
+/// The place in which a movement will end, for a player with his own side `own`.
+fn destination(movement: &Movement, ball: Side, own: Option<Side>, taken: &dyn Fn(Spot) -> bool, places: &[Option<Spot>; 5]) -> Option<Spot> {
+    let spot = |p: &Place| p.spot(ball, own);
+    match movement {
+        Movement::Fill(p) | Movement::CircleOut(p) | Movement::GoThrough(p) | Movement::Drift(p) | Movement::Lift(p) => spot(p),
+        Movement::FillFirst(list) => list.iter().filter_map(spot).find(|&s| !taken(s)).or_else(|| list.first().and_then(spot)),
+        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => destination(unfed, ball, own, taken, places),
+        Movement::ScreenFor { after, .. } => destination(after, ball, own, taken, places),
+        Movement::Replace(Role::At(place)) => spot(place),
+        Movement::Replace(Role::Player(n)) => places.get(usize::from(*n).wrapping_sub(1)).copied().flatten(),
+        Movement::Replace(_) | Movement::Hold | Movement::Flash { .. } | Movement::Seal { .. } | Movement::DropOff | Movement::DribbleAt(_) => None,
+    }
+}
+
+/// Claim the place in which his next movement ends, at once, so that nobody else fills it.
+fn reserve(play: &Play, ball: &Ball, jobs: &mut [Mut<Job>; 5], who: usize, places: &[Option<Spot>; 5]) {
+    let _ = play;
+    let claimed: [Option<Spot>; 5] = std::array::from_fn(|i| if i == who { None } else { jobs[i].place });
+    let taken = |s: Spot| claimed.contains(&Some(s));
+    let own = jobs[who].own;
+    if let Some(movement) = &jobs[who].next {
+        if let Some(spot) = destination(movement, ball.side, own, &taken, places) {
+            jobs[who].place = Some(spot);
+        }
+    }
+}
+
+/// Two on one place: he who has just been told to go there has it; the other (unless he has the
+/// ball) takes the first place of `keep_filled` that nobody holds.
+fn no_two_on_one_place(play: &Play, ball: &Ball, jobs: &mut [Mut<Job>; 5], holder: Option<usize>) {
+    for a in 0..5 {
+        for b in a + 1..5 {
+            let Some(place) = jobs[a].place else { continue };
+            if jobs[b].place != Some(place) {
+                continue;
+            }
+            let goes = if Some(a) == holder || (jobs[a].next.is_some() && Some(b) != holder && jobs[b].next.is_none()) { b } else { a };
+            match first_free(play, ball, jobs) {
+                Some(spot) => {
+                    jobs[goes].place = Some(spot);
+                    match &mut jobs[goes].task {
+                        Task::Cut { unfed, .. } if jobs[goes].next.is_none() => **unfed = fill_exactly(spot, ball.side),
+                        _ => jobs[goes].next = Some(fill_exactly(spot, ball.side)),
+                    }
+                }
+                None => jobs[goes].place = None,
+            }
+        }
+    }
+}
+
+/// The movement "take that very spot".
+fn fill_exactly(spot: Spot, ball: Side) -> Movement {
+    use crate::offence::By;
+    let by = match spot.side {
+        Some(side) if side == ball => By::Ball,
+        _ => By::Weak,
+    };
+    Movement::Fill(match spot.name {
+        SpotName::Top => Place::Top,
+        SpotName::HighPost => Place::HighPost,
+        SpotName::Rim => Place::Rim,
+        SpotName::Slot => Place::Slot(by),
+        SpotName::Wing => Place::Wing(by),
+        SpotName::Corner => Place::Corner(by),
+        SpotName::Elbow => Place::Elbow(by),
+        SpotName::Block => Place::Block(by),
+        SpotName::ShortCorner => Place::ShortCorner(by),
+    })
+}
+
+fn first_free(play: &Play, ball: &Ball, jobs: &[Mut<Job>; 5]) -> Option<Spot> {
+    play.scenario
+        .offence
+        .keep_filled
+        .iter()
+        .filter_map(|p| p.spot(ball.side, None))
+        .find(|s| !jobs.iter().any(|j| j.place == Some(*s)))
+}
+
+/// Turn what a player is to do next into a task, once his time has come; and send whoever has no
+/// place to the first that nobody holds.
+pub fn players_take_up_their_tasks(
+    play: Res<Play>,
+    clock: Res<Clock>,
+    ball: Res<Ball>,
+    old: Res<Old>,
+    roster: Res<Roster>,
+    mut signals: ResMut<Signals>,
+    mut book: ResMut<Book>,
+    mut jobs: Query<&mut Job, With<Attacker>>,
+) {
+    let Ok(mut jobs) = jobs.get_many_mut(roster.attackers) else { return };
+    let holder = ball.hold().map(|h| h.by);
+    for who in 0..5 {
+        if Some(who) == holder || matches!(jobs[who].task, Task::Handle | Task::Chase | Task::Meet { .. }) {
+            continue;
+        }
+        if jobs[who].place.is_none() && jobs[who].next.is_none() && matches!(jobs[who].task, Task::Stand) {
+            if let Some(spot) = first_free(&play, &ball, &jobs) {
+                jobs[who].place = Some(spot);
+                jobs[who].next = Some(fill_exactly(spot, ball.side));
+                jobs[who].starts = clock.tick;
+            }
+        }
+        if clock.tick < jobs[who].starts {
+            continue;
+        }
+        let Some(movement) = jobs[who].next.take() else { continue };
+        take_up(&play, &clock, &ball, &old, &mut jobs, who, movement, &mut signals, &mut book);
+    }
+    for job in jobs.iter_mut() {
+        if let Some(place) = job.place {
+            if place.side.is_some() {
+                job.own = place.side;
+            }
+        }
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
+fn take_up(
+    play: &Play,
+    clock: &Clock,
+    ball: &Ball,
+    old: &Old,
+    jobs: &mut [Mut<Job>; 5],
+    who: usize,
+    movement: Movement,
+    signals: &mut Signals,
+    book: &mut Book,
+) {
+    let court = &play.cast.court;
+    let pos = old.scene.pos[who];
+    let number = who as u8 + 1;
+    let _ = signals;
+    // A cutter on his way finishes his cut first; the new order says where he comes out.
+    if let Task::Cut { unfed, reached: None, .. } = &mut jobs[who].task {
+        if !matches!(movement, Movement::Cut { .. } | Movement::Hold) {
+            **unfed = movement;
+            return;
+        }
+    }
+    match movement {
+        Movement::Hold => {}
+        Movement::Fill(_) | Movement::FillFirst(_) | Movement::Replace(_) => {
+            if let Some(spot) = jobs[who].place {
+                let goal = court.spot(spot);
+                if (goal - pos).norm() > 0.5 {
+                    book.write(clock, What::Fills { who: number, to: spot });
+                }
+                jobs[who].task = run(&[goal], 0.75);
+            }
+        }
+        Movement::Drift(_) | Movement::Lift(_) => {
+            if let Some(spot) = jobs[who].place {
+                book.write(clock, What::Fills { who: number, to: spot });
+                jobs[who].task = run(&[court.spot(spot)], 0.7);
+            }
+        }
+        Movement::CircleOut(_) | Movement::GoThrough(_) => {
+            if let Some(spot) = jobs[who].place {
+                jobs[who].task = way_out(play, pos, spot, 0.8);
+            }
+        }
+        Movement::Cut { lane, unfed } => {
+            let from = old.places[who].unwrap_or_else(|| court.nearest_spot(pos));
+            let (via, goal) = cut_line(play, old, ball, who, lane);
+            book.write(clock, What::Cuts { who: number, from: court.nearest_spot(pos), lane });
+            jobs[who].task = Task::Cut { lane, from, via, goal, unfed, reached: None };
+        }
+        Movement::ScreenFor { whom, after } => {
+            let places: [Option<Spot>; 5] = std::array::from_fn(|i| old.places[i]);
+            let involved = Involved::default();
+            let hold = ball.hold().map(|h| h.by);
+            match find(whom, &involved, play, ball, old, signals, &places, hold) {
+                Some(mate) if mate != who => jobs[who].task = Task::Screen { whom: mate, set: None, after },
+                _ => jobs[who].next = Some(*after),
+            }
+        }
+        Movement::UseScreen { of, unfed } => {
+            let places: [Option<Spot>; 5] = std::array::from_fn(|i| old.places[i]);
+            let involved = Involved { passer: signals.last_passer, ..Involved::default() };
+            let hold = ball.hold().map(|h| h.by);
+            let mate = find(of, &involved, play, ball, old, signals, &places, hold).or(signals.last_passer);
+            match mate {
+                Some(mate) if mate != who => {
+                    jobs[who].task = Task::UseScreen { of: mate, until: clock.tick + ticks(2.5), unfed };
+                }
+                _ => jobs[who].next = Some(Movement::Cut { lane: crate::offence::CutLane::BallSide, unfed }),
+            }
+        }
+        Movement::Flash { to, seconds } | Movement::Seal { at: to, seconds } => {
+            if let Some(spot) = to.spot(ball.side, jobs[who].own) {
+                let seal = matches!(movement_kind(&to), Inside::Low);
+                let crowded = (0..5).any(|i| i != who && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2);
+                if !crowded {
+                    let what = if seal { What::Seals { who: number, at: spot } } else { What::Flashes { who: number, to: spot } };
+                    book.write(clock, what);
+                    jobs[who].task = Task::Flash { at: spot, goal: court.spot(spot), arrived: None, ticks: ticks(seconds), seal };
+                }
+            }
+        }
+        Movement::DropOff => jobs[who].task = Task::AwaitHelp { gone: false },
+        Movement::DribbleAt(_) => {}
+    }
+}
+
+enum Inside {
+    Low,
+    High,
+}
+
+fn movement_kind(place: &Place) -> Inside {
+    match place {
+        Place::Block(_) | Place::ShortCorner(_) => Inside::Low,
+        _ => Inside::High,
+    }
+}
+
+/// A run through up to three points.
+pub fn run(points: &[Vec2], pace: f64) -> Task {
+    let mut way = [Vec2::zeros(); 3];
+    let legs = points.len().min(3);
+    way[..legs].copy_from_slice(&points[..legs]);
+    Task::Run { way, legs: legs as u8, leg: 0, pace }
+}
+
+/// From the rim out along the baseline and round to a place outside.
+pub fn way_out(play: &Play, pos: Vec2, spot: Spot, pace: f64) -> Task {
+    let court = &play.cast.court;
+    let goal = court.spot(spot);
+    let side = if goal.x < 0.0 { -1.0 } else { 1.0 };
+    let low = pos.y < 2.5;
+    if !low || !spot.name.is_perimeter() {
+        return run(&[goal], pace);
+    }
+    let first = Vec2::new(side * (court.lane_width * 0.5 + 0.6), 0.0);
+    let second = Vec2::new(side * (goal.x.abs() * 0.8), (goal.y * 0.4).max(0.2));
+    if (pos.x - first.x) * side > 0.0 { run(&[second, goal], pace) } else { run(&[first, second, goal], pace) }
+}
+
+/// The line of a cut: in front of his defender, or behind him.
+fn cut_line(play: &Play, old: &Old, ball: &Ball, who: usize, lane: crate::offence::CutLane) -> (Option<Vec2>, Vec2) {
+    let pos = old.scene.pos[who];
+    let distance = pos.norm().max(1e-6);
+    let to_rim = -pos / distance;
+    let across = Vec2::new(-to_rim.y, to_rim.x);
+    let ball_hand = if (ball.pos - pos).dot(&across) >= 0.0 { 1.0 } else { -1.0 };
+    let hand = match lane {
+        crate::offence::CutLane::BallSide => ball_hand,
+        crate::offence::CutLane::Behind => -ball_hand,
+    };
+    let defender = (0..5).find(|&d| old.scene.guards[d] == who);
+    let via = defender.and_then(|d| {
+        let guard = old.scene.pos[5 + d];
+        let ahead = (guard - pos).dot(&to_rim);
+        // Go round a body that stands between him and the rim.
+        (ahead > 0.2 && ahead < 3.5).then(|| guard + across * (hand * 0.95))
+    });
+    let _ = play;
+    let goal = match lane {
+        crate::offence::CutLane::BallSide => to_rim * -1.0 * 0.9 + across * (hand * 0.5),
+        crate::offence::CutLane::Behind => crate::looks::backdoor::lay_up_spot(pos) * 0.8,
+    };
+    (via, goal)
+}
+
+/// Which kinds of pass a look may be thrown with.
+pub fn kinds_for(look: crate::offence::LookKind) -> &'static [PassKind] {
+    use crate::offence::LookKind as L;
+    match look {
+        L::Backdoor => &[PassKind::Bounce, PassKind::Chest, PassKind::Overhead],
+        L::GiveAndGo => &[PassKind::Chest, PassKind::Bounce, PassKind::Overhead],
+        L::Post => &[PassKind::Bounce, PassKind::Chest, PassKind::Overhead],
+        L::DropOff => &[PassKind::DropOff, PassKind::Bounce, PassKind::Chest],
+        L::KickOut => &[PassKind::Chest, PassKind::Bounce, PassKind::Overhead],
+        L::NextPass => &[PassKind::Chest, PassKind::Bounce],
+        L::Skip => &[PassKind::Overhead, PassKind::Chest],
+        L::Shot | L::Drive => &[],
+    }
+}

@@ -1,0 +1,47 @@
+//! Backdoor chance: could a player one pass away, by cutting behind his defender now, meet a
+//! leading bounce pass at a lay-up spot before his own defender and before any helper?
+
+use super::passing::{flight, flight_openness};
+use super::{Cast, HOPELESS, Openness, Scene, chance_to_cut};
+use crate::ball::PassKind;
+use crate::body::{time_to_reach, travel_time};
+use crate::court::Vec2;
+
+/// A lay-up spot is this far from the ring centre on the cutter's side, metres.
+const LAY_UP: f64 = 1.5;
+/// A body that is nearer than this spoils a catch on the run, metres.
+const SPOILS: f64 = 0.75;
+/// How much later a defender reacts to a cut behind him than to the ball: he has to turn, seconds
+/// (choice over simple reaction, sources 4).
+const TURN: f64 = 0.15;
+
+/// Where a player at `pos` would lay the ball up after a backdoor cut.
+pub fn lay_up_spot(pos: Vec2) -> Vec2 {
+    let distance = pos.norm().max(1e-6);
+    pos * (LAY_UP / distance)
+}
+
+/// Openness of the backdoor cut of `cutter`, fed by `passer`, if it began now.
+pub fn backdoor(cast: &Cast, scene: &Scene, passer: usize, cutter: usize) -> Openness {
+    let spot = lay_up_spot(scene.pos[cutter]);
+    let limits = &cast.players[cutter].limits;
+    let run = limits.reaction * 0.5 + travel_time(scene.pos[cutter], scene.vel[cutter], limits, spot, 1.0);
+    let f = flight(cast, scene, passer, cutter, PassKind::Bounce, spot);
+    let release = (run - f.duration).max(cast.players[passer].hands.release);
+    let arrive = release + f.duration;
+    // The flight itself.
+    let air = flight_openness(cast, scene, passer, cutter, &f, release);
+    let mut chances = [0.0; 5];
+    for (d, chance) in chances.iter_mut().enumerate() {
+        let body = 5 + d;
+        let limits = &cast.players[body].limits;
+        let reaction = scene.alert[d].max(limits.reaction) + TURN;
+        let margin = time_to_reach(scene.pos[body], scene.vel[body], limits, spot, SPOILS, reaction) - arrive;
+        if margin < HOPELESS {
+            *chance = chance_to_cut(margin);
+        }
+    }
+    let meet = Openness::of(&chances);
+    let closer = if meet.closer.1 >= air.closer.1 { meet.closer } else { air.closer };
+    Openness { value: air.value.min(meet.value), closer }
+}

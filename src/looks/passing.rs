@@ -1,0 +1,189 @@
+//! Passing-lane openness: can the ball get there before a defender's hands?
+
+use super::{BODIES, Cast, HOPELESS, Openness, Scene, chance_to_cut};
+use crate::ball::{Flight, PassKind};
+use crate::body::{time_to_reach, time_to_reach_at_least};
+use crate::court::Vec2;
+
+/// Points of the flight that are looked at, as shares of its duration.
+const SAMPLES: [f64; 8] = [0.12, 0.28, 0.42, 0.55, 0.68, 0.8, 0.9, 1.0];
+/// Within this distance of the passer his own defender can't reach round him: he steps and pivots
+/// the ball clear (ours, no source), metres.
+const PIVOT: f64 = 1.1;
+/// How much higher than his standing reach a defender gets a hand in a hop, metres (ours; a full
+/// jump is 0.5–0.7 m but takes longer than a pass).
+const HOP: f64 = 0.2;
+/// A low ball is harder to get down to: share of the reach that counts below this height.
+const LOW: f64 = 0.55;
+const LOW_SHARE: f64 = 0.75;
+/// A defender behind the receiver must reach round him: share of the reach that counts for the last
+/// part of the flight when the receiver's body is between (common practice: "box him out").
+const ROUND_THE_BODY: f64 = 0.35;
+
+/// A pass that could be thrown now.
+#[derive(Clone, Copy, Debug)]
+pub struct PassLook {
+    pub openness: Openness,
+    pub kind: PassKind,
+    pub target: Vec2,
+    /// Seconds from now to the catch.
+    pub time: f64,
+}
+
+/// The flight of a pass of one kind from one player to a point.
+pub fn flight(cast: &Cast, scene: &Scene, passer: usize, receiver: usize, kind: PassKind, target: Vec2) -> Flight {
+    let (from, to) = (&cast.players[passer], &cast.players[receiver]);
+    Flight::new(
+        kind,
+        scene.pos[passer],
+        target,
+        from.hands.pass_speed,
+        kind.release_height(from.limits.height),
+        kind.catch_height(to.limits.height),
+    )
+}
+
+/// Openness of a given flight that is released after `delay` seconds.
+pub fn flight_openness(cast: &Cast, scene: &Scene, passer: usize, receiver: usize, flight: &Flight, delay: f64) -> Openness {
+    let mut chances = [0.0; 5];
+    let mut points = [(Vec2::zeros(), 0.0, 0.0); SAMPLES.len()];
+    for (slot, share) in points.iter_mut().zip(SAMPLES) {
+        let t = flight.duration * share;
+        let (p, height) = flight.at(t);
+        *slot = (p, height, t + delay);
+    }
+    let passer_pos = scene.pos[passer];
+    let way = flight.to - flight.from;
+    let length = way.norm();
+    let along = if length > 1e-6 { way / length } else { Vec2::zeros() };
+    for (d, chance) in chances.iter_mut().enumerate() {
+        let body = 5 + d;
+        let limits = &cast.players[body].limits;
+        let pos = scene.pos[body];
+        let top = limits.standing_reach + HOP;
+        let near_passer = (pos - passer_pos).norm() < 1.8;
+        // Is he beyond the receiver, so that the receiver's body is in his way?
+        let behind = (pos - flight.to).dot(&along) > 0.15;
+        let mut least = HOPELESS;
+        for &(p, height, t) in &points {
+            if height > top {
+                continue;
+            }
+            if near_passer && (p - passer_pos).norm() < PIVOT {
+                continue;
+            }
+            let mut reach = limits.reach;
+            if height < LOW {
+                reach *= LOW_SHARE;
+            }
+            if behind && (p - flight.to).norm() < 1.2 {
+                reach *= ROUND_THE_BODY;
+            }
+            if time_to_reach_at_least(pos, limits, p, reach) - t >= least {
+                continue;
+            }
+            let margin = time_to_reach(pos, scene.vel[body], limits, p, reach, scene.alert[d]) - t;
+            if margin < least {
+                least = margin;
+            }
+        }
+        if least < HOPELESS {
+            *chance = chance_to_cut(least);
+        }
+    }
+    let _ = receiver;
+    Openness::of(&chances)
+}
+
+/// How a receiver will move while the ball is on its way.
+#[derive(Clone, Copy, Debug)]
+pub struct Going {
+    /// Where he runs, if he runs somewhere; else he stays about where he is.
+    pub goal: Option<Vec2>,
+}
+
+/// Where the receiver will be after `t` seconds.
+pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -> Vec2 {
+    let (pos, vel) = (scene.pos[receiver], scene.vel[receiver]);
+    match going.goal {
+        Some(goal) => {
+            let way = goal - pos;
+            let distance = way.norm();
+            if distance < 0.05 {
+                return goal;
+            }
+            let limits = &cast.players[receiver].limits;
+            let along = way / distance;
+            let v0 = vel.dot(&along).max(0.0);
+            let to_top = ((limits.top_speed - v0) / limits.accel).max(0.0);
+            let covered = if t <= to_top {
+                v0 * t + 0.5 * limits.accel * t * t
+            } else {
+                v0 * to_top + 0.5 * limits.accel * to_top * to_top + limits.top_speed * (t - to_top)
+            };
+            pos + along * covered.min(distance)
+        }
+        None => pos + vel * (0.5 * t.min(0.4)),
+    }
+}
+
+/// The best kind of pass to a team-mate, led to where he will be.
+/// `kinds`: which kinds to try. `None` if he is out of range of all of them.
+pub fn best_pass(cast: &Cast, scene: &Scene, passer: usize, receiver: usize, going: Going, kinds: &[PassKind]) -> Option<PassLook> {
+    let hands = &cast.players[passer].hands;
+    let mut best: Option<PassLook> = None;
+    for &kind in kinds {
+        let mut target = scene.pos[receiver];
+        let mut look = None;
+        for _ in 0..2 {
+            let f = flight(cast, scene, passer, receiver, kind, target);
+            let time = f.duration + hands.release;
+            target = cast.court.clamp_inside(lead(cast, scene, receiver, going, time), 0.3);
+            look = Some(time);
+        }
+        let distance = (target - scene.pos[passer]).norm();
+        let (least, most) = kind.sensible_range();
+        if distance < least || distance > most.min(kind.reachable_range(hands.pass_speed, DRAG)) {
+            continue;
+        }
+        let f = flight(cast, scene, passer, receiver, kind, target);
+        let openness = flight_openness(cast, scene, passer, receiver, &f, hands.release);
+        if best.is_none_or(|b| openness.value > b.openness.value + 0.02) {
+            best = Some(PassLook { openness, kind, target, time: look.unwrap_or(f.duration) });
+        }
+    }
+    best
+}
+
+/// Drag of a size-7 ball, 1/m (sources 3.4, computed).
+const DRAG: f64 = 0.0216;
+
+/// How many passes away a perimeter player is: neighbours along the perimeter, counted as the
+/// players stand now by their angle about the rim. `None` for players inside.
+pub fn passes_away(scene: &Scene, outside: &[bool; 5], holder: usize) -> [Option<u8>; 5] {
+    let angle = |who: usize| {
+        let p = scene.pos[who];
+        libm::atan2(p.x, p.y.max(-1.2) + 1.6)
+    };
+    let mut order: [(f64, usize); 5] = [(0.0, 0); 5];
+    let mut n = 0;
+    for (who, &out) in outside.iter().enumerate() {
+        if out || who == holder {
+            order[n] = (angle(who), who);
+            n += 1;
+        }
+    }
+    let order = &mut order[..n];
+    order.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    let mut away = [None; 5];
+    if let Some(at) = order.iter().position(|&(_, who)| who == holder) {
+        for (i, &(_, who)) in order.iter().enumerate() {
+            if who != holder {
+                away[who] = Some(i.abs_diff(at) as u8);
+            }
+        }
+    }
+    away
+}
+
+const _: () = assert!(BODIES == 10);

@@ -1,0 +1,48 @@
+//! What a shot is worth: chance to make it times its points, by zone, distance and contest.
+
+use super::{Cast, Scene};
+use crate::court::Vec2;
+use crate::squad::shot::make_chance;
+
+/// Seconds from the catch to the release of a shot (common practice, no source: 0.5–0.7 s).
+pub const RELEASE: f64 = 0.55;
+
+/// Chance to make it and points it is worth if taken at `p` by `shooter` with the nearest defender
+/// `room` metres away, who closes at `closing` m/s.
+pub fn shot_at(cast: &Cast, shooter: usize, p: Vec2, room: f64, closing: f64) -> (f64, f64) {
+    let zone = cast.court.zone(p);
+    let chance = make_chance(&cast.players[shooter].shooting, zone, p.norm(), room, closing);
+    (chance, chance * f64::from(cast.court.points(p)))
+}
+
+/// Distance of the nearest defender to `p` after `time` seconds, if he comes as fast as he can, m.
+pub fn room_after(cast: &Cast, scene: &Scene, p: Vec2, time: f64) -> f64 {
+    let mut least = f64::INFINITY;
+    for d in 0..5 {
+        let body = 5 + d;
+        let limits = &cast.players[body].limits;
+        let distance = (scene.pos[body] - p).norm();
+        let t = (time - scene.alert[d]).max(0.0);
+        let toward = if distance > 1e-6 { (p - scene.pos[body]).dot(&scene.vel[body]) / distance } else { 0.0 };
+        let speed = toward.max(0.0);
+        let covered = (speed * time + 0.5 * limits.accel * t * t).min(limits.top_speed * time);
+        // He stops short of the shooter's body.
+        least = least.min((distance - covered).max(distance.min(0.6)));
+    }
+    least
+}
+
+/// A shot by the holder now.
+pub fn shot_now(cast: &Cast, scene: &Scene, holder: usize) -> (f64, f64, f64) {
+    let p = scene.pos[holder];
+    let room = room_after(cast, scene, p, RELEASE * 0.6);
+    let (chance, value) = shot_at(cast, holder, p, room, 0.0);
+    (room, chance, value)
+}
+
+/// A catch and shot at `p` by `receiver`, the ball arriving in `time` seconds.
+pub fn catch_and_shoot(cast: &Cast, scene: &Scene, receiver: usize, p: Vec2, time: f64) -> (f64, f64) {
+    let room = room_after(cast, scene, p, time + RELEASE * 0.6);
+    let (_, value) = shot_at(cast, receiver, p, room, 0.0);
+    (room, value)
+}

@@ -1,0 +1,96 @@
+//! Spacing: how far apart team-mates stand, and whether one defender can guard two of them.
+
+use super::{Cast, Scene};
+use crate::ball::PassKind;
+use crate::body::time_to_reach_at_least;
+use crate::court::Vec2;
+use crate::possession::Spacing;
+
+use super::driving::strip_free;
+use super::passing::flight;
+
+/// Half the width of the strip from holder to rim, metres (issue: 0.9).
+const STRIP: f64 = 0.9;
+
+/// Area of the convex hull, square metres (monotone chain, shoelace formula).
+pub fn hull_area(points: &[Vec2; 5]) -> f64 {
+    let mut p = *points;
+    p.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    let cross = |o: Vec2, a: Vec2, b: Vec2| (a.x - o.x) * (b.y - o.y) - (a.y - o.y) * (b.x - o.x);
+    let mut hull = [Vec2::zeros(); 12];
+    let mut n = 0;
+    for pass in 0..2 {
+        let start = n;
+        for i in 0..5 {
+            let q = if pass == 0 { p[i] } else { p[4 - i] };
+            while n >= start + 2 && cross(hull[n - 2], hull[n - 1], q) <= 0.0 {
+                n -= 1;
+            }
+            hull[n] = q;
+            n += 1;
+        }
+        n -= 1;
+    }
+    let mut twice = 0.0;
+    for i in 0..n {
+        let (a, b) = (hull[i], hull[(i + 1) % n]);
+        twice += a.x * b.y - b.x * a.y;
+    }
+    twice.abs() * 0.5
+}
+
+/// Mean distance to the nearest team-mate, metres.
+pub fn nearest_team_mate(points: &[Vec2; 5]) -> f64 {
+    let mut sum = 0.0;
+    for i in 0..5 {
+        let mut least = f64::INFINITY;
+        for j in 0..5 {
+            if i != j {
+                least = least.min((points[i] - points[j]).norm());
+            }
+        }
+        sum += least;
+    }
+    sum / 5.0
+}
+
+/// Can one defender reach the catch points of two attackers without the ball before a pass could?
+pub fn one_guards_two(cast: &Cast, scene: &Scene, holder: usize) -> bool {
+    let mut times = [0.0; 5];
+    for (who, time) in times.iter_mut().enumerate() {
+        if who != holder {
+            let f = flight(cast, scene, holder, who, PassKind::Chest, scene.pos[who]);
+            *time = f.duration + cast.players[holder].hands.release;
+        }
+    }
+    (0..5).any(|d| {
+        let limits = &cast.players[5 + d].limits;
+        let mut reached = 0;
+        for (who, &time) in times.iter().enumerate() {
+            if who == holder {
+                continue;
+            }
+            let need = scene.alert[d]
+                + time_to_reach_at_least(scene.pos[5 + d], limits, scene.pos[who], limits.reach);
+            if need < time {
+                reached += 1;
+            }
+        }
+        reached >= 2
+    })
+}
+
+/// All of it for one instant.
+pub fn spacing(cast: &Cast, scene: &Scene, holder: usize) -> Spacing {
+    let mut five = [Vec2::zeros(); 5];
+    let mut other = [Vec2::zeros(); 5];
+    five.copy_from_slice(&scene.pos[..5]);
+    other.copy_from_slice(&scene.pos[5..]);
+    Spacing {
+        nearest: nearest_team_mate(&five),
+        hull: hull_area(&five),
+        defence_hull: hull_area(&other),
+        one_guards_two: one_guards_two(cast, scene, holder),
+        lane_free: strip_free(scene, holder, STRIP),
+    }
+}

@@ -1,0 +1,345 @@
+//! A squad file: what a coach has measured of his own players, in RON.
+//!
+//! ```text
+//! (name: "Harbour Hawks", level: varsity, note: "invented", players: [
+//!     (number: 1, name: "Ames", position: guard, sprint: 3.55, lane_agility: 11.4,
+//!      height: ft_in(5, 11), standing_reach: m(2.38),
+//!      makes: (rim: (44, 60), arc_three: (31, 90))),
+//! ])
+//! ```
+//! Whatever is left out comes from the level, and so does every player who is left out.
+//!
+//! * **Sprint**: seconds by hand from a standing start on the baseline to the far free-throw line,
+//!   75 ft. The body speeds up at a constant rate and then runs at its top speed: with τ = top speed /
+//!   acceleration, t = τ/2 + d/v. The level's τ is kept, so one time gives both: v = d / (t − τ/2),
+//!   a = v/τ. t is the time by hand plus [`HAND_TIMING`].
+//! * **Lane agility**: seconds for the run round the lane and back (sprint, shuffle, back-pedal,
+//!   shuffle). The level's shuffle, back-pedal (in m/s) and turn are multiplied by the level's
+//!   typical time over his.
+//! * **Makes**: makes of *open* attempts by zone. The chance is the mean of a beta-binomial whose
+//!   prior is the level's player with the weight of [`PRIOR_ATTEMPTS`]:
+//!   (makes + w·p) / (attempts + w). So a few hot shots change little, a season much.
+//!
+//! *Not* modelled: that a sprint test is run fresh and a game is not; practice shooting that flatters.
+
+use ron::error::SpannedError;
+use ron::extensions::Extensions;
+use serde::Deserialize;
+use thiserror::Error;
+
+use super::level::sized;
+use super::{Level, Player, Position, Squad};
+
+/// Way of the sprint, m: 94 ft less 19 ft, baseline to the far free-throw line.
+pub const SPRINT_WAY: f64 = 75.0 * 0.3048;
+
+/// A time by hand is short by this, s, since the thumb sees the start late (the 0.24 s by which
+/// athletics corrects hand times, from memory, med).
+pub const HAND_TIMING: f64 = 0.24;
+
+/// Weight of the level's chance, attempts (invented).
+pub const PRIOR_ATTEMPTS: f64 = 40.0;
+
+/// Shares of the top speed that shuffle and back-pedal keep within, whatever the times (invented).
+const SIDEWAYS: (f64, f64) = (0.4, 0.9);
+
+/// A number that cannot be.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum Impossible {
+    #[error("a three-quarter-court sprint takes 2.8 to 8 seconds, not {0}")]
+    Sprint(f64),
+    #[error("a lane-agility run takes 9 to 25 seconds, not {0}")]
+    LaneAgility(f64),
+    #[error("a player is 1.0 to 2.4 m tall (3.3 to 7.9 ft), not {0:.2} m")]
+    Height(f64),
+    #[error("a standing reach is 1.2 to 3.3 m (3.9 to 10.8 ft), not {0:.2} m")]
+    StandingReach(f64),
+    #[error(
+        "player {number}: a standing reach is 1.15 to 1.5 times the height, not {ratio:.2} times"
+    )]
+    Arms { number: u8, ratio: f64 },
+    #[error("{makes} makes of {attempts} attempts")]
+    Makes { makes: u32, attempts: u32 },
+    #[error("players have the numbers 1 to 5, not {0}")]
+    Number(u8),
+    #[error("two players have the number {0}")]
+    Twice(u8),
+    #[error("a squad needs a name")]
+    Nameless,
+}
+
+/// `value` if it lies between the two (NaN does not), or the error.
+fn within(
+    value: f64,
+    low: f64,
+    high: f64,
+    error: fn(f64) -> Impossible,
+) -> Result<f64, Impossible> {
+    if (low..=high).contains(&value) {
+        Ok(value)
+    } else {
+        Err(error(value))
+    }
+}
+
+/// Seconds of the sprint, by hand.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[serde(try_from = "f64")]
+pub struct Sprint(pub f64);
+
+impl TryFrom<f64> for Sprint {
+    type Error = Impossible;
+    fn try_from(s: f64) -> Result<Self, Impossible> {
+        within(s, 2.8, 8.0, Impossible::Sprint).map(Sprint)
+    }
+}
+
+/// Seconds of the lane-agility run.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[serde(try_from = "f64")]
+pub struct LaneAgility(pub f64);
+
+impl TryFrom<f64> for LaneAgility {
+    type Error = Impossible;
+    fn try_from(s: f64) -> Result<Self, Impossible> {
+        within(s, 9.0, 25.0, Impossible::LaneAgility).map(LaneAgility)
+    }
+}
+
+/// A length as written: `m(1.85)`, `ft(6.25)` or `ft_in(6, 3)`.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum Length {
+    M(f64),
+    Ft(f64),
+    FtIn(f64, f64),
+}
+
+impl Length {
+    fn metres(self) -> f64 {
+        match self {
+            Length::M(m) => m,
+            Length::Ft(ft) => ft * 0.3048,
+            Length::FtIn(ft, inches) => ft * 0.3048 + inches * 0.0254,
+        }
+    }
+}
+
+/// Stature, m.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[serde(try_from = "Length")]
+pub struct Height(pub f64);
+
+impl TryFrom<Length> for Height {
+    type Error = Impossible;
+    fn try_from(length: Length) -> Result<Self, Impossible> {
+        within(length.metres(), 1.0, 2.4, Impossible::Height).map(Height)
+    }
+}
+
+/// Height of the finger tips, feet on the floor, m.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[serde(try_from = "Length")]
+pub struct StandingReach(pub f64);
+
+impl TryFrom<Length> for StandingReach {
+    type Error = Impossible;
+    fn try_from(length: Length) -> Result<Self, Impossible> {
+        within(length.metres(), 1.2, 3.3, Impossible::StandingReach).map(StandingReach)
+    }
+}
+
+/// Makes of open attempts: `(12, 20)`.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[serde(try_from = "(u32, u32)")]
+pub struct Makes {
+    pub makes: u32,
+    pub attempts: u32,
+}
+
+impl TryFrom<(u32, u32)> for Makes {
+    type Error = Impossible;
+    fn try_from((makes, attempts): (u32, u32)) -> Result<Self, Impossible> {
+        if makes > attempts {
+            return Err(Impossible::Makes { makes, attempts });
+        }
+        Ok(Makes { makes, attempts })
+    }
+}
+
+/// Makes by zone; what is left out comes from the level.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct MakesByZone {
+    pub rim: Option<Makes>,
+    pub paint: Option<Makes>,
+    pub mid_range: Option<Makes>,
+    pub corner_three: Option<Makes>,
+    pub arc_three: Option<Makes>,
+}
+
+/// A player number, 1 to 5.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(try_from = "u8")]
+pub struct Number(pub u8);
+
+impl TryFrom<u8> for Number {
+    type Error = Impossible;
+    fn try_from(number: u8) -> Result<Self, Impossible> {
+        if (1..=5).contains(&number) {
+            Ok(Number(number))
+        } else {
+            Err(Impossible::Number(number))
+        }
+    }
+}
+
+/// One player as measured.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawPlayer {
+    pub number: Number,
+    #[serde(default)]
+    pub name: Option<String>,
+    /// Left out: what the number usually plays ([`Position::of_number`]).
+    #[serde(default)]
+    pub position: Option<Position>,
+    #[serde(default)]
+    pub sprint: Option<Sprint>,
+    #[serde(default)]
+    pub lane_agility: Option<LaneAgility>,
+    #[serde(default)]
+    pub height: Option<Height>,
+    #[serde(default)]
+    pub standing_reach: Option<StandingReach>,
+    #[serde(default)]
+    pub makes: MakesByZone,
+}
+
+/// A squad file.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(try_from = "Unchecked")]
+pub struct RawSquad {
+    pub name: String,
+    pub level: Level,
+    pub note: String,
+    pub players: Vec<RawPlayer>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "RawSquad")]
+struct Unchecked {
+    name: String,
+    level: Level,
+    #[serde(default)]
+    note: String,
+    #[serde(default)]
+    players: Vec<RawPlayer>,
+}
+
+impl TryFrom<Unchecked> for RawSquad {
+    type Error = Impossible;
+    fn try_from(raw: Unchecked) -> Result<Self, Impossible> {
+        if raw.name.trim().is_empty() {
+            return Err(Impossible::Nameless);
+        }
+        for (i, player) in raw.players.iter().enumerate() {
+            if raw.players[..i].iter().any(|p| p.number == player.number) {
+                return Err(Impossible::Twice(player.number.0));
+            }
+            if let (Some(height), Some(reach)) = (player.height, player.standing_reach) {
+                let ratio = reach.0 / height.0;
+                if !(1.15..=1.5).contains(&ratio) {
+                    let number = player.number.0;
+                    return Err(Impossible::Arms { number, ratio });
+                }
+            }
+        }
+        Ok(RawSquad {
+            name: raw.name,
+            level: raw.level,
+            note: raw.note,
+            players: raw.players,
+        })
+    }
+}
+
+/// Reads a squad file. The error carries line and column.
+pub fn read_squad(text: &str) -> Result<RawSquad, SpannedError> {
+    ron::Options::default()
+        .with_default_extension(Extensions::IMPLICIT_SOME)
+        .from_str(text)
+}
+
+impl RawSquad {
+    /// Five players ready for the floor.
+    pub fn squad(&self) -> Squad {
+        let player = |number| {
+            let raw = self.players.iter().find(|p| p.number.0 == number);
+            match raw {
+                Some(raw) => raw.player(self.level),
+                None => self.level.player(number, Position::of_number(number)),
+            }
+        };
+        Squad {
+            name: self.name.clone(),
+            players: [1, 2, 3, 4, 5].map(player),
+        }
+    }
+}
+
+impl RawPlayer {
+    /// The level's player with what is measured of this one.
+    pub fn player(&self, level: Level) -> Player {
+        let number = self.number.0;
+        let position = self.position.unwrap_or(Position::of_number(number));
+        let mut player = level.player(number, position);
+        if let Some(name) = &self.name {
+            player.name.clone_from(name);
+        }
+        let usual = player.limits;
+        let limits = &mut player.limits;
+        if let Some(Sprint(by_hand)) = self.sprint {
+            let tau = usual.top_speed / usual.accel;
+            limits.top_speed = SPRINT_WAY / (by_hand + HAND_TIMING - 0.5 * tau);
+            limits.accel = limits.top_speed / tau;
+            limits.brake = usual.brake * limits.accel / usual.accel;
+        }
+        if let Some(LaneAgility(seconds)) = self.lane_agility {
+            // The level's typical time is that of its typical player, whatever this one plays.
+            let usual = level.player(number, Position::Wing).limits;
+            let factor = level.typical().lane_agility / seconds;
+            let share = |usual_share: f64| {
+                (usual_share * usual.top_speed * factor / limits.top_speed)
+                    .clamp(SIDEWAYS.0, SIDEWAYS.1)
+            };
+            limits.shuffle = share(usual.shuffle);
+            limits.backpedal = share(usual.backpedal);
+            limits.turn = usual.turn * factor;
+        }
+        if let Some(Height(height)) = self.height {
+            *limits = sized(*limits, height);
+        }
+        if let Some(StandingReach(reach)) = self.standing_reach {
+            limits.standing_reach = reach;
+        }
+        let open = &mut player.shooting;
+        for (chance, made) in [
+            (&mut open.rim, self.makes.rim),
+            (&mut open.paint, self.makes.paint),
+            (&mut open.mid_range, self.makes.mid_range),
+            (&mut open.corner_three, self.makes.corner_three),
+            (&mut open.arc_three, self.makes.arc_three),
+        ] {
+            if let Some(made) = made {
+                *chance = shrunk(made, *chance);
+            }
+        }
+        player
+    }
+}
+
+/// Mean of the beta-binomial: makes of attempts drawn toward `usual`.
+fn shrunk(made: Makes, usual: f64) -> f64 {
+    (f64::from(made.makes) + PRIOR_ATTEMPTS * usual) / (f64::from(made.attempts) + PRIOR_ATTEMPTS)
+}
