@@ -186,38 +186,38 @@ pub(crate) struct Typical {
 /// * Lane agility: professional men about 11 s (from memory); others invented.
 #[rustfmt::skip]
 const TYPICAL: [Typical; 11] = [
-    Typical { word: "under 10", motion: [4.8, 3.3, 4.0, 0.60, 0.55, 0.29], height: 1.38,
+    Typical { word: "under 10", motion: [4.9, 3.7, 4.0, 0.60, 0.55, 0.29], height: 1.38,
         hands: [5.5, 0.070, 0.40], shooting: [0.40, 0.17, 0.14, 0.09, 0.085],
         judgement: [0.25, 95.0, 0.35, 0.50], care: [0.72, 0.100, 0.060], lane_agility: 16.0 },
-    Typical { word: "under 12", motion: [5.3, 3.6, 4.2, 0.60, 0.55, 0.27], height: 1.50,
+    Typical { word: "under 12", motion: [5.4, 4.0, 4.2, 0.60, 0.55, 0.27], height: 1.50,
         hands: [6.7, 0.060, 0.36], shooting: [0.46, 0.21, 0.19, 0.17, 0.158],
         judgement: [0.21, 95.0, 0.31, 0.57], care: [0.75, 0.075, 0.045], lane_agility: 14.5 },
-    Typical { word: "under 14", motion: [6.1, 3.9, 4.5, 0.61, 0.56, 0.25], height: 1.63,
+    Typical { word: "under 14", motion: [6.2, 4.2, 4.5, 0.61, 0.56, 0.25], height: 1.63,
         hands: [8.2, 0.050, 0.32], shooting: [0.51, 0.25, 0.23, 0.225, 0.212],
         judgement: [0.17, 97.0, 0.27, 0.64], care: [0.78, 0.055, 0.030], lane_agility: 13.2 },
-    Typical { word: "junior varsity boys", motion: [6.6, 4.2, 4.8, 0.62, 0.58, 0.24], height: 1.77,
+    Typical { word: "junior varsity boys", motion: [6.6, 4.3, 4.8, 0.62, 0.58, 0.24], height: 1.77,
         hands: [9.3, 0.042, 0.29], shooting: [0.60, 0.32, 0.30, 0.305, 0.286],
         judgement: [0.14, 100.0, 0.23, 0.70], care: [0.81, 0.042, 0.022], lane_agility: 12.4 },
-    Typical { word: "junior varsity girls", motion: [6.0, 3.9, 4.6, 0.62, 0.58, 0.24], height: 1.66,
+    Typical { word: "junior varsity girls", motion: [6.0, 4.0, 4.6, 0.62, 0.58, 0.24], height: 1.66,
         hands: [8.3, 0.044, 0.30], shooting: [0.54, 0.27, 0.26, 0.26, 0.244],
         judgement: [0.14, 100.0, 0.23, 0.70], care: [0.80, 0.044, 0.022], lane_agility: 13.5 },
     Typical { word: "varsity boys", motion: [7.0, 4.5, 5.2, 0.63, 0.60, 0.23], height: 1.83,
-        hands: [10.0, 0.036, 0.26], shooting: [0.64, 0.35, 0.33, 0.34, 0.318],
+        hands: [10.0, 0.036, 0.26], shooting: [0.64, 0.35, 0.33, 0.34, 0.319],
         judgement: [0.11, 100.0, 0.20, 0.75], care: [0.84, 0.032, 0.016], lane_agility: 11.9 },
-    Typical { word: "varsity girls", motion: [6.3, 4.1, 4.9, 0.63, 0.60, 0.23], height: 1.70,
+    Typical { word: "varsity girls", motion: [6.3, 4.2, 4.9, 0.63, 0.60, 0.23], height: 1.70,
         hands: [8.8, 0.038, 0.27], shooting: [0.59, 0.31, 0.30, 0.305, 0.287],
         judgement: [0.11, 100.0, 0.20, 0.75], care: [0.83, 0.034, 0.016], lane_agility: 13.0 },
     Typical { word: "college men", motion: [7.6, 4.8, 5.7, 0.64, 0.62, 0.21], height: 1.94,
-        hands: [11.0, 0.027, 0.22], shooting: [0.71, 0.42, 0.40, 0.385, 0.361],
+        hands: [11.0, 0.027, 0.22], shooting: [0.70, 0.40, 0.40, 0.385, 0.361],
         judgement: [0.08, 100.0, 0.14, 0.83], care: [0.88, 0.020, 0.009], lane_agility: 11.3 },
     Typical { word: "college women", motion: [6.8, 4.4, 5.4, 0.64, 0.62, 0.21], height: 1.79,
-        hands: [9.8, 0.028, 0.23], shooting: [0.65, 0.37, 0.36, 0.35, 0.33],
+        hands: [9.8, 0.028, 0.23], shooting: [0.64, 0.36, 0.36, 0.35, 0.33],
         judgement: [0.08, 100.0, 0.14, 0.83], care: [0.87, 0.022, 0.010], lane_agility: 12.3 },
     Typical { word: "professional men", motion: [7.8, 5.0, 6.0, 0.65, 0.63, 0.20], height: 1.99,
-        hands: [11.5, 0.020, 0.20], shooting: [0.75, 0.458, 0.437, 0.415, 0.3825],
+        hands: [11.5, 0.020, 0.20], shooting: [0.75, 0.435, 0.437, 0.415, 0.3825],
         judgement: [0.05, 100.0, 0.10, 0.90], care: [0.90, 0.012, 0.005], lane_agility: 11.0 },
     Typical { word: "professional women", motion: [7.0, 4.6, 5.7, 0.65, 0.63, 0.20], height: 1.83,
-        hands: [10.2, 0.022, 0.21], shooting: [0.68, 0.41, 0.40, 0.385, 0.36],
+        hands: [10.2, 0.022, 0.21], shooting: [0.67, 0.39, 0.40, 0.385, 0.36],
         judgement: [0.05, 100.0, 0.10, 0.90], care: [0.89, 0.014, 0.006], lane_agility: 11.9 },
 ];
 
@@ -305,6 +305,86 @@ impl Level {
         Squad {
             name: name.to_owned(),
             players: [1, 2, 3, 4, 5].map(player),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_level_has_its_own_row_and_words() {
+        for (i, level) in Level::ALL.into_iter().enumerate() {
+            assert_eq!(level as usize, i);
+            let code = ron::to_string(&level).expect("a word");
+            assert_eq!(ron::from_str::<Level>(&code), Ok(level));
+            let plain = code.replace('_', " ").replace("pro ", "professional ");
+            assert_eq!(plain, level.word());
+        }
+        for (word, level) in [
+            ("under_10", Level::Under10),
+            ("varsity", Level::VarsityBoys),
+            ("junior_varsity", Level::JuniorVarsityBoys),
+            ("college", Level::CollegeMen),
+            ("professional", Level::ProMen),
+        ] {
+            assert_eq!(ron::from_str::<Level>(word), Ok(level));
+        }
+    }
+
+    #[test]
+    fn the_post_is_taller_slower_and_better_only_near_the_rim() {
+        for level in Level::ALL {
+            let [guard, _, _, wing, post] = level.squad("test").players;
+            assert!(
+                post.limits.height > wing.limits.height && wing.limits.height > guard.limits.height
+            );
+            assert!(post.limits.reach > wing.limits.reach);
+            assert!(post.limits.top_speed < guard.limits.top_speed);
+            assert!(post.shooting.rim > guard.shooting.rim);
+            assert!(post.shooting.arc_three < guard.shooting.arc_three);
+            assert!(guard.dribble > post.dribble && guard.loses < post.loses);
+        }
+    }
+
+    #[test]
+    fn older_is_quicker_surer_and_sees_more() {
+        use Level::*;
+        for rising in [
+            vec![
+                Under10,
+                Under12,
+                Under14,
+                JuniorVarsityBoys,
+                VarsityBoys,
+                CollegeMen,
+                ProMen,
+            ],
+            vec![
+                Under10,
+                Under12,
+                JuniorVarsityGirls,
+                VarsityGirls,
+                CollegeWomen,
+                ProWomen,
+            ],
+        ] {
+            for pair in rising.windows(2) {
+                let [a, b] = [pair[0], pair[1]].map(|l| l.player(3, Position::Wing));
+                assert!(
+                    b.limits.top_speed > a.limits.top_speed && b.limits.accel >= a.limits.accel
+                );
+                assert!(b.limits.reaction <= a.limits.reaction);
+                assert!(b.hands.pass_speed > a.hands.pass_speed);
+                assert!(b.hands.pass_error < a.hands.pass_error);
+                assert!(
+                    b.shooting.rim > a.shooting.rim && b.shooting.arc_three > a.shooting.arc_three
+                );
+                assert!(b.judgement.value_error < a.judgement.value_error);
+                assert!(b.judgement.notices > a.judgement.notices);
+                assert!(b.loses < a.loses && b.fumbles < a.fumbles);
+            }
         }
     }
 }

@@ -343,3 +343,89 @@ impl RawPlayer {
 fn shrunk(made: Makes, usual: f64) -> f64 {
     (f64::from(made.makes) + PRIOR_ATTEMPTS * usual) / (f64::from(made.attempts) + PRIOR_ATTEMPTS)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn error(players: &str) -> (String, usize, usize) {
+        let text =
+            format!("(\n  name: \"A\",\n  level: varsity,\n  players: [\n{players}\n  ],\n)");
+        let error = read_squad(&text).expect_err("it is wrong");
+        let at = error.span.end;
+        (error.code.to_string(), at.line, at.col)
+    }
+
+    fn one(player: &str) -> Player {
+        let text = format!("(name: \"A\", level: varsity, players: [{player}])");
+        read_squad(&text).expect("a squad").squad().players[0].clone()
+    }
+
+    #[test]
+    fn what_is_left_out_comes_from_the_level() {
+        let squad = read_squad("(name: \"A\", level: junior_varsity)")
+            .expect("a squad")
+            .squad();
+        assert_eq!(squad, Level::JuniorVarsityBoys.squad("A"));
+    }
+
+    #[test]
+    fn impossible_numbers_are_refused_where_they_stand() {
+        for (player, words) in [
+            ("(number: 1,\nsprint: 2.7)", "not 2.7"),
+            ("(number: 1,\nsprint: 8.1)", "not 8.1"),
+            ("(number: 1,\nlane_agility: 8.0)", "not 8"),
+            ("(number: 1,\nheight: ft_in(8, 1))", "not 2.46 m"),
+            ("(number: 1,\nstanding_reach: m(0.9))", "not 0.90 m"),
+            (
+                "(number: 1,\nmakes: (rim: (21, 20)))",
+                "21 makes of 20 attempts",
+            ),
+            ("(name: \"Ames\",\nnumber: 6)", "not 6"),
+        ] {
+            let (message, line, _) = error(player);
+            assert!(message.contains(words), "{message}");
+            assert_eq!(line, 6, "{player}: {message}");
+        }
+        let (message, ..) = error("(number: 2), (number: 2)");
+        assert!(message.contains("two players"), "{message}");
+        let (message, ..) = error("(number: 1, height: m(1.8), standing_reach: m(1.9))");
+        assert!(message.contains("1.06 times"), "{message}");
+        let (message, ..) = error("(number: 1, speed: 3.4)");
+        assert!(message.contains("speed"), "{message}");
+    }
+
+    #[test]
+    fn makes_move_the_chance_by_the_weight_of_their_number() {
+        let usual = Level::VarsityBoys.player(1, Position::Guard).shooting.rim;
+        let few = one("(number: 1, makes: (rim: (5, 5)))").shooting.rim;
+        let many = one("(number: 1, makes: (rim: (450, 500)))").shooting.rim;
+        assert!((few - (5.0 + 40.0 * usual) / 45.0).abs() < 1e-12);
+        assert!(usual < few && few < 0.7 && many > 0.87 && many < 0.9);
+        let none = one("(number: 1, makes: (rim: (0, 0)))").shooting.rim;
+        assert!((none - usual).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_usual_lane_agility_run_changes_little_and_a_quick_one_helps() {
+        let wing = Level::VarsityBoys.player(1, Position::Wing).limits;
+        let same = one("(number: 1, position: wing, lane_agility: 11.9)").limits;
+        assert!((same.shuffle - wing.shuffle).abs() < 1e-12 && same.turn == wing.turn);
+        let quick = one("(number: 1, position: wing, lane_agility: 11.0)").limits;
+        assert!(quick.shuffle > wing.shuffle && quick.turn > wing.turn);
+        // Both measured: sideways speed in m/s follows the run alone.
+        let both = one("(number: 1, position: wing, lane_agility: 11.0, sprint: 3.4)").limits;
+        let sideways = |l: super::super::Limits| l.shuffle * l.top_speed;
+        assert!((sideways(both) - sideways(quick)).abs() < 1e-9);
+    }
+
+    #[test]
+    fn feet_and_metres_mean_the_same_height() {
+        let metric = one("(number: 1, height: m(1.8288))").limits;
+        for text in ["ft(6)", "ft_in(6, 0)", "ft_in(5, 12)"] {
+            let limits = one(&format!("(number: 1, height: {text})")).limits;
+            assert!((limits.height - metric.height).abs() < 1e-12);
+            assert!((limits.standing_reach - 1.33 * 1.8288).abs() < 1e-9);
+        }
+    }
+}

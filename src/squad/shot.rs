@@ -38,10 +38,10 @@ const THREE: Contest = [
 /// two within 5 ft of a typical rim protector (Goldsberry & Weiss 2013, from memory, low). Between
 /// those: invented.
 const RIM: Contest = [
-    (0.0, 0.53 / 0.75),
-    (1.0, 0.57 / 0.75),
-    (3.0, 0.65 / 0.75),
-    (5.0, 0.72 / 0.75),
+    (0.0, 0.55 / 0.75),
+    (1.0, 0.60 / 0.75),
+    (3.0, 0.68 / 0.75),
+    (5.0, 0.73 / 0.75),
     (6.0, 1.0),
 ];
 
@@ -56,10 +56,10 @@ const JUMPER: Contest = [
 ];
 
 /// A two from nearer than this is a lay-up, m (invented).
-const LAY_UP: f64 = 0.8;
+const LAY_UP: f64 = 1.0;
 /// A two from farther than this is a floater or a jump shot, m (invented; the middle of the way is
 /// 5 ft, where the 2013-14 tabulation changes from 59 to 39 %).
-const NO_LAY_UP: f64 = 2.25;
+const NO_LAY_UP: f64 = 2.05;
 /// Twos from here on come closer to threes, m (18 ft; invented) ...
 const LONG_TWO: f64 = 18.0 * FOOT;
 /// ... and are as hard from here on, m (the professional arc, 23 ft 9 in).

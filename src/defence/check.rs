@@ -1,0 +1,173 @@
+//! Is a defence sound? Everything that is wrong with it or odd about it, at once, with the words of
+//! its language. Bounds are invented: wide enough for any sensible file.
+
+use crate::offence::check::{Finding, name, number, within};
+use crate::offence::words::Word;
+
+use super::{Area, Defence, Helper, Override, Relation, Stance};
+
+/// Greatest distance on a half court that a file may give, metres.
+const FARTHEST: f64 = 20.0;
+/// Half the width of the widest court and a little, metres.
+const WIDEST: f64 = 8.0;
+
+/// The words of a defence file and what they mean; the guide is tested against them.
+pub const WORDS: [(&str, &[Word]); 5] = [
+    (
+        "Relation",
+        &[
+            Word { word: "on_ball", means: "his man has the ball" },
+            Word { word: "one_pass", means: "his man is one pass away, counted along the perimeter" },
+            Word { word: "two_passes", means: "his man is two or more passes away" },
+            Word { word: "post_ball_side", means: "his man plays inside on the ball side" },
+            Word { word: "post_weak_side", means: "his man plays inside on the weak side" },
+            Word { word: "cutter", means: "his man cuts to the rim" },
+        ],
+    ),
+    (
+        "Gaze",
+        &[
+            Word { word: "ball", means: "he looks at the ball and sees his man only in a glance" },
+            Word { word: "man", means: "he looks at his man" },
+            Word { word: "both", means: "he stands open to both, half way between them" },
+        ],
+    ),
+    (
+        "Helper",
+        &[
+            Word { word: "nobody", means: "everyone stays with his man" },
+            Word { word: "low_man", means: "the weak-side defender nearest the rim" },
+            Word { word: "nearest", means: "whoever can reach the lane first" },
+        ],
+    ),
+    (
+        "Switch",
+        &[
+            Word { word: "never", means: "men are never traded" },
+            Word { word: "on_screens", means: "two defenders trade men at a screen" },
+        ],
+    ),
+    (
+        "Stance",
+        &[
+            Word { word: "man", means: "share of the man in where he stands" },
+            Word { word: "ball", means: "share of the ball" },
+            Word { word: "rim", means: "share of the rim" },
+            Word { word: "midline", means: "how far he is drawn to the midline: 0 not at all, 1 onto it" },
+            Word { word: "gap", means: "least and greatest distance from the man" },
+            Word { word: "gaze", means: "where he looks" },
+            Word { word: "deny", means: "a hand in the passing lane" },
+        ],
+    ),
+];
+
+/// Everything wrong with or odd about a defence.
+pub fn check(defence: &Defence) -> Vec<Finding> {
+    let mut found = Vec::new();
+    name(&defence.name, "name", &mut found);
+    for relation in Relation::ALL {
+        let at = format!("stances/{}", key(relation));
+        stance(defence.stances.of(relation), &at, &mut found);
+    }
+    help(defence, &mut found);
+    within(defence.closeout.short, 0.0, 5.0, " metres", "closeout/short", &mut found);
+    within(defence.closeout.pace, 0.1, 1.0, "", "closeout/pace", &mut found);
+    overrides(&defence.overrides, &mut found);
+    if let Some(areas) = &defence.zone {
+        zone(areas, &mut found);
+    }
+    found
+}
+
+/// The word for a relation in files.
+pub fn key(relation: Relation) -> &'static str {
+    match relation {
+        Relation::OnBall => "on_ball",
+        Relation::OnePass => "one_pass",
+        Relation::TwoPasses => "two_passes",
+        Relation::PostBallSide => "post_ball_side",
+        Relation::PostWeakSide => "post_weak_side",
+        Relation::Cutter => "cutter",
+    }
+}
+
+fn stance(stance: &Stance, at: &str, found: &mut Vec<Finding>) {
+    let shares = [("man", stance.man), ("ball", stance.ball), ("rim", stance.rim)];
+    let before = found.len();
+    for (key, share) in shares {
+        within(share, 0.0, 100.0, "", &format!("{at}/{key}"), found);
+    }
+    if found.len() == before && shares.iter().all(|(_, share)| *share == 0.0) {
+        let said = "the shares of man, ball and rim are all zero: he stands nowhere";
+        found.push(Finding::error(at, said));
+    }
+    within(stance.midline, 0.0, 1.0, "", &format!("{at}/midline"), found);
+    let (least, most) = stance.gap;
+    within(least, 0.0, FARTHEST, " metres", &format!("{at}/gap/0"), found);
+    within(most, 0.0, FARTHEST, " metres", &format!("{at}/gap/1"), found);
+    if least > most {
+        let said = "the gap is written the wrong way round: the least distance comes first";
+        found.push(Finding::error(format!("{at}/gap"), said));
+    }
+}
+
+fn help(defence: &Defence, found: &mut Vec<Finding>) {
+    let help = &defence.help;
+    within(help.within, 0.0, FARTHEST, " metres", "help/within", found);
+    within(help.depth, 0.0, FARTHEST, " metres", "help/depth", found);
+    within(help.stunt, 0.0, FARTHEST, " metres", "help/stunt", found);
+    if help.depth > help.within {
+        let said = "he would meet the ball farther out than where he goes to help: \
+                    `depth` is greater than `within`";
+        found.push(Finding::error("help/depth", said));
+    }
+    if help.who == Helper::Nobody && help.rotate {
+        let said = "nobody helps, so that nobody will rotate";
+        found.push(Finding::warning("help/rotate", said));
+    }
+}
+
+fn overrides(overrides: &[Override], found: &mut Vec<Finding>) {
+    for (index, own) in overrides.iter().enumerate() {
+        let at = format!("overrides/{index}");
+        if index >= 5 {
+            found.push(Finding::error(at, "more overrides than there are defenders"));
+            return;
+        }
+        number(own.defender, &format!("{at}/defender"), found);
+        if overrides[..index].iter().any(|other| other.defender == own.defender) {
+            let said = format!("defender {} has overrides twice", own.defender);
+            found.push(Finding::error(format!("{at}/defender"), said));
+        }
+        let mut none = true;
+        for relation in Relation::ALL {
+            if let Some(own) = own.of(relation) {
+                none = false;
+                stance(own, &format!("{at}/{}", key(relation)), found);
+            }
+        }
+        if none {
+            found.push(Finding::warning(at, "this overrides nothing"));
+        }
+    }
+}
+
+fn zone(areas: &[Area], found: &mut Vec<Finding>) {
+    if areas.len() != 5 {
+        let said = format!("a zone has five areas, not {}", areas.len());
+        found.push(Finding::error("zone", said));
+    }
+    for (index, area) in areas.iter().enumerate().take(5) {
+        let at = format!("zone/{index}");
+        number(area.defender, &format!("{at}/defender"), found);
+        if areas[..index].iter().any(|other| other.defender == area.defender) {
+            let said = format!("defender {} has two areas", area.defender);
+            found.push(Finding::error(format!("{at}/defender"), said));
+        }
+        within(area.x, -WIDEST, WIDEST, " metres", &format!("{at}/x"), found);
+        within(area.y, -2.0, 13.0, " metres", &format!("{at}/y"), found);
+        within(area.shift.0, -1.0, 1.0, "", &format!("{at}/shift/0"), found);
+        within(area.shift.1, -1.0, 1.0, "", &format!("{at}/shift/1"), found);
+        within(area.covers, 0.1, FARTHEST, " metres", &format!("{at}/covers"), found);
+    }
+}

@@ -1,0 +1,142 @@
+//! Do rules contradict each other? Two lines clash if one happening on the floor fires both and
+//! they tell the same player two different things at the same moment.
+
+use super::super::words;
+use super::super::{Action, Event, Movement, Offence, Place, Role, Rule};
+use super::Finding;
+use super::events::{Happening, happenings};
+use crate::court::Side;
+
+pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
+    for (index, rule) in offence.rules.iter().enumerate() {
+        within_rule(index, rule, found);
+        for (earlier, other) in offence.rules[..index].iter().enumerate() {
+            if between(index, rule, earlier, other, found) {
+                break;
+            }
+        }
+    }
+}
+
+/// Which player a role means, so that two words for one player compare equal.
+fn identify(role: Role, event: &Event, happening: Happening) -> Role {
+    let spot = match role {
+        Role::At(place) => place.spot(Side::Right, None),
+        _ => None,
+    };
+    let at_from = spot.is_some() && spot == happening.from;
+    let at_to = spot.is_some() && spot == happening.to;
+    match event {
+        Event::Pass { .. } if at_from => Role::Passer,
+        Event::Pass { .. } if at_to => Role::Receiver,
+        Event::Drive { .. } if at_from || role == Role::Holder => Role::Driver,
+        Event::KickOut { .. } if role == Role::Passer => Role::Driver,
+        Event::Catch { .. } if at_from || role == Role::Receiver => Role::Holder,
+        Event::BallOn { .. } if at_from => Role::Holder,
+        Event::Denied { .. } if at_to => Role::Holder,
+        Event::Denied { .. } | Event::DribbleAt { .. } if at_from => Role::Denied,
+        _ => role,
+    }
+}
+
+/// Can one happening fire both? Rules that wait differently long fire at different moments.
+fn shared(one: &Event, two: &Event) -> Vec<Happening> {
+    let same_moment = match (*one, *two) {
+        (Event::Denied { seconds: a, .. }, Event::Denied { seconds: b, .. })
+        | (Event::BallOn { seconds: a, .. }, Event::BallOn { seconds: b, .. })
+        | (Event::PostForgotten { seconds: a }, Event::PostForgotten { seconds: b })
+        | (Event::Clock { left: a }, Event::Clock { left: b }) => a == b,
+        _ => std::mem::discriminant(one) == std::mem::discriminant(two),
+    };
+    if !same_moment {
+        return Vec::new();
+    }
+    let mut both = happenings(one);
+    let others = happenings(two);
+    both.retain(|happening| others.contains(happening));
+    both
+}
+
+/// At most one finding for a pair of rules.
+fn between(
+    index: usize,
+    rule: &Rule,
+    earlier: usize,
+    other: &Rule,
+    found: &mut Vec<Finding>,
+) -> bool {
+    for happening in shared(&rule.when, &other.when) {
+        for (line, action) in rule.actions.iter().enumerate() {
+            let who = identify(action.who, &rule.when, happening);
+            let clash = other.actions.iter().find(|before| {
+                identify(before.who, &other.when, happening) == who
+                    && before.does != action.does
+                    && before.after == action.after
+            });
+            if let Some(before) = clash {
+                let said = format!(
+                    "this contradicts rule {} \"{}\": the same event, and {} is told to {} there \
+                     and to {} here",
+                    earlier + 1,
+                    other.name,
+                    words::role(action.who),
+                    words::bare(&before.does),
+                    words::bare(&action.does),
+                );
+                found.push(Finding::error(format!("rules/{index}/do/{line}/does"), said));
+                return true;
+            }
+        }
+    }
+    false
+}
+
+fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
+    let Some(first) = happenings(&rule.when).first().copied() else {
+        return;
+    };
+    let only = happenings(&rule.when).len() == 1;
+    let who = |action: &Action| {
+        if only {
+            identify(action.who, &rule.when, first)
+        } else {
+            action.who
+        }
+    };
+    for (line, action) in rule.actions.iter().enumerate() {
+        let at = format!("rules/{index}/do/{line}");
+        let earlier = &rule.actions[..line];
+        let told_twice = |before: &&Action| {
+            who(before) == who(action) && before.after == action.after
+        };
+        if earlier.iter().any(|before| told_twice(&before)) {
+            let said = format!("{} is told twice in this rule", words::role(action.who));
+            found.push(Finding::error(format!("{at}/who"), said));
+        }
+        let Some(place) = settles(&action.does) else {
+            continue;
+        };
+        if earlier.iter().any(|before| settles(&before.does) == Some(place)) {
+            let said = format!("two players are sent to {}", words::place(place));
+            found.push(Finding::warning(format!("{at}/does"), said));
+        }
+    }
+}
+
+/// The place where a movement ends, if that is the same for whoever makes it.
+fn settles(movement: &Movement) -> Option<Place> {
+    let place = match movement {
+        Movement::Fill(to)
+        | Movement::CircleOut(to)
+        | Movement::GoThrough(to)
+        | Movement::Drift(to)
+        | Movement::Lift(to) => *to,
+        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => return settles(unfed),
+        Movement::ScreenFor { after, .. } => return settles(after),
+        _ => return None,
+    };
+    place.spot(Side::Right, None).filter(|_| {
+        !matches!(place.parts(), Some((_, Some(super::super::By::Own))))
+    })?;
+    Some(place)
+}

@@ -1,0 +1,200 @@
+//! The lines of rules: does each role mean somebody in its event, and can each movement be made?
+
+use std::collections::BTreeSet;
+
+use super::super::words;
+use super::super::{Event, Movement, Offence, Place, Role};
+use super::events::{Reach, has_inside};
+use super::{Finding, LONGEST, name, number, single, within};
+
+/// What the checks of lines need to know of the whole offence.
+struct Known<'a> {
+    event: &'a Event,
+    reach: &'a Reach,
+    inside: bool,
+    second_inside: bool,
+}
+
+pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
+    if offence.rules.is_empty() {
+        found.push(Finding::warning("rules", "there are no rules: nobody will move"));
+    }
+    let reach = Reach::of(offence);
+    let inside = has_inside(offence);
+    let starters = offence.alignment.iter().filter_map(|stand| stand.at.parts());
+    let second_inside = starters.filter(|(name, _)| !name.is_perimeter()).count() >= 2;
+    let mut names = BTreeSet::new();
+    for (index, rule) in offence.rules.iter().enumerate() {
+        let at = format!("rules/{index}");
+        name(&rule.name, &format!("{at}/name"), found);
+        if !names.insert(rule.name.as_str()) {
+            let said = format!("there are two rules named \"{}\"", rule.name);
+            found.push(Finding::error(format!("{at}/name"), said));
+        }
+        if rule.actions.is_empty() {
+            let said = "this rule tells nobody to do anything";
+            found.push(Finding::warning(format!("{at}/do"), said));
+        }
+        let known = Known {
+            event: &rule.when,
+            reach: &reach,
+            inside,
+            second_inside,
+        };
+        for (line, action) in rule.actions.iter().enumerate() {
+            let at = format!("{at}/do/{line}");
+            role(&known, action.who, &format!("{at}/who"), found);
+            movement(&known, action.who, &action.does, &format!("{at}/does"), found);
+            within(action.after, 0.0, LONGEST, " seconds", &format!("{at}/after"), found);
+        }
+        screens(rule, &at, found);
+    }
+}
+
+/// A player who is to use a screen that nobody in the rule sets waits in vain.
+fn screens(rule: &super::super::Rule, at: &str, found: &mut Vec<Finding>) {
+    for (line, action) in rule.actions.iter().enumerate() {
+        let Movement::UseScreen { of, .. } = &action.does else {
+            continue;
+        };
+        let sets = |other: &super::super::Action| {
+            other.who == *of && matches!(other.does, Movement::ScreenFor { .. })
+        };
+        if !rule.actions.iter().any(sets) {
+            let said = format!(
+                "he waits for a screen, but this rule does not tell {} to set one",
+                words::role(*of)
+            );
+            found.push(Finding::warning(format!("{at}/do/{line}/does/of"), said));
+        }
+    }
+}
+
+/// Does the event have such a player?
+fn has(event: &Event, role: Role) -> bool {
+    use Event as E;
+    match role {
+        Role::Passer | Role::Receiver => {
+            matches!(event, E::Pass { .. } | E::KickOut { .. } | E::Catch { .. })
+        }
+        Role::Holder => !matches!(event, E::Pass { .. } | E::KickOut { .. }),
+        Role::Driver => matches!(event, E::Drive { .. } | E::KickOut { .. } | E::Catch { .. }),
+        Role::Cutter => matches!(event, E::Unfed { .. }),
+        Role::Denied => matches!(event, E::Denied { .. } | E::DribbleAt { .. }),
+        _ => true,
+    }
+}
+
+/// The roles that an event has, by their words.
+fn those_of(event: &Event) -> String {
+    let roles = [
+        (Role::Passer, "passer"),
+        (Role::Receiver, "receiver"),
+        (Role::Holder, "holder"),
+        (Role::Driver, "driver"),
+        (Role::Cutter, "cutter"),
+        (Role::Denied, "denied"),
+    ];
+    let mut words: Vec<&str> =
+        roles.iter().filter(|(role, _)| has(event, *role)).map(|(_, word)| *word).collect();
+    words.extend(["post", "at(...)", "next", "nearest(...)", "player(...)"]);
+    words.join(", ")
+}
+
+fn role(known: &Known, role: Role, at: &str, found: &mut Vec<Finding>) {
+    if !has(known.event, role) {
+        let said = if role == Role::Holder {
+            "nobody holds the ball while a pass is in the air".to_owned()
+        } else {
+            format!("this event has no {}", words::role(role).trim_start_matches("the "))
+        };
+        found.push(Finding::error(at, said).expected(those_of(known.event)));
+    }
+    match role {
+        Role::At(place) => {
+            if single(place, false, &format!("{at}/0"), found) {
+                held(known, place, at, found);
+            }
+        }
+        Role::Nearest(place) => {
+            single(place, false, &format!("{at}/0"), found);
+        }
+        Role::Player(player) => {
+            number(player, &format!("{at}/0"), found);
+        }
+        Role::Post if !known.inside => {
+            found.push(Finding::error(at, "nobody plays inside in this offence"));
+        }
+        Role::SecondPost if !known.second_inside => {
+            let said = "the alignment has no second player inside";
+            found.push(Finding::error(at, said));
+        }
+        _ => {}
+    }
+}
+
+fn held(known: &Known, place: Place, at: &str, found: &mut Vec<Finding>) {
+    if place.parts().is_some_and(|(name, _)| !known.reach.held.contains(&name)) {
+        let said = format!("nobody ever stands at {}", words::place(place));
+        found.push(Finding::warning(at, said));
+    }
+}
+
+fn movement(known: &Known, who: Role, does: &Movement, at: &str, found: &mut Vec<Finding>) {
+    let inner = |key: &str| format!("{at}/{key}");
+    match does {
+        Movement::Hold | Movement::DropOff => {}
+        Movement::Fill(to)
+        | Movement::CircleOut(to)
+        | Movement::GoThrough(to)
+        | Movement::Drift(to)
+        | Movement::Lift(to) => {
+            single(*to, true, &inner("0"), found);
+        }
+        Movement::FillFirst(places) => {
+            if places.is_empty() {
+                found.push(Finding::error(at, "there is no place to fill"));
+            }
+            for (index, place) in places.iter().enumerate() {
+                let at = inner(&format!("0/{index}"));
+                single(*place, true, &at, found);
+                if places[..index].contains(place) {
+                    found.push(Finding::warning(&at, "this place is listed twice"));
+                }
+            }
+        }
+        Movement::Replace(whom) => another(known, who, *whom, "replace", &inner("0"), found),
+        Movement::Cut { unfed, .. } => movement(known, who, unfed, &inner("unfed"), found),
+        Movement::ScreenFor { whom, after } => {
+            another(known, who, *whom, "screen for", &inner("whom"), found);
+            movement(known, who, after, &inner("after"), found);
+        }
+        Movement::UseScreen { of, unfed } => {
+            another(known, who, *of, "use the screen of", &inner("of"), found);
+            movement(known, who, unfed, &inner("unfed"), found);
+        }
+        Movement::Flash { to, seconds } => {
+            single(*to, true, &inner("to"), found);
+            within(*seconds, 0.1, LONGEST, " seconds", &inner("seconds"), found);
+        }
+        Movement::Seal { at: place, seconds } => {
+            single(*place, true, &inner("at"), found);
+            within(*seconds, 0.1, LONGEST, " seconds", &inner("seconds"), found);
+        }
+        Movement::DribbleAt(whom) => {
+            another(known, who, *whom, "dribble at", &inner("0"), found);
+            if matches!(who, Role::Passer | Role::Cutter | Role::Denied | Role::Next) {
+                let said = format!("{} does not have the ball", words::role(who));
+                found.push(Finding::error(at, said));
+            }
+        }
+    }
+}
+
+/// A movement that needs somebody else.
+fn another(known: &Known, who: Role, whom: Role, verb: &str, at: &str, found: &mut Vec<Finding>) {
+    role(known, whom, at, found);
+    if who == whom {
+        found.push(Finding::error(at, format!("nobody can {verb} himself")));
+    }
+}

@@ -1,0 +1,276 @@
+//! RON text → a value of the language, with every problem at its place.
+//!
+//! Two things are done to a text before `ron` reads it. A length written `ft(15)` or `ft(15, 6)`
+//! (feet, inches) becomes metres; and a misspelt word for which there is a near right one is
+//! noted and mended, so that one reading finds all misspelt words.
+
+use ron::error::{Error as Ron, Position, SpannedError};
+use ron::extensions::Extensions;
+use serde::de::DeserializeOwned;
+
+use super::problem::{Problem, floor_char};
+use super::source::Source;
+use super::tree::{DEEPEST, Node, TooDeep};
+use crate::offence::check::{Finding, nearest_word};
+
+/// Metres in a foot (exact, international foot of 1959).
+const FOOT: f64 = 0.3048;
+/// Keys under which a length may be written in feet.
+const LENGTHS: [&str; 8] = ["gap", "within", "depth", "stunt", "short", "covers", "x", "y"];
+/// Most misspelt words mended in one file.
+const MOST_MENDED: usize = 20;
+
+/// A value and the text from which it was read.
+#[derive(Clone, Debug)]
+pub struct Read<T> {
+    pub value: T,
+    pub source: Source,
+    pub tree: Node,
+    /// Misspelt words and wrong lengths; the value is only good for further checks if there are any.
+    pub problems: Vec<Problem>,
+}
+
+impl<T> Read<T> {
+    /// A finding, placed in the text.
+    pub fn place(&self, finding: Finding) -> Problem {
+        let (start, end) = self.tree.find(&finding.at).mark();
+        Problem::at(&self.source.file, &self.source.text, start, end, finding)
+    }
+}
+
+/// A piece of the source text for which another text is read.
+struct Edit {
+    start: usize,
+    end: usize,
+    text: String,
+}
+
+/// Reads one value.
+///
+/// # Errors
+/// If the text cannot be read as a `T`; the problems found up to there.
+pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem>> {
+    let at = |start, end, finding| Problem::at(&source.file, &source.text, start, end, finding);
+    let tree = Node::of(&source.text).map_err(|TooDeep(place)| {
+        let said = format!("brackets nest deeper than {DEEPEST}");
+        vec![at(place, place + 1, Finding::error("", said))]
+    })?;
+    if tree.start == tree.end {
+        let finding = Finding::error("", "the file is empty").expected("(name: \"...\", ...)");
+        return Err(vec![at(0, 0, finding)]);
+    }
+    let mut edits = Vec::new();
+    let mut problems = Vec::new();
+    feet(&tree, None, &source.text, &mut edits, &mut |node: &Node, finding| {
+        problems.push(at(node.start, node.end, finding));
+    });
+    let options = ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
+    loop {
+        edits.sort_by_key(|edit| edit.start);
+        let text = edited(&source.text, &edits);
+        let error = match options.from_str::<T>(&text) {
+            Ok(value) => {
+                return Ok(Read {
+                    value,
+                    tree,
+                    problems,
+                    source,
+                });
+            }
+            Err(error) => error,
+        };
+        let (start, end, finding) = explain(&error, &text, &edits, &source.text, &tree);
+        let mend = finding.nearest.clone();
+        problems.push(at(start, end, finding));
+        match mend {
+            Some(word)
+                if is_word(&error.code)
+                    && problems.len() < MOST_MENDED
+                    && edits.iter().all(|edit| edit.end <= start || edit.start >= end) =>
+            {
+                edits.push(Edit {
+                    start,
+                    end,
+                    text: word,
+                });
+            }
+            _ => return Err(problems),
+        }
+    }
+}
+
+fn is_word(code: &Ron) -> bool {
+    matches!(code, Ron::NoSuchEnumVariant { .. } | Ron::NoSuchStructField { .. })
+}
+
+fn edited(text: &str, edits: &[Edit]) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut from = 0;
+    for edit in edits {
+        out.push_str(&text[from..edit.start]);
+        out.push_str(&edit.text);
+        from = edit.end;
+    }
+    out.push_str(&text[from..]);
+    out
+}
+
+/// The byte of the source text that byte `at` of the edited text came from.
+fn unedited(at: usize, edits: &[Edit]) -> usize {
+    let (mut old, mut new) = (0, 0);
+    for edit in edits {
+        let new_start = new + (edit.start - old);
+        if at <= new_start {
+            break;
+        }
+        if at < new_start + edit.text.len() {
+            return edit.start;
+        }
+        old = edit.end;
+        new = new_start + edit.text.len();
+    }
+    old + at.saturating_sub(new)
+}
+
+/// Turns lengths in feet into metres, and finds those that stand where no length is.
+fn feet(
+    node: &Node,
+    key: Option<&str>,
+    text: &str,
+    edits: &mut Vec<Edit>,
+    wrong: &mut impl FnMut(&Node, Finding),
+) {
+    if node.is_group && node.word == "ft" {
+        let parts: Vec<Option<f64>> = node
+            .items
+            .iter()
+            .map(|item| text[item.node.start..item.node.end].parse().ok())
+            .collect();
+        let length = match parts[..] {
+            [Some(ft)] => Some(ft * FOOT),
+            [Some(ft), Some(inches)] => Some((ft + inches / 12.0) * FOOT),
+            _ => None,
+        };
+        let is_length = key.is_some_and(|key| LENGTHS.contains(&key));
+        if !is_length {
+            let said = "feet can be written only where a length is meant";
+            wrong(node, Finding::error("", said));
+        }
+        if length.is_none() {
+            let finding = Finding::error("", "a length in feet cannot be read")
+                .expected("feet, or feet and inches: `ft(15)` or `ft(15, 6)`");
+            wrong(node, finding);
+        }
+        let metres = length.filter(|length| length.is_finite()).unwrap_or(1.0);
+        edits.push(Edit {
+            start: node.start,
+            end: node.end,
+            text: format!("{metres:?}"),
+        });
+        return;
+    }
+    for item in &node.items {
+        feet(&item.node, item.key.as_deref().or(key), text, edits, wrong);
+    }
+}
+
+fn offset(text: &str, position: Position) -> usize {
+    let mut start = 0;
+    for _ in 1..position.line {
+        start += text[start..].find('\n').map_or(text.len() - start, |i| i + 1);
+    }
+    let column = position.col.saturating_sub(1);
+    text[start..].char_indices().nth(column).map_or(text.len(), |(i, _)| start + i)
+}
+
+/// Where an error of `ron` is in the source text, and what it means.
+fn explain(
+    error: &SpannedError,
+    text: &str,
+    edits: &[Edit],
+    original: &str,
+    tree: &Node,
+) -> (usize, usize, Finding) {
+    let until = offset(text, error.span.end);
+    let stop = floor_char(original, unedited(until, edits));
+    let here = |finding: Finding| {
+        let end = original[stop..].chars().next().map_or(stop, |c| stop + c.len_utf8());
+        let leaf = tree.leaf_at(stop).filter(|leaf| leaf.start == stop);
+        (stop, leaf.map_or(end, |leaf| leaf.end), finding)
+    };
+    let before = |finding: Finding| {
+        let last = original[..stop].trim_end().len().saturating_sub(1);
+        let leaf = tree.leaf_at(last).or_else(|| tree.leaf_at(stop));
+        let (start, end) = leaf.map_or((stop, stop), |leaf| (leaf.start, leaf.end));
+        (start, end, finding)
+    };
+    let group = |finding: Finding| {
+        let last = original[..stop].trim_end().len().saturating_sub(1);
+        let (start, end) = tree.group_around(last).map_or((stop, stop), Node::mark);
+        (start, end, finding)
+    };
+    let word = |found: &str, finding: Finding| match text[..floor_char(text, until + found.len())]
+        .rfind(found)
+        .filter(|_| !found.is_empty())
+    {
+        Some(place) => {
+            let start = unedited(place, edits);
+            (start, unedited(place + found.len(), edits), finding)
+        }
+        None => (stop, stop, finding),
+    };
+    match &error.code {
+        Ron::NoSuchEnumVariant { expected, found, .. } => {
+            let finding = Finding::error("", format!("`{found}` is not a word known here"));
+            word(found, one_of(finding, expected, found))
+        }
+        Ron::NoSuchStructField { expected, found, .. } => {
+            let finding = Finding::error("", format!("there is no `{found}:` here"));
+            word(found, one_of(finding, expected, found))
+        }
+        Ron::MissingStructField { field, .. } => {
+            group(Finding::error("", format!("`{field}:` is missing here")))
+        }
+        Ron::DuplicateStructField { field, .. } => {
+            word(field, Finding::error("", format!("`{field}:` is written twice")))
+        }
+        Ron::IntegerOutOfBounds => {
+            before(Finding::error("", "this number is too large or negative").expected("a small whole number"))
+        }
+        Ron::Eof => here(Finding::error("", "the file ends too early").expected("a closing bracket")),
+        Ron::ExpectedComma => here(Finding::error("", "a comma is missing before this").expected("`,` or a closing bracket")),
+        Ron::ExpectedArray => here(Finding::error("", "a list must stand here").expected("`[` ... `]`")),
+        Ron::ExpectedArrayEnd => here(Finding::error("", "the list is not closed").expected("`]`")),
+        Ron::ExpectedStructLike | Ron::ExpectedNamedStructLike(_) => {
+            here(Finding::error("", "brackets with what belongs to it must stand here").expected("`(` ... `)`"))
+        }
+        Ron::ExpectedStructLikeEnd | Ron::ExpectedOptionEnd => {
+            here(Finding::error("", "the bracket is not closed").expected("`)`"))
+        }
+        Ron::ExpectedMapColon => here(Finding::error("", "a colon is missing here").expected("`:`")),
+        Ron::ExpectedString => here(Finding::error("", "this is not a text in quotes").expected("\"...\"")),
+        Ron::ExpectedStringEnd => here(Finding::error("", "a text in quotes is not closed").expected("`\"`")),
+        Ron::ExpectedFloat => here(Finding::error("", "this is not a number").expected("a number such as 1.5")),
+        Ron::ExpectedInteger => here(Finding::error("", "this is not a whole number").expected("a whole number such as 3")),
+        Ron::ExpectedBoolean => here(Finding::error("", "this is neither yes nor no").expected("true or false")),
+        Ron::ExpectedIdentifier => here(Finding::error("", "a word must stand here")),
+        Ron::TrailingCharacters => here(Finding::error("", "nothing may follow the last closing bracket")),
+        Ron::UnclosedBlockComment => here(Finding::error("", "a comment is not closed").expected("`*/`")),
+        Ron::InvalidValueForType { expected, found } => {
+            before(Finding::error("", format!("{found} cannot stand here")).expected(expected.as_str()))
+        }
+        Ron::ExpectedDifferentLength { expected, .. } => {
+            group(Finding::error("", "there are too many or too few values here").expected(expected.as_str()))
+        }
+        Ron::Message(said) => before(Finding::error("", said.as_str())),
+        other => here(Finding::error("", other.to_string())),
+    }
+}
+
+fn one_of(finding: Finding, expected: &[&str], found: &str) -> Finding {
+    let finding = match expected {
+        [] => finding,
+        words => finding.expected(words.join(", ")),
+    };
+    finding.nearest(nearest_word(found, expected.iter().copied()))
+}
