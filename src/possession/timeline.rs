@@ -46,7 +46,11 @@ pub fn place(spot: Spot) -> String {
 
 /// The whole possession as lines.
 pub fn lines(possession: &Possession, scenario: &Scenario) -> Vec<Line> {
-    let told = Teller { possession, scenario, units: scenario.court.units };
+    let told = Teller {
+        possession,
+        scenario,
+        units: scenario.court.units,
+    };
     let mut lines = Vec::new();
     let entries = &possession.timeline;
     let mut from = 0;
@@ -107,9 +111,15 @@ impl Teller<'_> {
             text = format!("{text} – {}", quoted.join(" and "));
         }
         let time = entries[0].time;
-        lines.push(Line { tenths: Some((time * 10.0).round() as u32), text: sentence(&text) });
+        lines.push(Line {
+            tenths: Some((time * 10.0).round() as u32),
+            text: sentence(&text),
+        });
         let deed = entries.iter().any(|e| {
-            matches!(e.what, What::Passes { .. } | What::Shoots { .. } | What::Drives { .. })
+            matches!(
+                e.what,
+                What::Passes { .. } | What::Shoots { .. } | What::Drives { .. }
+            )
         });
         if deed && let Some(text) = self.decision_before(time).and_then(|m| self.seen(m)) {
             lines.push(Line { tenths: None, text });
@@ -127,7 +137,12 @@ impl Teller<'_> {
     /// What else was open, whether what he took was, and who shut the best of the rest.
     fn seen(&self, m: &Moment) -> Option<String> {
         let chosen = m.choice.and_then(|i| m.looks.get(i));
-        let rest = || m.looks.iter().enumerate().filter(|(i, _)| Some(*i) != m.choice);
+        let rest = || {
+            m.looks
+                .iter()
+                .enumerate()
+                .filter(|(i, _)| Some(*i) != m.choice)
+        };
         let by_value = |a: &&LookNow, b: &&LookNow| b.value.total_cmp(&a.value);
         let mut open: Vec<&LookNow> = rest().map(|(_, l)| l).filter(|l| l.open).collect();
         open.sort_by(by_value);
@@ -180,15 +195,34 @@ impl Teller<'_> {
         let (who, does) = match *what {
             What::Starts { who, at } => (who.to_string(), format!("has the ball {}", place(at))),
             What::Rule { .. } => return None,
-            What::Passes { from, to, kind, look, length, .. } => {
+            What::Passes {
+                from,
+                to,
+                kind,
+                look,
+                length,
+                ..
+            } => {
                 let deed = self.pass(index, to, look);
                 let kind = kind.word();
                 let kind = kind.strip_suffix(" pass").unwrap_or(kind);
-                (from.to_string(), format!("{deed} ({kind}, {})", self.length(length)))
+                (
+                    from.to_string(),
+                    format!("{deed} ({kind}, {})", self.length(length)),
+                )
             }
-            What::Catches { who, at, room, defender } => (
+            What::Catches {
+                who,
+                at,
+                room,
+                defender,
+            } => (
                 who.to_string(),
-                format!("catches {}, X{defender} {} off", place(at), self.length(room)),
+                format!(
+                    "catches {}, X{defender} {} off",
+                    place(at),
+                    self.length(room)
+                ),
             ),
             What::Cuts { who, from, lane } => {
                 let lane = match lane {
@@ -197,9 +231,10 @@ impl Teller<'_> {
                 };
                 (who.to_string(), format!("{lane} from the {from}"))
             }
-            What::Unfed { who, to } => {
-                (who.to_string(), format!("does not get the ball and goes out to the {to}"))
-            }
+            What::Unfed { who, to } => (
+                who.to_string(),
+                format!("does not get the ball and goes out to the {to}"),
+            ),
             What::Fills { who, to } => (who.to_string(), format!("fills the {to}")),
             What::Flashes { who, to } => (who.to_string(), format!("flashes to the {to}")),
             What::Seals { who, at } => (who.to_string(), format!("seals {}", place(at))),
@@ -214,17 +249,27 @@ impl Teller<'_> {
             What::Switches { defender, with } => {
                 (x(defender), format!("switches men with X{with}"))
             }
-            What::Late { defender, man, late } => {
-                (x(defender), format!("is {late:.1} s late on {man}"))
-            }
-            What::BackdoorThere { who, defender } => {
-                (String::new(), format!("{who}'s backdoor cut behind X{defender} is there"))
-            }
+            What::Late {
+                defender,
+                man,
+                late,
+            } => (x(defender), format!("is {late:.1} s late on {man}")),
+            What::BackdoorThere { who, defender } => (
+                String::new(),
+                format!("{who}'s backdoor cut behind X{defender} is there"),
+            ),
             What::Stall { seconds, .. } if seconds < WORTH_TELLING => return None,
-            What::Stall { who, seconds } => {
-                (who.to_string(), format!("has found nothing open for {seconds:.1} s"))
-            }
-            What::Shoots { who, distance, room, chance, finish } => (
+            What::Stall { who, seconds } => (
+                who.to_string(),
+                format!("has found nothing open for {seconds:.1} s"),
+            ),
+            What::Shoots {
+                who,
+                distance,
+                room,
+                chance,
+                finish,
+            } => (
                 who.to_string(),
                 format!(
                     "shoots {} from {}, nearest defender {} off, a {:.0} % shot",
@@ -279,7 +324,9 @@ fn finish_word(finish: Finish) -> &'static str {
 
 fn ends(ending: &Ending) -> String {
     match *ending {
-        Ending::Shot { made: true, points, .. } => format!("it goes in: {points} points"),
+        Ending::Shot {
+            made: true, points, ..
+        } => format!("it goes in: {points} points"),
         Ending::Shot { made: false, .. } => "no good".to_string(),
         Ending::Turnover { how, who, by } => {
             let by = by.map_or("the defence".to_string(), |b| format!("X{b}"));
@@ -299,7 +346,9 @@ fn ends(ending: &Ending) -> String {
 /// First letter large, a full stop at the end.
 fn sentence(text: &str) -> String {
     let mut letters = text.chars();
-    let first: String = letters.next().map_or(String::new(), |c| c.to_uppercase().collect());
+    let first: String = letters
+        .next()
+        .map_or(String::new(), |c| c.to_uppercase().collect());
     let stop = if text.ends_with('.') { "" } else { "." };
     format!("{first}{}{stop}", letters.as_str())
 }

@@ -70,8 +70,16 @@ pub const TURNOVERS: [(Turnover, &str, &str); 7] = [
     (Turnover::LostPass, "lost_pass", "bad or dropped pass"),
     (Turnover::LostDribble, "lost_dribble", "dribble lost"),
     (Turnover::ShotClock, "shot_clock", "shot clock"),
-    (Turnover::CloselyGuarded, "closely_guarded", "closely guarded"),
-    (Turnover::LaneSeconds, "lane_seconds", "three seconds in the lane"),
+    (
+        Turnover::CloselyGuarded,
+        "closely_guarded",
+        "closely guarded",
+    ),
+    (
+        Turnover::LaneSeconds,
+        "lane_seconds",
+        "three seconds in the lane",
+    ),
 ];
 
 /// Every finishing action, with its name in files and in words.
@@ -146,121 +154,282 @@ impl List {
     }
 
     fn headline(&mut self) {
-        self.each("points", "points per possession", Unit::Points, |r| f64::from(r.points));
-        self.add("points_per_shot", "points per shot", Unit::Points, Interval::Mean, |r| {
-            (f64::from(r.points), yes(r.shot.is_some()))
+        self.each("points", "points per possession", Unit::Points, |r| {
+            f64::from(r.points)
         });
-        self.add("turnovers", "possessions lost without a shot", Unit::Share,
-            Interval::Proportion, |r| (yes(r.turnover.is_some()), 1.0));
+        self.add(
+            "points_per_shot",
+            "points per shot",
+            Unit::Points,
+            Interval::Mean,
+            |r| (f64::from(r.points), yes(r.shot.is_some())),
+        );
+        self.add(
+            "turnovers",
+            "possessions lost without a shot",
+            Unit::Share,
+            Interval::Proportion,
+            |r| (yes(r.turnover.is_some()), 1.0),
+        );
         for (how, name, words) in TURNOVERS {
-            self.add(format!("turnovers_{name}"), format!("possessions lost: {words}"),
-                Unit::Share, Interval::Proportion,
-                move |r| (yes(r.turnover.is_some_and(|t| t.0 == how)), 1.0));
+            self.add(
+                format!("turnovers_{name}"),
+                format!("possessions lost: {words}"),
+                Unit::Share,
+                Interval::Proportion,
+                move |r| (yes(r.turnover.is_some_and(|t| t.0 == how)), 1.0),
+            );
         }
-        self.each("duration", "length of a possession", Unit::Seconds, |r| r.duration);
-        self.each("passes", "passes per possession", Unit::Count, |r| f64::from(r.passes));
-        self.add("pass_gap", "time between one pass and the next", Unit::Seconds,
-            Interval::Mean, |r| (r.pass_gaps.0, f64::from(r.pass_gaps.1)));
+        self.each("duration", "length of a possession", Unit::Seconds, |r| {
+            r.duration
+        });
+        self.each("passes", "passes per possession", Unit::Count, |r| {
+            f64::from(r.passes)
+        });
+        self.add(
+            "pass_gap",
+            "time between one pass and the next",
+            Unit::Seconds,
+            Interval::Mean,
+            |r| (r.pass_gaps.0, f64::from(r.pass_gaps.1)),
+        );
     }
 
     fn shots(&mut self) {
         for zone in ShotZone::ALL {
             let (name, word) = (zone_code(zone), zone.word());
-            self.add(format!("shots_{name}"), format!("shots taken: {word}"), Unit::Share,
+            self.add(
+                format!("shots_{name}"),
+                format!("shots taken: {word}"),
+                Unit::Share,
                 Interval::Proportion,
-                move |r| (yes(r.shot.is_some_and(|s| s.zone == zone)), yes(r.shot.is_some())));
-            self.add(format!("makes_{name}"), format!("shots made: {word}"), Unit::Share,
-                Interval::Proportion, move |r| {
+                move |r| {
+                    (
+                        yes(r.shot.is_some_and(|s| s.zone == zone)),
+                        yes(r.shot.is_some()),
+                    )
+                },
+            );
+            self.add(
+                format!("makes_{name}"),
+                format!("shots made: {word}"),
+                Unit::Share,
+                Interval::Proportion,
+                move |r| {
                     let shot = r.shot.filter(|s| s.zone == zone);
                     (yes(shot.is_some_and(|s| s.made)), yes(shot.is_some()))
-                });
+                },
+            );
         }
-        self.add("shot_room", "room to the nearest defender at the shot", Unit::Metres,
-            Interval::Mean, |r| (r.shot.map_or(0.0, |s| s.room), yes(r.shot.is_some())));
+        self.add(
+            "shot_room",
+            "room to the nearest defender at the shot",
+            Unit::Metres,
+            Interval::Mean,
+            |r| (r.shot.map_or(0.0, |s| s.room), yes(r.shot.is_some())),
+        );
         for (finish, name, words) in FINISHES {
-            self.add(format!("finishes_{name}"), format!("possessions that end in a shot {words}"),
-                Unit::Share, Interval::Proportion,
-                move |r| (yes(r.shot.is_some_and(|s| s.finish == finish)), 1.0));
-            self.add(format!("points_{name}"), format!("points per shot {words}"), Unit::Points,
-                Interval::Mean, move |r| {
+            self.add(
+                format!("finishes_{name}"),
+                format!("possessions that end in a shot {words}"),
+                Unit::Share,
+                Interval::Proportion,
+                move |r| (yes(r.shot.is_some_and(|s| s.finish == finish)), 1.0),
+            );
+            self.add(
+                format!("points_{name}"),
+                format!("points per shot {words}"),
+                Unit::Points,
+                Interval::Mean,
+                move |r| {
                     let shot = r.shot.is_some_and(|s| s.finish == finish);
                     (if shot { f64::from(r.points) } else { 0.0 }, yes(shot))
-                });
+                },
+            );
         }
     }
 
     fn lanes(&mut self) {
-        self.add("lane_open", "share of the time held in which the driving lane is open",
-            Unit::Share, Interval::Share, |r| (f64::from(r.lane_open), f64::from(r.held)));
-        self.each("lane_open_time", "time with the driving lane open, per possession",
-            Unit::Seconds, |r| seconds(r.lane_open));
-        self.add("next_pass_held", "share of the time held in which the next pass is open",
-            Unit::Share, Interval::Share, |r| {
-                (f64::from(r.look(LookKind::NextPass).held_open), f64::from(r.held))
-            });
+        self.add(
+            "lane_open",
+            "share of the time held in which the driving lane is open",
+            Unit::Share,
+            Interval::Share,
+            |r| (f64::from(r.lane_open), f64::from(r.held)),
+        );
+        self.each(
+            "lane_open_time",
+            "time with the driving lane open, per possession",
+            Unit::Seconds,
+            |r| seconds(r.lane_open),
+        );
+        self.add(
+            "next_pass_held",
+            "share of the time held in which the next pass is open",
+            Unit::Share,
+            Interval::Share,
+            |r| {
+                (
+                    f64::from(r.look(LookKind::NextPass).held_open),
+                    f64::from(r.held),
+                )
+            },
+        );
         for kind in LookKind::ALL.into_iter().filter(|k| *k != LookKind::Shot) {
-            self.add(format!("{}_openness", look_code(kind)),
-                format!("mean openness (0 to 1): {}", kind.word()), Unit::Share,
+            self.add(
+                format!("{}_openness", look_code(kind)),
+                format!("mean openness (0 to 1): {}", kind.word()),
+                Unit::Share,
                 Interval::Share,
-                move |r| (r.look(kind).openness, f64::from(r.look(kind).seen)));
+                move |r| (r.look(kind).openness, f64::from(r.look(kind).seen)),
+            );
         }
     }
 
     fn backdoor(&mut self) {
-        self.each("backdoor_there", "backdoor chances there, per possession", Unit::Count,
-            |r| r.backdoor_windows.len() as f64);
-        self.each("backdoor_there_time", "time with a backdoor chance there, per possession \
-            and player", Unit::Seconds,
-            |r| r.backdoor_windows.iter().map(|w| f64::from(*w)).sum::<f64>() * INSTANT);
-        self.each("backdoor_taken", "backdoor cuts taken, per possession", Unit::Count,
-            |r| f64::from(r.backdoor_taken));
-        self.each("backdoor_fed", "backdoor cuts fed, per possession", Unit::Count,
-            |r| f64::from(r.backdoor_fed));
-        self.each("backdoor_finished", "backdoor cuts finished with a shot, per possession",
-            Unit::Count, |r| f64::from(r.backdoor_finished));
+        self.each(
+            "backdoor_cut_there",
+            "backdoor chances there, per possession",
+            Unit::Count,
+            |r| r.backdoor_windows.len() as f64,
+        );
+        self.each(
+            "backdoor_cut_there_time",
+            "time with a backdoor chance there, per possession \
+            and player",
+            Unit::Seconds,
+            |r| {
+                r.backdoor_windows
+                    .iter()
+                    .map(|w| f64::from(*w))
+                    .sum::<f64>()
+                    * INSTANT
+            },
+        );
+        self.each(
+            "backdoor_cut_taken",
+            "backdoor cuts taken, per possession",
+            Unit::Count,
+            |r| f64::from(r.backdoor_taken),
+        );
+        self.each(
+            "backdoor_cut_fed",
+            "backdoor cuts fed, per possession",
+            Unit::Count,
+            |r| f64::from(r.backdoor_fed),
+        );
+        self.each(
+            "backdoor_cut_finished",
+            "backdoor cuts finished with a shot, per possession",
+            Unit::Count,
+            |r| f64::from(r.backdoor_finished),
+        );
     }
 
     fn looks(&mut self) {
         for kind in LookKind::ALL {
             let (code, word) = (look_code(kind), kind.word());
             let i = index(kind);
-            self.add(format!("{code}_open"), format!("share of instants with it open: {word}"),
-                Unit::Share, Interval::Share,
-                move |r| (f64::from(r.looks[i].open_instants), f64::from(r.instants)));
-            self.each(format!("{code}_windows"), format!("windows per possession: {word}"),
-                Unit::Count, move |r| r.looks[i].windows.len() as f64);
-            self.add(format!("{code}_taken"), format!("share of windows taken: {word}"),
-                Unit::Share, Interval::Share,
-                move |r| (f64::from(r.looks[i].windows_taken), r.looks[i].windows.len() as f64));
-            self.each(format!("{code}_used"), format!("times taken per possession: {word}"),
-                Unit::Count, move |r| f64::from(r.looks[i].taken));
-            self.add(format!("{code}_value"), format!("points promised when open: {word}"),
-                Unit::Points, Interval::Mean,
-                move |r| (r.looks[i].value, f64::from(r.looks[i].open)));
-            self.each(format!("{code}_unused"),
+            self.add(
+                format!("{code}_open"),
+                format!("share of instants with it open: {word}"),
+                Unit::Share,
+                Interval::Share,
+                move |r| (f64::from(r.looks[i].open_instants), f64::from(r.instants)),
+            );
+            self.each(
+                format!("{code}_windows"),
+                format!("windows per possession: {word}"),
+                Unit::Count,
+                move |r| r.looks[i].windows.len() as f64,
+            );
+            self.add(
+                format!("{code}_taken"),
+                format!("share of windows taken: {word}"),
+                Unit::Share,
+                Interval::Share,
+                move |r| {
+                    (
+                        f64::from(r.looks[i].windows_taken),
+                        r.looks[i].windows.len() as f64,
+                    )
+                },
+            );
+            self.each(
+                format!("{code}_used"),
+                format!("times taken per possession: {word}"),
+                Unit::Count,
+                move |r| f64::from(r.looks[i].taken),
+            );
+            self.add(
+                format!("{code}_value"),
+                format!("points promised when open: {word}"),
+                Unit::Points,
+                Interval::Mean,
+                move |r| (r.looks[i].value, f64::from(r.looks[i].open)),
+            );
+            self.each(
+                format!("{code}_unused"),
                 format!("open windows that the rules never take, per possession: {word}"),
-                Unit::Count, move |r| f64::from(r.looks[i].windows_unused));
+                Unit::Count,
+                move |r| f64::from(r.looks[i].windows_unused),
+            );
         }
-        self.each("unused_points", "points per possession left in looks that the rules never \
-            take, at most", Unit::Points, |r| r.unused_points);
+        self.each(
+            "unused_points",
+            "points per possession left in looks that the rules never \
+            take, at most",
+            Unit::Points,
+            |r| r.unused_points,
+        );
     }
 
     fn floor(&mut self) {
-        self.each("stalls", "stalls per possession", Unit::Count, |r| r.stalls.len() as f64);
-        self.each("stall_time", "time stalled, per possession", Unit::Seconds, |r| {
-            r.stalls.iter().map(|s| f64::from(*s)).sum::<f64>() * INSTANT
+        self.each("stalls", "stalls per possession", Unit::Count, |r| {
+            r.stalls.len() as f64
         });
+        self.each(
+            "stall_time",
+            "time stalled, per possession",
+            Unit::Seconds,
+            |r| r.stalls.iter().map(|s| f64::from(*s)).sum::<f64>() * INSTANT,
+        );
         let mean = |of: fn(&Row) -> f64| move |r: &Row| (of(r), f64::from(r.instants));
-        self.add("nearest", "distance to the nearest team-mate", Unit::Metres,
-            Interval::Mean, mean(|r| r.nearest));
-        self.add("hull", "floor covered by the five attackers", Unit::SquareMetres,
-            Interval::Mean, mean(|r| r.hull));
-        self.add("defence_hull", "floor covered by the five defenders", Unit::SquareMetres,
-            Interval::Mean, mean(|r| r.defence_hull));
-        self.add("one_guards_two", "share of time in which one defender can guard two",
-            Unit::Share, Interval::Share, mean(|r| f64::from(r.one_guards_two)));
-        self.add("lane_free", "share of time with no body in the strip from ball to rim",
-            Unit::Share, Interval::Share, mean(|r| f64::from(r.lane_free)));
+        self.add(
+            "nearest",
+            "distance to the nearest team-mate",
+            Unit::Metres,
+            Interval::Mean,
+            mean(|r| r.nearest),
+        );
+        self.add(
+            "hull",
+            "floor covered by the five attackers",
+            Unit::SquareMetres,
+            Interval::Mean,
+            mean(|r| r.hull),
+        );
+        self.add(
+            "defence_hull",
+            "floor covered by the five defenders",
+            Unit::SquareMetres,
+            Interval::Mean,
+            mean(|r| r.defence_hull),
+        );
+        self.add(
+            "one_guards_two",
+            "share of time in which one defender can guard two",
+            Unit::Share,
+            Interval::Share,
+            mean(|r| f64::from(r.one_guards_two)),
+        );
+        self.add(
+            "lane_free",
+            "share of time with no body in the strip from ball to rim",
+            Unit::Share,
+            Interval::Share,
+            mean(|r| f64::from(r.lane_free)),
+        );
     }
 }
 
@@ -316,10 +485,10 @@ mod tests {
             ("lane_open", 0.4),
             ("lane_open_time", 0.8),
             ("next_pass_held", 0.5),
-            ("backdoor_there", 1.0),
-            ("backdoor_taken", 1.0),
-            ("backdoor_fed", 1.0),
-            ("backdoor_finished", 1.0),
+            ("backdoor_cut_there", 1.0),
+            ("backdoor_cut_taken", 1.0),
+            ("backdoor_cut_fed", 1.0),
+            ("backdoor_cut_finished", 1.0),
             ("skip_windows", 1.0),
             ("skip_unused", 1.0),
             ("skip_taken", 0.0),
@@ -340,8 +509,18 @@ mod tests {
     #[test]
     fn kinds_stand_in_the_order_of_their_list() {
         use crate::defence::{Duty, Relation};
-        assert!(LookKind::ALL.iter().enumerate().all(|(i, k)| index(*k) == i));
-        assert!(Relation::ALL.iter().enumerate().all(|(i, k)| *k as usize == i));
+        assert!(
+            LookKind::ALL
+                .iter()
+                .enumerate()
+                .all(|(i, k)| index(*k) == i)
+        );
+        assert!(
+            Relation::ALL
+                .iter()
+                .enumerate()
+                .all(|(i, k)| *k as usize == i)
+        );
         assert!(Duty::ALL.iter().enumerate().all(|(i, k)| *k as usize == i));
     }
 }

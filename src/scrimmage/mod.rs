@@ -166,11 +166,17 @@ impl Scrimmage {
         let Some(until) = &self.until else {
             return Ok(None);
         };
-        let place = measures::find(list, &until.measure)
-            .ok_or_else(|| Unfit::UnknownMeasure { name: until.measure.clone() })?;
-        Sequential::new(until.half_width, Sequential::FEWEST, CHUNK, self.possessions)
-            .map(|s| Some((place, s)))
-            .ok_or(Unfit::NoSuchWidth)
+        let place = measures::find(list, &until.measure).ok_or_else(|| Unfit::UnknownMeasure {
+            name: until.measure.clone(),
+        })?;
+        Sequential::new(
+            until.half_width,
+            Sequential::FEWEST,
+            CHUNK,
+            self.possessions,
+        )
+        .map(|s| Some((place, s)))
+        .ok_or(Unfit::NoSuchWidth)
     }
 }
 
@@ -180,7 +186,12 @@ mod tests {
 
     fn run(threads: usize, n: u64, until: Option<Until>, stop_at: u64) -> Results {
         let stop = AtomicBool::new(false);
-        let scrimmage = Scrimmage { first_seed: 1, possessions: n, threads, until };
+        let scrimmage = Scrimmage {
+            first_seed: 1,
+            possessions: n,
+            threads,
+            until,
+        };
         let progress = |done: u64| {
             if done >= stop_at {
                 stop.store(true, Ordering::Relaxed);
@@ -192,7 +203,9 @@ mod tests {
             next += 1;
             true
         };
-        scrimmage.run_with(&fixture::possession, &progress, &mut each, &stop).unwrap()
+        scrimmage
+            .run_with(&fixture::possession, &progress, &mut each, &stop)
+            .unwrap()
     }
 
     #[test]
@@ -218,7 +231,12 @@ mod tests {
 
     #[test]
     fn a_scrimmage_stops_once_the_interval_is_narrow_enough_and_not_before() {
-        let until = |half_width| Some(Until { measure: "points".into(), half_width });
+        let until = |half_width| {
+            Some(Until {
+                measure: "points".into(),
+                half_width,
+            })
+        };
         let wide = run(2, 100_000, until(0.1), u64::MAX);
         let narrow = run(2, 100_000, until(0.05), u64::MAX);
         assert!(wide.possessions < narrow.possessions && narrow.possessions < 100_000);
@@ -235,21 +253,43 @@ mod tests {
     fn a_stopped_scrimmage_keeps_what_is_done_and_says_that_it_was_interrupted() {
         let results = run(2, 5000, None, 300);
         assert!(results.interrupted);
-        assert!((1..5000).contains(&results.possessions), "{}", results.possessions);
-        assert_eq!(results.estimate("turnovers").unwrap().n, results.possessions);
+        assert!(
+            (1..5000).contains(&results.possessions),
+            "{}",
+            results.possessions
+        );
+        assert_eq!(
+            results.estimate("turnovers").unwrap().n,
+            results.possessions
+        );
     }
 
     #[test]
     fn senseless_wishes_are_refused() {
         let ask = |first_seed, possessions, until| {
-            let s = Scrimmage { first_seed, possessions, threads: 1, until };
+            let s = Scrimmage {
+                first_seed,
+                possessions,
+                threads: 1,
+                until,
+            };
             let stop = AtomicBool::new(false);
-            s.run_with(&fixture::possession, &|_| (), &mut |_| true, &stop).err().unwrap()
+            s.run_with(&fixture::possession, &|_| (), &mut |_| true, &stop)
+                .err()
+                .unwrap()
         };
-        let until = |m: &str, h| Some(Until { measure: m.into(), half_width: h });
+        let until = |m: &str, h| {
+            Some(Until {
+                measure: m.into(),
+                half_width: h,
+            })
+        };
         assert_eq!(ask(1, 0, None), Unfit::NoPossessions);
         assert!(matches!(ask(u64::MAX, 2, None), Unfit::OutOfSeeds { .. }));
-        assert!(matches!(ask(1, 99, until("pints", 0.1)), Unfit::UnknownMeasure { .. }));
+        assert!(matches!(
+            ask(1, 99, until("pints", 0.1)),
+            Unfit::UnknownMeasure { .. }
+        ));
         assert_eq!(ask(1, 99, until("points", 0.0)), Unfit::NoSuchWidth);
         assert_eq!(ask(1, 9, until("points", 0.1)), Unfit::NoSuchWidth);
     }

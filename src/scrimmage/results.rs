@@ -79,7 +79,10 @@ pub struct Reached {
 
 impl Results {
     pub(super) fn new(first_seed: u64, measures: &[Measure]) -> Results {
-        let empty = ShutTally { cells: Default::default(), by: Default::default() };
+        let empty = ShutTally {
+            cells: Default::default(),
+            by: Default::default(),
+        };
         Results {
             first_seed,
             possessions: 0,
@@ -131,7 +134,10 @@ impl Results {
         let mut list: Vec<Figure> = measures()
             .into_iter()
             .zip(&self.sums)
-            .map(|(m, sum)| figure(m.name, m.sentence, m.unit, sum.ratio(), sum.estimate(m.interval)))
+            .map(|(m, sum)| {
+                let e = sum.estimate(m.interval);
+                figure(m.name, m.sentence, m.unit, sum.ratio(), e, sum.n())
+            })
             .collect();
         let mut median = |code: &str, words: String, lengths: &LengthTally| {
             let e = lengths.median().map(in_seconds);
@@ -141,13 +147,18 @@ impl Results {
                 Unit::Seconds,
                 e.map(|e| e.value),
                 e,
+                e.map_or(0, |e| e.n),
             ));
         };
         for (kind, lengths) in LookKind::ALL.into_iter().zip(&self.windows) {
             let words = format!("median length of a window: {}", kind.word());
             median(look_code(kind), words, lengths);
         }
-        median("backdoor_there", "median length of a backdoor chance".into(), &self.backdoor);
+        median(
+            "backdoor_cut",
+            "median length of a backdoor chance".into(),
+            &self.backdoor,
+        );
         median("stall", "median length of a stall".into(), &self.stalls);
         list
     }
@@ -216,6 +227,7 @@ fn figure(
     unit: Unit,
     value: Option<f64>,
     e: Option<Estimate>,
+    n: u64,
 ) -> Figure {
     Figure {
         name,
@@ -224,6 +236,6 @@ fn figure(
         value: e.map(|e| e.value).or(value),
         low: e.map(|e| e.low),
         high: e.map(|e| e.high),
-        n: e.map_or(0, |e| e.n),
+        n,
     }
 }

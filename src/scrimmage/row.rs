@@ -106,8 +106,26 @@ impl Row {
     /// The numbers of one possession.
     pub fn of(p: &Possession) -> Row {
         let (shot, turnover) = match p.ending {
-            Ending::Shot { shooter, points, made, zone, finish, distance, room, chance } => (
-                Some(Shot { shooter, points, made, zone, finish, distance, room, chance }),
+            Ending::Shot {
+                shooter,
+                points,
+                made,
+                zone,
+                finish,
+                distance,
+                room,
+                chance,
+            } => (
+                Some(Shot {
+                    shooter,
+                    points,
+                    made,
+                    zone,
+                    finish,
+                    distance,
+                    room,
+                    chance,
+                }),
                 None,
             ),
             Ending::Turnover { how, who, by } => (None, Some((how, who, by))),
@@ -163,7 +181,10 @@ impl Row {
                     self.backdoor_fed += u32::from(look == LookKind::Backdoor);
                     last_pass = Some((entry.time, look, to));
                 }
-                What::Cuts { lane: CutLane::Behind, .. } => self.backdoor_taken += 1,
+                What::Cuts {
+                    lane: CutLane::Behind,
+                    ..
+                } => self.backdoor_taken += 1,
                 _ => {}
             }
         }
@@ -178,9 +199,8 @@ impl Row {
     fn read_moment(&mut self, m: &Moment) {
         let held = m.ballwork != Ballwork::Driving;
         self.held += u32::from(held);
-        let drive_open = |l: &&crate::possession::LookNow| {
-            l.kind == LookKind::Drive && l.openness > OPEN_LANE
-        };
+        let drive_open =
+            |l: &&crate::possession::LookNow| l.kind == LookKind::Drive && l.openness > OPEN_LANE;
         self.lane_open += u32::from(held && m.looks.iter().any(|l| drive_open(&l)));
         for (i, kind) in LookKind::ALL.into_iter().enumerate() {
             let open = m.looks.iter().any(|l| l.kind == kind && l.open);
@@ -206,7 +226,11 @@ impl Row {
         }
         let best = |allowed: bool| {
             let of = |l: &&crate::possession::LookNow| l.allowed == allowed && (allowed || l.open);
-            m.looks.iter().filter(of).map(|l| l.value).fold(f64::NEG_INFINITY, f64::max)
+            m.looks
+                .iter()
+                .filter(of)
+                .map(|l| l.value)
+                .fold(f64::NEG_INFINITY, f64::max)
         };
         let left = best(false) - best(true).max(0.0);
         self.unused_points = self.unused_points.max(left);
@@ -224,13 +248,17 @@ impl Row {
             .collect();
         for (kind, to) in keys {
             let of = |m: &Moment| {
-                m.looks.iter().position(|l| (l.kind, l.to) == (kind, to) && l.open)
+                m.looks
+                    .iter()
+                    .position(|l| (l.kind, l.to) == (kind, to) && l.open)
             };
             let row = &mut self.looks[index(kind)];
             for spell in spells(moments, |m| of(m).is_some()) {
                 let span = &moments[spell.first..spell.first + usize::from(spell.length)];
                 let taken = span.iter().any(|m| m.choice.is_some() && m.choice == of(m));
-                let unused = span.iter().all(|m| of(m).is_some_and(|i| !m.looks[i].allowed));
+                let unused = span
+                    .iter()
+                    .all(|m| of(m).is_some_and(|i| !m.looks[i].allowed));
                 row.windows.push(spell.length);
                 row.windows_taken += u32::from(taken);
                 row.windows_unused += u32::from(unused);
@@ -244,7 +272,10 @@ impl Row {
 }
 
 fn lengths(moments: &[Moment], holds: impl Fn(&Moment) -> bool) -> Vec<u16> {
-    spells(moments, holds).into_iter().map(|s| s.length).collect()
+    spells(moments, holds)
+        .into_iter()
+        .map(|s| s.length)
+        .collect()
 }
 
 /// Place of a kind in [`LookKind::ALL`].

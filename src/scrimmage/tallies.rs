@@ -56,9 +56,9 @@ impl RatioTally {
         self.sum_x += x;
     }
 
-    /// `Σ y`.
-    pub fn numerator(&self) -> f64 {
-        self.sum_y
+    /// Possessions that say anything.
+    pub fn n(&self) -> u64 {
+        self.n
     }
 
     /// `Σ x`.
@@ -77,8 +77,7 @@ impl RatioTally {
         if self.n < 2 {
             return None;
         }
-        let squares =
-            (self.m2_y - 2.0 * ratio * self.c_xy + ratio * ratio * self.m2_x).max(0.0);
+        let squares = (self.m2_y - 2.0 * ratio * self.c_xy + ratio * ratio * self.m2_x).max(0.0);
         let k = self.n as f64;
         Some(k / (k - 1.0) * squares / (self.sum_x * self.sum_x))
     }
@@ -96,15 +95,29 @@ impl RatioTally {
                 let share = value.clamp(0.0, 1.0);
                 let spread = share * (1.0 - share);
                 let k = self.n as f64;
-                let trials = if variance > 0.0 && spread > 0.0 { spread / variance } else { k };
+                let trials = if variance > 0.0 && spread > 0.0 {
+                    spread / variance
+                } else {
+                    k
+                };
                 let t = t_two_sided(CONFIDENCE, k - 1.0)?;
                 let (low, high) = score_ends(share, trials, t);
-                Some(Estimate { value: share, low, high, n: self.n })
+                Some(Estimate {
+                    value: share,
+                    low,
+                    high,
+                    n: self.n,
+                })
             }
             Interval::Mean => {
                 let arm = t_two_sided(CONFIDENCE, (self.n.max(2) - 1) as f64)?
                     * self.variance(value)?.sqrt();
-                Some(Estimate { value, low: value - arm, high: value + arm, n: self.n })
+                Some(Estimate {
+                    value,
+                    low: value - arm,
+                    high: value + arm,
+                    n: self.n,
+                })
             }
         }
     }
@@ -115,8 +128,16 @@ fn score_ends(p: f64, n: f64, z: f64) -> (f64, f64) {
     let zz = z * z / n;
     let centre = p + zz / 2.0;
     let arm = (zz * (p * (1.0 - p) + zz / 4.0)).sqrt();
-    let low = if p == 0.0 { 0.0 } else { ((centre - arm) / (1.0 + zz)).max(0.0) };
-    let high = if p == 1.0 { 1.0 } else { ((centre + arm) / (1.0 + zz)).min(1.0) };
+    let low = if p == 0.0 {
+        0.0
+    } else {
+        ((centre - arm) / (1.0 + zz)).max(0.0)
+    };
+    let high = if p == 1.0 {
+        1.0
+    } else {
+        ((centre + arm) / (1.0 + zz)).min(1.0)
+    };
     (low, high)
 }
 
@@ -133,7 +154,9 @@ pub struct LengthTally {
 
 impl Default for LengthTally {
     fn default() -> Self {
-        LengthTally { no_longer: vec![RatioTally::default(); STEPS] }
+        LengthTally {
+            no_longer: vec![RatioTally::default(); STEPS],
+        }
     }
 }
 
@@ -156,13 +179,21 @@ impl LengthTally {
     /// Median length in decision instants with Woodruff's interval.
     pub fn median(&self) -> Option<Estimate> {
         let first = |reached: &dyn Fn(&RatioTally) -> bool| {
-            self.no_longer.iter().position(reached).map(|i| (i + 1) as f64)
+            self.no_longer
+                .iter()
+                .position(reached)
+                .map(|i| (i + 1) as f64)
         };
         let value = first(&|t| t.ratio().is_some_and(|r| r >= 0.5))?;
         let low = first(&|t| t.estimate(Interval::Share).is_some_and(|e| e.high >= 0.5))?;
         let high = first(&|t| t.estimate(Interval::Share).is_some_and(|e| e.low >= 0.5))?;
         let n = self.no_longer[0].n.max(self.no_longer[STEPS - 1].n);
-        Some(Estimate { value, low: low.min(value), high: high.max(value), n })
+        Some(Estimate {
+            value,
+            low: low.min(value),
+            high: high.max(value),
+            n,
+        })
     }
 }
 
@@ -172,8 +203,15 @@ mod tests {
     use crate::stats::{ratio_estimate, share_estimate};
     use approx::assert_relative_eq;
 
-    const PAIRS: [(f64, f64); 7] =
-        [(1.0, 2.0), (1.5, 4.0), (0.0, 0.0), (4.0, 6.0), (0.0, 1.0), (2.0, 2.5), (0.3, 3.0)];
+    const PAIRS: [(f64, f64); 7] = [
+        (1.0, 2.0),
+        (1.5, 4.0),
+        (0.0, 0.0),
+        (4.0, 6.0),
+        (0.0, 1.0),
+        (2.0, 2.5),
+        (0.3, 3.0),
+    ];
 
     fn tally(pairs: &[(f64, f64)]) -> RatioTally {
         let mut t = RatioTally::default();
@@ -185,8 +223,14 @@ mod tests {
     fn running_sums_give_the_interval_of_the_whole_list() {
         let t = tally(&PAIRS);
         for (mine, whole) in [
-            (t.estimate(Interval::Mean), ratio_estimate(PAIRS, CONFIDENCE)),
-            (t.estimate(Interval::Share), share_estimate(PAIRS, CONFIDENCE)),
+            (
+                t.estimate(Interval::Mean),
+                ratio_estimate(PAIRS, CONFIDENCE),
+            ),
+            (
+                t.estimate(Interval::Share),
+                share_estimate(PAIRS, CONFIDENCE),
+            ),
         ] {
             let (mine, whole) = (mine.unwrap(), whole.unwrap());
             assert_relative_eq!(mine.value, whole.value, epsilon = 1e-14);
@@ -198,10 +242,15 @@ mod tests {
 
     #[test]
     fn a_proportion_has_the_wilson_interval() {
-        let pairs: Vec<_> = (0..263).map(|i| (f64::from(u8::from(i < 81)), 1.0)).collect();
+        let pairs: Vec<_> = (0..263)
+            .map(|i| (f64::from(u8::from(i < 81)), 1.0))
+            .collect();
         let e = tally(&pairs).estimate(Interval::Proportion).unwrap();
         // Newcombe 1998, Stat. Med. 17 857–872, from memory: 81/263.
-        assert!((e.low - 0.255289).abs() < 1e-6 && (e.high - 0.366210).abs() < 1e-6, "{e:?}");
+        assert!(
+            (e.low - 0.255289).abs() < 1e-6 && (e.high - 0.366210).abs() < 1e-6,
+            "{e:?}"
+        );
     }
 
     #[test]

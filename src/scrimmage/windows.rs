@@ -35,7 +35,10 @@ pub fn spells(moments: &[Moment], holds: impl Fn(&Moment) -> bool) -> Vec<Spell>
                 last.length = last.length.saturating_add(1);
             }
         } else {
-            found.push(Spell { first: i, length: 1 });
+            found.push(Spell {
+                first: i,
+                length: 1,
+            });
         }
         running = true;
     }
@@ -49,14 +52,25 @@ mod tests {
 
     #[test]
     fn a_window_ends_when_the_look_shuts_or_the_ball_moves_on() {
-        let mut ms: Vec<Moment> = (0..8_u8).map(|i| moment(f64::from(i) * INSTANT, 1)).collect();
+        let mut ms: Vec<Moment> = (0..8_u8)
+            .map(|i| moment(f64::from(i) * INSTANT, 1))
+            .collect();
         let lit = |m: &Moment| m.spacing.lane_free;
         for (i, m) in ms.iter_mut().enumerate() {
             m.spacing.lane_free = i != 2;
         }
         assert_eq!(
             spells(&ms, lit),
-            [Spell { first: 0, length: 2 }, Spell { first: 3, length: 5 }]
+            [
+                Spell {
+                    first: 0,
+                    length: 2
+                },
+                Spell {
+                    first: 3,
+                    length: 5
+                }
+            ]
         );
         ms[5].holder = 2;
         assert_eq!(spells(&ms, lit).len(), 4);
