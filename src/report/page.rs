@@ -4,7 +4,7 @@
 use crate::court::{ShotZone, Units};
 use crate::defence::{Duty, Relation};
 use crate::offence::LookKind;
-use crate::scrimmage::measures::{FINISHES, TURNOVERS, look_code, zone_code};
+use crate::scrimmage::codes::{FINISHES, TURNOVERS, look_code, zone_code};
 use crate::scrimmage::{Figure, Results};
 
 use super::numbers::{both, count, short, value};

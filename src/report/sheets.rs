@@ -6,7 +6,7 @@ use std::io::{self, Write};
 use csv::Writer;
 
 use crate::offence::LookKind;
-use crate::scrimmage::measures::{FINISHES, TURNOVERS, look_code, zone_code};
+use crate::scrimmage::codes::{FINISHES, TURNOVERS, look_code, zone_code};
 use crate::scrimmage::row::seconds;
 use crate::scrimmage::windows::INSTANT;
 use crate::scrimmage::{Results, Row};

@@ -13,6 +13,7 @@ use crate::possession::{self, Keep, Possession};
 use crate::scenario::Scenario;
 use crate::stats::{Sequential, Step};
 
+pub mod codes;
 #[cfg(test)]
 pub(crate) mod fixture;
 pub mod measures;

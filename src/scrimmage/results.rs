@@ -7,7 +7,8 @@ use crate::defence::{Duty, Relation};
 use crate::offence::LookKind;
 use crate::stats::Estimate;
 
-use super::measures::{Measure, Unit, find, look_code, measures};
+use super::codes::look_code;
+use super::measures::{Measure, Unit, find, measures};
 use super::row::Row;
 use super::tallies::{Interval, LengthTally, RatioTally};
 use super::windows::INSTANT;
