@@ -94,7 +94,7 @@ impl Scrimmage {
         stop: &AtomicBool,
     ) -> Result<Results, Unfit> {
         let list = measures();
-        let rule = self.check(&list)?;
+        let rule = self.rule(&list)?;
         let pool = rayon::ThreadPoolBuilder::new()
             .num_threads(self.threads)
             .build()
@@ -154,7 +154,15 @@ impl Scrimmage {
         }
     }
 
-    fn check(&self, list: &[Measure]) -> Result<Option<(usize, Sequential)>, Unfit> {
+    /// Does the plan make sense?
+    ///
+    /// # Errors
+    /// As [`Scrimmage::run`] would say before it played anything.
+    pub fn check(&self) -> Result<(), Unfit> {
+        self.rule(&measures()).map(drop)
+    }
+
+    fn rule(&self, list: &[Measure]) -> Result<Option<(usize, Sequential)>, Unfit> {
         if self.possessions == 0 {
             return Err(Unfit::NoPossessions);
         }
