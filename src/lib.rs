@@ -11,4 +11,10 @@ pub mod ball;
 
 pub mod squad;
 
+pub mod offence;
+
+pub mod defence;
+
+pub mod scenario;
+
 pub mod stats;

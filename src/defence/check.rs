@@ -16,47 +16,110 @@ pub const WORDS: [(&str, &[Word]); 5] = [
     (
         "Relation",
         &[
-            Word { word: "on_ball", means: "his man has the ball" },
-            Word { word: "one_pass", means: "his man is one pass away, counted along the perimeter" },
-            Word { word: "two_passes", means: "his man is two or more passes away" },
-            Word { word: "post_ball_side", means: "his man plays inside on the ball side" },
-            Word { word: "post_weak_side", means: "his man plays inside on the weak side" },
-            Word { word: "cutter", means: "his man cuts to the rim" },
+            Word {
+                word: "on_ball",
+                means: "his man has the ball",
+            },
+            Word {
+                word: "one_pass",
+                means: "his man is one pass away, counted along the perimeter",
+            },
+            Word {
+                word: "two_passes",
+                means: "his man is two or more passes away",
+            },
+            Word {
+                word: "post_ball_side",
+                means: "his man plays inside on the ball side",
+            },
+            Word {
+                word: "post_weak_side",
+                means: "his man plays inside on the weak side",
+            },
+            Word {
+                word: "cutter",
+                means: "his man cuts to the rim",
+            },
         ],
     ),
     (
         "Gaze",
         &[
-            Word { word: "ball", means: "he looks at the ball and sees his man only in a glance" },
-            Word { word: "man", means: "he looks at his man" },
-            Word { word: "both", means: "he stands open to both, half way between them" },
+            Word {
+                word: "ball",
+                means: "he looks at the ball and sees his man only in a glance",
+            },
+            Word {
+                word: "man",
+                means: "he looks at his man",
+            },
+            Word {
+                word: "both",
+                means: "he stands open to both, half way between them",
+            },
         ],
     ),
     (
         "Helper",
         &[
-            Word { word: "nobody", means: "everyone stays with his man" },
-            Word { word: "low_man", means: "the weak-side defender nearest the rim" },
-            Word { word: "nearest", means: "whoever can reach the lane first" },
+            Word {
+                word: "nobody",
+                means: "everyone stays with his man",
+            },
+            Word {
+                word: "low_man",
+                means: "the weak-side defender nearest the rim",
+            },
+            Word {
+                word: "nearest",
+                means: "whoever can reach the lane first",
+            },
         ],
     ),
     (
         "Switch",
         &[
-            Word { word: "never", means: "men are never traded" },
-            Word { word: "on_screens", means: "two defenders trade men at a screen" },
+            Word {
+                word: "never",
+                means: "men are never traded",
+            },
+            Word {
+                word: "on_screens",
+                means: "two defenders trade men at a screen",
+            },
         ],
     ),
     (
         "Stance",
         &[
-            Word { word: "man", means: "share of the man in where he stands" },
-            Word { word: "ball", means: "share of the ball" },
-            Word { word: "rim", means: "share of the rim" },
-            Word { word: "midline", means: "how far he is drawn to the midline: 0 not at all, 1 onto it" },
-            Word { word: "gap", means: "least and greatest distance from the man" },
-            Word { word: "gaze", means: "where he looks" },
-            Word { word: "deny", means: "a hand in the passing lane" },
+            Word {
+                word: "man",
+                means: "share of the man in where he stands",
+            },
+            Word {
+                word: "ball",
+                means: "share of the ball",
+            },
+            Word {
+                word: "rim",
+                means: "share of the rim",
+            },
+            Word {
+                word: "midline",
+                means: "how far he is drawn to the midline: 0 not at all, 1 onto it",
+            },
+            Word {
+                word: "gap",
+                means: "least and greatest distance from the man",
+            },
+            Word {
+                word: "gaze",
+                means: "where he looks",
+            },
+            Word {
+                word: "deny",
+                means: "a hand in the passing lane",
+            },
         ],
     ),
 ];
@@ -70,8 +133,22 @@ pub fn check(defence: &Defence) -> Vec<Finding> {
         stance(defence.stances.of(relation), &at, &mut found);
     }
     help(defence, &mut found);
-    within(defence.closeout.short, 0.0, 5.0, " metres", "closeout/short", &mut found);
-    within(defence.closeout.pace, 0.1, 1.0, "", "closeout/pace", &mut found);
+    within(
+        defence.closeout.short,
+        0.0,
+        5.0,
+        " metres",
+        "closeout/short",
+        &mut found,
+    );
+    within(
+        defence.closeout.pace,
+        0.1,
+        1.0,
+        "",
+        "closeout/pace",
+        &mut found,
+    );
     overrides(&defence.overrides, &mut found);
     if let Some(areas) = &defence.zone {
         zone(areas, &mut found);
@@ -92,7 +169,11 @@ pub fn key(relation: Relation) -> &'static str {
 }
 
 fn stance(stance: &Stance, at: &str, found: &mut Vec<Finding>) {
-    let shares = [("man", stance.man), ("ball", stance.ball), ("rim", stance.rim)];
+    let shares = [
+        ("man", stance.man),
+        ("ball", stance.ball),
+        ("rim", stance.rim),
+    ];
     let before = found.len();
     for (key, share) in shares {
         within(share, 0.0, 100.0, "", &format!("{at}/{key}"), found);
@@ -101,10 +182,31 @@ fn stance(stance: &Stance, at: &str, found: &mut Vec<Finding>) {
         let said = "the shares of man, ball and rim are all zero: he stands nowhere";
         found.push(Finding::error(at, said));
     }
-    within(stance.midline, 0.0, 1.0, "", &format!("{at}/midline"), found);
+    within(
+        stance.midline,
+        0.0,
+        1.0,
+        "",
+        &format!("{at}/midline"),
+        found,
+    );
     let (least, most) = stance.gap;
-    within(least, 0.0, FARTHEST, " metres", &format!("{at}/gap/0"), found);
-    within(most, 0.0, FARTHEST, " metres", &format!("{at}/gap/1"), found);
+    within(
+        least,
+        0.0,
+        FARTHEST,
+        " metres",
+        &format!("{at}/gap/0"),
+        found,
+    );
+    within(
+        most,
+        0.0,
+        FARTHEST,
+        " metres",
+        &format!("{at}/gap/1"),
+        found,
+    );
     if least > most {
         let said = "the gap is written the wrong way round: the least distance comes first";
         found.push(Finding::error(format!("{at}/gap"), said));
@@ -131,11 +233,17 @@ fn overrides(overrides: &[Override], found: &mut Vec<Finding>) {
     for (index, own) in overrides.iter().enumerate() {
         let at = format!("overrides/{index}");
         if index >= 5 {
-            found.push(Finding::error(at, "more overrides than there are defenders"));
+            found.push(Finding::error(
+                at,
+                "more overrides than there are defenders",
+            ));
             return;
         }
         number(own.defender, &format!("{at}/defender"), found);
-        if overrides[..index].iter().any(|other| other.defender == own.defender) {
+        if overrides[..index]
+            .iter()
+            .any(|other| other.defender == own.defender)
+        {
             let said = format!("defender {} has overrides twice", own.defender);
             found.push(Finding::error(format!("{at}/defender"), said));
         }
@@ -160,14 +268,31 @@ fn zone(areas: &[Area], found: &mut Vec<Finding>) {
     for (index, area) in areas.iter().enumerate().take(5) {
         let at = format!("zone/{index}");
         number(area.defender, &format!("{at}/defender"), found);
-        if areas[..index].iter().any(|other| other.defender == area.defender) {
+        if areas[..index]
+            .iter()
+            .any(|other| other.defender == area.defender)
+        {
             let said = format!("defender {} has two areas", area.defender);
             found.push(Finding::error(format!("{at}/defender"), said));
         }
-        within(area.x, -WIDEST, WIDEST, " metres", &format!("{at}/x"), found);
+        within(
+            area.x,
+            -WIDEST,
+            WIDEST,
+            " metres",
+            &format!("{at}/x"),
+            found,
+        );
         within(area.y, -2.0, 13.0, " metres", &format!("{at}/y"), found);
         within(area.shift.0, -1.0, 1.0, "", &format!("{at}/shift/0"), found);
         within(area.shift.1, -1.0, 1.0, "", &format!("{at}/shift/1"), found);
-        within(area.covers, 0.1, FARTHEST, " metres", &format!("{at}/covers"), found);
+        within(
+            area.covers,
+            0.1,
+            FARTHEST,
+            " metres",
+            &format!("{at}/covers"),
+            found,
+        );
     }
 }

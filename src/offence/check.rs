@@ -107,7 +107,11 @@ fn single(place: Place, own: bool, at: &str, found: &mut Vec<Finding>) -> bool {
             Some((_, Some(By::Own))) => "`own` has no meaning here: say `ball` or `weak`",
             _ => "this takes in several places; here one single place must stand",
         };
-        let sides = if own { "ball, weak or own" } else { "ball or weak" };
+        let sides = if own {
+            "ball, weak or own"
+        } else {
+            "ball or weak"
+        };
         let expected = format!("a place such as `top` or `wing(...)` with the side {sides}");
         found.push(Finding::error(at, said).expected(expected));
     }
@@ -149,7 +153,10 @@ fn alignment(offence: &Offence, found: &mut Vec<Finding>) {
     if number(offence.ball, "ball", found)
         && !stands.iter().any(|stand| stand.player == offence.ball)
     {
-        let said = format!("player {} has the ball but is not in the alignment", offence.ball);
+        let said = format!(
+            "player {} has the ball but is not in the alignment",
+            offence.ball
+        );
         found.push(Finding::error("ball", said));
     }
 }
@@ -205,7 +212,10 @@ fn drive_from(offence: &Offence, found: &mut Vec<Finding>) {
                 found.push(Finding::error(&at, said).expected("ball or either"));
             }
             Some((SpotName::Rim, _)) => {
-                found.push(Finding::error(&at, "at the rim there is nothing to drive to"));
+                found.push(Finding::error(
+                    &at,
+                    "at the rim there is nothing to drive to",
+                ));
             }
             _ => {}
         }
@@ -221,7 +231,28 @@ fn drive_from(offence: &Offence, found: &mut Vec<Finding>) {
 
 fn patience(offence: &Offence, found: &mut Vec<Finding>) {
     let patience = offence.patience;
-    within(patience.hold, 0.0, LONGEST, " seconds", "patience/hold", found);
-    within(patience.possession, 1.0, LONGEST, " seconds", "patience/possession", found);
-    within(patience.choosy, 0.0, CHOOSIEST, " points", "patience/choosy", found);
+    within(
+        patience.hold,
+        0.0,
+        LONGEST,
+        " seconds",
+        "patience/hold",
+        found,
+    );
+    within(
+        patience.possession,
+        1.0,
+        LONGEST,
+        " seconds",
+        "patience/possession",
+        found,
+    );
+    within(
+        patience.choosy,
+        0.0,
+        CHOOSIEST,
+        " points",
+        "patience/choosy",
+        found,
+    );
 }

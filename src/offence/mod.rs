@@ -113,7 +113,11 @@ pub enum Event {
     Unfed { from: Place },
     /// A player one pass away at `at` is denied (tightly guarded in the passing lane, or body to
     /// body) for so long, while the ball is at `ball`.
-    Denied { at: Place, ball: Place, seconds: f64 },
+    Denied {
+        at: Place,
+        ball: Place,
+        seconds: f64,
+    },
     /// So many seconds are left to shoot in.
     Clock { left: f64 },
     /// The ball has been held at a place for so long.
@@ -288,7 +292,11 @@ pub struct Patience {
 
 impl Default for Patience {
     fn default() -> Self {
-        Patience { hold: 1.4, possession: 30.0, choosy: 0.12 }
+        Patience {
+            hold: 1.4,
+            possession: 30.0,
+            choosy: 0.12,
+        }
     }
 }
 

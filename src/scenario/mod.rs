@@ -1,10 +1,25 @@
 //! A scenario: a court, an offence, a defence, two squads and what to start from, read from files
 //! and checked. The floor takes only checked scenarios.
 
+use serde::{Deserialize, Serialize};
+
 use crate::court::{Court, Side};
 use crate::defence::Defence;
 use crate::offence::Offence;
 use crate::squad::Squad;
+
+mod parse;
+mod problem;
+mod raw;
+mod read;
+pub mod shipped;
+mod source;
+mod tree;
+
+pub use problem::{Problem, Problems};
+pub use raw::{RawScenario, Start};
+pub use read::{Checked, read_defence, read_offence, read_squad, read_tweak};
+pub use source::{MOST_BYTES, Source};
 
 /// Everything that one possession needs except its seed.
 #[derive(Clone, Debug)]
@@ -23,10 +38,13 @@ pub struct Scenario {
     /// Drill switches: `passive` defenders keep to their men and never help or go for a pass; and
     /// `clean` play has no error of judgement or execution.
     pub drill: Drill,
+    /// What is odd, but does not keep it from being played.
+    pub warnings: Vec<Problem>,
 }
 
 /// Switches that take the noise or the defence out, to walk through the rules.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
 pub struct Drill {
     pub passive: bool,
     pub clean: bool,

@@ -1,7 +1,7 @@
 //! RON text → a value of the language, with every problem at its place.
 //!
-//! Two things are done to a text before `ron` reads it. A length written `ft(15)` or `ft(15, 6)`
-//! (feet, inches) becomes metres; and a misspelt word for which there is a near right one is
+//! Two things are done to a text before `ron` reads it. A length written `ft(15)`, `ft_in(15, 6)`
+//! or `m(4.5)` becomes metres; and a misspelt word for which there is a near right one is
 //! noted and mended, so that one reading finds all misspelt words.
 
 use ron::error::{Error as Ron, Position, SpannedError};
@@ -13,10 +13,14 @@ use super::source::Source;
 use super::tree::{DEEPEST, Node, TooDeep};
 use crate::offence::check::{Finding, nearest_word};
 
-/// Metres in a foot (exact, international foot of 1959).
+/// Metres in a foot (exact, by definition of the foot).
 const FOOT: f64 = 0.3048;
-/// Keys under which a length may be written in feet.
-const LENGTHS: [&str; 8] = ["gap", "within", "depth", "stunt", "short", "covers", "x", "y"];
+/// Keys of lengths which squads read themselves.
+const SQUADS_OWN: [&str; 2] = ["height", "standing_reach"];
+/// Keys under which a length may be written with its unit.
+const LENGTHS: [&str; 8] = [
+    "gap", "within", "depth", "stunt", "short", "covers", "x", "y",
+];
 /// Most misspelt words mended in one file.
 const MOST_MENDED: usize = 20;
 
@@ -61,9 +65,15 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
     }
     let mut edits = Vec::new();
     let mut problems = Vec::new();
-    feet(&tree, None, &source.text, &mut edits, &mut |node: &Node, finding| {
-        problems.push(at(node.start, node.end, finding));
-    });
+    lengths(
+        &tree,
+        None,
+        &source.text,
+        &mut edits,
+        &mut |node: &Node, finding| {
+            problems.push(at(node.start, node.end, finding));
+        },
+    );
     let options = ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
     loop {
         edits.sort_by_key(|edit| edit.start);
@@ -86,7 +96,9 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
             Some(word)
                 if is_word(&error.code)
                     && problems.len() < MOST_MENDED
-                    && edits.iter().all(|edit| edit.end <= start || edit.start >= end) =>
+                    && edits
+                        .iter()
+                        .all(|edit| edit.end <= start || edit.start >= end) =>
             {
                 edits.push(Edit {
                     start,
@@ -100,7 +112,10 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
 }
 
 fn is_word(code: &Ron) -> bool {
-    matches!(code, Ron::NoSuchEnumVariant { .. } | Ron::NoSuchStructField { .. })
+    matches!(
+        code,
+        Ron::NoSuchEnumVariant { .. } | Ron::NoSuchStructField { .. }
+    )
 }
 
 fn edited(text: &str, edits: &[Edit]) -> String {
@@ -132,55 +147,67 @@ fn unedited(at: usize, edits: &[Edit]) -> usize {
     old + at.saturating_sub(new)
 }
 
-/// Turns lengths in feet into metres, and finds those that stand where no length is.
-fn feet(
+/// Turns lengths with a unit into metres, and finds those that stand where no length is.
+fn lengths(
     node: &Node,
     key: Option<&str>,
     text: &str,
     edits: &mut Vec<Edit>,
     wrong: &mut impl FnMut(&Node, Finding),
 ) {
-    if node.is_group && node.word == "ft" {
-        let parts: Vec<Option<f64>> = node
-            .items
-            .iter()
-            .map(|item| text[item.node.start..item.node.end].parse().ok())
-            .collect();
-        let length = match parts[..] {
-            [Some(ft)] => Some(ft * FOOT),
-            [Some(ft), Some(inches)] => Some((ft + inches / 12.0) * FOOT),
-            _ => None,
-        };
-        let is_length = key.is_some_and(|key| LENGTHS.contains(&key));
-        if !is_length {
-            let said = "feet can be written only where a length is meant";
-            wrong(node, Finding::error("", said));
+    if !node.is_group || !["m", "ft", "ft_in"].contains(&node.word.as_str()) {
+        for item in &node.items {
+            lengths(&item.node, item.key.as_deref().or(key), text, edits, wrong);
         }
-        if length.is_none() {
-            let finding = Finding::error("", "a length in feet cannot be read")
-                .expected("feet, or feet and inches: `ft(15)` or `ft(15, 6)`");
-            wrong(node, finding);
-        }
-        let metres = length.filter(|length| length.is_finite()).unwrap_or(1.0);
-        edits.push(Edit {
-            start: node.start,
-            end: node.end,
-            text: format!("{metres:?}"),
-        });
         return;
     }
-    for item in &node.items {
-        feet(&item.node, item.key.as_deref().or(key), text, edits, wrong);
+    if key.is_some_and(|key| SQUADS_OWN.contains(&key)) {
+        return;
     }
+    let parts: Vec<Option<f64>> = node
+        .items
+        .iter()
+        .map(|item| text[item.node.start..item.node.end].parse().ok())
+        .collect();
+    let metres = match (node.word.as_str(), &parts[..]) {
+        ("m", [Some(metres)]) => Some(*metres),
+        ("ft", [Some(feet)]) => Some(feet * FOOT),
+        ("ft_in", [Some(feet), Some(inches)]) => Some((feet + inches / 12.0) * FOOT),
+        _ => None,
+    };
+    let metres = metres.filter(|metres| metres.is_finite());
+    if !key.is_some_and(|key| LENGTHS.contains(&key)) {
+        let said = format!(
+            "`{}` can be written only where a length is meant",
+            node.word
+        );
+        wrong(node, Finding::error("", said));
+    } else if metres.is_none() {
+        let finding = Finding::error("", "this length cannot be read");
+        wrong(
+            node,
+            finding.expected("`m(4.5)`, `ft(15)` or `ft_in(15, 6)`"),
+        );
+    }
+    edits.push(Edit {
+        start: node.start,
+        end: node.end,
+        text: format!("{:?}", metres.unwrap_or(1.0)),
+    });
 }
 
 fn offset(text: &str, position: Position) -> usize {
     let mut start = 0;
     for _ in 1..position.line {
-        start += text[start..].find('\n').map_or(text.len() - start, |i| i + 1);
+        start += text[start..]
+            .find('\n')
+            .map_or(text.len() - start, |i| i + 1);
     }
     let column = position.col.saturating_sub(1);
-    text[start..].char_indices().nth(column).map_or(text.len(), |(i, _)| start + i)
+    text[start..]
+        .char_indices()
+        .nth(column)
+        .map_or(text.len(), |(i, _)| start + i)
 }
 
 /// Where an error of `ron` is in the source text, and what it means.
@@ -194,7 +221,10 @@ fn explain(
     let until = offset(text, error.span.end);
     let stop = floor_char(original, unedited(until, edits));
     let here = |finding: Finding| {
-        let end = original[stop..].chars().next().map_or(stop, |c| stop + c.len_utf8());
+        let end = original[stop..]
+            .chars()
+            .next()
+            .map_or(stop, |c| stop + c.len_utf8());
         let leaf = tree.leaf_at(stop).filter(|leaf| leaf.start == stop);
         (stop, leaf.map_or(end, |leaf| leaf.end), finding)
     };
@@ -205,8 +235,14 @@ fn explain(
         (start, end, finding)
     };
     let group = |finding: Finding| {
-        let last = original[..stop].trim_end().len().saturating_sub(1);
-        let (start, end) = tree.group_around(last).map_or((stop, stop), Node::mark);
+        // What lacks something is noticed at its closing bracket, or just behind it.
+        let rest = original[stop..].trim_start();
+        let closing = if rest.starts_with([')', ']', '}']) {
+            original.len() - rest.len()
+        } else {
+            original[..stop].trim_end().len().saturating_sub(1)
+        };
+        let (start, end) = tree.group_around(closing).map_or((stop, stop), Node::mark);
         (start, end, finding)
     };
     let word = |found: &str, finding: Finding| match text[..floor_char(text, until + found.len())]
@@ -220,48 +256,80 @@ fn explain(
         None => (stop, stop, finding),
     };
     match &error.code {
-        Ron::NoSuchEnumVariant { expected, found, .. } => {
+        Ron::NoSuchEnumVariant {
+            expected, found, ..
+        } => {
             let finding = Finding::error("", format!("`{found}` is not a word known here"));
             word(found, one_of(finding, expected, found))
         }
-        Ron::NoSuchStructField { expected, found, .. } => {
+        Ron::NoSuchStructField {
+            expected, found, ..
+        } => {
             let finding = Finding::error("", format!("there is no `{found}:` here"));
             word(found, one_of(finding, expected, found))
         }
         Ron::MissingStructField { field, .. } => {
             group(Finding::error("", format!("`{field}:` is missing here")))
         }
-        Ron::DuplicateStructField { field, .. } => {
-            word(field, Finding::error("", format!("`{field}:` is written twice")))
+        Ron::DuplicateStructField { field, .. } => word(
+            field,
+            Finding::error("", format!("`{field}:` is written twice")),
+        ),
+        Ron::IntegerOutOfBounds => before(
+            Finding::error("", "this number is too large or negative")
+                .expected("a small whole number"),
+        ),
+        Ron::Eof => {
+            here(Finding::error("", "the file ends too early").expected("a closing bracket"))
         }
-        Ron::IntegerOutOfBounds => {
-            before(Finding::error("", "this number is too large or negative").expected("a small whole number"))
+        Ron::ExpectedComma => here(
+            Finding::error("", "a comma is missing before this")
+                .expected("`,` or a closing bracket"),
+        ),
+        Ron::ExpectedArray => {
+            here(Finding::error("", "a list must stand here").expected("`[` ... `]`"))
         }
-        Ron::Eof => here(Finding::error("", "the file ends too early").expected("a closing bracket")),
-        Ron::ExpectedComma => here(Finding::error("", "a comma is missing before this").expected("`,` or a closing bracket")),
-        Ron::ExpectedArray => here(Finding::error("", "a list must stand here").expected("`[` ... `]`")),
         Ron::ExpectedArrayEnd => here(Finding::error("", "the list is not closed").expected("`]`")),
-        Ron::ExpectedStructLike | Ron::ExpectedNamedStructLike(_) => {
-            here(Finding::error("", "brackets with what belongs to it must stand here").expected("`(` ... `)`"))
-        }
+        Ron::ExpectedStructLike | Ron::ExpectedNamedStructLike(_) => here(
+            Finding::error("", "brackets with what belongs to it must stand here")
+                .expected("`(` ... `)`"),
+        ),
         Ron::ExpectedStructLikeEnd | Ron::ExpectedOptionEnd => {
             here(Finding::error("", "the bracket is not closed").expected("`)`"))
         }
-        Ron::ExpectedMapColon => here(Finding::error("", "a colon is missing here").expected("`:`")),
-        Ron::ExpectedString => here(Finding::error("", "this is not a text in quotes").expected("\"...\"")),
-        Ron::ExpectedStringEnd => here(Finding::error("", "a text in quotes is not closed").expected("`\"`")),
-        Ron::ExpectedFloat => here(Finding::error("", "this is not a number").expected("a number such as 1.5")),
-        Ron::ExpectedInteger => here(Finding::error("", "this is not a whole number").expected("a whole number such as 3")),
-        Ron::ExpectedBoolean => here(Finding::error("", "this is neither yes nor no").expected("true or false")),
+        Ron::ExpectedMapColon => {
+            here(Finding::error("", "a colon is missing here").expected("`:`"))
+        }
+        Ron::ExpectedString => {
+            here(Finding::error("", "this is not a text in quotes").expected("\"...\""))
+        }
+        Ron::ExpectedStringEnd => {
+            here(Finding::error("", "a text in quotes is not closed").expected("`\"`"))
+        }
+        Ron::ExpectedFloat => {
+            here(Finding::error("", "this is not a number").expected("a number such as 1.5"))
+        }
+        Ron::ExpectedInteger => here(
+            Finding::error("", "this is not a whole number").expected("a whole number such as 3"),
+        ),
+        Ron::ExpectedBoolean => {
+            here(Finding::error("", "this is neither yes nor no").expected("true or false"))
+        }
         Ron::ExpectedIdentifier => here(Finding::error("", "a word must stand here")),
-        Ron::TrailingCharacters => here(Finding::error("", "nothing may follow the last closing bracket")),
-        Ron::UnclosedBlockComment => here(Finding::error("", "a comment is not closed").expected("`*/`")),
-        Ron::InvalidValueForType { expected, found } => {
-            before(Finding::error("", format!("{found} cannot stand here")).expected(expected.as_str()))
+        Ron::TrailingCharacters => here(Finding::error(
+            "",
+            "nothing may follow the last closing bracket",
+        )),
+        Ron::UnclosedBlockComment => {
+            here(Finding::error("", "a comment is not closed").expected("`*/`"))
         }
-        Ron::ExpectedDifferentLength { expected, .. } => {
-            group(Finding::error("", "there are too many or too few values here").expected(expected.as_str()))
-        }
+        Ron::InvalidValueForType { expected, found } => before(
+            Finding::error("", format!("{found} cannot stand here")).expected(expected.as_str()),
+        ),
+        Ron::ExpectedDifferentLength { expected, .. } => group(
+            Finding::error("", "there are too many or too few values here")
+                .expected(expected.as_str()),
+        ),
         Ron::Message(said) => before(Finding::error("", said.as_str())),
         other => here(Finding::error("", other.to_string())),
     }

@@ -61,7 +61,11 @@ impl Problem {
             expected: finding.expected,
             nearest: finding.nearest,
             weight: finding.weight,
-            shown: Some((piece.trim_end().to_owned(), mark, width.min(SHOWN - mark.min(SHOWN - 1)))),
+            shown: Some((
+                piece.trim_end().to_owned(),
+                mark,
+                width.min(SHOWN - mark.min(SHOWN - 1)),
+            )),
         }
     }
 
@@ -91,11 +95,22 @@ impl fmt::Display for Problem {
             Weight::Error => "error",
             Weight::Warning => "warning",
         };
-        write!(f, "{}:{}:{}: {weight}: {}", self.file, self.line, self.column, self.said)?;
+        write!(
+            f,
+            "{}:{}:{}: {weight}: {}",
+            self.file, self.line, self.column, self.said
+        )?;
         if let Some((piece, mark, width)) = &self.shown {
             let number = self.line.to_string();
             write!(f, "\n  {number} | {piece}")?;
-            write!(f, "\n  {:pad$} | {:mark$}{}", "", "", "^".repeat(*width), pad = number.len())?;
+            write!(
+                f,
+                "\n  {:pad$} | {:mark$}{}",
+                "",
+                "",
+                "^".repeat(*width),
+                pad = number.len()
+            )?;
         }
         if let Some(expected) = &self.expected {
             write!(f, "\n  expected: {expected}")?;

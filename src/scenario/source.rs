@@ -2,7 +2,7 @@
 //! embedded.
 
 use std::fs::File;
-use std::io::Read;
+use std::io::{ErrorKind, Read};
 use std::path::Path;
 
 use super::problem::Problem;
@@ -42,7 +42,12 @@ impl Source {
     pub fn load(path: &Path) -> Result<Self, Problem> {
         let file = path.display().to_string();
         let cannot = |error: std::io::Error| {
-            Problem::with_file(&file, format!("the file cannot be read: {error}"))
+            let said = match error.kind() {
+                ErrorKind::NotFound => "there is no such file".to_owned(),
+                ErrorKind::PermissionDenied => "the file may not be read".to_owned(),
+                _ => format!("the file cannot be read: {error}"),
+            };
+            Problem::with_file(&file, said)
         };
         let metadata = std::fs::metadata(path).map_err(cannot)?;
         if !metadata.is_file() {
@@ -80,5 +85,8 @@ impl Source {
 }
 
 fn too_long(file: &str) -> Problem {
-    Problem::with_file(file, "the file is longer than 1 MiB; no scenario file is that long")
+    Problem::with_file(
+        file,
+        "the file is longer than 1 MiB; no scenario file is that long",
+    )
 }

@@ -39,7 +39,11 @@ impl Node {
     /// # Errors
     /// If brackets nest too deep.
     pub fn of(text: &str) -> Result<Node, TooDeep> {
-        let mut reader = Reader { text, at: 0, depth: 0 };
+        let mut reader = Reader {
+            text,
+            at: 0,
+            depth: 0,
+        };
         reader.skip();
         while reader.rest().starts_with("#!") {
             let attribute = reader.rest();
@@ -95,7 +99,10 @@ impl Node {
         if !self.is_group || at < self.start || at >= self.end {
             return None;
         }
-        self.items.iter().find_map(|item| item.node.group_around(at)).or(Some(self))
+        self.items
+            .iter()
+            .find_map(|item| item.node.group_around(at))
+            .or(Some(self))
     }
 
     /// The leaf that takes in byte `at`, or ends there.
@@ -206,7 +213,13 @@ impl Reader<'_> {
                     self.skip();
                     if self.peek() == Some(':') && !child.is_group {
                         self.at += 1;
-                        key = Some(child.word.trim_start_matches("r#").trim_matches('"').to_owned());
+                        key = Some(
+                            child
+                                .word
+                                .trim_start_matches("r#")
+                                .trim_matches('"')
+                                .to_owned(),
+                        );
                         child = self.node()?;
                     }
                     if self.at == before {

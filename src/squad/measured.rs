@@ -25,9 +25,11 @@
 use ron::error::SpannedError;
 use ron::extensions::Extensions;
 use serde::Deserialize;
-use thiserror::Error;
 
 use super::level::sized;
+use super::units::{
+    Height, Impossible, LaneAgility, Makes, MakesByZone, Number, Sprint, StandingReach,
+};
 use super::{Level, Player, Position, Squad};
 
 /// Way of the sprint, m: 94 ft less 19 ft, baseline to the far free-throw line.
@@ -42,157 +44,6 @@ pub const PRIOR_ATTEMPTS: f64 = 40.0;
 
 /// Shares of the top speed that shuffle and back-pedal keep within, whatever the times (invented).
 const SIDEWAYS: (f64, f64) = (0.4, 0.9);
-
-/// A number that cannot be.
-#[derive(Clone, Debug, PartialEq, Error)]
-pub enum Impossible {
-    #[error("a three-quarter-court sprint takes 2.8 to 8 seconds, not {0}")]
-    Sprint(f64),
-    #[error("a lane-agility run takes 9 to 25 seconds, not {0}")]
-    LaneAgility(f64),
-    #[error("a player is 1.0 to 2.4 m tall (3.3 to 7.9 ft), not {0:.2} m")]
-    Height(f64),
-    #[error("a standing reach is 1.2 to 3.3 m (3.9 to 10.8 ft), not {0:.2} m")]
-    StandingReach(f64),
-    #[error(
-        "player {number}: a standing reach is 1.15 to 1.5 times the height, not {ratio:.2} times"
-    )]
-    Arms { number: u8, ratio: f64 },
-    #[error("{makes} makes of {attempts} attempts")]
-    Makes { makes: u32, attempts: u32 },
-    #[error("players have the numbers 1 to 5, not {0}")]
-    Number(u8),
-    #[error("two players have the number {0}")]
-    Twice(u8),
-    #[error("a squad needs a name")]
-    Nameless,
-}
-
-/// `value` if it lies between the two (NaN does not), or the error.
-fn within(
-    value: f64,
-    low: f64,
-    high: f64,
-    error: fn(f64) -> Impossible,
-) -> Result<f64, Impossible> {
-    if (low..=high).contains(&value) {
-        Ok(value)
-    } else {
-        Err(error(value))
-    }
-}
-
-/// Seconds of the sprint, by hand.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(try_from = "f64")]
-pub struct Sprint(pub f64);
-
-impl TryFrom<f64> for Sprint {
-    type Error = Impossible;
-    fn try_from(s: f64) -> Result<Self, Impossible> {
-        within(s, 2.8, 8.0, Impossible::Sprint).map(Sprint)
-    }
-}
-
-/// Seconds of the lane-agility run.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(try_from = "f64")]
-pub struct LaneAgility(pub f64);
-
-impl TryFrom<f64> for LaneAgility {
-    type Error = Impossible;
-    fn try_from(s: f64) -> Result<Self, Impossible> {
-        within(s, 9.0, 25.0, Impossible::LaneAgility).map(LaneAgility)
-    }
-}
-
-/// A length as written: `m(1.85)`, `ft(6.25)` or `ft_in(6, 3)`.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(rename_all = "snake_case")]
-enum Length {
-    M(f64),
-    Ft(f64),
-    FtIn(f64, f64),
-}
-
-impl Length {
-    fn metres(self) -> f64 {
-        match self {
-            Length::M(m) => m,
-            Length::Ft(ft) => ft * 0.3048,
-            Length::FtIn(ft, inches) => ft * 0.3048 + inches * 0.0254,
-        }
-    }
-}
-
-/// Stature, m.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(try_from = "Length")]
-pub struct Height(pub f64);
-
-impl TryFrom<Length> for Height {
-    type Error = Impossible;
-    fn try_from(length: Length) -> Result<Self, Impossible> {
-        within(length.metres(), 1.0, 2.4, Impossible::Height).map(Height)
-    }
-}
-
-/// Height of the finger tips, feet on the floor, m.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(try_from = "Length")]
-pub struct StandingReach(pub f64);
-
-impl TryFrom<Length> for StandingReach {
-    type Error = Impossible;
-    fn try_from(length: Length) -> Result<Self, Impossible> {
-        within(length.metres(), 1.2, 3.3, Impossible::StandingReach).map(StandingReach)
-    }
-}
-
-/// Makes of open attempts: `(12, 20)`.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(try_from = "(u32, u32)")]
-pub struct Makes {
-    pub makes: u32,
-    pub attempts: u32,
-}
-
-impl TryFrom<(u32, u32)> for Makes {
-    type Error = Impossible;
-    fn try_from((makes, attempts): (u32, u32)) -> Result<Self, Impossible> {
-        if makes > attempts {
-            return Err(Impossible::Makes { makes, attempts });
-        }
-        Ok(Makes { makes, attempts })
-    }
-}
-
-/// Makes by zone; what is left out comes from the level.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct MakesByZone {
-    pub rim: Option<Makes>,
-    pub paint: Option<Makes>,
-    pub mid_range: Option<Makes>,
-    pub corner_three: Option<Makes>,
-    pub arc_three: Option<Makes>,
-}
-
-/// A player number, 1 to 5.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(try_from = "u8")]
-pub struct Number(pub u8);
-
-impl TryFrom<u8> for Number {
-    type Error = Impossible;
-    fn try_from(number: u8) -> Result<Self, Impossible> {
-        if (1..=5).contains(&number) {
-            Ok(Number(number))
-        } else {
-            Err(Impossible::Number(number))
-        }
-    }
-}
 
 /// One player as measured.
 #[derive(Clone, Debug, PartialEq, Deserialize)]

@@ -9,6 +9,7 @@ use crate::court::ShotZone;
 pub mod level;
 pub mod measured;
 pub mod shot;
+pub mod units;
 
 pub use level::{Level, Position};
 pub use measured::{RawPlayer, RawSquad, read_squad};

@@ -83,7 +83,10 @@ fn between(
                     words::bare(&before.does),
                     words::bare(&action.does),
                 );
-                found.push(Finding::error(format!("rules/{index}/do/{line}/does"), said));
+                found.push(Finding::error(
+                    format!("rules/{index}/do/{line}/does"),
+                    said,
+                ));
                 return true;
             }
         }
@@ -106,9 +109,8 @@ fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
     for (line, action) in rule.actions.iter().enumerate() {
         let at = format!("rules/{index}/do/{line}");
         let earlier = &rule.actions[..line];
-        let told_twice = |before: &&Action| {
-            who(before) == who(action) && before.after == action.after
-        };
+        let told_twice =
+            |before: &&Action| who(before) == who(action) && before.after == action.after;
         if earlier.iter().any(|before| told_twice(&before)) {
             let said = format!("{} is told twice in this rule", words::role(action.who));
             found.push(Finding::error(format!("{at}/who"), said));
@@ -116,7 +118,10 @@ fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
         let Some(place) = settles(&action.does) else {
             continue;
         };
-        if earlier.iter().any(|before| settles(&before.does) == Some(place)) {
+        if earlier
+            .iter()
+            .any(|before| settles(&before.does) == Some(place))
+        {
             let said = format!("two players are sent to {}", words::place(place));
             found.push(Finding::warning(format!("{at}/does"), said));
         }
@@ -135,8 +140,8 @@ fn settles(movement: &Movement) -> Option<Place> {
         Movement::ScreenFor { after, .. } => return settles(after),
         _ => return None,
     };
-    place.spot(Side::Right, None).filter(|_| {
-        !matches!(place.parts(), Some((_, Some(super::super::By::Own))))
-    })?;
+    place
+        .spot(Side::Right, None)
+        .filter(|_| !matches!(place.parts(), Some((_, Some(super::super::By::Own)))))?;
     Some(place)
 }

@@ -49,13 +49,21 @@ fn ball_side(spot: Spot) -> bool {
 pub(super) fn happenings(event: &Event) -> Vec<Happening> {
     let one = |place: Place, may: fn(Spot) -> bool| {
         let spots = spots(place).into_iter().filter(|spot| may(*spot));
-        spots.map(|from| Happening { from: Some(from), to: None }).collect()
+        spots
+            .map(|from| Happening {
+                from: Some(from),
+                to: None,
+            })
+            .collect()
     };
     let two = |from: Place, to: Place, may: fn(Spot, Spot) -> bool| {
         let mut out = Vec::new();
         for from in spots(from) {
             for to in spots(to).into_iter().filter(|to| may(from, *to)) {
-                out.push(Happening { from: Some(from), to: Some(to) });
+                out.push(Happening {
+                    from: Some(from),
+                    to: Some(to),
+                });
             }
         }
         out
@@ -72,7 +80,10 @@ pub(super) fn happenings(event: &Event) -> Vec<Happening> {
         Event::KickOut { from } => one(from, |spot| spot.name != SpotName::Rim),
         Event::Unfed { from: at } | Event::DribbleAt { at } => one(at, |_| true),
         Event::Clock { .. } | Event::BallCrosses | Event::PostForgotten { .. } => {
-            vec![Happening { from: None, to: None }]
+            vec![Happening {
+                from: None,
+                to: None,
+            }]
         }
     }
 }
@@ -150,8 +161,10 @@ impl Reach {
     pub(super) fn of(offence: &Offence) -> Self {
         let starts = offence.alignment.iter().map(|stand| stand.at);
         let kept = offence.keep_filled.iter().copied();
-        let mut held: BTreeSet<SpotName> =
-            starts.chain(kept).filter_map(|place| Some(place.parts()?.0)).collect();
+        let mut held: BTreeSet<SpotName> = starts
+            .chain(kept)
+            .filter_map(|place| Some(place.parts()?.0))
+            .collect();
         if offence.reading.contains(&LookKind::Drive) {
             held.insert(SpotName::Rim);
         }
@@ -176,7 +189,9 @@ impl Reach {
 
 fn can_happen(event: &Event, held: &BTreeSet<SpotName>) -> bool {
     let here = |spot: Option<Spot>| spot.is_none_or(|spot| held.contains(&spot.name));
-    happenings(event).iter().any(|happening| here(happening.from) && here(happening.to))
+    happenings(event)
+        .iter()
+        .any(|happening| here(happening.from) && here(happening.to))
 }
 
 pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
@@ -188,7 +203,10 @@ pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
         impossible(&rule.when, &at, found);
         if found.len() == before && !reach.fires[index] {
             for (key, place) in places(&rule.when) {
-                if !spots(place).iter().any(|spot| reach.held.contains(&spot.name)) {
+                if !spots(place)
+                    .iter()
+                    .any(|spot| reach.held.contains(&spot.name))
+                {
                     let said = format!(
                         "this rule can never fire: nobody ever stands at {}",
                         words::place(place)
@@ -216,7 +234,14 @@ fn seconds(event: &Event, at: &str, found: &mut Vec<Finding>) {
         Event::Clock { left } => ("left", left),
         _ => return,
     };
-    within(value, 0.0, LONGEST, " seconds", &format!("{at}/{key}"), found);
+    within(
+        value,
+        0.0,
+        LONGEST,
+        " seconds",
+        &format!("{at}/{key}"),
+        found,
+    );
 }
 
 /// Events that cannot happen on any floor.
@@ -252,16 +277,22 @@ fn impossible(event: &Event, at: &str, found: &mut Vec<Finding>) {
             "ball",
             "this rule can never fire: the ball is always on the ball side",
         ),
-        Event::Denied { .. } => {
-            ("at", "this rule can never fire: nobody is denied where the ball is")
-        }
-        Event::Drive { from } | Event::KickOut { from } if !weak(from) => {
-            ("from", "this rule can never fire: at the rim there is nothing to drive to")
-        }
-        Event::Drive { .. } => {
-            ("from", "this rule can never fire: the ball is always on the ball side")
-        }
-        _ => ("at", "this rule can never fire: the ball is always on the ball side"),
+        Event::Denied { .. } => (
+            "at",
+            "this rule can never fire: nobody is denied where the ball is",
+        ),
+        Event::Drive { from } | Event::KickOut { from } if !weak(from) => (
+            "from",
+            "this rule can never fire: at the rim there is nothing to drive to",
+        ),
+        Event::Drive { .. } => (
+            "from",
+            "this rule can never fire: the ball is always on the ball side",
+        ),
+        _ => (
+            "at",
+            "this rule can never fire: the ball is always on the ball side",
+        ),
     };
     found.push(Finding::error(format!("{at}/{key}"), said));
 }
@@ -272,8 +303,14 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
     let drives = |from: Place| {
         let allowed = |spot: &Spot| {
             // `either` and `ball` take in the ball side, which is where every drive starts.
-            let mirrored = Spot { side: spot.side.map(|_| Side::Right), ..*spot };
-            offence.drive_from.iter().any(|place| place.takes_in(mirrored, Side::Right))
+            let mirrored = Spot {
+                side: spot.side.map(|_| Side::Right),
+                ..*spot
+            };
+            offence
+                .drive_from
+                .iter()
+                .any(|place| place.takes_in(mirrored, Side::Right))
         };
         spots(from).iter().any(allowed)
     };
@@ -310,7 +347,8 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
 /// Does anybody start inside or get sent there?
 pub(super) fn has_inside(offence: &Offence) -> bool {
     let held = Reach::of(offence).held;
-    held.iter().any(|name| !name.is_perimeter() && *name != SpotName::Rim)
+    held.iter()
+        .any(|name| !name.is_perimeter() && *name != SpotName::Rim)
 }
 
 /// The perimeter in order, from the ball-side corner round to the weak-side corner.
@@ -329,9 +367,17 @@ fn one_pass_away(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Fin
     if !matches!(event, Event::Denied { .. }) {
         return;
     }
-    let step = |spot: Spot| ROUND.iter().position(|(name, side)| (*name, *side) == (spot.name, spot.side));
-    let filled: BTreeSet<usize> =
-        offence.keep_filled.iter().flat_map(|place| spots(*place)).filter_map(step).collect();
+    let step = |spot: Spot| {
+        ROUND
+            .iter()
+            .position(|(name, side)| (*name, *side) == (spot.name, spot.side))
+    };
+    let filled: BTreeSet<usize> = offence
+        .keep_filled
+        .iter()
+        .flat_map(|place| spots(*place))
+        .filter_map(step)
+        .collect();
     let adjacent = |happening: &Happening| {
         let (Some(one), Some(two)) = (happening.from.and_then(step), happening.to.and_then(step))
         else {

@@ -60,7 +60,9 @@ const COMPARED: usize = 120;
 pub fn nearest_word<'a>(word: &str, words: impl IntoIterator<Item = &'a str>) -> Option<String> {
     let plain = |word: &str| -> String {
         let cut = word.chars().take(COMPARED);
-        cut.flat_map(char::to_lowercase).map(|c| if c == ' ' { '_' } else { c }).collect()
+        cut.flat_map(char::to_lowercase)
+            .map(|c| if c == ' ' { '_' } else { c })
+            .collect()
     };
     let wanted = plain(word);
     let mut best: Option<(f64, &str)> = None;

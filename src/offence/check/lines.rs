@@ -17,11 +17,17 @@ struct Known<'a> {
 
 pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
     if offence.rules.is_empty() {
-        found.push(Finding::warning("rules", "there are no rules: nobody will move"));
+        found.push(Finding::warning(
+            "rules",
+            "there are no rules: nobody will move",
+        ));
     }
     let reach = Reach::of(offence);
     let inside = has_inside(offence);
-    let starters = offence.alignment.iter().filter_map(|stand| stand.at.parts());
+    let starters = offence
+        .alignment
+        .iter()
+        .filter_map(|stand| stand.at.parts());
     let second_inside = starters.filter(|(name, _)| !name.is_perimeter()).count() >= 2;
     let mut names = BTreeSet::new();
     for (index, rule) in offence.rules.iter().enumerate() {
@@ -44,8 +50,21 @@ pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
         for (line, action) in rule.actions.iter().enumerate() {
             let at = format!("{at}/do/{line}");
             role(&known, action.who, &format!("{at}/who"), found);
-            movement(&known, action.who, &action.does, &format!("{at}/does"), found);
-            within(action.after, 0.0, LONGEST, " seconds", &format!("{at}/after"), found);
+            movement(
+                &known,
+                action.who,
+                &action.does,
+                &format!("{at}/does"),
+                found,
+            );
+            within(
+                action.after,
+                0.0,
+                LONGEST,
+                " seconds",
+                &format!("{at}/after"),
+                found,
+            );
         }
         screens(rule, &at, found);
     }
@@ -95,8 +114,11 @@ fn those_of(event: &Event) -> String {
         (Role::Cutter, "cutter"),
         (Role::Denied, "denied"),
     ];
-    let mut words: Vec<&str> =
-        roles.iter().filter(|(role, _)| has(event, *role)).map(|(_, word)| *word).collect();
+    let mut words: Vec<&str> = roles
+        .iter()
+        .filter(|(role, _)| has(event, *role))
+        .map(|(_, word)| *word)
+        .collect();
     words.extend(["post", "at(...)", "next", "nearest(...)", "player(...)"]);
     words.join(", ")
 }
@@ -106,7 +128,10 @@ fn role(known: &Known, role: Role, at: &str, found: &mut Vec<Finding>) {
         let said = if role == Role::Holder {
             "nobody holds the ball while a pass is in the air".to_owned()
         } else {
-            format!("this event has no {}", words::role(role).trim_start_matches("the "))
+            format!(
+                "this event has no {}",
+                words::role(role).trim_start_matches("the ")
+            )
         };
         found.push(Finding::error(at, said).expected(those_of(known.event)));
     }
@@ -134,7 +159,10 @@ fn role(known: &Known, role: Role, at: &str, found: &mut Vec<Finding>) {
 }
 
 fn held(known: &Known, place: Place, at: &str, found: &mut Vec<Finding>) {
-    if place.parts().is_some_and(|(name, _)| !known.reach.held.contains(&name)) {
+    if place
+        .parts()
+        .is_some_and(|(name, _)| !known.reach.held.contains(&name))
+    {
         let said = format!("nobody ever stands at {}", words::place(place));
         found.push(Finding::warning(at, said));
     }

@@ -1,0 +1,66 @@
+//! A scenario file as it is written.
+
+use serde::{Deserialize, Serialize};
+
+use super::Drill;
+use crate::court::{CourtCode, Side};
+use crate::squad::Level;
+
+/// What a coach writes. A word without `.ron` names a shipped file; with it, a file beside this one.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Scenario")]
+pub struct RawScenario {
+    pub name: String,
+    #[serde(default)]
+    pub note: String,
+    /// The rule set.
+    pub court: CourtCode,
+    /// The level of both sides, where nothing else is said.
+    #[serde(default)]
+    pub level: Option<Level>,
+    #[serde(default)]
+    pub attack_level: Option<Level>,
+    #[serde(default)]
+    pub defence_level: Option<Level>,
+    pub offence: String,
+    pub defence: String,
+    /// The squad that attacks, instead of typical players of the level.
+    #[serde(default)]
+    pub attackers: Option<String>,
+    /// The squad that defends.
+    #[serde(default)]
+    pub defenders: Option<String>,
+    /// Small changes to the offence, in order.
+    #[serde(default)]
+    pub tweaks: Vec<String>,
+    /// The side on which the ball starts.
+    #[serde(default)]
+    pub start: Start,
+    /// Seconds to shoot in; left out, the rule set's own, if it has one.
+    #[serde(default)]
+    pub shot_clock: Option<f64>,
+    #[serde(default)]
+    pub drill: Drill,
+}
+
+/// Where the ball starts.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Start {
+    Left,
+    Right,
+    /// Each in turn, by seed.
+    #[default]
+    Either,
+}
+
+impl Start {
+    /// The side, if there is only one.
+    pub fn side(self) -> Option<Side> {
+        match self {
+            Start::Left => Some(Side::Left),
+            Start::Right => Some(Side::Right),
+            Start::Either => None,
+        }
+    }
+}

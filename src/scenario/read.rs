@@ -1,0 +1,490 @@
+//! From files or embedded texts to a checked [`Scenario`], with every problem of every file at once.
+
+use std::path::Path;
+
+use super::parse::{Read, parse};
+use super::problem::{Problem, Problems};
+use super::raw::RawScenario;
+use super::shipped::{self, Kind};
+use super::source::Source;
+use super::{Drill, Scenario};
+use crate::court::{Court, CourtCode};
+use crate::defence::{self, Defence};
+use crate::offence::check::{Finding, LONGEST, Weight, name, nearest_word, within};
+use crate::offence::tweak::{Change, Tweak};
+use crate::offence::{self, Event, Offence};
+use crate::squad::{Level, RawSquad, Squad};
+
+/// Most problems reported for one file.
+const MOST_PROBLEMS: usize = 60;
+/// Most tweaks of one scenario.
+const MOST_TWEAKS: usize = 20;
+
+/// Something read and the warnings that came with it.
+#[derive(Clone, Debug)]
+pub struct Checked<T> {
+    pub value: T,
+    pub warnings: Vec<Problem>,
+}
+
+/// Reads and checks an offence.
+///
+/// # Errors
+/// Everything wrong with it.
+pub fn read_offence(text: &str, file: &str) -> Result<Checked<Offence>, Problems> {
+    checked(Source::new(file, text), offence::check::check).map(Checked::of)
+}
+
+/// Reads and checks a defence.
+///
+/// # Errors
+/// Everything wrong with it.
+pub fn read_defence(text: &str, file: &str) -> Result<Checked<Defence>, Problems> {
+    checked(Source::new(file, text), defence::check::check).map(Checked::of)
+}
+
+/// Reads a tweak. Whether it fits an offence shows when it is applied.
+///
+/// # Errors
+/// Everything wrong with it.
+pub fn read_tweak(text: &str, file: &str) -> Result<Checked<Tweak>, Problems> {
+    checked(Source::new(file, text), check_tweak).map(Checked::of)
+}
+
+/// Reads a squad file.
+///
+/// # Errors
+/// The first thing wrong with it, and every misspelt word.
+pub fn read_squad(text: &str, file: &str) -> Result<Checked<Squad>, Problems> {
+    checked(Source::new(file, text), |_: &RawSquad| Vec::new()).map(|(read, warnings)| Checked {
+        value: read.value.squad(),
+        warnings,
+    })
+}
+
+impl<T> Checked<T> {
+    fn of((read, warnings): (Read<T>, Vec<Problem>)) -> Self {
+        Checked {
+            value: read.value,
+            warnings,
+        }
+    }
+}
+
+fn check_tweak(tweak: &Tweak) -> Vec<Finding> {
+    let mut found = Vec::new();
+    name(&tweak.name, "name", &mut found);
+    if tweak.changes.is_empty() {
+        found.push(Finding::warning("changes", "this tweak changes nothing"));
+    }
+    found
+}
+
+/// Parses, checks and sorts: the value with its warnings, or everything that is wrong.
+fn checked<T: serde::de::DeserializeOwned>(
+    source: Result<Source, Problem>,
+    check: impl Fn(&T) -> Vec<Finding>,
+) -> Result<(Read<T>, Vec<Problem>), Problems> {
+    let mut read: Read<T> = parse(source?).map_err(Problems)?;
+    let mended = std::mem::take(&mut read.problems);
+    let findings = check(&read.value);
+    let mut problems = mended;
+    let shown = findings.into_iter().take(MOST_PROBLEMS);
+    problems.extend(shown.map(|finding| read.place(finding)));
+    problems.sort_by_key(|problem| (problem.line, problem.column));
+    if problems.iter().any(Problem::is_error) {
+        return Err(Problems(problems));
+    }
+    Ok((read, problems))
+}
+
+/// Collects the problems of several files and goes on as long as it can.
+#[derive(Default)]
+struct Desk {
+    problems: Vec<Problem>,
+}
+
+impl Desk {
+    fn keep<T>(&mut self, read: Result<(Read<T>, Vec<Problem>), Problems>) -> Option<Read<T>> {
+        match read {
+            Ok((read, warnings)) => {
+                self.problems.extend(warnings);
+                Some(read)
+            }
+            Err(Problems(problems)) => {
+                self.problems.extend(problems);
+                None
+            }
+        }
+    }
+
+    fn close(self, scenario: Option<Scenario>) -> Result<Scenario, Problems> {
+        let wrong = self.problems.iter().any(Problem::is_error);
+        match scenario {
+            Some(scenario) if !wrong => Ok(Scenario {
+                warnings: self.problems,
+                ..scenario
+            }),
+            _ => Err(Problems(self.problems)),
+        }
+    }
+}
+
+/// What a scenario mentions, and from where.
+struct Mentions<'a> {
+    raw: &'a Read<RawScenario>,
+    /// The folder against which paths are read.
+    folder: Option<&'a Path>,
+}
+
+impl Mentions<'_> {
+    /// The text that a word or path means. Problems stand where it is mentioned.
+    fn source(&self, kind: Kind, mention: &str, at: &str) -> Result<Source, Problem> {
+        let here = |finding: Finding| {
+            self.raw.place(Finding {
+                at: at.to_owned(),
+                ..finding
+            })
+        };
+        if mention.ends_with(".ron") {
+            let Some(folder) = self.folder else {
+                let said = "a text without a file of its own cannot mention other files";
+                return Err(here(Finding::error(at, said)));
+            };
+            return Source::load(&folder.join(mention)).map_err(|problem| {
+                if problem.shown.is_some() {
+                    return problem;
+                }
+                here(Finding::error(
+                    at,
+                    format!("{}: {}", problem.file, problem.said),
+                ))
+            });
+        }
+        if let Some(file) = shipped::find(kind, mention) {
+            return Source::new(mention, file.text);
+        }
+        let words: Vec<&str> = shipped::all(kind).map(|file| file.word).collect();
+        let said = format!("no {} named \"{mention}\" is shipped", kind.word());
+        let finding = Finding::error(at, said)
+            .nearest(nearest_word(mention, words.iter().copied()))
+            .expected(format!("{}, or a file ending in .ron", words.join(", ")));
+        Err(here(finding))
+    }
+}
+
+impl Scenario {
+    /// The scenario that runs when nothing else is asked for: an invented varsity team.
+    ///
+    /// # Panics
+    /// Never: a test reads the same embedded text.
+    pub fn demo() -> Scenario {
+        let text = shipped::find(Kind::Scenario, "demo").map_or("", |file| file.text);
+        match Self::from_text(text, "demo") {
+            Ok(scenario) => scenario,
+            Err(problems) => unreachable!("the embedded scenario is sound: {problems}"),
+        }
+    }
+
+    /// Reads a scenario file and everything that it mentions.
+    ///
+    /// # Errors
+    /// Everything that is wrong, in all files.
+    pub fn read(path: &Path) -> Result<Scenario, Problems> {
+        let folder = path.parent().unwrap_or(Path::new("")).to_owned();
+        Self::from_source(Source::load(path)?, Some(&folder))
+    }
+
+    /// Reads a scenario text, which can mention shipped files only.
+    ///
+    /// # Errors
+    /// Everything that is wrong.
+    pub fn from_text(text: &str, file: &str) -> Result<Scenario, Problems> {
+        Self::from_source(Source::new(file, text)?, None)
+    }
+
+    fn from_source(source: Source, folder: Option<&Path>) -> Result<Scenario, Problems> {
+        let mut desk = Desk::default();
+        let Some(raw) = desk.keep(checked(Ok(source), check_raw)) else {
+            return desk.close(None);
+        };
+        let mentions = Mentions { raw: &raw, folder };
+        let written = &raw.value;
+        let offence = desk.keep(checked(
+            mentions.source(Kind::Offence, &written.offence, "offence"),
+            offence::check::check,
+        ));
+        let defence = desk.keep(checked(
+            mentions.source(Kind::Defence, &written.defence, "defence"),
+            defence::check::check,
+        ));
+        let offence = offence.and_then(|offence| tweaked(offence, &mentions, &mut desk));
+        let attack_level = written.attack_level.or(written.level);
+        let attackers = squad(
+            &mentions,
+            &written.attackers,
+            attack_level,
+            "attackers",
+            &mut desk,
+        );
+        let defence_level = written.defence_level.or(written.level);
+        let defenders = squad(
+            &mentions,
+            &written.defenders,
+            defence_level,
+            "defenders",
+            &mut desk,
+        );
+        let court = *Court::of(written.court);
+        let shot_clock = written.shot_clock.or(court.clock.shot);
+        let scenario = (|| {
+            Some(Scenario {
+                name: written.name.clone(),
+                note: written.note.clone(),
+                court,
+                offence: offence?,
+                defence: defence?.value,
+                attackers: attackers?,
+                defenders: defenders?,
+                start: written.start.side(),
+                shot_clock,
+                drill: written.drill,
+                warnings: Vec::new(),
+            })
+        })();
+        if let Some(scenario) = &scenario {
+            late_clock(scenario, &raw, &mut desk);
+        }
+        desk.close(scenario)
+    }
+
+    /// A scenario from its parts, for tests and searches: typical players of a level, and an offence,
+    /// a defence and tweaks by shipped word, or by text (which begins with a bracket or a comment).
+    ///
+    /// # Errors
+    /// Everything that is wrong with them.
+    pub fn from_parts(
+        court: CourtCode,
+        level: Level,
+        offence: &str,
+        defence: &str,
+        tweaks: &[&str],
+    ) -> Result<Scenario, Problems> {
+        let part = |kind: Kind, given: &str| match shipped::find(kind, given) {
+            Some(file) => Source::new(given, file.text),
+            None if given.contains('(') => Source::new(kind.word(), given),
+            None => {
+                let nearest = nearest_word(given, shipped::all(kind).map(|file| file.word));
+                Err(Problem {
+                    nearest,
+                    ..Problem::with_file(given, format!("no such {} is shipped", kind.word()))
+                })
+            }
+        };
+        let mut desk = Desk::default();
+        let read = desk.keep(checked(part(Kind::Offence, offence), offence::check::check));
+        let defence = desk.keep(checked(part(Kind::Defence, defence), defence::check::check));
+        let mut offence = read.map(|read| read.value);
+        for given in tweaks {
+            let tweak = desk.keep(checked(part(Kind::Tweak, given), check_tweak));
+            if let (Some(tweak), Some(before)) = (tweak, offence.take()) {
+                offence = one_tweak(&before, &tweak, &mut desk);
+            }
+        }
+        let court = *Court::of(court);
+        let scenario = (|| {
+            let (offence, defence) = (offence?, defence?.value);
+            Some(Scenario {
+                name: format!("{} against {}", offence.name, defence.name),
+                note: String::new(),
+                court,
+                offence,
+                defence,
+                attackers: level.squad("Attackers"),
+                defenders: level.squad("Defenders"),
+                start: None,
+                shot_clock: court.clock.shot,
+                drill: Drill::default(),
+                warnings: Vec::new(),
+            })
+        })();
+        desk.close(scenario)
+    }
+}
+
+fn check_raw(raw: &RawScenario) -> Vec<Finding> {
+    let mut found = Vec::new();
+    name(&raw.name, "name", &mut found);
+    if let Some(seconds) = raw.shot_clock {
+        within(seconds, 1.0, LONGEST, " seconds", "shot_clock", &mut found);
+    }
+    if raw.tweaks.len() > MOST_TWEAKS {
+        let said = format!("more than {MOST_TWEAKS} tweaks: write an offence of your own");
+        found.push(Finding::error("tweaks", said));
+    }
+    for (index, tweak) in raw.tweaks.iter().enumerate().take(MOST_TWEAKS) {
+        if raw.tweaks[..index].contains(tweak) {
+            let at = format!("tweaks/{index}");
+            found.push(Finding::error(at, "this tweak is listed twice"));
+        }
+    }
+    let sides = [
+        (
+            "attackers",
+            raw.attackers.is_some(),
+            raw.attack_level.is_some(),
+            "attack_level",
+        ),
+        (
+            "defenders",
+            raw.defenders.is_some(),
+            raw.defence_level.is_some(),
+            "defence_level",
+        ),
+    ];
+    for (side, squad, level, key) in sides {
+        if squad && level {
+            let said = format!("`{key}` has no effect: the squad file says its own level");
+            found.push(Finding::warning(key, said));
+        }
+        if !squad && !level && raw.level.is_none() {
+            let said = format!("nothing says who the {side} are");
+            let expected = format!("`level:`, `{key}:` or `{side}:` with a squad");
+            found.push(Finding::error("", said).expected(expected));
+        }
+    }
+    found
+}
+
+fn squad(
+    mentions: &Mentions,
+    mention: &Option<String>,
+    level: Option<Level>,
+    at: &str,
+    desk: &mut Desk,
+) -> Option<Squad> {
+    let Some(mention) = mention else {
+        let name = if at == "attackers" {
+            "Attackers"
+        } else {
+            "Defenders"
+        };
+        return Some(level?.squad(name));
+    };
+    let source = mentions.source(Kind::Squad, mention, at);
+    let read = desk.keep(checked(source, |_: &RawSquad| Vec::new()))?;
+    Some(read.value.squad())
+}
+
+/// The offence with the scenario's tweaks.
+fn tweaked(offence: Read<Offence>, mentions: &Mentions, desk: &mut Desk) -> Option<Offence> {
+    let written = &mentions.raw.value;
+    let mut now = Some(offence.value.clone());
+    for (index, mention) in written.tweaks.iter().enumerate() {
+        let at = format!("tweaks/{index}");
+        let source = mentions.source(Kind::Tweak, mention, &at);
+        let Some(tweak) = desk.keep(checked(source, check_tweak)) else {
+            continue;
+        };
+        let file = written.offence.as_str();
+        if let Some(of) = &tweak.value.of
+            && of != file
+            && *of != offence.value.name
+        {
+            let said = format!("this tweak is for \"{of}\", not for \"{file}\"");
+            desk.problems
+                .push(mentions.raw.place(Finding::error(&at, said)));
+            continue;
+        }
+        if let Some(before) = now.take() {
+            now = one_tweak(&before, &tweak, desk);
+        }
+    }
+    now
+}
+
+/// The offence with one tweak, and what is wrong with it then that was right before.
+fn one_tweak(before: &Offence, tweak: &Read<Tweak>, desk: &mut Desk) -> Option<Offence> {
+    let after = match tweak.value.apply(before) {
+        Ok(after) => after,
+        Err(misfit) => {
+            let at = format!("changes/{}/{}", misfit.change, misfit.at);
+            let finding = Finding::error(at, misfit.said).nearest(misfit.nearest);
+            desk.problems.push(tweak.place(finding));
+            return None;
+        }
+    };
+    let old = offence::check::check(before);
+    for finding in offence::check::check(&after) {
+        if old.iter().all(|old| old.said != finding.said) {
+            let at = blamed(&finding.at, &after, &tweak.value);
+            let said = format!("after this tweak: {}", finding.said);
+            desk.problems.push(tweak.place(Finding {
+                at,
+                said,
+                ..finding
+            }));
+        }
+    }
+    Some(after)
+}
+
+/// The place in a tweak that brought about a place in the changed offence.
+fn blamed(at: &str, after: &Offence, tweak: &Tweak) -> String {
+    let mut steps = at.splitn(3, '/');
+    let (part, index, rest) = (
+        steps.next().unwrap_or(""),
+        steps.next().unwrap_or(""),
+        steps.next().unwrap_or(""),
+    );
+    let rule = index
+        .parse()
+        .ok()
+        .and_then(|index: usize| after.rules.get(index));
+    for (number, change) in tweak.changes.iter().enumerate() {
+        let key = match change {
+            Change::AddRule { rule: new, .. } if part == "rules" && Some(new) == rule => "rule",
+            Change::ReplaceRule { with: new, .. } if part == "rules" && Some(new) == rule => "with",
+            _ => continue,
+        };
+        return format!("changes/{number}/{key}/{rest}");
+    }
+    for (number, change) in tweak.changes.iter().enumerate() {
+        match change {
+            Change::SetKeepFilled(_) if part == "keep_filled" => {}
+            Change::SetDriveFrom(_) if part == "drive_from" => {}
+            Change::SetReading(_) if part == "reading" => {}
+            Change::SetAlignment { .. } if part == "alignment" || part == "ball" => {
+                return format!("changes/{number}/{at}");
+            }
+            Change::SetPatience { .. } if part == "patience" => {
+                return format!("changes/{number}/{index}");
+            }
+            _ => continue,
+        }
+        return format!("changes/{number}/0/{index}");
+    }
+    "changes".to_owned()
+}
+
+/// Warns of rules that wait for a time on the clock which this scenario never shows.
+fn late_clock(scenario: &Scenario, raw: &Read<RawScenario>, desk: &mut Desk) {
+    let full = scenario
+        .shot_clock
+        .unwrap_or(scenario.offence.patience.possession);
+    for rule in &scenario.offence.rules {
+        if let Event::Clock { left } = rule.when
+            && left > full
+        {
+            let said = format!(
+                "the rule \"{}\" waits for {left} s on the clock, which starts at {full} s",
+                rule.name
+            );
+            let finding = Finding {
+                weight: Weight::Warning,
+                ..Finding::error("offence", said)
+            };
+            desk.problems.push(raw.place(finding));
+        }
+    }
+}

@@ -1,0 +1,68 @@
+//! The files that come with the program, embedded: offences, defences, tweaks, squads, scenarios.
+
+/// What a file describes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    Offence,
+    Defence,
+    Tweak,
+    Squad,
+    Scenario,
+}
+
+impl Kind {
+    pub const ALL: [Kind; 5] = [
+        Kind::Offence,
+        Kind::Defence,
+        Kind::Tweak,
+        Kind::Squad,
+        Kind::Scenario,
+    ];
+
+    /// In a coach's word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Kind::Offence => "offence",
+            Kind::Defence => "defence",
+            Kind::Tweak => "tweak",
+            Kind::Squad => "squad",
+            Kind::Scenario => "scenario",
+        }
+    }
+}
+
+/// One embedded file.
+#[derive(Clone, Copy, Debug)]
+pub struct Shipped {
+    pub kind: Kind,
+    /// The word by which files mention it.
+    pub word: &'static str,
+    pub text: &'static str,
+}
+
+macro_rules! shipped {
+    ($($kind:ident $folder:literal: $($word:literal)*;)*) => {
+        &[$($(Shipped {
+            kind: Kind::$kind,
+            word: $word,
+            text: include_str!(concat!("../../scenarios/", $folder, $word, ".ron")),
+        },)*)*]
+    };
+}
+
+/// Every embedded file.
+pub const SHIPPED: &[Shipped] = shipped! {
+    Offence "offences/": "four_out_one_post";
+    Squad "squads/": "harbour_hawks" "millbrook_owls";
+    Scenario "": "demo";
+};
+
+/// The shipped files of one kind.
+pub fn all(kind: Kind) -> impl Iterator<Item = &'static Shipped> {
+    SHIPPED.iter().filter(move |file| file.kind == kind)
+}
+
+/// The shipped file of that kind and word.
+pub fn find(kind: Kind, word: &str) -> Option<&'static Shipped> {
+    all(kind).find(|file| file.word == word)
+}

@@ -1,0 +1,441 @@
+//! Files are read, checked and refused as a coach would want it.
+
+use std::path::{Path, PathBuf};
+
+use lanelight::offence::tweak::{Change, Tweak};
+use lanelight::offence::{By, Event, LookKind, Offence, Place, Rule};
+use lanelight::scenario::shipped::{self, Kind};
+use lanelight::scenario::{
+    MOST_BYTES, Problem, Problems, RawScenario, Scenario, Source, read_defence, read_offence,
+    read_squad, read_tweak,
+};
+use proptest::prelude::*;
+
+fn bad_files() -> Vec<PathBuf> {
+    let mut files: Vec<PathBuf> = std::fs::read_dir("tests/bad")
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.is_file())
+        .collect();
+    files.sort();
+    files
+}
+
+/// Reads a file as that kind; the problems of what cannot be read.
+fn problems(kind: &str, path: &Path) -> Problems {
+    let text = Source::load(path).unwrap().text;
+    let result = match kind {
+        "offence" => read_offence(&text, "bad").map(|_| ()),
+        "defence" => read_defence(&text, "bad").map(|_| ()),
+        "tweak" => read_tweak(&text, "bad").map(|_| ()),
+        "squad" => read_squad(&text, "bad").map(|_| ()),
+        "scenario" => Scenario::read(path).map(|_| ()),
+        other => panic!("{}: what is a {other}?", path.display()),
+    };
+    result.expect_err(&path.display().to_string())
+}
+
+/// The kind and the expected problems, from the comments at the head of a file.
+fn expected(text: &str) -> (String, Vec<String>) {
+    let mut kind = String::new();
+    let mut expected = Vec::new();
+    for line in text.lines().map_while(|line| line.strip_prefix("// ")) {
+        let line = match line.split_once("; ") {
+            Some((head, line)) if expected.is_empty() => {
+                kind = head.to_owned();
+                line
+            }
+            _ => line,
+        };
+        expected.push(line.strip_prefix("expect: ").unwrap().to_owned());
+    }
+    (kind, expected)
+}
+
+#[test]
+fn every_bad_file_is_refused_with_the_problems_written_at_its_head_and_no_others() {
+    for path in bad_files() {
+        let text = std::fs::read_to_string(&path).unwrap();
+        let (kind, expected) = expected(&text);
+        let Problems(found) = problems(&kind, &path);
+        let said: Vec<String> = found
+            .iter()
+            .map(|problem| {
+                let nearest = problem.nearest.as_ref();
+                let nearest = nearest.map_or(String::new(), |word| format!(" -> {word}"));
+                format!(
+                    "{}:{} {}{nearest}",
+                    problem.line, problem.column, problem.said
+                )
+            })
+            .collect();
+        if std::env::var_os("SHOW").is_some() {
+            println!(
+                "== {}\n{}\n{}",
+                path.display(),
+                Problems(found),
+                said.join("\n")
+            );
+        } else {
+            assert_eq!(said, expected, "{}", path.display());
+        }
+    }
+}
+
+/// The `ron` blocks of the guide, in order: offence, defence, tweak, scenario.
+fn guide_blocks() -> Vec<String> {
+    let guide = std::fs::read_to_string("scenarios/README.md").unwrap();
+    let blocks = guide.split("```ron\n").skip(1);
+    blocks
+        .map(|block| block.split("```").next().unwrap().to_owned())
+        .collect()
+}
+
+#[test]
+fn the_examples_of_the_guide_read_without_a_warning() {
+    let blocks = guide_blocks();
+    assert_eq!(blocks.len(), 4);
+    let offence = read_offence(&blocks[0], "guide").unwrap_or_else(|e| panic!("{e}"));
+    assert_eq!(offence.warnings, []);
+    let defence = read_defence(&blocks[1], "guide").unwrap_or_else(|e| panic!("{e}"));
+    assert_eq!(defence.warnings, []);
+    let tweak = read_tweak(&blocks[2], "guide").unwrap_or_else(|e| panic!("{e}"));
+    let changed = tweak.value.apply(&reference()).unwrap();
+    assert!(lanelight::offence::check::check(&changed).is_empty());
+    let scenario = Scenario::from_text(&blocks[3], "guide").unwrap_or_else(|e| panic!("{e}"));
+    assert_eq!(scenario.warnings, []);
+}
+
+#[test]
+fn the_guide_knows_every_word_of_the_languages() {
+    let guide = std::fs::read_to_string("scenarios/README.md").unwrap();
+    let registers = lanelight::offence::words::REGISTERS
+        .into_iter()
+        .chain(lanelight::defence::check::WORDS);
+    for (register, words) in registers {
+        for word in words {
+            let word = word.word;
+            let written = ["`", "("]
+                .iter()
+                .any(|end| guide.contains(&format!("`{word}{end}")));
+            assert!(written, "{register}: `{word}` is not in the guide");
+        }
+    }
+}
+
+fn text_of(kind: Kind, word: &str) -> &'static str {
+    shipped::find(kind, word).unwrap().text
+}
+
+fn reference() -> Offence {
+    read_offence(text_of(Kind::Offence, "four_out_one_post"), "reference")
+        .unwrap()
+        .value
+}
+
+fn write<T: serde::Serialize>(value: &T) -> String {
+    ron::ser::to_string_pretty(value, ron::ser::PrettyConfig::default()).unwrap()
+}
+
+#[test]
+fn every_shipped_file_loads_without_a_warning() {
+    for file in shipped::SHIPPED {
+        let warnings = match file.kind {
+            Kind::Offence => read_offence(file.text, file.word).map(|read| read.warnings),
+            Kind::Defence => read_defence(file.text, file.word).map(|read| read.warnings),
+            Kind::Tweak => read_tweak(file.text, file.word).map(|read| read.warnings),
+            Kind::Squad => read_squad(file.text, file.word).map(|read| read.warnings),
+            Kind::Scenario => Scenario::from_text(file.text, file.word).map(|read| read.warnings),
+        };
+        assert_eq!(
+            warnings.unwrap_or_else(|e| panic!("{e}")),
+            [],
+            "{}",
+            file.word
+        );
+    }
+}
+
+#[test]
+fn every_file_of_the_scenarios_folder_is_shipped() {
+    for (folder, kind) in [
+        ("offences", Kind::Offence),
+        ("defences", Kind::Defence),
+        ("tweaks", Kind::Tweak),
+        ("squads", Kind::Squad),
+        (".", Kind::Scenario),
+    ] {
+        let mut on_disk: Vec<String> = std::fs::read_dir(format!("scenarios/{folder}"))
+            .unwrap_or_else(|error| panic!("{folder}: {error}"))
+            .map(|entry| entry.unwrap().path())
+            .filter(|path| path.extension().is_some_and(|end| end == "ron"))
+            .map(|path| path.file_stem().unwrap().to_str().unwrap().to_owned())
+            .collect();
+        let mut embedded: Vec<&str> = shipped::all(kind).map(|file| file.word).collect();
+        on_disk.sort();
+        embedded.sort_unstable();
+        assert_eq!(on_disk, embedded, "{folder}");
+    }
+}
+
+#[test]
+fn what_is_written_reads_back_equal() {
+    for file in shipped::SHIPPED {
+        match file.kind {
+            Kind::Offence => {
+                let read = read_offence(file.text, file.word).unwrap().value;
+                assert_eq!(read_offence(&write(&read), "again").unwrap().value, read);
+            }
+            Kind::Defence => {
+                let read = read_defence(file.text, file.word).unwrap().value;
+                assert_eq!(read_defence(&write(&read), "again").unwrap().value, read);
+            }
+            Kind::Tweak => {
+                let read = read_tweak(file.text, file.word).unwrap().value;
+                assert_eq!(read_tweak(&write(&read), "again").unwrap().value, read);
+            }
+            Kind::Scenario => {
+                let options = ron::Options::default()
+                    .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
+                let read: RawScenario = options.from_str(file.text).unwrap();
+                assert_eq!(
+                    options.from_str::<RawScenario>(&write(&read)).unwrap(),
+                    read
+                );
+            }
+            Kind::Squad => {}
+        }
+    }
+}
+
+#[test]
+fn a_tweak_that_is_taken_back_leaves_the_offence_as_it_was() {
+    let offence = reference();
+    let names: Vec<String> = offence.rules.iter().map(|rule| rule.name.clone()).collect();
+    let rule = |name: &str| Rule {
+        name: name.to_owned(),
+        ..offence.rules[3].clone()
+    };
+    let look = |look, after, before| Change::Allow {
+        look,
+        after,
+        before,
+    };
+    let every_kind = vec![
+        Change::AddRule {
+            after: Some(names[2].clone()),
+            before: None,
+            rule: rule("after"),
+        },
+        Change::AddRule {
+            after: None,
+            before: Some(names[0].clone()),
+            rule: rule("first"),
+        },
+        Change::AddRule {
+            after: None,
+            before: None,
+            rule: rule("last"),
+        },
+        Change::ReplaceRule {
+            name: names[5].clone(),
+            with: rule("replaced"),
+        },
+        Change::RemoveRule("first".to_owned()),
+        Change::RemoveRule(names[0].clone()),
+        Change::RemoveRule("last".to_owned()),
+        Change::Forbid(LookKind::Backdoor),
+        Change::Forbid(LookKind::NextPass),
+        look(LookKind::Skip, Some(LookKind::Drive), None),
+        look(LookKind::Backdoor, None, Some(LookKind::Shot)),
+        Change::SetPatience {
+            hold: Some(3.0),
+            possession: None,
+            choosy: Some(0.0),
+        },
+        Change::SetKeepFilled(vec![Place::Top]),
+        Change::SetDriveFrom(vec![]),
+        Change::SetReading(vec![LookKind::Shot]),
+        Change::SetAlignment {
+            ball: 2,
+            alignment: vec![],
+        },
+    ];
+    for length in 1..=every_kind.len() {
+        let tweak = Tweak {
+            name: "all".to_owned(),
+            note: String::new(),
+            of: None,
+            changes: every_kind[..length].to_vec(),
+        };
+        let changed = tweak.apply(&offence).unwrap();
+        assert_ne!(changed, offence);
+        let back = tweak.inverse(&offence).unwrap();
+        assert_eq!(back.apply(&changed).unwrap(), offence, "{length} changes");
+        assert_eq!(read_tweak(&write(&back), "back").unwrap().value, back);
+    }
+    for file in shipped::all(Kind::Tweak) {
+        let tweak = read_tweak(file.text, file.word).unwrap().value;
+        for on in shipped::all(Kind::Offence) {
+            let offence = read_offence(on.text, on.word).unwrap().value;
+            if tweak.of.as_deref().is_none_or(|of| of == on.word) {
+                let changed = tweak
+                    .apply(&offence)
+                    .unwrap_or_else(|e| panic!("{}: {e}", file.word));
+                let back = tweak.inverse(&offence).unwrap();
+                assert_eq!(back.apply(&changed).unwrap(), offence, "{}", file.word);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_tweak_that_does_not_fit_names_the_nearest_rule_and_changes_nothing() {
+    let text = "(name: \"t\", changes: [forbid(shot), remove_rule(\"drive from the wng\")])";
+    let tweak = read_tweak(text, "t").unwrap().value;
+    let misfit = tweak.apply(&reference()).unwrap_err();
+    assert_eq!(misfit.change, 1);
+    assert_eq!(misfit.nearest.as_deref(), Some("Drive from the wing"));
+    assert_eq!(tweak.inverse(&reference()).unwrap_err(), misfit);
+}
+
+#[test]
+fn a_denial_two_passes_away_is_a_warning_and_no_error() {
+    let mut offence = reference();
+    let rule = offence
+        .rules
+        .iter_mut()
+        .find(|rule| matches!(rule.when, Event::Denied { .. }));
+    rule.unwrap().when = Event::Denied {
+        at: Place::Wing(By::Weak),
+        ball: Place::Wing(By::Ball),
+        seconds: 0.5,
+    };
+    let read = read_offence(&write(&offence), "far").unwrap();
+    assert_eq!(read.warnings.len(), 1, "{:?}", read.warnings);
+    assert!(read.warnings[0].said.contains("more than one pass away"));
+    assert!(!read.warnings[0].is_error());
+}
+
+#[test]
+fn feet_and_metres_mean_the_same_length() {
+    let blocks = guide_blocks();
+    let feet = read_defence(&blocks[1], "feet").unwrap().value;
+    assert!((feet.help.within - 16.0 * 0.3048).abs() < 1e-12);
+    assert!((feet.stances.on_ball.gap.1 - 1.524).abs() < 1e-12);
+    let inches = blocks[1]
+        .replace("ft(16)", "ft_in(15, 12)")
+        .replace("ft(6)", "m(1.8288)");
+    let inches = read_defence(&inches, "inches").unwrap().value;
+    assert!((inches.help.within - feet.help.within).abs() < 1e-12);
+    assert!((inches.help.depth - feet.help.depth).abs() < 1e-12);
+}
+
+fn one_problem(source: Result<Source, Problem>) -> Problem {
+    let text = match source {
+        Ok(source) => source.text,
+        Err(problem) => return problem,
+    };
+    let Problems(mut problems) = read_offence(&text, "hostile").unwrap_err();
+    assert_eq!(problems.len(), 1);
+    problems.remove(0)
+}
+
+#[test]
+fn hostile_files_are_refused_with_a_sentence() {
+    let folder = tempfile::tempdir().unwrap();
+    let huge = folder.path().join("huge.ron");
+    let file = std::fs::File::create(&huge).unwrap();
+    file.set_len(100 << 20).unwrap();
+    let problem = Scenario::read(&huge).unwrap_err();
+    assert!(
+        problem.to_string().contains("longer than 1 MiB"),
+        "{problem}"
+    );
+    let problem = Scenario::read(folder.path()).unwrap_err();
+    assert!(problem.to_string().contains("not a file"), "{problem}");
+    let problem = Scenario::read(&folder.path().join("missing.ron")).unwrap_err();
+    assert!(problem.to_string().contains("no such file"), "{problem}");
+
+    let nested = one_problem(Source::new("n", &"[".repeat(10_000)));
+    assert!(nested.said.contains("nest deeper than 64"), "{nested}");
+    let movement = format!(
+        "{}hold{}",
+        "cut(lane: behind, unfed: ".repeat(5_000),
+        ")".repeat(5_000)
+    );
+    assert!(
+        one_problem(Source::new("n", &movement))
+            .said
+            .contains("nest deeper")
+    );
+    let binary = one_problem(Source::from_bytes("b", b"(name: \"a\xff\xfe\")"));
+    assert_eq!((binary.line, binary.column), (1, 10), "{binary}");
+    for empty in ["", " \n", "// only a note\n", "\u{feff}"] {
+        assert!(
+            one_problem(Source::new("e", empty)).said.contains("empty"),
+            "{empty:?}"
+        );
+    }
+    let long = " ".repeat(MOST_BYTES as usize + 1);
+    assert!(one_problem(Source::new("l", &long)).said.contains("longer"));
+    let marked = format!("\u{feff}{}", text_of(Kind::Offence, "four_out_one_post"));
+    assert_eq!(read_offence(&marked, "bom").unwrap().value, reference());
+}
+
+#[test]
+fn long_lists_are_refused_before_they_cost_time() {
+    let start = std::time::Instant::now();
+    let many = format!("keep_filled: [{}],", "top,".repeat(200_000));
+    let text = text_of(Kind::Offence, "four_out_one_post").replace(
+        "keep_filled: [slot(ball), slot(weak), wing(ball), wing(weak)],",
+        &many,
+    );
+    let problem = one_problem(Source::new("many", &text));
+    assert!(problem.said.contains("200000 items"), "{problem}");
+    assert!(start.elapsed().as_secs() < 5);
+}
+
+fn read_everything(text: &str) {
+    let _ = read_offence(text, "p").map_err(|problems| problems.to_string());
+    let _ = read_defence(text, "p").map_err(|problems| problems.to_string());
+    let _ = read_tweak(text, "p").map_err(|problems| problems.to_string());
+    let _ = read_squad(text, "p").map_err(|problems| problems.to_string());
+    let _ = Scenario::from_text(text, "p").map_err(|problems| problems.to_string());
+}
+
+proptest! {
+    #[test]
+    fn no_bytes_whatever_make_the_reader_panic(bytes in proptest::collection::vec(any::<u8>(), 0..400)) {
+        if let Ok(source) = Source::from_bytes("p", &bytes) {
+            read_everything(&source.text);
+        }
+    }
+
+    #[test]
+    fn no_text_of_brackets_and_words_makes_the_reader_panic(
+        text in "[\\[\\](){},:\"'/*r#bn\\\\ 0-9.a-zé-]{0,200}"
+    ) {
+        read_everything(&text);
+    }
+
+    #[test]
+    fn a_shipped_file_with_a_few_letters_changed_never_makes_the_reader_panic(
+        which in any::<proptest::sample::Index>(),
+        edits in proptest::collection::vec(
+            (any::<proptest::sample::Index>(), 0_usize..12, "[\\[\\](){},:\"'/* a-z0-9.é-]{0,8}"),
+            1..4,
+        ),
+    ) {
+        let mut text: Vec<char> = which.get(shipped::SHIPPED).text.chars().collect();
+        for (place, cut, new) in edits {
+            let place = place.index(text.len());
+            let end = (place + cut).min(text.len());
+            text.splice(place..end, new.chars());
+            if text.is_empty() {
+                break;
+            }
+        }
+        read_everything(&text.into_iter().collect::<String>());
+    }
+}
