@@ -9,6 +9,8 @@ pub mod body;
 
 pub mod ball;
 
+pub mod stats;
+
 pub mod squad;
 
 pub mod offence;

@@ -137,7 +137,7 @@ impl Flight {
         let way = dragged_way(self.drag, self.distance);
         let mut t = (way / self.speed).max(SHORTEST);
         if self.kind == PassKind::Overhead {
-            t = t.max(self.time_of_arc());
+            t = t.max(self.time_of_arc(way));
         }
         self.speed = way / t;
         self.duration = t;
@@ -146,13 +146,13 @@ impl Flight {
     }
 
     /// Time in the air that lets an overhead pass clear the arms of the passer's defender, s: at the share
-    /// s of the way (drag aside) its height is h₀ + (h₁ − h₀)s + g·t²·s(1 − s)/2.
-    fn time_of_arc(&self) -> f64 {
+    /// s of its time in the air its height is h₀ + (h₁ − h₀)s + g·t²·s(1 − s)/2.
+    fn time_of_arc(&self, way: f64) -> f64 {
         let rise = ARC_RISE * (0.5 * (self.distance - ARC_FROM) + 1.0).clamp(0.0, 1.0);
         if rise <= 0.0 {
             return 0.0;
         }
-        let s = ARC_BY / self.distance;
+        let s = dragged_way(self.drag, ARC_BY) / way;
         let need = rise - (self.to_height - self.from_height) * s;
         (2.0 * need.max(0.0) / (GRAVITY * s * (1.0 - s))).sqrt()
     }

@@ -14,6 +14,8 @@
 mod flight;
 mod pass;
 mod size;
+#[cfg(test)]
+mod tests;
 
 pub use flight::Flight;
 pub use pass::{Hands, PassKind};

@@ -16,6 +16,8 @@ mod limits;
 mod reach;
 mod separate;
 mod step;
+#[cfg(test)]
+mod tests;
 
 pub use limits::{Body, Intent, Limits};
 pub use reach::{time_to_reach, time_to_reach_at_least, travel_time};

@@ -33,7 +33,8 @@ pub fn speed_limit(limits: &Limits, facing: Vec2, dir: Vec2) -> f64 {
 /// The body after `dt` seconds of trying `intent`.
 ///
 /// The speed never exceeds `top_speed`; within a tick the velocity changes by no more than the
-/// friction ellipse allows (a velocity handed in above the top speed is first cut to it). A target
+/// friction ellipse allows (a velocity handed in above the top speed is first cut to it). The wish never
+/// exceeds [`speed_limit`]; while he turns, the velocity may, until he has braked. A target
 /// that is not finite counts as the present place; `dt` that is not positive changes nothing.
 pub fn step(body: &Body, limits: &Limits, intent: &Intent, dt: f64) -> Body {
     if dt.is_nan() || dt <= 0.0 {

@@ -215,8 +215,9 @@ fn no_two_on_one_place(play: &Play, ball: &Ball, jobs: &mut [Mut<Job>; 5], holde
             match first_free(play, ball, jobs) {
                 Some(spot) => {
                     jobs[goes].place = Some(spot);
+                    let told = jobs[goes].next.is_some();
                     match &mut jobs[goes].task {
-                        Task::Cut { unfed, .. } if jobs[goes].next.is_none() => **unfed = fill_exactly(spot, ball.side),
+                        Task::Cut { unfed, .. } if !told => **unfed = fill_exactly(spot, ball.side),
                         _ => jobs[goes].next = Some(fill_exactly(spot, ball.side)),
                     }
                 }

@@ -1,0 +1,554 @@
+//! The ball: passes leave, fly, are caught, taken or lost; drives get on or get stopped; shots go up.
+
+use bevy_ecs::prelude::*;
+
+use crate::ball::Flight;
+use crate::court::{Side, Spot, Vec2};
+use crate::looks::passing::{Going, flight, lead};
+use crate::looks::shooting::shot_at;
+use crate::offence::{LookKind, Movement};
+use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
+
+use super::dice::Purpose;
+use super::holder::spot_of;
+use super::parts::*;
+
+/// A ball within this distance of a receiver's body can be caught, metres (arm's length in front).
+const CATCH: f64 = 0.75;
+/// A ball nearer than this to a defender's body, low enough, is within his hands' reach: his
+/// reach, but the last decimetres only with finger tips.
+const HANDS: f64 = 0.85;
+/// Chance that hands which get there turn the pass into a loose ball or take it: if he is set for it,
+/// and if he is not looking (ours, no source; openness 0.5 at equal times fits the first).
+const TAKES_SET: f64 = 0.55;
+const TAKES_BLIND: f64 = 0.15;
+/// Of the balls he gets a hand on, the share that he holds.
+const HOLDS: f64 = 0.55;
+/// A driver is stopped when a body is this near in front of him, metres …
+const BLOCKED: f64 = 1.0;
+/// … and he has got nowhere for so many ticks.
+const STUCK: u32 = 6;
+
+/// The ball in this tick, after everybody has moved.
+#[allow(clippy::too_many_arguments)]
+pub fn ball_goes_on(
+    play: Res<Play>,
+    clock: Res<Clock>,
+    old: Res<Old>,
+    roster: Res<Roster>,
+    mut ball: ResMut<Ball>,
+    mut signals: ResMut<Signals>,
+    mut book: ResMut<Book>,
+    mut attackers: Query<(&Form, &mut Job), With<Attacker>>,
+    defenders: Query<(&Form, &Guard, &Eyes), With<Defender>>,
+) {
+    let Ok(mut mates) = attackers.get_many_mut(roster.attackers) else { return };
+    let Ok(others) = defenders.get_many(roster.defenders) else { return };
+    match ball.state {
+        BallState::Held(hold) => held(&play, &clock, &old, hold, &mut ball, &mut signals, &mut book, &mut mates, &others),
+        BallState::Flying { .. } => flying(&play, &clock, &old, &mut ball, &mut signals, &mut book, &mut mates, &others),
+        BallState::Loose { .. } => loose(&play, &clock, &old, &mut ball, &mut signals, &mut book, &mut mates, &others),
+        BallState::Dead => {}
+    }
+    let side = match ball.state {
+        BallState::Flying { .. } | BallState::Dead => ball.side,
+        // A ball in the middle keeps the side from which it came.
+        _ if ball.pos.x > 1.2 => Side::Right,
+        _ if ball.pos.x < -1.2 => Side::Left,
+        _ => ball.side,
+    };
+    turn_side(&mut ball, side, &mut signals);
+}
+
+fn turn_side(ball: &mut Ball, side: Side, signals: &mut Signals) {
+    if side != ball.side {
+        ball.side = side;
+        signals.now.push(Happening::BallCrosses);
+    }
+}
+
+type Mates<'a, 'b> = [(&'a Form, Mut<'b, Job>); 5];
+type Others<'a> = [(&'a Form, &'a Guard, &'a Eyes); 5];
+
+#[allow(clippy::too_many_arguments)]
+fn held(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    mut hold: Hold,
+    ball: &mut Ball,
+    signals: &mut Signals,
+    book: &mut Book,
+    mates: &mut Mates,
+    others: &Others,
+) {
+    let me = hold.by;
+    let body = mates[me].0.0;
+    ball.pos = body.pos + body.facing * 0.3;
+    ball.height = if hold.work == Ballwork::Driving || hold.work == Ballwork::Dribbling { 0.7 } else { 1.2 };
+
+    match hold.pending {
+        Some(Pending::Pass { to, kind, look, openness, at }) if clock.tick >= at => {
+            throw(play, clock, old, &hold, to, kind, look, openness, ball, signals, book, mates);
+            return;
+        }
+        Some(Pending::Shot { at, finish }) if clock.tick >= at => {
+            shoot(play, clock, &hold, finish, ball, book, mates, others);
+            return;
+        }
+        _ => {}
+    }
+    if hold.work == Ballwork::Driving {
+        if let Some(drive) = &mut hold.drive {
+            if let Some(via) = drive.via {
+                let past = (via - body.pos).dot(&(drive.finish - via)) < 0.0;
+                if (via - body.pos).norm() < 0.6 || past {
+                    drive.via = None;
+                }
+            }
+            let to_rim = -body.pos / body.pos.norm().max(1e-6);
+            let gain = body.vel.dot(&to_rim);
+            let (blocker, gap) = in_front(body.pos, to_rim, others);
+            let slow = clock.tick > drive.began + 8 && gain < 1.0;
+            if slow && gap < BLOCKED {
+                drive.stuck += 1;
+            } else {
+                drive.stuck = drive.stuck.saturating_sub(1);
+            }
+            let distance = body.pos.norm();
+            let near = gap < 0.95 && others.iter().any(|(f, _, _)| (f.0.pos - body.pos).norm() < 0.95);
+            if near && !play.scenario.drill.clean {
+                let chance = play.cast.players[me].loses * TICK;
+                if play.dice.at(Purpose::Dribble, me, clock.tick).unit() < chance {
+                    let by = Some(blocker as u8 + 1);
+                    end(clock, ball, book, Ending::Turnover { how: Turnover::LostDribble, who: me as u8 + 1, by });
+                    return;
+                }
+            }
+            if distance < 1.5 && hold.pending.is_none() {
+                hold.pending = Some(Pending::Shot { at: clock.tick + ticks(0.16), finish: Finish::Drive });
+            } else if drive.stuck >= STUCK && hold.pending.is_none() {
+                let (_, guard, _) = others[blocker];
+                book.write(clock, What::Stopped { who: me as u8 + 1, by: blocker as u8 + 1, duty: guard.duty });
+                hold.work = Ballwork::PickedUp;
+                hold.picked_up = Some(clock.tick);
+                hold.drive = None;
+            }
+        }
+    }
+    if hold.work == Ballwork::Dribbling {
+        if let Some(mate) = hold.at_mate {
+            let gone = matches!(old.doing[mate], Doing::Cutting { .. });
+            let near = (old.scene.pos[mate] - body.pos).norm() < 1.6;
+            if near || gone && (clock.tick - hold.since) > ticks(1.2) {
+                hold.at_mate = None;
+                hold.work = Ballwork::Holding;
+            }
+        }
+    }
+    if let Some(Movement::DribbleAt(_)) = mates[me].1.next {
+        mates[me].1.next = None;
+        let mate = (0..5).filter(|&i| i != me).max_by_key(|&i| (signals.denied[i], 5 - i));
+        if let (Some(mate), Ballwork::Holding, None) = (mate, hold.work, hold.pending) {
+            let at = spot_of(play, old, mate);
+            hold.work = Ballwork::Dribbling;
+            hold.at_mate = Some(mate);
+            book.write(clock, What::DribblesAt { who: me as u8 + 1, toward: mate as u8 + 1 });
+            signals.now.push(Happening::DribbleAt { at, mate });
+        }
+    }
+    // Closely guarded.
+    if let Some(rule) = play.cast.court.clock.closely_guarded {
+        let counts = hold.work != Ballwork::Driving && (rule.while_dribbling || hold.work != Ballwork::Dribbling);
+        let near = others.iter().any(|(f, _, _)| (f.0.pos - body.pos).norm() <= rule.distance);
+        if counts && near {
+            let since = *hold.guarded_since.get_or_insert(clock.tick);
+            if f64::from(clock.tick - since) * TICK > rule.seconds && hold.pending.is_none() && !play.scenario.drill.passive {
+                end(clock, ball, book, Ending::Turnover { how: Turnover::CloselyGuarded, who: me as u8 + 1, by: None });
+                return;
+            }
+        } else {
+            hold.guarded_since = None;
+        }
+    }
+    ball.state = BallState::Held(hold);
+}
+
+/// The nearest defender ahead of a driver: who, and how far.
+fn in_front(pos: Vec2, to_rim: Vec2, others: &Others) -> (usize, f64) {
+    let mut best = (0, f64::INFINITY);
+    for (d, (form, _, _)) in others.iter().enumerate() {
+        let off = form.0.pos - pos;
+        if off.dot(&to_rim) > -0.1 && off.norm() < best.1 {
+            best = (d, off.norm());
+        }
+    }
+    best
+}
+
+#[allow(clippy::too_many_arguments)]
+fn throw(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    hold: &Hold,
+    to: usize,
+    kind: crate::ball::PassKind,
+    look: LookKind,
+    openness: f64,
+    ball: &mut Ball,
+    signals: &mut Signals,
+    book: &mut Book,
+    mates: &mut Mates,
+) {
+    let me = hold.by;
+    let going = match old.doing[to] {
+        Doing::Cutting { goal, arrived: false, .. } => Going { goal: Some(goal) },
+        _ => Going { goal: None },
+    };
+    let mut scene = old.scene;
+    for (i, (form, _)) in mates.iter().enumerate() {
+        scene.pos[i] = form.0.pos;
+        scene.vel[i] = form.0.vel;
+    }
+    let mut target = scene.pos[to];
+    for _ in 0..2 {
+        let f = flight(&play.cast, &scene, me, to, kind, target);
+        target = play.cast.court.clamp_inside(lead(&play.cast, &scene, to, going, f.duration), 0.3);
+    }
+    let mut aimed = target;
+    if !play.scenario.drill.clean {
+        let mut aim = play.dice.at(Purpose::Aim, me, clock.tick);
+        let angle = aim.normal() * play.cast.players[me].hands.pass_error;
+        let stretch = 1.0 + 0.5 * aim.normal() * play.cast.players[me].hands.pass_error;
+        let way = target - scene.pos[me];
+        let (sin, cos) = (libm::sin(angle), libm::cos(angle));
+        aimed = scene.pos[me] + Vec2::new(way.x * cos - way.y * sin, way.x * sin + way.y * cos) * stretch;
+    }
+    let f: Flight = flight(&play.cast, &scene, me, to, kind, aimed);
+    let (from_spot, to_spot) = (spot_of(play, old, me), spot_of(play, old, to));
+    book.write(
+        clock,
+        What::Passes { from: me as u8 + 1, to: to as u8 + 1, kind, look, openness, length: (aimed - scene.pos[me]).norm() },
+    );
+    // The ball side is the side on which it will be.
+    let side = to_spot.side.unwrap_or(if aimed.x > 1.2 {
+        Side::Right
+    } else if aimed.x < -1.2 {
+        Side::Left
+    } else {
+        ball.side
+    });
+    turn_side(ball, side, signals);
+    let how = match look {
+        LookKind::GiveAndGo | LookKind::Backdoor => Finish::Cut,
+        LookKind::Post => Finish::PostUp,
+        LookKind::DropOff => Finish::DropOff,
+        _ => Finish::SpotUp,
+    };
+    if let Some(from) = hold.drove_from {
+        signals.now.push(Happening::KickOut { from, driver: me, receiver: to });
+    } else {
+        signals.now.push(Happening::Pass { from: from_spot, to: to_spot, passer: me, receiver: to });
+    }
+    signals.last_passer = Some(me);
+    signals.answered = 0;
+    signals.denied = [0; 5];
+    signals.forgotten = 0;
+    book.stalled = None;
+    let job = &mut mates[me].1;
+    job.task = Task::Stand;
+    if hold.drove_from.is_some() {
+        job.place = None;
+    }
+    let through = going.goal.is_some();
+    let job = &mut mates[to].1;
+    job.next = None;
+    job.task = Task::Meet { at: aimed, through, before: how };
+    ball.state = BallState::Flying { flight: f, began: clock.tick, from: me, to, look, tried: [false; 5], how };
+}
+
+#[allow(clippy::too_many_arguments)]
+fn flying(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    ball: &mut Ball,
+    signals: &mut Signals,
+    book: &mut Book,
+    mates: &mut Mates,
+    others: &Others,
+) {
+    let BallState::Flying { flight, began, from, to, look, mut tried, how } = ball.state else { return };
+    let t = f64::from(clock.tick - began) * TICK;
+    let (pos, height) = flight.at(t.min(flight.duration));
+    ball.pos = pos;
+    ball.height = height;
+    let clean = play.scenario.drill.clean;
+    // Defenders' hands.
+    if !play.scenario.drill.passive {
+        for (d, (form, guard, eyes)) in others.iter().enumerate() {
+            if tried[d] {
+                continue;
+            }
+            let player = &play.cast.players[5 + d];
+            let off = (form.0.pos - pos).norm();
+            let early = (pos - flight.from).norm() < 1.1;
+            let receiver = mates[to].0.0.pos;
+            let blocked = (receiver - form.0.pos).norm() < (pos - form.0.pos).norm() && (receiver - pos).norm() < 1.0;
+            let reach = if blocked { player.limits.reach * 0.35 } else { player.limits.reach * HANDS };
+            let low = height < 0.55;
+            let reach = if low { reach * 0.75 } else { reach };
+            if early || off > reach || height > player.limits.standing_reach + 0.2 || t < super::defenders::alertness(play, d, guard, eyes) {
+                continue;
+            }
+            tried[d] = true;
+            let chance = if eyes.sees_ball { TAKES_SET } else { TAKES_BLIND };
+            let mut dice = play.dice.at(Purpose::Take, d, clock.tick);
+            if dice.unit() < chance {
+                let holds = dice.unit() < HOLDS;
+                if holds {
+                    let (who, by) = (from as u8 + 1, Some(d as u8 + 1));
+                    end(clock, ball, book, Ending::Turnover { how: Turnover::Intercepted, who, by });
+                    return;
+                }
+                book.write(clock, What::Tips { defender: d as u8 + 1, from: from as u8 + 1, to: to as u8 + 1 });
+                let angle = (dice.unit() - 0.5) * 2.4;
+                let along = (flight.to - flight.from) / flight.distance.max(1e-6);
+                let (sin, cos) = (libm::sin(angle), libm::cos(angle));
+                let vel = Vec2::new(along.x * cos - along.y * sin, along.x * sin + along.y * cos) * (2.0 + 2.0 * dice.unit());
+                free_ball(clock, ball, pos, vel, from, Some(d), mates);
+                return;
+            }
+        }
+    }
+    let body = mates[to].0.0;
+    let near = (body.pos - pos).norm();
+    let arriving = t >= flight.duration * 0.55;
+    if arriving && near < CATCH && height < play.cast.players[to].limits.standing_reach + 0.3 {
+        let mut dice = play.dice.at(Purpose::Catch, to, clock.tick);
+        let crowd = others.iter().any(|(f, _, _)| (f.0.pos - body.pos).norm() < 1.0);
+        let drops = play.cast.players[to].fumbles * if crowd { 2.0 } else { 1.0 };
+        if !clean && dice.unit() < drops {
+            let vel = Vec2::new(dice.normal(), dice.normal());
+            free_ball(clock, ball, pos, vel, to, None, mates);
+            return;
+        }
+        caught(play, clock, old, ball, signals, book, mates, others, to, how, look);
+        return;
+    }
+    if t > flight.duration + 0.2 {
+        let along = (flight.to - flight.from) / flight.distance.max(1e-6);
+        free_ball(clock, ball, pos, along * flight.ground_speed(flight.duration) * 0.5, from, None, mates);
+        return;
+    }
+    ball.state = BallState::Flying { flight, began, from, to, look, tried, how };
+}
+
+fn free_ball(clock: &Clock, ball: &mut Ball, pos: Vec2, vel: Vec2, last: usize, by: Option<usize>, mates: &mut Mates) {
+    ball.pos = pos;
+    ball.height = 0.3;
+    ball.state = BallState::Loose { pos, vel, since: clock.tick, last, by };
+    // The two nearest attackers go for it.
+    let mut order = [0, 1, 2, 3, 4];
+    order.sort_by(|&a, &b| (mates[a].0.0.pos - pos).norm().total_cmp(&(mates[b].0.0.pos - pos).norm()).then(a.cmp(&b)));
+    for (rank, &i) in order.iter().enumerate() {
+        let job = &mut mates[i].1;
+        if rank < 2 {
+            job.task = Task::Chase;
+            job.next = None;
+        } else if matches!(job.task, Task::Meet { .. } | Task::Handle) {
+            job.task = Task::Stand;
+        }
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
+fn caught(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    ball: &mut Ball,
+    signals: &mut Signals,
+    book: &mut Book,
+    mates: &mut Mates,
+    others: &Others,
+    who: usize,
+    how: Finish,
+    look: LookKind,
+) {
+    let body = mates[who].0.0;
+    let place = match old.doing[who] {
+        Doing::Outside if (how == Finish::SpotUp) => mates[who].1.place.unwrap_or_else(|| play.cast.court.nearest_spot(body.pos)),
+        _ => play.cast.court.nearest_spot(body.pos),
+    };
+    let mut near = (f64::INFINITY, 0);
+    for (d, (form, _, _)) in others.iter().enumerate() {
+        let room = (form.0.pos - body.pos).norm();
+        if room < near.0 {
+            near = (room, d);
+        }
+    }
+    let _ = look;
+    let outside = place.name.is_perimeter();
+    {
+        let job = &mut mates[who].1;
+        job.task = Task::Handle;
+        job.next = None;
+        if outside {
+            job.place = Some(place);
+        }
+    }
+    if outside {
+        for i in 0..5 {
+            if i != who && mates[i].1.place == Some(place) {
+                mates[i].1.place = None;
+                if let Task::Run { .. } = mates[i].1.task {
+                    mates[i].1.task = Task::Stand;
+                }
+            }
+        }
+    }
+    for i in 0..5 {
+        if i != who && matches!(mates[i].1.task, Task::Chase) {
+            mates[i].1.task = Task::Stand;
+        }
+    }
+    book.write(clock, What::Catches { who: who as u8 + 1, at: place, room: near.0, defender: near.1 as u8 + 1 });
+    if let Some(d) = (0..5).find(|&d| others[d].1.man == who) {
+        // How late his defender is: the time he still needs to his station.
+        let (form, guard, _) = others[d];
+        let limits = &play.cast.players[5 + d].limits;
+        let station = super::defenders::station(&super::defenders::stance_of(play, d, crate::defence::Relation::OnBall), body.pos, body.pos);
+        let late = crate::body::time_to_reach(form.0.pos, form.0.vel, limits, station, 0.3, 0.0);
+        if late > 0.25 {
+            book.write(clock, What::Late { defender: d as u8 + 1, man: who as u8 + 1, late });
+        }
+        let _ = guard;
+    }
+    signals.now.push(Happening::Catch { at: place, who });
+    let quick = matches!(how, Finish::Cut | Finish::DropOff);
+    ball.state = BallState::Held(Hold {
+        by: who,
+        since: clock.tick + 1,
+        work: Ballwork::Holding,
+        drive: None,
+        drove_from: None,
+        at_mate: None,
+        pending: None,
+        ready: clock.tick + if quick { 1 } else { ticks(0.2) },
+        how,
+        guarded_since: None,
+        picked_up: None,
+    });
+    ball.pos = body.pos + body.facing * 0.3;
+    ball.height = 1.2;
+}
+
+#[allow(clippy::too_many_arguments)]
+fn loose(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    ball: &mut Ball,
+    signals: &mut Signals,
+    book: &mut Book,
+    mates: &mut Mates,
+    others: &Others,
+) {
+    let BallState::Loose { pos, vel, since, last, by } = ball.state else { return };
+    // Rolls on and slows (ours: a bouncing ball loses speed at about 1.5 m/s²).
+    let speed = vel.norm();
+    let slower = (speed - 1.5 * TICK).max(0.0);
+    let vel = if speed > 1e-9 { vel * (slower / speed) } else { vel };
+    let pos = pos + vel * TICK;
+    ball.pos = pos;
+    let who = last as u8 + 1;
+    let how = if by.is_some() { Turnover::Tipped } else { Turnover::LostPass };
+    if !play.cast.court.in_bounds(pos) {
+        end(clock, ball, book, Ending::Turnover { how, who, by: by.map(|d| d as u8 + 1) });
+        return;
+    }
+    let mut first: Option<(f64, usize, bool)> = None;
+    for i in 0..5 {
+        let mine = (mates[i].0.0.pos - pos).norm();
+        let theirs = (others[i].0.0.pos - pos).norm();
+        for (distance, attacker) in [(mine, true), (theirs, false)] {
+            if distance < 0.7 && first.is_none_or(|(d, _, _)| distance < d) {
+                first = Some((distance, i, attacker));
+            }
+        }
+    }
+    match first {
+        _ if clock.tick < since + 4 => ball.state = BallState::Loose { pos, vel, since, last, by },
+        Some((_, i, true)) => caught(play, clock, old, ball, signals, book, mates, others, i, Finish::OffHold, LookKind::NextPass),
+        Some((_, d, false)) => end(clock, ball, book, Ending::Turnover { how, who, by: Some(d as u8 + 1) }),
+        None if clock.tick > since + ticks(3.0) => end(clock, ball, book, Ending::Turnover { how, who, by: None }),
+        None => ball.state = BallState::Loose { pos, vel, since, last, by },
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
+fn shoot(play: &Play, clock: &Clock, hold: &Hold, finish: Finish, ball: &mut Ball, book: &mut Book, mates: &mut Mates, others: &Others) {
+    let me = hold.by;
+    let body = mates[me].0.0;
+    let mut room = f64::INFINITY;
+    let mut closing = 0.0;
+    for (form, _, _) in others {
+        let off = body.pos - form.0.pos;
+        let distance = off.norm();
+        if distance < room {
+            room = distance;
+            closing = (form.0.vel.dot(&off) / distance.max(1e-6)).max(0.0);
+        }
+    }
+    let (chance, _) = shot_at(&play.cast, me, body.pos, room, closing);
+    let points = play.cast.court.points(body.pos);
+    let zone = play.cast.court.zone(body.pos);
+    let number = me as u8 + 1;
+    let distance = body.pos.norm();
+    book.write(clock, What::Shoots { who: number, distance, room, chance, finish });
+    let made = play.dice.at(Purpose::Shot, me, 0).unit() < chance;
+    end(clock, ball, book, Ending::Shot { shooter: number, points, made, zone, finish, distance, room, chance });
+}
+
+pub fn end(clock: &Clock, ball: &mut Ball, book: &mut Book, ending: Ending) {
+    book.write(clock, What::Ends { ending });
+    book.ending = Some(ending);
+    ball.state = BallState::Dead;
+}
+
+/// The referee: shot clock and lane seconds; and, without a shot clock, the end of patience.
+pub fn referee_watches(
+    play: Res<Play>,
+    clock: Res<Clock>,
+    mut ball: ResMut<Ball>,
+    mut book: ResMut<Book>,
+    attackers: Query<(&Attacker, &Form)>,
+) {
+    if book.ending.is_some() || play.scenario.drill.passive {
+        return;
+    }
+    if let Some(allowed) = play.cast.court.clock.lane_seconds {
+        for (&Attacker(who), form) in &attackers {
+            let driving = ball.hold().is_some_and(|h| h.by == who);
+            let inside = play.cast.court.in_lane(form.0.pos);
+            book.in_lane[who] = if inside && !driving { book.in_lane[who] + 1 } else { 0 };
+            if f64::from(book.in_lane[who]) * TICK > allowed {
+                end(&clock, &mut ball, &mut book, Ending::Turnover { how: Turnover::LaneSeconds, who: who as u8 + 1, by: None });
+                return;
+            }
+        }
+    }
+    let over = clock.tick >= clock.limit + if clock.ruled { 0 } else { ticks(20.0) };
+    let released = !matches!(ball.state, BallState::Held(_) | BallState::Flying { .. } | BallState::Loose { .. });
+    if over && !released {
+        let who = ball.man() as u8 + 1;
+        end(&clock, &mut ball, &mut book, Ending::Turnover { how: Turnover::ShotClock, who, by: None });
+    }
+}
+
+/// The spot helper for tests and the timeline.
+pub fn name_of(spot: Spot) -> String {
+    spot.to_string()
+}

@@ -1,0 +1,453 @@
+//! The player with the ball: what he could do, what of it he sees, and what he chooses.
+//!
+//! All looks are measured at every decision instant, whether or not the rules use them. The choice
+//! is a judgement of value over the looks that he sees and that the rules allow; within his tie
+//! margin the rules' order of reading decides; the clock lowers the bar.
+
+use bevy_ecs::prelude::*;
+
+use crate::court::{Spot, Vec2};
+use crate::looks::passing::{Going, best_pass};
+use crate::looks::{BODIES, Openness, backdoor, driving, shooting, spacing};
+use crate::offence::{CutLane, LookKind};
+use crate::possession::{
+    BackdoorNow, Ballwork, Closer, DECISION_EVERY, Finish, LookNow, Moment, What,
+};
+
+use super::dice::Purpose;
+use super::parts::*;
+use super::rules::kinds_for;
+
+/// Looks whose values differ by less than this (points) are told apart by the order of reading.
+const TIE: f64 = 0.05;
+/// A pass that only moves the ball must be this safe at first, and this safe when time presses.
+const SAFE_PASS: f64 = 0.88;
+const PRESSED_PASS: f64 = 0.72;
+/// A catcher looks for at least this long before he moves the ball on, seconds: "every catch
+/// outside is a threat to shoot, drive or pass" (common practice).
+const THREAT: f64 = 0.4;
+/// A shot is open when the nearest defender is this far away, metres: 4 ft (sources 5.2, official bands).
+const OPEN_ROOM: f64 = 1.22;
+/// A look is "there" above this openness (model: one half).
+const THERE: f64 = 0.5;
+/// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
+const STOPPED_SHARE: f64 = 0.7;
+
+fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
+    let (d, chance) = openness.closer;
+    (chance > 0.05).then(|| {
+        let (duty, relation, since) = old.duties[d];
+        Closer {
+            defender: d as u8 + 1,
+            duty,
+            relation,
+            chance,
+            since: f64::from(clock.tick.saturating_sub(since)) * crate::possession::TICK,
+        }
+    })
+}
+
+/// The spot at which a player is now: his place, or the nearest spot when he is on the move inside.
+pub fn spot_of(play: &Play, old: &Old, who: usize) -> Spot {
+    match old.doing[who] {
+        Doing::Outside => old.places[who].unwrap_or_else(|| play.cast.court.nearest_spot(old.scene.pos[who])),
+        _ => play.cast.court.nearest_spot(old.scene.pos[who]),
+    }
+}
+
+/// All looks of the holder now. The vector's order is fixed: shot, drive, then team-mates by number.
+fn measure(play: &Play, clock: &Clock, old: &Old, hold: &Hold, looks: &mut Vec<LookNow>) -> driving::DriveLook {
+    let (cast, scene) = (&*play.cast, &old.scene);
+    let me = hold.by;
+    let reading = &play.scenario.offence.reading;
+    let (room, _, value) = shooting::shot_now(cast, scene, me);
+    let (_, near) = scene.nearest_defender(scene.pos[me]);
+    looks.push(LookNow {
+        kind: LookKind::Shot,
+        to: None,
+        openness: 1.0,
+        prize: value,
+        value,
+        pass: None,
+        closer: (room < OPEN_ROOM).then(|| {
+            let (duty, relation, since) = old.duties[near];
+            Closer {
+                defender: near as u8 + 1,
+                duty,
+                relation,
+                chance: (1.0 - room / OPEN_ROOM).clamp(0.0, 1.0),
+                since: f64::from(clock.tick.saturating_sub(since)) * crate::possession::TICK,
+            }
+        }),
+        allowed: reading.contains(&LookKind::Shot),
+        open: room >= OPEN_ROOM && value >= 0.9 * play.usual,
+    });
+    let drive = driving::driving(cast, scene, me);
+    let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
+    let (_, prize) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
+    let here = spot_of(play, old, me);
+    let ball_side = if scene.pos[me].x < 0.0 { crate::court::Side::Left } else { crate::court::Side::Right };
+    let drive_allowed = reading.contains(&LookKind::Drive)
+        && play.scenario.offence.drive_from.iter().any(|p| p.takes_in(here, ball_side));
+    looks.push(LookNow {
+        kind: LookKind::Drive,
+        to: None,
+        openness: drive.openness.value,
+        prize,
+        value: drive.openness.value * prize + (1.0 - drive.openness.value) * STOPPED_SHARE * play.usual,
+        pass: None,
+        closer: closer(old, clock, &drive.openness),
+        allowed: drive_allowed && hold.work != Ballwork::PickedUp,
+        open: drive.openness.value > THERE && hold.work != Ballwork::PickedUp,
+    });
+    let driving_now = hold.drive.is_some() || hold.drove_from.is_some();
+    for to in 0..5 {
+        if to == me {
+            continue;
+        }
+        let (kind, going) = match old.doing[to] {
+            Doing::Cutting { arrived: false, lane, goal } => {
+                let kind = if lane == CutLane::Behind { LookKind::Backdoor } else { LookKind::GiveAndGo };
+                (kind, Going { goal: Some(goal) })
+            }
+            Doing::Cutting { .. } => (LookKind::GiveAndGo, Going { goal: None }),
+            Doing::DropOff => (LookKind::DropOff, Going { goal: None }),
+            Doing::Inside if driving_now => (LookKind::DropOff, Going { goal: None }),
+            Doing::Inside => (LookKind::Post, Going { goal: None }),
+            Doing::Outside if driving_now || !here.name.is_perimeter() => (LookKind::KickOut, Going { goal: None }),
+            Doing::Outside => match old.away[to] {
+                Some(1) => (LookKind::NextPass, Going { goal: None }),
+                _ => (LookKind::Skip, Going { goal: None }),
+            },
+        };
+        let Some(pass) = best_pass(cast, scene, me, to, going, kinds_for(kind)) else { continue };
+        let outside = matches!(kind, LookKind::NextPass | LookKind::Skip | LookKind::KickOut);
+        let (room, at_once) = shooting::catch_and_shoot(cast, scene, to, pass.target, pass.time);
+        let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
+        // A catch on the perimeter is worth the shot or, failing that, the team's usual possession.
+        let prize = if outside { at_once.max(play.usual) } else { at_once };
+        let open = pass.openness.value > THERE && (kind != LookKind::KickOut || shot_open || hold.work == Ballwork::PickedUp);
+        looks.push(LookNow {
+            kind,
+            to: Some(to as u8 + 1),
+            openness: pass.openness.value,
+            prize,
+            value: pass.openness.value * prize,
+            pass: Some(pass.kind),
+            closer: closer(old, clock, &pass.openness),
+            allowed: reading.contains(&kind),
+            open,
+        });
+    }
+    drive
+}
+
+/// What a look promises now, as a scoring chance (a pass that only moves the ball promises none).
+fn scoring(look: &LookNow, usual: f64) -> bool {
+    match look.kind {
+        LookKind::NextPass | LookKind::Skip | LookKind::KickOut => look.prize > usual + 1e-9,
+        _ => true,
+    }
+}
+
+/// At every decision instant: measure, write down, choose.
+pub fn holder_decides(
+    play: Res<Play>,
+    clock: Res<Clock>,
+    old: Res<Old>,
+    mut ball: ResMut<Ball>,
+    mut signals: ResMut<Signals>,
+    mut book: ResMut<Book>,
+) {
+    let side = ball.side;
+    let Some(hold) = ball.hold_mut() else {
+        book.stalled = None;
+        return;
+    };
+    if (clock.tick - hold.since) % DECISION_EVERY != 0 {
+        return;
+    }
+    let me = hold.by;
+    let scene = &old.scene;
+    let mut looks = Vec::with_capacity(6);
+    let drive = measure(&play, &clock, &old, hold, &mut looks);
+    let here = spot_of(&play, &old, me);
+    let held = f64::from(clock.tick - hold.since) * crate::possession::TICK;
+
+    // Backdoor chances and denial of the players one pass away.
+    let mut chances = Vec::new();
+    for who in 0..5 {
+        let one_away = who != me && old.away[who] == Some(1) && matches!(old.doing[who], Doing::Outside);
+        let mut there = false;
+        if one_away && hold.work != Ballwork::Driving {
+            let open = backdoor::backdoor(&play.cast, scene, me, who);
+            there = open.value > THERE;
+            let shut = closer(&old, &clock, &open);
+            chances.push(BackdoorNow { who: who as u8 + 1, openness: open.value, there, closer: shut });
+            if there && !book.backdoor[who] {
+                let defender = (0..5).find(|&d| scene.guards[d] == who).map_or(0, |d| d as u8 + 1);
+                book.write(&clock, What::BackdoorThere { who: who as u8 + 1, defender });
+            }
+        }
+        book.backdoor[who] = there;
+        let denied = one_away && !play.scenario.drill.passive && is_denied(&old, &looks, who);
+        signals.denied[who] = if denied { signals.denied[who] + DECISION_EVERY } else { 0 };
+    }
+    let someone_behind = old.doing.iter().any(|d| matches!(d, Doing::Cutting { arrived: false, .. }));
+    let flying_now = hold.pending.is_some() || hold.work == Ballwork::Driving;
+    if !someone_behind && !flying_now && held >= 0.2 {
+        // The passer's eyes settle on one denied team-mate: the one longest denied.
+        if let Some(who) = (0..5).filter(|&w| signals.denied[w] > 0).max_by_key(|&w| (signals.denied[w], 5 - w)) {
+            let event = Happening::Denied { at: spot_of(&play, &old, who), ball: here, who, ticks: signals.denied[who] };
+            signals.now.push(event);
+        }
+    }
+    if !flying_now {
+        signals.now.push(Happening::BallOn { at: here, ticks: clock.tick - hold.since });
+        signals.now.push(Happening::Clock);
+        post_forgotten(&play, &old, &mut signals);
+    }
+
+    // Stalls.
+    let any_open = looks.iter().any(|l| l.open);
+    match (any_open, book.stalled) {
+        (false, None) => book.stalled = Some(clock.tick),
+        (true, Some(since)) => {
+            let seconds = f64::from(clock.tick - since) * crate::possession::TICK;
+            if seconds >= 0.8 {
+                book.write(&clock, What::Stall { who: me as u8 + 1, seconds });
+            }
+            book.stalled = None;
+        }
+        _ => {}
+    }
+
+    let choice = if hold.pending.is_none() && clock.tick >= hold.ready {
+        choose(&play, &clock, &old, hold, here, held, &looks)
+    } else {
+        None
+    };
+    if let Some(index) = choice {
+        let look = looks[index];
+        act(&play, &clock, &old, hold, here, &look, &drive, &mut signals, &mut book);
+    }
+    if book.keep_moments {
+        book.moments.push(Moment {
+            time: clock.seconds(),
+            holder: me as u8 + 1,
+            at: here,
+            ballwork: hold.work,
+            held,
+            spacing: spacing::spacing(&play.cast, scene, me),
+            looks,
+            backdoor: chances,
+            choice,
+            last_rule: signals.last_rule.map(|r| r),
+        });
+    }
+    let _ = (side, BODIES);
+}
+
+/// Denied: his defender is close and the pass to him is shut by that defender.
+fn is_denied(old: &Old, looks: &[LookNow], who: usize) -> bool {
+    let Some(look) = looks.iter().find(|l| l.to == Some(who as u8 + 1)) else { return false };
+    let Some(d) = (0..5).find(|&d| old.scene.guards[d] == who) else { return false };
+    let gap = (old.scene.pos[5 + d] - old.scene.pos[who]).norm();
+    gap < 1.7 && look.openness < 0.6 && look.closer.is_some_and(|c| usize::from(c.defender) == d + 1)
+}
+
+/// The post's defender sits deep under the rim or has lost sight of him.
+fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals) {
+    let post = (0..5).find(|&i| matches!(old.doing[i], Doing::Inside) && old.places[i].is_some_and(|s| !s.name.is_perimeter()));
+    let Some(post) = post else {
+        signals.forgotten = 0;
+        return;
+    };
+    let Some(d) = (0..5).find(|&d| old.scene.guards[d] == post) else { return };
+    let guard = old.scene.pos[5 + d];
+    let to_post = old.scene.pos[post] - guard;
+    let distance = to_post.norm().max(1e-6);
+    let deep = guard.norm() < 1.3;
+    let unseen = old.scene.facing[5 + d].dot(&(to_post / distance)) < -0.3;
+    signals.forgotten = if (deep || unseen) && distance > 1.2 { signals.forgotten + DECISION_EVERY } else { 0 };
+    let _ = play;
+    if signals.forgotten > 0 {
+        let event = Happening::PostForgotten { who: post, ticks: signals.forgotten };
+        signals.now.push(event);
+    }
+}
+
+/// How good a look must be now, points.
+fn bar(play: &Play, clock: &Clock) -> f64 {
+    let patience = play.scenario.offence.patience;
+    let left = clock.left();
+    let early = (left / (f64::from(clock.limit) * crate::possession::TICK)).clamp(0.0, 1.0);
+    let press = (left / 7.0).clamp(0.05, 1.0);
+    (play.usual + patience.choosy * early) * press
+}
+
+fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: f64, looks: &[LookNow]) -> Option<usize> {
+    let me = hold.by;
+    let player = &play.cast.players[me];
+    let clean = play.scenario.drill.clean;
+    let judgement = &player.judgement;
+    let reading = &play.scenario.offence.reading;
+    let facing = old.scene.facing[me];
+    let mut noise = play.dice.at(Purpose::Judge, me, hold.since);
+    let mut notice = play.dice.at(Purpose::Notice, me, clock.tick);
+    let mut order = play.dice.at(Purpose::Patience, me, hold.since);
+    let mut seen: [(f64, bool); 6] = [(0.0, false); 6];
+    for (i, look) in looks.iter().enumerate().take(6) {
+        let (error, luck) = (noise.normal() * judgement.value_error, notice.unit());
+        let in_view = look.to.is_none_or(|to| {
+            let way = old.scene.pos[usize::from(to) - 1] - old.scene.pos[me];
+            let cos = way.dot(&facing) / way.norm().max(1e-6);
+            cos > libm::cos(judgement.half_view)
+        });
+        let sees = clean || (in_view && luck < judgement.notices) || look.to.is_none();
+        let value = if clean { look.value } else { look.value + error };
+        seen[i] = (value, sees && look.allowed);
+    }
+    let rank = |kind: LookKind| reading.iter().position(|&k| k == kind).unwrap_or(usize::MAX);
+    let best = |ok: &dyn Fn(usize) -> bool| -> Option<usize> {
+        let mut found: Option<usize> = None;
+        for i in 0..looks.len().min(6) {
+            if !seen[i].1 || !ok(i) {
+                continue;
+            }
+            found = Some(match found {
+                None => i,
+                Some(j) => {
+                    let tie = (seen[i].0 - seen[j].0).abs() < TIE;
+                    let better = if tie { rank(looks[i].kind) < rank(looks[j].kind) } else { seen[i].0 > seen[j].0 };
+                    if better { i } else { j }
+                }
+            });
+        }
+        found
+    };
+    let level = bar(play, clock);
+    let distance = old.scene.pos[me].norm();
+    let room = old.scene.nearest_defender(old.scene.pos[me]).0;
+    match hold.work {
+        Ballwork::Driving => {
+            let lane = looks[1].openness;
+            if distance < 1.9 {
+                return best(&|i| matches!(looks[i].kind, LookKind::Shot) || (looks[i].kind == LookKind::DropOff && looks[i].value > looks[0].value));
+            }
+            let stopping = hold.drive.is_some_and(|d| d.stuck > 2);
+            if lane < 0.45 || stopping {
+                let need = if stopping { 0.9 * play.usual } else { level };
+                let pass = best(&|i| match looks[i].kind {
+                    LookKind::DropOff | LookKind::Backdoor | LookKind::GiveAndGo => seen[i].0 >= need && looks[i].openness > 0.6,
+                    LookKind::KickOut => looks[i].openness > 0.75 && (looks[i].prize > play.usual || lane < 0.2) && seen[i].0 >= 0.8 * play.usual,
+                    LookKind::Shot => distance < 4.5 && seen[i].0 >= level,
+                    _ => false,
+                });
+                if pass.is_some() {
+                    return pass;
+                }
+            }
+            None
+        }
+        Ballwork::PickedUp => {
+            let waited = hold.picked_up.map_or(0.0, |t| f64::from(clock.tick - t) * crate::possession::TICK);
+            let need = if waited > 2.0 { 0.0 } else { play.usual * (0.9 - 0.3 * waited) };
+            best(&|i| looks[i].kind != LookKind::Drive && seen[i].0 >= need)
+        }
+        Ballwork::Holding | Ballwork::Dribbling => {
+            let patience = play.scenario.offence.patience;
+            let mut scoring_look = best(&|i| {
+                let look = &looks[i];
+                if !scoring(look, play.usual) || seen[i].0 < level {
+                    return false;
+                }
+                match look.kind {
+                    // A drive waits until the lane is clear.
+                    LookKind::Drive => look.openness > 0.55 && distance > 2.5,
+                    LookKind::Shot => true,
+                    LookKind::NextPass | LookKind::Skip | LookKind::KickOut => {
+                        // Better to pass than to keep only if the catcher's shot beats the bar.
+                        look.openness > 0.7 && held >= THREAT * 0.5
+                    }
+                    _ => look.openness > 0.5,
+                }
+            });
+            let guarded = hold.guarded_since.map_or(0.0, |t| f64::from(clock.tick - t) * crate::possession::TICK);
+            let left = clock.left();
+            if scoring_look.is_none() {
+                let hold_for = (patience.hold * (0.55 + 0.9 * order.unit())).max(THREAT);
+                let pressed = guarded > 3.2 || left < 5.0 || held > 3.0 * patience.hold;
+                let inside = !here.name.is_perimeter();
+                if held >= hold_for || guarded > 3.0 {
+                    let safe = if pressed { PRESSED_PASS } else { SAFE_PASS };
+                    scoring_look = best(&|i| {
+                        matches!(looks[i].kind, LookKind::NextPass | LookKind::KickOut | LookKind::Skip) && looks[i].openness >= safe
+                            || inside && looks[i].kind == LookKind::Shot && seen[i].0 >= level
+                    });
+                }
+                let desperate = guarded > 4.0 || left < 2.5;
+                if scoring_look.is_none() && desperate {
+                    scoring_look = best(&|i| looks[i].value > 0.25);
+                }
+                // Nothing to pass to: put it on the floor rather than stand with it.
+                if scoring_look.is_none() && (held > 2.2 * patience.hold && pressed || held > 4.0) && room > 0.5 {
+                    scoring_look = best(&|i| looks[i].kind == LookKind::Drive && looks[i].openness > 0.08);
+                }
+            }
+            scoring_look
+        }
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
+fn act(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    hold: &mut Hold,
+    here: Spot,
+    look: &LookNow,
+    drive: &driving::DriveLook,
+    signals: &mut Signals,
+    book: &mut Book,
+) {
+    let me = hold.by;
+    let number = me as u8 + 1;
+    match (look.kind, look.to) {
+        (LookKind::Shot, _) => {
+            let finish = match hold.work {
+                Ballwork::Driving | Ballwork::PickedUp => Finish::Drive,
+                _ if f64::from(clock.tick - hold.since) * crate::possession::TICK > 1.0 && hold.how == Finish::SpotUp => Finish::OffHold,
+                _ => hold.how,
+            };
+            let wait = if old.scene.pos[me].norm() < 2.2 { 0.2 } else { shooting::RELEASE * 0.7 };
+            hold.pending = Some(Pending::Shot { at: clock.tick + ticks(wait), finish });
+        }
+        (LookKind::Drive, _) => {
+            let via = ((drive.via - drive.finish).norm() > 0.1).then_some(drive.via);
+            hold.work = Ballwork::Driving;
+            hold.drive = Some(Drive { from: here, via, finish: drive.finish, began: clock.tick, stuck: 0 });
+            hold.drove_from = Some(here);
+            signals.last_driver = Some(me);
+            signals.now.push(Happening::Drive { from: here, driver: me });
+            book.write(clock, What::Drives { who: number, from: here });
+        }
+        (kind, Some(to)) => {
+            let release = play.cast.players[me].hands.release;
+            hold.pending = Some(Pending::Pass {
+                to: usize::from(to) - 1,
+                kind: look.pass.unwrap_or(crate::ball::PassKind::Chest),
+                look: kind,
+                openness: look.openness,
+                at: clock.tick + ticks(release).max(1),
+            });
+        }
+        _ => {}
+    }
+}
+
+/// Direction in which the holder faces: the rim, a little toward the middle.
+pub fn face_of_holder(pos: Vec2) -> Vec2 {
+    -pos
+}

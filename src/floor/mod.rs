@@ -1,0 +1,378 @@
+//! The floor: ten players and a ball as an entity-component simulation, one tick at a time.
+//!
+//! Everybody decides from the old state (`Old`), then everybody moves, then the ball goes on. The
+//! whole order of a tick stands in [`tick_order`]; nothing else runs.
+//!
+//! Not modelled: contact and fouls, rebounds, fatigue, fakes, timeouts, transition.
+
+use std::sync::Arc;
+
+use bevy_ecs::prelude::*;
+use bevy_ecs::schedule::SingleThreadedExecutor;
+
+use crate::body::{Body, Intent, separate, step};
+use crate::court::{Court, ShotZone, Side, Spot, Vec2};
+use crate::defence::{Duty, Relation};
+use crate::looks::passing::passes_away;
+use crate::looks::{BODIES, Cast, Scene};
+use crate::offence::Movement;
+use crate::possession::{Ending, Finish, Frame, Possession, TICK, Turnover, What};
+use crate::scenario::Scenario;
+
+pub mod ballwork;
+pub mod defenders;
+pub mod dice;
+pub mod holder;
+pub mod parts;
+pub mod rules;
+pub mod runs;
+
+use dice::Dice;
+use parts::*;
+
+/// A possession never lasts longer than this many ticks (a stop for scenarios without any clock).
+const LONGEST: u32 = 25 * 90;
+
+/// The tick, in the order in which it happens.
+pub fn tick_order(schedule: &mut Schedule) {
+    schedule.set_executor(SingleThreadedExecutor::new());
+    schedule.add_systems(
+        (
+            everybody_sees_the_floor,
+            rules::players_answer_the_rules,
+            rules::players_take_up_their_tasks,
+            holder::holder_decides,
+            runs::attackers_run,
+            defenders::defenders_look,
+            defenders::defenders_guard,
+            bodies_move,
+            ballwork::ball_goes_on,
+            ballwork::referee_watches,
+            write_down,
+            time_passes,
+        )
+            .chain(),
+    );
+}
+
+/// The names of the systems in the order of a tick (a golden test prints them).
+pub const TICK_ORDER: [&str; 12] = [
+    "everybody_sees_the_floor",
+    "players_answer_the_rules",
+    "players_take_up_their_tasks",
+    "holder_decides",
+    "attackers_run",
+    "defenders_look",
+    "defenders_guard",
+    "bodies_move",
+    "ball_goes_on",
+    "referee_watches",
+    "write_down",
+    "time_passes",
+];
+
+/// The old state: what everybody decides from in this tick.
+fn everybody_sees_the_floor(
+    play: Res<Play>,
+    clock: Res<Clock>,
+    ball: Res<Ball>,
+    mut old: ResMut<Old>,
+    mut trail: ResMut<Trail>,
+    attackers: Query<(&Attacker, &Form, &Job)>,
+    defenders: Query<(&Defender, &Form, &Guard, &Eyes)>,
+) {
+    let old = &mut *old;
+    for (&Attacker(who), form, job) in &attackers {
+        old.scene.pos[who] = form.0.pos;
+        old.scene.vel[who] = form.0.vel;
+        old.scene.facing[who] = form.0.facing;
+        old.places[who] = match job.task {
+            Task::Flash { at, .. } => Some(at),
+            _ => job.place,
+        };
+        let inside_place = job.place.is_some_and(|s| !s.name.is_perimeter());
+        let deep = form.0.pos.norm() < 3.2;
+        old.doing[who] = match &job.task {
+            Task::Cut { goal, lane, reached, .. } => Doing::Cutting { lane: *lane, goal: *goal, arrived: reached.is_some() },
+            Task::AwaitHelp { gone: true } => Doing::DropOff,
+            Task::Flash { .. } => Doing::Inside,
+            _ if inside_place || job.place.is_none() && deep => Doing::Inside,
+            Task::Run { .. } if deep => Doing::Inside,
+            Task::Meet { through: true, .. } if deep => Doing::Inside,
+            _ => Doing::Outside,
+        };
+        old.outside[who] = matches!(old.doing[who], Doing::Outside);
+    }
+    for (&Defender(d), form, guard, eyes) in &defenders {
+        old.scene.pos[5 + d] = form.0.pos;
+        old.scene.vel[5 + d] = form.0.vel;
+        old.scene.facing[5 + d] = form.0.facing;
+        old.scene.guards[d] = guard.man;
+        old.scene.alert[d] = defenders::alertness(&play, d, guard, eyes);
+        old.duties[d] = (guard.duty, guard.relation, guard.since);
+    }
+    old.away = passes_away(&old.scene, &old.outside, ball.man());
+    trail.put(clock.tick, TrailFrame { pos: old.scene.pos, vel: old.scene.vel, ball: ball.pos });
+}
+
+/// Everybody moves at once, each by his own will; then bodies that would overlap give way.
+fn bodies_move(
+    play: Res<Play>,
+    roster: Res<Roster>,
+    mut bodies: Query<(&mut Form, &Will)>,
+) {
+    let mut all = [Entity::PLACEHOLDER; BODIES];
+    all[..5].copy_from_slice(&roster.attackers);
+    all[5..].copy_from_slice(&roster.defenders);
+    let Ok(mut ten) = bodies.get_many_mut(all) else { return };
+    let mut pos = [Vec2::zeros(); BODIES];
+    let mut vel = [Vec2::zeros(); BODIES];
+    let mut radii = [0.0; BODIES];
+    let mut mobile = [1.0; BODIES];
+    for (i, (form, will)) in ten.iter_mut().enumerate() {
+        let limits = &play.cast.players[i].limits;
+        form.0 = step(&form.0, limits, &will.intent, TICK);
+        pos[i] = form.0.pos;
+        vel[i] = form.0.vel;
+        radii[i] = limits.radius;
+        mobile[i] = will.mobile;
+    }
+    separate(&mut pos, &mut vel, &radii, &mobile);
+    for (i, (form, _)) in ten.iter_mut().enumerate() {
+        form.0.pos = play.cast.court.clamp_inside(pos[i], 0.1);
+        form.0.vel = vel[i];
+    }
+}
+
+fn write_down(
+    clock: Res<Clock>,
+    ball: Res<Ball>,
+    mut book: ResMut<Book>,
+    attackers: Query<(&Attacker, &Form)>,
+    defenders: Query<(&Defender, &Form, &Guard)>,
+) {
+    if !book.keep_track {
+        return;
+    }
+    let zero = Vec2::zeros();
+    let mut frame = Frame {
+        time: clock.seconds(),
+        ball: [ball.pos.x, ball.pos.y, ball.height],
+        attackers: [zero; 5],
+        defenders: [zero; 5],
+        attackers_facing: [zero; 5],
+        defenders_facing: [zero; 5],
+        holder: ball.hold().map(|h| h.by as u8 + 1),
+        guards: [0; 5],
+        duties: [Duty::OnBall; 5],
+        relations: [Relation::OnBall; 5],
+    };
+    for (&Attacker(i), form) in &attackers {
+        frame.attackers[i] = form.0.pos;
+        frame.attackers_facing[i] = form.0.facing;
+    }
+    for (&Defender(d), form, guard) in &defenders {
+        frame.defenders[d] = form.0.pos;
+        frame.defenders_facing[d] = form.0.facing;
+        frame.guards[d] = guard.man as u8 + 1;
+        frame.duties[d] = guard.duty;
+        frame.relations[d] = guard.relation;
+    }
+    book.track.push(frame);
+}
+
+fn time_passes(mut clock: ResMut<Clock>) {
+    clock.tick += 1;
+}
+
+/// What to write down besides the timeline and the ending.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Keep {
+    /// Everybody's place at every tick.
+    pub track: bool,
+    /// The looks at every decision instant.
+    pub moments: bool,
+}
+
+impl Keep {
+    pub const FIGURES: Keep = Keep { track: false, moments: true };
+    pub const ALL: Keep = Keep { track: true, moments: true };
+}
+
+/// Points that this team usually scores in a possession: the yardstick of its choices. The mean of
+/// an open shot at the rim and an open one from outside, less what defence and lost balls take
+/// (share set so that men's professional and college squads come to the level table of sources 5.3).
+fn usual(cast: &Cast) -> f64 {
+    let mut sum = 0.0;
+    for player in &cast.players[..5] {
+        let rim = 2.0 * player.shooting.open(ShotZone::Rim);
+        let far = (3.0 * player.shooting.open(ShotZone::ArcThree)).max(2.0 * player.shooting.open(ShotZone::MidRange));
+        sum += 0.5 * (rim + far);
+    }
+    0.7 * sum / 5.0
+}
+
+/// Play one possession. Same scenario and same seed: the same possession, bit for bit.
+pub fn play(scenario: &Scenario, seed: u64, keep: Keep) -> Possession {
+    play_shared(&Arc::new(scenario.clone()), &cast_of(scenario), seed, keep)
+}
+
+/// The players of a scenario, for [`play_shared`].
+pub fn cast_of(scenario: &Scenario) -> Arc<Cast> {
+    let mut court: Court = scenario.court;
+    if scenario.shot_clock.is_some() {
+        court.clock.shot = scenario.shot_clock;
+    }
+    let players = std::array::from_fn(|i| {
+        if i < 5 { scenario.attackers.players[i].clone() } else { scenario.defenders.players[i - 5].clone() }
+    });
+    Arc::new(Cast { court, players })
+}
+
+/// The same without copying the scenario for each possession.
+pub fn play_shared(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, keep: Keep) -> Possession {
+    let side = scenario.start.unwrap_or(if seed % 2 == 0 { Side::Right } else { Side::Left });
+    let mut world = set_up(scenario, cast, seed, side, keep);
+    let mut schedule = Schedule::default();
+    tick_order(&mut schedule);
+    while world.resource::<Book>().ending.is_none() && world.resource::<Clock>().tick < LONGEST {
+        schedule.run(&mut world);
+    }
+    let clock = *world.resource::<Clock>();
+    let ball = *world.resource::<Ball>();
+    let mut book = world.remove_resource::<Book>().unwrap_or_default();
+    let ending = book.ending.unwrap_or(Ending::Turnover { how: Turnover::ShotClock, who: ball.man() as u8 + 1, by: None });
+    Possession {
+        seed,
+        side,
+        duration: clock.seconds(),
+        ending,
+        timeline: std::mem::take(&mut book.timeline),
+        moments: std::mem::take(&mut book.moments),
+        track: std::mem::take(&mut book.track),
+    }
+}
+
+/// Everybody at his alignment, the defenders at their stations.
+fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, keep: Keep) -> World {
+    let mut world = World::new();
+    let offence = &scenario.offence;
+    let holder = usize::from(offence.ball).saturating_sub(1).min(4);
+    let mut places = [None; 5];
+    for stand in &offence.alignment {
+        let i = usize::from(stand.player).saturating_sub(1).min(4);
+        places[i] = stand.at.spot(side, None);
+    }
+    let mut spots = [Spot::new(crate::court::SpotName::Top, None); 5];
+    for i in 0..5 {
+        spots[i] = places[i].unwrap_or(spots[i]);
+    }
+    let at: [Vec2; 5] = std::array::from_fn(|i| cast.court.spot(spots[i]));
+    let ball_at = at[holder];
+    let outside: [bool; 5] = std::array::from_fn(|i| spots[i].name.is_perimeter());
+    let zero = Vec2::zeros();
+    let mut scene = Scene {
+        pos: [zero; BODIES],
+        vel: [zero; BODIES],
+        facing: [Vec2::new(0.0, -1.0); BODIES],
+        alert: [0.3; 5],
+        guards: [0, 1, 2, 3, 4],
+    };
+    scene.pos[..5].copy_from_slice(&at);
+    let away = passes_away(&scene, &outside, holder);
+    let ball = Ball {
+        state: BallState::Held(Hold {
+            by: holder,
+            since: 0,
+            work: crate::possession::Ballwork::Holding,
+            drive: None,
+            drove_from: None,
+            at_mate: None,
+            pending: None,
+            ready: ticks(0.4),
+            how: Finish::SpotUp,
+            guarded_since: None,
+            picked_up: None,
+        }),
+        pos: ball_at,
+        height: 1.2,
+        side,
+    };
+    let doing: [Doing; 5] = std::array::from_fn(|i| if outside[i] { Doing::Outside } else { Doing::Inside });
+    let mut old = Old {
+        scene,
+        duties: [(Duty::OnBall, Relation::OnBall, 0); 5],
+        outside,
+        away,
+        doing,
+        places: std::array::from_fn(|i| Some(spots[i])),
+    };
+    let play = Play { scenario: scenario.clone(), cast: cast.clone(), usual: usual(cast), dice: Dice::new(seed) };
+    let still = Intent { target: zero, arrive: true, pace: 0.0, face: None };
+    let attackers = std::array::from_fn(|i| {
+        let to_ball = ball_at - at[i];
+        let facing = if i == holder { -at[i] } else { to_ball };
+        world
+            .spawn((
+                Attacker(i),
+                Form(Body { pos: at[i], vel: zero, facing: facing / facing.norm().max(1e-6) }),
+                Will { intent: Intent { target: at[i], ..still }, mobile: 1.0 },
+                Job {
+                    place: Some(spots[i]),
+                    own: spots[i].side,
+                    task: if i == holder { Task::Handle } else { Task::Stand },
+                    starts: 0,
+                    next: None::<Movement>,
+                },
+            ))
+            .id()
+    });
+    let areas = scenario.defence.zone.as_deref();
+    let defenders = std::array::from_fn(|d| {
+        let relation = defenders::relation_of(&old, &ball, d);
+        let stance = defenders::stance_of(&play, d, relation);
+        let mut pos = defenders::station(&stance, at[d], ball_at);
+        if let Some(area) = areas.and_then(|list| list.iter().find(|a| usize::from(a.defender) == d + 1)) {
+            pos = Vec2::new(area.x + area.shift.0 * ball_at.x, area.y + area.shift.1 * (ball_at.y - 6.0));
+        }
+        if !play.scenario.drill.clean {
+            let mut dice = play.dice.at(dice::Purpose::Place, d, 0);
+            pos += Vec2::new(dice.normal(), dice.normal()) * 0.15;
+        }
+        old.scene.pos[5 + d] = pos;
+        let facing = ball_at - pos;
+        let seen = |p: Vec2| Seen { pos: p, vel: zero, tick: 0 };
+        world
+            .spawn((
+                Defender(d),
+                Form(Body { pos, vel: zero, facing: facing / facing.norm().max(1e-6) }),
+                Will { intent: Intent { target: pos, ..still }, mobile: 1.0 },
+                Guard {
+                    man: d,
+                    duty: Duty::OnBall,
+                    relation,
+                    since: 0,
+                    helping: false,
+                    rotated: None,
+                    closing: false,
+                    station: pos,
+                    trigger: None,
+                },
+                Eyes { man: seen(at[d]), ball: seen(ball_at), glance_until: 0, sees_ball: true, sees_man: true },
+            ))
+            .id()
+    });
+    let limit = scenario.shot_clock.or(cast.court.clock.shot);
+    let clock = Clock { tick: 0, limit: ticks(limit.unwrap_or(offence.patience.possession)), ruled: limit.is_some() };
+    let mut book = Book { keep_track: keep.track, keep_moments: keep.moments, ..Book::default() };
+    book.write(&clock, What::Starts { who: holder as u8 + 1, at: spots[holder] });
+    world.insert_resource(Trail::new(TrailFrame { pos: old.scene.pos, vel: old.scene.vel, ball: ball_at }));
+    world.insert_resource(play);
+    world.insert_resource(clock);
+    world.insert_resource(ball);
+    world.insert_resource(old);
+    world.insert_resource(Roster { attackers, defenders });
+    world.insert_resource(Signals::default());
+    world.insert_resource(book);
+    world
+}

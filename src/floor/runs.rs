@@ -1,0 +1,199 @@
+//! Attackers: from a task to a step.
+
+use bevy_ecs::prelude::*;
+
+use crate::body::Intent;
+use crate::court::Vec2;
+use crate::offence::{CutLane, Movement};
+use crate::possession::{Ballwork, What};
+
+use super::parts::*;
+use super::rules::run;
+
+/// A runner counts as there within this distance, metres.
+const THERE: f64 = 0.35;
+/// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth.
+const SCREEN_GAP: f64 = 0.68;
+/// A post whose defender is farther than this, or helps, has been left, metres.
+const LEFT_ALONE: f64 = 2.2;
+
+fn stand(form: &Form, at: Vec2, face: Vec2) -> Intent {
+    let _ = form;
+    Intent { target: at, arrive: true, pace: 0.5, face: Some(face) }
+}
+
+/// Each attacker's step in this tick.
+pub fn attackers_run(
+    play: Res<Play>,
+    clock: Res<Clock>,
+    ball: Res<Ball>,
+    old: Res<Old>,
+    mut signals: ResMut<Signals>,
+    mut book: ResMut<Book>,
+    mut attackers: Query<(&Attacker, &Form, &mut Will, &mut Job)>,
+) {
+    let court = &play.cast.court;
+    for (&Attacker(who), form, mut will, mut job) in &mut attackers {
+        let pos = form.0.pos;
+        let to_ball = ball.pos - pos;
+        will.mobile = 1.0;
+        let mut replaced: Option<Task> = None;
+        let job = &mut *job;
+        will.intent = match &mut job.task {
+            Task::Stand => {
+                let at = job.place.map_or(pos, |s| court.spot(s));
+                let at = if (at - pos).norm() > 2.5 { pos } else { at };
+                stand(form, at, to_ball)
+            }
+            Task::Run { way, legs, leg, pace } => {
+                let last = *leg + 1 >= *legs;
+                let target = way[usize::from(*leg)];
+                let near = (target - pos).norm();
+                if near < if last { THERE } else { 0.9 } {
+                    if last {
+                        replaced = Some(Task::Stand);
+                    } else {
+                        *leg += 1;
+                    }
+                }
+                let face = if near < 2.0 && last { Some(to_ball) } else { None };
+                Intent { target, arrive: last, pace: *pace, face }
+            }
+            Task::Cut { via, goal, unfed, reached, from, .. } => {
+                if let Some(v) = via {
+                    let past = (*v - pos).dot(&(*goal - *v)) < 0.0;
+                    if (*v - pos).norm() < 0.7 || past {
+                        *via = None;
+                    }
+                }
+                let target = via.unwrap_or(*goal);
+                if reached.is_none() && via.is_none() && (*goal - pos).norm() < 0.6 {
+                    *reached = Some(clock.tick);
+                }
+                if let Some(t) = *reached {
+                    // Show for the ball at the rim for a moment, then go on.
+                    if clock.tick >= t + ticks(0.2) {
+                        let movement = std::mem::replace(&mut **unfed, Movement::Hold);
+                        signals.now.push(Happening::Unfed { from: *from, who });
+                        job.next = Some(movement);
+                        job.starts = clock.tick;
+                        replaced = Some(Task::Stand);
+                        if let Some(to) = job.place {
+                            book.write(&clock, What::Unfed { who: who as u8 + 1, to });
+                        }
+                    }
+                }
+                Intent { target, arrive: false, pace: 1.0, face: None }
+            }
+            Task::Flash { goal, arrived, ticks: stay, seal, .. } => {
+                let goal = *goal;
+                if arrived.is_none() && (goal - pos).norm() < 0.5 {
+                    *arrived = Some(clock.tick);
+                }
+                if arrived.is_some_and(|t| clock.tick >= t + *stay) {
+                    let home = job.place.map_or(goal, |s| court.spot(s));
+                    replaced = Some(run(&[home], 0.7));
+                }
+                let _ = seal;
+                Intent { target: goal, arrive: true, pace: 0.95, face: Some(to_ball) }
+            }
+            Task::Screen { whom, set, after } => {
+                let mate = old.scene.pos[*whom];
+                let guard = (0..5).find(|&d| old.scene.guards[d] == *whom).map_or(mate, |d| old.scene.pos[5 + d]);
+                let way = pos - guard;
+                let at = guard + way / way.norm().max(1e-6) * SCREEN_GAP;
+                match set {
+                    None => {
+                        if (pos - guard).norm() < SCREEN_GAP + 0.35 {
+                            *set = Some(clock.tick);
+                            book.write(&clock, What::Screens { who: who as u8 + 1, on: *whom as u8 + 1 });
+                        }
+                        Intent { target: at, arrive: true, pace: 0.9, face: Some(mate - pos) }
+                    }
+                    Some(t) => {
+                        will.mobile = 0.0;
+                        if clock.tick >= *t + ticks(0.9) {
+                            let movement = std::mem::replace(&mut **after, Movement::Hold);
+                            job.next = Some(movement);
+                            job.starts = clock.tick;
+                            replaced = Some(Task::Stand);
+                        }
+                        Intent { target: pos, arrive: true, pace: 0.0, face: Some(mate - pos) }
+                    }
+                }
+            }
+            Task::UseScreen { of, until, unfed } => {
+                let mate = old.scene.pos[*of];
+                if (mate - pos).norm() < 1.9 || clock.tick >= *until {
+                    let movement = std::mem::replace(&mut **unfed, Movement::Hold);
+                    job.next = Some(Movement::Cut { lane: CutLane::BallSide, unfed: Box::new(movement) });
+                    job.starts = clock.tick;
+                    replaced = Some(Task::Stand);
+                }
+                stand(form, job.place.map_or(pos, |_| pos), to_ball)
+            }
+            Task::AwaitHelp { gone } => {
+                let guard = (0..5).find(|&d| old.scene.guards[d] == who);
+                let left = guard.is_none_or(|d| {
+                    let away = (old.scene.pos[5 + d] - pos).norm() > LEFT_ALONE;
+                    away || old.duties[d].0 == crate::defence::Duty::LowHelp
+                });
+                if left {
+                    *gone = true;
+                }
+                let over = ball.hold().is_some_and(|h| h.drove_from.is_none());
+                if over {
+                    let home = job.place.map_or(pos, |s| court.spot(s));
+                    replaced = Some(run(&[home], 0.7));
+                }
+                let home = job.place.map_or(pos, |s| court.spot(s));
+                let side = if home.x < 0.0 { -1.0 } else { 1.0 };
+                // Beside the rim, away from the ball: a step in from the block.
+                let open = Vec2::new(side * (court.lane_width * 0.5 - 0.2), 0.35);
+                let target = if *gone { open } else { home };
+                Intent { target, arrive: true, pace: 0.9, face: Some(to_ball) }
+            }
+            Task::Meet { at, through, .. } => {
+                let face = if *through && (*at - pos).norm() > 0.8 { None } else { Some(to_ball) };
+                Intent { target: *at, arrive: !*through, pace: 1.0, face }
+            }
+            Task::Chase => Intent { target: ball.pos, arrive: false, pace: 1.0, face: None },
+            Task::Handle => match ball.hold() {
+                Some(hold) if hold.by == who => handle(&play, &clock, &old, hold, pos, job),
+                _ => {
+                    replaced = Some(Task::Stand);
+                    stand(form, pos, to_ball)
+                }
+            },
+        };
+        if let Some(task) = replaced {
+            job.task = task;
+        }
+    }
+}
+
+/// The holder's own step: stand, drive, or dribble at a team-mate.
+fn handle(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2, job: &mut Job) -> Intent {
+    let share = play.cast.players[hold.by].dribble;
+    if let Some(Movement::DribbleAt(_)) = job.next {
+        // Taken up by the ball system; the job keeps nothing pending.
+        job.next = None;
+    }
+    match (hold.work, hold.drive) {
+        (Ballwork::Driving, Some(drive)) => {
+            let target = drive.via.unwrap_or(drive.finish * 0.6);
+            Intent { target, arrive: false, pace: share, face: None }
+        }
+        (Ballwork::Dribbling, _) => {
+            let target = hold.at_mate.map_or(pos, |m| {
+                let mate = old.scene.pos[m];
+                mate + (pos - mate) / (pos - mate).norm().max(1e-6) * 1.2
+            });
+            Intent { target, arrive: true, pace: share * 0.8, face: None }
+        }
+        _ => {
+            let _ = clock;
+            Intent { target: pos, arrive: true, pace: 0.4, face: Some(-pos) }
+        }
+    }
+}
