@@ -19,4 +19,12 @@ pub mod defence;
 
 pub mod scenario;
 
-pub mod stats;
+pub mod possession;
+
+pub mod looks;
+
+pub mod floor;
+
+pub mod scrimmage;
+
+pub mod report;

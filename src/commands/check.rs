@@ -2,7 +2,11 @@
 
 use std::path::Path;
 
+use lanelight::court::Units;
+use lanelight::defence::{Defence, Gaze, Helper, Relation, Switch};
 use lanelight::offence::{Offence, words};
+use lanelight::possession::timeline::length;
+use lanelight::report::wrap::wrap;
 use lanelight::report::{Heading, clean};
 use lanelight::scenario::shipped::{self, Kind};
 use lanelight::scenario::{Scenario, Source, read_defence, read_offence, read_squad, read_tweak};
@@ -25,12 +29,12 @@ pub fn check(file: &Path) -> Result<(), Failure> {
         Kind::Offence => {
             let read = read_offence(text, name)?;
             warn(&read.warnings);
-            show(&clean::lines(&offence(&read.value)))?;
+            show(&(offence(&read.value) + "\nThe offence is sound.\n"))?;
         }
         Kind::Defence => {
             let read = read_defence(text, name)?;
             warn(&read.warnings);
-            show(&good("defence", &read.value.name, &read.value.note))?;
+            show(&(defence(&read.value, Units::Metric) + "\nThe defence is sound.\n"))?;
         }
         Kind::Tweak => {
             let read = read_tweak(text, name)?;
@@ -63,21 +67,101 @@ fn kind_of(text: &str) -> Kind {
 }
 
 fn good(kind: &str, name: &str, note: &str) -> String {
-    let note = clean::line(note);
-    let gap = if note.is_empty() { "" } else { "\n  " };
-    format!("{}{gap}{note}\n\nThe {kind} is sound.\n", clean::line(name))
+    format!("{}\nThe {kind} is sound.\n", titled(name, note))
 }
 
+/// The offence in sentences, each rule under its name.
 fn offence(offence: &Offence) -> String {
-    let mut text = format!("{}\n", clean::line(&offence.name));
-    if !offence.note.is_empty() {
-        text += &format!("  {}\n", clean::line(&offence.note));
-    }
-    text += "\n";
+    let mut text = titled(&offence.name, &offence.note) + "\n";
     for sentence in words::offence(offence) {
-        text += &format!("  {}\n", clean::line(&sentence));
+        if let Some(rule) = offence
+            .rules
+            .iter()
+            .find(|rule| words::rule(rule) == sentence)
+        {
+            text += &format!("  “{}”\n", clean::line(&rule.name));
+            text += &wrap(&clean::line(&sentence), "    ", "    ");
+        } else {
+            text += &wrap(&clean::line(&sentence), "  ", "    ");
+        }
     }
     text
+}
+
+/// The defence in sentences: where each defender stands, by his man's relation to the ball.
+fn defence(defence: &Defence, units: Units) -> String {
+    let mut text = titled(&defence.name, &defence.note) + "\n";
+    if defence.zone.is_some() {
+        text += "  A zone: each defender has his area and guards whoever is in it.\n";
+    }
+    for relation in Relation::ALL {
+        let s = defence.stances.of(relation);
+        let sum = s.man + s.ball + s.rim;
+        let shares = [(s.man, "man"), (s.ball, "ball"), (s.rim, "rim")].map(|(share, word)| {
+            (share > 0.0).then(|| format!("{:.0} % {word}", 100.0 * share / sum))
+        });
+        let mix: Vec<String> = shares.into_iter().flatten().collect();
+        let midline = match s.midline {
+            m if m <= 0.0 => String::new(),
+            m if m >= 1.0 => ", on the midline".to_string(),
+            m => format!(", drawn {:.0} % of the way to the midline", m * 100.0),
+        };
+        let eyes = match s.gaze {
+            Gaze::Ball => "eyes on the ball",
+            Gaze::Man => "eyes on his man",
+            Gaze::Both => "open to ball and man",
+        };
+        let deny = if s.deny {
+            ", a hand in the passing lane"
+        } else {
+            ""
+        };
+        let (near, far) = (length(units, s.gap.0), length(units, s.gap.1));
+        let gap = format!("{near} to {far} from him");
+        let said = format!(
+            "{}: {}{midline}, {gap}, {eyes}{deny}.",
+            relation.word(),
+            mix.join(", ")
+        );
+        text += &wrap(&sentence(&said), "  ", "    ");
+    }
+    let help = match defence.help.who {
+        Helper::Nobody => "Nobody leaves his man to help on a drive.".to_string(),
+        Helper::LowMan => "The low man on the weak side helps on a drive".to_string(),
+        Helper::Nearest => "Whoever is nearest helps on a drive".to_string(),
+    };
+    text += &format!(
+        "  {help}{}\n",
+        match (defence.help.who, defence.help.rotate) {
+            (Helper::Nobody, _) => "",
+            (_, true) => ", and the next one takes his man.",
+            (_, false) => ", and nobody takes his man.",
+        }
+    );
+    if defence.switch == Switch::OnScreens {
+        text += "  Screens are switched.\n";
+    }
+    text
+}
+
+fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters
+        .next()
+        .into_iter()
+        .flat_map(char::to_uppercase)
+        .collect();
+    first + letters.as_str()
+}
+
+fn titled(name: &str, note: &str) -> String {
+    let note = clean::line(note);
+    let note = if note.is_empty() {
+        note
+    } else {
+        wrap(&note, "  ", "  ")
+    };
+    format!("{}\n{note}", clean::line(name))
 }
 
 fn scenario(scenario: Scenario) -> Result<(), Failure> {
@@ -87,21 +171,16 @@ fn scenario(scenario: Scenario) -> Result<(), Failure> {
         Some(seconds) => format!("{seconds} seconds to shoot"),
         None => "no shot clock".to_string(),
     };
-    let mut text = format!("{}\n", heading.scenario);
-    if !scenario.note.is_empty() {
-        text += &format!("  {}\n", clean::line(&scenario.note));
-    }
-    text += &format!(
-        "\n{} against {}, {} court, {clock}.\n\nTHE OFFENCE\n{}\nTHE DEFENCE\n{}\n",
+    let text = format!(
+        "{}\n{} against {}, {} court, {clock}.\n\nTHE OFFENCE: {}\nTHE DEFENCE: {}\n\
+         The scenario is sound.\n",
+        titled(&scenario.name, &scenario.note),
         heading.attackers,
         heading.defenders,
         heading.court,
         offence(&scenario.offence),
-        heading.defence,
+        defence(&scenario.defence, scenario.court.units),
     );
-    if !scenario.defence.note.is_empty() {
-        text += &format!("  {}\n", clean::line(&scenario.defence.note));
-    }
     show(&text)?;
     Ok(())
 }

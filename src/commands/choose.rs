@@ -41,22 +41,22 @@ fn file_or_word(file: &Path) -> Result<Scenario, Problems> {
 }
 
 /// The text that a word or a path means.
-fn source(kind: Kind, mention: &str) -> Result<Source, Problems> {
+fn source(kind: Kind, mention: &str) -> Result<Source, Failure> {
     if mention.ends_with(".ron") {
-        return Ok(Source::load(Path::new(mention))?);
+        return Ok(Source::load(Path::new(mention)).map_err(Problems::from)?);
     }
     if let Some(file) = shipped::find(kind, mention) {
-        return Ok(Source::new(mention, file.text)?);
+        return Ok(Source::new(mention, file.text).map_err(Problems::from)?);
     }
     let words: Vec<&str> = shipped::all(kind).map(|file| file.word).collect();
-    Err(Problems::from(Problem {
-        expected: Some(format!("{}, or a file ending in .ron", words.join(", "))),
-        nearest: nearest_word(mention, words.iter().copied()),
-        ..Problem::with_file(
-            "command line",
-            format!("no {} named “{mention}”", kind.word()),
-        )
-    }))
+    let nearest = nearest_word(mention, words.iter().copied());
+    let nearest = nearest.map_or(String::new(), |n| format!("\n  nearest: {n}"));
+    Err(Failure::Wrong(format!(
+        "there is no {} named “{}”\n  expected: {}, or a file ending in .ron{nearest}",
+        kind.word(),
+        clean::line(mention),
+        words.join(", "),
+    )))
 }
 
 /// Changes the scenario's offence; gives the tweak's name.

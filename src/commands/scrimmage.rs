@@ -6,8 +6,8 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use indicatif::{ProgressBar, ProgressStyle};
+use lanelight::floor::{Keep, play};
 use lanelight::offence::check::nearest_word;
-use lanelight::possession::{Keep, play};
 use lanelight::report::files::{Output, Unwritten, is_screen};
 use lanelight::report::sheets::Rows;
 use lanelight::report::track::{self, Form};
@@ -89,7 +89,7 @@ pub fn scrimmage(args: &ScrimmageArgs) -> Result<(), Failure> {
     if let Some(folder) = args.tracks.as_deref().filter(|_| !results.interrupted) {
         tracks(args, &scenario, folder, plan.first_seed)?;
     }
-    if !outputs(args).any(|path| is_screen(path)) {
+    if !outputs(args).any(is_screen) {
         show(&page::page(&heading, &results, scenario.court.units))?;
     }
     if results.interrupted {
@@ -178,7 +178,7 @@ fn tracks(
         false => (Form::Csv, "csv"),
     };
     for seed in seeds {
-        let possession = play(scenario, seed, Keep { track: true });
+        let possession = play(scenario, seed, Keep::ALL);
         let path = folder.join(format!("seed-{seed}.{ending}"));
         Output::whole(&path, |out| track::write(out, &possession, form))?;
     }

@@ -1,9 +1,10 @@
 //! `watch`: one possession, told as a coach would tell it.
 
+use lanelight::floor::{Keep, play};
 use lanelight::possession::timeline::{Line, lines};
-use lanelight::possession::{Keep, play};
 use lanelight::report::files::{Output, is_screen};
 use lanelight::report::track::{self, Form};
+use lanelight::report::wrap::wrap;
 use lanelight::report::{Heading, clean};
 
 use super::{choose, show, warn};
@@ -28,6 +29,7 @@ pub fn watch(args: &WatchArgs) -> Result<(), Failure> {
         args.seed,
         Keep {
             track: form.is_some(),
+            moments: true,
         },
     );
     if let (Some(form), Some(path)) = (form, &args.track) {
@@ -49,33 +51,14 @@ pub fn watch(args: &WatchArgs) -> Result<(), Failure> {
     Ok(())
 }
 
-/// Widest line, characters.
-const WIDTH: usize = 96;
-
-/// A line with its time before it, broken between words, the rest of it indented.
+/// A line with its time before it, the rest of it indented.
 fn told(line: &Line) -> String {
-    let margin = " ".repeat(10);
-    let mut text = match line.tenths {
-        Some(t) => format!("{:>4}.{} s  ", t / 10, t % 10)
-            .trim_end()
-            .to_string(),
-        None => margin.trim_end().to_string(),
+    let first = match line.tenths {
+        Some(t) => format!("{:>4}.{} s  ", t / 10, t % 10),
+        None => MARGIN.to_string(),
     };
-    text += &" ".repeat(10 - text.chars().count().min(10));
-    let mut width = 10;
-    for word in clean::line(&line.text).split(' ') {
-        let more = word.chars().count();
-        if width > 10 && width + 1 + more > WIDTH {
-            text += "\n";
-            text += &margin;
-            width = 10;
-        }
-        if width > 10 {
-            text += " ";
-            width += 1;
-        }
-        text += word;
-        width += more;
-    }
-    text + "\n"
+    wrap(&clean::line(&line.text), &first, MARGIN)
 }
+
+/// As wide as a time.
+const MARGIN: &str = "          ";

@@ -146,22 +146,20 @@ impl Teller<'_> {
         let by_value = |a: &&LookNow, b: &&LookNow| b.value.total_cmp(&a.value);
         let mut open: Vec<&LookNow> = rest().map(|(_, l)| l).filter(|l| l.open).collect();
         open.sort_by(by_value);
-        let mut parts = Vec::new();
-        if let Some(look) = chosen
-            && !look.open
-        {
-            parts.push(format!("{} was not open", self.look(look)));
-        }
-        if open.is_empty() {
-            parts.push("nothing else was open".to_string());
-        } else {
-            let words = |l: &&LookNow| {
-                let barred = if l.allowed { "" } else { " (no rule takes it)" };
-                format!("{}{barred}", self.look(l))
-            };
-            let list: Vec<_> = open.iter().map(words).collect();
-            parts.push(format!("also open: {}", list.join(", ")));
-        }
+        let words = |l: &&LookNow| {
+            let barred = if l.allowed { "" } else { " (no rule takes it)" };
+            format!("{}{barred}", self.look(l))
+        };
+        let list: Vec<_> = open.iter().map(words).collect();
+        let list = list.join(", ");
+        let mut parts = vec![match chosen.filter(|look| !look.open) {
+            None if open.is_empty() => "nothing else was open".to_string(),
+            None => format!("also open: {list}"),
+            Some(look) if open.is_empty() => {
+                format!("{} was not open, nor was anything else", self.look(look))
+            }
+            Some(look) => format!("{} was not open; open instead: {list}", self.look(look)),
+        }];
         let worth = |l: &LookNow| l.prize;
         let shut = rest()
             .map(|(_, l)| l)
@@ -351,4 +349,56 @@ fn sentence(text: &str) -> String {
         .map_or(String::new(), |c| c.to_uppercase().collect());
     let stop = if text.ends_with('.') { "" } else { "." };
     format!("{first}{}{stop}", letters.as_str())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scrimmage::fixture::possession;
+
+    fn told(seed: u64) -> Vec<String> {
+        let lines = lines(&possession(seed), &Scenario::demo());
+        let time = |l: &Line| {
+            l.tenths
+                .map_or("  ".to_string(), |t| format!("{}.{} ", t / 10, t % 10))
+        };
+        lines
+            .iter()
+            .map(|l| format!("{}{}", time(l), l.text))
+            .collect()
+    }
+
+    #[test]
+    fn one_instant_is_one_sentence_with_the_rule_by_name() {
+        let rule = &Scenario::demo().offence.rules[0].name;
+        assert_eq!(
+            told(1),
+            [
+                "0.0 1 has the ball in the right slot.",
+                &format!(
+                    "1.0 1 passes to 3 on the right wing (chest, 16 ft) and cuts ball side from \
+                     the right slot; X1 is 0.3 s late on 1 – “{rule}”."
+                ),
+                "  Nothing else was open; X5, helping at the rim, shut the drive.",
+                "1.4 2 fills the right slot.",
+                "1.6 3 catches on the right wing, X3 4 ft off.",
+                "2.2 1's backdoor cut behind X1 is there; 1 cuts backdoor from the right slot.",
+                "2.6 3 hits 1 on the backdoor cut (bounce, 16 ft).",
+                "  Nothing else was open.",
+                "4.0 1 shoots off the cut from 3 ft, nearest defender 5 ft off, a 62 % shot; it \
+                 goes in: 2 points.",
+            ]
+        );
+    }
+
+    #[test]
+    fn a_lost_ball_is_told_with_who_took_it() {
+        assert!(told(4).last().unwrap().ends_with("X5 tips 3's pass away."));
+    }
+
+    #[test]
+    fn lengths_are_told_in_the_units_of_the_court() {
+        assert_eq!(length(Units::Metric, 4.876), "4.9 m");
+        assert_eq!(length(Units::Imperial, 4.8768), "16 ft");
+    }
 }

@@ -9,6 +9,7 @@ pub mod page;
 pub mod sheets;
 pub mod table;
 pub mod track;
+pub mod wrap;
 
 use crate::scenario::Scenario;
 

@@ -9,6 +9,7 @@ use crate::scrimmage::{Figure, Results};
 
 use super::numbers::{both, count, short, value};
 use super::table::table;
+use super::wrap::wrap;
 use super::{Heading, numbers};
 
 /// Closers named for each look.
@@ -110,9 +111,10 @@ impl Page<'_> {
         row("Driving lane open, per possession", "lane_open_time");
         row("… of the time the ball is held", "lane_open");
         row("Next pass open, of the same time", "next_pass_held");
-        row("Stalls in a possession", "stalls");
+        row("Stalls (nothing open at all)", "stalls");
         row("Typical length of a stall", "stall_median");
         row("Time stalled in a possession", "stall_time");
+        row("Nothing open that the rules take", "nothing_allowed");
         row("Room to the nearest team-mate", "nearest");
         row("One defender can guard two", "one_guards_two");
         row("Nobody between ball and rim", "lane_free");
@@ -319,26 +321,9 @@ pub fn closer_words(relation: Relation, duty: Duty) -> String {
     }
 }
 
-/// Widest line of running text, characters.
-const WIDTH: usize = 90;
-
-/// A paragraph, indented and broken between words.
+/// A paragraph, indented.
 fn wrapped(text: &str) -> String {
-    let mut lines = vec![String::from(" ")];
-    // A number is not torn from its unit or its interval.
-    let tied = text
-        .replace(" ± ", "\u{a0}±\u{a0}")
-        .replace(" %", "\u{a0}%");
-    for word in tied.split(' ') {
-        let last = lines.len() - 1;
-        if lines[last].chars().count() + word.chars().count() >= WIDTH {
-            lines.push(String::from(" "));
-        }
-        let last = lines.len() - 1;
-        lines[last] += " ";
-        lines[last] += word;
-    }
-    lines.join("\n").replace('\u{a0}', " ") + "\n"
+    wrap(text, "  ", "  ")
 }
 
 #[cfg(test)]
@@ -354,16 +339,6 @@ mod tests {
         assert_eq!(
             closer_words(Relation::OnePass, Duty::Denying),
             "a defender one pass away, denying"
-        );
-    }
-
-    #[test]
-    fn running_text_is_broken_between_words() {
-        let text = wrapped(&"word ".repeat(60));
-        assert!(text.lines().count() > 2);
-        assert!(
-            text.lines()
-                .all(|l| l.chars().count() <= WIDTH && l.starts_with("  "))
         );
     }
 }

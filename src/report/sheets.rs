@@ -14,6 +14,14 @@ use crate::scrimmage::{Results, Row};
 use super::Heading;
 use super::clean::cell;
 
+/// The error beneath, so that a broken pipe is still known for one.
+fn plain(error: csv::Error) -> io::Error {
+    match error.into_kind() {
+        csv::ErrorKind::Io(error) => error,
+        other => io::Error::other(format!("{other:?}")),
+    }
+}
+
 fn number(x: Option<f64>) -> String {
     x.map_or(String::new(), |x| x.to_string())
 }
@@ -24,46 +32,50 @@ fn number(x: Option<f64>) -> String {
 /// If it cannot be written.
 pub fn summary(out: &mut impl Write, heading: &Heading, results: &Results) -> io::Result<()> {
     let mut sheet = Writer::from_writer(out);
-    sheet.write_record([
-        "offence",
-        "tweaks",
-        "defence",
-        "attackers",
-        "defenders",
-        "first_seed",
-        "possessions",
-        "complete",
-        "figure",
-        "meaning",
-        "unit",
-        "value",
-        "low_95",
-        "high_95",
-        "n",
-    ])?;
+    sheet
+        .write_record([
+            "offence",
+            "tweaks",
+            "defence",
+            "attackers",
+            "defenders",
+            "first_seed",
+            "possessions",
+            "complete",
+            "figure",
+            "meaning",
+            "unit",
+            "value",
+            "low_95",
+            "high_95",
+            "n",
+        ])
+        .map_err(plain)?;
     for f in results.figures() {
-        sheet.write_record([
-            cell(&heading.offence),
-            cell(&heading.tweaks.join("; ")),
-            cell(&heading.defence),
-            cell(&heading.attackers),
-            cell(&heading.defenders),
-            results.first_seed.to_string(),
-            results.possessions.to_string(),
-            if results.interrupted {
-                "interrupted"
-            } else {
-                "yes"
-            }
-            .to_string(),
-            f.name,
-            f.sentence,
-            f.unit.to_string(),
-            number(f.value),
-            number(f.low),
-            number(f.high),
-            f.n.to_string(),
-        ])?;
+        sheet
+            .write_record([
+                cell(&heading.offence),
+                cell(&heading.tweaks.join("; ")),
+                cell(&heading.defence),
+                cell(&heading.attackers),
+                cell(&heading.defenders),
+                results.first_seed.to_string(),
+                results.possessions.to_string(),
+                if results.interrupted {
+                    "interrupted"
+                } else {
+                    "yes"
+                }
+                .to_string(),
+                f.name,
+                f.sentence,
+                f.unit.to_string(),
+                number(f.value),
+                number(f.low),
+                number(f.high),
+                f.n.to_string(),
+            ])
+            .map_err(plain)?;
     }
     sheet.flush()
 }
@@ -116,7 +128,7 @@ impl<W: Write> Rows<W> {
             let code = look_code(kind);
             heads.extend(["open_s", "windows", "taken", "unused"].map(|w| format!("{code}_{w}")));
         }
-        sheet.write_record(heads)?;
+        sheet.write_record(heads).map_err(plain)?;
         Ok(Rows { sheet })
     }
 
@@ -184,7 +196,7 @@ impl<W: Write> Rows<W> {
             cells.push(look.taken.to_string());
             cells.push(look.windows_unused.to_string());
         }
-        Ok(self.sheet.write_record(cells)?)
+        self.sheet.write_record(cells).map_err(plain)
     }
 
     /// Gives back what was written to.
@@ -194,7 +206,7 @@ impl<W: Write> Rows<W> {
     pub fn finish(self) -> io::Result<W> {
         self.sheet
             .into_inner()
-            .map_err(|e| io::Error::other(e.error().to_string()))
+            .map_err(|e| io::Error::from(e.error().kind()))
     }
 }
 

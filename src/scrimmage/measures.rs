@@ -127,6 +127,7 @@ mod tests {
             ("unused_points", 0.25),
             ("stalls", 1.0),
             ("stall_time", 0.6),
+            ("nothing_allowed", 0.3),
             ("lane_free", 1.0),
         ] {
             let got = value(name).unwrap_or(f64::NAN);

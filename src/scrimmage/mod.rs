@@ -5,11 +5,13 @@
 //! threads. Each possession is reduced to a [`Row`] and dropped, so the memory needed does not grow
 //! with their number.
 
+use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 
 use rayon::prelude::*;
 
-use crate::possession::{self, Keep, Possession};
+use crate::floor::{Keep, cast_of, play_shared};
+use crate::possession::Possession;
 use crate::scenario::Scenario;
 use crate::stats::{Sequential, Step};
 
@@ -82,7 +84,8 @@ impl Scrimmage {
         each: &mut dyn FnMut(&Row) -> bool,
         stop: &AtomicBool,
     ) -> Result<Results, Unfit> {
-        let play = |seed| possession::play(scenario, seed, Keep { track: false });
+        let (scenario, cast) = (Arc::new(scenario.clone()), cast_of(scenario));
+        let play = |seed| play_shared(&scenario, &cast, seed, Keep::FIGURES);
         self.run_with(&play, progress, each, stop)
     }
 

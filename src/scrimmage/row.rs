@@ -93,6 +93,8 @@ pub struct Row {
     pub backdoor_finished: u32,
     /// Length of each stall, decision instants.
     pub stalls: Vec<u16>,
+    /// Instants with nothing open that the rules take.
+    pub dark: u32,
     /// Points per possession left unused at most.
     pub unused_points: f64,
     pub nearest: f64,
@@ -148,6 +150,7 @@ impl Row {
             backdoor_fed: 0,
             backdoor_finished: 0,
             stalls: lengths(&p.moments, |m| m.looks.iter().all(|l| !l.open)),
+            dark: 0,
             unused_points: 0.0,
             nearest: 0.0,
             hull: 0.0,
@@ -224,6 +227,7 @@ impl Row {
         if let Some(look) = m.choice.and_then(|i| m.looks.get(i)) {
             self.looks[index(look.kind)].taken += 1;
         }
+        self.dark += u32::from(m.looks.iter().all(|l| !(l.open && l.allowed)));
         let best = |allowed: bool| {
             let of = |l: &&crate::possession::LookNow| l.allowed == allowed && (allowed || l.open);
             m.looks

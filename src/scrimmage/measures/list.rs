@@ -287,6 +287,13 @@ impl List {
         );
         let mean = |of: fn(&Row) -> f64| move |r: &Row| (of(r), f64::from(r.instants));
         self.add(
+            "nothing_allowed",
+            "share of time with nothing open that the rules take",
+            Unit::Share,
+            Interval::Share,
+            mean(|r| f64::from(r.dark)),
+        );
+        self.add(
             "nearest",
             "distance to the nearest team-mate",
             Unit::Metres,
