@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use lanelight::court::CourtCode;
 use lanelight::offence::tweak::{Change, Tweak};
 use lanelight::offence::{By, Event, LookKind, Offence, Place, Rule};
 use lanelight::scenario::shipped::{self, Kind};
@@ -9,6 +10,7 @@ use lanelight::scenario::{
     MOST_BYTES, Problem, Problems, RawScenario, Scenario, Source, read_defence, read_offence,
     read_squad, read_tweak,
 };
+use lanelight::squad::Level;
 use proptest::prelude::*;
 
 fn bad_files() -> Vec<PathBuf> {
@@ -282,6 +284,8 @@ fn a_tweak_that_is_taken_back_leaves_the_offence_as_it_was() {
                 let changed = tweak
                     .apply(&offence)
                     .unwrap_or_else(|e| panic!("{}: {e}", file.word));
+                let found = lanelight::offence::check::check(&changed);
+                assert_eq!(found, [], "{} on {}", file.word, on.word);
                 let back = tweak.inverse(&offence).unwrap();
                 assert_eq!(back.apply(&changed).unwrap(), offence, "{}", file.word);
             }
@@ -302,11 +306,10 @@ fn a_tweak_that_does_not_fit_names_the_nearest_rule_and_changes_nothing() {
 #[test]
 fn a_denial_two_passes_away_is_a_warning_and_no_error() {
     let mut offence = reference();
-    let rule = offence
-        .rules
-        .iter_mut()
-        .find(|rule| matches!(rule.when, Event::Denied { .. }));
-    rule.unwrap().when = Event::Denied {
+    let denied = |rule: &&mut Rule| matches!(rule.when, Event::Denied { .. });
+    let rule = offence.rules.iter_mut().find(denied).unwrap();
+    rule.actions.truncate(1);
+    rule.when = Event::Denied {
         at: Place::Wing(By::Weak),
         ball: Place::Wing(By::Ball),
         seconds: 0.5,
@@ -331,14 +334,36 @@ fn feet_and_metres_mean_the_same_length() {
     assert!((inches.help.depth - feet.help.depth).abs() < 1e-12);
 }
 
-fn one_problem(source: Result<Source, Problem>) -> Problem {
-    let text = match source {
-        Ok(source) => source.text,
-        Err(problem) => return problem,
-    };
-    let Problems(mut problems) = read_offence(&text, "hostile").unwrap_err();
+fn one_problem(source: Result<Source, Problems>) -> Problem {
+    let read = source.and_then(|source| read_offence(&source.text, "hostile"));
+    let Problems(mut problems) = read.unwrap_err();
     assert_eq!(problems.len(), 1);
     problems.remove(0)
+}
+
+#[test]
+fn a_scenario_can_be_put_together_from_shipped_words_or_texts() {
+    let (court, level) = (CourtCode::Fiba, Level::VarsityBoys);
+    let defence = &guide_blocks()[1];
+    let plain = Scenario::from_parts(court, level, "four_out_one_post", defence, &[]).unwrap();
+    assert_eq!(plain.offence, reference());
+    assert_eq!(plain.shot_clock, Some(24.0));
+    let tweaked = ["skip_pass", "(name: \"t\", changes: [forbid(shot)])"];
+    let tweaked =
+        Scenario::from_parts(court, level, "four_out_one_post", defence, &tweaked).unwrap();
+    assert!(tweaked.offence.reading.contains(&LookKind::Skip));
+    assert!(!tweaked.offence.reading.contains(&LookKind::Shot));
+    let skip = read_tweak(text_of(Kind::Tweak, "skip_pass"), "t")
+        .unwrap()
+        .value;
+    let later = plain.with_tweak(&skip).unwrap();
+    assert_eq!(later.offence, skip.apply(&plain.offence).unwrap());
+    let wrong = Scenario::from_parts(court, level, "four_out", "zone 2-3-9", &["skip"]);
+    let said = wrong.unwrap_err().to_string();
+    assert!(
+        said.contains("no such offence") && said.contains("no such tweak"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -405,6 +430,8 @@ fn read_everything(text: &str) {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig::with_cases(2000))]
+
     #[test]
     fn no_bytes_whatever_make_the_reader_panic(bytes in proptest::collection::vec(any::<u8>(), 0..400)) {
         if let Ok(source) = Source::from_bytes("p", &bytes) {

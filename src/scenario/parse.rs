@@ -342,3 +342,40 @@ fn one_of(finding: Finding, expected: &[&str], found: &str) -> Finding {
     };
     finding.nearest(nearest_word(found, expected.iter().copied()))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn places_of_the_edited_text_lead_back_to_the_source_text() {
+        let source = "ab ft(3) cd ft(9999) ef";
+        let edit = |text: &str, new: &str| {
+            let start = source.find(text).unwrap();
+            Edit {
+                start,
+                end: start + text.len(),
+                text: new.to_owned(),
+            }
+        };
+        let edits = [edit("ft(3)", "0.9144000001"), edit("ft(9999)", "3")];
+        let text = edited(source, &edits);
+        assert_eq!(text, "ab 0.9144000001 cd 3 ef");
+        for word in ["ab", "cd", "ef"] {
+            let place = unedited(text.find(word).unwrap(), &edits);
+            assert_eq!(place, source.find(word).unwrap(), "{word}");
+        }
+        assert_eq!(unedited(text.len(), &edits), source.len());
+        assert_eq!(unedited(text.find("144").unwrap(), &edits), 3);
+    }
+
+    #[test]
+    fn a_position_counts_characters_and_a_place_counts_bytes() {
+        let text = "é\nüx";
+        assert_eq!(
+            offset(text, Position { line: 2, col: 2 }),
+            text.find('x').unwrap()
+        );
+        assert_eq!(offset(text, Position { line: 9, col: 9 }), text.len());
+    }
+}

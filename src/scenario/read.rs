@@ -11,7 +11,7 @@ use super::{Drill, Scenario};
 use crate::court::{Court, CourtCode};
 use crate::defence::{self, Defence};
 use crate::offence::check::{Finding, LONGEST, Weight, name, nearest_word, within};
-use crate::offence::tweak::{Change, Tweak};
+use crate::offence::tweak::{Change, Misfit, Tweak};
 use crate::offence::{self, Event, Offence};
 use crate::squad::{Level, RawSquad, Squad};
 
@@ -82,7 +82,7 @@ fn check_tweak(tweak: &Tweak) -> Vec<Finding> {
 
 /// Parses, checks and sorts: the value with its warnings, or everything that is wrong.
 fn checked<T: serde::de::DeserializeOwned>(
-    source: Result<Source, Problem>,
+    source: Result<Source, Problems>,
     check: impl Fn(&T) -> Vec<Finding>,
 ) -> Result<(Read<T>, Vec<Problem>), Problems> {
     let mut read: Read<T> = parse(source?).map_err(Problems)?;
@@ -139,7 +139,7 @@ struct Mentions<'a> {
 
 impl Mentions<'_> {
     /// The text that a word or path means. Problems stand where it is mentioned.
-    fn source(&self, kind: Kind, mention: &str, at: &str) -> Result<Source, Problem> {
+    fn source(&self, kind: Kind, mention: &str, at: &str) -> Result<Source, Problems> {
         let here = |finding: Finding| {
             self.raw.place(Finding {
                 at: at.to_owned(),
@@ -149,16 +149,18 @@ impl Mentions<'_> {
         if mention.ends_with(".ron") {
             let Some(folder) = self.folder else {
                 let said = "a text without a file of its own cannot mention other files";
-                return Err(here(Finding::error(at, said)));
+                return Err(here(Finding::error(at, said)).into());
             };
-            return Source::load(&folder.join(mention)).map_err(|problem| {
-                if problem.shown.is_some() {
-                    return problem;
-                }
-                here(Finding::error(
-                    at,
-                    format!("{}: {}", problem.file, problem.said),
-                ))
+            return Source::load(&folder.join(mention)).map_err(|Problems(problems)| {
+                let placed = problems.into_iter().map(|problem| match problem.shown {
+                    Some(_) => problem,
+                    // The file as a whole: show where it is mentioned.
+                    None => here(Finding::error(
+                        at,
+                        format!("{}: {}", problem.file, problem.said),
+                    )),
+                });
+                Problems(placed.collect())
             });
         }
         if let Some(file) = shipped::find(kind, mention) {
@@ -169,7 +171,7 @@ impl Mentions<'_> {
         let finding = Finding::error(at, said)
             .nearest(nearest_word(mention, words.iter().copied()))
             .expected(format!("{}, or a file ending in .ron", words.join(", ")));
-        Err(here(finding))
+        Err(here(finding).into())
     }
 }
 
@@ -258,6 +260,18 @@ impl Scenario {
         desk.close(scenario)
     }
 
+    /// The same scenario with one more tweak. What is odd or wrong with the outcome is for
+    /// [`offence::check::check`] to say.
+    ///
+    /// # Errors
+    /// If the tweak does not fit the offence.
+    pub fn with_tweak(&self, tweak: &Tweak) -> Result<Scenario, Misfit> {
+        Ok(Scenario {
+            offence: tweak.apply(&self.offence)?,
+            ..self.clone()
+        })
+    }
+
     /// A scenario from its parts, for tests and searches: typical players of a level, and an offence,
     /// a defence and tweaks by shipped word, or by text (which begins with a bracket or a comment).
     ///
@@ -278,7 +292,8 @@ impl Scenario {
                 Err(Problem {
                     nearest,
                     ..Problem::with_file(given, format!("no such {} is shipped", kind.word()))
-                })
+                }
+                .into())
             }
         };
         let mut desk = Desk::default();

@@ -52,7 +52,9 @@ macro_rules! shipped {
 
 /// Every embedded file.
 pub const SHIPPED: &[Shipped] = shipped! {
-    Offence "offences/": "four_out_one_post";
+    Offence "offences/": "five_out_give_and_go" "four_out_one_post" "three_out_two_in";
+    Tweak "tweaks/": "dribble_at_backdoor" "high_post_flash" "screen_away" "skip_pass"
+        "weak_side_corner_drift" "weak_side_exchange";
     Squad "squads/": "harbour_hawks" "millbrook_owls";
     Scenario "": "demo";
 };

@@ -5,7 +5,7 @@ use std::fs::File;
 use std::io::{ErrorKind, Read};
 use std::path::Path;
 
-use super::problem::Problem;
+use super::problem::{Problem, Problems};
 use crate::offence::check::Finding;
 
 /// Largest file that is read, bytes (invented; the longest shipped file has a hundredth of it).
@@ -25,7 +25,7 @@ impl Source {
     ///
     /// # Errors
     /// If it is too long.
-    pub fn new(file: &str, text: &str) -> Result<Self, Problem> {
+    pub fn new(file: &str, text: &str) -> Result<Self, Problems> {
         if text.len() as u64 > MOST_BYTES {
             return Err(too_long(file));
         }
@@ -39,7 +39,7 @@ impl Source {
     ///
     /// # Errors
     /// If it is not there, not a plain file, too long, or not UTF-8.
-    pub fn load(path: &Path) -> Result<Self, Problem> {
+    pub fn load(path: &Path) -> Result<Self, Problems> {
         let file = path.display().to_string();
         let cannot = |error: std::io::Error| {
             let said = match error.kind() {
@@ -47,11 +47,11 @@ impl Source {
                 ErrorKind::PermissionDenied => "the file may not be read".to_owned(),
                 _ => format!("the file cannot be read: {error}"),
             };
-            Problem::with_file(&file, said)
+            Problems::from(Problem::with_file(&file, said))
         };
         let metadata = std::fs::metadata(path).map_err(cannot)?;
         if !metadata.is_file() {
-            return Err(Problem::with_file(&file, "this is not a file"));
+            return Err(Problem::with_file(&file, "this is not a file").into());
         }
         if metadata.len() > MOST_BYTES {
             return Err(too_long(&file));
@@ -68,7 +68,7 @@ impl Source {
     ///
     /// # Errors
     /// If it is too long or not UTF-8.
-    pub fn from_bytes(file: &str, bytes: &[u8]) -> Result<Self, Problem> {
+    pub fn from_bytes(file: &str, bytes: &[u8]) -> Result<Self, Problems> {
         if bytes.len() as u64 > MOST_BYTES {
             return Err(too_long(file));
         }
@@ -78,15 +78,16 @@ impl Source {
                 let good = String::from_utf8_lossy(&bytes[..error.valid_up_to()]);
                 let said = "from here on this is not text (UTF-8); save the file as plain text";
                 let end = good.len();
-                Err(Problem::at(file, &good, end, end, Finding::error("", said)))
+                Err(Problem::at(file, &good, end, end, Finding::error("", said)).into())
             }
         }
     }
 }
 
-fn too_long(file: &str) -> Problem {
+fn too_long(file: &str) -> Problems {
     Problem::with_file(
         file,
         "the file is longer than 1 MiB; no scenario file is that long",
     )
+    .into()
 }

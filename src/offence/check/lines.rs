@@ -137,9 +137,8 @@ fn role(known: &Known, role: Role, at: &str, found: &mut Vec<Finding>) {
     }
     match role {
         Role::At(place) => {
-            if single(place, false, &format!("{at}/0"), found) {
-                held(known, place, at, found);
-            }
+            single(place, false, &format!("{at}/0"), found);
+            held(known, place, at, found);
         }
         Role::Nearest(place) => {
             single(place, false, &format!("{at}/0"), found);
