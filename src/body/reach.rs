@@ -13,13 +13,14 @@
 //! accelerate along n up to the top speed, then turn along it (at accel / top_speed rad/s) until
 //! n is the way he runs. n is corrected until the plan also ends abreast of the target. That plan
 //! can be flown, but a blend of its two phases would be better by up to 1 %; stopping the correction of
-//! n early errs to the other side. `tests/external_motion.rs` measures both against optimal control.
+//! n early errs to the other side. `tests/external_motion.rs` measures both against optimal control: over 4000
+//! random states at most 1.1 % (0.020 s) late and 0.017 s early, 0.04 % on average.
 
 use super::Limits;
 use crate::court::Vec2;
 
-/// Most tangent steps below the top speed; two or three are usual.
-const TANGENTS: usize = 8;
+/// Most tangent steps below the top speed; two or three are usual, a near miss in passing takes many.
+const TANGENTS: usize = 32;
 /// The tangent steps end when the hand is this close, m.
 const CLOSE: f64 = 1e-6;
 /// Most corrections of the direction at the top speed; one or two are usual.

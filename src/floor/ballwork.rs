@@ -4,8 +4,8 @@ use bevy_ecs::prelude::*;
 
 use crate::ball::Flight;
 use crate::court::{Side, Spot, Vec2};
-use crate::looks::passing::{Going, flight, lead};
-use crate::looks::shooting::shot_at;
+use crate::looks::passing::{Going, HANDS, flight, lead};
+use crate::looks::shooting::{rhythm, shot_at};
 use crate::offence::{LookKind, Movement};
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
 
@@ -15,9 +15,6 @@ use super::parts::*;
 
 /// A ball within this distance of a receiver's body can be caught, metres (arm's length in front).
 const CATCH: f64 = 0.75;
-/// A ball nearer than this to a defender's body, low enough, is within his hands' reach: his
-/// reach, but the last decimetres only with finger tips.
-const HANDS: f64 = 0.85;
 /// Chance that hands which get there turn the pass into a loose ball or take it: if he is set for it,
 /// and if he is not looking (ours, no source; openness 0.5 at equal times fits the first).
 const TAKES_SET: f64 = 0.55;
@@ -502,7 +499,8 @@ fn shoot(play: &Play, clock: &Clock, hold: &Hold, finish: Finish, ball: &mut Bal
             closing = (form.0.vel.dot(&off) / distance.max(1e-6)).max(0.0);
         }
     }
-    let (chance, _) = shot_at(&play.cast, me, body.pos, room, closing);
+    let off_catch = super::holder::off_the_catch(clock, hold);
+    let chance = shot_at(&play.cast, me, body.pos, room, closing).0 * rhythm(body.pos, off_catch);
     let points = play.cast.court.points(body.pos);
     let zone = play.cast.court.zone(body.pos);
     let number = me as u8 + 1;

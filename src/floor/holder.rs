@@ -60,7 +60,7 @@ fn measure(play: &Play, clock: &Clock, old: &Old, hold: &Hold, looks: &mut Vec<L
     let (cast, scene) = (&*play.cast, &old.scene);
     let me = hold.by;
     let reading = &play.scenario.offence.reading;
-    let (room, _, value) = shooting::shot_now(cast, scene, me);
+    let (room, _, value) = shooting::shot_now(cast, scene, me, off_the_catch(clock, hold));
     let (_, near) = scene.nearest_defender(scene.pos[me]);
     looks.push(LookNow {
         kind: LookKind::Shot,
@@ -142,6 +142,12 @@ fn measure(play: &Play, clock: &Clock, old: &Old, hold: &Hold, looks: &mut Vec<L
     drive
 }
 
+/// Is this still the catch: nothing dribbled, and no more than a second of looking?
+pub fn off_the_catch(clock: &Clock, hold: &Hold) -> bool {
+    let looked = f64::from(clock.tick.saturating_sub(hold.since)) * crate::possession::TICK;
+    hold.work == Ballwork::Holding && hold.drove_from.is_none() && looked <= 1.2
+}
+
 /// What a look promises now, as a scoring chance (a pass that only moves the ball promises none).
 fn scoring(look: &LookNow, usual: f64) -> bool {
     match look.kind {
@@ -196,8 +202,10 @@ pub fn holder_decides(
     let someone_behind = old.doing.iter().any(|d| matches!(d, Doing::Cutting { arrived: false, .. }));
     let flying_now = hold.pending.is_some() || hold.work == Ballwork::Driving;
     if !someone_behind && !flying_now && held >= 0.2 {
-        // The passer's eyes settle on one denied team-mate: the one longest denied.
-        if let Some(who) = (0..5).filter(|&w| signals.denied[w] > 0).max_by_key(|&w| (signals.denied[w], 5 - w)) {
+        // The passer's eyes settle on the team-mate denied longest first.
+        let mut order: [usize; 5] = [0, 1, 2, 3, 4];
+        order.sort_by_key(|&w| (u32::MAX - signals.denied[w], w));
+        for who in order.into_iter().filter(|&w| signals.denied[w] > 0).collect::<Vec<_>>() {
             let event = Happening::Denied { at: spot_of(&play, &old, who), ball: here, who, ticks: signals.denied[who] };
             signals.now.push(event);
         }

@@ -39,7 +39,13 @@ pub fn players_answer_the_rules(
     let Ok(mut jobs) = jobs.get_many_mut(roster.attackers) else { return };
     let holder = ball.hold().map(|h| h.by);
     let happenings = std::mem::take(&mut signals.now);
+    // Two backdoor cuts at once are avoided by the passer's eyes: he looks at one man.
+    let mut looked_at_one = false;
     for &happening in &happenings {
+        let denial = matches!(happening, Happening::Denied { .. });
+        if denial && looked_at_one {
+            continue;
+        }
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
             let Some(involved) = answers(&rule.when, happening, &play, &ball, &clock, &signals) else { continue };
             let bit = 1_u64 << (index as u64 % 64);
@@ -64,6 +70,7 @@ pub fn players_answer_the_rules(
             if !any {
                 continue;
             }
+            looked_at_one |= denial;
             signals.last_rule = Some(index);
             book.write(&clock, What::Rule { rule: index });
             for who in 0..5 {

@@ -17,6 +17,43 @@ const SCREEN_GAP: f64 = 0.68;
 /// A post whose defender is farther than this, or helps, has been left, metres.
 const LEFT_ALONE: f64 = 2.2;
 
+/// Bodies this near ahead of a runner, and this far to the side of his line, are gone round, metres.
+const LOOKS_AHEAD: f64 = 1.7;
+const BERTH: f64 = 0.8;
+/// A player leaves the lane after this long, seconds (the rule allows three).
+const LEAVES_LANE: f64 = 2.2;
+
+/// The point to make for so as not to run into anybody: the target itself, or beside the first body
+/// in the way, on the side where there is more room.
+pub fn steer_clear(pos: &[Vec2; crate::looks::BODIES], me: usize, target: Vec2) -> Vec2 {
+    let way = target - pos[me];
+    let distance = way.norm();
+    if distance < 0.8 {
+        return target;
+    }
+    let along = way / distance;
+    let across = Vec2::new(-along.y, along.x);
+    let mut first: Option<(f64, f64)> = None;
+    for (i, p) in pos.iter().enumerate() {
+        if i == me {
+            continue;
+        }
+        let off = p - pos[me];
+        let (ahead, side) = (off.dot(&along), off.dot(&across));
+        if ahead > 0.0 && ahead < LOOKS_AHEAD.min(distance) && side.abs() < BERTH && first.is_none_or(|(a, _)| ahead < a) {
+            first = Some((ahead, side));
+        }
+    }
+    match first {
+        None => target,
+        Some((ahead, side)) => {
+            // A body dead ahead is gone round on the side of the rim's midline, which mirrors well.
+            let hand = if side > 1e-9 || (side.abs() <= 1e-9 && pos[me].x * across.x > 0.0) { -1.0 } else { 1.0 };
+            pos[me] + along * ahead.max(0.5) + across * (side + hand * BERTH)
+        }
+    }
+}
+
 fn stand(form: &Form, at: Vec2, face: Vec2) -> Intent {
     let _ = form;
     Intent { target: at, arrive: true, pace: 0.5, face: Some(face) }
@@ -166,8 +203,29 @@ pub fn attackers_run(
                 }
             },
         };
+        if !matches!(job.task, Task::Handle | Task::Screen { .. } | Task::Stand) {
+            will.intent.target = steer_clear(&old.scene.pos, who, will.intent.target);
+        }
+        if book.in_lane[who] > ticks(LEAVES_LANE) {
+            leave_the_lane(&clock, job, pos, court);
+        }
         if let Some(task) = replaced {
             job.task = task;
+        }
+    }
+}
+
+/// Three seconds are near: a cutter who has not been fed goes on; anybody else steps out.
+fn leave_the_lane(clock: &Clock, job: &mut Job, pos: Vec2, court: &crate::court::Court) {
+    match &mut job.task {
+        Task::Cut { reached, .. } => {
+            reached.get_or_insert(clock.tick.saturating_sub(ticks(1.0)));
+        }
+        Task::Handle | Task::Meet { .. } | Task::Chase => {}
+        Task::Run { .. } => {}
+        _ => {
+            let side = if pos.x < 0.0 { -1.0 } else { 1.0 };
+            job.task = run(&[Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y)], 0.8);
         }
     }
 }

@@ -80,8 +80,8 @@ impl Openness {
 
 /// Spread of the logistic in time, seconds: a defender with a margin of one spread in his favour
 /// cuts the way with a chance of 0.73. Spearman (2018) gives a standard deviation of 0.45–0.54 s
-/// for men 10–40 m away in football; over basketball's few metres a fifth of that (ours, no source).
-pub const SPREAD: f64 = 0.09;
+/// for men 10–40 m away in football; over basketball's few metres an eighth of that (ours, no source).
+pub const SPREAD: f64 = 0.06;
 
 /// Chance of a defender with this margin (s, positive: he is late) to cut the way.
 #[inline]

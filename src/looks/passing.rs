@@ -10,6 +10,9 @@ const SAMPLES: [f64; 8] = [0.12, 0.28, 0.42, 0.55, 0.68, 0.8, 0.9, 1.0];
 /// Within this distance of the passer his own defender can't reach round him: he steps and pivots
 /// the ball clear (ours, no source), metres.
 const PIVOT: f64 = 1.1;
+/// Share of the reach over which a hand gets to a ball that goes by fast (ours: arms have to be
+/// thrown out, and finger tips seldom stop a pass).
+pub const HANDS: f64 = 0.8;
 /// How much higher than his standing reach a defender gets a hand in a hop, metres (ours; a full
 /// jump is 0.5–0.7 m but takes longer than a pass).
 const HOP: f64 = 0.2;
@@ -72,7 +75,7 @@ pub fn flight_openness(cast: &Cast, scene: &Scene, passer: usize, receiver: usiz
             if near_passer && (p - passer_pos).norm() < PIVOT {
                 continue;
             }
-            let mut reach = limits.reach;
+            let mut reach = limits.reach * HANDS;
             if height < LOW {
                 reach *= LOW_SHARE;
             }
