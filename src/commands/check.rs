@@ -22,7 +22,7 @@ pub fn check(file: &Path) -> Result<(), Failure> {
     if let Some(shipped) = word.filter(|_| !file.exists()) {
         return scenario(Scenario::from_text(shipped.text, shipped.word)?);
     }
-    let source = Source::load(file).map_err(lanelight::scenario::Problems::from)?;
+    let source = Source::load(file)?;
     let (text, name) = (source.text.as_str(), source.file.as_str());
     match kind_of(text) {
         Kind::Scenario => return scenario(Scenario::read(file)?),

@@ -43,10 +43,10 @@ fn file_or_word(file: &Path) -> Result<Scenario, Problems> {
 /// The text that a word or a path means.
 fn source(kind: Kind, mention: &str) -> Result<Source, Failure> {
     if mention.ends_with(".ron") {
-        return Ok(Source::load(Path::new(mention)).map_err(Problems::from)?);
+        return Ok(Source::load(Path::new(mention))?);
     }
     if let Some(file) = shipped::find(kind, mention) {
-        return Ok(Source::new(mention, file.text).map_err(Problems::from)?);
+        return Ok(Source::new(mention, file.text)?);
     }
     let words: Vec<&str> = shipped::all(kind).map(|file| file.word).collect();
     let nearest = nearest_word(mention, words.iter().copied());

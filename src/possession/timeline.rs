@@ -19,6 +19,9 @@ pub struct Line {
 
 /// Stalls shorter than this, seconds, are not worth a word. Invented.
 const WORTH_TELLING: f64 = 1.0;
+/// What happens within this time, seconds, is told in one breath: players start on a rule a tick
+/// or two after the pass that it answers.
+const ONE_BREATH: f64 = 0.13;
 /// A decision belongs to the deed that follows it within this time, seconds: two decision
 /// instants.
 const JUST_BEFORE: f64 = 0.41;
@@ -55,7 +58,7 @@ pub fn lines(possession: &Possession, scenario: &Scenario) -> Vec<Line> {
     let entries = &possession.timeline;
     let mut from = 0;
     while from < entries.len() {
-        let same = |e: &Entry| e.time - entries[from].time < TICK / 2.0;
+        let same = |e: &Entry| e.time - entries[from].time < ONE_BREATH;
         let count = entries[from..].iter().take_while(|e| same(e)).count();
         told.instant(from, &entries[from..from + count], &mut lines);
         from += count;
@@ -70,7 +73,7 @@ struct Teller<'a> {
 }
 
 impl Teller<'_> {
-    /// All that happens at one instant, as one sentence, and what was open.
+    /// All that happens in one breath, as one sentence, and what was open.
     fn instant(&self, first: usize, entries: &[Entry], lines: &mut Vec<Line>) {
         let mut clauses: Vec<(String, Vec<String>)> = Vec::new();
         for (i, entry) in entries.iter().enumerate() {
@@ -106,7 +109,12 @@ impl Teller<'_> {
             return;
         }
         if text.is_empty() {
-            text = format!("the rule {} starts", quoted.join(" and "));
+            let (rules, verb) = if quoted.len() == 1 {
+                ("rule", "starts")
+            } else {
+                ("rules", "start")
+            };
+            text = format!("the {rules} {} {verb}", quoted.join(" and "));
         } else if !quoted.is_empty() {
             text = format!("{text} – {}", quoted.join(" and "));
         }
@@ -115,13 +123,14 @@ impl Teller<'_> {
             tenths: Some((time * 10.0).round() as u32),
             text: sentence(&text),
         });
-        let deed = entries.iter().any(|e| {
+        let deed = entries.iter().find(|e| {
             matches!(
                 e.what,
                 What::Passes { .. } | What::Shoots { .. } | What::Drives { .. }
             )
         });
-        if deed && let Some(text) = self.decision_before(time).and_then(|m| self.seen(m)) {
+        let decision = deed.and_then(|deed| self.decision_before(deed.time));
+        if let Some(text) = decision.and_then(|m| self.seen(m)) {
             lines.push(Line { tenths: None, text });
         }
     }

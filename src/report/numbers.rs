@@ -68,16 +68,32 @@ pub fn both(figure: &Figure, units: Units) -> String {
     }
 }
 
-/// Value and half the width of its interval, short enough for a table: "14 ± 3 %".
+/// Value and half the width of its interval, short enough for a table: "14 ± 3 %"; a lopsided
+/// interval with its ends: "0 (0–40) %".
 pub fn short(figure: &Figure, units: Units) -> String {
     let s = shown(figure.unit, units);
     let (Some(v), Some(low), Some(high)) = (figure.value, figure.low, figure.high) else {
         return value(figure, units);
     };
+    if figure.unit != "share" && figure.n < TOO_FEW {
+        return format!("{} (too few)", value(figure, units));
+    }
     let p = places(&s, v);
+    let (low, high) = (low * s.factor, high * s.factor);
+    let v = v * s.factor;
     let half = (high - low) / 2.0;
-    format!("{:.p$} ± {:.p$}{}", v * s.factor, half * s.factor, s.after)
+    if (v - (low + high) / 2.0).abs() > LOPSIDED * half {
+        return format!("{v:.p$} ({low:.p$}–{high:.p$}){}", s.after);
+    }
+    format!("{v:.p$} ± {half:.p$}{}", s.after)
 }
+
+/// A mean of fewer than this many possessions has an interval too wide to mean anything (files
+/// have it all the same). Invented.
+const TOO_FEW: u64 = 5;
+/// An interval whose middle lies farther than this share of its half width from the value is
+/// written with its ends. Invented.
+const LOPSIDED: f64 = 0.25;
 
 /// Small shares get a decimal.
 fn places(s: &Shown, value: f64) -> usize {
@@ -122,8 +138,14 @@ mod tests {
         let room = figure("m", 1.2192, 1.0, 1.4);
         assert_eq!(both(&room, Units::Imperial), "4.0 ft (3.3 to 4.6 ft)");
         assert_eq!(both(&room, Units::Metric), "1.2 m (1.0 to 1.4 m)");
+        let two_shots = Figure {
+            n: 2,
+            ..figure("points", 1.5, -17.5, 20.5)
+        };
+        assert_eq!(short(&two_shots, Units::Metric), "1.50 (too few)");
         let rare = figure("share", 0.012, 0.004, 0.03);
         assert_eq!(both(&rare, Units::Metric), "1.2 % (0.4 to 3.0 %)");
+        assert_eq!(short(&rare, Units::Metric), "1.2 (0.4–3.0) %");
         let unseen = Figure {
             value: None,
             low: None,

@@ -154,7 +154,7 @@ impl Page<'_> {
         }
         let heads = [
             "",
-            "open, of the time",
+            "open (of the time)",
             "windows",
             "typical length",
             "taken",
@@ -186,6 +186,9 @@ impl Page<'_> {
                 lanes.join(", ")
             ));
         }
+        if self.number("backdoor_cut_there") + self.number("backdoor_cut_taken") == 0.0 {
+            return text + "  A backdoor cut was never there, and none was tried.\n";
+        }
         text += &wrapped(&format!(
             "A backdoor cut was there {} times in a possession, taken {}, fed {}, finished {}.",
             self.said("backdoor_cut_there", short),
@@ -205,15 +208,9 @@ impl Page<'_> {
                     break;
                 }
                 let head = if i == 0 { kind.word() } else { "" };
-                let range = match (s.low, s.high) {
-                    (Some(low), Some(high)) => {
-                        format!(" ± {:.0}", (high - low) * 50.0)
-                    }
-                    _ => String::new(),
-                };
-                let share = format!("{:.0}{range} %", s.share * 100.0);
+                let share = short(&s.figure(), self.units);
                 let who = closer_words(s.relation, s.duty);
-                rows.push(vec![format!("{head:<17}{share:>9}  {who}")]);
+                rows.push(vec![format!("{head:<17}{share:>14}  {who}")]);
             }
         }
         if rows.is_empty() {

@@ -41,6 +41,21 @@ pub struct Shutter {
     pub high: Option<f64>,
 }
 
+impl Shutter {
+    /// The share as a figure.
+    pub fn figure(&self) -> Figure {
+        Figure {
+            name: String::new(),
+            sentence: String::new(),
+            unit: Unit::Share.word(),
+            value: Some(self.share),
+            low: self.low,
+            high: self.high,
+            n: 0,
+        }
+    }
+}
+
 /// Who shuts one kind of look.
 #[derive(Clone, Debug, PartialEq)]
 struct ShutTally {
