@@ -152,16 +152,9 @@ impl Page<'_> {
                 cell("value"),
             ]);
         }
-        let heads = [
-            "",
-            "open (of the time)",
-            "windows",
-            "typical length",
-            "taken",
-            "points promised",
-        ];
+        let heads = ["", "open", "windows", "typical", "taken", "points in it"];
         let mut text = format!(
-            "WHAT WAS OPEN (windows are counted per possession)\n{}",
+            "WHAT WAS OPEN (share of the time; windows per possession; their median length)\n{}",
             table(&heads, &rows)
         );
         let never: Vec<_> = LookKind::ALL
