@@ -1,1 +1,155 @@
-fn main() {}
+//! Commands: what can be asked for on the command line, and how it ends.
+//!
+//! Ends with 0 when all went well (also when the reader of a pipe has had enough), 2 for wrong
+//! input, 1 if something cannot be written, 130 if interrupted.
+
+mod commands;
+
+use std::io::{self, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, Parser, Subcommand};
+use lanelight::report::files::Unwritten;
+use lanelight::scenario::Problems;
+
+/// Plays a motion offence against a defence, again and again, and shows what is open, what is
+/// shut, and by whom. Without a command: a scrimmage of the team that comes with the program.
+#[derive(Parser)]
+#[command(name = "lanelight", version)]
+struct Cli {
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Read a file (scenario, offence, defence, tweak or squad), say it back in sentences, and
+    /// point out what is wrong or odd in it.
+    Check {
+        /// The file, or the word of a shipped scenario.
+        file: PathBuf,
+    },
+    /// Play one possession and tell it.
+    Watch(WatchArgs),
+    /// Play many possessions and report what was open, who shut it, and what the rules never take.
+    Scrimmage(ScrimmageArgs),
+    /// List the offences, defences, tweaks, squads and scenarios that come with the program.
+    Ways,
+}
+
+/// What is played.
+#[derive(Args, Clone, Default)]
+struct Matchup {
+    /// A scenario: a file, or the word of a shipped one. Without it: the demo.
+    file: Option<PathBuf>,
+    /// Play against this defence instead: a shipped word (see `ways`) or a file.
+    #[arg(long, value_name = "DEFENCE")]
+    against: Option<String>,
+    /// Change the offence with this tweak: a shipped word (see `ways`) or a file. May be given
+    /// several times.
+    #[arg(long, value_name = "TWEAK")]
+    tweak: Vec<String>,
+}
+
+#[derive(Args)]
+struct WatchArgs {
+    #[command(flatten)]
+    matchup: Matchup,
+    /// Which possession: the same seed is always the same possession.
+    #[arg(long, default_value_t = 1)]
+    seed: u64,
+    /// Write where everybody was, 25 times a second: FILE.csv, or FILE.jsonl for JSON Lines.
+    #[arg(long, value_name = "FILE")]
+    track: Option<PathBuf>,
+}
+
+#[derive(Args, Default)]
+struct ScrimmageArgs {
+    #[command(flatten)]
+    matchup: Matchup,
+    /// How many possessions; with --until, at most [default: 500; with --until: 20000].
+    #[arg(long, value_name = "N")]
+    possessions: Option<u64>,
+    /// Seed of the first possession; the rest follow on [default: 1].
+    #[arg(long, value_name = "S")]
+    seed: Option<u64>,
+    /// Threads to play on; the figures are the same for any number [default: all that there are].
+    #[arg(long, value_name = "T", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    threads: Option<u16>,
+    /// Play until the 95 % interval of a figure is this narrow (half its width), as "points:0.05".
+    #[arg(long, value_name = "FIGURE:WIDTH")]
+    until: Option<String>,
+    /// Write the figures as JSON ("-": to the standard output, instead of the page).
+    #[arg(long, value_name = "FILE")]
+    summary_json: Option<PathBuf>,
+    /// Write the figures as CSV.
+    #[arg(long, value_name = "FILE")]
+    summary_csv: Option<PathBuf>,
+    /// Write one line for each possession as CSV.
+    #[arg(long, value_name = "FILE")]
+    rows: Option<PathBuf>,
+    /// Write tracks (where everybody was, 25 times a second) into this folder.
+    #[arg(long, value_name = "DIR")]
+    tracks: Option<PathBuf>,
+    /// Seeds whose tracks are written [default: the first].
+    #[arg(long, value_name = "SEEDS", value_delimiter = ',', requires = "tracks")]
+    track_seeds: Vec<u64>,
+    /// Write tracks as JSON Lines instead of CSV.
+    #[arg(long, requires = "tracks")]
+    track_jsonl: bool,
+}
+
+/// Why a command did not come to its end.
+enum Failure {
+    /// What was asked for makes no sense; said so that it can be mended.
+    Wrong(String),
+    /// Something could not be written.
+    Unwritten(Unwritten),
+    /// The screen could not be written to.
+    Screen(io::Error),
+    /// Stopped from outside; all that was complete has been written.
+    Interrupted,
+}
+
+impl From<Problems> for Failure {
+    fn from(problems: Problems) -> Self {
+        Failure::Wrong(lanelight::report::clean::lines(&problems.to_string()))
+    }
+}
+
+impl From<Unwritten> for Failure {
+    fn from(error: Unwritten) -> Self {
+        Failure::Unwritten(error)
+    }
+}
+
+impl From<io::Error> for Failure {
+    fn from(error: io::Error) -> Self {
+        Failure::Screen(error)
+    }
+}
+
+fn main() -> ExitCode {
+    let command = Cli::parse().command;
+    let done = match command.unwrap_or_else(|| Command::Scrimmage(ScrimmageArgs::default())) {
+        Command::Check { file } => commands::check::check(&file),
+        Command::Watch(args) => commands::watch::watch(&args),
+        Command::Scrimmage(args) => commands::scrimmage::scrimmage(&args),
+        Command::Ways => commands::ways::ways(),
+    };
+    let (code, said) = match done {
+        Ok(()) => (0, None),
+        Err(Failure::Wrong(said)) => (2, Some(said)),
+        Err(Failure::Unwritten(e)) if e.error.kind() == io::ErrorKind::BrokenPipe => (0, None),
+        Err(Failure::Screen(e)) if e.kind() == io::ErrorKind::BrokenPipe => (0, None),
+        Err(Failure::Unwritten(e)) => (1, Some(e.to_string())),
+        Err(Failure::Screen(e)) => (1, Some(format!("cannot write: {e}"))),
+        Err(Failure::Interrupted) => (130, Some("interrupted".to_string())),
+    };
+    if let Some(said) = said {
+        // If even this cannot be said, the code still tells.
+        let _ = writeln!(io::stderr(), "{said}");
+    }
+    ExitCode::from(code)
+}

@@ -8,6 +8,8 @@ use crate::court::{ShotZone, Side, Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::offence::{CutLane, LookKind};
 
+pub mod timeline;
+
 /// Why a possession ended without a shot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]

@@ -1,0 +1,109 @@
+//! The scenario that a command is about, with another defence and tweaks where they are asked for.
+
+use std::path::Path;
+
+use lanelight::offence::check::{check, nearest_word};
+use lanelight::report::clean;
+use lanelight::scenario::shipped::{self, Kind};
+use lanelight::scenario::{
+    Problem, Problems, Scenario, Source, read_defence, read_offence, read_tweak,
+};
+
+use crate::{Failure, Matchup};
+
+/// What is played, and the names of the tweaks that were added.
+pub fn scenario(matchup: &Matchup) -> Result<(Scenario, Vec<String>), Failure> {
+    let mut scenario = match &matchup.file {
+        None => Scenario::demo(),
+        Some(file) => file_or_word(file)?,
+    };
+    if let Some(mention) = &matchup.against {
+        let source = source(Kind::Defence, mention)?;
+        let read = read_defence(&source.text, &source.file)?;
+        scenario.warnings.extend(read.warnings);
+        scenario.defence = read.value;
+    }
+    let mut names = Vec::new();
+    for mention in &matchup.tweak {
+        names.push(tweak(&mut scenario, mention)?);
+    }
+    Ok((scenario, names))
+}
+
+fn file_or_word(file: &Path) -> Result<Scenario, Problems> {
+    let shipped = file
+        .to_str()
+        .and_then(|word| shipped::find(Kind::Scenario, word));
+    match shipped {
+        Some(shipped) if !file.exists() => Scenario::from_text(shipped.text, shipped.word),
+        _ => Scenario::read(file),
+    }
+}
+
+/// The text that a word or a path means.
+fn source(kind: Kind, mention: &str) -> Result<Source, Failure> {
+    if mention.ends_with(".ron") {
+        return Ok(Source::load(Path::new(mention))?);
+    }
+    if let Some(file) = shipped::find(kind, mention) {
+        return Ok(Source::new(mention, file.text)?);
+    }
+    let words: Vec<&str> = shipped::all(kind).map(|file| file.word).collect();
+    let nearest = nearest_word(mention, words.iter().copied());
+    let nearest = nearest.map_or(String::new(), |n| format!("\n  nearest: {n}"));
+    Err(Failure::Wrong(format!(
+        "there is no {} named “{}”\n  expected: {}, or a file ending in .ron{nearest}",
+        kind.word(),
+        clean::line(mention),
+        words.join(", "),
+    )))
+}
+
+/// Changes the scenario's offence; gives the tweak's name.
+fn tweak(scenario: &mut Scenario, mention: &str) -> Result<String, Failure> {
+    let source = source(Kind::Tweak, mention)?;
+    let read = read_tweak(&source.text, &source.file)?;
+    let tweak = read.value;
+    let before = &scenario.offence;
+    if let Some(of) = &tweak.of
+        && *of != before.name
+        && !is_shipped_as(of, &before.name)
+    {
+        return Err(Failure::Wrong(format!(
+            "the tweak “{}” is for “{}”, not for “{}”",
+            clean::line(&tweak.name),
+            clean::line(of),
+            clean::line(&before.name)
+        )));
+    }
+    let after = tweak.apply(before).map_err(|misfit| {
+        let nearest = misfit
+            .nearest
+            .map_or(String::new(), |n| format!("\n  nearest: {n}"));
+        Failure::Wrong(clean::lines(&format!(
+            "the tweak “{}” does not fit: {}{nearest}",
+            tweak.name, misfit.said
+        )))
+    })?;
+    let old = check(before);
+    let new = check(&after)
+        .into_iter()
+        .filter(|f| old.iter().all(|o| o.said != f.said));
+    let (errors, odd): (Vec<_>, Vec<_>) = new
+        .map(|f| Problem::at(&source.file, &source.text, 0, 0, f))
+        .partition(Problem::is_error);
+    if !errors.is_empty() {
+        return Err(Problems(errors).into());
+    }
+    scenario.warnings.extend(read.warnings);
+    scenario.warnings.extend(odd);
+    scenario.offence = after;
+    Ok(tweak.name)
+}
+
+/// Is that the shipped word of the offence with that name?
+fn is_shipped_as(word: &str, name: &str) -> bool {
+    shipped::find(Kind::Offence, word)
+        .and_then(|file| read_offence(file.text, word).ok())
+        .is_some_and(|read| read.value.name == name)
+}

@@ -1,0 +1,26 @@
+//! One file for each command, and what they share.
+
+pub mod check;
+pub mod choose;
+pub mod scrimmage;
+pub mod watch;
+pub mod ways;
+
+use std::io::{self, Write};
+
+use lanelight::scenario::Problem;
+
+/// Writes to the standard output in one go.
+pub fn show(text: &str) -> io::Result<()> {
+    let mut out = io::stdout().lock();
+    out.write_all(text.as_bytes())?;
+    out.flush()
+}
+
+/// Says what is odd on the standard error, without stopping for it.
+pub fn warn(warnings: &[Problem]) {
+    for warning in warnings {
+        let text = lanelight::report::clean::lines(&warning.to_string());
+        let _ = writeln!(io::stderr(), "{text}");
+    }
+}

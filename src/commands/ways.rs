@@ -1,0 +1,51 @@
+//! `ways`: what comes with the program.
+
+use lanelight::report::clean;
+use lanelight::scenario::shipped::{self, Kind, Shipped};
+use lanelight::scenario::{Scenario, read_defence, read_offence, read_squad, read_tweak};
+
+use super::show;
+use crate::Failure;
+
+/// Lists every shipped file by its word, with its name and note.
+pub fn ways() -> Result<(), Failure> {
+    let mut text = String::new();
+    for kind in Kind::ALL {
+        let mut files = shipped::all(kind).peekable();
+        if files.peek().is_none() {
+            continue;
+        }
+        text += &format!("{}\n", plural(kind));
+        for file in files {
+            let (name, note) = described(file)?;
+            text += &format!("  {:<26}{}\n", file.word, clean::line(&name));
+            if !note.is_empty() {
+                text += &format!("  {:<26}{}\n", "", clean::line(&note));
+            }
+        }
+        text += "\n";
+    }
+    show(&text)?;
+    Ok(())
+}
+
+fn plural(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Offence => "OFFENCES",
+        Kind::Defence => "DEFENCES (for --against)",
+        Kind::Tweak => "TWEAKS (for --tweak)",
+        Kind::Squad => "SQUADS",
+        Kind::Scenario => "SCENARIOS",
+    }
+}
+
+fn described(file: &Shipped) -> Result<(String, String), Failure> {
+    let (text, word) = (file.text, file.word);
+    Ok(match file.kind {
+        Kind::Offence => read_offence(text, word).map(|r| (r.value.name, r.value.note))?,
+        Kind::Defence => read_defence(text, word).map(|r| (r.value.name, r.value.note))?,
+        Kind::Tweak => read_tweak(text, word).map(|r| (r.value.name, r.value.note))?,
+        Kind::Squad => read_squad(text, word).map(|r| (r.value.name, String::new()))?,
+        Kind::Scenario => Scenario::from_text(text, word).map(|s| (s.name, s.note))?,
+    })
+}

@@ -1,0 +1,413 @@
+//! A possession told as a coach would tell it: one line for each instant at which something
+//! happens, and under each deed with the ball what else was open and who shut the best of the
+//! rest. Attackers are called by number, defenders X and a number.
+
+use crate::court::{Spot, SpotName, Units};
+use crate::offence::{CutLane, LookKind};
+use crate::scenario::Scenario;
+
+use super::{Ending, Entry, Finish, LookNow, Moment, Possession, TICK, Turnover, What};
+
+/// One line: when, and what.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+pub struct Line {
+    /// Tenths of a second since the possession began; `None` for a line that belongs to the one
+    /// before it.
+    pub tenths: Option<u32>,
+    pub text: String,
+}
+
+/// Stalls shorter than this, seconds, are not worth a word. Invented.
+const WORTH_TELLING: f64 = 1.0;
+/// What happens within this time, seconds, is told in one breath: players start on a rule a tick
+/// or two after the pass that it answers.
+const ONE_BREATH: f64 = 0.13;
+/// A decision belongs to the deed that follows it within this time, seconds: two decision
+/// instants.
+const JUST_BEFORE: f64 = 0.41;
+
+/// A length in the units of the court: "16 ft" or "4.9 m".
+pub fn length(units: Units, metres: f64) -> String {
+    match units {
+        Units::Metric => format!("{metres:.1} m"),
+        Units::Imperial => format!("{:.0} ft", metres / FOOT),
+    }
+}
+
+/// Metres in a foot (exact).
+pub const FOOT: f64 = 0.3048;
+
+/// A spot with the word that goes before it: "on the right wing", "at the top".
+pub fn place(spot: Spot) -> String {
+    let word = match spot.name {
+        SpotName::Wing | SpotName::Block => "on",
+        SpotName::Slot | SpotName::Corner | SpotName::ShortCorner => "in",
+        SpotName::Top | SpotName::HighPost | SpotName::Elbow | SpotName::Rim => "at",
+    };
+    format!("{word} the {spot}")
+}
+
+/// The whole possession as lines.
+pub fn lines(possession: &Possession, scenario: &Scenario) -> Vec<Line> {
+    let told = Teller {
+        possession,
+        scenario,
+        units: scenario.court.units,
+    };
+    let mut lines = Vec::new();
+    let entries = &possession.timeline;
+    let mut from = 0;
+    while from < entries.len() {
+        let same = |e: &Entry| e.time - entries[from].time < ONE_BREATH;
+        let count = entries[from..].iter().take_while(|e| same(e)).count();
+        told.instant(from, &entries[from..from + count], &mut lines);
+        from += count;
+    }
+    lines
+}
+
+struct Teller<'a> {
+    possession: &'a Possession,
+    scenario: &'a Scenario,
+    units: Units,
+}
+
+impl Teller<'_> {
+    /// All that happens in one breath, as one sentence, and what was open.
+    fn instant(&self, first: usize, entries: &[Entry], lines: &mut Vec<Line>) {
+        let mut clauses: Vec<(String, Vec<String>)> = Vec::new();
+        for (i, entry) in entries.iter().enumerate() {
+            let Some((who, does)) = self.clause(first + i, &entry.what) else {
+                continue;
+            };
+            match clauses.iter_mut().find(|c| c.0 == who && !who.is_empty()) {
+                Some(clause) => clause.1.push(does),
+                None => clauses.push((who, vec![does])),
+            }
+        }
+        let mut text = String::new();
+        for (who, does) in clauses {
+            let does = match does.as_slice() {
+                [first, middle @ .., last] => {
+                    let mut all = first.clone();
+                    middle.iter().for_each(|m| all = format!("{all}, {m}"));
+                    format!("{all} and {last}")
+                }
+                _ => does.concat(),
+            };
+            if !text.is_empty() {
+                text.push_str("; ");
+            }
+            text.push_str(format!("{who} {does}").trim());
+        }
+        let rules = entries.iter().filter_map(|e| match e.what {
+            What::Rule { rule } => self.scenario.offence.rules.get(rule),
+            _ => None,
+        });
+        let quoted: Vec<_> = rules.map(|r| format!("“{}”", r.name)).collect();
+        if text.is_empty() && quoted.is_empty() {
+            return;
+        }
+        if text.is_empty() {
+            let (rules, verb) = if quoted.len() == 1 {
+                ("rule", "starts")
+            } else {
+                ("rules", "start")
+            };
+            text = format!("the {rules} {} {verb}", quoted.join(" and "));
+        } else if !quoted.is_empty() {
+            text = format!("{text} – {}", quoted.join(" and "));
+        }
+        let time = entries[0].time;
+        lines.push(Line {
+            tenths: Some((time * 10.0).round() as u32),
+            text: sentence(&text),
+        });
+        let deed = entries.iter().find(|e| {
+            matches!(
+                e.what,
+                What::Passes { .. } | What::Shoots { .. } | What::Drives { .. }
+            )
+        });
+        let decision = deed.and_then(|deed| self.decision_before(deed.time));
+        if let Some(text) = decision.and_then(|m| self.seen(m)) {
+            lines.push(Line { tenths: None, text });
+        }
+    }
+
+    fn decision_before(&self, time: f64) -> Option<&Moment> {
+        let moments = self.possession.moments.iter().rev();
+        let mut near = moments.filter(|m| {
+            m.time <= time + TICK / 2.0 && time - m.time < JUST_BEFORE && m.choice.is_some()
+        });
+        near.next()
+    }
+
+    /// What else was open, whether what he took was, and who shut the best of the rest.
+    fn seen(&self, m: &Moment) -> Option<String> {
+        let chosen = m.choice.and_then(|i| m.looks.get(i));
+        let rest = || {
+            m.looks
+                .iter()
+                .enumerate()
+                .filter(|(i, _)| Some(*i) != m.choice)
+        };
+        let by_value = |a: &&LookNow, b: &&LookNow| b.value.total_cmp(&a.value);
+        let mut open: Vec<&LookNow> = rest().map(|(_, l)| l).filter(|l| l.open).collect();
+        open.sort_by(by_value);
+        let words = |l: &&LookNow| {
+            let barred = if l.allowed { "" } else { " (no rule takes it)" };
+            format!("{}{barred}", self.look(l))
+        };
+        let list: Vec<_> = open.iter().map(words).collect();
+        let list = list.join(", ");
+        let mut parts = vec![match chosen.filter(|look| !look.open) {
+            None if open.is_empty() => "nothing else was open".to_string(),
+            None => format!("also open: {list}"),
+            Some(look) if open.is_empty() => {
+                format!("{} was not open, nor was anything else", self.look(look))
+            }
+            Some(look) => format!("{} was not open; open instead: {list}", self.look(look)),
+        }];
+        let worth = |l: &LookNow| l.prize;
+        let shut = rest()
+            .map(|(_, l)| l)
+            .filter(|l| !l.open && l.closer.is_some() && worth(l) > 0.0)
+            .max_by(|a, b| worth(a).total_cmp(&worth(b)));
+        if let Some((look, closer)) = shut.and_then(|l| Some((l, l.closer?))) {
+            parts.push(format!(
+                "X{}, {}, shut {}",
+                closer.defender,
+                closer.duty.word(),
+                self.look(look)
+            ));
+        }
+        Some(sentence(&parts.join("; ")))
+    }
+
+    fn look(&self, look: &LookNow) -> String {
+        match look.to {
+            Some(to) => format!("the {} to {to}", look.kind.word()),
+            None => format!("the {}", look.kind.word()),
+        }
+    }
+
+    fn length(&self, metres: f64) -> String {
+        length(self.units, metres)
+    }
+
+    /// Who, and what he does.
+    fn clause(&self, index: usize, what: &What) -> Option<(String, String)> {
+        let x = |n: u8| format!("X{n}");
+        let (who, does) = match *what {
+            What::Starts { who, at } => (who.to_string(), format!("has the ball {}", place(at))),
+            What::Rule { .. } => return None,
+            What::Passes {
+                from,
+                to,
+                kind,
+                look,
+                length,
+                ..
+            } => {
+                let deed = self.pass(index, to, look);
+                let kind = kind.word();
+                let kind = kind.strip_suffix(" pass").unwrap_or(kind);
+                (
+                    from.to_string(),
+                    format!("{deed} ({kind}, {})", self.length(length)),
+                )
+            }
+            What::Catches {
+                who,
+                at,
+                room,
+                defender,
+            } => (
+                who.to_string(),
+                format!(
+                    "catches {}, X{defender} {} off",
+                    place(at),
+                    self.length(room)
+                ),
+            ),
+            What::Cuts { who, from, lane } => {
+                let lane = match lane {
+                    CutLane::BallSide => "cuts ball side",
+                    CutLane::Behind => "cuts backdoor",
+                };
+                (who.to_string(), format!("{lane} from the {from}"))
+            }
+            What::Unfed { who, to } => (
+                who.to_string(),
+                format!("does not get the ball and goes out to the {to}"),
+            ),
+            What::Fills { who, to } => (who.to_string(), format!("fills the {to}")),
+            What::Flashes { who, to } => (who.to_string(), format!("flashes to the {to}")),
+            What::Seals { who, at } => (who.to_string(), format!("seals {}", place(at))),
+            What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
+            What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
+            What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),
+            What::Stopped { who, by, duty } => {
+                (x(by), format!("stops {who}'s drive, {}", duty.word()))
+            }
+            What::Helps { defender, leaves } => (x(defender), format!("leaves {leaves} to help")),
+            What::Rotates { defender, to } => (x(defender), format!("rotates to {to}")),
+            What::Switches { defender, with } => {
+                (x(defender), format!("switches men with X{with}"))
+            }
+            What::Late {
+                defender,
+                man,
+                late,
+            } => (x(defender), format!("is {late:.1} s late on {man}")),
+            What::BackdoorThere { who, defender } => (
+                String::new(),
+                format!("{who}'s backdoor cut behind X{defender} is there"),
+            ),
+            What::Stall { seconds, .. } if seconds < WORTH_TELLING => return None,
+            What::Stall { who, seconds } => (
+                who.to_string(),
+                format!("has found nothing open for {seconds:.1} s"),
+            ),
+            What::Shoots {
+                who,
+                distance,
+                room,
+                chance,
+                finish,
+            } => (
+                who.to_string(),
+                format!(
+                    "shoots {} from {}, nearest defender {} off, a {:.0} % shot",
+                    finish_word(finish),
+                    self.length(distance),
+                    self.length(room),
+                    chance * 100.0
+                ),
+            ),
+            What::Tips { defender, from, to } => {
+                (x(defender), format!("gets a hand to {from}'s pass to {to}"))
+            }
+            What::Ends { ending } => (String::new(), ends(&ending)),
+        };
+        Some((who, does))
+    }
+
+    /// The pass in words, with the place where it is caught.
+    fn pass(&self, index: usize, to: u8, look: LookKind) -> String {
+        let caught = self.possession.timeline[index..]
+            .iter()
+            .skip(1)
+            .find_map(|e| match e.what {
+                What::Passes { .. } | What::Ends { .. } => Some(None),
+                What::Catches { who, at, .. } if who == to => Some(Some(at)),
+                _ => None,
+            })
+            .flatten();
+        let at = caught.map_or(String::new(), |spot| format!(" {}", place(spot)));
+        match look {
+            LookKind::NextPass | LookKind::Shot | LookKind::Drive => format!("passes to {to}{at}"),
+            LookKind::Skip => format!("skips it to {to}{at}"),
+            LookKind::KickOut => format!("kicks it out to {to}{at}"),
+            LookKind::Post => format!("feeds {to} inside{at}"),
+            LookKind::DropOff => format!("drops it off to {to}{at}"),
+            LookKind::GiveAndGo => format!("hits {to} on the cut"),
+            LookKind::Backdoor => format!("hits {to} on the backdoor cut"),
+        }
+    }
+}
+
+fn finish_word(finish: Finish) -> &'static str {
+    match finish {
+        Finish::Cut => "off the cut",
+        Finish::PostUp => "from the post",
+        Finish::DropOff => "off the drop-off",
+        Finish::Drive => "off the drive",
+        Finish::SpotUp => "off the catch",
+        Finish::OffHold => "off the hold",
+    }
+}
+
+fn ends(ending: &Ending) -> String {
+    match *ending {
+        Ending::Shot {
+            made: true, points, ..
+        } => format!("it goes in: {points} points"),
+        Ending::Shot { made: false, .. } => "no good".to_string(),
+        Ending::Turnover { how, who, by } => {
+            let by = by.map_or("the defence".to_string(), |b| format!("X{b}"));
+            match how {
+                Turnover::Intercepted => format!("{by} takes {who}'s pass"),
+                Turnover::Tipped => format!("{by} tips {who}'s pass away"),
+                Turnover::LostPass => format!("{who}'s pass is lost"),
+                Turnover::LostDribble => format!("{who} loses the dribble to {by}"),
+                Turnover::ShotClock => format!("{who} is caught by the shot clock"),
+                Turnover::CloselyGuarded => format!("{who} is called: closely guarded by {by}"),
+                Turnover::LaneSeconds => format!("{who} is called: three seconds in the lane"),
+            }
+        }
+    }
+}
+
+/// First letter large, a full stop at the end.
+fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters
+        .next()
+        .map_or(String::new(), |c| c.to_uppercase().collect());
+    let stop = if text.ends_with('.') { "" } else { "." };
+    format!("{first}{}{stop}", letters.as_str())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scrimmage::fixture::possession;
+
+    fn told(seed: u64) -> Vec<String> {
+        let lines = lines(&possession(seed), &Scenario::demo());
+        let time = |l: &Line| {
+            l.tenths
+                .map_or("  ".to_string(), |t| format!("{}.{} ", t / 10, t % 10))
+        };
+        lines
+            .iter()
+            .map(|l| format!("{}{}", time(l), l.text))
+            .collect()
+    }
+
+    #[test]
+    fn one_instant_is_one_sentence_with_the_rule_by_name() {
+        let rule = &Scenario::demo().offence.rules[0].name;
+        assert_eq!(
+            told(1),
+            [
+                "0.0 1 has the ball in the right slot.",
+                &format!(
+                    "1.0 1 passes to 3 on the right wing (chest, 16 ft) and cuts ball side from \
+                     the right slot; X1 is 0.3 s late on 1 – “{rule}”."
+                ),
+                "  Nothing else was open; X5, helping at the rim, shut the drive.",
+                "1.4 2 fills the right slot.",
+                "1.6 3 catches on the right wing, X3 4 ft off.",
+                "2.2 1's backdoor cut behind X1 is there; 1 cuts backdoor from the right slot.",
+                "2.6 3 hits 1 on the backdoor cut (bounce, 16 ft).",
+                "  Nothing else was open.",
+                "4.0 1 shoots off the cut from 3 ft, nearest defender 5 ft off, a 62 % shot; it \
+                 goes in: 2 points.",
+            ]
+        );
+    }
+
+    #[test]
+    fn a_lost_ball_is_told_with_who_took_it() {
+        assert!(told(4).last().unwrap().ends_with("X5 tips 3's pass away."));
+    }
+
+    #[test]
+    fn lengths_are_told_in_the_units_of_the_court() {
+        assert_eq!(length(Units::Metric, 4.876), "4.9 m");
+        assert_eq!(length(Units::Imperial, 4.8768), "16 ft");
+    }
+}

@@ -1,0 +1,42 @@
+//! What a scrimmage or a possession came to, for people and for other programs: a page of text,
+//! JSON, CSV, and where everybody was 25 times a second.
+
+pub mod clean;
+pub mod files;
+pub mod json;
+pub mod numbers;
+pub mod page;
+pub mod sheets;
+pub mod table;
+pub mod track;
+pub mod wrap;
+
+use crate::scenario::Scenario;
+
+/// Who plays what against whom, as a report's heading says it. Text from files is cleaned.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+pub struct Heading {
+    pub scenario: String,
+    pub offence: String,
+    /// Tweaks applied to the offence, in order.
+    pub tweaks: Vec<String>,
+    pub defence: String,
+    pub attackers: String,
+    pub defenders: String,
+    pub court: String,
+}
+
+impl Heading {
+    /// The heading of a scenario with the names of the tweaks that were applied to it.
+    pub fn of(scenario: &Scenario, tweaks: &[String]) -> Heading {
+        Heading {
+            scenario: clean::line(&scenario.name),
+            offence: clean::line(&scenario.offence.name),
+            tweaks: tweaks.iter().map(|t| clean::line(t)).collect(),
+            defence: clean::line(&scenario.defence.name),
+            attackers: clean::line(&scenario.attackers.name),
+            defenders: clean::line(&scenario.defenders.name),
+            court: scenario.court.name.to_string(),
+        }
+    }
+}

@@ -1,0 +1,54 @@
+//! A table with aligned columns: the first to the left, the rest to the right.
+
+/// The lines of a table under its heads, each indented by two spaces. Rows shorter than the heads
+/// are filled up with nothing.
+pub fn table(heads: &[&str], rows: &[Vec<String>]) -> String {
+    let wide = |text: &str| text.chars().count();
+    let widths: Vec<usize> = heads
+        .iter()
+        .enumerate()
+        .map(|(i, head)| {
+            let cells = rows.iter().filter_map(|r| r.get(i)).map(|c| wide(c));
+            cells.chain([wide(head)]).max().unwrap_or(0)
+        })
+        .collect();
+    let line = |cells: &mut dyn Iterator<Item = &str>| {
+        let mut text = String::from(" ");
+        for (i, width) in widths.iter().enumerate() {
+            let cell = cells.next().unwrap_or("");
+            let pad = " ".repeat(width - wide(cell));
+            let gap = if i == 0 { " " } else { "   " };
+            text += &if i == 0 {
+                format!("{gap}{cell}{pad}")
+            } else {
+                format!("{gap}{pad}{cell}")
+            };
+        }
+        text.trim_end().to_string() + "\n"
+    };
+    let mut text = String::new();
+    if heads.iter().any(|h| !h.is_empty()) {
+        text += &line(&mut heads.iter().copied());
+    }
+    for row in rows {
+        text += &line(&mut row.iter().map(String::as_str));
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_stand_under_their_heads() {
+        let rows = vec![
+            vec!["drive".into(), "4 %".into()],
+            vec!["skip".into(), "12 %".into()],
+        ];
+        assert_eq!(
+            table(&["look", "open"], &rows),
+            "  look    open\n  drive    4 %\n  skip    12 %\n"
+        );
+    }
+}

@@ -1,0 +1,59 @@
+//! Running text broken between words.
+
+/// Widest line of running text, characters: fits half a laptop screen and a sheet of paper.
+pub const WIDTH: usize = 92;
+
+/// `text` with `first` before it and `rest` before every further line, broken between words so
+/// that no line is wider than [`WIDTH`] (a single longer word stays whole). A number is not torn
+/// from its unit or its interval. Ends with a line end.
+pub fn wrap(text: &str, first: &str, rest: &str) -> String {
+    const TIED: &str = "\u{a0}";
+    let mut tied = text.replace(" ± ", "\u{a0}±\u{a0}");
+    for unit in ["%", "s", "m", "ft"] {
+        for after in [" ", ",", ".", ")", ";", ":"] {
+            tied = tied.replace(&format!(" {unit}{after}"), &format!("{TIED}{unit}{after}"));
+        }
+    }
+    let mut lines = vec![first.to_string()];
+    let mut begun = false;
+    for word in tied.split(' ').filter(|w| !w.is_empty()) {
+        let wide = |line: &str| line.chars().count() + 1 + word.chars().count() > WIDTH;
+        if begun && lines.last().is_some_and(|line| wide(line)) {
+            lines.push(rest.to_string());
+            begun = false;
+        }
+        if let Some(line) = lines.last_mut() {
+            if begun {
+                line.push(' ');
+            }
+            line.push_str(word);
+        }
+        begun = true;
+    }
+    lines.join("\n").replace(TIED, " ") + "\n"
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn running_text_is_broken_between_words() {
+        let text = wrap(&"word ".repeat(60), "1 ", "    ");
+        assert!(text.lines().count() > 2);
+        assert!(text.lines().all(|line| line.chars().count() <= WIDTH));
+        assert!(text.starts_with("1 word") && text.lines().nth(1).unwrap().starts_with("    word"));
+    }
+
+    #[test]
+    fn a_number_stays_with_its_unit() {
+        for n in 0..30 {
+            let text = wrap(
+                &format!("{}9.5 ± 0.3 s, {}", "a ".repeat(n + 30), "b ".repeat(40)),
+                "",
+                "",
+            );
+            assert!(text.contains("9.5 ± 0.3 s,"), "{text}");
+        }
+    }
+}
