@@ -39,12 +39,44 @@ pub fn ball_goes_on(
     mut attackers: Query<(&Form, &mut Job), With<Attacker>>,
     defenders: Query<(&Form, &Guard, &Eyes), With<Defender>>,
 ) {
-    let Ok(mut mates) = attackers.get_many_mut(roster.attackers) else { return };
-    let Ok(others) = defenders.get_many(roster.defenders) else { return };
+    let Ok(mut mates) = attackers.get_many_mut(roster.attackers) else {
+        return;
+    };
+    let Ok(others) = defenders.get_many(roster.defenders) else {
+        return;
+    };
     match ball.state {
-        BallState::Held(hold) => held(&play, &clock, &old, hold, &mut ball, &mut signals, &mut book, &mut mates, &others),
-        BallState::Flying { .. } => flying(&play, &clock, &old, &mut ball, &mut signals, &mut book, &mut mates, &others),
-        BallState::Loose { .. } => loose(&play, &clock, &old, &mut ball, &mut signals, &mut book, &mut mates, &others),
+        BallState::Held(hold) => held(
+            &play,
+            &clock,
+            &old,
+            hold,
+            &mut ball,
+            &mut signals,
+            &mut book,
+            &mut mates,
+            &others,
+        ),
+        BallState::Flying { .. } => flying(
+            &play,
+            &clock,
+            &old,
+            &mut ball,
+            &mut signals,
+            &mut book,
+            &mut mates,
+            &others,
+        ),
+        BallState::Loose { .. } => loose(
+            &play,
+            &clock,
+            &old,
+            &mut ball,
+            &mut signals,
+            &mut book,
+            &mut mates,
+            &others,
+        ),
         BallState::Dead => {}
     }
     let side = match ball.state {
@@ -82,11 +114,23 @@ fn held(
     let me = hold.by;
     let body = mates[me].0.0;
     ball.pos = body.pos + body.facing * 0.3;
-    ball.height = if hold.work == Ballwork::Driving || hold.work == Ballwork::Dribbling { 0.7 } else { 1.2 };
+    ball.height = if hold.work == Ballwork::Driving || hold.work == Ballwork::Dribbling {
+        0.7
+    } else {
+        1.2
+    };
 
     match hold.pending {
-        Some(Pending::Pass { to, kind, look, openness, at }) if clock.tick >= at => {
-            throw(play, clock, old, &hold, to, kind, look, openness, ball, signals, book, mates);
+        Some(Pending::Pass {
+            to,
+            kind,
+            look,
+            openness,
+            at,
+        }) if clock.tick >= at => {
+            throw(
+                play, clock, old, &hold, to, kind, look, openness, ball, signals, book, mates,
+            );
             return;
         }
         Some(Pending::Shot { at, finish }) if clock.tick >= at => {
@@ -113,21 +157,47 @@ fn held(
                 drive.stuck = drive.stuck.saturating_sub(1);
             }
             let distance = body.pos.norm();
-            let near = gap < 0.95 && others.iter().any(|(f, _, _)| (f.0.pos - body.pos).norm() < 0.95);
+            let near = gap < 0.95
+                && others
+                    .iter()
+                    .any(|(f, _, _)| (f.0.pos - body.pos).norm() < 0.95);
             if near && !play.scenario.drill.clean {
                 let chance = play.cast.players[me].loses * TICK;
                 if play.dice.at(Purpose::Dribble, me, clock.tick).unit() < chance {
                     let by = Some(blocker as u8 + 1);
-                    end(clock, ball, book, Ending::Turnover { how: Turnover::LostDribble, who: me as u8 + 1, by });
+                    end(
+                        clock,
+                        ball,
+                        book,
+                        Ending::Turnover {
+                            how: Turnover::LostDribble,
+                            who: me as u8 + 1,
+                            by,
+                        },
+                    );
                     return;
                 }
             }
             if distance < 1.5 && hold.pending.is_none() {
-                let finish = if hold.how == Finish::Cut { Finish::Cut } else { Finish::Drive };
-                hold.pending = Some(Pending::Shot { at: clock.tick + ticks(0.16), finish });
+                let finish = if hold.how == Finish::Cut {
+                    Finish::Cut
+                } else {
+                    Finish::Drive
+                };
+                hold.pending = Some(Pending::Shot {
+                    at: clock.tick + ticks(0.16),
+                    finish,
+                });
             } else if drive.stuck >= STUCK && hold.pending.is_none() {
                 let (_, guard, _) = others[blocker];
-                book.write(clock, What::Stopped { who: me as u8 + 1, by: blocker as u8 + 1, duty: guard.duty });
+                book.write(
+                    clock,
+                    What::Stopped {
+                        who: me as u8 + 1,
+                        by: blocker as u8 + 1,
+                        duty: guard.duty,
+                    },
+                );
                 hold.work = Ballwork::PickedUp;
                 hold.picked_up = Some(clock.tick);
                 hold.drive = None;
@@ -146,23 +216,46 @@ fn held(
     }
     if let Some(Movement::DribbleAt(_)) = mates[me].1.next {
         mates[me].1.next = None;
-        let mate = (0..5).filter(|&i| i != me).max_by_key(|&i| (signals.denied[i], 5 - i));
+        let mate = (0..5)
+            .filter(|&i| i != me)
+            .max_by_key(|&i| (signals.denied[i], 5 - i));
         if let (Some(mate), Ballwork::Holding, None) = (mate, hold.work, hold.pending) {
             let at = spot_of(play, old, mate);
             hold.work = Ballwork::Dribbling;
             hold.at_mate = Some(mate);
-            book.write(clock, What::DribblesAt { who: me as u8 + 1, toward: mate as u8 + 1 });
+            book.write(
+                clock,
+                What::DribblesAt {
+                    who: me as u8 + 1,
+                    toward: mate as u8 + 1,
+                },
+            );
             signals.now.push(Happening::DribbleAt { at, mate });
         }
     }
     // Closely guarded.
     if let Some(rule) = play.cast.court.clock.closely_guarded {
-        let counts = hold.work != Ballwork::Driving && (rule.while_dribbling || hold.work != Ballwork::Dribbling);
-        let near = others.iter().any(|(f, _, _)| (f.0.pos - body.pos).norm() <= rule.distance);
+        let counts = hold.work != Ballwork::Driving
+            && (rule.while_dribbling || hold.work != Ballwork::Dribbling);
+        let near = others
+            .iter()
+            .any(|(f, _, _)| (f.0.pos - body.pos).norm() <= rule.distance);
         if counts && near {
             let since = *hold.guarded_since.get_or_insert(clock.tick);
-            if f64::from(clock.tick - since) * TICK > rule.seconds && hold.pending.is_none() && !play.scenario.drill.passive {
-                end(clock, ball, book, Ending::Turnover { how: Turnover::CloselyGuarded, who: me as u8 + 1, by: None });
+            if f64::from(clock.tick - since) * TICK > rule.seconds
+                && hold.pending.is_none()
+                && !play.scenario.drill.passive
+            {
+                end(
+                    clock,
+                    ball,
+                    book,
+                    Ending::Turnover {
+                        how: Turnover::CloselyGuarded,
+                        who: me as u8 + 1,
+                        by: None,
+                    },
+                );
                 return;
             }
         } else {
@@ -201,7 +294,11 @@ fn throw(
 ) {
     let me = hold.by;
     let going = match old.doing[to] {
-        Doing::Cutting { goal, arrived: false, .. } => Going { goal: Some(goal) },
+        Doing::Cutting {
+            goal,
+            arrived: false,
+            ..
+        } => Going { goal: Some(goal) },
         _ => Going { goal: None },
     };
     let mut scene = old.scene;
@@ -212,7 +309,10 @@ fn throw(
     let mut target = scene.pos[to];
     for _ in 0..2 {
         let f = flight(&play.cast, &scene, me, to, kind, target);
-        target = play.cast.court.clamp_inside(lead(&play.cast, &scene, to, going, f.duration), 0.3);
+        target = play
+            .cast
+            .court
+            .clamp_inside(lead(&play.cast, &scene, to, going, f.duration), 0.3);
     }
     let mut aimed = target;
     if !play.scenario.drill.clean {
@@ -221,13 +321,21 @@ fn throw(
         let stretch = 1.0 + 0.5 * aim.normal() * play.cast.players[me].hands.pass_error;
         let way = target - scene.pos[me];
         let (sin, cos) = (libm::sin(angle), libm::cos(angle));
-        aimed = scene.pos[me] + Vec2::new(way.x * cos - way.y * sin, way.x * sin + way.y * cos) * stretch;
+        aimed = scene.pos[me]
+            + Vec2::new(way.x * cos - way.y * sin, way.x * sin + way.y * cos) * stretch;
     }
     let f: Flight = flight(&play.cast, &scene, me, to, kind, aimed);
     let (from_spot, to_spot) = (spot_of(play, old, me), spot_of(play, old, to));
     book.write(
         clock,
-        What::Passes { from: me as u8 + 1, to: to as u8 + 1, kind, look, openness, length: (aimed - scene.pos[me]).norm() },
+        What::Passes {
+            from: me as u8 + 1,
+            to: to as u8 + 1,
+            kind,
+            look,
+            openness,
+            length: (aimed - scene.pos[me]).norm(),
+        },
     );
     // The ball side is the side on which it will be.
     let side = to_spot.side.unwrap_or(if aimed.x > 1.2 {
@@ -245,9 +353,18 @@ fn throw(
         _ => Finish::SpotUp,
     };
     if let Some(from) = hold.drove_from {
-        signals.now.push(Happening::KickOut { from, driver: me, receiver: to });
+        signals.now.push(Happening::KickOut {
+            from,
+            driver: me,
+            receiver: to,
+        });
     } else {
-        signals.now.push(Happening::Pass { from: from_spot, to: to_spot, passer: me, receiver: to });
+        signals.now.push(Happening::Pass {
+            from: from_spot,
+            to: to_spot,
+            passer: me,
+            receiver: to,
+        });
     }
     signals.last_passer = Some(me);
     signals.answered = 0;
@@ -262,8 +379,20 @@ fn throw(
     let through = going.goal.is_some();
     let job = &mut mates[to].1;
     job.next = None;
-    job.task = Task::Meet { at: aimed, through, before: how };
-    ball.state = BallState::Flying { flight: f, began: clock.tick, from: me, to, look, tried: [false; 5], how };
+    job.task = Task::Meet {
+        at: aimed,
+        through,
+        before: how,
+    };
+    ball.state = BallState::Flying {
+        flight: f,
+        began: clock.tick,
+        from: me,
+        to,
+        look,
+        tried: [false; 5],
+        how,
+    };
 }
 
 #[allow(clippy::too_many_arguments)]
@@ -277,7 +406,18 @@ fn flying(
     mates: &mut Mates,
     others: &Others,
 ) {
-    let BallState::Flying { flight, began, from, to, look, mut tried, how } = ball.state else { return };
+    let BallState::Flying {
+        flight,
+        began,
+        from,
+        to,
+        look,
+        mut tried,
+        how,
+    } = ball.state
+    else {
+        return;
+    };
     let t = f64::from(clock.tick - began) * TICK;
     let (pos, height) = flight.at(t.min(flight.duration));
     ball.pos = pos;
@@ -293,28 +433,58 @@ fn flying(
             let off = (form.0.pos - pos).norm();
             let early = (pos - flight.from).norm() < 1.1;
             let receiver = mates[to].0.0.pos;
-            let blocked = (receiver - form.0.pos).norm() < (pos - form.0.pos).norm() && (receiver - pos).norm() < 1.0;
-            let reach = if blocked { player.limits.reach * 0.35 } else { player.limits.reach * HANDS };
+            let blocked = (receiver - form.0.pos).norm() < (pos - form.0.pos).norm()
+                && (receiver - pos).norm() < 1.0;
+            let reach = if blocked {
+                player.limits.reach * 0.35
+            } else {
+                player.limits.reach * HANDS
+            };
             let low = height < 0.55;
             let reach = if low { reach * 0.75 } else { reach };
-            if early || off > reach || height > player.limits.standing_reach + 0.2 || t < super::defenders::alertness(play, d, guard, eyes) {
+            if early
+                || off > reach
+                || height > player.limits.standing_reach + 0.2
+                || t < super::defenders::alertness(play, d, guard, eyes)
+            {
                 continue;
             }
             tried[d] = true;
-            let chance = if eyes.sees_ball { TAKES_SET } else { TAKES_BLIND };
+            let chance = if eyes.sees_ball {
+                TAKES_SET
+            } else {
+                TAKES_BLIND
+            };
             let mut dice = play.dice.at(Purpose::Take, d, clock.tick);
             if dice.unit() < chance {
                 let holds = dice.unit() < HOLDS;
                 if holds {
                     let (who, by) = (from as u8 + 1, Some(d as u8 + 1));
-                    end(clock, ball, book, Ending::Turnover { how: Turnover::Intercepted, who, by });
+                    end(
+                        clock,
+                        ball,
+                        book,
+                        Ending::Turnover {
+                            how: Turnover::Intercepted,
+                            who,
+                            by,
+                        },
+                    );
                     return;
                 }
-                book.write(clock, What::Tips { defender: d as u8 + 1, from: from as u8 + 1, to: to as u8 + 1 });
+                book.write(
+                    clock,
+                    What::Tips {
+                        defender: d as u8 + 1,
+                        from: from as u8 + 1,
+                        to: to as u8 + 1,
+                    },
+                );
                 let angle = (dice.unit() - 0.5) * 2.4;
                 let along = (flight.to - flight.from) / flight.distance.max(1e-6);
                 let (sin, cos) = (libm::sin(angle), libm::cos(angle));
-                let vel = Vec2::new(along.x * cos - along.y * sin, along.x * sin + along.y * cos) * (2.0 + 2.0 * dice.unit());
+                let vel = Vec2::new(along.x * cos - along.y * sin, along.x * sin + along.y * cos)
+                    * (2.0 + 2.0 * dice.unit());
                 free_ball(clock, ball, pos, vel, from, Some(d), mates);
                 return;
             }
@@ -325,31 +495,70 @@ fn flying(
     let arriving = t >= flight.duration * 0.55;
     if arriving && near < CATCH && height < play.cast.players[to].limits.standing_reach + 0.3 {
         let mut dice = play.dice.at(Purpose::Catch, to, clock.tick);
-        let crowd = others.iter().any(|(f, _, _)| (f.0.pos - body.pos).norm() < 1.0);
+        let crowd = others
+            .iter()
+            .any(|(f, _, _)| (f.0.pos - body.pos).norm() < 1.0);
         let drops = play.cast.players[to].fumbles * if crowd { 2.0 } else { 1.0 };
         if !clean && dice.unit() < drops {
             let vel = Vec2::new(dice.normal(), dice.normal());
             free_ball(clock, ball, pos, vel, to, None, mates);
             return;
         }
-        caught(play, clock, old, ball, signals, book, mates, others, to, how, look);
+        caught(
+            play, clock, old, ball, signals, book, mates, others, to, how, look,
+        );
         return;
     }
     if t > flight.duration + 0.2 {
         let along = (flight.to - flight.from) / flight.distance.max(1e-6);
-        free_ball(clock, ball, pos, along * flight.ground_speed(flight.duration) * 0.5, from, None, mates);
+        free_ball(
+            clock,
+            ball,
+            pos,
+            along * flight.ground_speed(flight.duration) * 0.5,
+            from,
+            None,
+            mates,
+        );
         return;
     }
-    ball.state = BallState::Flying { flight, began, from, to, look, tried, how };
+    ball.state = BallState::Flying {
+        flight,
+        began,
+        from,
+        to,
+        look,
+        tried,
+        how,
+    };
 }
 
-fn free_ball(clock: &Clock, ball: &mut Ball, pos: Vec2, vel: Vec2, last: usize, by: Option<usize>, mates: &mut Mates) {
+fn free_ball(
+    clock: &Clock,
+    ball: &mut Ball,
+    pos: Vec2,
+    vel: Vec2,
+    last: usize,
+    by: Option<usize>,
+    mates: &mut Mates,
+) {
     ball.pos = pos;
     ball.height = 0.3;
-    ball.state = BallState::Loose { pos, vel, since: clock.tick, last, by };
+    ball.state = BallState::Loose {
+        pos,
+        vel,
+        since: clock.tick,
+        last,
+        by,
+    };
     // The two nearest attackers go for it.
     let mut order = [0, 1, 2, 3, 4];
-    order.sort_by(|&a, &b| (mates[a].0.0.pos - pos).norm().total_cmp(&(mates[b].0.0.pos - pos).norm()).then(a.cmp(&b)));
+    order.sort_by(|&a, &b| {
+        (mates[a].0.0.pos - pos)
+            .norm()
+            .total_cmp(&(mates[b].0.0.pos - pos).norm())
+            .then(a.cmp(&b))
+    });
     for (rank, &i) in order.iter().enumerate() {
         let job = &mut mates[i].1;
         if rank < 2 {
@@ -377,7 +586,10 @@ fn caught(
 ) {
     let body = mates[who].0.0;
     let place = match old.doing[who] {
-        Doing::Outside if (how == Finish::SpotUp) => mates[who].1.place.unwrap_or_else(|| play.cast.court.nearest_spot(body.pos)),
+        Doing::Outside if (how == Finish::SpotUp) => mates[who]
+            .1
+            .place
+            .unwrap_or_else(|| play.cast.court.nearest_spot(body.pos)),
         _ => play.cast.court.nearest_spot(body.pos),
     };
     let mut near = (f64::INFINITY, 0);
@@ -412,15 +624,34 @@ fn caught(
             mates[i].1.task = Task::Stand;
         }
     }
-    book.write(clock, What::Catches { who: who as u8 + 1, at: place, room: near.0, defender: near.1 as u8 + 1 });
+    book.write(
+        clock,
+        What::Catches {
+            who: who as u8 + 1,
+            at: place,
+            room: near.0,
+            defender: near.1 as u8 + 1,
+        },
+    );
     if let Some(d) = (0..5).find(|&d| others[d].1.man == who) {
         // How late his defender is: the time he still needs to his station.
         let (form, guard, _) = others[d];
         let limits = &play.cast.players[5 + d].limits;
-        let station = super::defenders::station(&super::defenders::stance_of(play, d, crate::defence::Relation::OnBall), body.pos, body.pos);
+        let station = super::defenders::station(
+            &super::defenders::stance_of(play, d, crate::defence::Relation::OnBall),
+            body.pos,
+            body.pos,
+        );
         let late = crate::body::time_to_reach(form.0.pos, form.0.vel, limits, station, 0.3, 0.0);
         if late > 0.25 {
-            book.write(clock, What::Late { defender: d as u8 + 1, man: who as u8 + 1, late });
+            book.write(
+                clock,
+                What::Late {
+                    defender: d as u8 + 1,
+                    man: who as u8 + 1,
+                    late,
+                },
+            );
         }
         let _ = guard;
     }
@@ -430,12 +661,23 @@ fn caught(
     let distance = body.pos.norm();
     let toward = -body.vel.dot(&body.pos) / distance.max(1e-6);
     let on_the_run = how == Finish::Cut && toward > 1.5 && distance > 1.4 && distance < 5.0;
-    let finish = body.pos * (crate::looks::driving::TAKE_OFF / distance.max(crate::looks::driving::TAKE_OFF));
-    let drive = Drive { from: place, via: None, finish, began: clock.tick, stuck: 0 };
+    let finish = body.pos
+        * (crate::looks::driving::TAKE_OFF / distance.max(crate::looks::driving::TAKE_OFF));
+    let drive = Drive {
+        from: place,
+        via: None,
+        finish,
+        began: clock.tick,
+        stuck: 0,
+    };
     ball.state = BallState::Held(Hold {
         by: who,
         since: clock.tick + 1,
-        work: if on_the_run { Ballwork::Driving } else { Ballwork::Holding },
+        work: if on_the_run {
+            Ballwork::Driving
+        } else {
+            Ballwork::Holding
+        },
         drive: on_the_run.then_some(drive),
         drove_from: None,
         at_mate: None,
@@ -460,17 +702,43 @@ fn loose(
     mates: &mut Mates,
     others: &Others,
 ) {
-    let BallState::Loose { pos, vel, since, last, by } = ball.state else { return };
+    let BallState::Loose {
+        pos,
+        vel,
+        since,
+        last,
+        by,
+    } = ball.state
+    else {
+        return;
+    };
     // Rolls on and slows (ours: a bouncing ball loses speed at about 1.5 m/s²).
     let speed = vel.norm();
     let slower = (speed - 1.5 * TICK).max(0.0);
-    let vel = if speed > 1e-9 { vel * (slower / speed) } else { vel };
+    let vel = if speed > 1e-9 {
+        vel * (slower / speed)
+    } else {
+        vel
+    };
     let pos = pos + vel * TICK;
     ball.pos = pos;
     let who = last as u8 + 1;
-    let how = if by.is_some() { Turnover::Tipped } else { Turnover::LostPass };
+    let how = if by.is_some() {
+        Turnover::Tipped
+    } else {
+        Turnover::LostPass
+    };
     if !play.cast.court.in_bounds(pos) {
-        end(clock, ball, book, Ending::Turnover { how, who, by: by.map(|d| d as u8 + 1) });
+        end(
+            clock,
+            ball,
+            book,
+            Ending::Turnover {
+                how,
+                who,
+                by: by.map(|d| d as u8 + 1),
+            },
+        );
         return;
     }
     let mut first: Option<(f64, usize, bool)> = None;
@@ -484,16 +752,64 @@ fn loose(
         }
     }
     match first {
-        _ if clock.tick < since + 4 => ball.state = BallState::Loose { pos, vel, since, last, by },
-        Some((_, i, true)) => caught(play, clock, old, ball, signals, book, mates, others, i, Finish::OffHold, LookKind::NextPass),
-        Some((_, d, false)) => end(clock, ball, book, Ending::Turnover { how, who, by: Some(d as u8 + 1) }),
-        None if clock.tick > since + ticks(3.0) => end(clock, ball, book, Ending::Turnover { how, who, by: None }),
-        None => ball.state = BallState::Loose { pos, vel, since, last, by },
+        _ if clock.tick < since + 4 => {
+            ball.state = BallState::Loose {
+                pos,
+                vel,
+                since,
+                last,
+                by,
+            }
+        }
+        Some((_, i, true)) => caught(
+            play,
+            clock,
+            old,
+            ball,
+            signals,
+            book,
+            mates,
+            others,
+            i,
+            Finish::OffHold,
+            LookKind::NextPass,
+        ),
+        Some((_, d, false)) => end(
+            clock,
+            ball,
+            book,
+            Ending::Turnover {
+                how,
+                who,
+                by: Some(d as u8 + 1),
+            },
+        ),
+        None if clock.tick > since + ticks(3.0) => {
+            end(clock, ball, book, Ending::Turnover { how, who, by: None })
+        }
+        None => {
+            ball.state = BallState::Loose {
+                pos,
+                vel,
+                since,
+                last,
+                by,
+            }
+        }
     }
 }
 
 #[allow(clippy::too_many_arguments)]
-fn shoot(play: &Play, clock: &Clock, hold: &Hold, finish: Finish, ball: &mut Ball, book: &mut Book, mates: &mut Mates, others: &Others) {
+fn shoot(
+    play: &Play,
+    clock: &Clock,
+    hold: &Hold,
+    finish: Finish,
+    ball: &mut Ball,
+    book: &mut Book,
+    mates: &mut Mates,
+    others: &Others,
+) {
     let me = hold.by;
     let body = mates[me].0.0;
     let mut room = f64::INFINITY;
@@ -512,9 +828,32 @@ fn shoot(play: &Play, clock: &Clock, hold: &Hold, finish: Finish, ball: &mut Bal
     let zone = play.cast.court.zone(body.pos);
     let number = me as u8 + 1;
     let distance = body.pos.norm();
-    book.write(clock, What::Shoots { who: number, distance, room, chance, finish });
+    book.write(
+        clock,
+        What::Shoots {
+            who: number,
+            distance,
+            room,
+            chance,
+            finish,
+        },
+    );
     let made = play.dice.at(Purpose::Shot, me, 0).unit() < chance;
-    end(clock, ball, book, Ending::Shot { shooter: number, points, made, zone, finish, distance, room, chance });
+    end(
+        clock,
+        ball,
+        book,
+        Ending::Shot {
+            shooter: number,
+            points,
+            made,
+            zone,
+            finish,
+            distance,
+            room,
+            chance,
+        },
+    );
 }
 
 pub fn end(clock: &Clock, ball: &mut Ball, book: &mut Book, ending: Ending) {
@@ -538,18 +877,43 @@ pub fn referee_watches(
         for (&Attacker(who), form) in &attackers {
             let driving = ball.hold().is_some_and(|h| h.by == who);
             let inside = play.cast.court.in_lane(form.0.pos);
-            book.in_lane[who] = if inside && !driving { book.in_lane[who] + 1 } else { 0 };
+            book.in_lane[who] = if inside && !driving {
+                book.in_lane[who] + 1
+            } else {
+                0
+            };
             if f64::from(book.in_lane[who]) * TICK > allowed {
-                end(&clock, &mut ball, &mut book, Ending::Turnover { how: Turnover::LaneSeconds, who: who as u8 + 1, by: None });
+                end(
+                    &clock,
+                    &mut ball,
+                    &mut book,
+                    Ending::Turnover {
+                        how: Turnover::LaneSeconds,
+                        who: who as u8 + 1,
+                        by: None,
+                    },
+                );
                 return;
             }
         }
     }
     let over = clock.tick >= clock.limit + if clock.ruled { 0 } else { ticks(20.0) };
-    let released = !matches!(ball.state, BallState::Held(_) | BallState::Flying { .. } | BallState::Loose { .. });
+    let released = !matches!(
+        ball.state,
+        BallState::Held(_) | BallState::Flying { .. } | BallState::Loose { .. }
+    );
     if over && !released {
         let who = ball.man() as u8 + 1;
-        end(&clock, &mut ball, &mut book, Ending::Turnover { how: Turnover::ShotClock, who, by: None });
+        end(
+            &clock,
+            &mut ball,
+            &mut book,
+            Ending::Turnover {
+                how: Turnover::ShotClock,
+                who,
+                by: None,
+            },
+        );
     }
 }
 

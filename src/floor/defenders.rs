@@ -36,7 +36,11 @@ pub fn defenders_look(
     mut defenders: Query<(&Defender, &Form, &Guard, &mut Eyes)>,
 ) {
     for (&Defender(d), form, guard, mut eyes) in &mut defenders {
-        let late = if play.scenario.drill.passive { 2 } else { ticks(play.cast.players[5 + d].limits.reaction) };
+        let late = if play.scenario.drill.passive {
+            2
+        } else {
+            ticks(play.cast.players[5 + d].limits.reaction)
+        };
         let then = trail.back(clock.tick, late);
         let stance = stance_of(&play, d, guard.relation);
         let pos = form.0.pos;
@@ -46,7 +50,8 @@ pub fn defenders_look(
             let jitter = (play.dice.at(Purpose::Glance, d, clock.tick).unit() * 8.0) as u32;
             eyes.glance_until = clock.tick + ticks(GLANCE) + jitter;
         }
-        let glancing = clock.tick < eyes.glance_until && clock.tick + ticks(GLANCE) >= eyes.glance_until;
+        let glancing =
+            clock.tick < eyes.glance_until && clock.tick + ticks(GLANCE) >= eyes.glance_until;
         let look = match (stance.gaze, glancing) {
             (Gaze::Ball, false) | (Gaze::Man, true) => to_ball,
             (Gaze::Man, false) | (Gaze::Ball, true) => to_man,
@@ -55,15 +60,27 @@ pub fn defenders_look(
         let cos = libm::cos(HALF_VIEW);
         // Eyes fixed on one thing take in less to the side than eyes open to both.
         let fixed = libm::cos(HALF_VIEW * 0.62);
-        let width = if stance.gaze == Gaze::Both { cos } else { fixed };
+        let width = if stance.gaze == Gaze::Both {
+            cos
+        } else {
+            fixed
+        };
         eyes.sees_ball = look.dot(&to_ball) >= width || (then.ball - pos).norm() < 1.2;
         eyes.sees_man = look.dot(&to_man) >= width || (then.pos[guard.man] - pos).norm() < 1.0;
         let seen_at = clock.tick.saturating_sub(late);
         if eyes.sees_ball {
-            eyes.ball = Seen { pos: then.ball, vel: Vec2::zeros(), tick: seen_at };
+            eyes.ball = Seen {
+                pos: then.ball,
+                vel: Vec2::zeros(),
+                tick: seen_at,
+            };
         }
         if eyes.sees_man || play.scenario.drill.passive {
-            eyes.man = Seen { pos: then.pos[guard.man], vel: then.vel[guard.man], tick: seen_at };
+            eyes.man = Seen {
+                pos: then.pos[guard.man],
+                vel: then.vel[guard.man],
+                tick: seen_at,
+            };
         }
     }
 }
@@ -110,7 +127,11 @@ pub fn relation_of(old: &Old, ball: &Ball, man: usize) -> Relation {
         Doing::Cutting { .. } => Relation::Cutter,
         Doing::Inside | Doing::DropOff => {
             let x = old.scene.pos[man].x * ball.side.sign();
-            if x > -0.6 { Relation::PostBallSide } else { Relation::PostWeakSide }
+            if x > -0.6 {
+                Relation::PostBallSide
+            } else {
+                Relation::PostWeakSide
+            }
         }
         Doing::Outside => match old.away[man] {
             Some(1) => Relation::OnePass,
@@ -129,9 +150,14 @@ pub fn defenders_guard(
     mut book: ResMut<Book>,
     mut defenders: Query<(&Form, &mut Will, &mut Guard, &Eyes), With<Defender>>,
 ) {
-    let Ok(mut five) = defenders.get_many_mut(roster.defenders) else { return };
+    let Ok(mut five) = defenders.get_many_mut(roster.defenders) else {
+        return;
+    };
     let passive = play.scenario.drill.passive;
-    let driver = ball.hold().filter(|h| h.work == Ballwork::Driving).map(|h| h.by);
+    let driver = ball
+        .hold()
+        .filter(|h| h.work == Ballwork::Driving)
+        .map(|h| h.by);
     if !passive {
         call_for_help(&play, &clock, &ball, &old, driver, &mut five, &mut book);
     }
@@ -141,7 +167,8 @@ pub fn defenders_guard(
         let body = &form.0;
         let limits = &play.cast.players[5 + d].limits;
         let mut duty;
-        let mut man_seen = eyes.man.pos + eyes.man.vel * (f64::from(clock.tick - eyes.man.tick) * TICK).min(0.6);
+        let mut man_seen =
+            eyes.man.pos + eyes.man.vel * (f64::from(clock.tick - eyes.man.tick) * TICK).min(0.6);
         let mut ball_seen = eyes.ball.pos;
         if guard.relation == Relation::OnBall {
             ball_seen = man_seen;
@@ -156,7 +183,8 @@ pub fn defenders_guard(
                     step_to(will, body, place, ball_seen - body.pos);
                     continue;
                 }
-                man_seen = eyes.man.pos + eyes.man.vel * (f64::from(clock.tick - eyes.man.tick) * TICK).min(0.6);
+                man_seen = eyes.man.pos
+                    + eyes.man.vel * (f64::from(clock.tick - eyes.man.tick) * TICK).min(0.6);
             }
         }
         let relation = relation_of(&old, &ball, guard.man);
@@ -225,7 +253,10 @@ pub fn defenders_guard(
                 }
             }
         }
-        if !eyes.sees_man && !matches!(duty, Duty::OnBall | Duty::LowHelp) && relation != Relation::Cutter {
+        if !eyes.sees_man
+            && !matches!(duty, Duty::OnBall | Duty::LowHelp)
+            && relation != Relation::Cutter
+        {
             // Lost him: hold the ground on the line to where he was.
             target = station(&stance, eyes.man.pos, ball_seen);
         }
@@ -238,7 +269,12 @@ pub fn defenders_guard(
         will.intent.pace = pace;
         if !passive && eyes.sees_ball {
             if let Some(point) = goes_for_it(&play, &clock, &ball, d, body, guard, eyes) {
-                will.intent = Intent { target: point, arrive: false, pace: 1.0, face: Some(ball.pos - body.pos) };
+                will.intent = Intent {
+                    target: point,
+                    arrive: false,
+                    pace: 1.0,
+                    face: Some(ball.pos - body.pos),
+                };
             }
         }
         if guard.closing {
@@ -260,13 +296,28 @@ fn set_duty(guard: &mut Guard, duty: Duty, clock: &Clock) {
 /// Shuffle there if it is near, else turn and run.
 fn step_to(will: &mut Will, body: &crate::body::Body, target: Vec2, face: Vec2) {
     let far = (target - body.pos).norm() > RUN_FROM;
-    will.intent = Intent { target, arrive: true, pace: 1.0, face: if far { None } else { Some(face) } };
+    will.intent = Intent {
+        target,
+        arrive: true,
+        pace: 1.0,
+        face: if far { None } else { Some(face) },
+    };
     will.mobile = 1.0;
 }
 
 /// A pass is in the air and he thinks that he gets a hand on it: the point where.
-fn goes_for_it(play: &Play, clock: &Clock, ball: &Ball, d: usize, body: &crate::body::Body, guard: &Guard, eyes: &Eyes) -> Option<Vec2> {
-    let BallState::Flying { flight, began, .. } = &ball.state else { return None };
+fn goes_for_it(
+    play: &Play,
+    clock: &Clock,
+    ball: &Ball,
+    d: usize,
+    body: &crate::body::Body,
+    guard: &Guard,
+    eyes: &Eyes,
+) -> Option<Vec2> {
+    let BallState::Flying { flight, began, .. } = &ball.state else {
+        return None;
+    };
     let gone = f64::from(clock.tick - began) * TICK;
     if gone < alertness(play, d, guard, eyes) {
         return None;
@@ -339,7 +390,9 @@ fn call_for_help(
     let help = play.scenario.defence.help;
     let Some(by) = driver else {
         // The ball is out, or stopped: go home once he no longer holds it inside.
-        let stopped_inside = ball.hold().is_some_and(|h| h.work == Ballwork::PickedUp && ball.pos.norm() < 4.0);
+        let stopped_inside = ball
+            .hold()
+            .is_some_and(|h| h.work == Ballwork::PickedUp && ball.pos.norm() < 4.0);
         for (_, _, guard, _) in five.iter_mut() {
             guard.trigger = None;
             if !stopped_inside && (guard.helping || guard.rotated.is_some()) {
@@ -395,17 +448,31 @@ fn call_for_help(
         guard.helping = true;
         guard.trigger = None;
         let leaves = guard.man as u8 + 1;
-        book.write(clock, What::Helps { defender: d as u8 + 1, leaves });
+        book.write(
+            clock,
+            What::Helps {
+                defender: d as u8 + 1,
+                leaves,
+            },
+        );
         rotate(play, clock, old, five, book);
     }
 }
 
 /// The next defender takes the helper's man.
-fn rotate(play: &Play, clock: &Clock, old: &Old, five: &mut [(&Form, Mut<Will>, Mut<Guard>, &Eyes); 5], book: &mut Book) {
+fn rotate(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    five: &mut [(&Form, Mut<Will>, Mut<Guard>, &Eyes); 5],
+    book: &mut Book,
+) {
     if !play.scenario.defence.help.rotate || five.iter().any(|(_, _, g, _)| g.rotated.is_some()) {
         return;
     }
-    let Some(helper) = (0..5).find(|&d| five[d].2.helping) else { return };
+    let Some(helper) = (0..5).find(|&d| five[d].2.helping) else {
+        return;
+    };
     let left = five[helper].2.man;
     let spot = old.scene.pos[left];
     let mut best: Option<(f64, usize)> = None;
@@ -421,12 +488,23 @@ fn rotate(play: &Play, clock: &Clock, old: &Old, five: &mut [(&Form, Mut<Will>, 
     }
     if let Some((_, d)) = best {
         five[d].2.rotated = Some(left);
-        book.write(clock, What::Rotates { defender: d as u8 + 1, to: left as u8 + 1 });
+        book.write(
+            clock,
+            What::Rotates {
+                defender: d as u8 + 1,
+                to: left as u8 + 1,
+            },
+        );
     }
 }
 
 /// Trade men where an attacker comes off a team-mate's body and his own defender is caught behind it.
-fn switch_on_screens(clock: &Clock, old: &Old, five: &mut [(&Form, Mut<Will>, Mut<Guard>, &Eyes); 5], book: &mut Book) {
+fn switch_on_screens(
+    clock: &Clock,
+    old: &Old,
+    five: &mut [(&Form, Mut<Will>, Mut<Guard>, &Eyes); 5],
+    book: &mut Book,
+) {
     for a in 0..5 {
         for b in 0..5 {
             if a == b {
@@ -437,11 +515,19 @@ fn switch_on_screens(clock: &Clock, old: &Old, five: &mut [(&Form, Mut<Will>, Mu
             let guard = old.scene.pos[5 + a];
             // b's man stands against a's defender, and a's man runs by.
             let screened = old.screens[man_b] && (pb - guard).norm() < 1.0;
-            let running = old.scene.vel[man_a].norm() > 2.0 && (pa - pb).norm() < 2.0 && (pa - guard).norm() > 1.0;
+            let running = old.scene.vel[man_a].norm() > 2.0
+                && (pa - pb).norm() < 2.0
+                && (pa - guard).norm() > 1.0;
             if screened && running {
                 five[a].2.man = man_b;
                 five[b].2.man = man_a;
-                book.write(clock, What::Switches { defender: a as u8 + 1, with: b as u8 + 1 });
+                book.write(
+                    clock,
+                    What::Switches {
+                        defender: a as u8 + 1,
+                        with: b as u8 + 1,
+                    },
+                );
                 return;
             }
         }
@@ -449,13 +535,25 @@ fn switch_on_screens(clock: &Clock, old: &Old, five: &mut [(&Form, Mut<Will>, Mu
 }
 
 /// A zone defender's place now, and the attacker in his area, the ball first.
-fn area(areas: &[crate::defence::Area], d: usize, old: &Old, ball: &Ball, ball_seen: Vec2) -> Option<(Vec2, Option<usize>)> {
+fn area(
+    areas: &[crate::defence::Area],
+    d: usize,
+    old: &Old,
+    ball: &Ball,
+    ball_seen: Vec2,
+) -> Option<(Vec2, Option<usize>)> {
     let area = areas.iter().find(|a| usize::from(a.defender) == d + 1)?;
-    let place = Vec2::new(area.x + area.shift.0 * ball_seen.x, area.y + area.shift.1 * (ball_seen.y - 6.0));
+    let place = Vec2::new(
+        area.x + area.shift.0 * ball_seen.x,
+        area.y + area.shift.1 * (ball_seen.y - 6.0),
+    );
     let nearest_area = |p: Vec2| {
         let mut best = (f64::INFINITY, 0);
         for a in areas {
-            let q = Vec2::new(a.x + a.shift.0 * ball_seen.x, a.y + a.shift.1 * (ball_seen.y - 6.0));
+            let q = Vec2::new(
+                a.x + a.shift.0 * ball_seen.x,
+                a.y + a.shift.1 * (ball_seen.y - 6.0),
+            );
             let distance = (q - p).norm();
             if distance < best.0 {
                 best = (distance, usize::from(a.defender));

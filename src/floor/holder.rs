@@ -57,13 +57,21 @@ fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
 /// The spot at which a player is now: his place, or the nearest spot when he is on the move inside.
 pub fn spot_of(play: &Play, old: &Old, who: usize) -> Spot {
     match old.doing[who] {
-        Doing::Outside => old.places[who].unwrap_or_else(|| play.cast.court.nearest_spot(old.scene.pos[who])),
+        Doing::Outside => {
+            old.places[who].unwrap_or_else(|| play.cast.court.nearest_spot(old.scene.pos[who]))
+        }
         _ => play.cast.court.nearest_spot(old.scene.pos[who]),
     }
 }
 
 /// All looks of the holder now. The vector's order is fixed: shot, drive, then team-mates by number.
-fn measure(play: &Play, clock: &Clock, old: &Old, hold: &Hold, looks: &mut Vec<LookNow>) -> driving::DriveLook {
+fn measure(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    hold: &Hold,
+    looks: &mut Vec<LookNow>,
+) -> driving::DriveLook {
     let (cast, scene) = (&*play.cast, &old.scene);
     let me = hold.by;
     let reading = &play.scenario.offence.reading;
@@ -93,9 +101,18 @@ fn measure(play: &Play, clock: &Clock, old: &Old, hold: &Hold, looks: &mut Vec<L
     let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
     let (_, prize) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
     let here = spot_of(play, old, me);
-    let ball_side = if scene.pos[me].x < 0.0 { crate::court::Side::Left } else { crate::court::Side::Right };
+    let ball_side = if scene.pos[me].x < 0.0 {
+        crate::court::Side::Left
+    } else {
+        crate::court::Side::Right
+    };
     let drive_allowed = reading.contains(&LookKind::Drive)
-        && play.scenario.offence.drive_from.iter().any(|p| p.takes_in(here, ball_side));
+        && play
+            .scenario
+            .offence
+            .drive_from
+            .iter()
+            .any(|p| p.takes_in(here, ball_side));
     looks.push(LookNow {
         kind: LookKind::Drive,
         to: None,
@@ -113,31 +130,56 @@ fn measure(play: &Play, clock: &Clock, old: &Old, hold: &Hold, looks: &mut Vec<L
             continue;
         }
         let (kind, going) = match old.doing[to] {
-            Doing::Cutting { arrived: false, lane, goal } => {
-                let kind = if lane == CutLane::Behind { LookKind::Backdoor } else { LookKind::GiveAndGo };
+            Doing::Cutting {
+                arrived: false,
+                lane,
+                goal,
+            } => {
+                let kind = if lane == CutLane::Behind {
+                    LookKind::Backdoor
+                } else {
+                    LookKind::GiveAndGo
+                };
                 (kind, Going { goal: Some(goal) })
             }
             Doing::Cutting { .. } => (LookKind::GiveAndGo, Going { goal: None }),
             Doing::DropOff => (LookKind::DropOff, Going { goal: None }),
             Doing::Inside if driving_now => (LookKind::DropOff, Going { goal: None }),
             Doing::Inside => (LookKind::Post, Going { goal: None }),
-            Doing::Outside if driving_now || !here.name.is_perimeter() => (LookKind::KickOut, Going { goal: None }),
+            Doing::Outside if driving_now || !here.name.is_perimeter() => {
+                (LookKind::KickOut, Going { goal: None })
+            }
             Doing::Outside => match old.away[to] {
                 Some(1) => (LookKind::NextPass, Going { goal: None }),
                 _ => (LookKind::Skip, Going { goal: None }),
             },
         };
-        let Some(pass) = best_pass(cast, scene, me, to, going, kinds_for(kind)) else { continue };
-        let outside = matches!(kind, LookKind::NextPass | LookKind::Skip | LookKind::KickOut);
+        let Some(pass) = best_pass(cast, scene, me, to, going, kinds_for(kind)) else {
+            continue;
+        };
+        let outside = matches!(
+            kind,
+            LookKind::NextPass | LookKind::Skip | LookKind::KickOut
+        );
         // On the run he takes it on to the rim.
-        let stride = if going.goal.is_some() && pass.target.norm() < FEED_WITHIN { STRIDE } else { 0.0 };
+        let stride = if going.goal.is_some() && pass.target.norm() < FEED_WITHIN {
+            STRIDE
+        } else {
+            0.0
+        };
         let distance = pass.target.norm().max(1e-6);
         let finish = pass.target * ((distance - stride).max(distance.min(1.2)) / distance);
-        let (room, at_once) = shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
+        let (room, at_once) =
+            shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
         let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
         // A catch on the perimeter is worth the shot or, failing that, the team's usual possession.
-        let prize = if outside { at_once.max(play.usual) } else { at_once };
-        let open = pass.openness.value > THERE && (kind != LookKind::KickOut || shot_open || hold.work == Ballwork::PickedUp);
+        let prize = if outside {
+            at_once.max(play.usual)
+        } else {
+            at_once
+        };
+        let open = pass.openness.value > THERE
+            && (kind != LookKind::KickOut || shot_open || hold.work == Ballwork::PickedUp);
         looks.push(LookNow {
             kind,
             to: Some(to as u8 + 1),
@@ -202,35 +244,68 @@ pub fn holder_decides(
     // Backdoor chances and denial of the players one pass away.
     let mut chances = Vec::new();
     for who in 0..5 {
-        let one_away = who != me && old.away[who] == Some(1) && matches!(old.doing[who], Doing::Outside);
+        let one_away =
+            who != me && old.away[who] == Some(1) && matches!(old.doing[who], Doing::Outside);
         let mut there = false;
         if one_away && hold.work != Ballwork::Driving {
             let open = backdoor::backdoor(&play.cast, scene, me, who);
             there = open.value > THERE;
             let shut = closer(&old, &clock, &open);
-            chances.push(BackdoorNow { who: who as u8 + 1, openness: open.value, there, closer: shut });
+            chances.push(BackdoorNow {
+                who: who as u8 + 1,
+                openness: open.value,
+                there,
+                closer: shut,
+            });
             if there && !book.backdoor[who] {
-                let defender = (0..5).find(|&d| scene.guards[d] == who).map_or(0, |d| d as u8 + 1);
-                book.write(&clock, What::BackdoorThere { who: who as u8 + 1, defender });
+                let defender = (0..5)
+                    .find(|&d| scene.guards[d] == who)
+                    .map_or(0, |d| d as u8 + 1);
+                book.write(
+                    &clock,
+                    What::BackdoorThere {
+                        who: who as u8 + 1,
+                        defender,
+                    },
+                );
             }
         }
         book.backdoor[who] = there;
         let denied = one_away && !play.scenario.drill.passive && is_denied(&old, &looks, who);
-        signals.denied[who] = if denied { signals.denied[who] + DECISION_EVERY } else { 0 };
+        signals.denied[who] = if denied {
+            signals.denied[who] + DECISION_EVERY
+        } else {
+            0
+        };
     }
-    let someone_behind = old.doing.iter().any(|d| matches!(d, Doing::Cutting { arrived: false, .. }));
+    let someone_behind = old
+        .doing
+        .iter()
+        .any(|d| matches!(d, Doing::Cutting { arrived: false, .. }));
     let flying_now = hold.pending.is_some() || hold.work == Ballwork::Driving;
     if !someone_behind && !flying_now && held >= 0.2 {
         // The passer's eyes settle on the team-mate denied longest first.
         let mut order: [usize; 5] = [0, 1, 2, 3, 4];
         order.sort_by_key(|&w| (u32::MAX - signals.denied[w], w));
-        for who in order.into_iter().filter(|&w| signals.denied[w] > 0).collect::<Vec<_>>() {
-            let event = Happening::Denied { at: spot_of(&play, &old, who), ball: here, who, ticks: signals.denied[who] };
+        for who in order
+            .into_iter()
+            .filter(|&w| signals.denied[w] > 0)
+            .collect::<Vec<_>>()
+        {
+            let event = Happening::Denied {
+                at: spot_of(&play, &old, who),
+                ball: here,
+                who,
+                ticks: signals.denied[who],
+            };
             signals.now.push(event);
         }
     }
     if !flying_now {
-        signals.now.push(Happening::BallOn { at: here, ticks: clock.tick - hold.since });
+        signals.now.push(Happening::BallOn {
+            at: here,
+            ticks: clock.tick - hold.since,
+        });
         signals.now.push(Happening::Clock);
         post_forgotten(&play, &old, &mut signals);
     }
@@ -242,7 +317,13 @@ pub fn holder_decides(
         (true, Some(since)) => {
             let seconds = f64::from(clock.tick - since) * crate::possession::TICK;
             if seconds >= 0.8 {
-                book.write(&clock, What::Stall { who: me as u8 + 1, seconds });
+                book.write(
+                    &clock,
+                    What::Stall {
+                        who: me as u8 + 1,
+                        seconds,
+                    },
+                );
             }
             book.stalled = None;
         }
@@ -256,7 +337,17 @@ pub fn holder_decides(
     };
     if let Some(index) = choice {
         let look = looks[index];
-        act(&play, &clock, &old, hold, here, &look, &drive, &mut signals, &mut book);
+        act(
+            &play,
+            &clock,
+            &old,
+            hold,
+            here,
+            &look,
+            &drive,
+            &mut signals,
+            &mut book,
+        );
     }
     if book.keep_moments {
         book.moments.push(Moment {
@@ -277,29 +368,49 @@ pub fn holder_decides(
 
 /// Denied: his defender is close and the pass to him is shut by that defender.
 fn is_denied(old: &Old, looks: &[LookNow], who: usize) -> bool {
-    let Some(look) = looks.iter().find(|l| l.to == Some(who as u8 + 1)) else { return false };
-    let Some(d) = (0..5).find(|&d| old.scene.guards[d] == who) else { return false };
+    let Some(look) = looks.iter().find(|l| l.to == Some(who as u8 + 1)) else {
+        return false;
+    };
+    let Some(d) = (0..5).find(|&d| old.scene.guards[d] == who) else {
+        return false;
+    };
     let gap = (old.scene.pos[5 + d] - old.scene.pos[who]).norm();
-    gap < 1.7 && look.openness < 0.6 && look.closer.is_some_and(|c| usize::from(c.defender) == d + 1)
+    gap < 1.7
+        && look.openness < 0.6
+        && look
+            .closer
+            .is_some_and(|c| usize::from(c.defender) == d + 1)
 }
 
 /// The post's defender sits deep under the rim or has lost sight of him.
 fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals) {
-    let post = (0..5).find(|&i| matches!(old.doing[i], Doing::Inside) && old.places[i].is_some_and(|s| !s.name.is_perimeter()));
+    let post = (0..5).find(|&i| {
+        matches!(old.doing[i], Doing::Inside)
+            && old.places[i].is_some_and(|s| !s.name.is_perimeter())
+    });
     let Some(post) = post else {
         signals.forgotten = 0;
         return;
     };
-    let Some(d) = (0..5).find(|&d| old.scene.guards[d] == post) else { return };
+    let Some(d) = (0..5).find(|&d| old.scene.guards[d] == post) else {
+        return;
+    };
     let guard = old.scene.pos[5 + d];
     let to_post = old.scene.pos[post] - guard;
     let distance = to_post.norm().max(1e-6);
     let deep = guard.norm() < 1.3;
     let unseen = old.scene.facing[5 + d].dot(&(to_post / distance)) < -0.3;
-    signals.forgotten = if (deep || unseen) && distance > 1.2 { signals.forgotten + DECISION_EVERY } else { 0 };
+    signals.forgotten = if (deep || unseen) && distance > 1.2 {
+        signals.forgotten + DECISION_EVERY
+    } else {
+        0
+    };
     let _ = play;
     if signals.forgotten > 0 {
-        let event = Happening::PostForgotten { who: post, ticks: signals.forgotten };
+        let event = Happening::PostForgotten {
+            who: post,
+            ticks: signals.forgotten,
+        };
         signals.now.push(event);
     }
 }
@@ -313,12 +424,25 @@ fn bar(play: &Play, clock: &Clock, outside: bool) -> f64 {
     let left = clock.left();
     let early = (left / (f64::from(clock.limit) * crate::possession::TICK)).clamp(0.0, 1.0);
     let press = (left / 7.0).clamp(0.05, 1.0);
-    let choosy = if outside { patience.choosy * early } else { 0.0 };
+    let choosy = if outside {
+        patience.choosy * early
+    } else {
+        0.0
+    };
     (play.usual + choosy) * press
 }
 
 #[allow(clippy::too_many_arguments)]
-fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: f64, looks: &[LookNow], on_ball: f64) -> Option<usize> {
+fn choose(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    hold: &Hold,
+    here: Spot,
+    held: f64,
+    looks: &[LookNow],
+    on_ball: f64,
+) -> Option<usize> {
     let me = hold.by;
     let player = &play.cast.players[me];
     let clean = play.scenario.drill.clean;
@@ -337,10 +461,19 @@ fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: 
             cos > libm::cos(judgement.half_view)
         });
         let sees = clean || (in_view && luck < judgement.notices) || look.to.is_none();
-        let value = if clean { look.value } else { look.value + error };
+        let value = if clean {
+            look.value
+        } else {
+            look.value + error
+        };
         seen[i] = (value, sees && look.allowed);
     }
-    let rank = |kind: LookKind| reading.iter().position(|&k| k == kind).unwrap_or(usize::MAX);
+    let rank = |kind: LookKind| {
+        reading
+            .iter()
+            .position(|&k| k == kind)
+            .unwrap_or(usize::MAX)
+    };
     let best = |ok: &dyn Fn(usize) -> bool| -> Option<usize> {
         let mut found: Option<usize> = None;
         for i in 0..looks.len().min(6) {
@@ -351,7 +484,11 @@ fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: 
                 None => i,
                 Some(j) => {
                     let tie = (seen[i].0 - seen[j].0).abs() < TIE;
-                    let better = if tie { rank(looks[i].kind) < rank(looks[j].kind) } else { seen[i].0 > seen[j].0 };
+                    let better = if tie {
+                        rank(looks[i].kind) < rank(looks[j].kind)
+                    } else {
+                        seen[i].0 > seen[j].0
+                    };
                     if better { i } else { j }
                 }
             });
@@ -374,14 +511,23 @@ fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: 
         Ballwork::Driving => {
             let lane = looks[1].openness;
             if distance < 1.9 {
-                return best(&|i| matches!(looks[i].kind, LookKind::Shot) || (looks[i].kind == LookKind::DropOff && looks[i].value > looks[0].value));
+                return best(&|i| {
+                    matches!(looks[i].kind, LookKind::Shot)
+                        || (looks[i].kind == LookKind::DropOff && looks[i].value > looks[0].value)
+                });
             }
             let stopping = hold.drive.is_some_and(|d| d.stuck > 2);
             if lane < 0.45 || stopping {
                 let need = if stopping { 0.9 * play.usual } else { level };
                 let pass = best(&|i| match looks[i].kind {
-                    LookKind::DropOff | LookKind::Backdoor | LookKind::GiveAndGo => seen[i].0 >= need && looks[i].openness > 0.6,
-                    LookKind::KickOut => looks[i].openness > 0.75 && (looks[i].prize > play.usual || lane < 0.2) && seen[i].0 >= 0.8 * play.usual,
+                    LookKind::DropOff | LookKind::Backdoor | LookKind::GiveAndGo => {
+                        seen[i].0 >= need && looks[i].openness > 0.6
+                    }
+                    LookKind::KickOut => {
+                        looks[i].openness > 0.75
+                            && (looks[i].prize > play.usual || lane < 0.2)
+                            && seen[i].0 >= 0.8 * play.usual
+                    }
                     LookKind::Shot => distance < 4.5 && seen[i].0 >= level,
                     _ => false,
                 });
@@ -392,8 +538,14 @@ fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: 
             None
         }
         Ballwork::PickedUp => {
-            let waited = hold.picked_up.map_or(0.0, |t| f64::from(clock.tick - t) * crate::possession::TICK);
-            let need = if waited > 2.0 { 0.0 } else { play.usual * (0.9 - 0.3 * waited) };
+            let waited = hold
+                .picked_up
+                .map_or(0.0, |t| f64::from(clock.tick - t) * crate::possession::TICK);
+            let need = if waited > 2.0 {
+                0.0
+            } else {
+                play.usual * (0.9 - 0.3 * waited)
+            };
             best(&|i| looks[i].kind != LookKind::Drive && seen[i].0 >= need)
         }
         Ballwork::Holding | Ballwork::Dribbling => {
@@ -414,7 +566,9 @@ fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: 
                     _ => look.openness > 0.5,
                 }
             });
-            let guarded = hold.guarded_since.map_or(0.0, |t| f64::from(clock.tick - t) * crate::possession::TICK);
+            let guarded = hold
+                .guarded_since
+                .map_or(0.0, |t| f64::from(clock.tick - t) * crate::possession::TICK);
             let left = clock.left();
             if scoring_look.is_none() {
                 let hold_for = (patience.hold * (0.55 + 0.9 * order.unit())).max(THREAT);
@@ -423,7 +577,10 @@ fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: 
                 if held >= hold_for || guarded > 3.0 {
                     let safe = if pressed { PRESSED_PASS } else { SAFE_PASS };
                     scoring_look = best(&|i| {
-                        matches!(looks[i].kind, LookKind::NextPass | LookKind::KickOut | LookKind::Skip) && looks[i].openness >= safe
+                        matches!(
+                            looks[i].kind,
+                            LookKind::NextPass | LookKind::KickOut | LookKind::Skip
+                        ) && looks[i].openness >= safe
                             || inside && looks[i].kind == LookKind::Shot && seen[i].0 >= level
                     });
                 }
@@ -433,7 +590,10 @@ fn choose(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot, held: 
                 }
                 // Nothing to pass to: put it on the floor rather than stand with it.
                 // He need only get past his own man to draw the help.
-                if scoring_look.is_none() && (held > 2.2 * patience.hold && pressed || held > 3.6 || left < 9.0) && distance > 2.5 {
+                if scoring_look.is_none()
+                    && (held > 2.2 * patience.hold && pressed || held > 3.6 || left < 9.0)
+                    && distance > 2.5
+                {
                     scoring_look = best(&|i| looks[i].kind == LookKind::Drive && on_ball < 0.65);
                 }
             }
@@ -460,20 +620,46 @@ fn act(
         (LookKind::Shot, _) => {
             let finish = match hold.work {
                 Ballwork::Driving | Ballwork::PickedUp if hold.how != Finish::Cut => Finish::Drive,
-                _ if f64::from(clock.tick - hold.since) * crate::possession::TICK > 1.0 && hold.how == Finish::SpotUp => Finish::OffHold,
+                _ if f64::from(clock.tick - hold.since) * crate::possession::TICK > 1.0
+                    && hold.how == Finish::SpotUp =>
+                {
+                    Finish::OffHold
+                }
                 _ => hold.how,
             };
-            let wait = if old.scene.pos[me].norm() < 2.2 { 0.2 } else { shooting::RELEASE * 0.7 };
-            hold.pending = Some(Pending::Shot { at: clock.tick + ticks(wait), finish });
+            let wait = if old.scene.pos[me].norm() < 2.2 {
+                0.2
+            } else {
+                shooting::RELEASE * 0.7
+            };
+            hold.pending = Some(Pending::Shot {
+                at: clock.tick + ticks(wait),
+                finish,
+            });
         }
         (LookKind::Drive, _) => {
             let via = ((drive.via - drive.finish).norm() > 0.1).then_some(drive.via);
             hold.work = Ballwork::Driving;
-            hold.drive = Some(Drive { from: here, via, finish: drive.finish, began: clock.tick, stuck: 0 });
+            hold.drive = Some(Drive {
+                from: here,
+                via,
+                finish: drive.finish,
+                began: clock.tick,
+                stuck: 0,
+            });
             hold.drove_from = Some(here);
             signals.last_driver = Some(me);
-            signals.now.push(Happening::Drive { from: here, driver: me });
-            book.write(clock, What::Drives { who: number, from: here });
+            signals.now.push(Happening::Drive {
+                from: here,
+                driver: me,
+            });
+            book.write(
+                clock,
+                What::Drives {
+                    who: number,
+                    from: here,
+                },
+            );
         }
         (kind, Some(to)) => {
             let release = play.cast.players[me].hands.release;

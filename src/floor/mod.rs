@@ -93,13 +93,24 @@ fn everybody_sees_the_floor(
         let inside_place = job.place.is_some_and(|s| !s.name.is_perimeter());
         let deep = form.0.pos.norm() < 3.2;
         old.doing[who] = match &job.task {
-            Task::Cut { goal, lane, reached, .. } => Doing::Cutting { lane: *lane, goal: *goal, arrived: reached.is_some() },
+            Task::Cut {
+                goal,
+                lane,
+                reached,
+                ..
+            } => Doing::Cutting {
+                lane: *lane,
+                goal: *goal,
+                arrived: reached.is_some(),
+            },
             Task::AwaitHelp { gone: true } => Doing::DropOff,
             Task::Flash { .. } => Doing::Inside,
             // On his way out from under the rim: still to be treated as a cutter.
-            Task::Run { .. } if deep && !inside_place => {
-                Doing::Cutting { lane: crate::offence::CutLane::BallSide, goal: form.0.pos, arrived: true }
-            }
+            Task::Run { .. } if deep && !inside_place => Doing::Cutting {
+                lane: crate::offence::CutLane::BallSide,
+                goal: form.0.pos,
+                arrived: true,
+            },
             _ if inside_place || job.place.is_none() && deep => Doing::Inside,
             Task::Meet { through: true, .. } if deep => Doing::Inside,
             _ => Doing::Outside,
@@ -117,19 +128,24 @@ fn everybody_sees_the_floor(
         old.duties[d] = (guard.duty, guard.relation, guard.since);
     }
     old.away = passes_away(&old.scene, &old.outside, ball.man());
-    trail.put(clock.tick, TrailFrame { pos: old.scene.pos, vel: old.scene.vel, ball: ball.pos });
+    trail.put(
+        clock.tick,
+        TrailFrame {
+            pos: old.scene.pos,
+            vel: old.scene.vel,
+            ball: ball.pos,
+        },
+    );
 }
 
 /// Everybody moves at once, each by his own will; then bodies that would overlap give way.
-fn bodies_move(
-    play: Res<Play>,
-    roster: Res<Roster>,
-    mut bodies: Query<(&mut Form, &Will)>,
-) {
+fn bodies_move(play: Res<Play>, roster: Res<Roster>, mut bodies: Query<(&mut Form, &Will)>) {
     let mut all = [Entity::PLACEHOLDER; BODIES];
     all[..5].copy_from_slice(&roster.attackers);
     all[5..].copy_from_slice(&roster.defenders);
-    let Ok(mut ten) = bodies.get_many_mut(all) else { return };
+    let Ok(mut ten) = bodies.get_many_mut(all) else {
+        return;
+    };
     let mut pos = [Vec2::zeros(); BODIES];
     let mut vel = [Vec2::zeros(); BODIES];
     let mut radii = [0.0; BODIES];
@@ -200,8 +216,14 @@ pub struct Keep {
 }
 
 impl Keep {
-    pub const FIGURES: Keep = Keep { track: false, moments: true };
-    pub const ALL: Keep = Keep { track: true, moments: true };
+    pub const FIGURES: Keep = Keep {
+        track: false,
+        moments: true,
+    };
+    pub const ALL: Keep = Keep {
+        track: true,
+        moments: true,
+    };
 }
 
 /// Points that this team usually scores in a possession: the yardstick of its choices. The mean of
@@ -211,7 +233,8 @@ fn usual(cast: &Cast) -> f64 {
     let mut sum = 0.0;
     for player in &cast.players[..5] {
         let rim = 2.0 * player.shooting.open(ShotZone::Rim);
-        let far = (3.0 * player.shooting.open(ShotZone::ArcThree)).max(2.0 * player.shooting.open(ShotZone::MidRange));
+        let far = (3.0 * player.shooting.open(ShotZone::ArcThree))
+            .max(2.0 * player.shooting.open(ShotZone::MidRange));
         sum += 0.5 * (rim + far);
     }
     0.7 * sum / 5.0
@@ -229,14 +252,27 @@ pub fn cast_of(scenario: &Scenario) -> Arc<Cast> {
         court.clock.shot = scenario.shot_clock;
     }
     let players = std::array::from_fn(|i| {
-        if i < 5 { scenario.attackers.players[i].clone() } else { scenario.defenders.players[i - 5].clone() }
+        if i < 5 {
+            scenario.attackers.players[i].clone()
+        } else {
+            scenario.defenders.players[i - 5].clone()
+        }
     });
     Arc::new(Cast { court, players })
 }
 
 /// The same without copying the scenario for each possession.
-pub fn play_shared(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, keep: Keep) -> Possession {
-    let side = scenario.start.unwrap_or(if seed % 2 == 0 { Side::Right } else { Side::Left });
+pub fn play_shared(
+    scenario: &Arc<Scenario>,
+    cast: &Arc<Cast>,
+    seed: u64,
+    keep: Keep,
+) -> Possession {
+    let side = scenario.start.unwrap_or(if seed % 2 == 0 {
+        Side::Right
+    } else {
+        Side::Left
+    });
     let mut world = set_up(scenario, cast, seed, side, keep);
     let mut schedule = Schedule::default();
     tick_order(&mut schedule);
@@ -246,7 +282,11 @@ pub fn play_shared(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, keep: 
     let clock = *world.resource::<Clock>();
     let ball = *world.resource::<Ball>();
     let mut book = world.remove_resource::<Book>().unwrap_or_default();
-    let ending = book.ending.unwrap_or(Ending::Turnover { how: Turnover::ShotClock, who: ball.man() as u8 + 1, by: None });
+    let ending = book.ending.unwrap_or(Ending::Turnover {
+        how: Turnover::ShotClock,
+        who: ball.man() as u8 + 1,
+        by: None,
+    });
     Possession {
         seed,
         side,
@@ -304,7 +344,13 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         height: 1.2,
         side,
     };
-    let doing: [Doing; 5] = std::array::from_fn(|i| if outside[i] { Doing::Outside } else { Doing::Inside });
+    let doing: [Doing; 5] = std::array::from_fn(|i| {
+        if outside[i] {
+            Doing::Outside
+        } else {
+            Doing::Inside
+        }
+    });
     let mut old = Old {
         scene,
         duties: [(Duty::OnBall, Relation::OnBall, 0); 5],
@@ -314,20 +360,44 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         doing,
         places: std::array::from_fn(|i| Some(spots[i])),
     };
-    let play = Play { scenario: scenario.clone(), cast: cast.clone(), usual: usual(cast), dice: Dice::new(seed) };
-    let still = Intent { target: zero, arrive: true, pace: 0.0, face: None };
+    let play = Play {
+        scenario: scenario.clone(),
+        cast: cast.clone(),
+        usual: usual(cast),
+        dice: Dice::new(seed),
+    };
+    let still = Intent {
+        target: zero,
+        arrive: true,
+        pace: 0.0,
+        face: None,
+    };
     let attackers = std::array::from_fn(|i| {
         let to_ball = ball_at - at[i];
         let facing = if i == holder { -at[i] } else { to_ball };
         world
             .spawn((
                 Attacker(i),
-                Form(Body { pos: at[i], vel: zero, facing: facing / facing.norm().max(1e-6) }),
-                Will { intent: Intent { target: at[i], ..still }, mobile: 1.0 },
+                Form(Body {
+                    pos: at[i],
+                    vel: zero,
+                    facing: facing / facing.norm().max(1e-6),
+                }),
+                Will {
+                    intent: Intent {
+                        target: at[i],
+                        ..still
+                    },
+                    mobile: 1.0,
+                },
                 Job {
                     place: Some(spots[i]),
                     own: spots[i].side,
-                    task: if i == holder { Task::Handle } else { Task::Stand },
+                    task: if i == holder {
+                        Task::Handle
+                    } else {
+                        Task::Stand
+                    },
                     starts: 0,
                     next: None::<Movement>,
                 },
@@ -339,8 +409,13 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         let relation = defenders::relation_of(&old, &ball, d);
         let stance = defenders::stance_of(&play, d, relation);
         let mut pos = defenders::station(&stance, at[d], ball_at);
-        if let Some(area) = areas.and_then(|list| list.iter().find(|a| usize::from(a.defender) == d + 1)) {
-            pos = Vec2::new(area.x + area.shift.0 * ball_at.x, area.y + area.shift.1 * (ball_at.y - 6.0));
+        if let Some(area) =
+            areas.and_then(|list| list.iter().find(|a| usize::from(a.defender) == d + 1))
+        {
+            pos = Vec2::new(
+                area.x + area.shift.0 * ball_at.x,
+                area.y + area.shift.1 * (ball_at.y - 6.0),
+            );
         }
         if !play.scenario.drill.clean {
             let mut dice = play.dice.at(dice::Purpose::Place, d, 0);
@@ -348,12 +423,26 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         }
         old.scene.pos[5 + d] = pos;
         let facing = ball_at - pos;
-        let seen = |p: Vec2| Seen { pos: p, vel: zero, tick: 0 };
+        let seen = |p: Vec2| Seen {
+            pos: p,
+            vel: zero,
+            tick: 0,
+        };
         world
             .spawn((
                 Defender(d),
-                Form(Body { pos, vel: zero, facing: facing / facing.norm().max(1e-6) }),
-                Will { intent: Intent { target: pos, ..still }, mobile: 1.0 },
+                Form(Body {
+                    pos,
+                    vel: zero,
+                    facing: facing / facing.norm().max(1e-6),
+                }),
+                Will {
+                    intent: Intent {
+                        target: pos,
+                        ..still
+                    },
+                    mobile: 1.0,
+                },
                 Guard {
                     man: d,
                     duty: Duty::OnBall,
@@ -365,20 +454,47 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
                     station: pos,
                     trigger: None,
                 },
-                Eyes { man: seen(at[d]), ball: seen(ball_at), glance_until: 0, sees_ball: true, sees_man: true },
+                Eyes {
+                    man: seen(at[d]),
+                    ball: seen(ball_at),
+                    glance_until: 0,
+                    sees_ball: true,
+                    sees_man: true,
+                },
             ))
             .id()
     });
     let limit = scenario.shot_clock.or(cast.court.clock.shot);
-    let clock = Clock { tick: 0, limit: ticks(limit.unwrap_or(offence.patience.possession)), ruled: limit.is_some() };
-    let mut book = Book { keep_track: keep.track, keep_moments: keep.moments, ..Book::default() };
-    book.write(&clock, What::Starts { who: holder as u8 + 1, at: spots[holder] });
-    world.insert_resource(Trail::new(TrailFrame { pos: old.scene.pos, vel: old.scene.vel, ball: ball_at }));
+    let clock = Clock {
+        tick: 0,
+        limit: ticks(limit.unwrap_or(offence.patience.possession)),
+        ruled: limit.is_some(),
+    };
+    let mut book = Book {
+        keep_track: keep.track,
+        keep_moments: keep.moments,
+        ..Book::default()
+    };
+    book.write(
+        &clock,
+        What::Starts {
+            who: holder as u8 + 1,
+            at: spots[holder],
+        },
+    );
+    world.insert_resource(Trail::new(TrailFrame {
+        pos: old.scene.pos,
+        vel: old.scene.vel,
+        ball: ball_at,
+    }));
     world.insert_resource(play);
     world.insert_resource(clock);
     world.insert_resource(ball);
     world.insert_resource(old);
-    world.insert_resource(Roster { attackers, defenders });
+    world.insert_resource(Roster {
+        attackers,
+        defenders,
+    });
     world.insert_resource(Signals::default());
     world.insert_resource(book);
     world

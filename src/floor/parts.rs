@@ -40,19 +40,49 @@ pub enum Task {
     /// In his place, facing the ball.
     Stand,
     /// On his way, by up to three points.
-    Run { way: [Vec2; 3], legs: u8, leg: u8, pace: f64 },
+    Run {
+        way: [Vec2; 3],
+        legs: u8,
+        leg: u8,
+        pace: f64,
+    },
     /// Cutting to the rim.
-    Cut { lane: CutLane, from: Spot, via: Option<Vec2>, goal: Vec2, unfed: Box<Movement>, reached: Option<u32> },
+    Cut {
+        lane: CutLane,
+        from: Spot,
+        via: Option<Vec2>,
+        goal: Vec2,
+        unfed: Box<Movement>,
+        reached: Option<u32>,
+    },
     /// Showing at a spot for a while.
-    Flash { at: Spot, goal: Vec2, arrived: Option<u32>, ticks: u32, seal: bool },
+    Flash {
+        at: Spot,
+        goal: Vec2,
+        arrived: Option<u32>,
+        ticks: u32,
+        seal: bool,
+    },
     /// Setting a screen for a team-mate.
-    Screen { whom: usize, set: Option<u32>, after: Box<Movement> },
+    Screen {
+        whom: usize,
+        set: Option<u32>,
+        after: Box<Movement>,
+    },
     /// Waiting for a screen to come.
-    UseScreen { of: usize, until: u32, unfed: Box<Movement> },
+    UseScreen {
+        of: usize,
+        until: u32,
+        unfed: Box<Movement>,
+    },
     /// Beside the rim while a team-mate drives: goes when his defender has left.
     AwaitHelp { gone: bool },
     /// A pass is on its way to him.
-    Meet { at: Vec2, through: bool, before: Finish },
+    Meet {
+        at: Vec2,
+        through: bool,
+        before: Finish,
+    },
     /// Has the ball.
     Handle,
     /// After a loose ball.
@@ -133,8 +163,17 @@ pub struct Drive {
 /// Something begun that happens at a later tick.
 #[derive(Clone, Copy, Debug)]
 pub enum Pending {
-    Pass { to: usize, kind: PassKind, look: LookKind, openness: f64, at: u32 },
-    Shot { at: u32, finish: Finish },
+    Pass {
+        to: usize,
+        kind: PassKind,
+        look: LookKind,
+        openness: f64,
+        at: u32,
+    },
+    Shot {
+        at: u32,
+        finish: Finish,
+    },
 }
 
 /// A held ball.
@@ -163,8 +202,22 @@ pub struct Hold {
 #[derive(Clone, Copy, Debug)]
 pub enum BallState {
     Held(Hold),
-    Flying { flight: Flight, began: u32, from: usize, to: usize, look: LookKind, tried: [bool; 5], how: Finish },
-    Loose { pos: Vec2, vel: Vec2, since: u32, last: usize, by: Option<usize> },
+    Flying {
+        flight: Flight,
+        began: u32,
+        from: usize,
+        to: usize,
+        look: LookKind,
+        tried: [bool; 5],
+        how: Finish,
+    },
+    Loose {
+        pos: Vec2,
+        vel: Vec2,
+        since: u32,
+        last: usize,
+        by: Option<usize>,
+    },
     Dead,
 }
 
@@ -264,7 +317,11 @@ pub enum Doing {
     /// Outside, in or on his way to a place.
     Outside,
     /// Cutting to this point.
-    Cutting { lane: CutLane, goal: Vec2, arrived: bool },
+    Cutting {
+        lane: CutLane,
+        goal: Vec2,
+        arrived: bool,
+    },
     /// Inside.
     Inside,
     /// Going to the open place beside the rim.
@@ -288,7 +345,9 @@ const TRAIL: usize = 32;
 
 impl Trail {
     pub fn new(frame: TrailFrame) -> Self {
-        Trail { frames: [frame; TRAIL] }
+        Trail {
+            frames: [frame; TRAIL],
+        }
     }
     pub fn put(&mut self, tick: u32, frame: TrailFrame) {
         self.frames[tick as usize % TRAIL] = frame;
@@ -303,16 +362,48 @@ impl Trail {
 /// Something that rules may answer.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Happening {
-    Pass { from: Spot, to: Spot, passer: usize, receiver: usize },
-    Drive { from: Spot, driver: usize },
-    KickOut { from: Spot, driver: usize, receiver: usize },
-    Catch { at: Spot, who: usize },
-    Unfed { from: Spot, who: usize },
-    Denied { at: Spot, ball: Spot, who: usize, ticks: u32 },
-    BallOn { at: Spot, ticks: u32 },
+    Pass {
+        from: Spot,
+        to: Spot,
+        passer: usize,
+        receiver: usize,
+    },
+    Drive {
+        from: Spot,
+        driver: usize,
+    },
+    KickOut {
+        from: Spot,
+        driver: usize,
+        receiver: usize,
+    },
+    Catch {
+        at: Spot,
+        who: usize,
+    },
+    Unfed {
+        from: Spot,
+        who: usize,
+    },
+    Denied {
+        at: Spot,
+        ball: Spot,
+        who: usize,
+        ticks: u32,
+    },
+    BallOn {
+        at: Spot,
+        ticks: u32,
+    },
     BallCrosses,
-    DribbleAt { at: Spot, mate: usize },
-    PostForgotten { who: usize, ticks: u32 },
+    DribbleAt {
+        at: Spot,
+        mate: usize,
+    },
+    PostForgotten {
+        who: usize,
+        ticks: u32,
+    },
     Clock,
 }
 
@@ -348,7 +439,10 @@ pub struct Book {
 
 impl Book {
     pub fn write(&mut self, clock: &Clock, what: What) {
-        self.timeline.push(Entry { time: clock.seconds(), what });
+        self.timeline.push(Entry {
+            time: clock.seconds(),
+            what,
+        });
     }
 }
 

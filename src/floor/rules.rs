@@ -12,7 +12,11 @@ use super::parts::*;
 /// Ticks after which a team-mate off the ball starts on a rule: he has to see the pass first
 /// (simple reaction, sources 4).
 fn start_delay(play: &Play, who: usize) -> u32 {
-    if play.scenario.drill.clean { 2 } else { ticks(play.cast.players[who].limits.reaction) }
+    if play.scenario.drill.clean {
+        2
+    } else {
+        ticks(play.cast.players[who].limits.reaction)
+    }
 }
 
 /// The players that an event is about.
@@ -36,7 +40,9 @@ pub fn players_answer_the_rules(
     mut book: ResMut<Book>,
     mut jobs: Query<&mut Job, With<Attacker>>,
 ) {
-    let Ok(mut jobs) = jobs.get_many_mut(roster.attackers) else { return };
+    let Ok(mut jobs) = jobs.get_many_mut(roster.attackers) else {
+        return;
+    };
     let holder = ball.hold().map(|h| h.by);
     let happenings = std::mem::take(&mut signals.now);
     // Two backdoor cuts at once are avoided by the passer's eyes: he looks at one man.
@@ -47,7 +53,10 @@ pub fn players_answer_the_rules(
             continue;
         }
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
-            let Some(involved) = answers(&rule.when, happening, &play, &ball, &clock, &signals) else { continue };
+            let Some(involved) = answers(&rule.when, happening, &play, &ball, &clock, &signals)
+            else {
+                continue;
+            };
             let bit = 1_u64 << (index as u64 % 64);
             if once_in_a_spell(&rule.when) {
                 if signals.answered & bit != 0 {
@@ -59,7 +68,9 @@ pub fn players_answer_the_rules(
             let places: [Option<Spot>; 5] = std::array::from_fn(|i| jobs[i].place);
             let mut any = false;
             for action in &rule.actions {
-                let who = find(action.who, &involved, &play, &ball, &old, &signals, &places, holder);
+                let who = find(
+                    action.who, &involved, &play, &ball, &old, &signals, &places, holder,
+                );
                 let Some(who) = who else { continue };
                 let may = Some(who) != holder || matches!(action.does, Movement::DribbleAt(_));
                 if may && set[who].is_none() {
@@ -74,8 +85,12 @@ pub fn players_answer_the_rules(
             signals.last_rule = Some(index);
             book.write(&clock, What::Rule { rule: index });
             for who in 0..5 {
-                let Some((movement, after)) = set[who].take() else { continue };
-                let planned = involved.passer == Some(who) || involved.cutter == Some(who) || involved.driver == Some(who);
+                let Some((movement, after)) = set[who].take() else {
+                    continue;
+                };
+                let planned = involved.passer == Some(who)
+                    || involved.cutter == Some(who)
+                    || involved.driver == Some(who);
                 let delay = if planned { 1 } else { start_delay(&play, who) };
                 jobs[who].next = Some(movement);
                 jobs[who].starts = clock.tick + delay + ticks(after);
@@ -90,45 +105,104 @@ pub fn players_answer_the_rules(
 
 /// Events that would match tick after tick are answered once until the ball changes hands.
 fn once_in_a_spell(event: &Event) -> bool {
-    matches!(event, Event::Denied { .. } | Event::BallOn { .. } | Event::PostForgotten { .. } | Event::Clock { .. })
+    matches!(
+        event,
+        Event::Denied { .. }
+            | Event::BallOn { .. }
+            | Event::PostForgotten { .. }
+            | Event::Clock { .. }
+    )
 }
 
-fn answers(event: &Event, happening: Happening, play: &Play, ball: &Ball, clock: &Clock, signals: &Signals) -> Option<Involved> {
+fn answers(
+    event: &Event,
+    happening: Happening,
+    play: &Play,
+    ball: &Ball,
+    clock: &Clock,
+    signals: &Signals,
+) -> Option<Involved> {
     let side = ball.side;
     let none = Involved::default();
     match (event, happening) {
-        (Event::Pass { from, to }, Happening::Pass { from: f, to: t, passer, receiver }) => (from.takes_in(f, side)
-            && to.takes_in(t, side))
-        .then_some(Involved { passer: Some(passer), receiver: Some(receiver), ..none }),
+        (
+            Event::Pass { from, to },
+            Happening::Pass {
+                from: f,
+                to: t,
+                passer,
+                receiver,
+            },
+        ) => (from.takes_in(f, side) && to.takes_in(t, side)).then_some(Involved {
+            passer: Some(passer),
+            receiver: Some(receiver),
+            ..none
+        }),
         (Event::Drive { from }, Happening::Drive { from: f, driver }) => {
-            from.takes_in(f, side).then_some(Involved { driver: Some(driver), ..none })
+            from.takes_in(f, side).then_some(Involved {
+                driver: Some(driver),
+                ..none
+            })
         }
-        (Event::KickOut { from }, Happening::KickOut { from: f, driver, receiver }) => from.takes_in(f, side).then_some(Involved {
+        (
+            Event::KickOut { from },
+            Happening::KickOut {
+                from: f,
+                driver,
+                receiver,
+            },
+        ) => from.takes_in(f, side).then_some(Involved {
             driver: Some(driver),
             passer: Some(driver),
             receiver: Some(receiver),
             ..none
         }),
-        (Event::Catch { at }, Happening::Catch { at: a, who }) => at.takes_in(a, side).then_some(Involved {
-            receiver: Some(who),
-            passer: signals.last_passer,
-            ..none
-        }),
+        (Event::Catch { at }, Happening::Catch { at: a, who }) => {
+            at.takes_in(a, side).then_some(Involved {
+                receiver: Some(who),
+                passer: signals.last_passer,
+                ..none
+            })
+        }
         (Event::Unfed { from }, Happening::Unfed { from: f, who }) => {
-            from.takes_in(f, side).then_some(Involved { cutter: Some(who), ..none })
+            from.takes_in(f, side).then_some(Involved {
+                cutter: Some(who),
+                ..none
+            })
         }
-        (Event::Denied { at, ball: on, seconds }, Happening::Denied { at: a, ball: b, who, ticks: n }) => {
-            (at.takes_in(a, side) && on.takes_in(b, side) && n >= ticks(*seconds))
-                .then_some(Involved { denied: Some(who), cutter: Some(who), ..none })
-        }
+        (
+            Event::Denied {
+                at,
+                ball: on,
+                seconds,
+            },
+            Happening::Denied {
+                at: a,
+                ball: b,
+                who,
+                ticks: n,
+            },
+        ) => (at.takes_in(a, side) && on.takes_in(b, side) && n >= ticks(*seconds)).then_some(
+            Involved {
+                denied: Some(who),
+                cutter: Some(who),
+                ..none
+            },
+        ),
         (Event::BallOn { at, seconds }, Happening::BallOn { at: a, ticks: n }) => {
             (at.takes_in(a, side) && n >= ticks(*seconds)).then_some(none)
         }
         (Event::BallCrosses, Happening::BallCrosses) => Some(none),
         (Event::DribbleAt { at }, Happening::DribbleAt { at: a, mate }) => {
-            at.takes_in(a, side).then_some(Involved { denied: Some(mate), cutter: Some(mate), ..none })
+            at.takes_in(a, side).then_some(Involved {
+                denied: Some(mate),
+                cutter: Some(mate),
+                ..none
+            })
         }
-        (Event::PostForgotten { seconds }, Happening::PostForgotten { ticks: n, .. }) => (n >= ticks(*seconds)).then_some(none),
+        (Event::PostForgotten { seconds }, Happening::PostForgotten { ticks: n, .. }) => {
+            (n >= ticks(*seconds)).then_some(none)
+        }
         (Event::Clock { left }, Happening::Clock) => (clock.left() <= *left).then_some(none),
         _ => {
             let _ = play;
@@ -150,7 +224,9 @@ fn find(
     holder: Option<usize>,
 ) -> Option<usize> {
     let inside = |nth: usize| {
-        (0..5).filter(|&i| places[i].is_some_and(|s| !s.name.is_perimeter())).nth(nth)
+        (0..5)
+            .filter(|&i| places[i].is_some_and(|s| !s.name.is_perimeter()))
+            .nth(nth)
     };
     match role {
         Role::Passer => involved.passer.or(signals.last_passer),
@@ -176,30 +252,65 @@ fn find(
             let at = play.cast.court.spot(place.spot(ball.side, None)?);
             (0..5)
                 .filter(|&i| Some(i) != holder && Some(i) != involved.passer)
-                .min_by(|&a, &b| (old.scene.pos[a] - at).norm().total_cmp(&(old.scene.pos[b] - at).norm()))
+                .min_by(|&a, &b| {
+                    (old.scene.pos[a] - at)
+                        .norm()
+                        .total_cmp(&(old.scene.pos[b] - at).norm())
+                })
         }
         Role::Player(number) => Some(usize::from(number).checked_sub(1)?).filter(|&i| i < 5),
     }
 }
 
 /// The place in which a movement will end, for a player with his own side `own`.
-fn destination(movement: &Movement, ball: Side, own: Option<Side>, taken: &dyn Fn(Spot) -> bool, places: &[Option<Spot>; 5]) -> Option<Spot> {
+fn destination(
+    movement: &Movement,
+    ball: Side,
+    own: Option<Side>,
+    taken: &dyn Fn(Spot) -> bool,
+    places: &[Option<Spot>; 5],
+) -> Option<Spot> {
     let spot = |p: &Place| p.spot(ball, own);
     match movement {
-        Movement::Fill(p) | Movement::CircleOut(p) | Movement::GoThrough(p) | Movement::Drift(p) | Movement::Lift(p) => spot(p),
-        Movement::FillFirst(list) => list.iter().filter_map(spot).find(|&s| !taken(s)).or_else(|| list.first().and_then(spot)),
-        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => destination(unfed, ball, own, taken, places),
+        Movement::Fill(p)
+        | Movement::CircleOut(p)
+        | Movement::GoThrough(p)
+        | Movement::Drift(p)
+        | Movement::Lift(p) => spot(p),
+        Movement::FillFirst(list) => list
+            .iter()
+            .filter_map(spot)
+            .find(|&s| !taken(s))
+            .or_else(|| list.first().and_then(spot)),
+        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => {
+            destination(unfed, ball, own, taken, places)
+        }
         Movement::ScreenFor { after, .. } => destination(after, ball, own, taken, places),
         Movement::Replace(Role::At(place)) => spot(place),
-        Movement::Replace(Role::Player(n)) => places.get(usize::from(*n).wrapping_sub(1)).copied().flatten(),
-        Movement::Replace(_) | Movement::Hold | Movement::Flash { .. } | Movement::Seal { .. } | Movement::DropOff | Movement::DribbleAt(_) => None,
+        Movement::Replace(Role::Player(n)) => places
+            .get(usize::from(*n).wrapping_sub(1))
+            .copied()
+            .flatten(),
+        Movement::Replace(_)
+        | Movement::Hold
+        | Movement::Flash { .. }
+        | Movement::Seal { .. }
+        | Movement::DropOff
+        | Movement::DribbleAt(_) => None,
     }
 }
 
 /// Claim the place in which his next movement ends, at once, so that nobody else fills it.
-fn reserve(play: &Play, ball: &Ball, jobs: &mut [Mut<Job>; 5], who: usize, places: &[Option<Spot>; 5]) {
+fn reserve(
+    play: &Play,
+    ball: &Ball,
+    jobs: &mut [Mut<Job>; 5],
+    who: usize,
+    places: &[Option<Spot>; 5],
+) {
     let _ = play;
-    let claimed: [Option<Spot>; 5] = std::array::from_fn(|i| if i == who { None } else { jobs[i].place });
+    let claimed: [Option<Spot>; 5] =
+        std::array::from_fn(|i| if i == who { None } else { jobs[i].place });
     let taken = |s: Spot| claimed.contains(&Some(s));
     let own = jobs[who].own;
     if let Some(movement) = &jobs[who].next {
@@ -218,7 +329,13 @@ fn no_two_on_one_place(play: &Play, ball: &Ball, jobs: &mut [Mut<Job>; 5], holde
             if jobs[b].place != Some(place) {
                 continue;
             }
-            let goes = if Some(a) == holder || (jobs[a].next.is_some() && Some(b) != holder && jobs[b].next.is_none()) { b } else { a };
+            let goes = if Some(a) == holder
+                || (jobs[a].next.is_some() && Some(b) != holder && jobs[b].next.is_none())
+            {
+                b
+            } else {
+                a
+            };
             match first_free(play, ball, jobs) {
                 Some(spot) => {
                     jobs[goes].place = Some(spot);
@@ -275,13 +392,23 @@ pub fn players_take_up_their_tasks(
     mut book: ResMut<Book>,
     mut jobs: Query<&mut Job, With<Attacker>>,
 ) {
-    let Ok(mut jobs) = jobs.get_many_mut(roster.attackers) else { return };
+    let Ok(mut jobs) = jobs.get_many_mut(roster.attackers) else {
+        return;
+    };
     let holder = ball.hold().map(|h| h.by);
     for who in 0..5 {
-        if Some(who) == holder || matches!(jobs[who].task, Task::Handle | Task::Chase | Task::Meet { .. }) {
+        if Some(who) == holder
+            || matches!(
+                jobs[who].task,
+                Task::Handle | Task::Chase | Task::Meet { .. }
+            )
+        {
             continue;
         }
-        if jobs[who].place.is_none() && jobs[who].next.is_none() && matches!(jobs[who].task, Task::Stand) {
+        if jobs[who].place.is_none()
+            && jobs[who].next.is_none()
+            && matches!(jobs[who].task, Task::Stand)
+        {
             if let Some(spot) = first_free(&play, &ball, &jobs) {
                 jobs[who].place = Some(spot);
                 jobs[who].next = Some(fill_exactly(spot, ball.side));
@@ -291,8 +418,20 @@ pub fn players_take_up_their_tasks(
         if clock.tick < jobs[who].starts {
             continue;
         }
-        let Some(movement) = jobs[who].next.take() else { continue };
-        take_up(&play, &clock, &ball, &old, &mut jobs, who, movement, &mut signals, &mut book);
+        let Some(movement) = jobs[who].next.take() else {
+            continue;
+        };
+        take_up(
+            &play,
+            &clock,
+            &ball,
+            &old,
+            &mut jobs,
+            who,
+            movement,
+            &mut signals,
+            &mut book,
+        );
     }
     for job in jobs.iter_mut() {
         if let Some(place) = job.place {
@@ -320,7 +459,12 @@ fn take_up(
     let number = who as u8 + 1;
     let _ = signals;
     // A cutter on his way finishes his cut first; the new order says where he comes out.
-    if let Task::Cut { unfed, reached: None, .. } = &mut jobs[who].task {
+    if let Task::Cut {
+        unfed,
+        reached: None,
+        ..
+    } = &mut jobs[who].task
+    {
         if !matches!(movement, Movement::Cut { .. } | Movement::Hold) {
             **unfed = movement;
             return;
@@ -332,14 +476,26 @@ fn take_up(
             if let Some(spot) = jobs[who].place {
                 let goal = court.spot(spot);
                 if (goal - pos).norm() > 0.5 {
-                    book.write(clock, What::Fills { who: number, to: spot });
+                    book.write(
+                        clock,
+                        What::Fills {
+                            who: number,
+                            to: spot,
+                        },
+                    );
                 }
                 jobs[who].task = way_out(play, pos, spot, 0.75);
             }
         }
         Movement::Drift(_) | Movement::Lift(_) => {
             if let Some(spot) = jobs[who].place {
-                book.write(clock, What::Fills { who: number, to: spot });
+                book.write(
+                    clock,
+                    What::Fills {
+                        who: number,
+                        to: spot,
+                    },
+                );
                 jobs[who].task = run(&[court.spot(spot)], 0.7);
             }
         }
@@ -351,38 +507,88 @@ fn take_up(
         Movement::Cut { lane, unfed } => {
             let from = old.places[who].unwrap_or_else(|| court.nearest_spot(pos));
             let (via, goal) = cut_line(play, old, ball, who, lane);
-            book.write(clock, What::Cuts { who: number, from: court.nearest_spot(pos), lane });
-            jobs[who].task = Task::Cut { lane, from, via, goal, unfed, reached: None };
+            book.write(
+                clock,
+                What::Cuts {
+                    who: number,
+                    from: court.nearest_spot(pos),
+                    lane,
+                },
+            );
+            jobs[who].task = Task::Cut {
+                lane,
+                from,
+                via,
+                goal,
+                unfed,
+                reached: None,
+            };
         }
         Movement::ScreenFor { whom, after } => {
             let places: [Option<Spot>; 5] = std::array::from_fn(|i| old.places[i]);
             let involved = Involved::default();
             let hold = ball.hold().map(|h| h.by);
             match find(whom, &involved, play, ball, old, signals, &places, hold) {
-                Some(mate) if mate != who => jobs[who].task = Task::Screen { whom: mate, set: None, after },
+                Some(mate) if mate != who => {
+                    jobs[who].task = Task::Screen {
+                        whom: mate,
+                        set: None,
+                        after,
+                    }
+                }
                 _ => jobs[who].next = Some(*after),
             }
         }
         Movement::UseScreen { of, unfed } => {
             let places: [Option<Spot>; 5] = std::array::from_fn(|i| old.places[i]);
-            let involved = Involved { passer: signals.last_passer, ..Involved::default() };
+            let involved = Involved {
+                passer: signals.last_passer,
+                ..Involved::default()
+            };
             let hold = ball.hold().map(|h| h.by);
-            let mate = find(of, &involved, play, ball, old, signals, &places, hold).or(signals.last_passer);
+            let mate = find(of, &involved, play, ball, old, signals, &places, hold)
+                .or(signals.last_passer);
             match mate {
                 Some(mate) if mate != who => {
-                    jobs[who].task = Task::UseScreen { of: mate, until: clock.tick + ticks(2.5), unfed };
+                    jobs[who].task = Task::UseScreen {
+                        of: mate,
+                        until: clock.tick + ticks(2.5),
+                        unfed,
+                    };
                 }
-                _ => jobs[who].next = Some(Movement::Cut { lane: crate::offence::CutLane::BallSide, unfed }),
+                _ => {
+                    jobs[who].next = Some(Movement::Cut {
+                        lane: crate::offence::CutLane::BallSide,
+                        unfed,
+                    })
+                }
             }
         }
         Movement::Flash { to, seconds } | Movement::Seal { at: to, seconds } => {
             if let Some(spot) = to.spot(ball.side, jobs[who].own) {
                 let seal = matches!(movement_kind(&to), Inside::Low);
-                let crowded = (0..5).any(|i| i != who && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2);
+                let crowded =
+                    (0..5).any(|i| i != who && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2);
                 if !crowded {
-                    let what = if seal { What::Seals { who: number, at: spot } } else { What::Flashes { who: number, to: spot } };
+                    let what = if seal {
+                        What::Seals {
+                            who: number,
+                            at: spot,
+                        }
+                    } else {
+                        What::Flashes {
+                            who: number,
+                            to: spot,
+                        }
+                    };
                     book.write(clock, what);
-                    jobs[who].task = Task::Flash { at: spot, goal: feet(court, spot), arrived: None, ticks: ticks(seconds), seal };
+                    jobs[who].task = Task::Flash {
+                        at: spot,
+                        goal: feet(court, spot),
+                        arrived: None,
+                        ticks: ticks(seconds),
+                        seal,
+                    };
                 }
             }
         }
@@ -418,7 +624,12 @@ pub fn run(points: &[Vec2], pace: f64) -> Task {
     let mut way = [Vec2::zeros(); 3];
     let legs = points.len().min(3);
     way[..legs].copy_from_slice(&points[..legs]);
-    Task::Run { way, legs: legs as u8, leg: 0, pace }
+    Task::Run {
+        way,
+        legs: legs as u8,
+        leg: 0,
+        pace,
+    }
 }
 
 /// From the rim out along the baseline and round to a place outside.
@@ -431,17 +642,34 @@ pub fn way_out(play: &Play, pos: Vec2, spot: Spot, pace: f64) -> Task {
         return run(&[goal], pace);
     }
     let first = Vec2::new(side * (court.lane_width * 0.5 + 0.6), 0.0);
-    let second = Vec2::new(side * (goal.x.abs() * 0.8).max(first.x.abs()), (goal.y * 0.4).max(0.2));
-    if (pos.x - first.x) * side > 0.0 { run(&[second, goal], pace) } else { run(&[first, second, goal], pace) }
+    let second = Vec2::new(
+        side * (goal.x.abs() * 0.8).max(first.x.abs()),
+        (goal.y * 0.4).max(0.2),
+    );
+    if (pos.x - first.x) * side > 0.0 {
+        run(&[second, goal], pace)
+    } else {
+        run(&[first, second, goal], pace)
+    }
 }
 
 /// The line of a cut: in front of his defender, or behind him.
-fn cut_line(play: &Play, old: &Old, ball: &Ball, who: usize, lane: crate::offence::CutLane) -> (Option<Vec2>, Vec2) {
+fn cut_line(
+    play: &Play,
+    old: &Old,
+    ball: &Ball,
+    who: usize,
+    lane: crate::offence::CutLane,
+) -> (Option<Vec2>, Vec2) {
     let pos = old.scene.pos[who];
     let distance = pos.norm().max(1e-6);
     let to_rim = -pos / distance;
     let across = Vec2::new(-to_rim.y, to_rim.x);
-    let ball_hand = if (ball.pos - pos).dot(&across) >= 0.0 { 1.0 } else { -1.0 };
+    let ball_hand = if (ball.pos - pos).dot(&across) >= 0.0 {
+        1.0
+    } else {
+        -1.0
+    };
     let hand = match lane {
         crate::offence::CutLane::BallSide => ball_hand,
         crate::offence::CutLane::Behind => -ball_hand,

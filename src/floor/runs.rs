@@ -46,7 +46,11 @@ pub fn steer_clear(scene: &crate::looks::Scene, me: usize, target: Vec2) -> Vec2
         if along_with_him {
             continue;
         }
-        if ahead > 0.0 && ahead < LOOKS_AHEAD.min(distance) && side.abs() < BERTH && first.is_none_or(|(a, _)| ahead < a) {
+        if ahead > 0.0
+            && ahead < LOOKS_AHEAD.min(distance)
+            && side.abs() < BERTH
+            && first.is_none_or(|(a, _)| ahead < a)
+        {
             first = Some((ahead, side));
         }
     }
@@ -54,7 +58,11 @@ pub fn steer_clear(scene: &crate::looks::Scene, me: usize, target: Vec2) -> Vec2
         None => target,
         Some((ahead, side)) => {
             // A body dead ahead is gone round on the side of the rim's midline, which mirrors well.
-            let hand = if side > 1e-9 || (side.abs() <= 1e-9 && pos[me].x * across.x > 0.0) { -1.0 } else { 1.0 };
+            let hand = if side > 1e-9 || (side.abs() <= 1e-9 && pos[me].x * across.x > 0.0) {
+                -1.0
+            } else {
+                1.0
+            };
             pos[me] + along * ahead.max(0.5) + across * (side + hand * BERTH)
         }
     }
@@ -62,7 +70,12 @@ pub fn steer_clear(scene: &crate::looks::Scene, me: usize, target: Vec2) -> Vec2
 
 fn stand(form: &Form, at: Vec2, face: Vec2) -> Intent {
     let _ = form;
-    Intent { target: at, arrive: true, pace: 0.5, face: Some(face) }
+    Intent {
+        target: at,
+        arrive: true,
+        pace: 0.5,
+        face: Some(face),
+    }
 }
 
 /// Each attacker's step in this tick.
@@ -88,7 +101,12 @@ pub fn attackers_run(
                 let at = if (at - pos).norm() > 2.5 { pos } else { at };
                 stand(form, at, to_ball)
             }
-            Task::Run { way, legs, leg, pace } => {
+            Task::Run {
+                way,
+                legs,
+                leg,
+                pace,
+            } => {
                 let last = *leg + 1 >= *legs;
                 let target = way[usize::from(*leg)];
                 let near = (target - pos).norm();
@@ -99,10 +117,26 @@ pub fn attackers_run(
                         *leg += 1;
                     }
                 }
-                let face = if near < 2.0 && last { Some(to_ball) } else { None };
-                Intent { target, arrive: last, pace: *pace, face }
+                let face = if near < 2.0 && last {
+                    Some(to_ball)
+                } else {
+                    None
+                };
+                Intent {
+                    target,
+                    arrive: last,
+                    pace: *pace,
+                    face,
+                }
             }
-            Task::Cut { via, goal, unfed, reached, from, .. } => {
+            Task::Cut {
+                via,
+                goal,
+                unfed,
+                reached,
+                from,
+                ..
+            } => {
                 if let Some(v) = via {
                     let past = (*v - pos).dot(&(*goal - *v)) < 0.0;
                     if (*v - pos).norm() < 0.7 || past {
@@ -124,14 +158,31 @@ pub fn attackers_run(
                         job.starts = clock.tick;
                         replaced = Some(Task::Stand);
                         if let Some(to) = job.place {
-                            book.write(&clock, What::Unfed { who: who as u8 + 1, to });
+                            book.write(
+                                &clock,
+                                What::Unfed {
+                                    who: who as u8 + 1,
+                                    to,
+                                },
+                            );
                         }
                     }
                 }
                 // At full speed until he has to gather himself for a lay-up or for the way out.
-                Intent { target, arrive: via.is_none(), pace: 1.0, face: None }
+                Intent {
+                    target,
+                    arrive: via.is_none(),
+                    pace: 1.0,
+                    face: None,
+                }
             }
-            Task::Flash { goal, arrived, ticks: stay, seal, .. } => {
+            Task::Flash {
+                goal,
+                arrived,
+                ticks: stay,
+                seal,
+                ..
+            } => {
                 let goal = *goal;
                 if arrived.is_none() && (goal - pos).norm() < 0.5 {
                     *arrived = Some(clock.tick);
@@ -141,20 +192,38 @@ pub fn attackers_run(
                     replaced = Some(run(&[home], 0.7));
                 }
                 let _ = seal;
-                Intent { target: goal, arrive: true, pace: 0.95, face: Some(to_ball) }
+                Intent {
+                    target: goal,
+                    arrive: true,
+                    pace: 0.95,
+                    face: Some(to_ball),
+                }
             }
             Task::Screen { whom, set, after } => {
                 let mate = old.scene.pos[*whom];
-                let guard = (0..5).find(|&d| old.scene.guards[d] == *whom).map_or(mate, |d| old.scene.pos[5 + d]);
+                let guard = (0..5)
+                    .find(|&d| old.scene.guards[d] == *whom)
+                    .map_or(mate, |d| old.scene.pos[5 + d]);
                 let way = pos - guard;
                 let at = guard + way / way.norm().max(1e-6) * SCREEN_GAP;
                 match set {
                     None => {
                         if (pos - guard).norm() < SCREEN_GAP + 0.35 {
                             *set = Some(clock.tick);
-                            book.write(&clock, What::Screens { who: who as u8 + 1, on: *whom as u8 + 1 });
+                            book.write(
+                                &clock,
+                                What::Screens {
+                                    who: who as u8 + 1,
+                                    on: *whom as u8 + 1,
+                                },
+                            );
                         }
-                        Intent { target: at, arrive: true, pace: 0.9, face: Some(mate - pos) }
+                        Intent {
+                            target: at,
+                            arrive: true,
+                            pace: 0.9,
+                            face: Some(mate - pos),
+                        }
                     }
                     Some(t) => {
                         will.mobile = 0.0;
@@ -164,7 +233,12 @@ pub fn attackers_run(
                             job.starts = clock.tick;
                             replaced = Some(Task::Stand);
                         }
-                        Intent { target: pos, arrive: true, pace: 0.0, face: Some(mate - pos) }
+                        Intent {
+                            target: pos,
+                            arrive: true,
+                            pace: 0.0,
+                            face: Some(mate - pos),
+                        }
                     }
                 }
             }
@@ -172,7 +246,10 @@ pub fn attackers_run(
                 let mate = old.scene.pos[*of];
                 if (mate - pos).norm() < 1.9 || clock.tick >= *until {
                     let movement = std::mem::replace(&mut **unfed, Movement::Hold);
-                    job.next = Some(Movement::Cut { lane: CutLane::BallSide, unfed: Box::new(movement) });
+                    job.next = Some(Movement::Cut {
+                        lane: CutLane::BallSide,
+                        unfed: Box::new(movement),
+                    });
                     job.starts = clock.tick;
                     replaced = Some(Task::Stand);
                 }
@@ -197,13 +274,32 @@ pub fn attackers_run(
                 // Beside the rim, away from the ball: a step in from the block.
                 let open = Vec2::new(side * (court.lane_width * 0.5 + 0.12), 0.3);
                 let target = if *gone { open } else { home };
-                Intent { target, arrive: true, pace: 0.9, face: Some(to_ball) }
+                Intent {
+                    target,
+                    arrive: true,
+                    pace: 0.9,
+                    face: Some(to_ball),
+                }
             }
             Task::Meet { at, through, .. } => {
-                let face = if *through && (*at - pos).norm() > 0.8 { None } else { Some(to_ball) };
-                Intent { target: *at, arrive: !*through, pace: 1.0, face }
+                let face = if *through && (*at - pos).norm() > 0.8 {
+                    None
+                } else {
+                    Some(to_ball)
+                };
+                Intent {
+                    target: *at,
+                    arrive: !*through,
+                    pace: 1.0,
+                    face,
+                }
             }
-            Task::Chase => Intent { target: ball.pos, arrive: false, pace: 1.0, face: None },
+            Task::Chase => Intent {
+                target: ball.pos,
+                arrive: false,
+                pace: 1.0,
+                face: None,
+            },
             Task::Handle => match ball.hold() {
                 Some(hold) if hold.by == who => handle(&play, &clock, &old, hold, pos, job),
                 _ => {
@@ -234,7 +330,10 @@ fn leave_the_lane(clock: &Clock, job: &mut Job, pos: Vec2, court: &crate::court:
         Task::Run { .. } => {}
         _ => {
             let side = if pos.x < 0.0 { -1.0 } else { 1.0 };
-            job.task = run(&[Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y)], 0.8);
+            job.task = run(
+                &[Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y)],
+                0.8,
+            );
         }
     }
 }
@@ -249,18 +348,33 @@ fn handle(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2, job: &m
     match (hold.work, hold.drive) {
         (Ballwork::Driving, Some(drive)) => {
             let target = drive.via.unwrap_or(drive.finish * 0.6);
-            Intent { target, arrive: false, pace: share, face: None }
+            Intent {
+                target,
+                arrive: false,
+                pace: share,
+                face: None,
+            }
         }
         (Ballwork::Dribbling, _) => {
             let target = hold.at_mate.map_or(pos, |m| {
                 let mate = old.scene.pos[m];
                 mate + (pos - mate) / (pos - mate).norm().max(1e-6) * 1.2
             });
-            Intent { target, arrive: true, pace: share * 0.8, face: None }
+            Intent {
+                target,
+                arrive: true,
+                pace: share * 0.8,
+                face: None,
+            }
         }
         _ => {
             let _ = clock;
-            Intent { target: pos, arrive: true, pace: 0.4, face: Some(-pos) }
+            Intent {
+                target: pos,
+                arrive: true,
+                pace: 0.4,
+                face: Some(-pos),
+            }
         }
     }
 }

@@ -28,7 +28,8 @@ pub fn lay_up_spot(pos: Vec2) -> Vec2 {
 pub fn backdoor(cast: &Cast, scene: &Scene, passer: usize, cutter: usize) -> Openness {
     let spot = lay_up_spot(scene.pos[cutter]);
     let limits = &cast.players[cutter].limits;
-    let run = limits.reaction * 0.5 + travel_time(scene.pos[cutter], scene.vel[cutter], limits, spot, 1.0);
+    let run = limits.reaction * 0.5
+        + travel_time(scene.pos[cutter], scene.vel[cutter], limits, spot, 1.0);
     let f = flight(cast, scene, passer, cutter, PassKind::Bounce, spot);
     let release = (run - f.duration).max(cast.players[passer].hands.release);
     let arrive = release + f.duration;
@@ -46,13 +47,32 @@ pub fn backdoor(cast: &Cast, scene: &Scene, passer: usize, cutter: usize) -> Ope
         let body = 5 + d;
         let limits = &cast.players[body].limits;
         let own = scene.guards[d] == cutter;
-        let reaction = scene.alert[d].max(limits.reaction) + if own { TURN } else { LEAVE_HIS_MAN + scene.aware[d] };
-        let margin = time_to_reach(scene.pos[body], scene.vel[body], limits, spot, SPOILS, reaction) - arrive;
+        let reaction = scene.alert[d].max(limits.reaction)
+            + if own {
+                TURN
+            } else {
+                LEAVE_HIS_MAN + scene.aware[d]
+            };
+        let margin = time_to_reach(
+            scene.pos[body],
+            scene.vel[body],
+            limits,
+            spot,
+            SPOILS,
+            reaction,
+        ) - arrive;
         if margin < HOPELESS {
             *chance = chance_to_cut(margin);
         }
     }
     let meet = Openness::of(&chances);
-    let closer = if meet.closer.1 >= air.closer.1 { meet.closer } else { air.closer };
-    Openness { value: air.value.min(meet.value), closer }
+    let closer = if meet.closer.1 >= air.closer.1 {
+        meet.closer
+    } else {
+        air.closer
+    };
+    Openness {
+        value: air.value.min(meet.value),
+        closer,
+    }
 }

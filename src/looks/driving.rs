@@ -52,18 +52,30 @@ pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
     let pos = scene.pos[holder];
     let rim_way = -pos;
     let distance = rim_way.norm().max(1e-6);
-    let finish = if distance > TAKE_OFF { pos + rim_way * ((distance - TAKE_OFF) / distance) } else { pos };
+    let finish = if distance > TAKE_OFF {
+        pos + rim_way * ((distance - TAKE_OFF) / distance)
+    } else {
+        pos
+    };
     let (_, on_ball) = guard_of(scene, holder);
     let guard = scene.pos[5 + on_ball];
     let across = Vec2::new(-rim_way.y, rim_way.x) / distance;
     let mut best: Option<DriveLook> = None;
     // Only a defender within two steps need be gone round.
-    let tries: &[f64] = if (guard - pos).norm() < 2.2 && distance > 2.0 { &[0.0, ROUND, -ROUND] } else { &[0.0] };
+    let tries: &[f64] = if (guard - pos).norm() < 2.2 && distance > 2.0 {
+        &[0.0, ROUND, -ROUND]
+    } else {
+        &[0.0]
+    };
     for &offset in tries {
         let via = if offset == 0.0 {
             finish
         } else {
-            let near = if (guard - pos).norm() < 0.7 { pos + rim_way * (0.7 / distance) } else { guard };
+            let near = if (guard - pos).norm() < 0.7 {
+                pos + rim_way * (0.7 / distance)
+            } else {
+                guard
+            };
             near + across * offset
         };
         let look = lane(cast, scene, holder, on_ball, via, finish);
@@ -84,7 +96,14 @@ fn guard_of(scene: &Scene, holder: usize) -> (f64, usize) {
     scene.nearest_defender(scene.pos[holder])
 }
 
-fn lane(cast: &Cast, scene: &Scene, holder: usize, on_ball: usize, via: Vec2, finish: Vec2) -> DriveLook {
+fn lane(
+    cast: &Cast,
+    scene: &Scene,
+    holder: usize,
+    on_ball: usize,
+    via: Vec2,
+    finish: Vec2,
+) -> DriveLook {
     let player = &cast.players[holder];
     let (pos, vel) = (scene.pos[holder], scene.vel[holder]);
     let top = player.limits.top_speed * player.dribble;
@@ -99,7 +118,11 @@ fn lane(cast: &Cast, scene: &Scene, holder: usize, on_ball: usize, via: Vec2, fi
     for (i, slot) in points.iter_mut().enumerate() {
         let s = length * (i as f64 + 1.0) / SAMPLES as f64;
         let p = if s <= a || b < 1e-6 {
-            if a > 1e-6 { pos + first * (s / a).min(1.0) } else { pos }
+            if a > 1e-6 {
+                pos + first * (s / a).min(1.0)
+            } else {
+                pos
+            }
         } else {
             via + second * ((s - a) / b)
         };
@@ -110,15 +133,30 @@ fn lane(cast: &Cast, scene: &Scene, holder: usize, on_ball: usize, via: Vec2, fi
         let body = 5 + d;
         let own = cast.players[body].limits;
         // On the ball he slides; he has no time to turn and run.
-        let sliding = Limits { top_speed: own.top_speed * own.shuffle, ..own };
+        let sliding = Limits {
+            top_speed: own.top_speed * own.shuffle,
+            ..own
+        };
         let limits = if d == on_ball { &sliding } else { &own };
-        let reaction = scene.alert[d] + if d == on_ball { WHICH_WAY } else { DECIDE_TO_HELP + scene.aware[d] };
+        let reaction = scene.alert[d]
+            + if d == on_ball {
+                WHICH_WAY
+            } else {
+                DECIDE_TO_HELP + scene.aware[d]
+            };
         let mut least = HOPELESS;
         for &(p, t) in &points {
             if time_to_reach_at_least(scene.pos[body], limits, p, IN_THE_WAY) - t >= least {
                 continue;
             }
-            let margin = time_to_reach(scene.pos[body], scene.vel[body], limits, p, IN_THE_WAY, reaction) - t;
+            let margin = time_to_reach(
+                scene.pos[body],
+                scene.vel[body],
+                limits,
+                p,
+                IN_THE_WAY,
+                reaction,
+            ) - t;
             if margin < least {
                 least = margin;
             }
@@ -127,7 +165,13 @@ fn lane(cast: &Cast, scene: &Scene, holder: usize, on_ball: usize, via: Vec2, fi
             *chance = chance_to_cut(least);
         }
     }
-    DriveLook { openness: Openness::of(&chances), via, finish, time, on_ball: chances[on_ball] }
+    DriveLook {
+        openness: Openness::of(&chances),
+        via,
+        finish,
+        time,
+        on_ball: chances[on_ball],
+    }
 }
 
 /// Is the strip from the holder to the rim, `half` metres to either side, free of every defender

@@ -34,7 +34,14 @@ pub struct PassLook {
 }
 
 /// The flight of a pass of one kind from one player to a point.
-pub fn flight(cast: &Cast, scene: &Scene, passer: usize, receiver: usize, kind: PassKind, target: Vec2) -> Flight {
+pub fn flight(
+    cast: &Cast,
+    scene: &Scene,
+    passer: usize,
+    receiver: usize,
+    kind: PassKind,
+    target: Vec2,
+) -> Flight {
     let (from, to) = (&cast.players[passer], &cast.players[receiver]);
     Flight::new(
         kind,
@@ -47,7 +54,14 @@ pub fn flight(cast: &Cast, scene: &Scene, passer: usize, receiver: usize, kind: 
 }
 
 /// Openness of a given flight that is released after `delay` seconds.
-pub fn flight_openness(cast: &Cast, scene: &Scene, passer: usize, receiver: usize, flight: &Flight, delay: f64) -> Openness {
+pub fn flight_openness(
+    cast: &Cast,
+    scene: &Scene,
+    passer: usize,
+    receiver: usize,
+    flight: &Flight,
+    delay: f64,
+) -> Openness {
     let mut chances = [0.0; 5];
     let mut points = [(Vec2::zeros(), 0.0, 0.0); SAMPLES.len()];
     for (slot, share) in points.iter_mut().zip(SAMPLES) {
@@ -58,7 +72,11 @@ pub fn flight_openness(cast: &Cast, scene: &Scene, passer: usize, receiver: usiz
     let passer_pos = scene.pos[passer];
     let way = flight.to - flight.from;
     let length = way.norm();
-    let along = if length > 1e-6 { way / length } else { Vec2::zeros() };
+    let along = if length > 1e-6 {
+        way / length
+    } else {
+        Vec2::zeros()
+    };
     for (d, chance) in chances.iter_mut().enumerate() {
         let body = 5 + d;
         let limits = &cast.players[body].limits;
@@ -132,7 +150,14 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
 
 /// The best kind of pass to a team-mate, led to where he will be.
 /// `kinds`: which kinds to try. `None` if he is out of range of all of them.
-pub fn best_pass(cast: &Cast, scene: &Scene, passer: usize, receiver: usize, going: Going, kinds: &[PassKind]) -> Option<PassLook> {
+pub fn best_pass(
+    cast: &Cast,
+    scene: &Scene,
+    passer: usize,
+    receiver: usize,
+    going: Going,
+    kinds: &[PassKind],
+) -> Option<PassLook> {
     let hands = &cast.players[passer].hands;
     let mut best: Option<PassLook> = None;
     for &kind in kinds {
@@ -141,7 +166,9 @@ pub fn best_pass(cast: &Cast, scene: &Scene, passer: usize, receiver: usize, goi
         for _ in 0..2 {
             let f = flight(cast, scene, passer, receiver, kind, target);
             let time = f.duration + hands.release;
-            target = cast.court.clamp_inside(lead(cast, scene, receiver, going, time), 0.3);
+            target = cast
+                .court
+                .clamp_inside(lead(cast, scene, receiver, going, time), 0.3);
             look = Some(time);
         }
         let distance = (target - scene.pos[passer]).norm();
@@ -152,7 +179,12 @@ pub fn best_pass(cast: &Cast, scene: &Scene, passer: usize, receiver: usize, goi
         let f = flight(cast, scene, passer, receiver, kind, target);
         let openness = flight_openness(cast, scene, passer, receiver, &f, hands.release);
         if best.is_none_or(|b| openness.value > b.openness.value + 0.02) {
-            best = Some(PassLook { openness, kind, target, time: look.unwrap_or(f.duration) });
+            best = Some(PassLook {
+                openness,
+                kind,
+                target,
+                time: look.unwrap_or(f.duration),
+            });
         }
     }
     best

@@ -16,7 +16,13 @@ pub const NOT_OFF_THE_CATCH: f64 = 0.87;
 /// `room` metres away, who closes at `closing` m/s.
 pub fn shot_at(cast: &Cast, shooter: usize, p: Vec2, room: f64, closing: f64) -> (f64, f64) {
     let zone = cast.court.zone(p);
-    let chance = make_chance(&cast.players[shooter].shooting, zone, p.norm(), room, closing);
+    let chance = make_chance(
+        &cast.players[shooter].shooting,
+        zone,
+        p.norm(),
+        room,
+        closing,
+    );
     (chance, chance * f64::from(cast.court.points(p)))
 }
 
@@ -28,7 +34,11 @@ pub fn room_after(cast: &Cast, scene: &Scene, p: Vec2, time: f64) -> f64 {
         let limits = &cast.players[body].limits;
         let distance = (scene.pos[body] - p).norm();
         let t = (time - scene.alert[d]).max(0.0);
-        let toward = if distance > 1e-6 { (p - scene.pos[body]).dot(&scene.vel[body]) / distance } else { 0.0 };
+        let toward = if distance > 1e-6 {
+            (p - scene.pos[body]).dot(&scene.vel[body]) / distance
+        } else {
+            0.0
+        };
         let speed = toward.max(0.0);
         let covered = (speed * time + 0.5 * limits.accel * t * t).min(limits.top_speed * time);
         // He stops short of the shooter's body.
@@ -49,7 +59,13 @@ pub fn shot_now(cast: &Cast, scene: &Scene, holder: usize, off_catch: bool) -> (
 }
 
 /// A catch and shot at `p` by `receiver`, the ball arriving in `time` seconds.
-pub fn catch_and_shoot(cast: &Cast, scene: &Scene, receiver: usize, p: Vec2, time: f64) -> (f64, f64) {
+pub fn catch_and_shoot(
+    cast: &Cast,
+    scene: &Scene,
+    receiver: usize,
+    p: Vec2,
+    time: f64,
+) -> (f64, f64) {
     let room = room_after(cast, scene, p, time + RELEASE * 0.6);
     let (_, value) = shot_at(cast, receiver, p, room, 0.0);
     (room, value)
@@ -57,5 +73,9 @@ pub fn catch_and_shoot(cast: &Cast, scene: &Scene, receiver: usize, p: Vec2, tim
 
 /// Share of the chance that a shot keeps: all of it off the catch or at the rim.
 pub fn rhythm(p: Vec2, off_catch: bool) -> f64 {
-    if off_catch || p.norm() < 2.5 { 1.0 } else { NOT_OFF_THE_CATCH }
+    if off_catch || p.norm() < 2.5 {
+        1.0
+    } else {
+        NOT_OFF_THE_CATCH
+    }
 }

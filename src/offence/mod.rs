@@ -292,7 +292,11 @@ pub struct Patience {
 
 impl Default for Patience {
     fn default() -> Self {
-        Patience { hold: 1.4, possession: 30.0, choosy: 0.35 }
+        Patience {
+            hold: 1.4,
+            possession: 30.0,
+            choosy: 0.35,
+        }
     }
 }
 

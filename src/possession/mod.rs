@@ -48,15 +48,30 @@ pub enum Finish {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Ending {
-    Shot { shooter: u8, points: u8, made: bool, zone: ShotZone, finish: Finish, distance: f64, room: f64, chance: f64 },
-    Turnover { how: Turnover, who: u8, by: Option<u8> },
+    Shot {
+        shooter: u8,
+        points: u8,
+        made: bool,
+        zone: ShotZone,
+        finish: Finish,
+        distance: f64,
+        room: f64,
+        chance: f64,
+    },
+    Turnover {
+        how: Turnover,
+        who: u8,
+        by: Option<u8>,
+    },
 }
 
 impl Ending {
     /// Points scored.
     pub fn points(&self) -> u8 {
         match *self {
-            Ending::Shot { points, made: true, .. } => points,
+            Ending::Shot {
+                points, made: true, ..
+            } => points,
             _ => 0,
         }
     }
@@ -66,38 +81,115 @@ impl Ending {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum What {
-    Starts { who: u8, at: Spot },
+    Starts {
+        who: u8,
+        at: Spot,
+    },
     /// Rule number `rule` of the offence fires.
-    Rule { rule: usize },
-    Passes { from: u8, to: u8, kind: PassKind, look: LookKind, openness: f64, length: f64 },
+    Rule {
+        rule: usize,
+    },
+    Passes {
+        from: u8,
+        to: u8,
+        kind: PassKind,
+        look: LookKind,
+        openness: f64,
+        length: f64,
+    },
     /// `room`: distance of the nearest defender, metres.
-    Catches { who: u8, at: Spot, room: f64, defender: u8 },
-    Cuts { who: u8, from: Spot, lane: CutLane },
+    Catches {
+        who: u8,
+        at: Spot,
+        room: f64,
+        defender: u8,
+    },
+    Cuts {
+        who: u8,
+        from: Spot,
+        lane: CutLane,
+    },
     /// The cutter comes out to `to`.
-    Unfed { who: u8, to: Spot },
-    Fills { who: u8, to: Spot },
-    Flashes { who: u8, to: Spot },
-    Seals { who: u8, at: Spot },
-    Screens { who: u8, on: u8 },
-    Drives { who: u8, from: Spot },
-    DribblesAt { who: u8, toward: u8 },
+    Unfed {
+        who: u8,
+        to: Spot,
+    },
+    Fills {
+        who: u8,
+        to: Spot,
+    },
+    Flashes {
+        who: u8,
+        to: Spot,
+    },
+    Seals {
+        who: u8,
+        at: Spot,
+    },
+    Screens {
+        who: u8,
+        on: u8,
+    },
+    Drives {
+        who: u8,
+        from: Spot,
+    },
+    DribblesAt {
+        who: u8,
+        toward: u8,
+    },
     /// A defender stops the drive.
-    Stopped { who: u8, by: u8, duty: Duty },
+    Stopped {
+        who: u8,
+        by: u8,
+        duty: Duty,
+    },
     /// A defender leaves his man to help.
-    Helps { defender: u8, leaves: u8 },
+    Helps {
+        defender: u8,
+        leaves: u8,
+    },
     /// A defender takes the helper's man.
-    Rotates { defender: u8, to: u8 },
+    Rotates {
+        defender: u8,
+        to: u8,
+    },
     /// Two defenders trade men.
-    Switches { defender: u8, with: u8 },
+    Switches {
+        defender: u8,
+        with: u8,
+    },
     /// A defender is `late` seconds behind the man he guards when that man gets the ball or cuts past.
-    Late { defender: u8, man: u8, late: f64 },
+    Late {
+        defender: u8,
+        man: u8,
+        late: f64,
+    },
     /// A backdoor chance opens.
-    BackdoorThere { who: u8, defender: u8 },
+    BackdoorThere {
+        who: u8,
+        defender: u8,
+    },
     /// The ball holder has had no open look for so long (the spell ends now).
-    Stall { who: u8, seconds: f64 },
-    Shoots { who: u8, distance: f64, room: f64, chance: f64, finish: Finish },
-    Tips { defender: u8, from: u8, to: u8 },
-    Ends { ending: Ending },
+    Stall {
+        who: u8,
+        seconds: f64,
+    },
+    Shoots {
+        who: u8,
+        distance: f64,
+        room: f64,
+        chance: f64,
+        finish: Finish,
+    },
+    Tips {
+        defender: u8,
+        from: u8,
+        to: u8,
+    },
+    Ends {
+        ending: Ending,
+    },
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
