@@ -65,7 +65,7 @@ pub fn spot_of(play: &Play, old: &Old, who: usize) -> Spot {
 }
 
 /// All looks of the holder now. The vector's order is fixed: shot, drive, then team-mates by number.
-fn measure(
+pub(super) fn measure(
     play: &Play,
     clock: &Clock,
     old: &Old,
@@ -238,6 +238,7 @@ pub fn holder_decides(
     let scene = &old.scene;
     let mut looks = Vec::with_capacity(6);
     let drive = measure(&play, &clock, &old, hold, &mut looks);
+    book.see(&clock, &old, hold, side);
     let here = spot_of(&play, &old, me);
     let held = f64::from(clock.tick - hold.since) * crate::possession::TICK;
 

@@ -23,6 +23,7 @@ pub mod ballwork;
 pub mod defenders;
 pub mod dice;
 pub mod holder;
+pub mod instant;
 pub mod parts;
 pub mod rules;
 pub mod runs;
@@ -268,12 +269,32 @@ pub fn play_shared(
     seed: u64,
     keep: Keep,
 ) -> Possession {
+    run(scenario, cast, seed, keep, None).0
+}
+
+/// The same, and what the holder decided from at each of its moments (memory only when asked for).
+pub fn play_witnessed(
+    scenario: &Arc<Scenario>,
+    cast: &Arc<Cast>,
+    seed: u64,
+) -> (Possession, Vec<instant::Instant>) {
+    run(scenario, cast, seed, Keep::FIGURES, Some(Vec::new()))
+}
+
+fn run(
+    scenario: &Arc<Scenario>,
+    cast: &Arc<Cast>,
+    seed: u64,
+    keep: Keep,
+    instants: Option<Vec<instant::Instant>>,
+) -> (Possession, Vec<instant::Instant>) {
     let side = scenario.start.unwrap_or(if seed % 2 == 0 {
         Side::Right
     } else {
         Side::Left
     });
     let mut world = set_up(scenario, cast, seed, side, keep);
+    world.resource_mut::<Book>().instants = instants;
     let mut schedule = Schedule::default();
     tick_order(&mut schedule);
     while world.resource::<Book>().ending.is_none() && world.resource::<Clock>().tick < LONGEST {
@@ -287,7 +308,8 @@ pub fn play_shared(
         who: ball.man() as u8 + 1,
         by: None,
     });
-    Possession {
+    let instants = book.instants.take().unwrap_or_default();
+    let possession = Possession {
         seed,
         side,
         duration: clock.seconds(),
@@ -295,6 +317,17 @@ pub fn play_shared(
         timeline: std::mem::take(&mut book.timeline),
         moments: std::mem::take(&mut book.moments),
         track: std::mem::take(&mut book.track),
+    };
+    (possession, instants)
+}
+
+/// What is fixed for the possession of a seed.
+pub fn ground(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64) -> Play {
+    Play {
+        scenario: scenario.clone(),
+        cast: cast.clone(),
+        usual: usual(cast),
+        dice: Dice::new(seed),
     }
 }
 
@@ -360,12 +393,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         doing,
         places: std::array::from_fn(|i| Some(spots[i])),
     };
-    let play = Play {
-        scenario: scenario.clone(),
-        cast: cast.clone(),
-        usual: usual(cast),
-        dice: Dice::new(seed),
-    };
+    let play = ground(scenario, cast, seed);
     let still = Intent {
         target: zero,
         arrive: true,

@@ -428,6 +428,8 @@ pub struct Book {
     pub track: Vec<Frame>,
     pub keep_track: bool,
     pub keep_moments: bool,
+    /// What the holder decided from, one for each moment, if asked for.
+    pub instants: Option<Vec<super::instant::Instant>>,
     pub ending: Option<crate::possession::Ending>,
     /// Tick since which the holder has had no open look.
     pub stalled: Option<u32>,
@@ -438,6 +440,18 @@ pub struct Book {
 }
 
 impl Book {
+    /// Keeps what the holder decides from, if asked to.
+    pub fn see(&mut self, clock: &Clock, old: &Old, hold: &Hold, side: Side) {
+        if let Some(instants) = &mut self.instants {
+            instants.push(super::instant::Instant {
+                clock: *clock,
+                old: old.clone(),
+                hold: *hold,
+                side,
+            });
+        }
+    }
+
     pub fn write(&mut self, clock: &Clock, what: What) {
         self.timeline.push(Entry {
             time: clock.seconds(),

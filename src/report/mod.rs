@@ -3,12 +3,18 @@
 
 pub mod clean;
 pub mod files;
+pub mod html;
+pub mod html_plot;
 pub mod json;
 pub mod numbers;
 pub mod page;
 pub mod sheets;
 pub mod table;
 pub mod track;
+pub mod why;
+pub mod why_page;
+pub mod why_sections;
+pub mod why_sheet;
 pub mod wrap;
 
 use crate::scenario::Scenario;

@@ -1,0 +1,92 @@
+//! `why`: many possessions, looked into: who shuts what, what that leaves, where it stalls, and
+//! which defender is out of place; as text, JSON, CSV and a page for browser and paper.
+
+use std::path::{Path, PathBuf};
+
+use lanelight::report::files::{Output, is_screen};
+use lanelight::report::why_sections::Teller;
+use lanelight::report::{Heading, html, why_page, why_sheet};
+use lanelight::why::{Summary, Why, matrix, rivals};
+use std::io::Write;
+
+use super::scrimmage::{bar, stop_on_interrupt};
+use super::{choose, show, warn};
+use crate::{Failure, WhyArgs};
+
+/// Plays, reads, and writes what was asked for.
+pub fn why(args: &WhyArgs) -> Result<(), Failure> {
+    let plan = Why {
+        first_seed: args.seed,
+        possessions: args.possessions,
+        threads: args.threads.map_or(0, usize::from),
+    };
+    separate(args)?;
+    let (scenario, tweaks) = choose::scenario(&args.matchup)?;
+    plan.scrimmage()
+        .check()
+        .map_err(|unfit| Failure::Wrong(unfit.to_string()))?;
+    warn(&scenario.warnings);
+    let start = |path: &Option<PathBuf>| path.as_deref().map(Output::start).transpose();
+    let (page_out, json_out, csv_out) = (start(&args.html)?, start(&args.json)?, start(&args.csv)?);
+
+    let stop = stop_on_interrupt();
+    let each = Why {
+        possessions: args.matrix,
+        ..plan
+    };
+    let pairs = matrix::pairs(&scenario) * each.possessions;
+    let bar = bar(plan.possessions + pairs);
+    let read = plan.sheets(&scenario, &|done| bar.set_position(done), &stop);
+    let sheets = read.map_err(|unfit| Failure::Wrong(unfit.to_string()))?;
+    let rivals = rivals(&scenario);
+    let mut summary = Summary::of(&sheets, plan.possessions, &scenario.offence, &rivals);
+    if each.possessions > 0 && !summary.interrupted {
+        let progress = |done| bar.set_position(plan.possessions + done);
+        let cells = matrix::matrix(&each, &scenario, &progress, &stop)
+            .map_err(|unfit| Failure::Wrong(unfit.to_string()))?;
+        match cells {
+            Some(cells) => summary.matrix = cells,
+            None => summary.interrupted = true,
+        }
+    }
+    bar.finish_and_clear();
+
+    let heading = Heading::of(&scenario, &tweaks);
+    let units = scenario.court.units;
+    let sections = Teller {
+        summary: &summary,
+        rivals: &rivals,
+        units,
+    }
+    .sections();
+    if let Some(out) = csv_out {
+        out.fill(|out| why_sheet::csv(out, &heading, &summary))?;
+    }
+    if let Some(out) = json_out {
+        out.fill(|out| why_sheet::json(out, &heading, &summary))?;
+    }
+    if let Some(out) = page_out {
+        let page = html::page(&heading, &summary, &sections, units);
+        out.fill(|out| out.write_all(page.as_bytes()))?;
+    }
+    if !outputs(args).any(is_screen) {
+        show(&why_page::page(&heading, &summary, &sections))?;
+    }
+    if summary.interrupted {
+        Err(Failure::Interrupted)
+    } else {
+        Ok(())
+    }
+}
+
+fn outputs(args: &WhyArgs) -> impl Iterator<Item = &Path> {
+    [&args.html, &args.json, &args.csv]
+        .into_iter()
+        .filter_map(|p| p.as_deref())
+}
+
+/// No two outputs may go to the same place, and none over the scenario.
+fn separate(args: &WhyArgs) -> Result<(), Failure> {
+    let paths: Vec<&Path> = outputs(args).collect();
+    super::scrimmage::apart(&paths, args.matchup.file.as_deref())
+}

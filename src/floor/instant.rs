@@ -1,0 +1,68 @@
+//! What the holder decided from at one decision instant, kept whole: enough to measure every look
+//! again, as it was or with somebody standing elsewhere. Nothing is played on from it.
+
+use crate::court::{Side, Spot, Vec2};
+use crate::defence::{Duty, Relation, Stance};
+use crate::possession::LookNow;
+
+use super::defenders::{station, stance_of};
+use super::holder;
+use super::parts::{Clock, Hold, Old, Play};
+
+/// The old state, the hold and the clock of one decision instant.
+#[derive(Clone)]
+pub struct Instant {
+    pub clock: Clock,
+    pub old: Old,
+    pub hold: Hold,
+    /// The side on which the ball is, or from which it last came.
+    pub side: Side,
+}
+
+impl Instant {
+    /// Every look of the holder at this instant, by the very function that the floor uses.
+    pub fn looks(&self, play: &Play) -> Vec<LookNow> {
+        let mut looks = Vec::with_capacity(6);
+        holder::measure(play, &self.clock, &self.old, &self.hold, &mut looks);
+        looks
+    }
+
+    /// The spot at which attacker `who` (0–4) is.
+    pub fn spot(&self, play: &Play, who: usize) -> Spot {
+        holder::spot_of(play, &self.old, who)
+    }
+
+    /// Where the ball is, metres.
+    pub fn ball(&self) -> Vec2 {
+        self.old.scene.pos[self.hold.by]
+    }
+
+    /// Where `stance` would have defender `d` (0–4) stand now, were he to see man and ball as they
+    /// are and had he had time to get there, metres.
+    pub fn place(&self, stance: &Stance, d: usize) -> Vec2 {
+        let man = self.old.scene.pos[self.old.scene.guards[d]];
+        let mut place = station(stance, man, self.ball());
+        if self.old.duties[d].1 == Relation::Cutter && place.norm() > man.norm() {
+            // Never farther from the rim than his cutter.
+            place *= man.norm() / place.norm().max(1e-6);
+        }
+        place
+    }
+
+    /// Where the scenario's own model would have defender `d` (0–4) stand now, metres.
+    pub fn own_place(&self, play: &Play, d: usize) -> Vec2 {
+        let (duty, relation, _) = self.old.duties[d];
+        let areas = play.scenario.defence.zone.as_deref().unwrap_or_default();
+        let mine = areas.iter().find(|a| usize::from(a.defender) == d + 1);
+        match mine {
+            Some(a) if duty == Duty::Area => {
+                let ball = self.ball();
+                Vec2::new(
+                    a.x + a.shift.0 * ball.x,
+                    a.y + a.shift.1 * (ball.y - 6.0),
+                )
+            }
+            _ => self.place(&stance_of(play, d, relation), d),
+        }
+    }
+}

@@ -1,0 +1,161 @@
+//! A report as one page for the browser and for paper: no script, nothing fetched, white paper and
+//! black type. Whatever comes from files is escaped here and nowhere else.
+
+use std::fmt::Write;
+
+use crate::court::Units;
+use crate::why::Summary;
+
+use super::Heading;
+use super::clean::line;
+use super::html_plot::svg;
+use super::why::{CAUTION, Section, Table};
+use super::why_page::played;
+
+const STYLE: &str = include_str!("html_style.css");
+
+/// Text that can stand anywhere in a page: no markup, no hidden characters.
+pub fn escape(text: &str) -> String {
+    let mut safe = String::with_capacity(text.len());
+    for c in line(text).chars() {
+        match c {
+            '&' => safe.push_str("&amp;"),
+            '<' => safe.push_str("&lt;"),
+            '>' => safe.push_str("&gt;"),
+            '"' => safe.push_str("&quot;"),
+            '\'' => safe.push_str("&#39;"),
+            c => safe.push(c),
+        }
+    }
+    safe
+}
+
+/// The whole page.
+pub fn page(heading: &Heading, summary: &Summary, sections: &[Section], units: Units) -> String {
+    let mut out = String::new();
+    let title = format!("{} against {}", heading.offence, heading.defence);
+    out += "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n";
+    out += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
+    // A page that fetches nothing even if something slipped in.
+    out += "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; \
+            style-src 'unsafe-inline'\">\n";
+    add(&mut out, format_args!("<title>Why: {}</title>\n", escape(&title)));
+    add(&mut out, format_args!("<style>\n{STYLE}</style>\n</head>\n<body>\n<header>\n"));
+    out += "<p class=\"kind\">Why it stalls, and what to change</p>\n";
+    add(&mut out, format_args!("<h1>{}</h1>\n", escape(&title)));
+    for tweak in &heading.tweaks {
+        add(&mut out, format_args!("<p>with the tweak {}</p>\n", escape(tweak)));
+    }
+    let said = escape(&played(heading, summary));
+    add(&mut out, format_args!("<p>{said}</p>\n"));
+    add(&mut out, format_args!("<p class=\"caution\">{}</p>\n</header>\n<main>\n", escape(CAUTION)));
+    let mut figure = 0;
+    for s in sections {
+        section(&mut out, s, units, &mut figure);
+    }
+    out += "</main>\n<footer>\n<p>How to see an instance: <code>lanelight watch --seed SEED</code> \
+            with the same scenario, defence and tweaks tells that possession; the time is the one \
+            at the left of its lines.</p>\n";
+    let version = env!("CARGO_PKG_VERSION");
+    add(
+        &mut out,
+        format_args!(
+            "<p>Made by Lanelight {version}. Every interval is at 95 %, clustered by possession. \
+             The players and the game are simulated; the same seeds give this very page.</p>\n\
+             </footer>\n</body>\n</html>\n"
+        ),
+    );
+    out
+}
+
+/// Writing into a string does not fail.
+fn add(out: &mut String, text: std::fmt::Arguments) {
+    let _ = out.write_fmt(text);
+}
+
+fn section(out: &mut String, s: &Section, units: Units, figure: &mut u32) {
+    add(out, format_args!("<section>\n<h2>{}</h2>\n", escape(&s.title)));
+    if !s.lead.is_empty() {
+        add(out, format_args!("<p class=\"lead\">{}</p>\n", escape(&s.lead)));
+    }
+    if !s.sentences.is_empty() {
+        *out += "<ul>\n";
+        for sentence in &s.sentences {
+            add(out, format_args!("<li>{}</li>\n", escape(sentence)));
+        }
+        *out += "</ul>\n";
+    }
+    if let Some(dots) = &s.dots {
+        let drawing = svg(dots, units);
+        if !drawing.is_empty() {
+            *figure += 1;
+            add(
+                out,
+                format_args!(
+                    "<figure>\n{drawing}\n<figcaption>Figure {figure}. {}. Dot: the figure. Bar: \
+                     its 95 % interval.</figcaption>\n</figure>\n",
+                    escape(&dots.caption)
+                ),
+            );
+        }
+    }
+    s.tables.iter().for_each(|t| table(out, t));
+    if !s.note.is_empty() {
+        add(out, format_args!("<p class=\"note\">{}</p>\n", escape(&s.note)));
+    }
+    *out += "</section>\n";
+}
+
+fn table(out: &mut String, t: &Table) {
+    if t.rows.is_empty() {
+        return;
+    }
+    add(
+        out,
+        format_args!(
+            "<div class=\"wide\"><table>\n<caption>{}.</caption>\n<thead><tr>",
+            escape(&t.caption)
+        ),
+    );
+    for (i, head) in t.heads.iter().enumerate() {
+        let class = align(t, i);
+        add(out, format_args!("<th scope=\"col\"{class}>{}</th>", escape(head)));
+    }
+    *out += "</tr></thead>\n<tbody>\n";
+    for row in &t.rows {
+        let again = row.first().is_some_and(String::is_empty);
+        *out += if again { "<tr class=\"again\">" } else { "<tr>" };
+        for (i, cell) in row.iter().enumerate() {
+            let class = align(t, i);
+            let cell = escape(cell);
+            add(out, match i {
+                0 => format_args!("<th scope=\"row\"{class}>{cell}</th>"),
+                _ => format_args!("<td{class}>{cell}</td>"),
+            });
+        }
+        *out += "</tr>\n";
+    }
+    *out += "</tbody>\n</table></div>\n";
+}
+
+/// Columns of words stand to the left, of numbers to the right.
+fn align(t: &Table, column: usize) -> &'static str {
+    let number = |cell: &String| {
+        cell.is_empty() || cell.starts_with('–') || cell.starts_with(|c: char| c.is_ascii_digit())
+    };
+    let numbers = t.rows.iter().filter_map(|r| r.get(column)).all(number);
+    if numbers && column > 0 { " class=\"n\"" } else { "" }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_text_can_become_markup() {
+        assert_eq!(
+            escape("<b onx='1'>\"&\u{202E}"),
+            "&lt;b onx=&#39;1&#39;&gt;&quot;&amp;"
+        );
+    }
+}

@@ -1,0 +1,164 @@
+//! The parts that the why report is made of, whatever it is written on, and how its numbers are
+//! said: with a unit and the 95 % interval, in words short enough for a time-out.
+
+use crate::court::Units;
+use crate::possession::timeline::FOOT;
+use crate::stats::Estimate;
+
+use super::numbers::NONE;
+
+/// What a number counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum In {
+    /// 0 to 1, said in per cent.
+    Percent,
+    Seconds,
+    Metres,
+    Points,
+    /// Points per possession, said as points in a hundred possessions.
+    PointsPerHundred,
+    Count,
+}
+
+/// An interval whose middle lies farther than this share of its half width from the value is said
+/// with its ends (as in `numbers`).
+const LOPSIDED: f64 = 0.25;
+
+struct Form {
+    factor: f64,
+    places: usize,
+    after: &'static str,
+}
+
+fn form(unit: In, units: Units, value: f64) -> Form {
+    let (factor, places, after) = match (unit, units) {
+        (In::Percent, _) if value > 0.0 && value < 0.0995 => (100.0, 1, " %"),
+        (In::Percent, _) if value > 0.9905 && value < 1.0 => (100.0, 1, " %"),
+        (In::Percent, _) => (100.0, 0, " %"),
+        (In::Seconds, _) => (1.0, 1, " s"),
+        (In::Metres, Units::Metric) => (1.0, 1, " m"),
+        (In::Metres, Units::Imperial) => (1.0 / FOOT, 1, " ft"),
+        (In::Points, _) | (In::Count, _) => (1.0, 2, ""),
+        (In::PointsPerHundred, _) => (100.0, 1, ""),
+    };
+    Form {
+        factor,
+        places,
+        after,
+    }
+}
+
+/// The value alone: "78 %".
+pub fn bare(value: f64, unit: In, units: Units) -> String {
+    let f = form(unit, units, value);
+    format!("{:.*}{}", f.places, value * f.factor, f.after)
+}
+
+/// For a sentence: "78 % (±2)"; lopsided: "0.5 % (0.2–0.9)".
+pub fn said(e: Option<Estimate>, unit: In, units: Units) -> String {
+    let Some(e) = e else {
+        return NONE.to_string();
+    };
+    let f = form(unit, units, e.value);
+    let (low, high) = ends(&e, &f);
+    let (p, v) = (f.places, e.value * f.factor);
+    let half = (high - low) / 2.0;
+    if (v - (low + high) / 2.0).abs() > LOPSIDED * half {
+        format!("{v:.p$}{} ({low:.p$}–{high:.p$})", f.after)
+    } else {
+        format!("{v:.p$}{} (±{half:.p$})", f.after)
+    }
+}
+
+/// For a table: "78 ± 2 %"; lopsided: "0.5 (0.2–0.9) %".
+pub fn cell(e: Option<Estimate>, unit: In, units: Units) -> String {
+    let Some(e) = e else {
+        return NONE.to_string();
+    };
+    let f = form(unit, units, e.value);
+    let (low, high) = ends(&e, &f);
+    let (p, v) = (f.places, e.value * f.factor);
+    let half = (high - low) / 2.0;
+    if (v - (low + high) / 2.0).abs() > LOPSIDED * half {
+        format!("{v:.p$} ({low:.p$}–{high:.p$}){}", f.after)
+    } else {
+        format!("{v:.p$} ± {half:.p$}{}", f.after)
+    }
+}
+
+/// A quantity that cannot be below nought is not shown below it.
+fn ends(e: &Estimate, f: &Form) -> (f64, f64) {
+    let floor = if e.value >= 0.0 { 0.0 } else { f64::NEG_INFINITY };
+    (e.low.max(floor) * f.factor, e.high * f.factor)
+}
+
+/// A table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Table {
+    pub caption: String,
+    pub heads: Vec<String>,
+    pub rows: Vec<Vec<String>>,
+}
+
+/// Dots with their intervals, one below the other.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Dots {
+    pub caption: String,
+    /// What the axis counts, with its unit.
+    pub axis: String,
+    pub unit: In,
+    pub rows: Vec<(String, Estimate)>,
+}
+
+/// One part of the report.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Section {
+    pub title: String,
+    /// How to read it.
+    pub lead: String,
+    pub sentences: Vec<String>,
+    pub dots: Option<Dots>,
+    pub tables: Vec<Table>,
+    /// What qualifies it.
+    pub note: String,
+}
+
+/// Stands on every report, on screen and on paper. It claims no authority.
+pub const CAUTION: &str = "Before anybody runs any of this: warm up. Stop on an injury or a \
+    suspected concussion. Follow your league's and your medical staff's rules; they come before \
+    anything written here, and this report is no authority on either.";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn e(value: f64, low: f64, high: f64) -> Option<Estimate> {
+        Some(Estimate {
+            value,
+            low,
+            high,
+            n: 9,
+        })
+    }
+
+    #[test]
+    fn a_number_is_said_with_its_unit_and_its_interval() {
+        let metric = Units::Metric;
+        assert_eq!(said(e(0.78, 0.76, 0.80), In::Percent, metric), "78 % (±2)");
+        assert_eq!(cell(e(0.78, 0.76, 0.80), In::Percent, metric), "78 ± 2 %");
+        assert_eq!(
+            said(e(0.0, 0.0, 0.04), In::Percent, metric),
+            "0 % (0–4)",
+            "a lopsided interval is given by its ends"
+        );
+        assert_eq!(
+            cell(e(0.3048, 0.2, 0.4096), In::Metres, Units::Imperial),
+            "1.0 ± 0.3 ft"
+        );
+        assert_eq!(
+            cell(e(0.021, 0.011, 0.031), In::PointsPerHundred, metric),
+            "2.1 ± 1.0"
+        );
+        assert_eq!(said(None, In::Points, metric), NONE);
+    }
+}

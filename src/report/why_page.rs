@@ -1,0 +1,68 @@
+//! The why report as text for a terminal.
+
+use super::Heading;
+use super::numbers::count;
+use super::table::table;
+use super::why::{CAUTION, Section};
+use super::wrap::wrap;
+use crate::why::Summary;
+
+/// The page.
+pub fn page(heading: &Heading, summary: &Summary, sections: &[Section]) -> String {
+    let mut text = head(heading, summary);
+    for section in sections {
+        text += &format!("\n{}\n", section.title.to_uppercase());
+        if !section.lead.is_empty() {
+            text += &wrap(&section.lead, "  ", "  ");
+        }
+        for sentence in &section.sentences {
+            text += &wrap(sentence, "  * ", "    ");
+        }
+        for t in &section.tables {
+            if t.rows.is_empty() {
+                continue;
+            }
+            text += "\n";
+            text += &wrap(&format!("{}.", t.caption), "  ", "  ");
+            let heads: Vec<&str> = t.heads.iter().map(String::as_str).collect();
+            text += &table(&heads, &t.rows);
+        }
+        if !section.note.is_empty() {
+            text += &wrap(&section.note, "  ", "  ");
+        }
+    }
+    text += "\n";
+    text += &wrap(CAUTION, "", "");
+    text
+}
+
+/// Who plays whom, and how often.
+pub fn head(heading: &Heading, summary: &Summary) -> String {
+    let mut text = format!(
+        "Why it stalls, and what to change\n{}\nagainst {}\n",
+        heading.offence, heading.defence
+    );
+    for tweak in &heading.tweaks {
+        text += &format!("with the tweak {tweak}\n");
+    }
+    text += "\n";
+    text += &wrap(&played(heading, summary), "", "");
+    text
+}
+
+/// "Harbour Hawks against Millbrook Owls, …, 200 possessions, seeds 1 to 200."
+pub fn played(heading: &Heading, summary: &Summary) -> String {
+    let first = summary.first_seed;
+    let mut text = format!(
+        "{} against {}, {} court. {}, seeds {first} to {}.",
+        heading.attackers,
+        heading.defenders,
+        heading.court,
+        count(summary.possessions, "possession", "possessions"),
+        first + summary.possessions.saturating_sub(1),
+    );
+    if summary.interrupted {
+        text += " INTERRUPTED: these are the possessions played by then, and not all.";
+    }
+    text
+}

@@ -1,0 +1,113 @@
+//! How each defence model fares against each offence: the same seeds for every pair, the squads
+//! and the court of the scenario.
+
+use std::sync::atomic::AtomicBool;
+
+use serde::Serialize;
+
+use crate::defence::Defence;
+use crate::offence::{LookKind, Offence};
+use crate::scenario::shipped::{self, Kind};
+use crate::scenario::{Scenario, read_defence, read_offence};
+use crate::scrimmage::{Row, Unfit};
+use crate::stats::{CONFIDENCE, Estimate, Tally};
+
+use super::Why;
+
+/// Looks that are a chance to score, and not only a pass that moves the ball.
+const SCORING: [LookKind; 6] = [
+    LookKind::Shot,
+    LookKind::Drive,
+    LookKind::GiveAndGo,
+    LookKind::Backdoor,
+    LookKind::Post,
+    LookKind::DropOff,
+];
+
+/// One offence against one defence.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Cell {
+    pub offence: String,
+    pub defence: String,
+    /// Points per possession.
+    pub points: Option<Estimate>,
+    /// Windows of scoring looks per possession: shot, drive, feed to a cutter or inside.
+    pub open_looks: Option<Estimate>,
+    /// Seconds stalled per possession.
+    pub stalled: Option<Estimate>,
+}
+
+/// Every shipped offence and the scenario's own against every shipped defence and its own.
+/// `None` if stopped on the way: half a matrix compares nothing.
+///
+/// # Errors
+/// As [`crate::scrimmage::Scrimmage::run`].
+pub fn matrix(
+    plan: &Why,
+    scenario: &Scenario,
+    progress: &(dyn Fn(u64) + Sync),
+    stop: &AtomicBool,
+) -> Result<Option<Vec<Cell>>, Unfit> {
+    let mut cells = Vec::new();
+    let mut played = 0;
+    for offence in offences(scenario) {
+        for defence in defences(scenario) {
+            let pair = Scenario {
+                offence: offence.clone(),
+                defence,
+                ..scenario.clone()
+            };
+            let (mut points, mut open, mut stalled) = (Tally::new(), Tally::new(), Tally::new());
+            let mut each = |row: &Row| {
+                points.push(f64::from(row.points));
+                let windows = SCORING.iter().map(|k| row.look(*k).windows.len());
+                open.push(windows.sum::<usize>() as f64);
+                let stalls = row.stalls.iter().map(|s| u32::from(*s)).sum();
+                stalled.push(crate::scrimmage::row::seconds(stalls));
+                true
+            };
+            let results = plan
+                .scrimmage()
+                .run(&pair, &|n| progress(played + n), &mut each, stop)?;
+            if results.interrupted {
+                return Ok(None);
+            }
+            played += plan.possessions;
+            cells.push(Cell {
+                offence: pair.offence.name,
+                defence: pair.defence.name,
+                points: points.mean_estimate(CONFIDENCE),
+                open_looks: open.mean_estimate(CONFIDENCE),
+                stalled: stalled.mean_estimate(CONFIDENCE),
+            });
+        }
+    }
+    Ok(Some(cells))
+}
+
+/// How many pairs there are.
+pub fn pairs(scenario: &Scenario) -> u64 {
+    (offences(scenario).len() * defences(scenario).len()) as u64
+}
+
+fn offences(scenario: &Scenario) -> Vec<Offence> {
+    let mut all = vec![scenario.offence.clone()];
+    let shipped = shipped::all(Kind::Offence).filter_map(|f| read_offence(f.text, f.word).ok());
+    for offence in shipped.map(|read| read.value) {
+        if all.iter().all(|o| *o != offence) {
+            all.push(offence);
+        }
+    }
+    all
+}
+
+fn defences(scenario: &Scenario) -> Vec<Defence> {
+    let mut all = vec![scenario.defence.clone()];
+    let shipped = shipped::all(Kind::Defence).filter_map(|f| read_defence(f.text, f.word).ok());
+    for defence in shipped.map(|read| read.value) {
+        if all.iter().all(|d| *d != defence) {
+            all.push(defence);
+        }
+    }
+    all
+}

@@ -1,0 +1,132 @@
+//! Stalls: unbroken spells in which the ball holder has no open look, told by where he is and by
+//! the rule that fired last.
+
+use serde::Serialize;
+
+use crate::floor::instant::Instant;
+use crate::floor::parts::Play;
+use crate::offence::LookKind;
+use crate::possession::{Possession, TICK, What};
+use crate::scrimmage::windows::spells;
+
+use super::sheet::{Asked, counts, shut_by};
+use super::{Seat, Where};
+
+/// Shorter spells are breath, not stalls, decision instants: 0.8 s (as the floor tells them).
+pub const FEWEST: u16 = 4;
+
+/// What happened last before a moment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Lately {
+    Pass,
+    Cut,
+    Drive,
+    Screen,
+    /// A player filling, flashing or sealing.
+    Fill,
+    /// A helper leaving his man, a rotation or a switch.
+    Help,
+    /// Nothing for a while.
+    Nothing,
+}
+
+impl Lately {
+    pub const ALL: [Lately; 7] = [
+        Lately::Pass,
+        Lately::Cut,
+        Lately::Drive,
+        Lately::Screen,
+        Lately::Fill,
+        Lately::Help,
+        Lately::Nothing,
+    ];
+
+    /// "after a pass".
+    pub fn words(self) -> &'static str {
+        match self {
+            Lately::Pass => "after a pass",
+            Lately::Cut => "after a cut",
+            Lately::Drive => "after a drive",
+            Lately::Screen => "after a screen",
+            Lately::Fill => "after a fill or a flash",
+            Lately::Help => "after help or a switch",
+            Lately::Nothing => "with nothing going on",
+        }
+    }
+}
+
+/// What happens moves defenders for about so long, seconds (ours: a reaction and a few steps).
+pub const LATELY: f64 = 1.2;
+
+/// The last event before `time`.
+pub fn lately(p: &Possession, time: f64) -> Lately {
+    let recent = p
+        .timeline
+        .iter()
+        .rev()
+        .filter(|e| e.time <= time + 0.5 * TICK)
+        .take_while(|e| time - e.time <= LATELY);
+    let mut found = recent.filter_map(|e| match e.what {
+        What::Passes { .. } | What::Catches { .. } => Some(Lately::Pass),
+        What::Cuts { .. } => Some(Lately::Cut),
+        What::Drives { .. } | What::Stopped { .. } | What::DribblesAt { .. } => Some(Lately::Drive),
+        What::Screens { .. } => Some(Lately::Screen),
+        What::Fills { .. } | What::Flashes { .. } | What::Seals { .. } | What::Unfed { .. } => {
+            Some(Lately::Fill)
+        }
+        What::Helps { .. } | What::Rotates { .. } | What::Switches { .. } => Some(Lately::Help),
+        _ => None,
+    });
+    found.next().unwrap_or(Lately::Nothing)
+}
+
+/// One stall.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stall {
+    /// Seconds since the possession began.
+    pub time: f64,
+    /// Decision instants.
+    pub length: u16,
+    pub at: Where,
+    /// Number of the rule that fired last, if any had.
+    pub rule: Option<usize>,
+    pub lately: Lately,
+    /// The look worth most if it got there, and who shuts it as the stall begins.
+    pub best: Option<(LookKind, Seat)>,
+}
+
+/// The stalls of a possession.
+pub fn read(p: &Possession, instants: &mut [Instant], play: &Play) -> Vec<Stall> {
+    let none_open = |m: &crate::possession::Moment| m.looks.iter().all(|l| !l.open);
+    let mut found = Vec::new();
+    for spell in spells(&p.moments, none_open) {
+        if spell.length < FEWEST {
+            continue;
+        }
+        let moment = &p.moments[spell.first];
+        let Some(instant) = instants.get_mut(spell.first) else {
+            continue;
+        };
+        let asked = Asked {
+            play,
+            moment,
+            instant,
+        };
+        let shut = moment
+            .looks
+            .iter()
+            .filter(|l| counts(l, moment))
+            .filter_map(|l| Some((l, shut_by(l)?)));
+        let best = shut.max_by(|a, b| a.0.prize.total_cmp(&b.0.prize));
+        found.push(Stall {
+            time: moment.time,
+            length: spell.length,
+            at: asked.here(),
+            rule: moment.last_rule,
+            lately: lately(p, moment.time),
+            best: best.map(|(l, d)| (l.kind, asked.seat(d))),
+        });
+    }
+    found
+}
