@@ -14,6 +14,8 @@ use super::parts::*;
 const RUN_FROM: f64 = 1.6;
 /// How far ahead of what he sees a defender plans for his man, seconds (ours).
 const ANTICIPATES: f64 = 0.25;
+/// How far ahead of a running man he aims, so as to keep up with him, seconds (ours).
+const RUNS_WITH: f64 = 0.3;
 /// Half the angle that a defender takes in, radians: about 100° to either side (common practice:
 /// "see ball and man").
 const HALF_VIEW: f64 = 1.75;
@@ -262,6 +264,10 @@ pub fn defenders_guard(
         }
         if !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating) {
             target = beside(target, man_seen, eyes.man.vel, ball_seen);
+            // Run with him, not to where he is.
+            if eyes.man.vel.norm() > 1.5 {
+                target += eyes.man.vel * RUNS_WITH;
+            }
         }
         set_duty(guard, duty, &clock);
         guard.station = target;

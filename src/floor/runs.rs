@@ -327,13 +327,12 @@ fn leave_the_lane(clock: &Clock, job: &mut Job, pos: Vec2, court: &crate::court:
             reached.get_or_insert(clock.tick.saturating_sub(ticks(1.0)));
         }
         Task::Handle | Task::Meet { .. } | Task::Chase => {}
-        Task::Run { .. } => {}
         _ => {
+            // Out by the nearer side, then on to where he belongs.
             let side = if pos.x < 0.0 { -1.0 } else { 1.0 };
-            job.task = run(
-                &[Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y)],
-                0.8,
-            );
+            let exit = Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y.min(2.0));
+            let place = job.place.map_or(exit, |s| court.spot(s));
+            job.task = run(&[exit, place], 0.95);
         }
     }
 }
