@@ -305,10 +305,14 @@ fn throw(
     let going = match old.doing[to] {
         Doing::Cutting {
             goal,
+            via,
             arrived: false,
             ..
-        } => Going { goal: Some(goal) },
-        _ => Going { goal: None },
+        } => Going {
+            goal: Some(goal),
+            via,
+        },
+        _ => Going::NOWHERE,
     };
     let mut scene = old.scene;
     for (i, (form, _)) in mates.iter().enumerate() {
@@ -322,6 +326,13 @@ fn throw(
             .cast
             .court
             .clamp_inside(lead(&play.cast, &scene, to, going, f.duration), 0.3);
+    }
+    // The cutter is not where a feed would finish him: the passer keeps it.
+    if going.goal.is_some() && target.norm() > super::holder::FEED_WITHIN + 0.6 {
+        let mut kept = *hold;
+        kept.pending = None;
+        ball.state = BallState::Held(kept);
+        return;
     }
     let mut aimed = target;
     if !play.scenario.drill.clean {

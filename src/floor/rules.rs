@@ -91,7 +91,7 @@ pub fn players_answer_the_rules(
                 let planned = involved.passer == Some(who)
                     || involved.cutter == Some(who)
                     || involved.driver == Some(who);
-                let delay = if planned { 1 } else { start_delay(&play, who) };
+                let delay = if planned { 4 } else { start_delay(&play, who) };
                 jobs[who].next = Some(movement);
                 jobs[who].starts = clock.tick + delay + ticks(after);
                 reserve(&play, &ball, &mut jobs, who, &places);
