@@ -20,7 +20,7 @@ const CATCH: f64 = 0.75;
 const TAKES_SET: f64 = 0.8;
 const TAKES_BLIND: f64 = 0.3;
 /// A lead pass to a runner misses by this much more (ours, no source).
-const ON_THE_RUN: f64 = 1.6;
+const ON_THE_RUN: f64 = 1.25;
 /// Of the balls he gets a hand on, the share that he holds.
 const HOLDS: f64 = 0.55;
 /// A second defender at the ball multiplies the chance to lose it by this (ours, no source).
@@ -893,19 +893,22 @@ pub fn referee_watches(
     clock: Res<Clock>,
     mut ball: ResMut<Ball>,
     mut book: ResMut<Book>,
-    attackers: Query<(&Attacker, &Form)>,
+    attackers: Query<(&Attacker, &Form, &Job)>,
 ) {
     if book.ending.is_some() || play.scenario.drill.passive {
         return;
     }
     if let Some(allowed) = play.cast.court.clock.lane_seconds {
-        for (&Attacker(who), form) in &attackers {
+        for (&Attacker(who), form, job) in &attackers {
             let driving = ball.hold().is_some_and(|h| h.by == who);
             let inside = play.cast.court.in_lane(form.0.pos);
-            book.in_lane[who] = if inside && !driving {
-                book.in_lane[who] + 1
-            } else {
-                0
+            // Allowances are made for a player who is leaving the lane (FIBA Official Basketball
+            // Rules, Art. 26, from memory): his count stands still.
+            let leaving = matches!(job.task, Task::Run { .. }) && form.0.vel.norm() > 0.3;
+            book.in_lane[who] = match (inside && !driving, leaving) {
+                (false, _) => 0,
+                (true, true) => book.in_lane[who].max(1),
+                (true, false) => book.in_lane[who] + 1,
             };
             if f64::from(book.in_lane[who]) * TICK > allowed {
                 end(

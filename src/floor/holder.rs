@@ -31,6 +31,8 @@ const OPEN_ROOM: f64 = 1.22;
 /// A catch on the run is carried this far before the finish: a dribble and two steps, metres
 /// (common practice).
 const STRIDE: f64 = 2.2;
+/// A feed inside is thrown only when it is this open ("if in doubt, keep it").
+const FEED_OPEN: f64 = 0.75;
 /// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
 pub const FEED_WITHIN: f64 = 3.6;
 /// A look is "there" above this openness (model: one half).
@@ -38,7 +40,7 @@ const THERE: f64 = 0.5;
 /// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
 const STOPPED_SHARE: f64 = 0.7;
 /// The same once a driver is past his own man and help has to come (ours).
-const ADVANTAGE_SHARE: f64 = 1.0;
+const ADVANTAGE_SHARE: f64 = 1.1;
 
 fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
     let (d, chance) = openness.closer;
@@ -558,7 +560,7 @@ fn choose(
         Ballwork::Holding | Ballwork::Dribbling => {
             let patience = play.scenario.offence.patience;
             // Late in the clock he need only be past his own man.
-            let late = clock.left() < 0.4 * f64::from(clock.limit) * crate::possession::TICK;
+            let late = clock.left() < 0.55 * f64::from(clock.limit) * crate::possession::TICK;
             let mut scoring_look = best(&|i| {
                 let look = &looks[i];
                 if !scoring(look, play.usual) || seen[i].0 < level_of(look.kind) {
@@ -574,7 +576,7 @@ fn choose(
                         // Better to pass than to keep only if the catcher's shot beats the bar.
                         look.openness > 0.7 && held >= THREAT * 0.5
                     }
-                    _ => look.openness > 0.5,
+                    _ => look.openness > FEED_OPEN,
                 }
             });
             let guarded = hold

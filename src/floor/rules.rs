@@ -429,6 +429,21 @@ pub fn players_take_up_their_tasks(
         let Some(movement) = jobs[who].next.take() else {
             continue;
         };
+        // In the middle of the lane he comes out on the other side before he turns round.
+        let crossing = book.in_lane[who] > 0
+            && matches!(
+                jobs[who].task,
+                Task::Run { .. } | Task::Flash { arrived: None, .. }
+            );
+        if crossing
+            && matches!(
+                movement,
+                Movement::Fill(_) | Movement::Seal { .. } | Movement::Flash { .. }
+            )
+        {
+            jobs[who].next = Some(movement);
+            continue;
+        }
         take_up(
             &play,
             &clock,

@@ -19,8 +19,8 @@ const SCREEN_GAP: f64 = 0.68;
 const LEFT_ALONE: f64 = 2.2;
 
 /// Bodies this near ahead of a runner, and this far to the side of his line, are gone round, metres.
-const LOOKS_AHEAD: f64 = 1.7;
-const BERTH: f64 = 0.8;
+const LOOKS_AHEAD: f64 = 1.4;
+const BERTH: f64 = 0.7;
 /// A player leaves the lane after this long, seconds (the rule allows three).
 const LEAVES_LANE: f64 = 1.8;
 
@@ -337,7 +337,7 @@ fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, court
                 let exit = out(side);
                 let crowded =
                     (0..BODIES).any(|i| i != who && near_segment(scene.pos[i], pos, exit) < BERTH);
-                (exit - pos).norm() + if crowded { 2.0 } else { 0.0 }
+                (exit - pos).norm() + if crowded { 0.7 } else { 0.0 }
             };
             let near = if pos.x < 0.0 { -1.0 } else { 1.0 };
             let side = if cost(near) <= cost(-near) {
