@@ -3,10 +3,10 @@
 use bevy_ecs::prelude::*;
 
 use crate::ball::Flight;
-use crate::court::{Side, Spot, Vec2};
+use crate::court::{Side, Spot, SpotName, Vec2};
 use crate::looks::passing::{Going, HANDS, flight, lead};
 use crate::looks::shooting::{rhythm, shot_at};
-use crate::offence::{LookKind, Movement};
+use crate::offence::{LookKind, Movement, Role};
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
 
 use super::dice::Purpose;
@@ -214,24 +214,25 @@ fn held(
         }
     }
     if hold.work == Ballwork::Dribbling {
-        if let Some(mate) = hold.at_mate {
-            let gone = matches!(old.doing[mate], Doing::Cutting { .. });
-            let near = (old.scene.pos[mate] - body.pos).norm() < 1.6;
-            if near || gone && (clock.tick - hold.since) > ticks(1.2) {
-                hold.at_mate = None;
-                hold.work = Ballwork::Holding;
-            }
+        let place = mates[me].1.place.map(|s| play.cast.court.spot(s));
+        if place.is_none_or(|p| (p - body.pos).norm() < 0.5) {
+            hold.at_mate = None;
+            hold.work = Ballwork::Holding;
         }
     }
-    if let Some(Movement::DribbleAt(_)) = mates[me].1.next {
+    if let Some(Movement::DribbleAt(at)) = mates[me].1.next {
         mates[me].1.next = None;
-        let mate = (0..5)
-            .filter(|&i| i != me)
-            .max_by_key(|&i| (signals.denied[i], 5 - i));
+        let mate = match at {
+            Role::Player(n) => usize::from(n).checked_sub(1).filter(|&i| i < 5 && i != me),
+            _ => None,
+        };
         if let (Some(mate), Ballwork::Holding, None) = (mate, hold.work, hold.pending) {
             let at = spot_of(play, old, mate);
             hold.work = Ballwork::Dribbling;
             hold.at_mate = Some(mate);
+            // The dribbler takes that place; the team-mate, if no rule sends him, what is left.
+            mates[me].1.place = Some(at);
+            mates[mate].1.place = None;
             book.write(
                 clock,
                 What::DribblesAt {
@@ -350,7 +351,13 @@ fn throw(
             + Vec2::new(way.x * cos - way.y * sin, way.x * sin + way.y * cos) * stretch;
     }
     let f: Flight = flight(&play.cast, &scene, me, to, kind, aimed);
-    let (from_spot, to_spot) = (spot_of(play, old, me), spot_of(play, old, to));
+    let from_spot = spot_of(play, old, me);
+    // A pass that leads a cutter is a pass to the rim.
+    let to_spot = if going.goal.is_some() {
+        Spot::new(SpotName::Rim, None)
+    } else {
+        spot_of(play, old, to)
+    };
     book.write(
         clock,
         What::Passes {

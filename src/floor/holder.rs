@@ -234,6 +234,7 @@ pub fn holder_decides(
     mut ball: ResMut<Ball>,
     mut signals: ResMut<Signals>,
     mut book: ResMut<Book>,
+    mut script: Option<ResMut<super::walk::Script>>,
 ) {
     let side = ball.side;
     let Some(hold) = ball.hold_mut() else {
@@ -280,7 +281,11 @@ pub fn holder_decides(
             }
         }
         book.backdoor[who] = there;
-        let denied = one_away && !play.scenario.drill.passive && is_denied(&old, &looks, who);
+        let denied = one_away
+            && match &script {
+                Some(script) => script.denies(who),
+                None => !play.scenario.drill.passive && is_denied(&old, &looks, who),
+            };
         signals.denied[who] = if denied {
             signals.denied[who] + DECISION_EVERY
         } else {
@@ -316,7 +321,8 @@ pub fn holder_decides(
             ticks: clock.tick - hold.since,
         });
         signals.now.push(Happening::Clock);
-        post_forgotten(&play, &old, &mut signals);
+        let said = script.as_ref().map(|s| s.forgets());
+        post_forgotten(&play, &old, &mut signals, said);
     }
 
     // Stalls.
@@ -339,7 +345,9 @@ pub fn holder_decides(
         _ => {}
     }
 
-    let choice = if hold.pending.is_none() && clock.tick >= hold.ready {
+    let choice = if let Some(script) = &mut script {
+        script.choice(clock.tick, hold, &looks, scene.pos[me])
+    } else if hold.pending.is_none() && clock.tick >= hold.ready {
         choose(&play, &clock, &old, hold, here, held, &looks, drive.on_ball)
     } else {
         None
@@ -391,8 +399,8 @@ fn is_denied(old: &Old, looks: &[LookNow], who: usize) -> bool {
             .is_some_and(|c| usize::from(c.defender) == d + 1)
 }
 
-/// The post's defender sits deep under the rim or has lost sight of him.
-fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals) {
+/// The post's defender sits deep under the rim or has lost sight of him (or a walk says so).
+fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals, said: Option<bool>) {
     let post = (0..5).find(|&i| {
         matches!(old.doing[i], Doing::Inside)
             && old.places[i].is_some_and(|s| !s.name.is_perimeter())
@@ -409,7 +417,7 @@ fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals) {
     let distance = to_post.norm().max(1e-6);
     let deep = guard.norm() < 1.3;
     let unseen = old.scene.facing[5 + d].dot(&(to_post / distance)) < -0.3;
-    signals.forgotten = if (deep || unseen) && distance > 1.2 {
+    signals.forgotten = if said.unwrap_or((deep || unseen) && distance > 1.2) {
         signals.forgotten + DECISION_EVERY
     } else {
         0

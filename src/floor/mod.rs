@@ -26,6 +26,7 @@ pub mod holder;
 pub mod parts;
 pub mod rules;
 pub mod runs;
+pub mod walk;
 
 use dice::Dice;
 use parts::*;

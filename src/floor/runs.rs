@@ -302,7 +302,7 @@ pub fn attackers_run(
                 face: None,
             },
             Task::Handle => match ball.hold() {
-                Some(hold) if hold.by == who => handle(&play, &clock, &old, hold, pos, job),
+                Some(hold) if hold.by == who => handle(&play, hold, pos, job),
                 _ => {
                     replaced = Some(Task::Stand);
                     stand(form, pos, to_ball)
@@ -359,12 +359,8 @@ fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
 }
 
 /// The holder's own step: stand, drive, or dribble at a team-mate.
-fn handle(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2, job: &mut Job) -> Intent {
+fn handle(play: &Play, hold: &Hold, pos: Vec2, job: &Job) -> Intent {
     let share = play.cast.players[hold.by].dribble;
-    if let Some(Movement::DribbleAt(_)) = job.next {
-        // Taken up by the ball system; the job keeps nothing pending.
-        job.next = None;
-    }
     match (hold.work, hold.drive) {
         (Ballwork::Driving, Some(drive)) => {
             let target = drive.via.unwrap_or(drive.finish * 0.6);
@@ -376,10 +372,8 @@ fn handle(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2, job: &m
             }
         }
         (Ballwork::Dribbling, _) => {
-            let target = hold.at_mate.map_or(pos, |m| {
-                let mate = old.scene.pos[m];
-                mate + (pos - mate) / (pos - mate).norm().max(1e-6) * 1.2
-            });
+            // To the place that his team-mate leaves.
+            let target = job.place.map_or(pos, |s| play.cast.court.spot(s));
             Intent {
                 target,
                 arrive: true,
@@ -387,14 +381,11 @@ fn handle(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2, job: &m
                 face: None,
             }
         }
-        _ => {
-            let _ = clock;
-            Intent {
-                target: pos,
-                arrive: true,
-                pace: 0.4,
-                face: Some(-pos),
-            }
-        }
+        _ => Intent {
+            target: pos,
+            arrive: true,
+            pace: 0.4,
+            face: Some(-pos),
+        },
     }
 }
