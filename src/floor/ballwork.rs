@@ -21,6 +21,10 @@ const TAKES_SET: f64 = 0.8;
 const TAKES_BLIND: f64 = 0.3;
 /// A lead pass to a runner misses by this much more (ours, no source).
 const ON_THE_RUN: f64 = 1.25;
+/// A defender nearer than this presses the passer, metres; with a body on him he misses by this much
+/// more again (ours; defensive pressure lowers passing: IJERPH 18(3) 1165, 2021, direction only).
+const PRESSURE_FROM: f64 = 1.4;
+const PRESSED: f64 = 0.8;
 /// Of the balls he gets a hand on, the share that he holds.
 const HOLDS: f64 = 0.55;
 /// A second defender at the ball multiplies the chance to lose it by this (ours, no source).
@@ -338,11 +342,14 @@ fn throw(
     let mut aimed = target;
     if !play.scenario.drill.clean {
         let mut aim = play.dice.at(Purpose::Aim, me, clock.tick);
-        let wild = if going.goal.is_some() {
+        let lead = if going.goal.is_some() {
             ON_THE_RUN
         } else {
             1.0
         };
+        let room = old.scene.nearest_defender(scene.pos[me]).0;
+        let pressed = ((PRESSURE_FROM - room) / (PRESSURE_FROM - 0.6)).clamp(0.0, 1.0);
+        let wild = lead * (1.0 + PRESSED * pressed);
         let angle = aim.normal() * play.cast.players[me].hands.pass_error * wild;
         let stretch = 1.0 + 0.5 * aim.normal() * play.cast.players[me].hands.pass_error;
         let way = target - scene.pos[me];
@@ -414,7 +421,7 @@ fn throw(
     job.task = Task::Meet {
         at: aimed,
         through,
-        before: how,
+        when: clock.tick + ticks(f.duration),
     };
     ball.state = BallState::Flying {
         flight: f,

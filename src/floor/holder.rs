@@ -467,7 +467,10 @@ fn choose(
     let reading = &play.scenario.offence.reading;
     let facing = old.scene.facing[me];
     let mut noise = play.dice.at(Purpose::Judge, me, hold.since);
-    let mut notice = play.dice.at(Purpose::Notice, me, clock.tick);
+    // What he has overlooked he goes on overlooking for a second.
+    let mut notice = play
+        .dice
+        .at(Purpose::Notice, me, clock.tick - clock.tick % 25);
     let mut order = play.dice.at(Purpose::Patience, me, hold.since);
     let mut seen: [(f64, bool); 6] = [(0.0, false); 6];
     for (i, look) in looks.iter().enumerate().take(6) {

@@ -81,7 +81,8 @@ pub enum Task {
     Meet {
         at: Vec2,
         through: bool,
-        before: Finish,
+        /// Tick at which the ball is there.
+        when: u32,
     },
     /// Has the ball.
     Handle,
@@ -417,6 +418,8 @@ pub struct Signals {
     /// Rules that have answered the present spell of their event (bit by rule index, up to 64).
     pub answered: u64,
     pub last_rule: Option<usize>,
+    /// The passer's eyes are on one cutter until this tick.
+    pub eyes_on_one: u32,
     pub last_driver: Option<usize>,
     pub last_passer: Option<usize>,
 }

@@ -22,6 +22,9 @@ fn start_delay(play: &Play, who: usize) -> u32 {
 /// Farther from his place than this a player with nothing to do goes back to it, metres.
 const ASTRAY: f64 = 1.0;
 
+/// A passer follows one backdoor cutter with his eyes for this long, seconds (ours: about a cut).
+const EYES_ON_ONE: f64 = 1.4;
+
 /// The players that an event is about.
 #[derive(Clone, Copy, Default)]
 struct Involved {
@@ -58,7 +61,7 @@ pub fn players_answer_the_rules(
     let mut looked_at_one = false;
     for &happening in &happenings {
         let denial = matches!(happening, Happening::Denied { .. });
-        if denial && looked_at_one {
+        if denial && (looked_at_one || clock.tick < signals.eyes_on_one) {
             continue;
         }
         if let Happening::Drive { driver, .. } = happening {
@@ -105,7 +108,10 @@ pub fn players_answer_the_rules(
             if told.is_empty() {
                 continue;
             }
-            looked_at_one |= denial;
+            if denial {
+                looked_at_one = true;
+                signals.eyes_on_one = clock.tick + ticks(EYES_ON_ONE);
+            }
             signals.last_rule = Some(index);
             book.write(&clock, What::Rule { rule: index });
             // All leave their places before anybody looks for one that is free.
@@ -349,12 +355,7 @@ fn leaves(movement: &Movement) -> bool {
 }
 
 /// Claim the place in which his next movement ends, at once, so that nobody else fills it.
-fn reserve(
-    ball: &Ball,
-    jobs: &mut [Mut<Job>; 5],
-    who: usize,
-    places: &[Option<Spot>; 5],
-) {
+fn reserve(ball: &Ball, jobs: &mut [Mut<Job>; 5], who: usize, places: &[Option<Spot>; 5]) {
     let claimed: [Option<Spot>; 5] =
         std::array::from_fn(|i| if i == who { None } else { jobs[i].place });
     let taken = |s: Spot| claimed.contains(&Some(s));

@@ -6,7 +6,7 @@ use crate::body::Intent;
 use crate::court::{Court, Vec2};
 use crate::looks::{BODIES, Scene};
 use crate::offence::{CutLane, Movement};
-use crate::possession::{Ballwork, What};
+use crate::possession::{Ballwork, TICK, What};
 
 use super::parts::*;
 use super::rules::run;
@@ -282,16 +282,21 @@ pub fn attackers_run(
                     face: Some(to_ball),
                 }
             }
-            Task::Meet { at, through, .. } => {
-                let face = if *through && (*at - pos).norm() > 0.8 {
-                    None
+            Task::Meet { at, through, when } => {
+                let distance = (*at - pos).norm();
+                let face = (!*through || distance <= 0.8).then_some(to_ball);
+                // A runner times his run to the ball; he who stands goes to meet it.
+                let left = f64::from(when.saturating_sub(clock.tick).max(1)) * TICK;
+                let needed = distance / left / play.cast.players[who].limits.top_speed;
+                let pace = if *through {
+                    needed.clamp(0.25, 1.0)
                 } else {
-                    Some(to_ball)
+                    1.0
                 };
                 Intent {
                     target: *at,
                     arrive: !*through,
-                    pace: 1.0,
+                    pace,
                     face,
                 }
             }
