@@ -20,7 +20,7 @@ const CATCH: f64 = 0.75;
 const TAKES_SET: f64 = 0.8;
 const TAKES_BLIND: f64 = 0.3;
 /// A lead pass to a runner misses by this much more (ours, no source).
-const ON_THE_RUN: f64 = 1.25;
+const ON_THE_RUN: f64 = 1.9;
 /// A defender nearer than this presses the passer, metres; with a body on him he misses by this much
 /// more again (ours; defensive pressure lowers passing: IJERPH 18(3) 1165, 2021, direction only).
 const PRESSURE_FROM: f64 = 1.4;

@@ -37,6 +37,10 @@ const FEED_OPEN: f64 = 0.75;
 pub const FEED_WITHIN: f64 = 3.6;
 /// A look is "there" above this openness (model: one half).
 const THERE: f64 = 0.5;
+/// A backdoor cut starts outside: at least this far from the ring, metres (ours).
+const OUTSIDE: f64 = 4.5;
+/// A defender this near to his man guards him tightly, metres: an arm's length and a step (ours).
+const TIGHT: f64 = 1.7;
 /// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
 const STOPPED_SHARE: f64 = 0.7;
 /// The same once a driver is past his own man and help has to come (ours).
@@ -254,12 +258,20 @@ pub fn holder_decides(
     // Backdoor chances and denial of the players one pass away.
     let mut chances = Vec::new();
     for who in 0..5 {
-        let one_away =
-            who != me && old.away[who] == Some(1) && matches!(old.doing[who], Doing::Outside);
-        let mut there = false;
+        let one_away = who != me
+            && scene.pos[who].norm() > OUTSIDE
+            && old.away[who] == Some(1)
+            && matches!(old.doing[who], Doing::Outside);
         if one_away && hold.work != Ballwork::Driving {
             let open = backdoor::backdoor(&play.cast, scene, me, who);
-            there = open.value > THERE;
+            // Behind a defender who is up on him, and for longer than a blink.
+            let tight = (0..5).any(|d| {
+                scene.guards[d] == who && (scene.pos[5 + d] - scene.pos[who]).norm() < TIGHT
+            });
+            let now = tight && open.value > THERE;
+            let there = now && book.backdoor[who] > 0;
+            let began = there && book.backdoor[who] == 1;
+            book.backdoor[who] = if now { book.backdoor[who] + 1 } else { 0 };
             let shut = closer(&old, &clock, &open);
             chances.push(BackdoorNow {
                 who: who as u8 + 1,
@@ -267,7 +279,7 @@ pub fn holder_decides(
                 there,
                 closer: shut,
             });
-            if there && !book.backdoor[who] {
+            if began {
                 let defender = (0..5)
                     .find(|&d| scene.guards[d] == who)
                     .map_or(0, |d| d as u8 + 1);
@@ -279,8 +291,9 @@ pub fn holder_decides(
                     },
                 );
             }
+        } else {
+            book.backdoor[who] = 0;
         }
-        book.backdoor[who] = there;
         let denied = one_away
             && match &script {
                 Some(script) => script.denies(who),

@@ -435,8 +435,8 @@ pub struct Book {
     pub ending: Option<crate::possession::Ending>,
     /// Tick since which the holder has had no open look.
     pub stalled: Option<u32>,
-    /// Backdoor chances open at the last instant.
-    pub backdoor: [bool; 5],
+    /// Decision instants in a row at which each attacker's backdoor cut was open.
+    pub backdoor: [u32; 5],
     /// Ticks that each attacker has been in the lane.
     pub in_lane: [u32; 5],
 }
