@@ -414,6 +414,8 @@ pub enum Happening {
 pub struct Signals {
     pub now: Vec<Happening>,
     pub denied: [u32; 5],
+    /// Team-mates one pass away to whom the pass is not safe now.
+    pub shut: [bool; 5],
     pub forgotten: u32,
     /// Rules that have answered the present spell of their event (bit by rule index, up to 64).
     pub answered: u64,
