@@ -18,6 +18,8 @@ use crate::stats::{Sequential, Step};
 pub mod codes;
 #[cfg(test)]
 pub(crate) mod fixture;
+pub mod frames;
+pub mod franks;
 pub mod measures;
 pub mod results;
 pub mod row;
