@@ -19,8 +19,12 @@ const CATCH: f64 = 0.75;
 /// and if he is not looking (ours, no source; openness 0.5 at equal times fits the first).
 const TAKES_SET: f64 = 0.8;
 const TAKES_BLIND: f64 = 0.3;
+/// A lead pass to a runner misses by this much more (ours, no source).
+const ON_THE_RUN: f64 = 1.6;
 /// Of the balls he gets a hand on, the share that he holds.
 const HOLDS: f64 = 0.55;
+/// A second defender at the ball multiplies the chance to lose it by this (ours, no source).
+const SECOND_HAND: f64 = 3.0;
 /// A driver is stopped when a body is this near in front of him, metres …
 const BLOCKED: f64 = 1.0;
 /// … and he has got nowhere for so many ticks.
@@ -162,7 +166,12 @@ fn held(
                     .iter()
                     .any(|(f, _, _)| (f.0.pos - body.pos).norm() < 0.95);
             if near && !play.scenario.drill.clean {
-                let chance = play.cast.players[me].loses * TICK;
+                let crowd = others
+                    .iter()
+                    .filter(|(f, _, _)| (f.0.pos - body.pos).norm() < 1.2)
+                    .count();
+                let hands = if crowd > 1 { SECOND_HAND } else { 1.0 };
+                let chance = play.cast.players[me].loses * hands * TICK;
                 if play.dice.at(Purpose::Dribble, me, clock.tick).unit() < chance {
                     let by = Some(blocker as u8 + 1);
                     end(
@@ -296,10 +305,14 @@ fn throw(
     let going = match old.doing[to] {
         Doing::Cutting {
             goal,
+            via,
             arrived: false,
             ..
-        } => Going { goal: Some(goal) },
-        _ => Going { goal: None },
+        } => Going {
+            goal: Some(goal),
+            via,
+        },
+        _ => Going::NOWHERE,
     };
     let mut scene = old.scene;
     for (i, (form, _)) in mates.iter().enumerate() {
@@ -314,10 +327,22 @@ fn throw(
             .court
             .clamp_inside(lead(&play.cast, &scene, to, going, f.duration), 0.3);
     }
+    // The cutter is not where a feed would finish him: the passer keeps it.
+    if going.goal.is_some() && target.norm() > super::holder::FEED_WITHIN + 0.6 {
+        let mut kept = *hold;
+        kept.pending = None;
+        ball.state = BallState::Held(kept);
+        return;
+    }
     let mut aimed = target;
     if !play.scenario.drill.clean {
         let mut aim = play.dice.at(Purpose::Aim, me, clock.tick);
-        let angle = aim.normal() * play.cast.players[me].hands.pass_error;
+        let wild = if going.goal.is_some() {
+            ON_THE_RUN
+        } else {
+            1.0
+        };
+        let angle = aim.normal() * play.cast.players[me].hands.pass_error * wild;
         let stretch = 1.0 + 0.5 * aim.normal() * play.cast.players[me].hands.pass_error;
         let way = target - scene.pos[me];
         let (sin, cos) = (libm::sin(angle), libm::cos(angle));

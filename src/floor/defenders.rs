@@ -14,6 +14,8 @@ use super::parts::*;
 const RUN_FROM: f64 = 1.6;
 /// How far ahead of what he sees a defender plans for his man, seconds (ours).
 const ANTICIPATES: f64 = 0.25;
+/// How far ahead of a running man he aims, so as to keep up with him, seconds (ours).
+const RUNS_WITH: f64 = 0.3;
 /// Half the angle that a defender takes in, radians: about 100° to either side (common practice:
 /// "see ball and man").
 const HALF_VIEW: f64 = 1.75;
@@ -33,6 +35,7 @@ pub fn defenders_look(
     play: Res<Play>,
     clock: Res<Clock>,
     trail: Res<Trail>,
+    ball: Res<Ball>,
     mut defenders: Query<(&Defender, &Form, &Guard, &mut Eyes)>,
 ) {
     for (&Defender(d), form, guard, mut eyes) in &mut defenders {
@@ -69,8 +72,13 @@ pub fn defenders_look(
         eyes.sees_man = look.dot(&to_man) >= width || (then.pos[guard.man] - pos).norm() < 1.0;
         let seen_at = clock.tick.saturating_sub(late);
         if eyes.sees_ball {
+            // A pass is read from the passer's arms: they move while the ball is in the air.
+            let goes_to = match &ball.state {
+                BallState::Flying { flight, began, .. } if clock.tick >= began + late => flight.to,
+                _ => then.ball,
+            };
             eyes.ball = Seen {
-                pos: then.ball,
+                pos: goes_to,
                 vel: Vec2::zeros(),
                 tick: seen_at,
             };
@@ -262,6 +270,10 @@ pub fn defenders_guard(
         }
         if !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating) {
             target = beside(target, man_seen, eyes.man.vel, ball_seen);
+            // Run with him, not to where he is.
+            if eyes.man.vel.norm() > 1.5 {
+                target += eyes.man.vel * RUNS_WITH;
+            }
         }
         set_duty(guard, duty, &clock);
         guard.station = target;

@@ -32,13 +32,13 @@ const OPEN_ROOM: f64 = 1.22;
 /// (common practice).
 const STRIDE: f64 = 2.2;
 /// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
-const FEED_WITHIN: f64 = 3.6;
+pub const FEED_WITHIN: f64 = 3.6;
 /// A look is "there" above this openness (model: one half).
 const THERE: f64 = 0.5;
 /// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
 const STOPPED_SHARE: f64 = 0.7;
 /// The same once a driver is past his own man and help has to come (ours).
-const ADVANTAGE_SHARE: f64 = 1.12;
+const ADVANTAGE_SHARE: f64 = 1.0;
 
 fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
     let (d, chance) = openness.closer;
@@ -133,6 +133,7 @@ fn measure(
             Doing::Cutting {
                 arrived: false,
                 lane,
+                via,
                 goal,
             } => {
                 let kind = if lane == CutLane::Behind {
@@ -140,18 +141,24 @@ fn measure(
                 } else {
                     LookKind::GiveAndGo
                 };
-                (kind, Going { goal: Some(goal) })
+                (
+                    kind,
+                    Going {
+                        goal: Some(goal),
+                        via,
+                    },
+                )
             }
-            Doing::Cutting { .. } => (LookKind::GiveAndGo, Going { goal: None }),
-            Doing::DropOff => (LookKind::DropOff, Going { goal: None }),
-            Doing::Inside if driving_now => (LookKind::DropOff, Going { goal: None }),
-            Doing::Inside => (LookKind::Post, Going { goal: None }),
+            Doing::Cutting { .. } => (LookKind::GiveAndGo, Going::NOWHERE),
+            Doing::DropOff => (LookKind::DropOff, Going::NOWHERE),
+            Doing::Inside if driving_now => (LookKind::DropOff, Going::NOWHERE),
+            Doing::Inside => (LookKind::Post, Going::NOWHERE),
             Doing::Outside if driving_now || !here.name.is_perimeter() => {
-                (LookKind::KickOut, Going { goal: None })
+                (LookKind::KickOut, Going::NOWHERE)
             }
             Doing::Outside => match old.away[to] {
-                Some(1) => (LookKind::NextPass, Going { goal: None }),
-                _ => (LookKind::Skip, Going { goal: None }),
+                Some(1) => (LookKind::NextPass, Going::NOWHERE),
+                _ => (LookKind::Skip, Going::NOWHERE),
             },
         };
         let Some(pass) = best_pass(cast, scene, me, to, going, kinds_for(kind)) else {
@@ -550,6 +557,8 @@ fn choose(
         }
         Ballwork::Holding | Ballwork::Dribbling => {
             let patience = play.scenario.offence.patience;
+            // Late in the clock he need only be past his own man.
+            let late = clock.left() < 0.4 * f64::from(clock.limit) * crate::possession::TICK;
             let mut scoring_look = best(&|i| {
                 let look = &looks[i];
                 if !scoring(look, play.usual) || seen[i].0 < level_of(look.kind) {
@@ -557,7 +566,9 @@ fn choose(
                 }
                 match look.kind {
                     // A drive waits until the lane is clear.
-                    LookKind::Drive => (look.openness > 0.55 || on_ball < 0.35) && distance > 2.5,
+                    LookKind::Drive => {
+                        (look.openness > 0.55 || late && on_ball < 0.35) && distance > 2.5
+                    }
                     LookKind::Shot => true,
                     LookKind::NextPass | LookKind::Skip | LookKind::KickOut => {
                         // Better to pass than to keep only if the catcher's shot beats the bar.

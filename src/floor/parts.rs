@@ -319,6 +319,7 @@ pub enum Doing {
     /// Cutting to this point.
     Cutting {
         lane: CutLane,
+        via: Option<Vec2>,
         goal: Vec2,
         arrived: bool,
     },

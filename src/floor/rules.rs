@@ -91,7 +91,7 @@ pub fn players_answer_the_rules(
                 let planned = involved.passer == Some(who)
                     || involved.cutter == Some(who)
                     || involved.driver == Some(who);
-                let delay = if planned { 1 } else { start_delay(&play, who) };
+                let delay = if planned { 4 } else { start_delay(&play, who) };
                 jobs[who].next = Some(movement);
                 jobs[who].starts = clock.tick + delay + ticks(after);
                 reserve(&play, &ball, &mut jobs, who, &places);
@@ -377,8 +377,16 @@ fn first_free(play: &Play, ball: &Ball, jobs: &[Mut<Job>; 5]) -> Option<Spot> {
         .keep_filled
         .iter()
         .filter_map(|p| p.spot(ball.side, None))
+        .chain(ELSEWHERE.iter().filter_map(|p| p.spot(ball.side, None)))
         .find(|s| !jobs.iter().any(|j| j.place == Some(*s)))
 }
+
+/// Where a player goes for whom no place of the offence is left, in this order.
+const ELSEWHERE: [Place; 3] = [
+    Place::Corner(crate::offence::By::Weak),
+    Place::Corner(crate::offence::By::Ball),
+    Place::Top,
+];
 
 /// Turn what a player is to do next into a task, once his time has come; and send whoever has no
 /// place to the first that nobody holds.
@@ -638,10 +646,15 @@ pub fn way_out(play: &Play, pos: Vec2, spot: Spot, pace: f64) -> Task {
     let goal = court.spot(spot);
     let side = if goal.x < 0.0 { -1.0 } else { 1.0 };
     let low = pos.y < 2.5;
+    let pace = if spot.name.is_perimeter() { pace } else { 0.95 };
     if !low || !spot.name.is_perimeter() {
         return run(&[goal], pace);
     }
-    let first = Vec2::new(side * (court.lane_width * 0.5 + 0.6), 0.0);
+    // Below the block, where the post may stand.
+    let first = Vec2::new(
+        side * (court.lane_width * 0.5 + 0.7),
+        -0.55 * court.rim_to_baseline,
+    );
     let second = Vec2::new(
         side * (goal.x.abs() * 0.8).max(first.x.abs()),
         (goal.y * 0.4).max(0.2),

@@ -3,7 +3,8 @@
 use bevy_ecs::prelude::*;
 
 use crate::body::Intent;
-use crate::court::Vec2;
+use crate::court::{Court, Vec2};
+use crate::looks::{BODIES, Scene};
 use crate::offence::{CutLane, Movement};
 use crate::possession::{Ballwork, What};
 
@@ -25,7 +26,7 @@ const LEAVES_LANE: f64 = 1.8;
 
 /// The point to make for so as not to run into anybody: the target itself, or beside the first body
 /// in the way, on the side where there is more room.
-pub fn steer_clear(scene: &crate::looks::Scene, me: usize, target: Vec2) -> Vec2 {
+pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
     let pos = &scene.pos;
     let way = target - pos[me];
     let distance = way.norm();
@@ -195,8 +196,8 @@ pub fn attackers_run(
                 Intent {
                     target: goal,
                     arrive: true,
-                    pace: 0.95,
-                    face: Some(to_ball),
+                    pace: 1.0,
+                    face: ((goal - pos).norm() < 1.3).then_some(to_ball),
                 }
             }
             Task::Screen { whom, set, after } => {
@@ -311,8 +312,9 @@ pub fn attackers_run(
         if !matches!(job.task, Task::Handle | Task::Screen { .. } | Task::Stand) {
             will.intent.target = steer_clear(&old.scene, who, will.intent.target);
         }
-        if book.in_lane[who] > ticks(LEAVES_LANE) {
-            leave_the_lane(&clock, job, pos, court);
+        let over = book.in_lane[who].saturating_sub(ticks(LEAVES_LANE));
+        if over > 0 && over % 15 == 1 {
+            leave_the_lane(&clock, job, who, &old.scene, court);
         }
         if let Some(task) = replaced {
             job.task = task;
@@ -321,21 +323,39 @@ pub fn attackers_run(
 }
 
 /// Three seconds are near: a cutter who has not been fed goes on; anybody else steps out.
-fn leave_the_lane(clock: &Clock, job: &mut Job, pos: Vec2, court: &crate::court::Court) {
+fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, court: &Court) {
     match &mut job.task {
-        Task::Cut { reached, .. } => {
-            reached.get_or_insert(clock.tick.saturating_sub(ticks(1.0)));
+        Task::Cut { reached, .. } if reached.is_none() => {
+            *reached = Some(clock.tick.saturating_sub(ticks(1.0)));
         }
         Task::Handle | Task::Meet { .. } | Task::Chase => {}
-        Task::Run { .. } => {}
         _ => {
-            let side = if pos.x < 0.0 { -1.0 } else { 1.0 };
-            job.task = run(
-                &[Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y)],
-                0.8,
-            );
+            // Out by the side that is nearer and free, then on to where he belongs.
+            let pos = scene.pos[who];
+            let out = |side: f64| Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y.min(2.0));
+            let cost = |side: f64| {
+                let exit = out(side);
+                let crowded =
+                    (0..BODIES).any(|i| i != who && near_segment(scene.pos[i], pos, exit) < BERTH);
+                (exit - pos).norm() + if crowded { 2.0 } else { 0.0 }
+            };
+            let near = if pos.x < 0.0 { -1.0 } else { 1.0 };
+            let side = if cost(near) <= cost(-near) {
+                near
+            } else {
+                -near
+            };
+            let place = job.place.map_or(out(side), |s| court.spot(s));
+            job.task = run(&[out(side), place], 1.0);
         }
     }
+}
+
+/// Distance of a point from the line between two others.
+fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
+    let way = b - a;
+    let share = ((p - a).dot(&way) / way.norm_squared().max(1e-9)).clamp(0.0, 1.0);
+    (p - a - way * share).norm()
 }
 
 /// The holder's own step: stand, drive, or dribble at a team-mate.
