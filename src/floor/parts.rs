@@ -32,6 +32,9 @@ pub struct Form(pub Body);
 pub struct Will {
     pub intent: Intent,
     pub mobile: f64,
+    /// Share of his acceleration and braking that he puts into it, 0–1: nobody keeps his place at
+    /// full power.
+    pub effort: f64,
 }
 
 /// What an attacker is doing.

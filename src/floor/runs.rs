@@ -69,6 +69,16 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
     }
 }
 
+/// Share of his power that a task asks for (ours; "cuts are at full speed", the rest is not).
+fn effort_of(task: &Task) -> f64 {
+    match task {
+        Task::Stand => 0.35,
+        Task::Run { pace, .. } => pace.min(1.0) * 0.85,
+        Task::Flash { .. } | Task::Screen { .. } => 0.8,
+        _ => 1.0,
+    }
+}
+
 /// A player to whom the pass is shut comes to meet it: up to this far, but no nearer to the ball
 /// than this, metres (common practice: "shorten the pass").
 const COMES: f64 = 1.5;
@@ -106,6 +116,7 @@ pub fn attackers_run(
         let pos = form.0.pos;
         let to_ball = ball.pos - pos;
         will.mobile = 1.0;
+        will.effort = effort_of(&job.task);
         let mut replaced: Option<Task> = None;
         let job = &mut *job;
         will.intent = match &mut job.task {
