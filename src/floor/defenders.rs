@@ -19,9 +19,9 @@ const EASY: f64 = 0.35;
 /// The same on the ball and in denial.
 const CLOSE_WORK: f64 = 0.75;
 /// How far ahead of what he sees a defender plans for his man, seconds (ours).
-const ANTICIPATES: f64 = 0.25;
-/// How far ahead of a running man he aims, so as to keep up with him, seconds (ours).
-const RUNS_WITH: f64 = 0.3;
+const ANTICIPATES: f64 = 0.12;
+/// A defender who runs with his man closes the gap to his station in about 1/this seconds (ours).
+const CLOSES: f64 = 2.5;
 /// Half the angle that a defender takes in, radians: about 100° to either side (common practice:
 /// "see ball and man").
 const HALF_VIEW: f64 = 1.75;
@@ -276,15 +276,20 @@ pub fn defenders_guard(
         }
         if !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating) {
             target = beside(target, man_seen, eyes.man.vel, ball_seen);
-            // Run with him, not to where he is.
-            if eyes.man.vel.norm() > 1.5 {
-                target += eyes.man.vel * RUNS_WITH;
-            }
         }
         set_duty(guard, duty, &clock);
         guard.station = target;
         step_to(will, body, target, face);
         will.intent.pace = pace;
+        let on_the_run = eyes.man.vel.norm() > 1.5;
+        if on_the_run
+            && matches!(
+                duty,
+                Duty::Trailing | Duty::Denying | Duty::Post | Duty::Gap
+            )
+        {
+            run_with(will, body, target, eyes.man.vel, limits.top_speed);
+        }
         let urgent = matches!(
             duty,
             Duty::LowHelp | Duty::Recovering | Duty::Trailing | Duty::Rotating
@@ -389,6 +394,18 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
         across = -across;
     }
     man + across * 0.75 + along * 0.35
+}
+
+/// Keep up with a man on the run: his velocity, and what is still missing to the station beside him.
+fn run_with(will: &mut Will, body: &crate::body::Body, station: Vec2, vel: Vec2, top: f64) {
+    let wish = vel + (station - body.pos) * CLOSES;
+    let speed = wish.norm();
+    will.intent = Intent {
+        target: body.pos + wish,
+        arrive: false,
+        pace: (speed / top).min(1.0),
+        face: if speed > 2.5 { None } else { will.intent.face },
+    };
 }
 
 /// Where to meet a driver: ahead of him, between him and the rim, as soon as he can be headed off.

@@ -777,8 +777,8 @@ fn cut_line(
 pub fn kinds_for(look: crate::offence::LookKind) -> &'static [PassKind] {
     use crate::offence::LookKind as L;
     match look {
-        L::Backdoor => &[PassKind::Bounce, PassKind::Chest, PassKind::Overhead],
-        L::GiveAndGo => &[PassKind::Chest, PassKind::Bounce, PassKind::Overhead],
+        L::Backdoor => &[PassKind::Bounce, PassKind::Chest],
+        L::GiveAndGo => &[PassKind::Chest, PassKind::Bounce],
         L::Post => &[PassKind::Bounce, PassKind::Chest, PassKind::Overhead],
         L::DropOff => &[PassKind::DropOff, PassKind::Bounce, PassKind::Chest],
         L::KickOut => &[PassKind::Chest, PassKind::Bounce, PassKind::Overhead],

@@ -73,7 +73,7 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
 fn effort_of(task: &Task) -> f64 {
     match task {
         Task::Stand => 0.35,
-        Task::Run { pace, .. } => pace.min(1.0) * 0.85,
+        Task::Run { pace, .. } => 0.5 + 0.45 * pace.min(1.0),
         Task::Flash { .. } | Task::Screen { .. } => 0.8,
         _ => 1.0,
     }
