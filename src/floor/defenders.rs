@@ -274,14 +274,18 @@ pub fn defenders_guard(
             // Lost him: hold the ground on the line to where he was.
             target = station(&stance, eyes.man.pos, ball_seen);
         }
-        if !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating) {
+        if passive && relation == Relation::Cutter {
+            // In a walk-through nobody gets in a cutter's way.
+            target = body.pos;
+        }
+        if !passive && !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating) {
             target = beside(target, man_seen, eyes.man.vel, ball_seen);
         }
         set_duty(guard, duty, &clock);
         guard.station = target;
         step_to(will, body, target, face);
         will.intent.pace = pace;
-        let on_the_run = eyes.man.vel.norm() > 1.5;
+        let on_the_run = !passive && eyes.man.vel.norm() > 1.5;
         if on_the_run
             && matches!(
                 duty,

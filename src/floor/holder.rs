@@ -295,6 +295,7 @@ pub fn holder_decides(
             book.backdoor[who] = 0;
         }
         signals.shut[who] = one_away
+            && !play.scenario.drill.passive
             && looks
                 .iter()
                 .any(|l| l.to == Some(who as u8 + 1) && l.openness < SAFE_PASS);

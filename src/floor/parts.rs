@@ -69,6 +69,8 @@ pub enum Task {
     /// Setting a screen for a team-mate.
     Screen {
         whom: usize,
+        /// Given up at this tick if he has not got there.
+        until: u32,
         set: Option<u32>,
         after: Box<Movement>,
     },

@@ -94,13 +94,7 @@ pub fn players_answer_the_rules(
                 let Some(who) = who_is(action.who) else {
                     continue;
                 };
-                let does = match &action.does {
-                    Movement::DribbleAt(at) => {
-                        let Some(mate) = who_is(*at) else { continue };
-                        Movement::DribbleAt(Role::Player(mate as u8 + 1))
-                    }
-                    other => other.clone(),
-                };
+                let does = with_names(&action.does, &who_is);
                 let dribbles = matches!(does, Movement::DribbleAt(_)) && Some(who) == holder;
                 let may = Some(who) != keeper || dribbles;
                 if may && told.iter().all(|t| t.0 != who) {
@@ -136,6 +130,24 @@ pub fn players_answer_the_rules(
     }
     signals.now = happenings;
     signals.now.clear();
+}
+
+/// The same movement with the team-mate whom it names told by number: who is meant is settled when
+/// the rule fires, before anybody has moved.
+fn with_names(movement: &Movement, named: &dyn Fn(Role) -> Option<usize>) -> Movement {
+    let number = |role: &Role| named(*role).map_or(*role, |i| Role::Player(i as u8 + 1));
+    match movement {
+        Movement::ScreenFor { whom, after } => Movement::ScreenFor {
+            whom: number(whom),
+            after: Box::new(with_names(after, named)),
+        },
+        Movement::UseScreen { of, unfed } => Movement::UseScreen {
+            of: number(of),
+            unfed: Box::new(with_names(unfed, named)),
+        },
+        Movement::DribbleAt(at) => Movement::DribbleAt(number(at)),
+        other => other.clone(),
+    }
 }
 
 /// Events that would match tick after tick are answered once until the ball changes hands.
@@ -276,8 +288,7 @@ fn find(
         Role::Post => inside(0),
         Role::SecondPost => inside(1),
         Role::At(place) => (0..5).find(|&i| {
-            Some(i) != involved.leaving
-                && places[i].is_some_and(|s| place.takes_in(s, ball.side))
+            Some(i) != involved.leaving && places[i].is_some_and(|s| place.takes_in(s, ball.side))
         }),
         Role::Next => (0..5)
             .filter(|&i| old.away[i] == Some(1) && Some(i) != involved.passer)
@@ -487,6 +498,12 @@ pub fn players_take_up_their_tasks(
         let Some(movement) = jobs[who].next.take() else {
             continue;
         };
+        // Who is showing already shows where he is.
+        if matches!(jobs[who].task, Task::Flash { .. })
+            && matches!(movement, Movement::Flash { .. } | Movement::Seal { .. })
+        {
+            continue;
+        }
         // In the middle of the lane he comes out on the other side before he turns round.
         let crossing = book.in_lane[who] > 0
             && matches!(
@@ -613,6 +630,7 @@ fn take_up(
                 Some(mate) if mate != who => {
                     jobs[who].task = Task::Screen {
                         whom: mate,
+                        until: clock.tick + ticks(2.2),
                         set: None,
                         after,
                     }

@@ -35,7 +35,7 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
     }
     let along = way / distance;
     let across = Vec2::new(-along.y, along.x);
-    let mut first: Option<(f64, f64)> = None;
+    let mut first: Option<(f64, f64, usize)> = None;
     for (i, p) in pos.iter().enumerate() {
         if i == me {
             continue;
@@ -50,16 +50,22 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
         if ahead > 0.0
             && ahead < LOOKS_AHEAD.min(distance)
             && side.abs() < BERTH
-            && first.is_none_or(|(a, _)| ahead < a)
+            && first.is_none_or(|(a, _, _)| ahead < a)
         {
-            first = Some((ahead, side));
+            first = Some((ahead, side, i));
         }
     }
     match first {
         None => target,
-        Some((ahead, side)) => {
-            // A body dead ahead is gone round on the side of the rim's midline, which mirrors well.
-            let hand = if side > 1e-9 || (side.abs() <= 1e-9 && pos[me].x * across.x > 0.0) {
+        Some((ahead, side, other)) => {
+            // Dead ahead, the lower number goes by on the rim's side, the higher on the far side; on
+            // a line straight up the floor each keeps to his own half. So a mirrored floor stays one.
+            let tie = if across.y != 0.0 {
+                if me < other { -across.y } else { across.y }
+            } else {
+                across.x * pos[me].x
+            };
+            let hand = if side > 1e-9 || side.abs() <= 1e-9 && tie < 0.0 {
                 -1.0
             } else {
                 1.0
@@ -72,13 +78,15 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
 /// Share of his power that a task asks for (ours; "cuts are at full speed", the rest is not).
 fn effort_of(task: &Task) -> f64 {
     match task {
-        Task::Stand => 0.35,
+        Task::Stand => 0.5,
         Task::Run { pace, .. } => 0.5 + 0.45 * pace.min(1.0),
-        Task::Flash { .. } | Task::Screen { .. } => 0.8,
         _ => 1.0,
     }
 }
 
+/// A cutter does not brake for his lay-up spot as for a place to stand: he would come to rest this
+/// far behind it, metres (ours).
+const CUTS_THROUGH: f64 = 0.8;
 /// A player to whom the pass is shut comes to meet it: up to this far, but no nearer to the ball
 /// than this, metres (common practice: "shorten the pass").
 const COMES: f64 = 1.5;
@@ -196,6 +204,11 @@ pub fn attackers_run(
                     }
                 }
                 // At full speed until he has to gather himself for a lay-up or for the way out.
+                let target = if via.is_none() && reached.is_none() {
+                    target + (target - pos) * (CUTS_THROUGH / off.norm().max(CUTS_THROUGH))
+                } else {
+                    target
+                };
                 Intent {
                     target,
                     arrive: via.is_none(),
@@ -211,7 +224,7 @@ pub fn attackers_run(
                 ..
             } => {
                 let goal = *goal;
-                if arrived.is_none() && (goal - pos).norm() < 0.5 {
+                if arrived.is_none() && (goal - pos).norm() < 0.8 {
                     *arrived = Some(clock.tick);
                 }
                 if arrived.is_some_and(|t| clock.tick >= t + *stay) {
@@ -226,7 +239,12 @@ pub fn attackers_run(
                     face: ((goal - pos).norm() < 1.3).then_some(to_ball),
                 }
             }
-            Task::Screen { whom, set, after } => {
+            Task::Screen {
+                whom,
+                until,
+                set,
+                after,
+            } => {
                 let mate = old.scene.pos[*whom];
                 let guard = (0..5)
                     .find(|&d| old.scene.guards[d] == *whom)
@@ -235,7 +253,12 @@ pub fn attackers_run(
                 let at = guard + way / way.norm().max(1e-6) * SCREEN_GAP;
                 match set {
                     None => {
-                        if (pos - guard).norm() < SCREEN_GAP + 0.35 {
+                        if clock.tick >= *until {
+                            let movement = std::mem::replace(&mut **after, Movement::Hold);
+                            job.next = Some(movement);
+                            job.starts = clock.tick;
+                            replaced = Some(Task::Stand);
+                        } else if (pos - guard).norm() < SCREEN_GAP + 0.35 {
                             *set = Some(clock.tick);
                             book.write(
                                 &clock,

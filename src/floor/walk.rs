@@ -27,12 +27,15 @@ const GIVES_UP: f64 = 6.0;
 /// The floor has this long to settle after an order, seconds.
 const SETTLES_WITHIN: f64 = 12.0;
 /// A player has settled within this distance of his place, metres, and below this speed, m/s.
-const IN_PLACE: f64 = 0.4;
+const IN_PLACE: f64 = 0.1;
 const STILL: f64 = 0.3;
 /// Everybody has to be settled for so many ticks on end.
 const CALM: u32 = 5;
 /// A driver who is told to drive stops inside this distance of the rim, metres, and looks.
 const STOPS_AT: f64 = 3.0;
+/// Nobody has settled before the holder has looked for so long, seconds: time for the rules that
+/// wait for the ball to stay.
+const LOOKS: f64 = 1.3;
 /// The dice of a walk: with a clean drill they decide only where active defenders glance.
 const SEED: u64 = 1;
 /// Within this distance of a spot a player counts as having been there, metres.
@@ -422,6 +425,10 @@ impl Walker {
         };
         let court = self.world.resource::<Play>().cast.court;
         let busy = matches!(hold.work, Ballwork::Driving | Ballwork::Dribbling);
+        let clock = self.world.resource::<Clock>();
+        if clock.tick < hold.since + ticks(LOOKS) {
+            return false;
+        }
         if busy || hold.pending.is_some() {
             return false;
         }

@@ -45,11 +45,8 @@ fn fed(s: &lanelight::scenario::Scenario, out: Option<u8>) -> lanelight::floor::
     };
     let mut orders = vec![PassTo(3), Hold(4.0), Hold(4.0), Forget, PassTo(5)];
     orders.extend(out.map(PassTo));
-    let [right, left] = [
-        lanelight::court::Side::Right,
-        lanelight::court::Side::Left,
-    ]
-    .map(|side| walk_in(s, side, &orders, manner));
+    let [right, left] = [lanelight::court::Side::Right, lanelight::court::Side::Left]
+        .map(|side| walk_in(s, side, &orders, manner));
     mirrored(&right, &left);
     right
 }
@@ -77,7 +74,10 @@ fn out_of_the_post_the_places_are_filled_again_and_the_post_is_opposite_the_ball
             for spot in [right(Wing), right(Slot), left(Slot), left(Wing)] {
                 at(step, spot);
             }
-            let home = spot.mirrored().side.map(|side| lanelight::court::Spot::new(Block, side));
+            let home = spot
+                .mirrored()
+                .side
+                .map(|side| lanelight::court::Spot::new(Block, side));
             assert_eq!(step.place(5), home, "{what}: ball on {spot}");
         }
     }

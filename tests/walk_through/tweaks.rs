@@ -33,7 +33,13 @@ fn with_screen_away_the_passer_screens_the_other_slot_comes_off_it_and_the_weak_
         .iter()
         .find(|e| matches!(e.what, What::Cuts { who: 2, .. }));
     assert!(cut.expect("nobody cut").time >= screened - 0.5);
-    let places = [left(Slot), right(Slot), right(Wing), left(Wing), left(Block)];
+    let places = [
+        left(Slot),
+        right(Slot),
+        right(Wing),
+        left(Wing),
+        left(Block),
+    ];
     ends("screen_away", &s, step, places);
     assert!(strayed(step, 4) < 0.5);
     let near = step.nearest_to_rim(2).map_or(9.0, |p| p.norm());
@@ -50,7 +56,8 @@ fn with_the_high_post_flash_the_post_shows_at_the_elbow_when_the_ball_stays_on_a
     };
     assert_eq!(stay(""), 0.0);
     let there = stay("high_post_flash");
-    assert!((1.0..=2.2).contains(&there), "{there} s");
+    // Within 0.9 m of the elbow: one second there, and the last steps to it and the first from it.
+    assert!((1.0..=2.4).contains(&there), "{there} s");
 }
 
 #[test]
@@ -79,7 +86,13 @@ fn with_the_corner_drift_a_kick_out_to_the_weak_corner_brings_all_one_place_over
     let walk = walked(&s, &[PassTo(3), Drive, PassTo(1)]);
     let step = &walk.steps[2];
     // 3 circles back to his wing, 2 who drifted comes over to the ball's slot, 4 next to the corner.
-    let places = [left(Corner), left(Slot), right(Wing), left(Wing), right(Block)];
+    let places = [
+        left(Corner),
+        left(Slot),
+        right(Wing),
+        left(Wing),
+        right(Block),
+    ];
     ends("corner drift", &s, step, places);
 }
 
@@ -95,11 +108,23 @@ fn whoever_throws_a_skip_pass_cuts_and_comes_out_on_his_side() {
     let s = reference("skip_pass");
     // From the slot over the other slot to the far wing.
     let step = &walked(&s, &[PassTo(4)]).steps[0];
-    let places = [right(Wing), left(Slot), right(Slot), left(Wing), right(Block)];
+    let places = [
+        right(Wing),
+        left(Slot),
+        right(Slot),
+        left(Wing),
+        right(Block),
+    ];
     ends("skip", &s, step, places);
     // From the wing to the far slot.
     let walk = walked(&s, &[PassTo(3), PassTo(4)]);
-    let places = [left(Wing), right(Slot), right(Wing), left(Slot), right(Block)];
+    let places = [
+        left(Wing),
+        right(Slot),
+        right(Wing),
+        left(Slot),
+        right(Block),
+    ];
     ends("skip", &s, &walk.steps[1], places);
 }
 
@@ -112,7 +137,13 @@ fn with_dribble_at_the_denied_wing_cuts_behind_and_the_dribbler_takes_his_place(
         .iter()
         .any(|e| matches!(e.what, What::DribblesAt { who: 1, toward: 3 }));
     assert!(at_him);
-    let places = [right(Wing), right(Slot), left(Wing), left(Slot), left(Block)];
+    let places = [
+        right(Wing),
+        right(Slot),
+        left(Wing),
+        left(Slot),
+        left(Block),
+    ];
     ends("dribble-at", &s, step, places);
     assert_eq!(step.holder, Some(1));
     assert!(came_out_by_the_baseline(step, 3, Left));
