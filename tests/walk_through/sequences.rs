@@ -144,9 +144,16 @@ fn quick_passes_before_all_have_settled_end_in_the_same_shape() {
                 let said = format!("{what} {said}");
                 if step.settled {
                     five_different_places(&said, &step.standing);
-                    // With the ball in a corner the slots come one place nearer instead.
-                    let corner = step.holder.and_then(|h| step.place(h));
-                    if corner.is_none_or(|spot| spot.name != Corner) {
+                    // With the ball in a corner the slots come one place nearer, and with the ball
+                    // inside its feeder slides away: the four are asked for with the ball outside.
+                    let at_home = step.holder.is_some_and(|h| {
+                        let standing = step.standing[usize::from(h) - 1];
+                        standing.place.is_some_and(|spot| {
+                            let off = (s.court.spot(spot) - standing.pos).norm();
+                            spot.name != Corner && off < 1.0
+                        })
+                    });
+                    if at_home {
                         filled(&said, &s, step);
                     }
                 }
