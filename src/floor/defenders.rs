@@ -55,7 +55,7 @@ pub fn defenders_look(
         let pos = form.0.pos;
         let (to_ball, to_man) = (unit(then.ball - pos), unit(then.pos[guard.man] - pos));
         let every = ticks(GLANCE_EVERY).max(1);
-        if clock.tick >= eyes.glance_until && (clock.tick + 5 * d as u32) % every == 0 {
+        if clock.tick >= eyes.glance_until && (clock.tick + 5 * d as u32).is_multiple_of(every) {
             let jitter = (play.dice.at(Purpose::Glance, d, clock.tick).unit() * 8.0) as u32;
             eyes.glance_until = clock.tick + ticks(GLANCE) + jitter;
         }
@@ -386,7 +386,7 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
     let speed = vel.norm();
     let off = target - man;
     let gap = off.norm();
-    if speed < 1.5 || gap > 2.0 || gap < 1e-6 {
+    if speed < 1.5 || !(1e-6..=2.0).contains(&gap) {
         return target;
     }
     let along = vel / speed;

@@ -248,7 +248,7 @@ pub fn holder_decides(
         book.stalled = None;
         return;
     };
-    if (clock.tick - hold.since) % DECISION_EVERY != 0 {
+    if !(clock.tick - hold.since).is_multiple_of(DECISION_EVERY) {
         return;
     }
     let me = hold.by;
@@ -398,7 +398,7 @@ pub fn holder_decides(
             looks,
             backdoor: chances,
             choice,
-            last_rule: signals.last_rule.map(|r| r),
+            last_rule: signals.last_rule,
         });
     }
     let _ = (side, BODIES);

@@ -278,7 +278,7 @@ pub fn play_shared(
     seed: u64,
     keep: Keep,
 ) -> Possession {
-    let side = scenario.start.unwrap_or(if seed % 2 == 0 {
+    let side = scenario.start.unwrap_or(if seed.is_multiple_of(2) {
         Side::Right
     } else {
         Side::Left
