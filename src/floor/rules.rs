@@ -145,7 +145,14 @@ fn with_names(movement: &Movement, named: &dyn Fn(Role) -> Option<usize>) -> Mov
             of: number(of),
             unfed: Box::new(with_names(unfed, named)),
         },
+        Movement::Cut { lane, unfed } => Movement::Cut {
+            lane: *lane,
+            unfed: Box::new(with_names(unfed, named)),
+        },
         Movement::DribbleAt(at) => Movement::DribbleAt(number(at)),
+        // A place that nobody holds can be taken all the same.
+        Movement::Replace(Role::At(place)) => Movement::Fill(*place),
+        Movement::Replace(of) => Movement::Replace(number(of)),
         other => other.clone(),
     }
 }
@@ -334,7 +341,6 @@ fn destination(
             destination(unfed, ball, own, taken, places)
         }
         Movement::ScreenFor { after, .. } => destination(after, ball, own, taken, places),
-        Movement::Replace(Role::At(place)) => spot(place),
         Movement::Replace(Role::Player(n)) => places
             .get(usize::from(*n).wrapping_sub(1))
             .copied()
@@ -356,12 +362,11 @@ fn leaves(movement: &Movement) -> bool {
         | Movement::CircleOut(_)
         | Movement::GoThrough(_)
         | Movement::Drift(_)
-        | Movement::Lift(_) => true,
+        | Movement::Lift(_)
+        | Movement::Replace(_) => true,
         Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => leaves(unfed),
         Movement::ScreenFor { after, .. } => leaves(after),
-        // Where a team-mate's place is not known, he keeps his own.
-        Movement::Replace(_)
-        | Movement::Hold
+        Movement::Hold
         | Movement::Flash { .. }
         | Movement::Seal { .. }
         | Movement::DropOff
@@ -603,13 +608,14 @@ fn take_up(
             }
         }
         Movement::Cut { lane, unfed } => {
-            let from = old.places[who].unwrap_or_else(|| court.nearest_spot(pos));
+            // His place is already the one to which he will come out: where he stands is meant.
+            let from = court.nearest_spot(pos);
             let (via, goal) = cut_line(play, old, ball, who, lane);
             book.write(
                 clock,
                 What::Cuts {
                     who: number,
-                    from: court.nearest_spot(pos),
+                    from,
                     lane,
                 },
             );

@@ -403,7 +403,12 @@ impl Walker {
         let written = &self.world.resource::<Book>().timeline[entries..];
         let ruled = || written.iter().any(|e| matches!(e.what, What::Rule { .. }));
         match order {
-            Order::PassTo(to) => hold.is_some_and(|h| h.by as u8 + 1 == *to),
+            Order::PassTo(to) => {
+                let thrown = written
+                    .iter()
+                    .any(|e| matches!(e.what, What::Passes { .. }));
+                thrown && hold.is_some_and(|h| h.by as u8 + 1 == *to)
+            }
             Order::Drive => {
                 hold.is_some_and(|h| h.drove_from.is_some() && h.work == Ballwork::PickedUp)
             }
