@@ -380,10 +380,10 @@ fn reserve(ball: &Ball, jobs: &mut [Mut<Job>; 5], who: usize, places: &[Option<S
         std::array::from_fn(|i| if i == who { None } else { jobs[i].place });
     let taken = |s: Spot| claimed.contains(&Some(s));
     let own = jobs[who].own;
-    if let Some(movement) = &jobs[who].next {
-        if let Some(spot) = destination(movement, ball.side, own, &taken, places) {
-            jobs[who].place = Some(spot);
-        }
+    if let Some(movement) = &jobs[who].next
+        && let Some(spot) = destination(movement, ball.side, own, &taken, places)
+    {
+        jobs[who].place = Some(spot);
     }
 }
 
@@ -481,21 +481,17 @@ pub fn players_take_up_their_tasks(
             continue;
         }
         let idle = jobs[who].next.is_none() && matches!(jobs[who].task, Task::Stand);
-        if idle {
-            // Away from his place with nothing to do: he goes home.
-            if let Some(home) = jobs[who].place {
-                if (play.cast.court.spot(home) - old.scene.pos[who]).norm() > ASTRAY {
-                    jobs[who].next = Some(fill_exactly(home, ball.side));
-                    jobs[who].starts = clock.tick;
-                }
-            }
-        }
-        if idle && jobs[who].place.is_none() {
-            if let Some(spot) = first_free(&play, &ball, &jobs) {
-                jobs[who].place = Some(spot);
-                jobs[who].next = Some(fill_exactly(spot, ball.side));
-                jobs[who].starts = clock.tick;
-            }
+        // Away from his place with nothing to do, he goes home; without one, to the first open place.
+        let far = |home: &Spot| (play.cast.court.spot(*home) - old.scene.pos[who]).norm() > ASTRAY;
+        let goes = match jobs[who].place {
+            _ if !idle => None,
+            Some(home) => Some(home).filter(far),
+            None => first_free(&play, &ball, &jobs),
+        };
+        if let Some(spot) = goes {
+            jobs[who].place = Some(spot);
+            jobs[who].next = Some(fill_exactly(spot, ball.side));
+            jobs[who].starts = clock.tick;
         }
         if clock.tick < jobs[who].starts {
             continue;
@@ -537,11 +533,8 @@ pub fn players_take_up_their_tasks(
         );
     }
     for job in jobs.iter_mut() {
-        if let Some(place) = job.place {
-            if place.side.is_some() {
-                job.own = place.side;
-            }
-        }
+        let side = job.place.and_then(|place| place.side);
+        job.own = side.or(job.own);
     }
 }
 
@@ -567,11 +560,10 @@ fn take_up(
         reached: None,
         ..
     } = &mut jobs[who].task
+        && !matches!(movement, Movement::Cut { .. } | Movement::Hold)
     {
-        if !matches!(movement, Movement::Cut { .. } | Movement::Hold) {
-            **unfed = movement;
-            return;
-        }
+        **unfed = movement;
+        return;
     }
     match movement {
         Movement::Hold => {}
