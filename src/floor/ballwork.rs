@@ -353,7 +353,7 @@ fn throw(
         let room = old.scene.nearest_defender(scene.pos[me]).0;
         let pressed = ((PRESSURE_FROM - room) / (PRESSURE_FROM - 0.6)).clamp(0.0, 1.0);
         let wild = lead * (1.0 + PRESSED * pressed);
-        let angle = aim.normal() * play.cast.players[me].hands.pass_error * wild;
+        let angle = play.hand * aim.normal() * play.cast.players[me].hands.pass_error * wild;
         let stretch = 1.0 + 0.5 * aim.normal() * play.cast.players[me].hands.pass_error;
         let way = target - scene.pos[me];
         let (sin, cos) = (libm::sin(angle), libm::cos(angle));
@@ -522,7 +522,7 @@ fn flying(
                         to: to as u8 + 1,
                     },
                 );
-                let angle = (dice.unit() - 0.5) * 2.4;
+                let angle = play.hand * (dice.unit() - 0.5) * 2.4;
                 let along = (flight.to - flight.from) / flight.distance.max(1e-6);
                 let (sin, cos) = (libm::sin(angle), libm::cos(angle));
                 let vel = Vec2::new(along.x * cos - along.y * sin, along.x * sin + along.y * cos)
@@ -542,7 +542,7 @@ fn flying(
             .any(|(f, _, _)| (f.0.pos - body.pos).norm() < 1.0);
         let drops = play.cast.players[to].fumbles * if crowd { 2.0 } else { 1.0 };
         if !clean && dice.unit() < drops {
-            let vel = Vec2::new(dice.normal(), dice.normal());
+            let vel = Vec2::new(play.hand * dice.normal(), dice.normal());
             free_ball(clock, ball, pos, vel, to, None, mates);
             return;
         }

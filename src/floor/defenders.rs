@@ -394,7 +394,10 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
         return target;
     }
     let mut across = Vec2::new(-along.y, along.x);
-    if across.dot(&(ball - man)) < 0.0 {
+    let toward_ball = across.dot(&(ball - man));
+    // With the ball still seen in his hands: the middle of the floor's side.
+    let middle = -across.x * man.x;
+    if toward_ball < 0.0 || toward_ball == 0.0 && middle < 0.0 {
         across = -across;
     }
     man + across * 0.75 + along * 0.35

@@ -102,6 +102,7 @@ fn measure(
         }),
         allowed: reading.contains(&LookKind::Shot),
         open: room >= OPEN_ROOM && value >= 0.9 * play.usual,
+        spot_up: false,
     });
     let drive = driving::driving(cast, scene, me);
     let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
@@ -129,6 +130,7 @@ fn measure(
         closer: closer(old, clock, &drive.openness),
         allowed: drive_allowed && hold.work != Ballwork::PickedUp,
         open: drive.openness.value > THERE && hold.work != Ballwork::PickedUp,
+        spot_up: false,
     });
     let driving_now = hold.drive.is_some() || hold.drove_from.is_some();
     for to in 0..5 {
@@ -203,6 +205,7 @@ fn measure(
             closer: closer(old, clock, &pass.openness),
             allowed: reading.contains(&kind),
             open,
+            spot_up: outside && shot_open,
         });
     }
     drive

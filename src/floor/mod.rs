@@ -375,6 +375,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         cast: cast.clone(),
         usual: usual(cast),
         dice: Dice::new(seed),
+        hand: side.sign(),
     };
     let still = Intent {
         target: zero,
@@ -430,7 +431,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         }
         if !play.scenario.drill.clean {
             let mut dice = play.dice.at(dice::Purpose::Place, d, 0);
-            pos += Vec2::new(dice.normal(), dice.normal()) * 0.15;
+            pos += Vec2::new(play.hand * dice.normal(), dice.normal()) * 0.15;
         }
         old.scene.pos[5 + d] = pos;
         let facing = ball_at - pos;
