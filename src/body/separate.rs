@@ -74,7 +74,12 @@ pub fn separate(positions: &mut [Vec2], velocities: &mut [Vec2], radii: &[f64], 
 /// How deep two bodies stand in one another, m; not positive when they do not.
 #[inline]
 fn overlap(positions: &[Vec2], radii: &[f64], i: usize, j: usize) -> f64 {
-    radii[i] + radii[j] - (positions[j] - positions[i]).norm()
+    let (both, offset) = (radii[i] + radii[j], positions[j] - positions[i]);
+    // Most pairs are far apart: no root for them.
+    if offset.x.abs() >= both || offset.y.abs() >= both {
+        return 0.0;
+    }
+    both - offset.norm()
 }
 
 /// Unit direction from body `i` to body `j`.
