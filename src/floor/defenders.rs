@@ -35,6 +35,7 @@ pub fn defenders_look(
     play: Res<Play>,
     clock: Res<Clock>,
     trail: Res<Trail>,
+    ball: Res<Ball>,
     mut defenders: Query<(&Defender, &Form, &Guard, &mut Eyes)>,
 ) {
     for (&Defender(d), form, guard, mut eyes) in &mut defenders {
@@ -71,8 +72,13 @@ pub fn defenders_look(
         eyes.sees_man = look.dot(&to_man) >= width || (then.pos[guard.man] - pos).norm() < 1.0;
         let seen_at = clock.tick.saturating_sub(late);
         if eyes.sees_ball {
+            // A pass is read from the passer's arms: they move while the ball is in the air.
+            let goes_to = match &ball.state {
+                BallState::Flying { flight, began, .. } if clock.tick >= began + late => flight.to,
+                _ => then.ball,
+            };
             eyes.ball = Seen {
-                pos: then.ball,
+                pos: goes_to,
                 vel: Vec2::zeros(),
                 tick: seen_at,
             };

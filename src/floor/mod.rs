@@ -26,6 +26,7 @@ pub mod holder;
 pub mod parts;
 pub mod rules;
 pub mod runs;
+pub mod walk;
 
 use dice::Dice;
 use parts::*;
@@ -95,11 +96,13 @@ fn everybody_sees_the_floor(
         old.doing[who] = match &job.task {
             Task::Cut {
                 goal,
+                via,
                 lane,
                 reached,
                 ..
             } => Doing::Cutting {
                 lane: *lane,
+                via: *via,
                 goal: *goal,
                 arrived: reached.is_some(),
             },
@@ -108,6 +111,7 @@ fn everybody_sees_the_floor(
             // On his way out from under the rim: still to be treated as a cutter.
             Task::Run { .. } if deep && !inside_place => Doing::Cutting {
                 lane: crate::offence::CutLane::BallSide,
+                via: None,
                 goal: form.0.pos,
                 arrived: true,
             },

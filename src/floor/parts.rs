@@ -81,7 +81,8 @@ pub enum Task {
     Meet {
         at: Vec2,
         through: bool,
-        before: Finish,
+        /// Tick at which the ball is there.
+        when: u32,
     },
     /// Has the ball.
     Handle,
@@ -319,6 +320,7 @@ pub enum Doing {
     /// Cutting to this point.
     Cutting {
         lane: CutLane,
+        via: Option<Vec2>,
         goal: Vec2,
         arrived: bool,
     },
@@ -416,6 +418,8 @@ pub struct Signals {
     /// Rules that have answered the present spell of their event (bit by rule index, up to 64).
     pub answered: u64,
     pub last_rule: Option<usize>,
+    /// The passer's eyes are on one cutter until this tick.
+    pub eyes_on_one: u32,
     pub last_driver: Option<usize>,
     pub last_passer: Option<usize>,
 }
@@ -431,8 +435,8 @@ pub struct Book {
     pub ending: Option<crate::possession::Ending>,
     /// Tick since which the holder has had no open look.
     pub stalled: Option<u32>,
-    /// Backdoor chances open at the last instant.
-    pub backdoor: [bool; 5],
+    /// Decision instants in a row at which each attacker's backdoor cut was open.
+    pub backdoor: [u32; 5],
     /// Ticks that each attacker has been in the lane.
     pub in_lane: [u32; 5],
 }

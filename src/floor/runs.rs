@@ -3,9 +3,10 @@
 use bevy_ecs::prelude::*;
 
 use crate::body::Intent;
-use crate::court::Vec2;
+use crate::court::{Court, Vec2};
+use crate::looks::{BODIES, Scene};
 use crate::offence::{CutLane, Movement};
-use crate::possession::{Ballwork, What};
+use crate::possession::{Ballwork, TICK, What};
 
 use super::parts::*;
 use super::rules::run;
@@ -18,14 +19,14 @@ const SCREEN_GAP: f64 = 0.68;
 const LEFT_ALONE: f64 = 2.2;
 
 /// Bodies this near ahead of a runner, and this far to the side of his line, are gone round, metres.
-const LOOKS_AHEAD: f64 = 1.7;
-const BERTH: f64 = 0.8;
+const LOOKS_AHEAD: f64 = 1.4;
+const BERTH: f64 = 0.7;
 /// A player leaves the lane after this long, seconds (the rule allows three).
 const LEAVES_LANE: f64 = 1.8;
 
 /// The point to make for so as not to run into anybody: the target itself, or beside the first body
 /// in the way, on the side where there is more room.
-pub fn steer_clear(scene: &crate::looks::Scene, me: usize, target: Vec2) -> Vec2 {
+pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
     let pos = &scene.pos;
     let way = target - pos[me];
     let distance = way.norm();
@@ -195,8 +196,8 @@ pub fn attackers_run(
                 Intent {
                     target: goal,
                     arrive: true,
-                    pace: 0.95,
-                    face: Some(to_ball),
+                    pace: 1.0,
+                    face: ((goal - pos).norm() < 1.3).then_some(to_ball),
                 }
             }
             Task::Screen { whom, set, after } => {
@@ -281,16 +282,21 @@ pub fn attackers_run(
                     face: Some(to_ball),
                 }
             }
-            Task::Meet { at, through, .. } => {
-                let face = if *through && (*at - pos).norm() > 0.8 {
-                    None
+            Task::Meet { at, through, when } => {
+                let distance = (*at - pos).norm();
+                let face = (!*through || distance <= 0.8).then_some(to_ball);
+                // A runner times his run to the ball; he who stands goes to meet it.
+                let left = f64::from(when.saturating_sub(clock.tick).max(1)) * TICK;
+                let needed = distance / left / play.cast.players[who].limits.top_speed;
+                let pace = if *through {
+                    needed.clamp(0.25, 1.0)
                 } else {
-                    Some(to_ball)
+                    1.0
                 };
                 Intent {
                     target: *at,
                     arrive: !*through,
-                    pace: 1.0,
+                    pace,
                     face,
                 }
             }
@@ -301,7 +307,7 @@ pub fn attackers_run(
                 face: None,
             },
             Task::Handle => match ball.hold() {
-                Some(hold) if hold.by == who => handle(&play, &clock, &old, hold, pos, job),
+                Some(hold) if hold.by == who => handle(&play, hold, pos, job),
                 _ => {
                     replaced = Some(Task::Stand);
                     stand(form, pos, to_ball)
@@ -311,8 +317,9 @@ pub fn attackers_run(
         if !matches!(job.task, Task::Handle | Task::Screen { .. } | Task::Stand) {
             will.intent.target = steer_clear(&old.scene, who, will.intent.target);
         }
-        if book.in_lane[who] > ticks(LEAVES_LANE) {
-            leave_the_lane(&clock, job, pos, court);
+        let over = book.in_lane[who].saturating_sub(ticks(LEAVES_LANE));
+        if over > 0 && over % 15 == 1 {
+            leave_the_lane(&clock, job, who, &old.scene, court);
         }
         if let Some(task) = replaced {
             job.task = task;
@@ -321,29 +328,44 @@ pub fn attackers_run(
 }
 
 /// Three seconds are near: a cutter who has not been fed goes on; anybody else steps out.
-fn leave_the_lane(clock: &Clock, job: &mut Job, pos: Vec2, court: &crate::court::Court) {
+fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, court: &Court) {
     match &mut job.task {
-        Task::Cut { reached, .. } => {
-            reached.get_or_insert(clock.tick.saturating_sub(ticks(1.0)));
+        Task::Cut { reached, .. } if reached.is_none() => {
+            *reached = Some(clock.tick.saturating_sub(ticks(1.0)));
         }
         Task::Handle | Task::Meet { .. } | Task::Chase => {}
         _ => {
-            // Out by the nearer side, then on to where he belongs.
-            let side = if pos.x < 0.0 { -1.0 } else { 1.0 };
-            let exit = Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y.min(2.0));
-            let place = job.place.map_or(exit, |s| court.spot(s));
-            job.task = run(&[exit, place], 0.95);
+            // Out by the side that is nearer and free, then on to where he belongs.
+            let pos = scene.pos[who];
+            let out = |side: f64| Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y.min(2.0));
+            let cost = |side: f64| {
+                let exit = out(side);
+                let crowded =
+                    (0..BODIES).any(|i| i != who && near_segment(scene.pos[i], pos, exit) < BERTH);
+                (exit - pos).norm() + if crowded { 0.7 } else { 0.0 }
+            };
+            let near = if pos.x < 0.0 { -1.0 } else { 1.0 };
+            let side = if cost(near) <= cost(-near) {
+                near
+            } else {
+                -near
+            };
+            let place = job.place.map_or(out(side), |s| court.spot(s));
+            job.task = run(&[out(side), place], 1.0);
         }
     }
 }
 
+/// Distance of a point from the line between two others.
+fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
+    let way = b - a;
+    let share = ((p - a).dot(&way) / way.norm_squared().max(1e-9)).clamp(0.0, 1.0);
+    (p - a - way * share).norm()
+}
+
 /// The holder's own step: stand, drive, or dribble at a team-mate.
-fn handle(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2, job: &mut Job) -> Intent {
+fn handle(play: &Play, hold: &Hold, pos: Vec2, job: &Job) -> Intent {
     let share = play.cast.players[hold.by].dribble;
-    if let Some(Movement::DribbleAt(_)) = job.next {
-        // Taken up by the ball system; the job keeps nothing pending.
-        job.next = None;
-    }
     match (hold.work, hold.drive) {
         (Ballwork::Driving, Some(drive)) => {
             let target = drive.via.unwrap_or(drive.finish * 0.6);
@@ -355,10 +377,8 @@ fn handle(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2, job: &m
             }
         }
         (Ballwork::Dribbling, _) => {
-            let target = hold.at_mate.map_or(pos, |m| {
-                let mate = old.scene.pos[m];
-                mate + (pos - mate) / (pos - mate).norm().max(1e-6) * 1.2
-            });
+            // To the place that his team-mate leaves.
+            let target = job.place.map_or(pos, |s| play.cast.court.spot(s));
             Intent {
                 target,
                 arrive: true,
@@ -366,14 +386,11 @@ fn handle(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2, job: &m
                 face: None,
             }
         }
-        _ => {
-            let _ = clock;
-            Intent {
-                target: pos,
-                arrive: true,
-                pace: 0.4,
-                face: Some(-pos),
-            }
-        }
+        _ => Intent {
+            target: pos,
+            arrive: true,
+            pace: 0.4,
+            face: Some(-pos),
+        },
     }
 }

@@ -13,6 +13,10 @@ const PIVOT: f64 = 1.1;
 /// Share of the reach over which a hand gets to a ball that goes by fast (ours: arms have to be
 /// thrown out, and finger tips seldom stop a pass).
 pub const HANDS: f64 = 0.8;
+/// A defender this near ahead of the passer is passed round, from a step and an arm's length to the
+/// side (ours), metres.
+const ROUND_HIM: f64 = 1.9;
+const STEP_OUT: f64 = 0.8;
 /// How much higher than his standing reach a defender gets a hand in a hop, metres (ours; a full
 /// jump is 0.5–0.7 m but takes longer than a pass).
 const HOP: f64 = 0.2;
@@ -48,12 +52,44 @@ pub fn flight(
     let (from, to) = (&cast.players[passer], &cast.players[receiver]);
     Flight::new(
         kind,
-        scene.pos[passer],
+        launch(scene, passer, target),
         target,
         from.hands.pass_speed,
         kind.release_height(from.limits.height),
         kind.catch_height(to.limits.height),
     )
+}
+
+/// Where the ball leaves the hands: he steps and reaches to the side of a defender who stands in
+/// the way close to him (common practice: "pass round him, not through him").
+pub fn launch(scene: &Scene, passer: usize, target: Vec2) -> Vec2 {
+    let pos = scene.pos[passer];
+    let way = target - pos;
+    let length = way.norm();
+    if length < 1.0 {
+        return pos;
+    }
+    let along = way / length;
+    let across = Vec2::new(-along.y, along.x);
+    let mut first: Option<(f64, f64)> = None;
+    for d in 0..5 {
+        let off = scene.pos[5 + d] - pos;
+        let (ahead, side) = (off.dot(&along), off.dot(&across));
+        if ahead > 0.1
+            && ahead < ROUND_HIM
+            && side.abs() < STEP_OUT
+            && first.is_none_or(|(a, _)| ahead < a)
+        {
+            first = Some((ahead, side));
+        }
+    }
+    match first {
+        None => pos,
+        Some((_, side)) => {
+            let hand = if side > 0.0 { -1.0 } else { 1.0 };
+            pos + across * (hand * STEP_OUT)
+        }
+    }
 }
 
 /// Openness of a given flight that is released after `delay` seconds.
@@ -161,6 +197,16 @@ struct Point {
 pub struct Going {
     /// Where he runs, if he runs somewhere; else he stays about where he is.
     pub goal: Option<Vec2>,
+    /// A point by which he goes there.
+    pub via: Option<Vec2>,
+}
+
+impl Going {
+    /// He stays about where he is.
+    pub const NOWHERE: Going = Going {
+        goal: None,
+        via: None,
+    };
 }
 
 /// Where the receiver will be after `t` seconds.
@@ -168,13 +214,15 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
     let (pos, vel) = (scene.pos[receiver], scene.vel[receiver]);
     match going.goal {
         Some(goal) => {
-            let way = goal - pos;
+            let first = going.via.unwrap_or(goal);
+            let way = first - pos;
             let distance = way.norm();
-            if distance < 0.05 {
+            let rest = (goal - first).norm();
+            if distance + rest < 0.05 {
                 return goal;
             }
             let limits = &cast.players[receiver].limits;
-            let along = way / distance;
+            let along = way / distance.max(1e-6);
             let v0 = vel.dot(&along).max(0.0);
             let to_top = ((limits.top_speed - v0) / limits.accel).max(0.0);
             let covered = if t <= to_top {
@@ -182,7 +230,11 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
             } else {
                 v0 * to_top + 0.5 * limits.accel * to_top * to_top + limits.top_speed * (t - to_top)
             };
-            pos + along * covered.min(distance)
+            if covered <= distance || rest < 1e-6 {
+                pos + along * covered.min(distance)
+            } else {
+                first + (goal - first) * ((covered - distance) / rest).min(1.0)
+            }
         }
         None => pos + vel * (0.5 * t.min(0.4)),
     }
