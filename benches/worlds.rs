@@ -385,8 +385,7 @@ fn shared_world(given: &Given, with_looks: bool) -> f64 {
              mut moving: ResMut<Moving>,
              mut all: Query<(&Of, &Who, &mut Form, &Will)>| {
                 for (&Of(id), &Who(i), form, will) in &all {
-                    moving.0[id][i] =
-                        step(&form.0, &given.cast.players[i].limits, &will.0, TICK);
+                    moving.0[id][i] = step(&form.0, &given.cast.players[i].limits, &will.0, TICK);
                 }
                 for bodies in &mut moving.0 {
                     give_way(&given.cast, bodies);
@@ -458,7 +457,11 @@ fn main() {
     }
     for forms in [
         ["plain", "own_world", "shared_world"],
-        ["no_looks_plain", "no_looks_own_world", "no_looks_shared_world"],
+        [
+            "no_looks_plain",
+            "no_looks_own_world",
+            "no_looks_shared_world",
+        ],
     ] {
         let sums = forms.map(|f| play(&given, f).map(f64::to_bits));
         assert!(

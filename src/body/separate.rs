@@ -34,34 +34,36 @@ pub fn separate(positions: &mut [Vec2], velocities: &mut [Vec2], radii: &[f64], 
 
     for _ in 0..SWEEPS {
         let mut contacts = [0u32; MAX_BODIES];
+        let mut pairs = [(0, 0, 0.0); MAX_BODIES * (MAX_BODIES - 1) / 2];
+        let mut met = 0;
         for i in 0..n {
             for j in i + 1..n {
-                if overlap(positions, radii, i, j) > 0.0 {
+                let depth = overlap(positions, radii, i, j);
+                if depth > 0.0 {
                     contacts[i] += 1;
                     contacts[j] += 1;
+                    pairs[met] = (i, j, depth);
+                    met += 1;
                 }
             }
         }
-        if contacts[..n].iter().all(|&c| c == 0) {
+        if met == 0 {
             return;
         }
         let mut moved = [[0i64; 2]; MAX_BODIES];
         let mut slowed = [[0i64; 2]; MAX_BODIES];
-        for i in 0..n {
-            for j in i + 1..n {
-                let depth = overlap(positions, radii, i, j);
-                let weight = mobile[i] + mobile[j];
-                if depth <= 0.0 || weight <= 0.0 {
-                    continue;
-                }
-                let apart = direction(positions, velocities, i, j);
-                let approach = (velocities[i] - velocities[j]).dot(&apart).max(0.0);
-                let part = 1.0 / (weight * f64::from(contacts[i].max(contacts[j])));
-                for (k, toward) in [(i, -1.0), (j, 1.0)] {
-                    let share = toward * mobile[k] * part;
-                    add(&mut moved[k], apart * (depth * share));
-                    add(&mut slowed[k], apart * (approach * share));
-                }
+        for &(i, j, depth) in &pairs[..met] {
+            let weight = mobile[i] + mobile[j];
+            if weight <= 0.0 {
+                continue;
+            }
+            let apart = direction(positions, velocities, i, j);
+            let approach = (velocities[i] - velocities[j]).dot(&apart).max(0.0);
+            let part = 1.0 / (weight * f64::from(contacts[i].max(contacts[j])));
+            for (k, toward) in [(i, -1.0), (j, 1.0)] {
+                let share = toward * mobile[k] * part;
+                add(&mut moved[k], apart * (depth * share));
+                add(&mut slowed[k], apart * (approach * share));
             }
         }
         for k in 0..n {

@@ -117,17 +117,18 @@ fn if_more_open(
     let mut chances = [0.0; 5];
     let mut open = 1.0;
     let passer_pos = scene.pos[passer];
-    let points = SAMPLES.map(|share| {
+    let mut points = [Point::default(); SAMPLES.len()];
+    for (point, share) in points.iter_mut().zip(SAMPLES) {
         let t = flight.duration * share;
         let (p, height) = flight.at(t);
-        Point {
+        *point = Point {
             p,
             height,
             t: t + delay,
             pivots: (p - passer_pos).norm() < PIVOT,
             last: (p - flight.to).norm() < 1.2,
-        }
-    });
+        };
+    }
     let way = flight.to - flight.from;
     let length = way.norm();
     let along = if length > 1e-6 {
@@ -181,6 +182,7 @@ fn if_more_open(
 }
 
 /// A point of a flight.
+#[derive(Clone, Copy, Default)]
 struct Point {
     p: Vec2,
     height: f64,
