@@ -32,17 +32,16 @@ pub fn separate(positions: &mut [Vec2], velocities: &mut [Vec2], radii: &[f64], 
         "slices of one length"
     );
 
+    let mut pairs = [(0u8, 0u8); MAX_BODIES * (MAX_BODIES - 1) / 2];
     for _ in 0..SWEEPS {
         let mut contacts = [0u32; MAX_BODIES];
-        let mut pairs = [(0, 0, 0.0); MAX_BODIES * (MAX_BODIES - 1) / 2];
         let mut met = 0;
         for i in 0..n {
             for j in i + 1..n {
-                let depth = overlap(positions, radii, i, j);
-                if depth > 0.0 {
+                if overlap(positions, radii, i, j) > 0.0 {
                     contacts[i] += 1;
                     contacts[j] += 1;
-                    pairs[met] = (i, j, depth);
+                    pairs[met] = (i as u8, j as u8);
                     met += 1;
                 }
             }
@@ -52,7 +51,9 @@ pub fn separate(positions: &mut [Vec2], velocities: &mut [Vec2], radii: &[f64], 
         }
         let mut moved = [[0i64; 2]; MAX_BODIES];
         let mut slowed = [[0i64; 2]; MAX_BODIES];
-        for &(i, j, depth) in &pairs[..met] {
+        for &(i, j) in &pairs[..met] {
+            let (i, j) = (usize::from(i), usize::from(j));
+            let depth = overlap(positions, radii, i, j);
             let weight = mobile[i] + mobile[j];
             if weight <= 0.0 {
                 continue;
