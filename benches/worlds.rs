@@ -137,7 +137,10 @@ fn looks(cast: &Cast, scene: &Scene) -> f64 {
     let drive = driving::driving(cast, scene, HOLDER);
     let mut sum = drive.openness.value;
     for to in 1..5 {
-        let going = Going { goal: None };
+        let going = Going {
+            goal: None,
+            via: None,
+        };
         if let Some(pass) = best_pass(cast, scene, HOLDER, to, going, &PassKind::ALL[..3]) {
             sum += pass.openness.value;
         }
