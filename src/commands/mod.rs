@@ -2,7 +2,9 @@
 
 pub mod check;
 pub mod choose;
+pub mod frames;
 pub mod scrimmage;
+pub mod table;
 pub mod watch;
 pub mod ways;
 

@@ -294,6 +294,10 @@ pub fn holder_decides(
         } else {
             book.backdoor[who] = 0;
         }
+        signals.shut[who] = one_away
+            && looks
+                .iter()
+                .any(|l| l.to == Some(who as u8 + 1) && l.openness < SAFE_PASS);
         let denied = one_away
             && match &script {
                 Some(script) => script.denies(who),

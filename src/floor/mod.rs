@@ -10,7 +10,7 @@ use std::sync::Arc;
 use bevy_ecs::prelude::*;
 use bevy_ecs::schedule::SingleThreadedExecutor;
 
-use crate::body::{Body, Intent, separate, step};
+use crate::body::{Body, Intent, Limits, separate, step};
 use crate::court::{Court, ShotZone, Side, Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
@@ -153,7 +153,14 @@ fn bodies_move(
     let mut mobile = [1.0; BODIES];
     let radii = play.cast.players.each_ref().map(|p| p.limits.radius);
     let mut will_be = |i: usize, form: &mut Form, will: &Will| {
-        form.0 = step(&form.0, &play.cast.players[i].limits, &will.intent, TICK);
+        let limits = &play.cast.players[i].limits;
+        let effort = Limits {
+            accel: limits.accel * will.effort,
+            brake: limits.brake * will.effort,
+            turn: limits.turn * will.effort,
+            ..*limits
+        };
+        form.0 = step(&form.0, &effort, &will.intent, TICK);
         pos[i] = form.0.pos;
         vel[i] = form.0.vel;
         mobile[i] = will.mobile;
@@ -401,6 +408,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
                         ..still
                     },
                     mobile: 1.0,
+                    effort: 1.0,
                 },
                 Job {
                     place: Some(spots[i]),
@@ -454,6 +462,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
                         ..still
                     },
                     mobile: 1.0,
+                    effort: 1.0,
                 },
                 Guard {
                     man: d,

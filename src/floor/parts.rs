@@ -32,6 +32,9 @@ pub struct Form(pub Body);
 pub struct Will {
     pub intent: Intent,
     pub mobile: f64,
+    /// Share of his acceleration and braking that he puts into it, 0–1: nobody keeps his place at
+    /// full power.
+    pub effort: f64,
 }
 
 /// What an attacker is doing.
@@ -414,6 +417,8 @@ pub enum Happening {
 pub struct Signals {
     pub now: Vec<Happening>,
     pub denied: [u32; 5],
+    /// Team-mates one pass away to whom the pass is not safe now.
+    pub shut: [bool; 5],
     pub forgotten: u32,
     /// Rules that have answered the present spell of their event (bit by rule index, up to 64).
     pub answered: u64,

@@ -33,6 +33,8 @@ struct Involved {
     driver: Option<usize>,
     cutter: Option<usize>,
     denied: Option<usize>,
+    /// He who is leaving the place that he still holds: it is not he who is meant by that place.
+    leaving: Option<usize>,
 }
 
 /// Answer the happenings of the last tick.
@@ -169,11 +171,13 @@ fn answers(
         ) => (from.takes_in(f, side) && to.takes_in(t, side)).then_some(Involved {
             passer: Some(passer),
             receiver: Some(receiver),
+            leaving: Some(passer),
             ..none
         }),
         (Event::Drive { from }, Happening::Drive { from: f, driver }) => {
             from.takes_in(f, side).then_some(Involved {
                 driver: Some(driver),
+                leaving: Some(driver),
                 ..none
             })
         }
@@ -188,6 +192,7 @@ fn answers(
             driver: Some(driver),
             passer: Some(driver),
             receiver: Some(receiver),
+            leaving: Some(driver),
             ..none
         }),
         (Event::Catch { at }, Happening::Catch { at: a, who }) => {
@@ -271,9 +276,7 @@ fn find(
         Role::Post => inside(0),
         Role::SecondPost => inside(1),
         Role::At(place) => (0..5).find(|&i| {
-            Some(i) != involved.passer
-                && Some(i) != involved.driver
-                && places[i].is_some_and(|s| place.takes_in(s, ball.side))
+            Some(i) != involved.leaving && places[i].is_some_and(|s| place.takes_in(s, ball.side))
         }),
         Role::Next => (0..5)
             .filter(|&i| old.away[i] == Some(1) && Some(i) != involved.passer)
@@ -777,8 +780,8 @@ fn cut_line(
 pub fn kinds_for(look: crate::offence::LookKind) -> &'static [PassKind] {
     use crate::offence::LookKind as L;
     match look {
-        L::Backdoor => &[PassKind::Bounce, PassKind::Chest, PassKind::Overhead],
-        L::GiveAndGo => &[PassKind::Chest, PassKind::Bounce, PassKind::Overhead],
+        L::Backdoor => &[PassKind::Bounce, PassKind::Chest],
+        L::GiveAndGo => &[PassKind::Chest, PassKind::Bounce],
         L::Post => &[PassKind::Bounce, PassKind::Chest, PassKind::Overhead],
         L::DropOff => &[PassKind::DropOff, PassKind::Bounce, PassKind::Chest],
         L::KickOut => &[PassKind::Chest, PassKind::Bounce, PassKind::Overhead],

@@ -69,6 +69,28 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
     }
 }
 
+/// Share of his power that a task asks for (ours; "cuts are at full speed", the rest is not).
+fn effort_of(task: &Task) -> f64 {
+    match task {
+        Task::Stand => 0.35,
+        Task::Run { pace, .. } => 0.5 + 0.45 * pace.min(1.0),
+        Task::Flash { .. } | Task::Screen { .. } => 0.8,
+        _ => 1.0,
+    }
+}
+
+/// A player to whom the pass is shut comes to meet it: up to this far, but no nearer to the ball
+/// than this, metres (common practice: "shorten the pass").
+const COMES: f64 = 1.5;
+const NO_NEARER: f64 = 4.2;
+
+/// His place, shortened toward the ball.
+fn shorten(place: Vec2, ball: Vec2) -> Vec2 {
+    let way = ball - place;
+    let distance = way.norm();
+    place + way * ((distance - NO_NEARER).clamp(0.0, COMES) / distance.max(1e-6))
+}
+
 fn stand(form: &Form, at: Vec2, face: Vec2) -> Intent {
     let _ = form;
     Intent {
@@ -94,11 +116,15 @@ pub fn attackers_run(
         let pos = form.0.pos;
         let to_ball = ball.pos - pos;
         will.mobile = 1.0;
+        will.effort = effort_of(&job.task);
         let mut replaced: Option<Task> = None;
         let job = &mut *job;
         will.intent = match &mut job.task {
             Task::Stand => {
-                let at = job.place.map_or(pos, |s| court.spot(s));
+                let mut at = job.place.map_or(pos, |s| court.spot(s));
+                if signals.shut[who] {
+                    at = shorten(at, ball.pos);
+                }
                 let at = if (at - pos).norm() > 2.5 { pos } else { at };
                 stand(form, at, to_ball)
             }

@@ -33,6 +33,8 @@ const STILL: f64 = 0.3;
 const CALM: u32 = 5;
 /// A driver who is told to drive stops inside this distance of the rim, metres, and looks.
 const STOPS_AT: f64 = 3.0;
+/// The dice of a walk: with a clean drill they decide only where active defenders glance.
+const SEED: u64 = 1;
 /// Within this distance of a spot a player counts as having been there, metres.
 const VISITS: f64 = 1.0;
 
@@ -233,59 +235,59 @@ pub fn walk(scenario: &Scenario, side: Side, orders: &[Order]) -> Walk {
 
 /// Walk through an offence in another manner.
 pub fn walk_in(scenario: &Scenario, side: Side, orders: &[Order], manner: Manner) -> Walk {
-    let mut scenario = scenario.clone();
-    scenario.drill = Drill {
-        passive: manner.passive,
-        clean: true,
-    };
-    let cast = cast_of(&scenario);
-    let scenario = Arc::new(scenario);
-    let mut floor = Floor::new(&scenario, set_up(&scenario, &cast, 1, side, Keep::ALL));
-    let start = floor.standing();
+    let mut walker = Walker::new(scenario, side, manner.passive);
+    let start = walker.standing();
     let mut steps = Vec::with_capacity(orders.len());
     for (nth, order) in orders.iter().enumerate() {
-        if floor.ended().is_some() {
+        if walker.ended().is_some() {
             break;
         }
-        let pace = if nth + 1 == orders.len() {
-            Pace::Settled
-        } else {
-            manner.pace
-        };
-        steps.push(floor.carry_out(order, pace));
+        let last = nth + 1 == orders.len();
+        let pace = if last { Pace::Settled } else { manner.pace };
+        steps.push(walker.carry_out(order, pace));
     }
     Walk {
         side,
         start,
         steps,
-        ended: floor.ended(),
+        ended: walker.ended(),
     }
 }
 
-/// The floor of a walk.
-struct Floor<'a> {
-    scenario: &'a Scenario,
+/// A walk order by order, for orders that depend on what came of the last one.
+pub struct Walker {
+    scenario: Arc<Scenario>,
     world: World,
     schedule: Schedule,
 }
 
-impl<'a> Floor<'a> {
-    fn new(scenario: &'a Scenario, mut world: World) -> Self {
+impl Walker {
+    /// Everybody at his alignment, the ball on that side. The scenario's own drill switches,
+    /// clock and start do not count.
+    pub fn new(scenario: &Scenario, side: Side, passive: bool) -> Self {
+        let mut scenario = scenario.clone();
+        scenario.drill = Drill {
+            passive,
+            clean: true,
+        };
+        let cast = cast_of(&scenario);
+        let scenario = Arc::new(scenario);
+        let mut world = set_up(&scenario, &cast, SEED, side, Keep::ALL);
         world.insert_resource(Script::default());
         let mut clock = world.resource_mut::<Clock>();
         clock.limit = u32::MAX;
         clock.ruled = false;
-        world.resource_mut::<Book>().keep_moments = false;
         let mut schedule = Schedule::default();
         tick_order(&mut schedule);
-        Floor {
+        Walker {
             scenario,
             world,
             schedule,
         }
     }
 
-    fn ended(&self) -> Option<Ending> {
+    /// How it ended, if it has.
+    pub fn ended(&self) -> Option<Ending> {
         self.world.resource::<Book>().ending
     }
 
@@ -302,7 +304,8 @@ impl<'a> Floor<'a> {
         })
     }
 
-    fn standing(&self) -> [Standing; 5] {
+    /// Where everybody is now.
+    pub fn standing(&self) -> [Standing; 5] {
         self.jobs().map(|(form, job)| Standing {
             place: job.place,
             pos: form.0.pos,
@@ -313,7 +316,8 @@ impl<'a> Floor<'a> {
         self.schedule.run(&mut self.world);
     }
 
-    fn carry_out(&mut self, order: &Order, pace: Pace) -> Step {
+    /// Give an order, see it carried out, and run on. After the end nothing moves any more.
+    pub fn carry_out(&mut self, order: &Order, pace: Pace) -> Step {
         let book = self.world.resource_mut::<Book>();
         let (entries, first_frame) = (book.timeline.len(), book.track.len());
         self.give(order);
@@ -342,6 +346,7 @@ impl<'a> Floor<'a> {
             calm = if self.is_settled() { calm + 1 } else { 0 };
         }
         self.world.insert_resource(Script::default());
+        self.world.resource_mut::<Book>().moments.clear();
         let ball = *self.world.resource::<Ball>();
         let standing = self.standing();
         let book = self.world.resource::<Book>();

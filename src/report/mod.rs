@@ -3,10 +3,12 @@
 
 pub mod clean;
 pub mod files;
+pub mod frames;
 pub mod json;
 pub mod numbers;
 pub mod page;
 pub mod sheets;
+pub mod side_by_side;
 pub mod table;
 pub mod track;
 pub mod wrap;

@@ -16,6 +16,8 @@ use crate::scenario::Scenario;
 use crate::stats::{Sequential, Step};
 
 pub mod codes;
+pub mod frames;
+pub mod franks;
 pub mod measures;
 pub mod results;
 pub mod row;
