@@ -27,4 +27,6 @@ pub mod floor;
 
 pub mod scrimmage;
 
+pub mod contest;
+
 pub mod report;
