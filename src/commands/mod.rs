@@ -2,7 +2,9 @@
 
 pub mod check;
 pub mod choose;
+pub mod compare;
 pub mod scrimmage;
+pub mod search;
 pub mod watch;
 pub mod ways;
 

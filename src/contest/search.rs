@@ -131,6 +131,21 @@ impl Search {
         }
     }
 
+    /// Does the source still give what was kept? Asked for the first seed of every candidate still
+    /// in.
+    pub fn agrees_with(&self, source: &dyn Source) -> bool {
+        let defences = self.plan.defences.max(1);
+        self.alive.iter().all(|candidate| {
+            let Some(kept) = self.values[*candidate].first() else {
+                return true;
+            };
+            let sum: f64 = (0..defences)
+                .map(|defence| source.value(*candidate, defence, self.plan.first_seed))
+                .sum();
+            (sum / defences as f64).to_bits() == kept.to_bits()
+        })
+    }
+
     /// Seeds complete; the next one has not been seen by anybody.
     pub fn seeds(&self) -> u64 {
         self.seeds

@@ -81,7 +81,7 @@ pub fn yardsticks() -> Vec<Yardstick> {
     let mut list = vec![
         yardstick(
             "promised_points",
-            "points promised by the shot taken, per possession",
+            "points promised by the shot, per possession",
             Unit::Points,
             Box::new(|r| (promised(r), 1.0)),
         ),
@@ -93,7 +93,7 @@ pub fn yardsticks() -> Vec<Yardstick> {
         ),
         yardstick(
             "open_look_value",
-            "points promised by an open look of any kind",
+            "points promised by an open look",
             Unit::Points,
             Box::new(|r| {
                 let sum =
