@@ -52,7 +52,7 @@ fn a_comparison_shows_differences_their_size_and_how_sure_they_are() {
         "compared with: as it is",
         "points",
         "Common seeds: with separate seeds",
-        "16 headline differences",
+        "over all 16 headline",
     ] {
         assert!(page.contains(part), "{part}\n{page}");
     }
@@ -158,12 +158,12 @@ fn senseless_comparisons_are_refused() {
     }
 }
 
-/// Skip and exchange, each compared with the reference offence, on typical varsity players.
+/// Skip and exchange, each compared with the reference offence, on typical varsity boys.
 fn tweaks_against(defence: &str, possessions: u64) -> Comparison {
     let with = |tweaks: &[&str]| {
         let scenario = Scenario::from_parts(
             CourtCode::Nfhs,
-            Level::Varsity,
+            Level::VarsityBoys,
             "four_out_one_post",
             defence,
             tweaks,

@@ -24,8 +24,6 @@ fn good(folder: &Path, args: &[&str]) -> String {
     said(&output.stdout)
 }
 
-/// Patience planted so short that the ball is thrown on at once, or so long that the clock runs
-/// down, must not win by the length of stalls.
 #[test]
 fn a_search_on_the_floor_reports_who_is_left_and_what_it_costs() {
     let folder = tempfile::tempdir().unwrap();
