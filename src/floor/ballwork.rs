@@ -3,10 +3,10 @@
 use bevy_ecs::prelude::*;
 
 use crate::ball::Flight;
-use crate::court::{Side, Spot, Vec2};
+use crate::court::{Side, Spot, SpotName, Vec2};
 use crate::looks::passing::{Going, HANDS, flight, lead};
 use crate::looks::shooting::{rhythm, shot_at};
-use crate::offence::{LookKind, Movement};
+use crate::offence::{LookKind, Movement, Role};
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
 
 use super::dice::Purpose;
@@ -20,7 +20,11 @@ const CATCH: f64 = 0.75;
 const TAKES_SET: f64 = 0.8;
 const TAKES_BLIND: f64 = 0.3;
 /// A lead pass to a runner misses by this much more (ours, no source).
-const ON_THE_RUN: f64 = 1.6;
+const ON_THE_RUN: f64 = 1.9;
+/// A defender nearer than this presses the passer, metres; with a body on him he misses by this much
+/// more again (ours; defensive pressure lowers passing: IJERPH 18(3) 1165, 2021, direction only).
+const PRESSURE_FROM: f64 = 1.4;
+const PRESSED: f64 = 0.8;
 /// Of the balls he gets a hand on, the share that he holds.
 const HOLDS: f64 = 0.55;
 /// A second defender at the ball multiplies the chance to lose it by this (ours, no source).
@@ -214,24 +218,25 @@ fn held(
         }
     }
     if hold.work == Ballwork::Dribbling {
-        if let Some(mate) = hold.at_mate {
-            let gone = matches!(old.doing[mate], Doing::Cutting { .. });
-            let near = (old.scene.pos[mate] - body.pos).norm() < 1.6;
-            if near || gone && (clock.tick - hold.since) > ticks(1.2) {
-                hold.at_mate = None;
-                hold.work = Ballwork::Holding;
-            }
+        let place = mates[me].1.place.map(|s| play.cast.court.spot(s));
+        if place.is_none_or(|p| (p - body.pos).norm() < 0.5) {
+            hold.at_mate = None;
+            hold.work = Ballwork::Holding;
         }
     }
-    if let Some(Movement::DribbleAt(_)) = mates[me].1.next {
+    if let Some(Movement::DribbleAt(at)) = mates[me].1.next {
         mates[me].1.next = None;
-        let mate = (0..5)
-            .filter(|&i| i != me)
-            .max_by_key(|&i| (signals.denied[i], 5 - i));
+        let mate = match at {
+            Role::Player(n) => usize::from(n).checked_sub(1).filter(|&i| i < 5 && i != me),
+            _ => None,
+        };
         if let (Some(mate), Ballwork::Holding, None) = (mate, hold.work, hold.pending) {
             let at = spot_of(play, old, mate);
             hold.work = Ballwork::Dribbling;
             hold.at_mate = Some(mate);
+            // The dribbler takes that place; the team-mate, if no rule sends him, what is left.
+            mates[me].1.place = Some(at);
+            mates[mate].1.place = None;
             book.write(
                 clock,
                 What::DribblesAt {
@@ -337,11 +342,14 @@ fn throw(
     let mut aimed = target;
     if !play.scenario.drill.clean {
         let mut aim = play.dice.at(Purpose::Aim, me, clock.tick);
-        let wild = if going.goal.is_some() {
+        let lead = if going.goal.is_some() {
             ON_THE_RUN
         } else {
             1.0
         };
+        let room = old.scene.nearest_defender(scene.pos[me]).0;
+        let pressed = ((PRESSURE_FROM - room) / (PRESSURE_FROM - 0.6)).clamp(0.0, 1.0);
+        let wild = lead * (1.0 + PRESSED * pressed);
         let angle = aim.normal() * play.cast.players[me].hands.pass_error * wild;
         let stretch = 1.0 + 0.5 * aim.normal() * play.cast.players[me].hands.pass_error;
         let way = target - scene.pos[me];
@@ -350,7 +358,13 @@ fn throw(
             + Vec2::new(way.x * cos - way.y * sin, way.x * sin + way.y * cos) * stretch;
     }
     let f: Flight = flight(&play.cast, &scene, me, to, kind, aimed);
-    let (from_spot, to_spot) = (spot_of(play, old, me), spot_of(play, old, to));
+    let from_spot = spot_of(play, old, me);
+    // A pass that leads a cutter is a pass to the rim.
+    let to_spot = if going.goal.is_some() {
+        Spot::new(SpotName::Rim, None)
+    } else {
+        spot_of(play, old, to)
+    };
     book.write(
         clock,
         What::Passes {
@@ -407,7 +421,7 @@ fn throw(
     job.task = Task::Meet {
         at: aimed,
         through,
-        before: how,
+        when: clock.tick + ticks(f.duration),
     };
     ball.state = BallState::Flying {
         flight: f,
@@ -893,19 +907,22 @@ pub fn referee_watches(
     clock: Res<Clock>,
     mut ball: ResMut<Ball>,
     mut book: ResMut<Book>,
-    attackers: Query<(&Attacker, &Form)>,
+    attackers: Query<(&Attacker, &Form, &Job)>,
 ) {
     if book.ending.is_some() || play.scenario.drill.passive {
         return;
     }
     if let Some(allowed) = play.cast.court.clock.lane_seconds {
-        for (&Attacker(who), form) in &attackers {
+        for (&Attacker(who), form, job) in &attackers {
             let driving = ball.hold().is_some_and(|h| h.by == who);
             let inside = play.cast.court.in_lane(form.0.pos);
-            book.in_lane[who] = if inside && !driving {
-                book.in_lane[who] + 1
-            } else {
-                0
+            // Allowances are made for a player who is leaving the lane (FIBA Official Basketball
+            // Rules, Art. 26, from memory): his count stands still.
+            let leaving = matches!(job.task, Task::Run { .. }) && form.0.vel.norm() > 0.3;
+            book.in_lane[who] = match (inside && !driving, leaving) {
+                (false, _) => 0,
+                (true, true) => book.in_lane[who].max(1),
+                (true, false) => book.in_lane[who] + 1,
             };
             if f64::from(book.in_lane[who]) * TICK > allowed {
                 end(

@@ -12,6 +12,12 @@ use super::parts::*;
 
 /// Farther from his station than this, a defender turns and runs, metres.
 const RUN_FROM: f64 = 1.6;
+/// Nearer to his station than this he moves at ease, metres, with this share of his power (ours: a
+/// defender's velocity relaxes over about a second, Cervone et al., EPV demo output).
+const AT_EASE: f64 = 0.3;
+const EASY: f64 = 0.35;
+/// The same on the ball and in denial.
+const CLOSE_WORK: f64 = 0.75;
 /// How far ahead of what he sees a defender plans for his man, seconds (ours).
 const ANTICIPATES: f64 = 0.25;
 /// How far ahead of a running man he aims, so as to keep up with him, seconds (ours).
@@ -279,8 +285,18 @@ pub fn defenders_guard(
         guard.station = target;
         step_to(will, body, target, face);
         will.intent.pace = pace;
+        let urgent = matches!(
+            duty,
+            Duty::LowHelp | Duty::Recovering | Duty::Trailing | Duty::Rotating
+        ) || driver == Some(guard.man);
+        if urgent {
+            will.effort = 1.0;
+        } else if stance.deny || relation == Relation::OnBall {
+            will.effort = will.effort.max(CLOSE_WORK);
+        }
         if !passive && eyes.sees_ball {
             if let Some(point) = goes_for_it(&play, &clock, &ball, d, body, guard, eyes) {
+                will.effort = 1.0;
                 will.intent = Intent {
                     target: point,
                     arrive: false,
@@ -315,6 +331,8 @@ fn step_to(will: &mut Will, body: &crate::body::Body, target: Vec2, face: Vec2) 
         face: if far { None } else { Some(face) },
     };
     will.mobile = 1.0;
+    let off = (target - body.pos).norm();
+    will.effort = (EASY + (1.0 - EASY) * (off - AT_EASE) / (RUN_FROM - AT_EASE)).clamp(EASY, 1.0);
 }
 
 /// A pass is in the air and he thinks that he gets a hand on it: the point where.
@@ -370,7 +388,7 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
     if across.dot(&(ball - man)) < 0.0 {
         across = -across;
     }
-    man + (across * 0.95 + along * 0.3) * gap.max(0.75)
+    man + across * 0.75 + along * 0.35
 }
 
 /// Where to meet a driver: ahead of him, between him and the rim, as soon as he can be headed off.
