@@ -221,14 +221,34 @@ fn sure_gains(c: &Comparison) -> Vec<(usize, &'static str)> {
     gains
 }
 
+/// On the floor of November 2026 it holds by open-look value alone (some +0.008 points for the skip,
+/// +0.003 for the exchange); points and points promised cannot be told apart on these seeds. With
+/// the demo's squads the skip even costs points promised (−0.06, −0.09 to −0.04, 1,000 seeds): in
+/// the 602 of these possessions in which it is thrown, shots off a cut to the rim fall from 49 to
+/// 37 %, catch-and-shoot threes rise from 9 to 17 %, and intercepted balls from 4 to 9 %. Examples
+/// (demo, help line): seeds 73 and 722, a cutter at the rim without the skip, an interception with
+/// it; the other way round seeds 85 and 666.
 #[test]
 fn the_skip_or_the_exchange_pays_against_a_help_line() {
     let gains = sure_gains(&tweaks_against("help_line", 1500));
     assert!(!gains.is_empty());
 }
 
+/// Comes out otherwise on the floor of November 2026: the value of an open look rises by 0.001
+/// points with the skip, too little for any coach, yet surely, since common seeds make so small a
+/// difference visible (separate seeds would have needed six times as many). Points and points
+/// promised do not rise. The claim stands here untuned; run it with `--ignored`.
 #[test]
+#[ignore = "comes out otherwise: the skip raises open-look value against a sag by 0.001 points"]
 fn neither_the_skip_nor_the_exchange_pays_against_a_sag() {
     let gains = sure_gains(&tweaks_against("sag", 1500));
+    assert!(gains.is_empty(), "{gains:?}");
+}
+
+/// What is left of that claim.
+#[test]
+fn neither_the_skip_nor_the_exchange_raises_points_against_a_sag() {
+    let mut gains = sure_gains(&tweaks_against("sag", 1500));
+    gains.retain(|(_, figure)| *figure != "open_look_value");
     assert!(gains.is_empty(), "{gains:?}");
 }

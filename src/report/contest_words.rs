@@ -165,6 +165,11 @@ pub fn effect(y: &Yardstick, d: &Difference, units: Units) -> String {
         ""
     };
     let more = if more == "fewer" { "less" } else { more };
+    let s = shown(y.unit, units);
+    let least = [1.0, 0.1, 0.01][s.places.min(2)];
+    if size * s.factor < least / 2.0 {
+        return format!("less than {least}{} {more}{per}", s.after);
+    }
     format!("{} {more}{per}", plain(y.unit, size, units))
 }
 
@@ -225,6 +230,12 @@ mod tests {
                 "less than one pass more every 200 possessions",
             ),
             ("points", 1.0, 1.0, "no difference on any seed"),
+            (
+                "stall_time",
+                1.0,
+                1.001,
+                "less than 0.01 s more a possession",
+            ),
             ("lane_open", 0.14, 0.17, "about 3.0 in a hundred more"),
         ] {
             assert_eq!(told(name, a, b), wanted);
