@@ -16,15 +16,16 @@ use super::parts::*;
 /// A ball within this distance of a receiver's body can be caught, metres (arm's length in front).
 const CATCH: f64 = 0.75;
 /// Chance that hands which get there turn the pass into a loose ball or take it: if he is set for it,
-/// and if he is not looking (ours, no source; openness 0.5 at equal times fits the first).
-const TAKES_SET: f64 = 0.9;
-const TAKES_BLIND: f64 = 0.3;
+/// and if he is not looking (ours, no source; with the first the openness of a pass is about the
+/// share of such passes that arrive, which a test checks).
+const TAKES_SET: f64 = 1.0;
+const TAKES_BLIND: f64 = 0.4;
 /// A lead pass to a runner misses by this much more (ours, no source).
 const ON_THE_RUN: f64 = 1.9;
 /// A defender nearer than this presses the passer, metres; with a body on him he misses by this much
 /// more again (ours; defensive pressure lowers passing: IJERPH 18(3) 1165, 2021, direction only).
 const PRESSURE_FROM: f64 = 1.4;
-const PRESSED: f64 = 0.8;
+const PRESSED: f64 = 1.2;
 /// Of the balls he gets a hand on, the share that he holds.
 const HOLDS: f64 = 0.55;
 /// Body to body on a drive the ball is lost this much more often than under pressure at arm's length

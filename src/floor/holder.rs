@@ -31,6 +31,8 @@ const OPEN_ROOM: f64 = 1.22;
 /// A catch on the run is carried this far before the finish: a dribble and two steps, metres
 /// (common practice).
 const STRIDE: f64 = 2.2;
+/// Share of the error of judgement that is left when a player judges his own shot (ours).
+const OWN_SHOT: f64 = 0.4;
 /// A feed inside is thrown only when it is this open ("if in doubt, keep it").
 const FEED_OPEN: f64 = 0.75;
 /// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
@@ -106,7 +108,8 @@ fn measure(
     });
     let drive = driving::driving(cast, scene, me);
     let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
-    let (_, prize) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
+    let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
+    let prize = layup * shooting::rhythm(drive.finish, false);
     let here = spot_of(play, old, me);
     let ball_side = if scene.pos[me].x < 0.0 {
         crate::court::Side::Left
@@ -214,7 +217,9 @@ fn measure(
 /// Is this still the catch: nothing dribbled, and no more than a second of looking?
 pub fn off_the_catch(clock: &Clock, hold: &Hold) -> bool {
     let looked = f64::from(clock.tick.saturating_sub(hold.since)) * crate::possession::TICK;
-    hold.work == Ballwork::Holding && hold.drove_from.is_none() && looked <= 1.2
+    let fed = matches!(hold.how, Finish::Cut | Finish::DropOff | Finish::PostUp);
+    let at_once = if fed { 1.8 } else { 1.2 };
+    hold.drove_from.is_none() && (fed || hold.work == Ballwork::Holding) && looked <= at_once
 }
 
 /// A clear lane is worth the finish; a drive that only gets past its own defender draws help and is
@@ -504,10 +509,16 @@ fn choose(
             cos > libm::cos(judgement.half_view)
         });
         let sees = clean || (in_view && luck < judgement.notices) || look.to.is_none();
+        // He knows his own shot better than what a team-mate can do.
+        let knows = if look.kind == LookKind::Shot {
+            OWN_SHOT
+        } else {
+            1.0
+        };
         let value = if clean {
             look.value
         } else {
-            look.value + error
+            look.value + error * knows
         };
         seen[i] = (value, sees && look.allowed);
     }
