@@ -3,6 +3,11 @@
 //! Ends with 0 when all went well (also when the reader of a pipe has had enough), 2 for wrong
 //! input, 1 if something cannot be written, 130 if interrupted.
 
+#![cfg_attr(
+    not(test),
+    warn(clippy::unwrap_used, clippy::expect_used, clippy::panic)
+)]
+
 mod commands;
 
 use std::io::{self, Write};
@@ -34,6 +39,20 @@ enum Command {
     Watch(WatchArgs),
     /// Play many possessions and report what was open, who shut it, and what the rules never take.
     Scrimmage(ScrimmageArgs),
+    /// Say why it stalls: who shuts what and where he stands, what that leaves open, what no rule
+    /// takes, and which defender is out of place; as text, as files, and as a page to print.
+    Why(commands::why::WhyArgs),
+    /// Play variations (tweaks, other scenarios, other defences) on the same seeds, and show what
+    /// the change brings and how sure that is.
+    Compare(commands::compare::CompareArgs),
+    /// Try many tweaks, pairs and numbers on the same seeds, and put the worse ones aside until the
+    /// best is known or the budget ends.
+    Search(commands::search::SearchArgs),
+    /// Measure what tracking data of the same possessions would show (speeds, passes, distances,
+    /// where defenders stand), beside what is published.
+    Frames(FramesArgs),
+    /// Play against several defences on the same seeds, and show the figures side by side.
+    Table(TableArgs),
     /// List the offences, defences, tweaks, squads and scenarios that come with the program.
     Ways,
 }
@@ -100,6 +119,54 @@ struct ScrimmageArgs {
     track_jsonl: bool,
 }
 
+#[derive(Args)]
+struct FramesArgs {
+    #[command(flatten)]
+    matchup: Matchup,
+    /// Typical teams of this level on its usual court, instead of the scenario's: under_12, varsity,
+    /// professional, ...
+    #[arg(long, value_name = "LEVEL")]
+    level: Option<String>,
+    /// How many possessions [default: 500].
+    #[arg(long, value_name = "N")]
+    possessions: Option<u64>,
+    /// Seed of the first possession; the rest follow on [default: 1].
+    #[arg(long, value_name = "S")]
+    seed: Option<u64>,
+    /// Threads to play on; the figures are the same for any number [default: all that there are].
+    #[arg(long, value_name = "T", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    threads: Option<u16>,
+    /// Write the figures as JSON ("-": to the standard output, instead of the page).
+    #[arg(long, value_name = "FILE")]
+    json: Option<PathBuf>,
+}
+
+#[derive(Args)]
+struct TableArgs {
+    /// A scenario: a file, or the word of a shipped one. Without it: the demo.
+    file: Option<PathBuf>,
+    /// Play against this defence: a shipped word (see `ways`) or a file. May be given several times
+    /// [default: sag, denial, help_line].
+    #[arg(long, value_name = "DEFENCE")]
+    against: Vec<String>,
+    /// Change the offence with this tweak: a shipped word (see `ways`) or a file. May be given
+    /// several times.
+    #[arg(long, value_name = "TWEAK")]
+    tweak: Vec<String>,
+    /// Typical teams of this level on its usual court, instead of the scenario's.
+    #[arg(long, value_name = "LEVEL")]
+    level: Option<String>,
+    /// How many possessions against each [default: 500].
+    #[arg(long, value_name = "N")]
+    possessions: Option<u64>,
+    /// Seed of the first possession; the rest follow on [default: 1].
+    #[arg(long, value_name = "S")]
+    seed: Option<u64>,
+    /// Threads to play on; the figures are the same for any number [default: all that there are].
+    #[arg(long, value_name = "T", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    threads: Option<u16>,
+}
+
 /// Why a command did not come to its end.
 enum Failure {
     /// What was asked for makes no sense; said so that it can be mended.
@@ -136,6 +203,11 @@ fn main() -> ExitCode {
         Command::Check { file } => commands::check::check(&file),
         Command::Watch(args) => commands::watch::watch(&args),
         Command::Scrimmage(args) => commands::scrimmage::scrimmage(&args),
+        Command::Why(args) => commands::why::why(&args),
+        Command::Compare(args) => commands::compare::compare(&args),
+        Command::Search(args) => commands::search::search(&args),
+        Command::Frames(args) => commands::frames::frames(&args),
+        Command::Table(args) => commands::table::table(&args),
         Command::Ways => commands::ways::ways(),
     };
     let (code, said) = match done {

@@ -2,9 +2,14 @@
 
 pub mod check;
 pub mod choose;
+pub mod compare;
+pub mod frames;
 pub mod scrimmage;
+pub mod search;
+pub mod table;
 pub mod watch;
 pub mod ways;
+pub mod why;
 
 use std::io::{self, Write};
 

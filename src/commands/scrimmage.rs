@@ -112,9 +112,14 @@ fn outputs(args: &ScrimmageArgs) -> impl Iterator<Item = &Path> {
         .filter_map(|p| p.as_deref())
 }
 
-/// No two outputs may go to the same place, and none over the scenario.
 fn separate(args: &ScrimmageArgs) -> Result<(), Failure> {
     let paths: Vec<&Path> = outputs(args).collect();
+    apart(&paths, args.matchup.file.as_deref())
+}
+
+/// No two outputs may go to the same place, and none over the scenario.
+pub(super) fn apart(paths: &[&Path], scenario: Option<&Path>) -> Result<(), Failure> {
+    let input = scenario.and_then(|f| f.canonicalize().ok());
     for (i, path) in paths.iter().enumerate() {
         if paths[..i].contains(path) {
             let place = path.display();
@@ -123,11 +128,6 @@ fn separate(args: &ScrimmageArgs) -> Result<(), Failure> {
             )));
         }
         let real = path.canonicalize().ok();
-        let input = args
-            .matchup
-            .file
-            .as_ref()
-            .and_then(|f| f.canonicalize().ok());
         if real.is_some() && real == input {
             let place = path.display();
             return Err(Failure::Wrong(format!(
@@ -186,7 +186,7 @@ fn tracks(
 }
 
 /// Set by the first Ctrl-C; the second ends at once.
-fn stop_on_interrupt() -> Arc<AtomicBool> {
+pub(super) fn stop_on_interrupt() -> Arc<AtomicBool> {
     let stop = Arc::new(AtomicBool::new(false));
     let flag = Arc::clone(&stop);
     // Without a handler Ctrl-C ends the program as usual, and no half file is left.
@@ -199,7 +199,7 @@ fn stop_on_interrupt() -> Arc<AtomicBool> {
 }
 
 /// A bar on a terminal, nothing elsewhere.
-fn bar(possessions: u64) -> ProgressBar {
+pub(super) fn bar(possessions: u64) -> ProgressBar {
     if !io::stderr().is_terminal() {
         return ProgressBar::hidden();
     }

@@ -1,17 +1,47 @@
 //! `why`: many possessions, looked into: who shuts what, what that leaves, where it stalls, and
 //! which defender is out of place; as text, JSON, CSV and a page for browser and paper.
 
+use std::io::Write;
 use std::path::{Path, PathBuf};
 
+use clap::Args;
 use lanelight::report::files::{Output, is_screen};
 use lanelight::report::why_sections::Teller;
 use lanelight::report::{Heading, html, why_page, why_sheet};
 use lanelight::why::{Summary, Why, matrix, rivals};
-use std::io::Write;
 
 use super::scrimmage::{bar, stop_on_interrupt};
 use super::{choose, show, warn};
-use crate::{Failure, WhyArgs};
+use crate::{Failure, Matchup};
+
+/// What is looked into, and where it is written.
+#[derive(Args)]
+pub struct WhyArgs {
+    #[command(flatten)]
+    matchup: Matchup,
+    /// How many possessions.
+    #[arg(long, value_name = "N", default_value_t = 200)]
+    possessions: u64,
+    /// Seed of the first possession; the rest follow on.
+    #[arg(long, value_name = "S", default_value_t = 1)]
+    seed: u64,
+    /// Threads to play on; the report is the same for any number [default: all that there are].
+    #[arg(long, value_name = "T", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    threads: Option<u16>,
+    /// Possessions of each pair in the table of every defence against every offence; 0: no table.
+    #[arg(long, value_name = "N", default_value_t = 100)]
+    matrix: u64,
+    /// Write the report as one page for the browser and for paper ("-": to the standard output,
+    /// instead of the text).
+    #[arg(long, value_name = "FILE")]
+    html: Option<PathBuf>,
+    /// Write the figures as JSON.
+    #[arg(long, value_name = "FILE")]
+    json: Option<PathBuf>,
+    /// Write the figures as CSV.
+    #[arg(long, value_name = "FILE")]
+    csv: Option<PathBuf>,
+}
 
 /// Plays, reads, and writes what was asked for.
 pub fn why(args: &WhyArgs) -> Result<(), Failure> {

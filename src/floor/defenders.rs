@@ -12,8 +12,16 @@ use super::parts::*;
 
 /// Farther from his station than this, a defender turns and runs, metres.
 const RUN_FROM: f64 = 1.6;
+/// Nearer to his station than this he moves at ease, metres, with this share of his power (ours: a
+/// defender's velocity relaxes over about a second, Cervone et al., EPV demo output).
+const AT_EASE: f64 = 0.3;
+const EASY: f64 = 0.35;
+/// The same on the ball and in denial.
+const CLOSE_WORK: f64 = 0.75;
 /// How far ahead of what he sees a defender plans for his man, seconds (ours).
-const ANTICIPATES: f64 = 0.25;
+const ANTICIPATES: f64 = 0.12;
+/// A defender who runs with his man closes the gap to his station in about 1/this seconds (ours).
+const CLOSES: f64 = 2.5;
 /// Half the angle that a defender takes in, radians: about 100° to either side (common practice:
 /// "see ball and man").
 const HALF_VIEW: f64 = 1.75;
@@ -33,8 +41,12 @@ pub fn defenders_look(
     play: Res<Play>,
     clock: Res<Clock>,
     trail: Res<Trail>,
+    ball: Res<Ball>,
     mut defenders: Query<(&Defender, &Form, &Guard, &mut Eyes)>,
 ) {
+    let cos = libm::cos(HALF_VIEW);
+    // Eyes fixed on one thing take in less to the side than eyes open to both.
+    let fixed = libm::cos(HALF_VIEW * 0.62);
     for (&Defender(d), form, guard, mut eyes) in &mut defenders {
         let late = if play.scenario.drill.passive {
             2
@@ -46,7 +58,7 @@ pub fn defenders_look(
         let pos = form.0.pos;
         let (to_ball, to_man) = (unit(then.ball - pos), unit(then.pos[guard.man] - pos));
         let every = ticks(GLANCE_EVERY).max(1);
-        if clock.tick >= eyes.glance_until && (clock.tick + 5 * d as u32) % every == 0 {
+        if clock.tick >= eyes.glance_until && (clock.tick + 5 * d as u32).is_multiple_of(every) {
             let jitter = (play.dice.at(Purpose::Glance, d, clock.tick).unit() * 8.0) as u32;
             eyes.glance_until = clock.tick + ticks(GLANCE) + jitter;
         }
@@ -57,9 +69,6 @@ pub fn defenders_look(
             (Gaze::Man, false) | (Gaze::Ball, true) => to_man,
             (Gaze::Both, _) => unit(to_ball + to_man),
         };
-        let cos = libm::cos(HALF_VIEW);
-        // Eyes fixed on one thing take in less to the side than eyes open to both.
-        let fixed = libm::cos(HALF_VIEW * 0.62);
         let width = if stance.gaze == Gaze::Both {
             cos
         } else {
@@ -69,8 +78,13 @@ pub fn defenders_look(
         eyes.sees_man = look.dot(&to_man) >= width || (then.pos[guard.man] - pos).norm() < 1.0;
         let seen_at = clock.tick.saturating_sub(late);
         if eyes.sees_ball {
+            // A pass is read from the passer's arms: they move while the ball is in the air.
+            let goes_to = match &ball.state {
+                BallState::Flying { flight, began, .. } if clock.tick >= began + late => flight.to,
+                _ => then.ball,
+            };
             eyes.ball = Seen {
-                pos: then.ball,
+                pos: goes_to,
                 vel: Vec2::zeros(),
                 tick: seen_at,
             };
@@ -260,15 +274,38 @@ pub fn defenders_guard(
             // Lost him: hold the ground on the line to where he was.
             target = station(&stance, eyes.man.pos, ball_seen);
         }
-        if !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating) {
+        if passive && relation == Relation::Cutter {
+            // In a walk-through nobody gets in a cutter's way.
+            target = body.pos;
+        }
+        if !passive && !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating) {
             target = beside(target, man_seen, eyes.man.vel, ball_seen);
         }
         set_duty(guard, duty, &clock);
         guard.station = target;
         step_to(will, body, target, face);
         will.intent.pace = pace;
+        let on_the_run = !passive && eyes.man.vel.norm() > 1.5;
+        if on_the_run
+            && matches!(
+                duty,
+                Duty::Trailing | Duty::Denying | Duty::Post | Duty::Gap
+            )
+        {
+            run_with(will, body, target, eyes.man.vel, limits.top_speed);
+        }
+        let urgent = matches!(
+            duty,
+            Duty::LowHelp | Duty::Recovering | Duty::Trailing | Duty::Rotating
+        ) || driver == Some(guard.man);
+        if urgent {
+            will.effort = 1.0;
+        } else if stance.deny || relation == Relation::OnBall {
+            will.effort = will.effort.max(CLOSE_WORK);
+        }
         if !passive && eyes.sees_ball {
             if let Some(point) = goes_for_it(&play, &clock, &ball, d, body, guard, eyes) {
+                will.effort = 1.0;
                 will.intent = Intent {
                     target: point,
                     arrive: false,
@@ -303,6 +340,8 @@ fn step_to(will: &mut Will, body: &crate::body::Body, target: Vec2, face: Vec2) 
         face: if far { None } else { Some(face) },
     };
     will.mobile = 1.0;
+    let off = (target - body.pos).norm();
+    will.effort = (EASY + (1.0 - EASY) * (off - AT_EASE) / (RUN_FROM - AT_EASE)).clamp(EASY, 1.0);
 }
 
 /// A pass is in the air and he thinks that he gets a hand on it: the point where.
@@ -347,7 +386,7 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
     let speed = vel.norm();
     let off = target - man;
     let gap = off.norm();
-    if speed < 1.5 || gap > 2.0 || gap < 1e-6 {
+    if speed < 1.5 || !(1e-6..=2.0).contains(&gap) {
         return target;
     }
     let along = vel / speed;
@@ -355,10 +394,25 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
         return target;
     }
     let mut across = Vec2::new(-along.y, along.x);
-    if across.dot(&(ball - man)) < 0.0 {
+    let toward_ball = across.dot(&(ball - man));
+    // With the ball still seen in his hands: the middle of the floor's side.
+    let middle = -across.x * man.x;
+    if toward_ball < 0.0 || toward_ball == 0.0 && middle < 0.0 {
         across = -across;
     }
-    man + (across * 0.95 + along * 0.3) * gap.max(0.75)
+    man + across * 0.75 + along * 0.35
+}
+
+/// Keep up with a man on the run: his velocity, and what is still missing to the station beside him.
+fn run_with(will: &mut Will, body: &crate::body::Body, station: Vec2, vel: Vec2, top: f64) {
+    let wish = vel + (station - body.pos) * CLOSES;
+    let speed = wish.norm();
+    will.intent = Intent {
+        target: body.pos + wish,
+        arrive: false,
+        pace: (speed / top).min(1.0),
+        face: if speed > 2.5 { None } else { will.intent.face },
+    };
 }
 
 /// Where to meet a driver: ahead of him, between him and the rim, as soon as he can be headed off.

@@ -31,14 +31,22 @@ const OPEN_ROOM: f64 = 1.22;
 /// A catch on the run is carried this far before the finish: a dribble and two steps, metres
 /// (common practice).
 const STRIDE: f64 = 2.2;
+/// Share of the error of judgement that is left when a player judges his own shot (ours).
+const OWN_SHOT: f64 = 0.4;
+/// A feed inside is thrown only when it is this open ("if in doubt, keep it").
+const FEED_OPEN: f64 = 0.75;
 /// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
-const FEED_WITHIN: f64 = 3.6;
+pub const FEED_WITHIN: f64 = 3.6;
 /// A look is "there" above this openness (model: one half).
 const THERE: f64 = 0.5;
+/// A backdoor cut starts outside: at least this far from the ring, metres (ours).
+const OUTSIDE: f64 = 4.5;
+/// A defender this near to his man guards him tightly, metres: an arm's length and a step (ours).
+const TIGHT: f64 = 1.7;
 /// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
 const STOPPED_SHARE: f64 = 0.7;
 /// The same once a driver is past his own man and help has to come (ours).
-const ADVANTAGE_SHARE: f64 = 1.12;
+const ADVANTAGE_SHARE: f64 = 1.1;
 
 fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
     let (d, chance) = openness.closer;
@@ -96,10 +104,12 @@ pub(super) fn measure(
         }),
         allowed: reading.contains(&LookKind::Shot),
         open: room >= OPEN_ROOM && value >= 0.9 * play.usual,
+        spot_up: false,
     });
     let drive = driving::driving(cast, scene, me);
     let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
-    let (_, prize) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
+    let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
+    let prize = layup * shooting::rhythm(drive.finish, false);
     let here = spot_of(play, old, me);
     let ball_side = if scene.pos[me].x < 0.0 {
         crate::court::Side::Left
@@ -123,6 +133,7 @@ pub(super) fn measure(
         closer: closer(old, clock, &drive.openness),
         allowed: drive_allowed && hold.work != Ballwork::PickedUp,
         open: drive.openness.value > THERE && hold.work != Ballwork::PickedUp,
+        spot_up: false,
     });
     let driving_now = hold.drive.is_some() || hold.drove_from.is_some();
     for to in 0..5 {
@@ -133,6 +144,7 @@ pub(super) fn measure(
             Doing::Cutting {
                 arrived: false,
                 lane,
+                via,
                 goal,
             } => {
                 let kind = if lane == CutLane::Behind {
@@ -140,18 +152,24 @@ pub(super) fn measure(
                 } else {
                     LookKind::GiveAndGo
                 };
-                (kind, Going { goal: Some(goal) })
+                (
+                    kind,
+                    Going {
+                        goal: Some(goal),
+                        via,
+                    },
+                )
             }
-            Doing::Cutting { .. } => (LookKind::GiveAndGo, Going { goal: None }),
-            Doing::DropOff => (LookKind::DropOff, Going { goal: None }),
-            Doing::Inside if driving_now => (LookKind::DropOff, Going { goal: None }),
-            Doing::Inside => (LookKind::Post, Going { goal: None }),
+            Doing::Cutting { .. } => (LookKind::GiveAndGo, Going::NOWHERE),
+            Doing::DropOff => (LookKind::DropOff, Going::NOWHERE),
+            Doing::Inside if driving_now => (LookKind::DropOff, Going::NOWHERE),
+            Doing::Inside => (LookKind::Post, Going::NOWHERE),
             Doing::Outside if driving_now || !here.name.is_perimeter() => {
-                (LookKind::KickOut, Going { goal: None })
+                (LookKind::KickOut, Going::NOWHERE)
             }
             Doing::Outside => match old.away[to] {
-                Some(1) => (LookKind::NextPass, Going { goal: None }),
-                _ => (LookKind::Skip, Going { goal: None }),
+                Some(1) => (LookKind::NextPass, Going::NOWHERE),
+                _ => (LookKind::Skip, Going::NOWHERE),
             },
         };
         let Some(pass) = best_pass(cast, scene, me, to, going, kinds_for(kind)) else {
@@ -190,6 +208,7 @@ pub(super) fn measure(
             closer: closer(old, clock, &pass.openness),
             allowed: reading.contains(&kind),
             open,
+            spot_up: outside && shot_open,
         });
     }
     drive
@@ -198,7 +217,9 @@ pub(super) fn measure(
 /// Is this still the catch: nothing dribbled, and no more than a second of looking?
 pub fn off_the_catch(clock: &Clock, hold: &Hold) -> bool {
     let looked = f64::from(clock.tick.saturating_sub(hold.since)) * crate::possession::TICK;
-    hold.work == Ballwork::Holding && hold.drove_from.is_none() && looked <= 1.2
+    let fed = matches!(hold.how, Finish::Cut | Finish::DropOff | Finish::PostUp);
+    let at_once = if fed { 1.8 } else { 1.2 };
+    hold.drove_from.is_none() && (fed || hold.work == Ballwork::Holding) && looked <= at_once
 }
 
 /// A clear lane is worth the finish; a drive that only gets past its own defender draws help and is
@@ -225,13 +246,14 @@ pub fn holder_decides(
     mut ball: ResMut<Ball>,
     mut signals: ResMut<Signals>,
     mut book: ResMut<Book>,
+    mut script: Option<ResMut<super::walk::Script>>,
 ) {
     let side = ball.side;
     let Some(hold) = ball.hold_mut() else {
         book.stalled = None;
         return;
     };
-    if (clock.tick - hold.since) % DECISION_EVERY != 0 {
+    if !(clock.tick - hold.since).is_multiple_of(DECISION_EVERY) {
         return;
     }
     let me = hold.by;
@@ -245,12 +267,20 @@ pub fn holder_decides(
     // Backdoor chances and denial of the players one pass away.
     let mut chances = Vec::new();
     for who in 0..5 {
-        let one_away =
-            who != me && old.away[who] == Some(1) && matches!(old.doing[who], Doing::Outside);
-        let mut there = false;
+        let one_away = who != me
+            && scene.pos[who].norm() > OUTSIDE
+            && old.away[who] == Some(1)
+            && matches!(old.doing[who], Doing::Outside);
         if one_away && hold.work != Ballwork::Driving {
             let open = backdoor::backdoor(&play.cast, scene, me, who);
-            there = open.value > THERE;
+            // Behind a defender who is up on him, and for longer than a blink.
+            let tight = (0..5).any(|d| {
+                scene.guards[d] == who && (scene.pos[5 + d] - scene.pos[who]).norm() < TIGHT
+            });
+            let now = tight && open.value > THERE;
+            let there = now && book.backdoor[who] > 0;
+            let began = there && book.backdoor[who] == 1;
+            book.backdoor[who] = if now { book.backdoor[who] + 1 } else { 0 };
             let shut = closer(&old, &clock, &open);
             chances.push(BackdoorNow {
                 who: who as u8 + 1,
@@ -258,7 +288,7 @@ pub fn holder_decides(
                 there,
                 closer: shut,
             });
-            if there && !book.backdoor[who] {
+            if began {
                 let defender = (0..5)
                     .find(|&d| scene.guards[d] == who)
                     .map_or(0, |d| d as u8 + 1);
@@ -270,9 +300,19 @@ pub fn holder_decides(
                     },
                 );
             }
+        } else {
+            book.backdoor[who] = 0;
         }
-        book.backdoor[who] = there;
-        let denied = one_away && !play.scenario.drill.passive && is_denied(&old, &looks, who);
+        signals.shut[who] = one_away
+            && !play.scenario.drill.passive
+            && looks
+                .iter()
+                .any(|l| l.to == Some(who as u8 + 1) && l.openness < SAFE_PASS);
+        let denied = one_away
+            && match &script {
+                Some(script) => script.denies(who),
+                None => !play.scenario.drill.passive && is_denied(&old, &looks, who),
+            };
         signals.denied[who] = if denied {
             signals.denied[who] + DECISION_EVERY
         } else {
@@ -308,7 +348,8 @@ pub fn holder_decides(
             ticks: clock.tick - hold.since,
         });
         signals.now.push(Happening::Clock);
-        post_forgotten(&play, &old, &mut signals);
+        let said = script.as_ref().map(|s| s.forgets());
+        post_forgotten(&play, &old, &mut signals, said);
     }
 
     // Stalls.
@@ -331,7 +372,11 @@ pub fn holder_decides(
         _ => {}
     }
 
-    let choice = if hold.pending.is_none() && clock.tick >= hold.ready {
+    // What he is doing as he decides, not what he does then.
+    let work = hold.work;
+    let choice = if let Some(script) = &mut script {
+        script.choice(clock.tick, hold, &looks, scene.pos[me])
+    } else if hold.pending.is_none() && clock.tick >= hold.ready {
         choose(&play, &clock, &old, hold, here, held, &looks, drive.on_ball)
     } else {
         None
@@ -355,13 +400,13 @@ pub fn holder_decides(
             time: clock.seconds(),
             holder: me as u8 + 1,
             at: here,
-            ballwork: hold.work,
+            ballwork: work,
             held,
             spacing: spacing::spacing(&play.cast, scene, me),
             looks,
             backdoor: chances,
             choice,
-            last_rule: signals.last_rule.map(|r| r),
+            last_rule: signals.last_rule,
         });
     }
     let _ = (side, BODIES);
@@ -383,8 +428,8 @@ fn is_denied(old: &Old, looks: &[LookNow], who: usize) -> bool {
             .is_some_and(|c| usize::from(c.defender) == d + 1)
 }
 
-/// The post's defender sits deep under the rim or has lost sight of him.
-fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals) {
+/// The post's defender sits deep under the rim or has lost sight of him (or a walk says so).
+fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals, said: Option<bool>) {
     let post = (0..5).find(|&i| {
         matches!(old.doing[i], Doing::Inside)
             && old.places[i].is_some_and(|s| !s.name.is_perimeter())
@@ -401,7 +446,7 @@ fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals) {
     let distance = to_post.norm().max(1e-6);
     let deep = guard.norm() < 1.3;
     let unseen = old.scene.facing[5 + d].dot(&(to_post / distance)) < -0.3;
-    signals.forgotten = if (deep || unseen) && distance > 1.2 {
+    signals.forgotten = if said.unwrap_or((deep || unseen) && distance > 1.2) {
         signals.forgotten + DECISION_EVERY
     } else {
         0
@@ -451,7 +496,10 @@ fn choose(
     let reading = &play.scenario.offence.reading;
     let facing = old.scene.facing[me];
     let mut noise = play.dice.at(Purpose::Judge, me, hold.since);
-    let mut notice = play.dice.at(Purpose::Notice, me, clock.tick);
+    // What he has overlooked he goes on overlooking for a second.
+    let mut notice = play
+        .dice
+        .at(Purpose::Notice, me, clock.tick - clock.tick % 25);
     let mut order = play.dice.at(Purpose::Patience, me, hold.since);
     let mut seen: [(f64, bool); 6] = [(0.0, false); 6];
     for (i, look) in looks.iter().enumerate().take(6) {
@@ -462,10 +510,16 @@ fn choose(
             cos > libm::cos(judgement.half_view)
         });
         let sees = clean || (in_view && luck < judgement.notices) || look.to.is_none();
+        // He knows his own shot better than what a team-mate can do.
+        let knows = if look.kind == LookKind::Shot {
+            OWN_SHOT
+        } else {
+            1.0
+        };
         let value = if clean {
             look.value
         } else {
-            look.value + error
+            look.value + error * knows
         };
         seen[i] = (value, sees && look.allowed);
     }
@@ -551,6 +605,8 @@ fn choose(
         }
         Ballwork::Holding | Ballwork::Dribbling => {
             let patience = play.scenario.offence.patience;
+            // Late in the clock he need only be past his own man.
+            let late = clock.left() < 0.55 * f64::from(clock.limit) * crate::possession::TICK;
             let mut scoring_look = best(&|i| {
                 let look = &looks[i];
                 if !scoring(look, play.usual) || seen[i].0 < level_of(look.kind) {
@@ -558,13 +614,15 @@ fn choose(
                 }
                 match look.kind {
                     // A drive waits until the lane is clear.
-                    LookKind::Drive => (look.openness > 0.55 || on_ball < 0.35) && distance > 2.5,
+                    LookKind::Drive => {
+                        (look.openness > 0.55 || late && on_ball < 0.35) && distance > 2.5
+                    }
                     LookKind::Shot => true,
                     LookKind::NextPass | LookKind::Skip | LookKind::KickOut => {
                         // Better to pass than to keep only if the catcher's shot beats the bar.
                         look.openness > 0.7 && held >= THREAT * 0.5
                     }
-                    _ => look.openness > 0.5,
+                    _ => look.openness > FEED_OPEN,
                 }
             });
             let guarded = hold

@@ -5,7 +5,7 @@ use crate::court::{Side, Spot, Vec2};
 use crate::defence::{Duty, Relation, Stance};
 use crate::possession::LookNow;
 
-use super::defenders::{station, stance_of};
+use super::defenders::{stance_of, station};
 use super::holder;
 use super::parts::{Clock, Hold, Old, Play};
 
@@ -57,10 +57,7 @@ impl Instant {
         match mine {
             Some(a) if duty == Duty::Area => {
                 let ball = self.ball();
-                Vec2::new(
-                    a.x + a.shift.0 * ball.x,
-                    a.y + a.shift.1 * (ball.y - 6.0),
-                )
+                Vec2::new(a.x + a.shift.0 * ball.x, a.y + a.shift.1 * (ball.y - 6.0))
             }
             _ => self.place(&stance_of(play, d, relation), d),
         }

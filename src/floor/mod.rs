@@ -10,7 +10,7 @@ use std::sync::Arc;
 use bevy_ecs::prelude::*;
 use bevy_ecs::schedule::SingleThreadedExecutor;
 
-use crate::body::{Body, Intent, separate, step};
+use crate::body::{Body, Intent, Limits, separate, step};
 use crate::court::{Court, ShotZone, Side, Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
@@ -27,6 +27,7 @@ pub mod instant;
 pub mod parts;
 pub mod rules;
 pub mod runs;
+pub mod walk;
 
 use dice::Dice;
 use parts::*;
@@ -96,11 +97,13 @@ fn everybody_sees_the_floor(
         old.doing[who] = match &job.task {
             Task::Cut {
                 goal,
+                via,
                 lane,
                 reached,
                 ..
             } => Doing::Cutting {
                 lane: *lane,
+                via: *via,
                 goal: *goal,
                 arrived: reached.is_some(),
             },
@@ -109,6 +112,7 @@ fn everybody_sees_the_floor(
             // On his way out from under the rim: still to be treated as a cutter.
             Task::Run { .. } if deep && !inside_place => Doing::Cutting {
                 lane: crate::offence::CutLane::BallSide,
+                via: None,
                 goal: form.0.pos,
                 arrived: true,
             },
@@ -140,29 +144,44 @@ fn everybody_sees_the_floor(
 }
 
 /// Everybody moves at once, each by his own will; then bodies that would overlap give way.
-fn bodies_move(play: Res<Play>, roster: Res<Roster>, mut bodies: Query<(&mut Form, &Will)>) {
-    let mut all = [Entity::PLACEHOLDER; BODIES];
-    all[..5].copy_from_slice(&roster.attackers);
-    all[5..].copy_from_slice(&roster.defenders);
-    let Ok(mut ten) = bodies.get_many_mut(all) else {
-        return;
-    };
+fn bodies_move(
+    play: Res<Play>,
+    mut attackers: Query<(&Attacker, &mut Form, &Will)>,
+    mut defenders: Query<(&Defender, &mut Form, &Will), Without<Attacker>>,
+) {
     let mut pos = [Vec2::zeros(); BODIES];
     let mut vel = [Vec2::zeros(); BODIES];
-    let mut radii = [0.0; BODIES];
     let mut mobile = [1.0; BODIES];
-    for (i, (form, will)) in ten.iter_mut().enumerate() {
+    let radii = play.cast.players.each_ref().map(|p| p.limits.radius);
+    let mut will_be = |i: usize, form: &mut Form, will: &Will| {
         let limits = &play.cast.players[i].limits;
-        form.0 = step(&form.0, limits, &will.intent, TICK);
+        let effort = Limits {
+            accel: limits.accel * will.effort,
+            brake: limits.brake * will.effort,
+            turn: limits.turn * will.effort,
+            ..*limits
+        };
+        form.0 = step(&form.0, &effort, &will.intent, TICK);
         pos[i] = form.0.pos;
         vel[i] = form.0.vel;
-        radii[i] = limits.radius;
         mobile[i] = will.mobile;
+    };
+    for (&Attacker(i), mut form, will) in &mut attackers {
+        will_be(i, &mut form, will);
+    }
+    for (&Defender(d), mut form, will) in &mut defenders {
+        will_be(5 + d, &mut form, will);
     }
     separate(&mut pos, &mut vel, &radii, &mobile);
-    for (i, (form, _)) in ten.iter_mut().enumerate() {
+    let is_at = |i: usize, form: &mut Form| {
         form.0.pos = play.cast.court.clamp_inside(pos[i], 0.1);
         form.0.vel = vel[i];
+    };
+    for (&Attacker(i), mut form, _) in &mut attackers {
+        is_at(i, &mut form);
+    }
+    for (&Defender(d), mut form, _) in &mut defenders {
+        is_at(5 + d, &mut form);
     }
 }
 
@@ -288,7 +307,7 @@ fn run(
     keep: Keep,
     instants: Option<Vec<instant::Instant>>,
 ) -> (Possession, Vec<instant::Instant>) {
-    let side = scenario.start.unwrap_or(if seed % 2 == 0 {
+    let side = scenario.start.unwrap_or(if seed.is_multiple_of(2) {
         Side::Right
     } else {
         Side::Left
@@ -322,12 +341,13 @@ fn run(
 }
 
 /// What is fixed for the possession of a seed.
-pub fn ground(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64) -> Play {
+pub fn ground(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side) -> Play {
     Play {
         scenario: scenario.clone(),
         cast: cast.clone(),
         usual: usual(cast),
         dice: Dice::new(seed),
+        hand: side.sign(),
     }
 }
 
@@ -393,7 +413,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         doing,
         places: std::array::from_fn(|i| Some(spots[i])),
     };
-    let play = ground(scenario, cast, seed);
+    let play = ground(scenario, cast, seed, side);
     let still = Intent {
         target: zero,
         arrive: true,
@@ -417,6 +437,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
                         ..still
                     },
                     mobile: 1.0,
+                    effort: 1.0,
                 },
                 Job {
                     place: Some(spots[i]),
@@ -447,7 +468,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         }
         if !play.scenario.drill.clean {
             let mut dice = play.dice.at(dice::Purpose::Place, d, 0);
-            pos += Vec2::new(dice.normal(), dice.normal()) * 0.15;
+            pos += Vec2::new(play.hand * dice.normal(), dice.normal()) * 0.15;
         }
         old.scene.pos[5 + d] = pos;
         let facing = ball_at - pos;
@@ -470,6 +491,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
                         ..still
                     },
                     mobile: 1.0,
+                    effort: 1.0,
                 },
                 Guard {
                     man: d,

@@ -1,8 +1,8 @@
 //! Passing-lane openness: can the ball get there before a defender's hands?
 
-use super::{BODIES, Cast, HOPELESS, Openness, Scene, chance_to_cut};
+use super::{BODIES, CERTAIN, Cast, HOPELESS, Openness, Scene, chance_to_cut};
 use crate::ball::{Flight, PassKind};
-use crate::body::{time_to_reach, time_to_reach_at_least};
+use crate::body::{surely_later, time_to_reach};
 use crate::court::Vec2;
 
 /// Points of the flight that are looked at, as shares of its duration.
@@ -13,6 +13,10 @@ const PIVOT: f64 = 1.1;
 /// Share of the reach over which a hand gets to a ball that goes by fast (ours: arms have to be
 /// thrown out, and finger tips seldom stop a pass).
 pub const HANDS: f64 = 0.8;
+/// A defender this near ahead of the passer is passed round, from a step and an arm's length to the
+/// side (ours), metres.
+const ROUND_HIM: f64 = 1.9;
+const STEP_OUT: f64 = 0.8;
 /// How much higher than his standing reach a defender gets a hand in a hop, metres (ours; a full
 /// jump is 0.5–0.7 m but takes longer than a pass).
 const HOP: f64 = 0.2;
@@ -22,6 +26,9 @@ const LOW_SHARE: f64 = 0.75;
 /// A defender behind the receiver must reach round him: share of the reach that counts for the last
 /// part of the flight when the receiver's body is between (common practice: "box him out").
 const ROUND_THE_BODY: f64 = 0.35;
+
+/// Another kind of pass is tried instead of the usual one only if it is more open by this much.
+const BETTER_BY: f64 = 0.02;
 
 /// A pass that could be thrown now.
 #[derive(Clone, Copy, Debug)]
@@ -45,12 +52,44 @@ pub fn flight(
     let (from, to) = (&cast.players[passer], &cast.players[receiver]);
     Flight::new(
         kind,
-        scene.pos[passer],
+        launch(scene, passer, target),
         target,
         from.hands.pass_speed,
         kind.release_height(from.limits.height),
         kind.catch_height(to.limits.height),
     )
+}
+
+/// Where the ball leaves the hands: he steps and reaches to the side of a defender who stands in
+/// the way close to him (common practice: "pass round him, not through him").
+pub fn launch(scene: &Scene, passer: usize, target: Vec2) -> Vec2 {
+    let pos = scene.pos[passer];
+    let way = target - pos;
+    let length = way.norm();
+    if length < 1.0 {
+        return pos;
+    }
+    let along = way / length;
+    let across = Vec2::new(-along.y, along.x);
+    let mut first: Option<(f64, f64)> = None;
+    for d in 0..5 {
+        let off = scene.pos[5 + d] - pos;
+        let (ahead, side) = (off.dot(&along), off.dot(&across));
+        if ahead > 0.1
+            && ahead < ROUND_HIM
+            && side.abs() < STEP_OUT
+            && first.is_none_or(|(a, _)| ahead < a)
+        {
+            first = Some((ahead, side));
+        }
+    }
+    match first {
+        None => pos,
+        Some((_, side)) => {
+            let hand = if side > 0.0 { -1.0 } else { 1.0 };
+            pos + across * (hand * STEP_OUT)
+        }
+    }
 }
 
 /// Openness of a given flight that is released after `delay` seconds.
@@ -62,14 +101,34 @@ pub fn flight_openness(
     flight: &Flight,
     delay: f64,
 ) -> Openness {
+    let _ = receiver;
+    if_more_open(cast, scene, passer, flight, delay, -1.0)
+}
+
+/// The same; once the openness is surely no more than `enough`, whatever it is by then.
+fn if_more_open(
+    cast: &Cast,
+    scene: &Scene,
+    passer: usize,
+    flight: &Flight,
+    delay: f64,
+    enough: f64,
+) -> Openness {
     let mut chances = [0.0; 5];
-    let mut points = [(Vec2::zeros(), 0.0, 0.0); SAMPLES.len()];
-    for (slot, share) in points.iter_mut().zip(SAMPLES) {
+    let mut open = 1.0;
+    let passer_pos = scene.pos[passer];
+    let mut points = [Point::default(); SAMPLES.len()];
+    for (point, share) in points.iter_mut().zip(SAMPLES) {
         let t = flight.duration * share;
         let (p, height) = flight.at(t);
-        *slot = (p, height, t + delay);
+        *point = Point {
+            p,
+            height,
+            t: t + delay,
+            pivots: (p - passer_pos).norm() < PIVOT,
+            last: (p - flight.to).norm() < 1.2,
+        };
     }
-    let passer_pos = scene.pos[passer];
     let way = flight.to - flight.from;
     let length = way.norm();
     let along = if length > 1e-6 {
@@ -80,40 +139,59 @@ pub fn flight_openness(
     for (d, chance) in chances.iter_mut().enumerate() {
         let body = 5 + d;
         let limits = &cast.players[body].limits;
-        let pos = scene.pos[body];
+        let (pos, vel) = (scene.pos[body], scene.vel[body]);
         let top = limits.standing_reach + HOP;
         let near_passer = (pos - passer_pos).norm() < 1.8;
         // Is he beyond the receiver, so that the receiver's body is in his way?
         let behind = (pos - flight.to).dot(&along) > 0.15;
         let mut least = HOPELESS;
-        for &(p, height, t) in &points {
-            if height > top {
-                continue;
-            }
-            if near_passer && (p - passer_pos).norm() < PIVOT {
+        for point in &points {
+            let &Point { p, height, t, .. } = point;
+            if height > top || near_passer && point.pivots {
                 continue;
             }
             let mut reach = limits.reach * HANDS;
             if height < LOW {
                 reach *= LOW_SHARE;
             }
-            if behind && (p - flight.to).norm() < 1.2 {
+            if behind && point.last {
                 reach *= ROUND_THE_BODY;
             }
-            if time_to_reach_at_least(pos, limits, p, reach) - t >= least {
+            let alert = scene.alert[d];
+            if surely_later(pos, vel, limits, p, reach, alert, least + t) {
                 continue;
             }
-            let margin = time_to_reach(pos, scene.vel[body], limits, p, reach, scene.alert[d]) - t;
+            let margin = time_to_reach(pos, vel, limits, p, reach, alert) - t;
             if margin < least {
                 least = margin;
+                if least < CERTAIN {
+                    break;
+                }
             }
         }
         if least < HOPELESS {
             *chance = chance_to_cut(least);
+            open *= 1.0 - *chance;
+            // Nobody can shut a shut lane more, nor open it again.
+            if *chance >= 1.0 || open <= enough {
+                break;
+            }
         }
     }
-    let _ = receiver;
     Openness::of(&chances)
+}
+
+/// A point of a flight.
+#[derive(Clone, Copy, Default)]
+struct Point {
+    p: Vec2,
+    height: f64,
+    /// Seconds from now.
+    t: f64,
+    /// So near to the passer that he pivots the ball clear.
+    pivots: bool,
+    /// So near to the receiver that his body counts.
+    last: bool,
 }
 
 /// How a receiver will move while the ball is on its way.
@@ -121,6 +199,16 @@ pub fn flight_openness(
 pub struct Going {
     /// Where he runs, if he runs somewhere; else he stays about where he is.
     pub goal: Option<Vec2>,
+    /// A point by which he goes there.
+    pub via: Option<Vec2>,
+}
+
+impl Going {
+    /// He stays about where he is.
+    pub const NOWHERE: Going = Going {
+        goal: None,
+        via: None,
+    };
 }
 
 /// Where the receiver will be after `t` seconds.
@@ -128,13 +216,15 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
     let (pos, vel) = (scene.pos[receiver], scene.vel[receiver]);
     match going.goal {
         Some(goal) => {
-            let way = goal - pos;
+            let first = going.via.unwrap_or(goal);
+            let way = first - pos;
             let distance = way.norm();
-            if distance < 0.05 {
+            let rest = (goal - first).norm();
+            if distance + rest < 0.05 {
                 return goal;
             }
             let limits = &cast.players[receiver].limits;
-            let along = way / distance;
+            let along = way / distance.max(1e-6);
             let v0 = vel.dot(&along).max(0.0);
             let to_top = ((limits.top_speed - v0) / limits.accel).max(0.0);
             let covered = if t <= to_top {
@@ -142,8 +232,14 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
             } else {
                 v0 * to_top + 0.5 * limits.accel * to_top * to_top + limits.top_speed * (t - to_top)
             };
-            pos + along * covered.min(distance)
+            if covered <= distance || rest < 1e-6 {
+                pos + along * covered.min(distance)
+            } else {
+                first + (goal - first) * ((covered - distance) / rest).min(1.0)
+            }
         }
+        // On the run he is led; else he comes to rest where he is.
+        None if vel.norm() > 1.5 => pos + vel * (0.85 * t.min(0.8)),
         None => pos + vel * (0.5 * t.min(0.4)),
     }
 }
@@ -161,29 +257,35 @@ pub fn best_pass(
     let hands = &cast.players[passer].hands;
     let mut best: Option<PassLook> = None;
     for &kind in kinds {
+        let enough = best.map_or(-1.0, |b| b.openness.value + BETTER_BY);
+        if enough >= 1.0 {
+            break;
+        }
         let mut target = scene.pos[receiver];
-        let mut look = None;
+        let mut f = flight(cast, scene, passer, receiver, kind, target);
+        let mut time = 0.0;
         for _ in 0..2 {
-            let f = flight(cast, scene, passer, receiver, kind, target);
-            let time = f.duration + hands.release;
-            target = cast
+            time = f.duration + hands.release;
+            let to = cast
                 .court
                 .clamp_inside(lead(cast, scene, receiver, going, time), 0.3);
-            look = Some(time);
+            if to != target {
+                target = to;
+                f = flight(cast, scene, passer, receiver, kind, target);
+            }
         }
         let distance = (target - scene.pos[passer]).norm();
         let (least, most) = kind.sensible_range();
         if distance < least || distance > most.min(kind.reachable_range(hands.pass_speed, DRAG)) {
             continue;
         }
-        let f = flight(cast, scene, passer, receiver, kind, target);
-        let openness = flight_openness(cast, scene, passer, receiver, &f, hands.release);
-        if best.is_none_or(|b| openness.value > b.openness.value + 0.02) {
+        let openness = if_more_open(cast, scene, passer, &f, hands.release, enough);
+        if openness.value > enough {
             best = Some(PassLook {
                 openness,
                 kind,
                 target,
-                time: look.unwrap_or(f.duration),
+                time,
             });
         }
     }

@@ -2,7 +2,7 @@
 
 use super::{Cast, Scene};
 use crate::ball::PassKind;
-use crate::body::time_to_reach_at_least;
+use crate::body::{time_to_reach, time_to_reach_at_least};
 use crate::court::Vec2;
 use crate::possession::Spacing;
 
@@ -70,8 +70,19 @@ pub fn one_guards_two(cast: &Cast, scene: &Scene, holder: usize) -> bool {
             if who == holder {
                 continue;
             }
-            let need = scene.alert[d]
-                + time_to_reach_at_least(scene.pos[5 + d], limits, scene.pos[who], limits.reach);
+            let pos = scene.pos[5 + d];
+            let far = time_to_reach_at_least(pos, limits, scene.pos[who], limits.reach) >= time;
+            if far {
+                continue;
+            }
+            let need = time_to_reach(
+                pos,
+                scene.vel[5 + d],
+                limits,
+                scene.pos[who],
+                limits.reach,
+                scene.alert[d],
+            );
             if need < time {
                 reached += 1;
             }

@@ -8,6 +8,8 @@ use crate::court::{ShotZone, Side, Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::offence::{CutLane, LookKind};
 
+#[cfg(test)]
+pub(crate) mod fixture;
 pub mod timeline;
 
 /// Why a possession ended without a shot.
@@ -232,6 +234,9 @@ pub struct LookNow {
     pub allowed: bool,
     /// Is it open: would a coach say "it's there"?
     pub open: bool,
+    /// A pass outside whose catcher could shoot at once: unguarded, and a shot worth the team's
+    /// usual possession or more.
+    pub spot_up: bool,
 }
 
 /// A player one pass away who could cut behind his defender now.

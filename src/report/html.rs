@@ -39,16 +39,31 @@ pub fn page(heading: &Heading, summary: &Summary, sections: &[Section], units: U
     // A page that fetches nothing even if something slipped in.
     out += "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; \
             style-src 'unsafe-inline'\">\n";
-    add(&mut out, format_args!("<title>Why: {}</title>\n", escape(&title)));
-    add(&mut out, format_args!("<style>\n{STYLE}</style>\n</head>\n<body>\n<header>\n"));
+    add(
+        &mut out,
+        format_args!("<title>Why: {}</title>\n", escape(&title)),
+    );
+    add(
+        &mut out,
+        format_args!("<style>\n{STYLE}</style>\n</head>\n<body>\n<header>\n"),
+    );
     out += "<p class=\"kind\">Why it stalls, and what to change</p>\n";
     add(&mut out, format_args!("<h1>{}</h1>\n", escape(&title)));
     for tweak in &heading.tweaks {
-        add(&mut out, format_args!("<p>with the tweak {}</p>\n", escape(tweak)));
+        add(
+            &mut out,
+            format_args!("<p>with the tweak {}</p>\n", escape(tweak)),
+        );
     }
     let said = escape(&played(heading, summary));
     add(&mut out, format_args!("<p>{said}</p>\n"));
-    add(&mut out, format_args!("<p class=\"caution\">{}</p>\n</header>\n<main>\n", escape(CAUTION)));
+    add(
+        &mut out,
+        format_args!(
+            "<p class=\"caution\">{}</p>\n</header>\n<main>\n",
+            escape(CAUTION)
+        ),
+    );
     let mut figure = 0;
     for s in sections {
         section(&mut out, s, units, &mut figure);
@@ -74,9 +89,15 @@ fn add(out: &mut String, text: std::fmt::Arguments) {
 }
 
 fn section(out: &mut String, s: &Section, units: Units, figure: &mut u32) {
-    add(out, format_args!("<section>\n<h2>{}</h2>\n", escape(&s.title)));
+    add(
+        out,
+        format_args!("<section>\n<h2>{}</h2>\n", escape(&s.title)),
+    );
     if !s.lead.is_empty() {
-        add(out, format_args!("<p class=\"lead\">{}</p>\n", escape(&s.lead)));
+        add(
+            out,
+            format_args!("<p class=\"lead\">{}</p>\n", escape(&s.lead)),
+        );
     }
     if !s.sentences.is_empty() {
         *out += "<ul>\n";
@@ -101,7 +122,10 @@ fn section(out: &mut String, s: &Section, units: Units, figure: &mut u32) {
     }
     s.tables.iter().for_each(|t| table(out, t));
     if !s.note.is_empty() {
-        add(out, format_args!("<p class=\"note\">{}</p>\n", escape(&s.note)));
+        add(
+            out,
+            format_args!("<p class=\"note\">{}</p>\n", escape(&s.note)),
+        );
     }
     *out += "</section>\n";
 }
@@ -119,19 +143,28 @@ fn table(out: &mut String, t: &Table) {
     );
     for (i, head) in t.heads.iter().enumerate() {
         let class = align(t, i);
-        add(out, format_args!("<th scope=\"col\"{class}>{}</th>", escape(head)));
+        add(
+            out,
+            format_args!("<th scope=\"col\"{class}>{}</th>", escape(head)),
+        );
     }
     *out += "</tr></thead>\n<tbody>\n";
     for row in &t.rows {
         let again = row.first().is_some_and(String::is_empty);
-        *out += if again { "<tr class=\"again\">" } else { "<tr>" };
+        *out += if again {
+            "<tr class=\"again\">"
+        } else {
+            "<tr>"
+        };
         for (i, cell) in row.iter().enumerate() {
             let class = align(t, i);
             let cell = escape(cell);
-            add(out, match i {
-                0 => format_args!("<th scope=\"row\"{class}>{cell}</th>"),
-                _ => format_args!("<td{class}>{cell}</td>"),
-            });
+            let (open, close) = if i == 0 {
+                ("th scope=\"row\"", "th")
+            } else {
+                ("td", "td")
+            };
+            add(out, format_args!("<{open}{class}>{cell}</{close}>"));
         }
         *out += "</tr>\n";
     }
@@ -144,7 +177,11 @@ fn align(t: &Table, column: usize) -> &'static str {
         cell.is_empty() || cell.starts_with('–') || cell.starts_with(|c: char| c.is_ascii_digit())
     };
     let numbers = t.rows.iter().filter_map(|r| r.get(column)).all(number);
-    if numbers && column > 0 { " class=\"n\"" } else { "" }
+    if numbers && column > 0 {
+        " class=\"n\""
+    } else {
+        ""
+    }
 }
 
 #[cfg(test)]

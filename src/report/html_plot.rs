@@ -18,7 +18,6 @@ const LEFT: u32 = 340;
 const RIGHT: u32 = 150;
 const TYPE: u32 = 18;
 
-
 /// The figure as an `<svg>` element, or nothing if there is nothing to draw.
 pub fn svg(dots: &Dots, units: Units) -> String {
     if dots.rows.is_empty() {
@@ -84,7 +83,10 @@ fn draw<DB: DrawingBackend>(
     for (i, (name, e)) in dots.rows.iter().enumerate() {
         let y = rows - 0.5 - i as f64;
         let low = (e.low.max(0.0) * factor).min(top);
-        let (value, high) = ((e.value * factor).clamp(0.0, top), (e.high * factor).min(top));
+        let (value, high) = (
+            (e.value * factor).clamp(0.0, top),
+            (e.high * factor).min(top),
+        );
         let bar = BLACK.stroke_width(2);
         let line = |a: (f64, f64), b: (f64, f64)| PathElement::new(vec![a, b], bar);
         chart.draw_series([
@@ -126,7 +128,9 @@ mod tests {
     #[test]
     fn a_figure_draws_the_interval_and_says_it_and_lets_no_markup_in() {
         let text = svg(&dots("<script>&", 0.5), Units::Metric);
-        assert!(text.starts_with("<svg role=\"img\" aria-label=\"a &quot;caption&quot; &amp; &lt;more&gt;\""));
+        assert!(text.starts_with(
+            "<svg role=\"img\" aria-label=\"a &quot;caption&quot; &amp; &lt;more&gt;\""
+        ));
         assert!(text.contains("&lt;script&gt;&amp;") && !text.contains("<script"));
         assert!(text.contains("50 % (±10)"), "{text}");
         assert!(text.contains("<circle") && text.contains("<polyline"));
@@ -135,7 +139,18 @@ mod tests {
 
     #[test]
     fn the_dot_moves_with_the_value() {
-        let at = |v| svg(&dots("x", v), Units::Metric).split("<circle cx=\"").nth(1).map(|t| t.split('"').next().unwrap_or("").parse::<i32>().unwrap_or(0));
+        let at = |v| {
+            svg(&dots("x", v), Units::Metric)
+                .split("<circle cx=\"")
+                .nth(1)
+                .map(|t| {
+                    t.split('"')
+                        .next()
+                        .unwrap_or("")
+                        .parse::<i32>()
+                        .unwrap_or(0)
+                })
+        };
         assert!(at(0.2) < at(0.6));
     }
 }

@@ -2,13 +2,18 @@
 //! JSON, CSV, and where everybody was 25 times a second.
 
 pub mod clean;
+pub mod contest;
+pub mod contest_search;
+pub mod contest_words;
 pub mod files;
+pub mod frames;
 pub mod html;
 pub mod html_plot;
 pub mod json;
 pub mod numbers;
 pub mod page;
 pub mod sheets;
+pub mod side_by_side;
 pub mod table;
 pub mod track;
 pub mod why;

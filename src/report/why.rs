@@ -88,7 +88,11 @@ pub fn cell(e: Option<Estimate>, unit: In, units: Units) -> String {
 
 /// A quantity that cannot be below nought is not shown below it.
 fn ends(e: &Estimate, f: &Form) -> (f64, f64) {
-    let floor = if e.value >= 0.0 { 0.0 } else { f64::NEG_INFINITY };
+    let floor = if e.value >= 0.0 {
+        0.0
+    } else {
+        f64::NEG_INFINITY
+    };
     (e.low.max(floor) * f.factor, e.high * f.factor)
 }
 

@@ -4,8 +4,8 @@
 use crate::court::Units;
 use crate::offence::LookKind;
 use crate::stats::Estimate;
-use crate::why::sheet::ON_MIDLINE;
 use crate::why::places::OUT;
+use crate::why::sheet::ON_MIDLINE;
 use crate::why::summary::{Closing, LeftBy, Light, LookWhy, OutOfPlace, Story};
 use crate::why::{Rival, Summary, Where};
 
@@ -158,7 +158,11 @@ impl Teller<'_> {
                 .filter(|(i, c)| *i == 0 || c.share.is_some_and(|e| e.value >= 0.05))
                 .map(|(i, c)| {
                     vec![
-                        if i == 0 { l.site.short() } else { String::new() },
+                        if i == 0 {
+                            l.site.short()
+                        } else {
+                            String::new()
+                        },
                         c.seat.who().replacen("the ", "", 1),
                         self.cell(c.share, In::Percent),
                         self.cell(c.midline, In::Percent),
@@ -211,7 +215,9 @@ impl Teller<'_> {
     }
 
     fn alone(&self) -> Section {
-        let mut heads: Vec<String> = ["look", "closer", "gone", "tight"].map(String::from).to_vec();
+        let mut heads: Vec<String> = ["look", "closer", "gone", "tight"]
+            .map(String::from)
+            .to_vec();
         heads.extend(self.rivals.iter().map(|r| first_word(&r.name)));
         let mut sentences = Vec::new();
         let mut rows = Vec::new();
@@ -255,9 +261,16 @@ impl Teller<'_> {
         let who = c.seat.who();
         let site = look.site.words();
         match c.alone.map_or(0.0, |e| e.value) {
-            v if v >= 0.6 => format!("{} alone shuts {site}: take him away, and {share} of his closings open.", capital(&who)),
-            v if v >= 0.25 => format!("Without {who}, {site} opens in {share} of his closings; the rest has a second body in it."),
-            _ => format!("Moving {who} is not enough to open {site}: without him {share} of his closings open."),
+            v if v >= 0.6 => format!(
+                "{} alone shuts {site}: take him away, and {share} of his closings open.",
+                capital(&who)
+            ),
+            v if v >= 0.25 => format!(
+                "Without {who}, {site} opens in {share} of his closings; the rest has a second body in it."
+            ),
+            _ => format!(
+                "Moving {who} is not enough to open {site}: without him {share} of his closings open."
+            ),
         }
     }
 
@@ -277,7 +290,10 @@ impl Teller<'_> {
         let sentence = |l: &&LeftBy| {
             let may = match l.light.allowed.map_or(0.0, |e| e.value) {
                 v if v <= 0.0 => "no rule takes it".to_string(),
-                _ => format!("taken in {} of those", self.said(l.light.taken, In::Percent)),
+                _ => format!(
+                    "taken in {} of those",
+                    self.said(l.light.taken, In::Percent)
+                ),
             };
             format!(
                 "{} shuts the {} and leaves {}: there in {} of possessions, {may}.",
@@ -307,9 +323,11 @@ impl Teller<'_> {
                 caption: "Who leaves what: possessions in which it was there, share of that time \
                           the rules allow it, share taken, points added in a hundred possessions"
                     .into(),
-                heads: ["closer", "shuts", "leaves", "there", "allowed", "taken", "adds"]
-                    .map(String::from)
-                    .to_vec(),
+                heads: [
+                    "closer", "shuts", "leaves", "there", "allowed", "taken", "adds",
+                ]
+                .map(String::from)
+                .to_vec(),
                 rows: rows.collect(),
             }],
             note: ADDS.into(),
@@ -421,9 +439,16 @@ impl Teller<'_> {
                 caption: "Where the ball is, the last rule, stalls in a possession, length, share \
                           of all stalled time, and where to see one"
                     .into(),
-                heads: ["ball", "last rule", "often", "length", "share", "seed, time"]
-                    .map(String::from)
-                    .to_vec(),
+                heads: [
+                    "ball",
+                    "last rule",
+                    "often",
+                    "length",
+                    "share",
+                    "seed, time",
+                ]
+                .map(String::from)
+                .to_vec(),
                 rows: rows.collect(),
             }],
             note: String::new(),
@@ -490,7 +515,8 @@ impl Teller<'_> {
         let out = bare(OUT, In::Metres, self.units);
         Section {
             title: "The other bench: our defence out of place".into(),
-            lead: "For the coach of the defence: who is late, after what, and what it costs.".into(),
+            lead: "For the coach of the defence: who is late, after what, and what it costs."
+                .into(),
             sentences: sentences.collect(),
             dots: dots(
                 "What being out of place costs, at most",
@@ -525,7 +551,11 @@ impl Teller<'_> {
         let rows = cells.iter().enumerate().map(|(i, c)| {
             let again = i > 0 && cells[i - 1].offence == c.offence;
             vec![
-                if again { String::new() } else { line(&c.offence) },
+                if again {
+                    String::new()
+                } else {
+                    line(&c.offence)
+                },
                 line(&c.defence),
                 self.cell(c.points, In::Points),
                 self.cell(c.open_looks, In::Count),
@@ -607,7 +637,9 @@ fn light_words(light: &Light) -> String {
     let kind = light.look.word();
     match (light.look, light.at) {
         (_, None) => format!("the {kind}"),
-        (LookKind::Shot | LookKind::Drive, Some(at)) => format!("the {kind} from the {}", at.words()),
+        (LookKind::Shot | LookKind::Drive, Some(at)) => {
+            format!("the {kind} from the {}", at.words())
+        }
         (LookKind::GiveAndGo | LookKind::Backdoor, Some(at)) => {
             format!("the feed to the {kind} from the {}", at.words())
         }
@@ -616,7 +648,9 @@ fn light_words(light: &Light) -> String {
 }
 
 fn light_short(light: &Light) -> String {
-    let at = light.at.map_or(String::new(), |w| format!(", {}", w.short()));
+    let at = light
+        .at
+        .map_or(String::new(), |w| format!(", {}", w.short()));
     format!("{}{at}", light.look.word())
 }
 
@@ -642,11 +676,7 @@ fn replay(example: Option<(u64, f64)>) -> String {
     })
 }
 
-fn dots(
-    caption: &str,
-    axis: &str,
-    rows: impl Iterator<Item = (String, Estimate)>,
-) -> Option<Dots> {
+fn dots(caption: &str, axis: &str, rows: impl Iterator<Item = (String, Estimate)>) -> Option<Dots> {
     let rows: Vec<_> = rows.collect();
     (!rows.is_empty()).then(|| Dots {
         caption: caption.into(),

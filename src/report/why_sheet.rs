@@ -45,7 +45,10 @@ impl<W: Write> Sheet<W> {
         unit: &str,
         e: Option<Estimate>,
     ) -> io::Result<()> {
-        let number = |x: Option<f64>| x.filter(|x| x.is_finite()).map_or(String::new(), |x| x.to_string());
+        let number = |x: Option<f64>| {
+            x.filter(|x| x.is_finite())
+                .map_or(String::new(), |x| x.to_string())
+        };
         let [part, look, from, to, closer] = what.map(cell);
         let [offence, tweaks, defence] = self.heading.clone();
         self.sheet

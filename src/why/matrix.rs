@@ -66,9 +66,9 @@ pub fn matrix(
                 stalled.push(crate::scrimmage::row::seconds(stalls));
                 true
             };
-            let results = plan
-                .scrimmage()
-                .run(&pair, &|n| progress(played + n), &mut each, stop)?;
+            let results =
+                plan.scrimmage()
+                    .run(&pair, &|n| progress(played + n), &mut each, stop)?;
             if results.interrupted {
                 return Ok(None);
             }

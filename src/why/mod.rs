@@ -95,7 +95,7 @@ impl Why {
                             return None;
                         }
                         let (possession, mut instants) = play_witnessed(&scenario, &cast, seed);
-                        let play = ground(&scenario, &cast, seed);
+                        let play = ground(&scenario, &cast, seed, possession.side);
                         let sheet = Sheet::of(&possession, &mut instants, &play, &rivals);
                         progress(done.fetch_add(1, Ordering::Relaxed) + 1);
                         Some(sheet)

@@ -175,8 +175,7 @@ impl Asked<'_> {
 
 /// Is this a look at all: not a drive that is under way or can no longer be begun?
 pub fn counts(look: &LookNow, m: &Moment) -> bool {
-    look.kind != LookKind::Drive
-        || matches!(m.ballwork, Ballwork::Holding | Ballwork::Dribbling)
+    look.kind != LookKind::Drive || matches!(m.ballwork, Ballwork::Holding | Ballwork::Dribbling)
 }
 
 /// Does a defender shut it?
@@ -307,7 +306,9 @@ impl Sheet {
             };
             for spell in spells(moments, |m| find(m).is_some()) {
                 let span = &moments[spell.first..spell.first + usize::from(spell.length)];
-                let taken = span.iter().any(|m| m.choice.is_some() && m.choice == find(m));
+                let taken = span
+                    .iter()
+                    .any(|m| m.choice.is_some() && m.choice == find(m));
                 let Some(i) = find(&moments[spell.first]) else {
                     continue;
                 };

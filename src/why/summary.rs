@@ -385,14 +385,16 @@ fn stalls(sheets: &[Sheet], offence: &Offence) -> Stalls {
                 (seconds(1) * time(s, false), n)
             })),
             lately: most(mine().map(|s| s.lately)).map_or(Lately::Nothing, |m| m.0),
-            shut: shut.map(|((kind, seat), k)| {
-                (kind, seat, wilson(k, u64::from(n), CONFIDENCE))
-            }),
+            shut: shut.map(|((kind, seat), k)| (kind, seat, wilson(k, u64::from(n), CONFIDENCE))),
             example: example.unwrap_or_default(),
         }
     });
     let all = |s: &Sheet| s.stalls.iter().map(|x| u32::from(x.length)).sum::<u32>();
-    let longest = sheets.iter().flat_map(|s| &s.stalls).map(|s| s.length).max();
+    let longest = sheets
+        .iter()
+        .flat_map(|s| &s.stalls)
+        .map(|s| s.length)
+        .max();
     Stalls {
         often: ratio(sheets.iter().map(|s| (s.stalls.len() as f64, 1.0))),
         length: ratio(
