@@ -150,12 +150,17 @@ fn table(out: &mut String, t: &Table) {
     }
     *out += "</tr></thead>\n<tbody>\n";
     for row in &t.rows {
-        let again = row.first().is_some_and(String::is_empty);
-        *out += if again {
-            "<tr class=\"again\">"
-        } else {
-            "<tr>"
-        };
+        if let ([group], true) = (row.as_slice(), t.heads.len() > 1) {
+            let (n, group) = (t.heads.len(), escape(group));
+            add(
+                out,
+                format_args!(
+                    "<tr class=\"group\"><th scope=\"colgroup\" colspan=\"{n}\">{group}</th></tr>\n"
+                ),
+            );
+            continue;
+        }
+        *out += "<tr>";
         for (i, cell) in row.iter().enumerate() {
             let class = align(t, i);
             let cell = escape(cell);

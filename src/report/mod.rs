@@ -17,6 +17,8 @@ pub mod side_by_side;
 pub mod table;
 pub mod track;
 pub mod why;
+pub mod why_bench;
+pub mod why_light;
 pub mod why_page;
 pub mod why_sections;
 pub mod why_sheet;

@@ -1,14 +1,16 @@
 //! A table with aligned columns: the first to the left, the rest to the right.
 
 /// The lines of a table under its heads, each indented by two spaces. Rows shorter than the heads
-/// are filled up with nothing.
+/// are filled up with nothing; a single cell under several heads is a heading for the rows below
+/// it and makes no column wider.
 pub fn table(heads: &[&str], rows: &[Vec<String>]) -> String {
     let wide = |text: &str| text.chars().count();
     let widths: Vec<usize> = heads
         .iter()
         .enumerate()
         .map(|(i, head)| {
-            let cells = rows.iter().filter_map(|r| r.get(i)).map(|c| wide(c));
+            let plain = rows.iter().filter(|r| r.len() > 1 || heads.len() == 1);
+            let cells = plain.filter_map(|r| r.get(i)).map(|c| wide(c));
             cells.chain([wide(head)]).max().unwrap_or(0)
         })
         .collect();
@@ -16,7 +18,7 @@ pub fn table(heads: &[&str], rows: &[Vec<String>]) -> String {
         let mut text = String::from(" ");
         for (i, width) in widths.iter().enumerate() {
             let cell = cells.next().unwrap_or("");
-            let pad = " ".repeat(width - wide(cell));
+            let pad = " ".repeat(width.saturating_sub(wide(cell)));
             let gap = if i == 0 { " " } else { "   " };
             text += &if i == 0 {
                 format!("{gap}{cell}{pad}")
@@ -39,6 +41,18 @@ pub fn table(heads: &[&str], rows: &[Vec<String>]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_heading_inside_a_table_makes_no_column_wider() {
+        let rows = vec![
+            vec!["a heading that is rather long".into()],
+            vec!["drive".into(), "4 %".into()],
+        ];
+        assert_eq!(
+            table(&["look", "open"], &rows),
+            "  look    open\n  a heading that is rather long\n  drive    4 %\n"
+        );
+    }
 
     #[test]
     fn columns_stand_under_their_heads() {

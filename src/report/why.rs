@@ -70,7 +70,7 @@ pub fn said(e: Option<Estimate>, unit: In, units: Units) -> String {
     }
 }
 
-/// For a table: "78 ± 2 %"; lopsided: "0.5 (0.2–0.9) %".
+/// For a table whose head names the unit: "78 ± 2"; lopsided: "0.5 (0.2–0.9)", "0 (≤3)", "99 (≥97)".
 pub fn cell(e: Option<Estimate>, unit: In, units: Units) -> String {
     let Some(e) = e else {
         return NONE.to_string();
@@ -79,11 +79,31 @@ pub fn cell(e: Option<Estimate>, unit: In, units: Units) -> String {
     let (low, high) = ends(&e, &f);
     let (p, v) = (f.places, e.value * f.factor);
     let half = (high - low) / 2.0;
-    if (v - (low + high) / 2.0).abs() > LOPSIDED * half {
-        format!("{v:.p$} ({low:.p$}–{high:.p$}){}", f.after)
-    } else {
-        format!("{v:.p$} ± {half:.p$}{}", f.after)
+    if (v - (low + high) / 2.0).abs() <= LOPSIDED * half {
+        return format!("{v:.p$} ± {half:.p$}");
     }
+    let nought = format!("{low:.p$}").trim_matches(['0', '.']).is_empty();
+    if nought {
+        format!("{v:.p$} (≤{high:.p$})")
+    } else if unit == In::Percent && high > 99.95 {
+        format!("{v:.p$} (≥{low:.p$})")
+    } else {
+        format!("{v:.p$} ({low:.p$}–{high:.p$})")
+    }
+}
+
+/// The unit as a table's head names it.
+pub fn head(word: &str, unit: In, units: Units) -> String {
+    let named = match unit {
+        In::Percent => "%",
+        In::Seconds => "s",
+        In::Metres if units == Units::Imperial => "ft",
+        In::Metres => "m",
+        In::Points => "points",
+        In::PointsPerHundred => "points/100",
+        In::Count => return word.to_string(),
+    };
+    format!("{word}, {named}")
 }
 
 /// A quantity that cannot be below nought is not shown below it.
@@ -96,7 +116,7 @@ fn ends(e: &Estimate, f: &Form) -> (f64, f64) {
     (e.low.max(floor) * f.factor, e.high * f.factor)
 }
 
-/// A table.
+/// A table; a row of a single cell is a heading for the rows below it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Table {
     pub caption: String,
@@ -149,7 +169,9 @@ mod tests {
     fn a_number_is_said_with_its_unit_and_its_interval() {
         let metric = Units::Metric;
         assert_eq!(said(e(0.78, 0.76, 0.80), In::Percent, metric), "78 % (±2)");
-        assert_eq!(cell(e(0.78, 0.76, 0.80), In::Percent, metric), "78 ± 2 %");
+        assert_eq!(cell(e(0.78, 0.76, 0.80), In::Percent, metric), "78 ± 2");
+        assert_eq!(cell(e(0.0, 0.0, 0.04), In::Percent, metric), "0 (≤4)");
+        assert_eq!(cell(e(1.0, 0.96, 1.0), In::Percent, metric), "100 (≥96)");
         assert_eq!(
             said(e(0.0, 0.0, 0.04), In::Percent, metric),
             "0 % (0–4)",
@@ -157,7 +179,7 @@ mod tests {
         );
         assert_eq!(
             cell(e(0.3048, 0.2, 0.4096), In::Metres, Units::Imperial),
-            "1.0 ± 0.3 ft"
+            "1.0 ± 0.3"
         );
         assert_eq!(
             cell(e(0.021, 0.011, 0.031), In::PointsPerHundred, metric),

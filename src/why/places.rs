@@ -3,7 +3,8 @@
 //! **His place** is where his model's stance puts him for man and ball as they truly are now; a
 //! helper at the rim and a rotating defender have left theirs on purpose and are not counted. He is
 //! **out of place** farther than [`OUT`] from it. What that **costs** is the value of the best open
-//! look less that of the best one still open with him in his place: what his being late gives
+//! look less that of the best one still open with him in his place, neither taken for less than the
+//! team's usual possession (without a look the ball is still in hand): what his being late gives
 //! away, at most, at that instant.
 
 use std::collections::BTreeMap;
@@ -32,7 +33,7 @@ pub struct OutRow {
     /// Distance from his place at every instant, metres.
     pub off: Vec<f32>,
     pub out: u32,
-    /// Instants at which his being out of place opened a look.
+    /// Instants at which his being out of place opened a better look.
     pub opened: u32,
     /// The most it cost at one instant, points.
     pub cost: f64,
@@ -42,9 +43,10 @@ pub struct OutRow {
 pub fn read(p: &Possession, asked: &mut Asked, rows: &mut BTreeMap<Out, OutRow>) {
     let m = asked.moment;
     let after = lately(p, m.time);
+    let usual = asked.play.usual;
     let best = |looks: &[crate::possession::LookNow]| {
         let open = looks.iter().filter(|l| l.open).map(|l| l.value);
-        open.fold(0.0, f64::max)
+        open.fold(usual, f64::max)
     };
     let now = best(&m.looks);
     for d in 0..5 {
@@ -55,7 +57,7 @@ pub fn read(p: &Possession, asked: &mut Asked, rows: &mut BTreeMap<Out, OutRow>)
         let place = asked.instant.own_place(asked.play, d);
         let off = (asked.instant.old.scene.pos[5 + d] - place).norm();
         let mut cost = 0.0;
-        if off > OUT && now > 0.0 {
+        if off > OUT && now > usual {
             cost = (now - best(&asked.looks_if(d, Instead::InPlace))).max(0.0);
         }
         for key in [

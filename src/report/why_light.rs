@@ -1,0 +1,186 @@
+//! The why report in words: what the closers leave, and the light that no rule takes.
+
+use crate::offence::LookKind;
+use crate::stats::Estimate;
+use crate::why::summary::{LeftBy, Light};
+
+use super::why::{Dots, In, Section, Table};
+use super::why_sections::{CLOSERS, ROWS, Teller, capital};
+
+const ADDS: &str = "What it adds: its worth at its best instant above that of the best other look \
+    that the rules allow then. An upper bound, for it takes the look for granted.";
+
+impl Teller<'_> {
+    pub(super) fn left(&self) -> Section {
+        let list: Vec<&LeftBy> = self.summary.left.iter().take(ROWS).collect();
+        let mut rows = Vec::new();
+        for l in &list {
+            let who = l.closer.who().replacen("the ", "", 1);
+            rows.push(vec![format!("{who}, shutting the {}", l.shuts.word())]);
+            rows.push(vec![
+                format!("  leaves the {}", light_short(&l.light)),
+                self.cell(l.light.there, In::Percent),
+                self.cell(l.light.allowed, In::Percent),
+                self.cell(l.light.taken, In::Percent),
+                self.cell(l.light.adds, In::PointsPerHundred),
+            ]);
+        }
+        let sentence = |l: &&LeftBy| {
+            let taken = if l.light.allowed.is_some_and(|e| e.value > 0.0) {
+                format!(
+                    "It is taken in {} of those.",
+                    self.said(l.light.taken, In::Percent)
+                )
+            } else {
+                "No rule takes it.".to_string()
+            };
+            format!(
+                "{} shuts the {} and leaves {}, in {} of possessions. {taken}",
+                capital(&l.closer.who()),
+                l.shuts.word(),
+                light_words(&l.light),
+                self.said(l.light.there, In::Percent),
+            )
+        };
+        let mut sentences: Vec<String> = list.iter().take(CLOSERS).map(sentence).collect();
+        if list.is_empty() {
+            sentences.push("Nothing that would not be open anyway.".into());
+        }
+        Section {
+            title: "What it costs them".into(),
+            lead: "Open because the closer is not tight on his own man. Best first.".into(),
+            sentences,
+            dots: dots(
+                "What the closers leave, at most",
+                list.iter().filter_map(|l| {
+                    let who = l.closer.who().replacen("the ", "", 1);
+                    let who = who.replace("-side", "").replace("'s defender", "'s man");
+                    Some((
+                        format!("{} (by {who})", light_short(&l.light)),
+                        l.light.adds?,
+                    ))
+                }),
+            ),
+            tables: vec![Table {
+                caption: "Who leaves what: possessions in which it was there, share of that time \
+                          the rules allow it, how often it was taken then, and what it adds"
+                    .into(),
+                heads: self.heads(
+                    "closer, light",
+                    &[
+                        ("there", In::Percent),
+                        ("allowed", In::Percent),
+                        ("taken", In::Percent),
+                        ("adds", In::PointsPerHundred),
+                    ],
+                ),
+                rows,
+            }],
+            note: ADDS.into(),
+        }
+    }
+
+    pub(super) fn unused(&self) -> Section {
+        let s = self.summary;
+        let list: Vec<&Light> = s.unused.iter().take(ROWS).collect();
+        let rows = list.iter().map(|l| {
+            vec![
+                light_short(l),
+                self.cell(l.there, In::Percent),
+                self.cell(l.value, In::Points),
+                self.cell(l.adds, In::PointsPerHundred),
+                example(l.example),
+            ]
+        });
+        let sentence = |l: &&Light| {
+            format!(
+                "No rule takes {}. It is there in {} of possessions, worth {} points.{}",
+                light_words(l),
+                self.said(l.there, In::Percent),
+                self.said(l.value, In::Points),
+                replay(l.example),
+            )
+        };
+        let mut sentences: Vec<String> = list.iter().take(CLOSERS).map(sentence).collect();
+        sentences.push(if list.is_empty() {
+            "None: whatever was open, the rules may take.".into()
+        } else {
+            format!(
+                "All of it together adds at most {} points in a hundred possessions.",
+                self.said(s.unused_points, In::PointsPerHundred)
+            )
+        });
+        Section {
+            title: "Light that no rule takes".into(),
+            lead: "Ranked by what it adds to a possession.".into(),
+            sentences,
+            dots: dots(
+                "What the unused light adds, at most",
+                list.iter().filter_map(|l| Some((light_short(l), l.adds?))),
+            ),
+            tables: vec![Table {
+                caption: "Possessions in which it was there, its own worth then, what it adds, \
+                          and where to see it"
+                    .into(),
+                heads: self.heads(
+                    "light",
+                    &[
+                        ("there", In::Percent),
+                        ("worth", In::Points),
+                        ("adds", In::PointsPerHundred),
+                        ("seed and time", In::Count),
+                    ],
+                ),
+                rows: rows.collect(),
+            }],
+            note: ADDS.into(),
+        }
+    }
+}
+
+/// "the skip pass to the weak-side wing".
+pub(super) fn light_words(light: &Light) -> String {
+    let kind = light.look.word();
+    match (light.look, light.at) {
+        (_, None) => format!("the {kind}"),
+        (LookKind::Shot | LookKind::Drive, Some(at)) => {
+            format!("the {kind} from the {}", at.words())
+        }
+        (LookKind::GiveAndGo | LookKind::Backdoor, Some(at)) => {
+            format!("the feed to the {kind} from the {}", at.words())
+        }
+        (_, Some(at)) => format!("the {kind} to the {}", at.words()),
+    }
+}
+
+fn light_short(light: &Light) -> String {
+    let at = light
+        .at
+        .map_or(String::new(), |w| format!(", {}", w.short()));
+    format!("{}{at}", light.look.word())
+}
+
+/// "65 at 13.9 s", for a table.
+pub(super) fn example(example: Option<(u64, f64)>) -> String {
+    example.map_or("–".into(), |(seed, time)| {
+        format!("{seed} at {time:.1} s")
+    })
+}
+
+/// How to see it.
+pub(super) fn replay(example: Option<(u64, f64)>) -> String {
+    example.map_or(String::new(), |(seed, time)| {
+        format!(" See seed {seed} at {time:.1} s.")
+    })
+}
+
+/// A figure of points in a hundred possessions.
+pub(super) fn dots(caption: &str, rows: impl Iterator<Item = (String, Estimate)>) -> Option<Dots> {
+    let rows: Vec<_> = rows.collect();
+    (!rows.is_empty()).then(|| Dots {
+        caption: caption.into(),
+        axis: "points in a hundred possessions".into(),
+        unit: In::PointsPerHundred,
+        rows,
+    })
+}
