@@ -11,6 +11,7 @@ use super::clean::line;
 use super::html_plot::svg;
 use super::why::{CAUTION, Section, Table};
 use super::why_page::played;
+use super::wrap::tie;
 
 const STYLE: &str = include_str!("html_style.css");
 
@@ -102,7 +103,7 @@ fn section(out: &mut String, s: &Section, units: Units, figure: &mut u32) {
     if !s.sentences.is_empty() {
         *out += "<ul>\n";
         for sentence in &s.sentences {
-            add(out, format_args!("<li>{}</li>\n", escape(sentence)));
+            add(out, format_args!("<li>{}</li>\n", tie(&escape(sentence))));
         }
         *out += "</ul>\n";
     }

@@ -14,9 +14,11 @@ const WIDTH: u32 = 900;
 const ROW: u32 = 26;
 const TOP: u32 = 8;
 const FOOT: u32 = 56;
-const LEFT: u32 = 340;
 const RIGHT: u32 = 150;
 const TYPE: u32 = 18;
+/// Width of a letter and the least room for names.
+const LETTER: f64 = 8.6;
+const NAMES: u32 = 110;
 
 /// The figure as an `<svg>` element, or nothing if there is nothing to draw.
 pub fn svg(dots: &Dots, units: Units) -> String {
@@ -55,11 +57,15 @@ fn draw<DB: DrawingBackend>(
         _ => high.fold(0.0, f64::max).max(1e-6) * 1.02,
     };
     let rows = n as f64;
+    let longest = dots.rows.iter().map(|r| r.0.chars().count()).max();
+    let left = (LETTER * longest.unwrap_or(0) as f64) as u32 + 24;
+    let names = left.clamp(NAMES, WIDTH / 2);
+    let whole = top >= 10.0;
     let mut chart = ChartBuilder::on(area)
         .margin_top(TOP)
         .margin_right(RIGHT)
         .x_label_area_size(FOOT - 2)
-        .set_label_area_size(LabelAreaPosition::Left, LEFT)
+        .set_label_area_size(LabelAreaPosition::Left, names)
         .build_cartesian_2d(0.0..top, 0.0..rows)?;
     let label = |h, v| {
         ("sans-serif", TYPE)
@@ -73,6 +79,7 @@ fn draw<DB: DrawingBackend>(
         .disable_y_axis()
         .y_labels(0)
         .x_labels(6)
+        .x_label_formatter(&|x| format!("{:.*}", usize::from(!whole), x))
         .light_line_style(WHITE)
         .bold_line_style(RGBColor(215, 215, 215))
         .axis_style(BLACK)
@@ -97,7 +104,7 @@ fn draw<DB: DrawingBackend>(
         chart.draw_series([Circle::new((value, y), 5, BLACK.filled())])?;
         let (_, py) = chart.backend_coord(&(0.0, y));
         let left = label(HPos::Right, VPos::Center);
-        area.draw_text(name, &left, (LEFT as i32 - 12, py))?;
+        area.draw_text(name, &left, (names as i32 - 12, py))?;
         let right = label(HPos::Left, VPos::Center);
         let number = said(Some(*e), dots.unit, units);
         area.draw_text(&number, &right, ((WIDTH - RIGHT) as i32 + 12, py))?;

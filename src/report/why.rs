@@ -24,6 +24,9 @@ pub enum In {
 /// with its ends (as in `numbers`).
 const LOPSIDED: f64 = 0.25;
 
+/// In a table the low end of a lopsided share below this, per cent, says nothing.
+const HARDLY: f64 = 0.5;
+
 struct Form {
     factor: f64,
     places: usize,
@@ -66,7 +69,7 @@ pub fn said(e: Option<Estimate>, unit: In, units: Units) -> String {
     if (v - (low + high) / 2.0).abs() > LOPSIDED * half {
         format!("{v:.p$}{} ({low:.p$}–{high:.p$})", f.after)
     } else {
-        format!("{v:.p$}{} (±{half:.p$})", f.after)
+        format!("{v:.p$}{} (±{})", f.after, arm(half, p))
     }
 }
 
@@ -77,13 +80,18 @@ pub fn cell(e: Option<Estimate>, unit: In, units: Units) -> String {
     };
     let f = form(unit, units, e.value);
     let (low, high) = ends(&e, &f);
-    let (p, v) = (f.places, e.value * f.factor);
+    let v = e.value * f.factor;
+    // A column is read at a glance: whole numbers from one per cent on.
+    let p = if unit == In::Percent && (1.0..=99.0).contains(&v) {
+        0
+    } else {
+        f.places
+    };
     let half = (high - low) / 2.0;
     if (v - (low + high) / 2.0).abs() <= LOPSIDED * half {
-        return format!("{v:.p$} ± {half:.p$}");
+        return format!("{v:.p$} ± {}", arm(half, p));
     }
-    let nought = format!("{low:.p$}").trim_matches(['0', '.']).is_empty();
-    if nought {
+    if is_nought(&format!("{low:.p$}")) || unit == In::Percent && low < HARDLY {
         format!("{v:.p$} (≤{high:.p$})")
     } else if unit == In::Percent && high > 99.95 {
         format!("{v:.p$} (≥{low:.p$})")
@@ -99,11 +107,29 @@ pub fn head(word: &str, unit: In, units: Units) -> String {
         In::Seconds => "s",
         In::Metres if units == Units::Imperial => "ft",
         In::Metres => "m",
-        In::Points => "points",
-        In::PointsPerHundred => "points/100",
+        In::Points => "pts",
+        In::PointsPerHundred => "pts/100",
         In::Count => return word.to_string(),
     };
     format!("{word}, {named}")
+}
+
+/// Half a width that rounds to nothing is still something.
+fn arm(half: f64, places: usize) -> String {
+    let text = format!("{half:.places$}");
+    if half > 0.0 && is_nought(&text) {
+        let unit = if places == 0 {
+            "1".into()
+        } else {
+            format!("0.{:0>places$}", 1)
+        };
+        return format!("<{unit}");
+    }
+    text
+}
+
+fn is_nought(text: &str) -> bool {
+    text.trim_matches(['0', '.']).is_empty()
 }
 
 /// A quantity that cannot be below nought is not shown below it.
@@ -184,6 +210,10 @@ mod tests {
         assert_eq!(
             cell(e(0.021, 0.011, 0.031), In::PointsPerHundred, metric),
             "2.1 ± 1.0"
+        );
+        assert_eq!(
+            said(e(0.8, 0.799, 0.801), In::Points, metric),
+            "0.80 (±<0.01)"
         );
         assert_eq!(said(None, In::Points, metric), NONE);
     }

@@ -112,8 +112,8 @@ impl Teller<'_> {
                 first,
                 &[
                     ("off", In::Metres),
-                    ("median", In::Metres),
-                    ("9 in 10", In::Metres),
+                    ("median", In::Count),
+                    ("9 in 10", In::Count),
                     ("out", In::Percent),
                     ("opens", In::Percent),
                     ("costs", In::PointsPerHundred),
@@ -156,7 +156,8 @@ impl Teller<'_> {
                 table(
                     "How far from his model's place (mean, median, nine times in ten within), \
                      share of the time out of place, share of that in which it opens a better \
-                     look, and what it costs at most",
+                     look, and what it costs at most (points in a hundred \
+                     possessions)",
                     "defender",
                     all.iter().filter(|p| p.defender.is_some()).collect(),
                 ),
@@ -167,7 +168,7 @@ impl Teller<'_> {
                 ),
                 table(
                     "The same by what happened just before, dearest first",
-                    "his man, when",
+                    "his man: before it",
                     after.clone(),
                 ),
             ],
@@ -257,7 +258,7 @@ fn name(p: &OutOfPlace) -> String {
     match (p.defender, p.relation, p.after) {
         (Some(d), ..) => format!("X{d}"),
         (_, Some(r), None) => r.word().to_string(),
-        (_, Some(r), Some(a)) => format!("{}, {}", r.word(), a.words()),
+        (_, Some(r), Some(a)) => format!("{}: {}", r.word(), a.word()),
         _ => String::new(),
     }
 }

@@ -26,13 +26,10 @@ impl Teller<'_> {
             ]);
         }
         let sentence = |l: &&LeftBy| {
-            let taken = if l.light.allowed.is_some_and(|e| e.value > 0.0) {
-                format!(
-                    "It is taken in {} of those.",
-                    self.said(l.light.taken, In::Percent)
-                )
-            } else {
-                "No rule takes it.".to_string()
+            let taken = match (l.light.allowed, l.light.taken) {
+                (Some(a), _) if a.value <= 0.0 => "No rule takes it.".to_string(),
+                (_, Some(t)) if t.value <= 0.0 => "It was never taken.".to_string(),
+                (_, taken) => format!("It is taken in {} of those.", self.said(taken, In::Percent)),
             };
             format!(
                 "{} shuts the {} and leaves {}, in {} of possessions. {taken}",
@@ -63,7 +60,7 @@ impl Teller<'_> {
             ),
             tables: vec![Table {
                 caption: "Who leaves what: possessions in which it was there, share of that time \
-                          the rules allow it, how often it was taken then, and what it adds"
+                          the rules allow it, how often it was taken then, and what it adds (points in a hundred possessions)"
                     .into(),
                 heads: self.heads(
                     "closer, light",
@@ -119,7 +116,8 @@ impl Teller<'_> {
                 list.iter().filter_map(|l| Some((light_short(l), l.adds?))),
             ),
             tables: vec![Table {
-                caption: "Possessions in which it was there, its own worth then, what it adds, \
+                caption: "Possessions in which it was there, its own worth in points then, what it adds to a hundred \
+                          possessions, \
                           and where to see it"
                     .into(),
                 heads: self.heads(

@@ -152,9 +152,10 @@ impl Teller<'_> {
                 l.site.short(),
                 self.cell(l.open, In::Percent),
                 self.cell(l.windows, In::Count),
-                l.median
-                    .map_or("–".into(), |e| self.plain(e.value, In::Seconds)),
-                self.plain(l.longest, In::Seconds),
+                l.median.map_or("–".into(), |e| {
+                    let longest = self.plain(l.longest, In::Seconds);
+                    format!("{} / {longest}", self.plain(e.value, In::Seconds))
+                }),
                 self.cell(l.taken, In::Percent),
                 self.cell(l.value, In::Points),
             ]
@@ -190,15 +191,14 @@ impl Teller<'_> {
             tables: vec![
                 Table {
                     caption: "What was open: share of the time, windows in a possession, their \
-                              median and greatest length, share taken, points it is worth"
+                              length (median / longest), share taken, points it is worth"
                         .into(),
                     heads: self.heads(
                         "look",
                         &[
                             ("open", In::Percent),
                             ("windows", In::Count),
-                            ("median", In::Seconds),
-                            ("longest", In::Seconds),
+                            ("lasting", In::Seconds),
                             ("taken", In::Percent),
                             ("worth", In::Points),
                         ],
@@ -230,9 +230,10 @@ impl Teller<'_> {
     }
 
     fn alone(&self) -> Section {
-        let mut columns = vec![("gone", In::Percent), ("tight", In::Percent)];
+        // All in per cent, as the caption says.
+        let mut columns = vec![("gone", In::Count), ("tight", In::Count)];
         let models: Vec<String> = self.rivals.iter().map(|r| first_word(&r.name)).collect();
-        columns.extend(models.iter().map(|m| (m.as_str(), In::Percent)));
+        columns.extend(models.iter().map(|m| (m.as_str(), In::Count)));
         let mut sentences = Vec::new();
         let mut rows = Vec::new();
         for look in self.main(PLACES) {
@@ -240,7 +241,7 @@ impl Teller<'_> {
                 continue;
             };
             let mut row = vec![
-                seat(c),
+                format!("  {}", c.seat.who().replacen("the ", "", 1)),
                 self.cell(c.alone, In::Percent),
                 self.cell(c.tight, In::Percent),
             ];
@@ -259,8 +260,8 @@ impl Teller<'_> {
                 .into(),
             sentences,
             tables: vec![Table {
-                caption: "Of his closings, how many open with him gone, tight on his own man, or \
-                          where another model would have him"
+                caption: "Per cent of his closings that open with him gone, tight on his own \
+                          man, or where another model would have him"
                     .into(),
                 heads: self.heads("look, closer", &columns),
                 rows,
@@ -283,6 +284,9 @@ impl Teller<'_> {
             v if v >= 0.25 => format!(
                 "With {who} gone, {share} of his closings of {site} open; behind the rest stands \
                  a second man."
+            ),
+            v if v >= 0.05 => format!(
+                "Moving {who} seldom opens {site}: with him gone, {share} of his closings open."
             ),
             _ => format!(
                 "Moving {who} does not open {site}: with him gone, {share} of his closings open."

@@ -3,17 +3,25 @@
 /// Widest line of running text, characters: fits half a laptop screen and a sheet of paper.
 pub const WIDTH: usize = 92;
 
-/// `text` with `first` before it and `rest` before every further line, broken between words so
-/// that no line is wider than [`WIDTH`] (a single longer word stays whole). A number is not torn
-/// from its unit or its interval. Ends with a line end.
-pub fn wrap(text: &str, first: &str, rest: &str) -> String {
-    const TIED: &str = "\u{a0}";
+/// What ties a number to its unit.
+const TIED: &str = "\u{a0}";
+
+/// `text` with every number tied to its unit and its interval by spaces that do not break.
+pub fn tie(text: &str) -> String {
     let mut tied = text.replace(" ± ", "\u{a0}±\u{a0}");
     for unit in ["%", "s", "m", "ft"] {
         for after in [" ", ",", ".", ")", ";", ":"] {
             tied = tied.replace(&format!(" {unit}{after}"), &format!("{TIED}{unit}{after}"));
         }
     }
+    tied
+}
+
+/// `text` with `first` before it and `rest` before every further line, broken between words so
+/// that no line is wider than [`WIDTH`] (a single longer word stays whole). A number is not torn
+/// from its unit or its interval. Ends with a line end.
+pub fn wrap(text: &str, first: &str, rest: &str) -> String {
+    let tied = tie(text);
     let mut lines = vec![first.to_string()];
     let mut begun = false;
     for word in tied.split(' ').filter(|w| !w.is_empty()) {

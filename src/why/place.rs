@@ -164,7 +164,7 @@ impl Seat {
             (_, _) if midline => ", standing on the midline",
             (Relation::PostBallSide | Relation::PostWeakSide, _) => "",
             (_, Duty::Gap) => ", in the gap",
-            _ => ", off his man",
+            _ => ", in help",
         }
     }
 }

@@ -42,6 +42,19 @@ impl Lately {
         Lately::Nothing,
     ];
 
+    /// One word, for a table.
+    pub fn word(self) -> &'static str {
+        match self {
+            Lately::Pass => "pass",
+            Lately::Cut => "cut",
+            Lately::Drive => "drive",
+            Lately::Screen => "screen",
+            Lately::Fill => "fill, flash",
+            Lately::Help => "help, switch",
+            Lately::Nothing => "nothing",
+        }
+    }
+
     /// "after a pass".
     pub fn words(self) -> &'static str {
         match self {
