@@ -44,6 +44,9 @@ pub fn defenders_look(
     ball: Res<Ball>,
     mut defenders: Query<(&Defender, &Form, &Guard, &mut Eyes)>,
 ) {
+    let cos = libm::cos(HALF_VIEW);
+    // Eyes fixed on one thing take in less to the side than eyes open to both.
+    let fixed = libm::cos(HALF_VIEW * 0.62);
     for (&Defender(d), form, guard, mut eyes) in &mut defenders {
         let late = if play.scenario.drill.passive {
             2
@@ -66,9 +69,6 @@ pub fn defenders_look(
             (Gaze::Man, false) | (Gaze::Ball, true) => to_man,
             (Gaze::Both, _) => unit(to_ball + to_man),
         };
-        let cos = libm::cos(HALF_VIEW);
-        // Eyes fixed on one thing take in less to the side than eyes open to both.
-        let fixed = libm::cos(HALF_VIEW * 0.62);
         let width = if stance.gaze == Gaze::Both {
             cos
         } else {

@@ -366,6 +366,8 @@ pub fn holder_decides(
         _ => {}
     }
 
+    // What he is doing as he decides, not what he does then.
+    let work = hold.work;
     let choice = if let Some(script) = &mut script {
         script.choice(clock.tick, hold, &looks, scene.pos[me])
     } else if hold.pending.is_none() && clock.tick >= hold.ready {
@@ -392,7 +394,7 @@ pub fn holder_decides(
             time: clock.seconds(),
             holder: me as u8 + 1,
             at: here,
-            ballwork: hold.work,
+            ballwork: work,
             held,
             spacing: spacing::spacing(&play.cast, scene, me),
             looks,

@@ -143,18 +143,16 @@ fn everybody_sees_the_floor(
 }
 
 /// Everybody moves at once, each by his own will; then bodies that would overlap give way.
-fn bodies_move(play: Res<Play>, roster: Res<Roster>, mut bodies: Query<(&mut Form, &Will)>) {
-    let mut all = [Entity::PLACEHOLDER; BODIES];
-    all[..5].copy_from_slice(&roster.attackers);
-    all[5..].copy_from_slice(&roster.defenders);
-    let Ok(mut ten) = bodies.get_many_mut(all) else {
-        return;
-    };
+fn bodies_move(
+    play: Res<Play>,
+    mut attackers: Query<(&Attacker, &mut Form, &Will)>,
+    mut defenders: Query<(&Defender, &mut Form, &Will), Without<Attacker>>,
+) {
     let mut pos = [Vec2::zeros(); BODIES];
     let mut vel = [Vec2::zeros(); BODIES];
-    let mut radii = [0.0; BODIES];
     let mut mobile = [1.0; BODIES];
-    for (i, (form, will)) in ten.iter_mut().enumerate() {
+    let radii = play.cast.players.each_ref().map(|p| p.limits.radius);
+    let mut will_be = |i: usize, form: &mut Form, will: &Will| {
         let limits = &play.cast.players[i].limits;
         let effort = Limits {
             accel: limits.accel * will.effort,
@@ -165,13 +163,24 @@ fn bodies_move(play: Res<Play>, roster: Res<Roster>, mut bodies: Query<(&mut For
         form.0 = step(&form.0, &effort, &will.intent, TICK);
         pos[i] = form.0.pos;
         vel[i] = form.0.vel;
-        radii[i] = limits.radius;
         mobile[i] = will.mobile;
+    };
+    for (&Attacker(i), mut form, will) in &mut attackers {
+        will_be(i, &mut form, will);
+    }
+    for (&Defender(d), mut form, will) in &mut defenders {
+        will_be(5 + d, &mut form, will);
     }
     separate(&mut pos, &mut vel, &radii, &mobile);
-    for (i, (form, _)) in ten.iter_mut().enumerate() {
+    let is_at = |i: usize, form: &mut Form| {
         form.0.pos = play.cast.court.clamp_inside(pos[i], 0.1);
         form.0.vel = vel[i];
+    };
+    for (&Attacker(i), mut form, _) in &mut attackers {
+        is_at(i, &mut form);
+    }
+    for (&Defender(d), mut form, _) in &mut defenders {
+        is_at(5 + d, &mut form);
     }
 }
 

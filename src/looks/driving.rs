@@ -4,8 +4,8 @@
 //! accelerates from his present velocity to his dribbling speed; a defender shuts a point of the
 //! lane by getting his body there first.
 
-use super::{Cast, HOPELESS, Openness, Scene, chance_to_cut};
-use crate::body::{Limits, time_to_reach, time_to_reach_at_least};
+use super::{CERTAIN, Cast, HOPELESS, Openness, Scene, chance_to_cut};
+use crate::body::{Limits, surely_later, time_to_reach};
 use crate::court::Vec2;
 
 /// A lay-up leaves the floor about here from the ring centre, metres (common practice).
@@ -148,19 +148,16 @@ fn lane(
             };
         let mut least = HOPELESS;
         for &(p, t) in &points {
-            if time_to_reach_at_least(scene.pos[body], limits, p, IN_THE_WAY) - t >= least {
+            let (pos, vel) = (scene.pos[body], scene.vel[body]);
+            if surely_later(pos, vel, limits, p, IN_THE_WAY, reaction, least + t) {
                 continue;
             }
-            let margin = time_to_reach(
-                scene.pos[body],
-                scene.vel[body],
-                limits,
-                p,
-                IN_THE_WAY,
-                reaction,
-            ) - t;
+            let margin = time_to_reach(pos, vel, limits, p, IN_THE_WAY, reaction) - t;
             if margin < least {
                 least = margin;
+                if least < CERTAIN {
+                    break;
+                }
             }
         }
         if least < HOPELESS {
