@@ -516,15 +516,7 @@ pub fn players_take_up_their_tasks(
             continue;
         }
         take_up(
-            &play,
-            &clock,
-            &ball,
-            &old,
-            &mut jobs,
-            who,
-            movement,
-            &signals,
-            &mut book,
+            &play, &clock, &ball, &old, &mut jobs, who, movement, &signals, &mut book,
         );
     }
     for job in jobs.iter_mut() {
