@@ -248,6 +248,7 @@ pub fn holder_decides(
     mut book: ResMut<Book>,
     mut script: Option<ResMut<super::walk::Script>>,
 ) {
+    let side = ball.side;
     let Some(hold) = ball.hold_mut() else {
         book.stalled = None;
         return;
