@@ -13,6 +13,9 @@ use super::why::{CAUTION, Section, Table};
 use super::why_page::played;
 use super::wrap::tie;
 
+/// A table of no more rows than this is kept in one piece on paper.
+const ONE_PIECE: usize = 20;
+
 const STYLE: &str = include_str!("html_style.css");
 
 /// Text that can stand anywhere in a page: no markup, no hidden characters.
@@ -115,7 +118,7 @@ fn section(out: &mut String, s: &Section, units: Units, figure: &mut u32) {
                 out,
                 format_args!(
                     "<figure>\n{drawing}\n<figcaption>Figure {figure}. {}. Dot: the figure. Bar: \
-                     its 95 % interval.</figcaption>\n</figure>\n",
+                     its 95&nbsp;% interval.</figcaption>\n</figure>\n",
                     escape(&dots.caption)
                 ),
             );
@@ -138,7 +141,12 @@ fn table(out: &mut String, t: &Table) {
     add(
         out,
         format_args!(
-            "<div class=\"wide\"><table>\n<caption>{}.</caption>\n<thead><tr>",
+            "<div class=\"wide\"><table{}>\n<caption>{}.</caption>\n<thead><tr>",
+            if t.rows.len() <= ONE_PIECE {
+                " class=\"keep\""
+            } else {
+                ""
+            },
             escape(&t.caption)
         ),
     );
@@ -163,7 +171,8 @@ fn table(out: &mut String, t: &Table) {
         }
         *out += "<tr>";
         for (i, cell) in row.iter().enumerate() {
-            let class = align(t, i);
+            let below = i == 0 && cell.starts_with(' ');
+            let class = if below { " class=\"in\"" } else { align(t, i) };
             let cell = escape(cell);
             let (open, close) = if i == 0 {
                 ("th scope=\"row\"", "th")
