@@ -97,8 +97,9 @@ pub fn fits(frames: &Frames) -> String {
         .filter_map(|m| frames.fit(m))
         .map(|f| {
             let who = match f.matching {
-                Matching::Given => "man guarded, as the defence has it",
-                Matching::Nearest => "man guarded, by nearest assignment",
+                Matching::Given => "all, each with the man he guards",
+                Matching::Nearest => "all, each with the man nearest to fit",
+                Matching::GivenWeakSide => "only those two or more passes away",
             };
             let off = format!("{:.2} m", f.off);
             vec![
@@ -118,9 +119,10 @@ fn plus_minus(e: &Estimate) -> String {
 }
 
 fn row(s: &Spread) -> Vec<String> {
+    let p = if s.unit == "share" { 3 } else { 2 };
     let mean = match (s.mean, s.low, s.high) {
-        (Some(mean), Some(low), Some(high)) => format!("{mean:.2} ± {:.2}", (high - low) / 2.0),
-        (Some(mean), ..) => format!("{mean:.2}"),
+        (Some(mean), Some(low), Some(high)) => format!("{mean:.p$} ± {:.p$}", (high - low) / 2.0),
+        (Some(mean), ..) => format!("{mean:.p$}"),
         _ => numbers::NONE.to_string(),
     };
     let mut cells = vec![s.sentence.to_string(), s.unit.to_string(), mean];

@@ -16,10 +16,11 @@
 use serde::Serialize;
 
 use crate::court::Vec2;
+use crate::defence::Relation;
 use crate::possession::Frame;
 use crate::stats::{CONFIDENCE, Estimate, bootstrap_replicates, quantile};
 
-/// The paper's weights of attacker and ball.
+/// The paper's weights of attacker, ball and hoop.
 pub const PAPER: (f64, f64, f64) = (0.62, 0.11, 0.27);
 /// Resamples of the possessions (common practice).
 const REPLICATES: usize = 1000;
@@ -34,10 +35,13 @@ pub enum Matching {
     Given,
     /// The assignment nearest to the paper's places.
     Nearest,
+    /// As the simulation has it, and only defenders whose man is two or more passes away or inside
+    /// on the weak side.
+    GivenWeakSide,
 }
 
 impl Matching {
-    pub const ALL: [Matching; 2] = [Matching::Given, Matching::Nearest];
+    pub const ALL: [Matching; 3] = [Matching::Given, Matching::Nearest, Matching::GivenWeakSide];
 }
 
 /// Weights of attacker, ball and hoop, each with its 95 % interval.
@@ -68,10 +72,16 @@ impl Products {
     pub fn add_frame(&mut self, frame: &Frame, matching: Matching) {
         let ball = Vec2::new(frame.ball[0], frame.ball[1]);
         let men = match matching {
-            Matching::Given => frame.guards.map(|g| usize::from(g.clamp(1, 5)) - 1),
+            Matching::Given | Matching::GivenWeakSide => {
+                frame.guards.map(|g| usize::from(g.clamp(1, 5)) - 1)
+            }
             Matching::Nearest => nearest_assignment(&costs(frame, ball)),
         };
+        let weak = |r| matches!(r, Relation::TwoPasses | Relation::PostWeakSide);
         for (d, man) in men.into_iter().enumerate() {
+            if matching == Matching::GivenWeakSide && !weak(frame.relations[d]) {
+                continue;
+            }
             self.add(frame.attackers[man], ball, frame.defenders[d]);
         }
     }
@@ -196,7 +206,7 @@ pub fn nearest_assignment(costs: &[[f64; 5]; 5]) -> [usize; 5] {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::defence::{Duty, Relation};
+    use crate::defence::Duty;
 
     fn scattered(seed: u64) -> Frame {
         let mut state = seed;
