@@ -3,6 +3,12 @@
 //!
 //! The modules are floors of a house: each imports only from those above it in this list.
 
+// Wrong input is answered with an error that names the place, never with a panic.
+#![cfg_attr(
+    not(test),
+    warn(clippy::unwrap_used, clippy::expect_used, clippy::panic)
+)]
+
 pub mod court;
 
 pub mod body;

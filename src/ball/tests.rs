@@ -1,3 +1,5 @@
+//! Passes against closed forms, and what a pass cannot do.
+
 use super::*;
 use crate::court::Vec2;
 

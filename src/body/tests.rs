@@ -1,3 +1,5 @@
+//! Motion against closed forms and a stepped simulation, and what a body cannot do.
+
 use super::*;
 use crate::court::Vec2;
 use proptest::prelude::*;

@@ -12,10 +12,16 @@ use super::parts::*;
 
 /// Farther from his station than this, a defender turns and runs, metres.
 const RUN_FROM: f64 = 1.6;
+/// Nearer to his station than this he moves at ease, metres, with this share of his power (ours: a
+/// defender's velocity relaxes over about a second, Cervone et al., EPV demo output).
+const AT_EASE: f64 = 0.3;
+const EASY: f64 = 0.35;
+/// The same on the ball and in denial.
+const CLOSE_WORK: f64 = 0.75;
 /// How far ahead of what he sees a defender plans for his man, seconds (ours).
-const ANTICIPATES: f64 = 0.25;
-/// How far ahead of a running man he aims, so as to keep up with him, seconds (ours).
-const RUNS_WITH: f64 = 0.3;
+const ANTICIPATES: f64 = 0.12;
+/// A defender who runs with his man closes the gap to his station in about 1/this seconds (ours).
+const CLOSES: f64 = 2.5;
 /// Half the angle that a defender takes in, radians: about 100° to either side (common practice:
 /// "see ball and man").
 const HALF_VIEW: f64 = 1.75;
@@ -268,19 +274,38 @@ pub fn defenders_guard(
             // Lost him: hold the ground on the line to where he was.
             target = station(&stance, eyes.man.pos, ball_seen);
         }
-        if !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating) {
+        if passive && relation == Relation::Cutter {
+            // In a walk-through nobody gets in a cutter's way.
+            target = body.pos;
+        }
+        if !passive && !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating) {
             target = beside(target, man_seen, eyes.man.vel, ball_seen);
-            // Run with him, not to where he is.
-            if eyes.man.vel.norm() > 1.5 {
-                target += eyes.man.vel * RUNS_WITH;
-            }
         }
         set_duty(guard, duty, &clock);
         guard.station = target;
         step_to(will, body, target, face);
         will.intent.pace = pace;
+        let on_the_run = !passive && eyes.man.vel.norm() > 1.5;
+        if on_the_run
+            && matches!(
+                duty,
+                Duty::Trailing | Duty::Denying | Duty::Post | Duty::Gap
+            )
+        {
+            run_with(will, body, target, eyes.man.vel, limits.top_speed);
+        }
+        let urgent = matches!(
+            duty,
+            Duty::LowHelp | Duty::Recovering | Duty::Trailing | Duty::Rotating
+        ) || driver == Some(guard.man);
+        if urgent {
+            will.effort = 1.0;
+        } else if stance.deny || relation == Relation::OnBall {
+            will.effort = will.effort.max(CLOSE_WORK);
+        }
         if !passive && eyes.sees_ball {
             if let Some(point) = goes_for_it(&play, &clock, &ball, d, body, guard, eyes) {
+                will.effort = 1.0;
                 will.intent = Intent {
                     target: point,
                     arrive: false,
@@ -315,6 +340,8 @@ fn step_to(will: &mut Will, body: &crate::body::Body, target: Vec2, face: Vec2) 
         face: if far { None } else { Some(face) },
     };
     will.mobile = 1.0;
+    let off = (target - body.pos).norm();
+    will.effort = (EASY + (1.0 - EASY) * (off - AT_EASE) / (RUN_FROM - AT_EASE)).clamp(EASY, 1.0);
 }
 
 /// A pass is in the air and he thinks that he gets a hand on it: the point where.
@@ -370,7 +397,19 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
     if across.dot(&(ball - man)) < 0.0 {
         across = -across;
     }
-    man + (across * 0.95 + along * 0.3) * gap.max(0.75)
+    man + across * 0.75 + along * 0.35
+}
+
+/// Keep up with a man on the run: his velocity, and what is still missing to the station beside him.
+fn run_with(will: &mut Will, body: &crate::body::Body, station: Vec2, vel: Vec2, top: f64) {
+    let wish = vel + (station - body.pos) * CLOSES;
+    let speed = wish.norm();
+    will.intent = Intent {
+        target: body.pos + wish,
+        arrive: false,
+        pace: (speed / top).min(1.0),
+        face: if speed > 2.5 { None } else { will.intent.face },
+    };
 }
 
 /// Where to meet a driver: ahead of him, between him and the rim, as soon as he can be headed off.

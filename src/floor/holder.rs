@@ -31,14 +31,20 @@ const OPEN_ROOM: f64 = 1.22;
 /// A catch on the run is carried this far before the finish: a dribble and two steps, metres
 /// (common practice).
 const STRIDE: f64 = 2.2;
+/// A feed inside is thrown only when it is this open ("if in doubt, keep it").
+const FEED_OPEN: f64 = 0.75;
 /// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
 pub const FEED_WITHIN: f64 = 3.6;
 /// A look is "there" above this openness (model: one half).
 const THERE: f64 = 0.5;
+/// A backdoor cut starts outside: at least this far from the ring, metres (ours).
+const OUTSIDE: f64 = 4.5;
+/// A defender this near to his man guards him tightly, metres: an arm's length and a step (ours).
+const TIGHT: f64 = 1.7;
 /// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
 const STOPPED_SHARE: f64 = 0.7;
 /// The same once a driver is past his own man and help has to come (ours).
-const ADVANTAGE_SHARE: f64 = 1.0;
+const ADVANTAGE_SHARE: f64 = 1.1;
 
 fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
     let (d, chance) = openness.closer;
@@ -232,6 +238,7 @@ pub fn holder_decides(
     mut ball: ResMut<Ball>,
     mut signals: ResMut<Signals>,
     mut book: ResMut<Book>,
+    mut script: Option<ResMut<super::walk::Script>>,
 ) {
     let side = ball.side;
     let Some(hold) = ball.hold_mut() else {
@@ -251,12 +258,20 @@ pub fn holder_decides(
     // Backdoor chances and denial of the players one pass away.
     let mut chances = Vec::new();
     for who in 0..5 {
-        let one_away =
-            who != me && old.away[who] == Some(1) && matches!(old.doing[who], Doing::Outside);
-        let mut there = false;
+        let one_away = who != me
+            && scene.pos[who].norm() > OUTSIDE
+            && old.away[who] == Some(1)
+            && matches!(old.doing[who], Doing::Outside);
         if one_away && hold.work != Ballwork::Driving {
             let open = backdoor::backdoor(&play.cast, scene, me, who);
-            there = open.value > THERE;
+            // Behind a defender who is up on him, and for longer than a blink.
+            let tight = (0..5).any(|d| {
+                scene.guards[d] == who && (scene.pos[5 + d] - scene.pos[who]).norm() < TIGHT
+            });
+            let now = tight && open.value > THERE;
+            let there = now && book.backdoor[who] > 0;
+            let began = there && book.backdoor[who] == 1;
+            book.backdoor[who] = if now { book.backdoor[who] + 1 } else { 0 };
             let shut = closer(&old, &clock, &open);
             chances.push(BackdoorNow {
                 who: who as u8 + 1,
@@ -264,7 +279,7 @@ pub fn holder_decides(
                 there,
                 closer: shut,
             });
-            if there && !book.backdoor[who] {
+            if began {
                 let defender = (0..5)
                     .find(|&d| scene.guards[d] == who)
                     .map_or(0, |d| d as u8 + 1);
@@ -276,9 +291,19 @@ pub fn holder_decides(
                     },
                 );
             }
+        } else {
+            book.backdoor[who] = 0;
         }
-        book.backdoor[who] = there;
-        let denied = one_away && !play.scenario.drill.passive && is_denied(&old, &looks, who);
+        signals.shut[who] = one_away
+            && !play.scenario.drill.passive
+            && looks
+                .iter()
+                .any(|l| l.to == Some(who as u8 + 1) && l.openness < SAFE_PASS);
+        let denied = one_away
+            && match &script {
+                Some(script) => script.denies(who),
+                None => !play.scenario.drill.passive && is_denied(&old, &looks, who),
+            };
         signals.denied[who] = if denied {
             signals.denied[who] + DECISION_EVERY
         } else {
@@ -314,7 +339,8 @@ pub fn holder_decides(
             ticks: clock.tick - hold.since,
         });
         signals.now.push(Happening::Clock);
-        post_forgotten(&play, &old, &mut signals);
+        let said = script.as_ref().map(|s| s.forgets());
+        post_forgotten(&play, &old, &mut signals, said);
     }
 
     // Stalls.
@@ -337,7 +363,9 @@ pub fn holder_decides(
         _ => {}
     }
 
-    let choice = if hold.pending.is_none() && clock.tick >= hold.ready {
+    let choice = if let Some(script) = &mut script {
+        script.choice(clock.tick, hold, &looks, scene.pos[me])
+    } else if hold.pending.is_none() && clock.tick >= hold.ready {
         choose(&play, &clock, &old, hold, here, held, &looks, drive.on_ball)
     } else {
         None
@@ -389,8 +417,8 @@ fn is_denied(old: &Old, looks: &[LookNow], who: usize) -> bool {
             .is_some_and(|c| usize::from(c.defender) == d + 1)
 }
 
-/// The post's defender sits deep under the rim or has lost sight of him.
-fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals) {
+/// The post's defender sits deep under the rim or has lost sight of him (or a walk says so).
+fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals, said: Option<bool>) {
     let post = (0..5).find(|&i| {
         matches!(old.doing[i], Doing::Inside)
             && old.places[i].is_some_and(|s| !s.name.is_perimeter())
@@ -407,7 +435,7 @@ fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals) {
     let distance = to_post.norm().max(1e-6);
     let deep = guard.norm() < 1.3;
     let unseen = old.scene.facing[5 + d].dot(&(to_post / distance)) < -0.3;
-    signals.forgotten = if (deep || unseen) && distance > 1.2 {
+    signals.forgotten = if said.unwrap_or((deep || unseen) && distance > 1.2) {
         signals.forgotten + DECISION_EVERY
     } else {
         0
@@ -457,7 +485,10 @@ fn choose(
     let reading = &play.scenario.offence.reading;
     let facing = old.scene.facing[me];
     let mut noise = play.dice.at(Purpose::Judge, me, hold.since);
-    let mut notice = play.dice.at(Purpose::Notice, me, clock.tick);
+    // What he has overlooked he goes on overlooking for a second.
+    let mut notice = play
+        .dice
+        .at(Purpose::Notice, me, clock.tick - clock.tick % 25);
     let mut order = play.dice.at(Purpose::Patience, me, hold.since);
     let mut seen: [(f64, bool); 6] = [(0.0, false); 6];
     for (i, look) in looks.iter().enumerate().take(6) {
@@ -558,7 +589,7 @@ fn choose(
         Ballwork::Holding | Ballwork::Dribbling => {
             let patience = play.scenario.offence.patience;
             // Late in the clock he need only be past his own man.
-            let late = clock.left() < 0.4 * f64::from(clock.limit) * crate::possession::TICK;
+            let late = clock.left() < 0.55 * f64::from(clock.limit) * crate::possession::TICK;
             let mut scoring_look = best(&|i| {
                 let look = &looks[i];
                 if !scoring(look, play.usual) || seen[i].0 < level_of(look.kind) {
@@ -574,7 +605,7 @@ fn choose(
                         // Better to pass than to keep only if the catcher's shot beats the bar.
                         look.openness > 0.7 && held >= THREAT * 0.5
                     }
-                    _ => look.openness > 0.5,
+                    _ => look.openness > FEED_OPEN,
                 }
             });
             let guarded = hold

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use bevy_ecs::prelude::*;
 use bevy_ecs::schedule::SingleThreadedExecutor;
 
-use crate::body::{Body, Intent, separate, step};
+use crate::body::{Body, Intent, Limits, separate, step};
 use crate::court::{Court, ShotZone, Side, Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
@@ -26,6 +26,7 @@ pub mod holder;
 pub mod parts;
 pub mod rules;
 pub mod runs;
+pub mod walk;
 
 use dice::Dice;
 use parts::*;
@@ -155,7 +156,13 @@ fn bodies_move(play: Res<Play>, roster: Res<Roster>, mut bodies: Query<(&mut For
     let mut mobile = [1.0; BODIES];
     for (i, (form, will)) in ten.iter_mut().enumerate() {
         let limits = &play.cast.players[i].limits;
-        form.0 = step(&form.0, limits, &will.intent, TICK);
+        let effort = Limits {
+            accel: limits.accel * will.effort,
+            brake: limits.brake * will.effort,
+            turn: limits.turn * will.effort,
+            ..*limits
+        };
+        form.0 = step(&form.0, &effort, &will.intent, TICK);
         pos[i] = form.0.pos;
         vel[i] = form.0.vel;
         radii[i] = limits.radius;
@@ -392,6 +399,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
                         ..still
                     },
                     mobile: 1.0,
+                    effort: 1.0,
                 },
                 Job {
                     place: Some(spots[i]),
@@ -445,6 +453,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
                         ..still
                     },
                     mobile: 1.0,
+                    effort: 1.0,
                 },
                 Guard {
                     man: d,

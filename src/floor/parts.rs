@@ -32,6 +32,9 @@ pub struct Form(pub Body);
 pub struct Will {
     pub intent: Intent,
     pub mobile: f64,
+    /// Share of his acceleration and braking that he puts into it, 0–1: nobody keeps his place at
+    /// full power.
+    pub effort: f64,
 }
 
 /// What an attacker is doing.
@@ -66,6 +69,8 @@ pub enum Task {
     /// Setting a screen for a team-mate.
     Screen {
         whom: usize,
+        /// Given up at this tick if he has not got there.
+        until: u32,
         set: Option<u32>,
         after: Box<Movement>,
     },
@@ -81,7 +86,8 @@ pub enum Task {
     Meet {
         at: Vec2,
         through: bool,
-        before: Finish,
+        /// Tick at which the ball is there.
+        when: u32,
     },
     /// Has the ball.
     Handle,
@@ -413,10 +419,14 @@ pub enum Happening {
 pub struct Signals {
     pub now: Vec<Happening>,
     pub denied: [u32; 5],
+    /// Team-mates one pass away to whom the pass is not safe now.
+    pub shut: [bool; 5],
     pub forgotten: u32,
     /// Rules that have answered the present spell of their event (bit by rule index, up to 64).
     pub answered: u64,
     pub last_rule: Option<usize>,
+    /// The passer's eyes are on one cutter until this tick.
+    pub eyes_on_one: u32,
     pub last_driver: Option<usize>,
     pub last_passer: Option<usize>,
 }
@@ -432,8 +442,8 @@ pub struct Book {
     pub ending: Option<crate::possession::Ending>,
     /// Tick since which the holder has had no open look.
     pub stalled: Option<u32>,
-    /// Backdoor chances open at the last instant.
-    pub backdoor: [bool; 5],
+    /// Decision instants in a row at which each attacker's backdoor cut was open.
+    pub backdoor: [u32; 5],
     /// Ticks that each attacker has been in the lane.
     pub in_lane: [u32; 5],
 }

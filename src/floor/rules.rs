@@ -19,6 +19,12 @@ fn start_delay(play: &Play, who: usize) -> u32 {
     }
 }
 
+/// Farther from his place than this a player with nothing to do goes back to it, metres.
+const ASTRAY: f64 = 1.0;
+
+/// A passer follows one backdoor cutter with his eyes for this long, seconds (ours: about a cut).
+const EYES_ON_ONE: f64 = 1.4;
+
 /// The players that an event is about.
 #[derive(Clone, Copy, Default)]
 struct Involved {
@@ -27,6 +33,8 @@ struct Involved {
     driver: Option<usize>,
     cutter: Option<usize>,
     denied: Option<usize>,
+    /// He who is leaving the place that he still holds: it is not he who is meant by that place.
+    leaving: Option<usize>,
 }
 
 /// Answer the happenings of the last tick.
@@ -44,13 +52,23 @@ pub fn players_answer_the_rules(
         return;
     };
     let holder = ball.hold().map(|h| h.by);
+    // He who has the ball, or to whom it is on its way: he catches first, and nobody sends him off.
+    let keeper = match ball.state {
+        BallState::Held(hold) => Some(hold.by),
+        BallState::Flying { to, .. } => Some(to),
+        _ => None,
+    };
     let happenings = std::mem::take(&mut signals.now);
     // Two backdoor cuts at once are avoided by the passer's eyes: he looks at one man.
     let mut looked_at_one = false;
     for &happening in &happenings {
         let denial = matches!(happening, Happening::Denied { .. });
-        if denial && looked_at_one {
+        if denial && (looked_at_one || clock.tick < signals.eyes_on_one) {
             continue;
+        }
+        if let Happening::Drive { driver, .. } = happening {
+            // His place is open now: a team-mate may drift into it.
+            jobs[driver].place = None;
         }
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
             let Some(involved) = answers(&rule.when, happening, &play, &ball, &clock, &signals)
@@ -64,43 +82,72 @@ pub fn players_answer_the_rules(
                 }
                 signals.answered |= bit;
             }
-            let mut set: [Option<(Movement, f64)>; 5] = Default::default();
             let places: [Option<Spot>; 5] = std::array::from_fn(|i| jobs[i].place);
-            let mut any = false;
+            let who_is = |role: Role| {
+                find(
+                    role, &involved, &play, &ball, &old, &signals, &places, holder,
+                )
+            };
+            // In the order in which they are written; the first line about a player counts.
+            let mut told: Vec<(usize, Movement, f64)> = Vec::with_capacity(rule.actions.len());
             for action in &rule.actions {
-                let who = find(
-                    action.who, &involved, &play, &ball, &old, &signals, &places, holder,
-                );
-                let Some(who) = who else { continue };
-                let may = Some(who) != holder || matches!(action.does, Movement::DribbleAt(_));
-                if may && set[who].is_none() {
-                    set[who] = Some((action.does.clone(), action.after));
-                    any = true;
-                }
-            }
-            if !any {
-                continue;
-            }
-            looked_at_one |= denial;
-            signals.last_rule = Some(index);
-            book.write(&clock, What::Rule { rule: index });
-            for who in 0..5 {
-                let Some((movement, after)) = set[who].take() else {
+                let Some(who) = who_is(action.who) else {
                     continue;
                 };
+                let does = with_names(&action.does, &who_is);
+                let dribbles = matches!(does, Movement::DribbleAt(_)) && Some(who) == holder;
+                let may = Some(who) != keeper || dribbles;
+                if may && told.iter().all(|t| t.0 != who) {
+                    told.push((who, does, action.after));
+                }
+            }
+            if told.is_empty() {
+                continue;
+            }
+            if denial {
+                looked_at_one = true;
+                signals.eyes_on_one = clock.tick + ticks(EYES_ON_ONE);
+            }
+            signals.last_rule = Some(index);
+            book.write(&clock, What::Rule { rule: index });
+            // All leave their places before anybody looks for one that is free.
+            for (who, movement, _) in &told {
+                if leaves(movement) {
+                    jobs[*who].place = None;
+                }
+            }
+            for (who, movement, after) in told {
                 let planned = involved.passer == Some(who)
                     || involved.cutter == Some(who)
                     || involved.driver == Some(who);
                 let delay = if planned { 4 } else { start_delay(&play, who) };
                 jobs[who].next = Some(movement);
                 jobs[who].starts = clock.tick + delay + ticks(after);
-                reserve(&play, &ball, &mut jobs, who, &places);
+                reserve(&ball, &mut jobs, who, &places);
             }
-            no_two_on_one_place(&play, &ball, &mut jobs, holder);
+            no_two_on_one_place(&play, &ball, &mut jobs, keeper);
         }
     }
     signals.now = happenings;
     signals.now.clear();
+}
+
+/// The same movement with the team-mate whom it names told by number: who is meant is settled when
+/// the rule fires, before anybody has moved.
+fn with_names(movement: &Movement, named: &dyn Fn(Role) -> Option<usize>) -> Movement {
+    let number = |role: &Role| named(*role).map_or(*role, |i| Role::Player(i as u8 + 1));
+    match movement {
+        Movement::ScreenFor { whom, after } => Movement::ScreenFor {
+            whom: number(whom),
+            after: Box::new(with_names(after, named)),
+        },
+        Movement::UseScreen { of, unfed } => Movement::UseScreen {
+            of: number(of),
+            unfed: Box::new(with_names(unfed, named)),
+        },
+        Movement::DribbleAt(at) => Movement::DribbleAt(number(at)),
+        other => other.clone(),
+    }
 }
 
 /// Events that would match tick after tick are answered once until the ball changes hands.
@@ -136,11 +183,13 @@ fn answers(
         ) => (from.takes_in(f, side) && to.takes_in(t, side)).then_some(Involved {
             passer: Some(passer),
             receiver: Some(receiver),
+            leaving: Some(passer),
             ..none
         }),
         (Event::Drive { from }, Happening::Drive { from: f, driver }) => {
             from.takes_in(f, side).then_some(Involved {
                 driver: Some(driver),
+                leaving: Some(driver),
                 ..none
             })
         }
@@ -155,6 +204,7 @@ fn answers(
             driver: Some(driver),
             passer: Some(driver),
             receiver: Some(receiver),
+            leaving: Some(driver),
             ..none
         }),
         (Event::Catch { at }, Happening::Catch { at: a, who }) => {
@@ -238,9 +288,7 @@ fn find(
         Role::Post => inside(0),
         Role::SecondPost => inside(1),
         Role::At(place) => (0..5).find(|&i| {
-            Some(i) != involved.passer
-                && Some(i) != involved.driver
-                && places[i].is_some_and(|s| place.takes_in(s, ball.side))
+            Some(i) != involved.leaving && places[i].is_some_and(|s| place.takes_in(s, ball.side))
         }),
         Role::Next => (0..5)
             .filter(|&i| old.away[i] == Some(1) && Some(i) != involved.passer)
@@ -300,15 +348,29 @@ fn destination(
     }
 }
 
+/// Does this movement end in another place, so that the old one is open from now on?
+fn leaves(movement: &Movement) -> bool {
+    match movement {
+        Movement::Fill(_)
+        | Movement::FillFirst(_)
+        | Movement::CircleOut(_)
+        | Movement::GoThrough(_)
+        | Movement::Drift(_)
+        | Movement::Lift(_) => true,
+        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => leaves(unfed),
+        Movement::ScreenFor { after, .. } => leaves(after),
+        // Where a team-mate's place is not known, he keeps his own.
+        Movement::Replace(_)
+        | Movement::Hold
+        | Movement::Flash { .. }
+        | Movement::Seal { .. }
+        | Movement::DropOff
+        | Movement::DribbleAt(_) => false,
+    }
+}
+
 /// Claim the place in which his next movement ends, at once, so that nobody else fills it.
-fn reserve(
-    play: &Play,
-    ball: &Ball,
-    jobs: &mut [Mut<Job>; 5],
-    who: usize,
-    places: &[Option<Spot>; 5],
-) {
-    let _ = play;
+fn reserve(ball: &Ball, jobs: &mut [Mut<Job>; 5], who: usize, places: &[Option<Spot>; 5]) {
     let claimed: [Option<Spot>; 5] =
         std::array::from_fn(|i| if i == who { None } else { jobs[i].place });
     let taken = |s: Spot| claimed.contains(&Some(s));
@@ -321,16 +383,16 @@ fn reserve(
 }
 
 /// Two on one place: he who has just been told to go there has it; the other (unless he has the
-/// ball) takes the first place of `keep_filled` that nobody holds.
-fn no_two_on_one_place(play: &Play, ball: &Ball, jobs: &mut [Mut<Job>; 5], holder: Option<usize>) {
+/// ball, or it is on its way to him) takes the first place of `keep_filled` that nobody holds.
+fn no_two_on_one_place(play: &Play, ball: &Ball, jobs: &mut [Mut<Job>; 5], keeper: Option<usize>) {
     for a in 0..5 {
         for b in a + 1..5 {
             let Some(place) = jobs[a].place else { continue };
             if jobs[b].place != Some(place) {
                 continue;
             }
-            let goes = if Some(a) == holder
-                || (jobs[a].next.is_some() && Some(b) != holder && jobs[b].next.is_none())
+            let goes = if Some(a) == keeper
+                || (jobs[a].next.is_some() && Some(b) != keeper && jobs[b].next.is_none())
             {
                 b
             } else {
@@ -413,10 +475,17 @@ pub fn players_take_up_their_tasks(
         {
             continue;
         }
-        if jobs[who].place.is_none()
-            && jobs[who].next.is_none()
-            && matches!(jobs[who].task, Task::Stand)
-        {
+        let idle = jobs[who].next.is_none() && matches!(jobs[who].task, Task::Stand);
+        if idle {
+            // Away from his place with nothing to do: he goes home.
+            if let Some(home) = jobs[who].place {
+                if (play.cast.court.spot(home) - old.scene.pos[who]).norm() > ASTRAY {
+                    jobs[who].next = Some(fill_exactly(home, ball.side));
+                    jobs[who].starts = clock.tick;
+                }
+            }
+        }
+        if idle && jobs[who].place.is_none() {
             if let Some(spot) = first_free(&play, &ball, &jobs) {
                 jobs[who].place = Some(spot);
                 jobs[who].next = Some(fill_exactly(spot, ball.side));
@@ -429,6 +498,27 @@ pub fn players_take_up_their_tasks(
         let Some(movement) = jobs[who].next.take() else {
             continue;
         };
+        // Who is showing already shows where he is.
+        if matches!(jobs[who].task, Task::Flash { .. })
+            && matches!(movement, Movement::Flash { .. } | Movement::Seal { .. })
+        {
+            continue;
+        }
+        // In the middle of the lane he comes out on the other side before he turns round.
+        let crossing = book.in_lane[who] > 0
+            && matches!(
+                jobs[who].task,
+                Task::Run { .. } | Task::Flash { arrived: None, .. }
+            );
+        if crossing
+            && matches!(
+                movement,
+                Movement::Fill(_) | Movement::Seal { .. } | Movement::Flash { .. }
+            )
+        {
+            jobs[who].next = Some(movement);
+            continue;
+        }
         take_up(
             &play,
             &clock,
@@ -540,6 +630,7 @@ fn take_up(
                 Some(mate) if mate != who => {
                     jobs[who].task = Task::Screen {
                         whom: mate,
+                        until: clock.tick + ticks(2.2),
                         set: None,
                         after,
                     }
@@ -644,7 +735,9 @@ pub fn run(points: &[Vec2], pace: f64) -> Task {
 pub fn way_out(play: &Play, pos: Vec2, spot: Spot, pace: f64) -> Task {
     let court = &play.cast.court;
     let goal = court.spot(spot);
-    let side = if goal.x < 0.0 { -1.0 } else { 1.0 };
+    // To the top he goes out on the side on which he is.
+    let x = if spot.side.is_some() { goal.x } else { pos.x };
+    let side = if x < 0.0 { -1.0 } else { 1.0 };
     let low = pos.y < 2.5;
     let pace = if spot.name.is_perimeter() { pace } else { 0.95 };
     if !low || !spot.name.is_perimeter() {
@@ -706,8 +799,8 @@ fn cut_line(
 pub fn kinds_for(look: crate::offence::LookKind) -> &'static [PassKind] {
     use crate::offence::LookKind as L;
     match look {
-        L::Backdoor => &[PassKind::Bounce, PassKind::Chest, PassKind::Overhead],
-        L::GiveAndGo => &[PassKind::Chest, PassKind::Bounce, PassKind::Overhead],
+        L::Backdoor => &[PassKind::Bounce, PassKind::Chest],
+        L::GiveAndGo => &[PassKind::Chest, PassKind::Bounce],
         L::Post => &[PassKind::Bounce, PassKind::Chest, PassKind::Overhead],
         L::DropOff => &[PassKind::DropOff, PassKind::Bounce, PassKind::Chest],
         L::KickOut => &[PassKind::Chest, PassKind::Bounce, PassKind::Overhead],

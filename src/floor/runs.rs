@@ -6,7 +6,7 @@ use crate::body::Intent;
 use crate::court::{Court, Vec2};
 use crate::looks::{BODIES, Scene};
 use crate::offence::{CutLane, Movement};
-use crate::possession::{Ballwork, What};
+use crate::possession::{Ballwork, TICK, What};
 
 use super::parts::*;
 use super::rules::run;
@@ -19,8 +19,8 @@ const SCREEN_GAP: f64 = 0.68;
 const LEFT_ALONE: f64 = 2.2;
 
 /// Bodies this near ahead of a runner, and this far to the side of his line, are gone round, metres.
-const LOOKS_AHEAD: f64 = 1.7;
-const BERTH: f64 = 0.8;
+const LOOKS_AHEAD: f64 = 1.4;
+const BERTH: f64 = 0.7;
 /// A player leaves the lane after this long, seconds (the rule allows three).
 const LEAVES_LANE: f64 = 1.8;
 
@@ -35,7 +35,7 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
     }
     let along = way / distance;
     let across = Vec2::new(-along.y, along.x);
-    let mut first: Option<(f64, f64)> = None;
+    let mut first: Option<(f64, f64, usize)> = None;
     for (i, p) in pos.iter().enumerate() {
         if i == me {
             continue;
@@ -50,16 +50,22 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
         if ahead > 0.0
             && ahead < LOOKS_AHEAD.min(distance)
             && side.abs() < BERTH
-            && first.is_none_or(|(a, _)| ahead < a)
+            && first.is_none_or(|(a, _, _)| ahead < a)
         {
-            first = Some((ahead, side));
+            first = Some((ahead, side, i));
         }
     }
     match first {
         None => target,
-        Some((ahead, side)) => {
-            // A body dead ahead is gone round on the side of the rim's midline, which mirrors well.
-            let hand = if side > 1e-9 || (side.abs() <= 1e-9 && pos[me].x * across.x > 0.0) {
+        Some((ahead, side, other)) => {
+            // Dead ahead, the lower number goes by on the rim's side, the higher on the far side; on
+            // a line straight up the floor each keeps to his own half. So a mirrored floor stays one.
+            let tie = if across.y != 0.0 {
+                if me < other { -across.y } else { across.y }
+            } else {
+                across.x * pos[me].x
+            };
+            let hand = if side > 1e-9 || side.abs() <= 1e-9 && tie < 0.0 {
                 -1.0
             } else {
                 1.0
@@ -67,6 +73,30 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
             pos[me] + along * ahead.max(0.5) + across * (side + hand * BERTH)
         }
     }
+}
+
+/// Share of his power that a task asks for (ours; "cuts are at full speed", the rest is not).
+fn effort_of(task: &Task) -> f64 {
+    match task {
+        Task::Stand => 0.5,
+        Task::Run { pace, .. } => 0.5 + 0.45 * pace.min(1.0),
+        _ => 1.0,
+    }
+}
+
+/// A cutter does not brake for his lay-up spot as for a place to stand: he would come to rest this
+/// far behind it, metres (ours).
+const CUTS_THROUGH: f64 = 0.8;
+/// A player to whom the pass is shut comes to meet it: up to this far, but no nearer to the ball
+/// than this, metres (common practice: "shorten the pass").
+const COMES: f64 = 1.5;
+const NO_NEARER: f64 = 4.2;
+
+/// His place, shortened toward the ball.
+fn shorten(place: Vec2, ball: Vec2) -> Vec2 {
+    let way = ball - place;
+    let distance = way.norm();
+    place + way * ((distance - NO_NEARER).clamp(0.0, COMES) / distance.max(1e-6))
 }
 
 fn stand(form: &Form, at: Vec2, face: Vec2) -> Intent {
@@ -94,11 +124,15 @@ pub fn attackers_run(
         let pos = form.0.pos;
         let to_ball = ball.pos - pos;
         will.mobile = 1.0;
+        will.effort = effort_of(&job.task);
         let mut replaced: Option<Task> = None;
         let job = &mut *job;
         will.intent = match &mut job.task {
             Task::Stand => {
-                let at = job.place.map_or(pos, |s| court.spot(s));
+                let mut at = job.place.map_or(pos, |s| court.spot(s));
+                if signals.shut[who] {
+                    at = shorten(at, ball.pos);
+                }
                 let at = if (at - pos).norm() > 2.5 { pos } else { at };
                 stand(form, at, to_ball)
             }
@@ -170,6 +204,11 @@ pub fn attackers_run(
                     }
                 }
                 // At full speed until he has to gather himself for a lay-up or for the way out.
+                let target = if via.is_none() && reached.is_none() {
+                    target + (target - pos) * (CUTS_THROUGH / off.norm().max(CUTS_THROUGH))
+                } else {
+                    target
+                };
                 Intent {
                     target,
                     arrive: via.is_none(),
@@ -185,7 +224,7 @@ pub fn attackers_run(
                 ..
             } => {
                 let goal = *goal;
-                if arrived.is_none() && (goal - pos).norm() < 0.5 {
+                if arrived.is_none() && (goal - pos).norm() < 0.8 {
                     *arrived = Some(clock.tick);
                 }
                 if arrived.is_some_and(|t| clock.tick >= t + *stay) {
@@ -200,7 +239,12 @@ pub fn attackers_run(
                     face: ((goal - pos).norm() < 1.3).then_some(to_ball),
                 }
             }
-            Task::Screen { whom, set, after } => {
+            Task::Screen {
+                whom,
+                until,
+                set,
+                after,
+            } => {
                 let mate = old.scene.pos[*whom];
                 let guard = (0..5)
                     .find(|&d| old.scene.guards[d] == *whom)
@@ -209,7 +253,12 @@ pub fn attackers_run(
                 let at = guard + way / way.norm().max(1e-6) * SCREEN_GAP;
                 match set {
                     None => {
-                        if (pos - guard).norm() < SCREEN_GAP + 0.35 {
+                        if clock.tick >= *until {
+                            let movement = std::mem::replace(&mut **after, Movement::Hold);
+                            job.next = Some(movement);
+                            job.starts = clock.tick;
+                            replaced = Some(Task::Stand);
+                        } else if (pos - guard).norm() < SCREEN_GAP + 0.35 {
                             *set = Some(clock.tick);
                             book.write(
                                 &clock,
@@ -282,16 +331,21 @@ pub fn attackers_run(
                     face: Some(to_ball),
                 }
             }
-            Task::Meet { at, through, .. } => {
-                let face = if *through && (*at - pos).norm() > 0.8 {
-                    None
+            Task::Meet { at, through, when } => {
+                let distance = (*at - pos).norm();
+                let face = (!*through || distance <= 0.8).then_some(to_ball);
+                // A runner times his run to the ball; he who stands goes to meet it.
+                let left = f64::from(when.saturating_sub(clock.tick).max(1)) * TICK;
+                let needed = distance / left / play.cast.players[who].limits.top_speed;
+                let pace = if *through {
+                    needed.clamp(0.25, 1.0)
                 } else {
-                    Some(to_ball)
+                    1.0
                 };
                 Intent {
                     target: *at,
                     arrive: !*through,
-                    pace: 1.0,
+                    pace,
                     face,
                 }
             }
@@ -302,7 +356,7 @@ pub fn attackers_run(
                 face: None,
             },
             Task::Handle => match ball.hold() {
-                Some(hold) if hold.by == who => handle(&play, &clock, &old, hold, pos, job),
+                Some(hold) if hold.by == who => handle(&play, hold, pos, job),
                 _ => {
                     replaced = Some(Task::Stand);
                     stand(form, pos, to_ball)
@@ -337,7 +391,7 @@ fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, court
                 let exit = out(side);
                 let crowded =
                     (0..BODIES).any(|i| i != who && near_segment(scene.pos[i], pos, exit) < BERTH);
-                (exit - pos).norm() + if crowded { 2.0 } else { 0.0 }
+                (exit - pos).norm() + if crowded { 0.7 } else { 0.0 }
             };
             let near = if pos.x < 0.0 { -1.0 } else { 1.0 };
             let side = if cost(near) <= cost(-near) {
@@ -359,12 +413,8 @@ fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
 }
 
 /// The holder's own step: stand, drive, or dribble at a team-mate.
-fn handle(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2, job: &mut Job) -> Intent {
+fn handle(play: &Play, hold: &Hold, pos: Vec2, job: &Job) -> Intent {
     let share = play.cast.players[hold.by].dribble;
-    if let Some(Movement::DribbleAt(_)) = job.next {
-        // Taken up by the ball system; the job keeps nothing pending.
-        job.next = None;
-    }
     match (hold.work, hold.drive) {
         (Ballwork::Driving, Some(drive)) => {
             let target = drive.via.unwrap_or(drive.finish * 0.6);
@@ -376,10 +426,8 @@ fn handle(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2, job: &m
             }
         }
         (Ballwork::Dribbling, _) => {
-            let target = hold.at_mate.map_or(pos, |m| {
-                let mate = old.scene.pos[m];
-                mate + (pos - mate) / (pos - mate).norm().max(1e-6) * 1.2
-            });
+            // To the place that his team-mate leaves.
+            let target = job.place.map_or(pos, |s| play.cast.court.spot(s));
             Intent {
                 target,
                 arrive: true,
@@ -387,14 +435,11 @@ fn handle(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2, job: &m
                 face: None,
             }
         }
-        _ => {
-            let _ = clock;
-            Intent {
-                target: pos,
-                arrive: true,
-                pace: 0.4,
-                face: Some(-pos),
-            }
-        }
+        _ => Intent {
+            target: pos,
+            arrive: true,
+            pace: 0.4,
+            face: Some(-pos),
+        },
     }
 }

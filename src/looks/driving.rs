@@ -59,7 +59,9 @@ pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
     };
     let (_, on_ball) = guard_of(scene, holder);
     let guard = scene.pos[5 + on_ball];
-    let across = Vec2::new(-rim_way.y, rim_way.x) / distance;
+    // The first side tried, which wins a tie, is the same on both halves of the floor.
+    let hand = if pos.x < 0.0 { -1.0 } else { 1.0 };
+    let across = Vec2::new(-rim_way.y, rim_way.x) * (hand / distance);
     let mut best: Option<DriveLook> = None;
     // Only a defender within two steps need be gone round.
     let tries: &[f64] = if (guard - pos).norm() < 2.2 && distance > 2.0 {

@@ -196,6 +196,8 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
                 first + (goal - first) * ((covered - distance) / rest).min(1.0)
             }
         }
+        // On the run he is led; else he comes to rest where he is.
+        None if vel.norm() > 1.5 => pos + vel * (0.85 * t.min(0.8)),
         None => pos + vel * (0.5 * t.min(0.4)),
     }
 }

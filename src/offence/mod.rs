@@ -84,7 +84,7 @@ impl Place {
         match self {
             Place::Any => true,
             Place::Perimeter => spot.name.is_perimeter(),
-            Place::Inside => !spot.name.is_perimeter(),
+            Place::Inside => !spot.name.is_perimeter() && spot.name != SpotName::Rim,
             _ => self.parts().is_some_and(|(name, by)| {
                 name == spot.name
                     && match by {

@@ -8,6 +8,8 @@ use crate::court::{ShotZone, Side, Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::offence::{CutLane, LookKind};
 
+#[cfg(test)]
+pub(crate) mod fixture;
 pub mod timeline;
 
 /// Why a possession ended without a shot.

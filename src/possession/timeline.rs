@@ -363,7 +363,7 @@ fn sentence(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scrimmage::fixture::possession;
+    use crate::possession::fixture::possession;
 
     fn told(seed: u64) -> Vec<String> {
         let lines = lines(&possession(seed), &Scenario::demo());

@@ -16,8 +16,6 @@ use crate::scenario::Scenario;
 use crate::stats::{Sequential, Step};
 
 pub mod codes;
-#[cfg(test)]
-pub(crate) mod fixture;
 pub mod frames;
 pub mod franks;
 pub mod measures;
@@ -26,6 +24,8 @@ pub mod row;
 pub mod tallies;
 pub mod windows;
 
+#[cfg(test)]
+pub(crate) use crate::possession::fixture;
 pub use measures::{Measure, Unit, measures};
 pub use results::{Figure, Reached, Results, Shutter};
 pub use row::Row;

@@ -1,0 +1,452 @@
+//! A walk-through: the offence walked through on orders, as a coach does it on an empty afternoon.
+//!
+//! The holder does what he is told instead of choosing; nothing is noisy (`Drill::clean`), no clock
+//! runs, and the defenders, unless asked for, keep to their men without helping or going for the
+//! ball (`Drill::passive`). After each order the floor runs on until everybody has settled: the
+//! others off the ball stand in their places and the ball is held. What moves them are the rules of
+//! the offence and nothing else, so a walk shows what a rule does: who ends where, and by which way.
+//!
+//! Denial and a post whose defender has lost sight of him are said by order ([`Order::Deny`],
+//! [`Order::Forget`]) and never found in the passive defenders' places.
+
+use std::sync::Arc;
+
+use bevy_ecs::prelude::*;
+use serde::Serialize;
+
+use crate::court::{Court, Side, Spot, Vec2};
+use crate::offence::{Movement, Role};
+use crate::possession::{Ballwork, Ending, Entry, Frame, LookNow, TICK, What};
+use crate::scenario::{Drill, Scenario};
+
+use super::parts::*;
+use super::{Keep, cast_of, set_up, tick_order};
+
+/// An order is given up after this long, seconds.
+const GIVES_UP: f64 = 6.0;
+/// The floor has this long to settle after an order, seconds.
+const SETTLES_WITHIN: f64 = 12.0;
+/// A player has settled within this distance of his place, metres, and below this speed, m/s.
+const IN_PLACE: f64 = 0.1;
+const STILL: f64 = 0.3;
+/// Everybody has to be settled for so many ticks on end.
+const CALM: u32 = 5;
+/// A driver who is told to drive stops inside this distance of the rim, metres, and looks.
+const STOPS_AT: f64 = 3.0;
+/// Nobody has settled before the holder has looked for so long, seconds: time for the rules that
+/// wait for the ball to stay.
+const LOOKS: f64 = 1.3;
+/// The dice of a walk: with a clean drill they decide only where active defenders glance.
+const SEED: u64 = 1;
+/// Within this distance of a spot a player counts as having been there, metres.
+const VISITS: f64 = 1.0;
+
+/// What the floor is told. Players are named by number, 1–5.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Order {
+    /// The holder passes to that team-mate: a next pass, a feed, a skip; after a [`Order::Drive`] a
+    /// kick-out or a drop-off.
+    PassTo(u8),
+    /// The holder drives, and stops in front of the rim if nobody stops him before.
+    Drive,
+    /// The holder dribbles at that team-mate.
+    DribbleAt(u8),
+    /// The holder keeps the ball for so many seconds.
+    Hold(f64),
+    /// These players are denied until the floor has settled. The rules answer once one of them is
+    /// one pass away from the ball.
+    Deny(Vec<u8>),
+    /// The post's defender loses sight of him until the floor has settled.
+    Forget,
+}
+
+/// How long the floor runs on after an order that has been carried out.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Pace {
+    /// Until everybody has settled.
+    Settled,
+    /// For so many seconds, settled or not; until everybody has settled after the last order.
+    Seconds(f64),
+}
+
+/// How a walk is to be walked.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Manner {
+    pub pace: Pace,
+    /// Passive defenders keep to their men. Active ones help, rotate and go for the ball, so that
+    /// the walk may end in a turnover.
+    pub passive: bool,
+}
+
+impl Default for Manner {
+    fn default() -> Self {
+        Manner {
+            pace: Pace::Settled,
+            passive: true,
+        }
+    }
+}
+
+/// Where one attacker is: the place that he holds, and his feet, metres.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Standing {
+    pub place: Option<Spot>,
+    pub pos: Vec2,
+}
+
+/// One order and what came of it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Step {
+    pub order: Order,
+    /// Was the order carried out? Not so if the pass is out of range, or nobody answers a denial.
+    pub done: bool,
+    /// Did everybody settle within the time allowed?
+    pub settled: bool,
+    /// Number of the player who has the ball at the end.
+    pub holder: Option<u8>,
+    /// The side on which the ball is at the end.
+    pub ball_side: Side,
+    /// Each attacker at the end, in order of number.
+    pub standing: [Standing; 5],
+    /// Names of the rules that fired, in order.
+    pub rules: Vec<String>,
+    /// What was written down.
+    pub timeline: Vec<Entry>,
+    /// Everybody at every tick of this step.
+    pub frames: Vec<Frame>,
+}
+
+impl Step {
+    /// The way of a player by number, metres, 25 points a second. Empty for other numbers.
+    pub fn path(&self, player: u8) -> Vec<Vec2> {
+        let i = usize::from(player).wrapping_sub(1);
+        let points = self.frames.iter().filter_map(|f| f.attackers.get(i));
+        points.copied().collect()
+    }
+
+    /// The point of his way nearest to the rim, metres.
+    pub fn nearest_to_rim(&self, player: u8) -> Option<Vec2> {
+        let path = self.path(player);
+        path.into_iter()
+            .min_by(|a, b| a.norm().total_cmp(&b.norm()))
+    }
+
+    /// His highest speed in this step, m/s; 0 if he is not on the floor.
+    pub fn top_speed(&self, player: u8) -> f64 {
+        let path = self.path(player);
+        let speeds = path.windows(2).map(|w| (w[1] - w[0]).norm() / TICK);
+        speeds.fold(0.0, f64::max)
+    }
+
+    /// The spots that he came by, in order, each once in a row.
+    pub fn visited(&self, player: u8, court: &Court) -> Vec<Spot> {
+        let mut spots: Vec<Spot> = Vec::new();
+        for p in self.path(player) {
+            let near = court.nearest_spot(p);
+            if (court.spot(near) - p).norm() < VISITS && spots.last() != Some(&near) {
+                spots.push(near);
+            }
+        }
+        spots
+    }
+
+    /// The place that a player holds at the end.
+    pub fn place(&self, player: u8) -> Option<Spot> {
+        let i = usize::from(player).wrapping_sub(1);
+        self.standing.get(i).and_then(|s| s.place)
+    }
+
+    /// Number of the player who holds that place at the end.
+    pub fn at(&self, spot: Spot) -> Option<u8> {
+        let found = self.standing.iter().position(|s| s.place == Some(spot));
+        found.map(|i| i as u8 + 1)
+    }
+}
+
+/// A whole walk.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Walk {
+    /// The side on which the ball started.
+    pub side: Side,
+    /// Where everybody started.
+    pub start: [Standing; 5],
+    /// One for each order, as far as the walk went.
+    pub steps: Vec<Step>,
+    /// How it ended, if it ended before the orders did (never with passive defenders).
+    pub ended: Option<Ending>,
+}
+
+/// What the holder is told; [`super::holder`] asks it before he chooses.
+#[derive(Resource, Default)]
+pub struct Script {
+    told: Option<Order>,
+    /// Passes thrown and drives begun since the order was given.
+    begun: bool,
+    denied: [bool; 5],
+    forgotten: bool,
+}
+
+impl Script {
+    /// Is this attacker (0–4) said to be denied?
+    pub fn denies(&self, who: usize) -> bool {
+        self.denied[who]
+    }
+
+    /// Is the post said to be forgotten?
+    pub fn forgets(&self) -> bool {
+        self.forgotten
+    }
+
+    /// The look that the holder is told to take now.
+    pub fn choice(
+        &mut self,
+        tick: u32,
+        hold: &mut Hold,
+        looks: &[LookNow],
+        pos: Vec2,
+    ) -> Option<usize> {
+        if hold.work == Ballwork::Driving && hold.drove_from.is_some() {
+            if pos.norm() < STOPS_AT {
+                hold.work = Ballwork::PickedUp;
+                hold.picked_up = Some(tick);
+                hold.drive = None;
+            }
+            return None;
+        }
+        if self.begun || hold.pending.is_some() || tick < hold.ready {
+            return None;
+        }
+        let index = match self.told {
+            Some(Order::PassTo(to)) => looks.iter().position(|l| l.to == Some(to)),
+            Some(Order::Drive) => looks
+                .iter()
+                .position(|l| l.kind == crate::offence::LookKind::Drive)
+                .filter(|_| hold.work != Ballwork::PickedUp),
+            _ => None,
+        };
+        self.begun = index.is_some();
+        index
+    }
+}
+
+/// Walk through an offence with passive defenders, everybody settling after each order.
+pub fn walk(scenario: &Scenario, side: Side, orders: &[Order]) -> Walk {
+    walk_in(scenario, side, orders, Manner::default())
+}
+
+/// Walk through an offence in another manner.
+pub fn walk_in(scenario: &Scenario, side: Side, orders: &[Order], manner: Manner) -> Walk {
+    let mut walker = Walker::new(scenario, side, manner.passive);
+    let start = walker.standing();
+    let mut steps = Vec::with_capacity(orders.len());
+    for (nth, order) in orders.iter().enumerate() {
+        if walker.ended().is_some() {
+            break;
+        }
+        let last = nth + 1 == orders.len();
+        let pace = if last { Pace::Settled } else { manner.pace };
+        steps.push(walker.carry_out(order, pace));
+    }
+    Walk {
+        side,
+        start,
+        steps,
+        ended: walker.ended(),
+    }
+}
+
+/// A walk order by order, for orders that depend on what came of the last one.
+pub struct Walker {
+    scenario: Arc<Scenario>,
+    world: World,
+    schedule: Schedule,
+}
+
+impl Walker {
+    /// Everybody at his alignment, the ball on that side. The scenario's own drill switches,
+    /// clock and start do not count.
+    pub fn new(scenario: &Scenario, side: Side, passive: bool) -> Self {
+        let mut scenario = scenario.clone();
+        scenario.drill = Drill {
+            passive,
+            clean: true,
+        };
+        let cast = cast_of(&scenario);
+        let scenario = Arc::new(scenario);
+        let mut world = set_up(&scenario, &cast, SEED, side, Keep::ALL);
+        world.insert_resource(Script::default());
+        let mut clock = world.resource_mut::<Clock>();
+        clock.limit = u32::MAX;
+        clock.ruled = false;
+        let mut schedule = Schedule::default();
+        tick_order(&mut schedule);
+        Walker {
+            scenario,
+            world,
+            schedule,
+        }
+    }
+
+    /// How it ended, if it has.
+    pub fn ended(&self) -> Option<Ending> {
+        self.world.resource::<Book>().ending
+    }
+
+    fn jobs(&self) -> [(Form, Job); 5] {
+        let roster = *self.world.resource::<Roster>();
+        roster.attackers.map(|e| {
+            let form = self.world.get::<Form>(e).copied();
+            let job = self.world.get::<Job>(e).cloned();
+            // Attackers are never despawned.
+            match (form, job) {
+                (Some(form), Some(job)) => (form, job),
+                _ => unreachable!("an attacker has left the floor"),
+            }
+        })
+    }
+
+    /// Where everybody is now.
+    pub fn standing(&self) -> [Standing; 5] {
+        self.jobs().map(|(form, job)| Standing {
+            place: job.place,
+            pos: form.0.pos,
+        })
+    }
+
+    fn tick(&mut self) {
+        self.schedule.run(&mut self.world);
+    }
+
+    /// Give an order, see it carried out, and run on. After the end nothing moves any more.
+    pub fn carry_out(&mut self, order: &Order, pace: Pace) -> Step {
+        let book = self.world.resource_mut::<Book>();
+        let (entries, first_frame) = (book.timeline.len(), book.track.len());
+        self.give(order);
+        let mut done = false;
+        let began = self.world.resource::<Clock>().tick;
+        for _ in 0..ticks(GIVES_UP) {
+            if self.ended().is_some() {
+                break;
+            }
+            self.tick();
+            done = self.is_done(order, began, entries);
+            if done {
+                break;
+            }
+        }
+        let (least, most) = match pace {
+            Pace::Settled => (CALM, ticks(SETTLES_WITHIN)),
+            Pace::Seconds(s) => (u32::MAX, ticks(s)),
+        };
+        let mut calm = 0;
+        for _ in 0..most {
+            if calm >= least || self.ended().is_some() {
+                break;
+            }
+            self.tick();
+            calm = if self.is_settled() { calm + 1 } else { 0 };
+        }
+        self.world.insert_resource(Script::default());
+        self.world.resource_mut::<Book>().moments.clear();
+        let ball = *self.world.resource::<Ball>();
+        let standing = self.standing();
+        let book = self.world.resource::<Book>();
+        let timeline = book.timeline[entries..].to_vec();
+        let rules = &self.scenario.offence.rules;
+        let fired = timeline.iter().filter_map(|entry| match entry.what {
+            What::Rule { rule } => rules.get(rule).map(|r| r.name.clone()),
+            _ => None,
+        });
+        Step {
+            order: order.clone(),
+            done,
+            settled: calm >= CALM,
+            holder: ball.hold().map(|h| h.by as u8 + 1),
+            ball_side: ball.side,
+            standing,
+            rules: fired.collect(),
+            frames: book.track[first_frame..].to_vec(),
+            timeline,
+        }
+    }
+
+    fn give(&mut self, order: &Order) {
+        let mut script = Script::default();
+        match order {
+            Order::Deny(players) => {
+                for &player in players {
+                    if let Some(d) = script.denied.get_mut(usize::from(player).wrapping_sub(1)) {
+                        *d = true;
+                    }
+                }
+            }
+            Order::Forget => script.forgotten = true,
+            Order::DribbleAt(mate) => {
+                let holder = self.world.resource::<Ball>().hold().map(|h| h.by);
+                let roster = *self.world.resource::<Roster>();
+                let job = holder.and_then(|h| self.world.get_mut::<Job>(roster.attackers[h]));
+                if let Some(mut job) = job {
+                    job.next = Some(Movement::DribbleAt(Role::Player(*mate)));
+                }
+            }
+            Order::PassTo(_) | Order::Drive | Order::Hold(_) => {}
+        }
+        script.told = Some(order.clone());
+        self.world.insert_resource(script);
+    }
+
+    fn is_done(&self, order: &Order, began: u32, entries: usize) -> bool {
+        let now = self.world.resource::<Clock>().tick;
+        let hold = self.world.resource::<Ball>().hold();
+        let written = &self.world.resource::<Book>().timeline[entries..];
+        let ruled = || written.iter().any(|e| matches!(e.what, What::Rule { .. }));
+        match order {
+            Order::PassTo(to) => hold.is_some_and(|h| h.by as u8 + 1 == *to),
+            Order::Drive => {
+                hold.is_some_and(|h| h.drove_from.is_some() && h.work == Ballwork::PickedUp)
+            }
+            Order::DribbleAt(_) => {
+                let began = written
+                    .iter()
+                    .any(|e| matches!(e.what, What::DribblesAt { .. }));
+                began && hold.is_some_and(|h| h.work == Ballwork::Holding)
+            }
+            Order::Hold(seconds) => now >= began + ticks(*seconds),
+            Order::Deny(_) | Order::Forget => ruled(),
+        }
+    }
+
+    /// The ball is held, and everybody off it stands in his place with nothing else to do.
+    fn is_settled(&self) -> bool {
+        let Some(hold) = self.world.resource::<Ball>().hold().copied() else {
+            return false;
+        };
+        let court = self.world.resource::<Play>().cast.court;
+        let busy = matches!(hold.work, Ballwork::Driving | Ballwork::Dribbling);
+        let clock = self.world.resource::<Clock>();
+        if clock.tick < hold.since + ticks(LOOKS) {
+            return false;
+        }
+        if busy || hold.pending.is_some() {
+            return false;
+        }
+        let jobs = self.jobs();
+        jobs.iter().enumerate().all(|(who, (form, job))| {
+            let still = form.0.vel.norm() < STILL;
+            if who == hold.by {
+                return still;
+            }
+            let home = job
+                .place
+                .is_some_and(|s| (court.spot(s) - form.0.pos).norm() < IN_PLACE);
+            let calm = match job.task {
+                Task::Stand => home,
+                Task::AwaitHelp { .. } => true,
+                _ => false,
+            };
+            calm && still && job.next.is_none()
+        })
+    }
+}

@@ -1,0 +1,207 @@
+//! How the house is laid out, checked: floors import only from floors above them, every source
+//! file says first what it is for, none grows too long, and some words never come in.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// A source file longer than this is to be split, lines.
+const LONGEST: usize = 500;
+
+/// Files still longer than [`LONGEST`]: a debt. None may be added; one that has been split goes.
+const TO_BE_SPLIT: [&str; 5] = [
+    "src/floor/ballwork.rs",
+    "src/floor/defenders.rs",
+    "src/floor/holder.rs",
+    "src/floor/mod.rs",
+    "src/floor/rules.rs",
+];
+
+/// Never in any file of the project, whatever the case of the letters. (Written in two halves, so
+/// that they do not stand here either.)
+const NEVER: [(&str, &str); 7] = [
+    ("trans", "cript"),
+    ("you", "tube"),
+    ("subs", "crib"),
+    ("seed ", "document"),
+    // Package registries, and paths of one machine.
+    ("crates", ".io"),
+    ("pypi", ".org"),
+    ("/wo", "rk/"),
+];
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn name(path: &Path) -> String {
+    let inside = path.strip_prefix(root()).unwrap_or(path);
+    inside.to_string_lossy().replace('\\', "/")
+}
+
+/// Every file under a folder, in order of name; nothing built and nothing of git's.
+fn files(folder: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    let mut entries: Vec<_> = fs::read_dir(folder)
+        .expect("the project's folders can be read")
+        .map(|entry| entry.expect("an entry").path())
+        .collect();
+    entries.sort();
+    for path in entries {
+        let last = path.file_name().unwrap_or_default().to_string_lossy();
+        if last == "target" || last == ".git" || last == "Cargo.lock" {
+            continue;
+        }
+        if path.is_dir() {
+            found.extend(files(&path));
+        } else {
+            found.push(path);
+        }
+    }
+    found
+}
+
+fn sources() -> Vec<(String, String)> {
+    files(&root().join("src"))
+        .into_iter()
+        .filter(|path| path.extension().is_some_and(|e| e == "rs"))
+        .map(|path| (name(&path), fs::read_to_string(&path).expect("source text")))
+        .collect()
+}
+
+/// The floors from the top down, as `src/lib.rs` lists them.
+fn floors() -> Vec<String> {
+    let list = fs::read_to_string(root().join("src/lib.rs")).expect("src/lib.rs");
+    list.lines()
+        .filter_map(|line| line.strip_prefix("pub mod ")?.strip_suffix(';'))
+        .map(str::to_string)
+        .collect()
+}
+
+/// The word with which a text begins.
+fn word(text: &str) -> &str {
+    let end = text.find(|c: char| !c.is_alphanumeric() && c != '_');
+    &text[..end.unwrap_or(text.len())]
+}
+
+/// What a file takes from the top of the crate: `crate::x`, `crate::{x, y::z}`, and `super::x` as
+/// often as it takes to get there from `depth` modules down.
+fn taken(text: &str, depth: usize) -> Vec<String> {
+    let code: Vec<&str> = text
+        .lines()
+        .map(|line| line.split("//").next().unwrap_or(""))
+        .collect();
+    let code = code.join("\n");
+    let mut found = Vec::new();
+    for (at, start) in code.match_indices("crate::") {
+        let rest = &code[at + start.len()..];
+        let Some(group) = rest.strip_prefix('{') else {
+            found.push(word(rest).to_string());
+            continue;
+        };
+        let (mut open, mut first) = (1, true);
+        for (i, c) in group.char_indices() {
+            match c {
+                '{' => open += 1,
+                '}' => open -= 1,
+                ',' if open == 1 => first = true,
+                c if open == 1 && first && !c.is_whitespace() => {
+                    found.push(word(&group[i..]).to_string());
+                    first = false;
+                }
+                _ => {}
+            }
+            if open == 0 {
+                break;
+            }
+        }
+    }
+    let up = "super::".repeat(depth);
+    for (at, _) in code.match_indices(&up) {
+        found.push(word(&code[at + up.len()..]).to_string());
+    }
+    found
+}
+
+#[test]
+fn a_floor_imports_only_from_the_floors_above_it() {
+    let floors = floors();
+    let place = |floor: &str| floors.iter().position(|f| f == floor);
+    let mut wrong = Vec::new();
+    let mut seen = 0;
+    for (file, text) in sources() {
+        let parts: Vec<&str> = file.trim_end_matches(".rs").split('/').skip(1).collect();
+        let (floor, last) = (parts[0], parts[parts.len() - 1]);
+        if ["lib", "main", "commands"].contains(&floor) {
+            continue;
+        }
+        let Some(own) = place(floor) else {
+            wrong.push(format!("{file}: its floor is not in src/lib.rs"));
+            continue;
+        };
+        let depth = parts.len() - usize::from(last == "mod");
+        for other in taken(&text, depth) {
+            seen += 1;
+            if place(&other).is_some_and(|other| other > own) {
+                wrong.push(format!(
+                    "{file}: imports from {other}, which is below {floor}"
+                ));
+            }
+        }
+    }
+    assert!(
+        seen > 100,
+        "only {seen} imports found: the search is broken"
+    );
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn an_import_is_found_however_it_is_written() {
+    let text = "use crate::court::Vec2;\n\
+        use crate::{\n    ball,\n    body::{Body, step},\n    stats::mean as m,\n};\n\
+        // use crate::report;\n\
+        fn f() -> crate::squad::Level { super::super::looks::x() }";
+    let found = taken(text, 2);
+    assert_eq!(found, ["court", "ball", "body", "stats", "squad", "looks"]);
+    assert!(!taken(text, 3).contains(&"looks".to_string()));
+}
+
+#[test]
+fn every_source_file_says_first_what_it_is_for() {
+    let silent: Vec<String> = sources()
+        .into_iter()
+        .filter(|(_, text)| !text.starts_with("//! "))
+        .map(|(file, _)| file)
+        .collect();
+    assert!(silent.is_empty(), "no //! line at the top of {silent:?}");
+}
+
+#[test]
+fn no_source_file_grows_too_long() {
+    let long: Vec<String> = sources()
+        .into_iter()
+        .filter(|(_, text)| text.lines().count() > LONGEST)
+        .map(|(file, _)| file)
+        .collect();
+    assert_eq!(
+        long, TO_BE_SPLIT,
+        "files of more than {LONGEST} lines, and those known to be so far"
+    );
+}
+
+#[test]
+fn words_that_never_come_in_stand_nowhere() {
+    let mut found = Vec::new();
+    let all = files(root());
+    assert!(all.len() > 100, "only {} files found", all.len());
+    for path in all {
+        let bytes = fs::read(&path).expect("a file of the project");
+        let text = String::from_utf8_lossy(&bytes).to_lowercase();
+        for (a, b) in NEVER {
+            if text.contains(&format!("{a}{b}")) {
+                found.push(format!("{}: {a}{b}", name(&path)));
+            }
+        }
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}

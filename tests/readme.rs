@@ -1,0 +1,73 @@
+//! What README.md shows is what the program does.
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+const README: &str = include_str!("../README.md");
+
+/// The lines of every fenced block of a language.
+fn blocks(language: &str) -> Vec<&'static str> {
+    let mut inside = false;
+    let mut lines = Vec::new();
+    for line in README.lines() {
+        if let Some(fence) = line.strip_prefix("```") {
+            inside = !inside && fence == language;
+        } else if inside {
+            lines.push(line);
+        }
+    }
+    lines
+}
+
+fn lanelight(folder: &Path, args: &[&str]) -> String {
+    let output = Command::new(env!("CARGO_BIN_EXE_lanelight"))
+        .current_dir(folder)
+        .args(args)
+        .output()
+        .expect("the program starts");
+    let wrong = String::from_utf8_lossy(&output.stderr);
+    assert!(output.status.success(), "{args:?}: {wrong}");
+    String::from_utf8(output.stdout).expect("UTF-8")
+}
+
+/// After a change of the model, copy the new lines from `cargo run --release` into README.md, and
+/// read the sentences beside them once more: they must still be true of the new figures.
+#[test]
+fn the_report_lines_in_the_readme_are_what_the_demo_prints() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let page = lanelight(folder.path(), &[]);
+    let shown = blocks("text");
+    assert!(shown.len() > 5, "{shown:?}");
+    let gone: Vec<_> = shown
+        .into_iter()
+        .filter(|line| page.lines().all(|printed| printed != *line))
+        .collect();
+    assert!(gone.is_empty(), "no longer printed:\n{}", gone.join("\n"));
+}
+
+#[test]
+fn every_command_in_the_readme_works() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let offences = folder.path().join("scenarios/offences");
+    fs::create_dir_all(&offences).expect("a folder");
+    for file in fs::read_dir("scenarios/offences").expect("the shipped offences") {
+        let file = file.expect("a file").path();
+        fs::copy(&file, offences.join(file.file_name().unwrap_or_default())).expect("a copy");
+    }
+    let mut ran = 0;
+    for line in blocks("sh") {
+        let command = line.split('#').next().unwrap_or("").trim();
+        let Some(args) = command.strip_prefix("cargo run --release -- ") else {
+            assert!(
+                ["cargo run --release", "tests/run"].contains(&command),
+                "{line}"
+            );
+            continue;
+        };
+        let args: Vec<&str> = args.split_whitespace().collect();
+        assert!(!lanelight(folder.path(), &args).is_empty(), "{line}");
+        ran += 1;
+    }
+    assert!(ran >= 5, "only {ran} commands found");
+}

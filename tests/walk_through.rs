@@ -1,0 +1,16 @@
+//! The check list of the reference offence (common practice of the trade), walked through rule by
+//! rule on noise-free possessions with passive defenders: who ends where after each pass, drive and
+//! cut, on both halves of the floor, and again with each shipped tweak. Then sequences of passes.
+
+#[path = "walk_through/common.rs"]
+mod common;
+#[path = "walk_through/cuts.rs"]
+mod cuts;
+#[path = "walk_through/drives.rs"]
+mod drives;
+#[path = "walk_through/post.rs"]
+mod post;
+#[path = "walk_through/sequences.rs"]
+mod sequences;
+#[path = "walk_through/tweaks.rs"]
+mod tweaks;

@@ -1,0 +1,208 @@
+//! Drives, kick-outs and drop-offs.
+
+use lanelight::court::Side::{Left, Right};
+use lanelight::court::SpotName::{Block, Corner, Slot, Wing};
+use lanelight::court::{Spot, Vec2};
+use lanelight::floor::walk::Order::{Drive, PassTo};
+use lanelight::floor::walk::{Manner, Pace, walk_in};
+use lanelight::possession::What;
+
+use super::common::*;
+
+/// Before a wing drive: 3 has the ball on the right wing; these hold the other places.
+fn on_the_wing(s: &lanelight::scenario::Scenario) -> [u8; 3] {
+    let walk = walked(s, &[PassTo(3)]);
+    [right(Slot), left(Slot), left(Wing)].map(|spot| at(&walk.steps[0], spot))
+}
+
+#[test]
+fn on_a_drive_the_post_waits_as_long_as_his_defender_stays() {
+    for (what, s) in variants(&[]) {
+        for orders in [vec![Drive], vec![PassTo(3), Drive]] {
+            let walk = walked(&s, &orders);
+            let step = &walk.steps[orders.len() - 1];
+            let far = strayed(step, 5);
+            assert!(far < 0.5, "{what} {orders:?}: the post went {far} m");
+        }
+    }
+}
+
+#[test]
+fn the_post_steps_in_for_the_drop_off_once_his_defender_has_left_to_help() {
+    let manner = Manner {
+        pace: Pace::Settled,
+        passive: false,
+    };
+    let mut helped = 0;
+    let defences = ["help_line", "sag", "mixed_professional"];
+    for s in defences.map(|d| scenario("four_out_one_post", d, "")) {
+        for orders in [vec![Drive], vec![PassTo(3), Drive], vec![PassTo(2), Drive]] {
+            let walk = walk_in(&s, Right, &orders, manner);
+            let Some(step) = walk.steps.last().filter(|s| matches!(s.order, Drive)) else {
+                continue;
+            };
+            let left_at = step.timeline.iter().find_map(|e| match e.what {
+                What::Helps { leaves: 5, .. } => Some(e.time),
+                _ => None,
+            });
+            let Some(left_at) = left_at else { continue };
+            helped += 1;
+            let home = step.frames[0].attackers[4];
+            let hand = if home.x < 0.0 { -1.0 } else { 1.0 };
+            let beside = Vec2::new(hand * (s.court.lane_width * 0.5 + 0.12), 0.3);
+            for frame in step.frames.iter().filter(|f| f.time < left_at) {
+                assert!((frame.attackers[4] - home).norm() < 0.6, "too early");
+            }
+            let came = seconds_near(step, 5, beside, 0.5);
+            assert!(came > 0.2, "never beside the rim: {came} s");
+        }
+    }
+    assert!(helped > 0, "nobody helped off the post");
+}
+
+#[test]
+fn on_a_wing_drive_the_near_slot_drifts_behind_the_driver() {
+    for (what, s) in variants(&[]) {
+        let [near, other, far] = on_the_wing(&s);
+        let step = &walked(&s, &[PassTo(3), Drive]).steps[1];
+        assert_eq!(step.place(near), Some(right(Wing)), "{what}");
+        assert!(strayed(step, near) > 3.0, "{what}");
+        assert_eq!(step.place(other), Some(left(Slot)), "{what}");
+        let waits = if what == "weak_side_corner_drift" {
+            left(Corner)
+        } else {
+            left(Wing)
+        };
+        assert_eq!(step.place(far), Some(waits), "{what}");
+    }
+}
+
+#[test]
+fn after_a_wing_drive_and_kick_out_the_driver_circles_back_to_his_wing() {
+    for (what, s) in variants(&["weak_side_corner_drift", "weak_side_exchange"]) {
+        let [near, other, far] = on_the_wing(&s);
+        for to in [other, far] {
+            let step = &walked(&s, &[PassTo(3), Drive, PassTo(to)]).steps[2];
+            assert_eq!(step.place(3), Some(right(Wing)), "{what}: {to} has it");
+            assert_eq!(step.place(near), Some(right(Slot)), "{what}");
+            assert_eq!(step.place(other), Some(left(Slot)), "{what}");
+            assert_eq!(step.place(far), Some(left(Wing)), "{what}");
+            assert_eq!(step.place(5), Some(right(Block)), "{what}");
+        }
+    }
+}
+
+#[test]
+fn where_the_kick_out_goes_to_his_own_wing_the_driver_takes_the_slot_left_behind() {
+    for (what, s) in variants(&["weak_side_exchange"]) {
+        let [near, other, far] = on_the_wing(&s);
+        let step = &walked(&s, &[PassTo(3), Drive, PassTo(near)]).steps[2];
+        assert_eq!(step.place(near), Some(right(Wing)), "{what}");
+        assert_eq!(step.place(3), Some(right(Slot)), "{what}");
+        assert_eq!(step.place(other), Some(left(Slot)), "{what}");
+        assert_eq!(step.place(far), Some(left(Wing)), "{what}");
+        assert_eq!(step.place(5), Some(left(Block)), "{what}");
+    }
+}
+
+#[test]
+fn after_a_slot_drive_and_kick_out_the_driver_fills_his_slot_and_the_corner_comes_back_up() {
+    for (what, s) in variants(&["weak_side_corner_drift", "weak_side_exchange"]) {
+        let drive = &walked(&s, &[Drive]).steps[0];
+        assert_eq!(drive.place(3), Some(right(Corner)), "{what}");
+        for to in [2, 4] {
+            let step = &walked(&s, &[Drive, PassTo(to)]).steps[1];
+            let places = [
+                right(Slot),
+                left(Slot),
+                right(Wing),
+                left(Wing),
+                right(Block),
+            ];
+            ends_but_the_holder(what, step, places, to);
+        }
+    }
+}
+
+fn ends_but_the_holder(
+    what: &str,
+    step: &lanelight::floor::walk::Step,
+    places: [Spot; 5],
+    holder: u8,
+) {
+    assert_eq!(step.holder, Some(holder));
+    for (i, place) in places.into_iter().enumerate() {
+        assert_eq!(step.standing[i].place, Some(place), "{what}: {}", i + 1);
+    }
+}
+
+#[test]
+fn a_ball_kicked_out_to_the_corner_finds_a_team_mate_one_pass_away() {
+    for (what, s) in variants(&["weak_side_corner_drift", "weak_side_exchange"]) {
+        let step = &walked(&s, &[Drive, PassTo(3)]).steps[1];
+        // The driver comes out to the wing next to it, the other slot comes over.
+        let places = [
+            right(Wing),
+            right(Slot),
+            right(Corner),
+            left(Wing),
+            left(Block),
+        ];
+        ends(what, &s, step, places);
+        // And from there the offence gets its shape back.
+        let step = &walked(&s, &[Drive, PassTo(3), PassTo(1)]).steps[2];
+        let places = [
+            right(Wing),
+            right(Slot),
+            left(Wing),
+            left(Slot),
+            left(Block),
+        ];
+        ends(what, &s, step, places);
+    }
+}
+
+#[test]
+fn on_a_drive_from_the_corner_the_post_flashes_to_the_open_spot_in_the_lane() {
+    for (what, s) in variants(&["weak_side_exchange"]) {
+        let walk = walked(&s, &[Drive, PassTo(3), Drive]);
+        let step = &walk.steps[2];
+        let shown = step.timeline.iter().find_map(|e| match e.what {
+            What::Flashes { who: 5, to } => Some(to),
+            _ => None,
+        });
+        let Some(to) = shown else {
+            panic!("{what}: the post did not flash")
+        };
+        let stay = seconds_near(step, 5, s.court.spot(to), 0.9);
+        assert!((1.0..=2.4).contains(&stay), "{what}: {stay} s");
+        assert_eq!(step.place(5), Some(left(Block)), "{what}");
+    }
+}
+
+#[test]
+fn after_a_corner_drive_and_kick_out_five_players_hold_five_places_again() {
+    for (what, s) in variants(&[]) {
+        let walk = walked(&s, &[Drive, PassTo(3), Drive]);
+        let wing = at(&walk.steps[2], right(Wing));
+        let far = at(&walk.steps[2], left(Wing));
+        for to in [wing, far] {
+            let step = &walked(&s, &[Drive, PassTo(3), Drive, PassTo(to)]).steps[3];
+            for spot in [right(Wing), right(Slot), left(Slot), left(Wing)] {
+                at(step, spot);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_drop_off_finds_the_post_and_the_driver_goes_home() {
+    for (what, s) in variants(&[]) {
+        let step = &walked(&s, &[PassTo(3), Drive, PassTo(5)]).steps[2];
+        assert_eq!(step.holder, Some(5), "{what}");
+        assert_eq!(step.place(3), Some(right(Wing)), "{what}");
+        for spot in [right(Slot), left(Slot), left(Wing)] {
+            at(step, spot);
+        }
+    }
+}
