@@ -33,4 +33,6 @@ pub mod floor;
 
 pub mod scrimmage;
 
+pub mod contest;
+
 pub mod report;

@@ -39,6 +39,12 @@ enum Command {
     Watch(WatchArgs),
     /// Play many possessions and report what was open, who shut it, and what the rules never take.
     Scrimmage(ScrimmageArgs),
+    /// Play variations (tweaks, other scenarios, other defences) on the same seeds, and show what
+    /// the change brings and how sure that is.
+    Compare(commands::compare::CompareArgs),
+    /// Try many tweaks, pairs and numbers on the same seeds, and put the worse ones aside until the
+    /// best is known or the budget ends.
+    Search(commands::search::SearchArgs),
     /// Measure what tracking data of the same possessions would show (speeds, passes, distances,
     /// where defenders stand), beside what is published.
     Frames(FramesArgs),
@@ -194,6 +200,8 @@ fn main() -> ExitCode {
         Command::Check { file } => commands::check::check(&file),
         Command::Watch(args) => commands::watch::watch(&args),
         Command::Scrimmage(args) => commands::scrimmage::scrimmage(&args),
+        Command::Compare(args) => commands::compare::compare(&args),
+        Command::Search(args) => commands::search::search(&args),
         Command::Frames(args) => commands::frames::frames(&args),
         Command::Table(args) => commands::table::table(&args),
         Command::Ways => commands::ways::ways(),

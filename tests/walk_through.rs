@@ -1,6 +1,7 @@
 //! The check list of the reference offence (common practice of the trade), walked through rule by
 //! rule on noise-free possessions with passive defenders: who ends where after each pass, drive and
-//! cut, on both halves of the floor, and again with each shipped tweak. Then sequences of passes.
+//! cut, on both halves of the floor, and again with each shipped tweak. Then sequences of passes, words of the
+//! language that no shipped offence uses, and what a holder does with a catch when he is not told.
 
 #[path = "walk_through/common.rs"]
 mod common;
@@ -8,9 +9,13 @@ mod common;
 mod cuts;
 #[path = "walk_through/drives.rs"]
 mod drives;
+#[path = "walk_through/holder.rs"]
+mod holder;
 #[path = "walk_through/post.rs"]
 mod post;
 #[path = "walk_through/sequences.rs"]
 mod sequences;
 #[path = "walk_through/tweaks.rs"]
 mod tweaks;
+#[path = "walk_through/words.rs"]
+mod words;

@@ -201,6 +201,45 @@ pub fn time_to_reach_at_least(pos: Vec2, limits: &Limits, target: Vec2, reach: f
     }
 }
 
+/// Is the time of [`time_to_reach`] surely not less than `time` (s)? A cheap test for pruning: false
+/// says nothing. Nothing is lost by it: he is nowhere nearer, on the way that he would coast, than
+/// his acceleration after the reaction makes up for, or the way is too long at top speed.
+#[inline]
+pub fn surely_later(
+    pos: Vec2,
+    vel: Vec2,
+    limits: &Limits,
+    target: Vec2,
+    reach: f64,
+    reaction: f64,
+    time: f64,
+) -> bool {
+    if time <= 0.0 {
+        return true;
+    }
+    let offset = target - pos;
+    let d2 = offset.norm_squared();
+    let run = reach + limits.top_speed * time + 2.0 * CLOSE;
+    if d2 > run * run {
+        return true;
+    }
+    let v2 = vel.norm_squared();
+    if v2 > limits.top_speed * limits.top_speed {
+        return false;
+    }
+    let free = (time - reaction).max(0.0);
+    let made = reach + 0.5 * limits.accel * free * free + 2.0 * CLOSE;
+    let closing = offset.dot(&vel);
+    let nearest2 = if closing <= 0.0 {
+        d2
+    } else if closing >= time * v2 {
+        d2 + time * (time * v2 - 2.0 * closing)
+    } else {
+        d2 - closing * closing / v2
+    };
+    nearest2 > made * made
+}
+
 /// Least time, s, in which a body runs through `target` at no more than `pace` (share of the top
 /// speed, 0..=1) of its speed, without any delay. Infinite for a pace of 0 and a target elsewhere.
 /// A body that is faster than that now counts as one that is just so fast.

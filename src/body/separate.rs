@@ -32,36 +32,39 @@ pub fn separate(positions: &mut [Vec2], velocities: &mut [Vec2], radii: &[f64], 
         "slices of one length"
     );
 
+    let mut pairs = [(0u8, 0u8); MAX_BODIES * (MAX_BODIES - 1) / 2];
     for _ in 0..SWEEPS {
         let mut contacts = [0u32; MAX_BODIES];
+        let mut met = 0;
         for i in 0..n {
             for j in i + 1..n {
                 if overlap(positions, radii, i, j) > 0.0 {
                     contacts[i] += 1;
                     contacts[j] += 1;
+                    pairs[met] = (i as u8, j as u8);
+                    met += 1;
                 }
             }
         }
-        if contacts[..n].iter().all(|&c| c == 0) {
+        if met == 0 {
             return;
         }
         let mut moved = [[0i64; 2]; MAX_BODIES];
         let mut slowed = [[0i64; 2]; MAX_BODIES];
-        for i in 0..n {
-            for j in i + 1..n {
-                let depth = overlap(positions, radii, i, j);
-                let weight = mobile[i] + mobile[j];
-                if depth <= 0.0 || weight <= 0.0 {
-                    continue;
-                }
-                let apart = direction(positions, velocities, i, j);
-                let approach = (velocities[i] - velocities[j]).dot(&apart).max(0.0);
-                let part = 1.0 / (weight * f64::from(contacts[i].max(contacts[j])));
-                for (k, toward) in [(i, -1.0), (j, 1.0)] {
-                    let share = toward * mobile[k] * part;
-                    add(&mut moved[k], apart * (depth * share));
-                    add(&mut slowed[k], apart * (approach * share));
-                }
+        for &(i, j) in &pairs[..met] {
+            let (i, j) = (usize::from(i), usize::from(j));
+            let depth = overlap(positions, radii, i, j);
+            let weight = mobile[i] + mobile[j];
+            if weight <= 0.0 {
+                continue;
+            }
+            let apart = direction(positions, velocities, i, j);
+            let approach = (velocities[i] - velocities[j]).dot(&apart).max(0.0);
+            let part = 1.0 / (weight * f64::from(contacts[i].max(contacts[j])));
+            for (k, toward) in [(i, -1.0), (j, 1.0)] {
+                let share = toward * mobile[k] * part;
+                add(&mut moved[k], apart * (depth * share));
+                add(&mut slowed[k], apart * (approach * share));
             }
         }
         for k in 0..n {
@@ -74,7 +77,12 @@ pub fn separate(positions: &mut [Vec2], velocities: &mut [Vec2], radii: &[f64], 
 /// How deep two bodies stand in one another, m; not positive when they do not.
 #[inline]
 fn overlap(positions: &[Vec2], radii: &[f64], i: usize, j: usize) -> f64 {
-    radii[i] + radii[j] - (positions[j] - positions[i]).norm()
+    let (both, offset) = (radii[i] + radii[j], positions[j] - positions[i]);
+    // Most pairs are far apart: no root for them.
+    if offset.x.abs() >= both || offset.y.abs() >= both {
+        return 0.0;
+    }
+    both - offset.norm()
 }
 
 /// Unit direction from body `i` to body `j`.

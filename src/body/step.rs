@@ -152,8 +152,14 @@ fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64) -> Vec2 {
     if most >= std::f64::consts::PI {
         return wish;
     }
+    let now = facing.dot(&wish);
+    // The cosine is below the first three terms of its series: no need of it for a small turn.
+    let squared = most * most;
+    if now >= 1.0 - squared * (0.5 - squared / 24.0) {
+        return wish;
+    }
     let cos = libm::cos(most);
-    if facing.dot(&wish) >= cos {
+    if now >= cos {
         return wish;
     }
     let mut cross = facing.x * wish.y - facing.y * wish.x;

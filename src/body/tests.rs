@@ -281,6 +281,11 @@ proptest! {
         let t = time_to_reach(pos, vel, &lim, target, 0.9, reaction);
         prop_assert!(t.is_finite());
         prop_assert!(t >= time_to_reach_at_least(pos, &lim, target, 0.9) - 1e-6);
+        // Sure of being later than a time only where he is.
+        for share in [0.5, 0.9, 0.99, 1.0, 1.01] {
+            let sure = surely_later(pos, vel, &lim, target, 0.9, reaction, share * t);
+            prop_assert!(!sure || t >= share * t, "{} of {}", share, t);
+        }
         let still = Vec2::zeros();
         let ready = time_to_reach(pos, still, &lim, target, 0.9, 0.0);
         let late = time_to_reach(pos, still, &lim, target, 0.9, reaction);

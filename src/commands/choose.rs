@@ -3,31 +3,43 @@
 use std::path::Path;
 
 use lanelight::offence::check::{check, nearest_word};
+use lanelight::offence::tweak::Tweak;
 use lanelight::report::clean;
 use lanelight::scenario::shipped::{self, Kind};
 use lanelight::scenario::{
-    Problem, Problems, Scenario, Source, read_defence, read_offence, read_tweak,
+    Checked, Problem, Problems, Scenario, Source, read_defence, read_offence, read_tweak,
 };
 
 use crate::{Failure, Matchup};
 
 /// What is played, and the names of the tweaks that were added.
 pub fn scenario(matchup: &Matchup) -> Result<(Scenario, Vec<String>), Failure> {
-    let mut scenario = match &matchup.file {
-        None => Scenario::demo(),
-        Some(file) => file_or_word(file)?,
-    };
+    let mut scenario = start(matchup.file.as_deref())?;
     if let Some(mention) = &matchup.against {
-        let source = source(Kind::Defence, mention)?;
-        let read = read_defence(&source.text, &source.file)?;
-        scenario.warnings.extend(read.warnings);
-        scenario.defence = read.value;
+        defend(&mut scenario, mention)?;
     }
     let mut names = Vec::new();
     for mention in &matchup.tweak {
         names.push(tweak(&mut scenario, mention)?);
     }
     Ok((scenario, names))
+}
+
+/// The scenario of a file or a shipped word; without either the demo.
+pub fn start(file: Option<&Path>) -> Result<Scenario, Failure> {
+    match file {
+        None => Ok(Scenario::demo()),
+        Some(file) => Ok(file_or_word(file)?),
+    }
+}
+
+/// Puts another defence in the scenario.
+pub fn defend(scenario: &mut Scenario, mention: &str) -> Result<(), Failure> {
+    let source = source(Kind::Defence, mention)?;
+    let read = read_defence(&source.text, &source.file)?;
+    scenario.warnings.extend(read.warnings);
+    scenario.defence = read.value;
+    Ok(())
 }
 
 fn file_or_word(file: &Path) -> Result<Scenario, Problems> {
@@ -59,11 +71,11 @@ fn source(kind: Kind, mention: &str) -> Result<Source, Failure> {
     )))
 }
 
-/// Changes the scenario's offence; gives the tweak's name.
-fn tweak(scenario: &mut Scenario, mention: &str) -> Result<String, Failure> {
+/// A tweak for the scenario's offence, with the text that it stands in.
+pub fn tweak_for(scenario: &Scenario, mention: &str) -> Result<(Source, Checked<Tweak>), Failure> {
     let source = source(Kind::Tweak, mention)?;
     let read = read_tweak(&source.text, &source.file)?;
-    let tweak = read.value;
+    let tweak = &read.value;
     let before = &scenario.offence;
     if let Some(of) = &tweak.of
         && *of != before.name
@@ -76,6 +88,14 @@ fn tweak(scenario: &mut Scenario, mention: &str) -> Result<String, Failure> {
             clean::line(&before.name)
         )));
     }
+    Ok((source, read))
+}
+
+/// Changes the scenario's offence; gives the tweak's name.
+pub fn tweak(scenario: &mut Scenario, mention: &str) -> Result<String, Failure> {
+    let (source, read) = tweak_for(scenario, mention)?;
+    let tweak = read.value;
+    let before = &scenario.offence;
     let after = tweak.apply(before).map_err(|misfit| {
         let nearest = misfit
             .nearest

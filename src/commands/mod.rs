@@ -2,8 +2,10 @@
 
 pub mod check;
 pub mod choose;
+pub mod compare;
 pub mod frames;
 pub mod scrimmage;
+pub mod search;
 pub mod table;
 pub mod watch;
 pub mod ways;

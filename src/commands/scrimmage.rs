@@ -186,7 +186,7 @@ fn tracks(
 }
 
 /// Set by the first Ctrl-C; the second ends at once.
-fn stop_on_interrupt() -> Arc<AtomicBool> {
+pub(super) fn stop_on_interrupt() -> Arc<AtomicBool> {
     let stop = Arc::new(AtomicBool::new(false));
     let flag = Arc::clone(&stop);
     // Without a handler Ctrl-C ends the program as usual, and no half file is left.
@@ -199,7 +199,7 @@ fn stop_on_interrupt() -> Arc<AtomicBool> {
 }
 
 /// A bar on a terminal, nothing elsewhere.
-fn bar(possessions: u64) -> ProgressBar {
+pub(super) fn bar(possessions: u64) -> ProgressBar {
     if !io::stderr().is_terminal() {
         return ProgressBar::hidden();
     }

@@ -16,15 +16,16 @@ use super::parts::*;
 /// A ball within this distance of a receiver's body can be caught, metres (arm's length in front).
 const CATCH: f64 = 0.75;
 /// Chance that hands which get there turn the pass into a loose ball or take it: if he is set for it,
-/// and if he is not looking (ours, no source; openness 0.5 at equal times fits the first).
-const TAKES_SET: f64 = 0.9;
-const TAKES_BLIND: f64 = 0.3;
+/// and if he is not looking (ours, no source; with the first the openness of a pass is about the
+/// share of such passes that arrive, which a test checks).
+const TAKES_SET: f64 = 1.0;
+const TAKES_BLIND: f64 = 0.4;
 /// A lead pass to a runner misses by this much more (ours, no source).
 const ON_THE_RUN: f64 = 1.9;
 /// A defender nearer than this presses the passer, metres; with a body on him he misses by this much
 /// more again (ours; defensive pressure lowers passing: IJERPH 18(3) 1165, 2021, direction only).
 const PRESSURE_FROM: f64 = 1.4;
-const PRESSED: f64 = 0.8;
+const PRESSED: f64 = 1.2;
 /// Of the balls he gets a hand on, the share that he holds.
 const HOLDS: f64 = 0.55;
 /// Body to body on a drive the ball is lost this much more often than under pressure at arm's length
@@ -353,7 +354,7 @@ fn throw(
         let room = old.scene.nearest_defender(scene.pos[me]).0;
         let pressed = ((PRESSURE_FROM - room) / (PRESSURE_FROM - 0.6)).clamp(0.0, 1.0);
         let wild = lead * (1.0 + PRESSED * pressed);
-        let angle = aim.normal() * play.cast.players[me].hands.pass_error * wild;
+        let angle = play.hand * aim.normal() * play.cast.players[me].hands.pass_error * wild;
         let stretch = 1.0 + 0.5 * aim.normal() * play.cast.players[me].hands.pass_error;
         let way = target - scene.pos[me];
         let (sin, cos) = (libm::sin(angle), libm::cos(angle));
@@ -522,7 +523,7 @@ fn flying(
                         to: to as u8 + 1,
                     },
                 );
-                let angle = (dice.unit() - 0.5) * 2.4;
+                let angle = play.hand * (dice.unit() - 0.5) * 2.4;
                 let along = (flight.to - flight.from) / flight.distance.max(1e-6);
                 let (sin, cos) = (libm::sin(angle), libm::cos(angle));
                 let vel = Vec2::new(along.x * cos - along.y * sin, along.x * sin + along.y * cos)
@@ -542,7 +543,7 @@ fn flying(
             .any(|(f, _, _)| (f.0.pos - body.pos).norm() < 1.0);
         let drops = play.cast.players[to].fumbles * if crowd { 2.0 } else { 1.0 };
         if !clean && dice.unit() < drops {
-            let vel = Vec2::new(dice.normal(), dice.normal());
+            let vel = Vec2::new(play.hand * dice.normal(), dice.normal());
             free_ball(clock, ball, pos, vel, to, None, mates);
             return;
         }

@@ -44,6 +44,9 @@ pub fn defenders_look(
     ball: Res<Ball>,
     mut defenders: Query<(&Defender, &Form, &Guard, &mut Eyes)>,
 ) {
+    let cos = libm::cos(HALF_VIEW);
+    // Eyes fixed on one thing take in less to the side than eyes open to both.
+    let fixed = libm::cos(HALF_VIEW * 0.62);
     for (&Defender(d), form, guard, mut eyes) in &mut defenders {
         let late = if play.scenario.drill.passive {
             2
@@ -55,7 +58,7 @@ pub fn defenders_look(
         let pos = form.0.pos;
         let (to_ball, to_man) = (unit(then.ball - pos), unit(then.pos[guard.man] - pos));
         let every = ticks(GLANCE_EVERY).max(1);
-        if clock.tick >= eyes.glance_until && (clock.tick + 5 * d as u32) % every == 0 {
+        if clock.tick >= eyes.glance_until && (clock.tick + 5 * d as u32).is_multiple_of(every) {
             let jitter = (play.dice.at(Purpose::Glance, d, clock.tick).unit() * 8.0) as u32;
             eyes.glance_until = clock.tick + ticks(GLANCE) + jitter;
         }
@@ -66,9 +69,6 @@ pub fn defenders_look(
             (Gaze::Man, false) | (Gaze::Ball, true) => to_man,
             (Gaze::Both, _) => unit(to_ball + to_man),
         };
-        let cos = libm::cos(HALF_VIEW);
-        // Eyes fixed on one thing take in less to the side than eyes open to both.
-        let fixed = libm::cos(HALF_VIEW * 0.62);
         let width = if stance.gaze == Gaze::Both {
             cos
         } else {
@@ -386,7 +386,7 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
     let speed = vel.norm();
     let off = target - man;
     let gap = off.norm();
-    if speed < 1.5 || gap > 2.0 || gap < 1e-6 {
+    if speed < 1.5 || !(1e-6..=2.0).contains(&gap) {
         return target;
     }
     let along = vel / speed;
@@ -394,7 +394,10 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
         return target;
     }
     let mut across = Vec2::new(-along.y, along.x);
-    if across.dot(&(ball - man)) < 0.0 {
+    let toward_ball = across.dot(&(ball - man));
+    // With the ball still seen in his hands: the middle of the floor's side.
+    let middle = -across.x * man.x;
+    if toward_ball < 0.0 || toward_ball == 0.0 && middle < 0.0 {
         across = -across;
     }
     man + across * 0.75 + along * 0.35

@@ -31,6 +31,8 @@ const OPEN_ROOM: f64 = 1.22;
 /// A catch on the run is carried this far before the finish: a dribble and two steps, metres
 /// (common practice).
 const STRIDE: f64 = 2.2;
+/// Share of the error of judgement that is left when a player judges his own shot (ours).
+const OWN_SHOT: f64 = 0.4;
 /// A feed inside is thrown only when it is this open ("if in doubt, keep it").
 const FEED_OPEN: f64 = 0.75;
 /// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
@@ -102,10 +104,12 @@ fn measure(
         }),
         allowed: reading.contains(&LookKind::Shot),
         open: room >= OPEN_ROOM && value >= 0.9 * play.usual,
+        spot_up: false,
     });
     let drive = driving::driving(cast, scene, me);
     let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
-    let (_, prize) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
+    let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
+    let prize = layup * shooting::rhythm(drive.finish, false);
     let here = spot_of(play, old, me);
     let ball_side = if scene.pos[me].x < 0.0 {
         crate::court::Side::Left
@@ -129,6 +133,7 @@ fn measure(
         closer: closer(old, clock, &drive.openness),
         allowed: drive_allowed && hold.work != Ballwork::PickedUp,
         open: drive.openness.value > THERE && hold.work != Ballwork::PickedUp,
+        spot_up: false,
     });
     let driving_now = hold.drive.is_some() || hold.drove_from.is_some();
     for to in 0..5 {
@@ -203,6 +208,7 @@ fn measure(
             closer: closer(old, clock, &pass.openness),
             allowed: reading.contains(&kind),
             open,
+            spot_up: outside && shot_open,
         });
     }
     drive
@@ -211,7 +217,9 @@ fn measure(
 /// Is this still the catch: nothing dribbled, and no more than a second of looking?
 pub fn off_the_catch(clock: &Clock, hold: &Hold) -> bool {
     let looked = f64::from(clock.tick.saturating_sub(hold.since)) * crate::possession::TICK;
-    hold.work == Ballwork::Holding && hold.drove_from.is_none() && looked <= 1.2
+    let fed = matches!(hold.how, Finish::Cut | Finish::DropOff | Finish::PostUp);
+    let at_once = if fed { 1.8 } else { 1.2 };
+    hold.drove_from.is_none() && (fed || hold.work == Ballwork::Holding) && looked <= at_once
 }
 
 /// A clear lane is worth the finish; a drive that only gets past its own defender draws help and is
@@ -245,7 +253,7 @@ pub fn holder_decides(
         book.stalled = None;
         return;
     };
-    if (clock.tick - hold.since) % DECISION_EVERY != 0 {
+    if !(clock.tick - hold.since).is_multiple_of(DECISION_EVERY) {
         return;
     }
     let me = hold.by;
@@ -363,6 +371,8 @@ pub fn holder_decides(
         _ => {}
     }
 
+    // What he is doing as he decides, not what he does then.
+    let work = hold.work;
     let choice = if let Some(script) = &mut script {
         script.choice(clock.tick, hold, &looks, scene.pos[me])
     } else if hold.pending.is_none() && clock.tick >= hold.ready {
@@ -389,13 +399,13 @@ pub fn holder_decides(
             time: clock.seconds(),
             holder: me as u8 + 1,
             at: here,
-            ballwork: hold.work,
+            ballwork: work,
             held,
             spacing: spacing::spacing(&play.cast, scene, me),
             looks,
             backdoor: chances,
             choice,
-            last_rule: signals.last_rule.map(|r| r),
+            last_rule: signals.last_rule,
         });
     }
     let _ = (side, BODIES);
@@ -499,10 +509,16 @@ fn choose(
             cos > libm::cos(judgement.half_view)
         });
         let sees = clean || (in_view && luck < judgement.notices) || look.to.is_none();
+        // He knows his own shot better than what a team-mate can do.
+        let knows = if look.kind == LookKind::Shot {
+            OWN_SHOT
+        } else {
+            1.0
+        };
         let value = if clean {
             look.value
         } else {
-            look.value + error
+            look.value + error * knows
         };
         seen[i] = (value, sees && look.allowed);
     }

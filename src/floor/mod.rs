@@ -143,18 +143,16 @@ fn everybody_sees_the_floor(
 }
 
 /// Everybody moves at once, each by his own will; then bodies that would overlap give way.
-fn bodies_move(play: Res<Play>, roster: Res<Roster>, mut bodies: Query<(&mut Form, &Will)>) {
-    let mut all = [Entity::PLACEHOLDER; BODIES];
-    all[..5].copy_from_slice(&roster.attackers);
-    all[5..].copy_from_slice(&roster.defenders);
-    let Ok(mut ten) = bodies.get_many_mut(all) else {
-        return;
-    };
+fn bodies_move(
+    play: Res<Play>,
+    mut attackers: Query<(&Attacker, &mut Form, &Will)>,
+    mut defenders: Query<(&Defender, &mut Form, &Will), Without<Attacker>>,
+) {
     let mut pos = [Vec2::zeros(); BODIES];
     let mut vel = [Vec2::zeros(); BODIES];
-    let mut radii = [0.0; BODIES];
     let mut mobile = [1.0; BODIES];
-    for (i, (form, will)) in ten.iter_mut().enumerate() {
+    let radii = play.cast.players.each_ref().map(|p| p.limits.radius);
+    let mut will_be = |i: usize, form: &mut Form, will: &Will| {
         let limits = &play.cast.players[i].limits;
         let effort = Limits {
             accel: limits.accel * will.effort,
@@ -165,13 +163,24 @@ fn bodies_move(play: Res<Play>, roster: Res<Roster>, mut bodies: Query<(&mut For
         form.0 = step(&form.0, &effort, &will.intent, TICK);
         pos[i] = form.0.pos;
         vel[i] = form.0.vel;
-        radii[i] = limits.radius;
         mobile[i] = will.mobile;
+    };
+    for (&Attacker(i), mut form, will) in &mut attackers {
+        will_be(i, &mut form, will);
+    }
+    for (&Defender(d), mut form, will) in &mut defenders {
+        will_be(5 + d, &mut form, will);
     }
     separate(&mut pos, &mut vel, &radii, &mobile);
-    for (i, (form, _)) in ten.iter_mut().enumerate() {
+    let is_at = |i: usize, form: &mut Form| {
         form.0.pos = play.cast.court.clamp_inside(pos[i], 0.1);
         form.0.vel = vel[i];
+    };
+    for (&Attacker(i), mut form, _) in &mut attackers {
+        is_at(i, &mut form);
+    }
+    for (&Defender(d), mut form, _) in &mut defenders {
+        is_at(5 + d, &mut form);
     }
 }
 
@@ -278,7 +287,7 @@ pub fn play_shared(
     seed: u64,
     keep: Keep,
 ) -> Possession {
-    let side = scenario.start.unwrap_or(if seed % 2 == 0 {
+    let side = scenario.start.unwrap_or(if seed.is_multiple_of(2) {
         Side::Right
     } else {
         Side::Left
@@ -375,6 +384,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         cast: cast.clone(),
         usual: usual(cast),
         dice: Dice::new(seed),
+        hand: side.sign(),
     };
     let still = Intent {
         target: zero,
@@ -430,7 +440,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         }
         if !play.scenario.drill.clean {
             let mut dice = play.dice.at(dice::Purpose::Place, d, 0);
-            pos += Vec2::new(dice.normal(), dice.normal()) * 0.15;
+            pos += Vec2::new(play.hand * dice.normal(), dice.normal()) * 0.15;
         }
         old.scene.pos[5 + d] = pos;
         let facing = ball_at - pos;

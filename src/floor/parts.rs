@@ -271,6 +271,8 @@ pub struct Play {
     /// What the team usually scores in a possession, points: the yardstick of its choices.
     pub usual: f64,
     pub dice: Dice,
+    /// Sideways draws are toward this hand: the dice are mirrored with the floor.
+    pub hand: f64,
 }
 
 /// Entities in order of number.

@@ -145,7 +145,14 @@ fn with_names(movement: &Movement, named: &dyn Fn(Role) -> Option<usize>) -> Mov
             of: number(of),
             unfed: Box::new(with_names(unfed, named)),
         },
+        Movement::Cut { lane, unfed } => Movement::Cut {
+            lane: *lane,
+            unfed: Box::new(with_names(unfed, named)),
+        },
         Movement::DribbleAt(at) => Movement::DribbleAt(number(at)),
+        // A place that nobody holds can be taken all the same.
+        Movement::Replace(Role::At(place)) => Movement::Fill(*place),
+        Movement::Replace(of) => Movement::Replace(number(of)),
         other => other.clone(),
     }
 }
@@ -334,7 +341,6 @@ fn destination(
             destination(unfed, ball, own, taken, places)
         }
         Movement::ScreenFor { after, .. } => destination(after, ball, own, taken, places),
-        Movement::Replace(Role::At(place)) => spot(place),
         Movement::Replace(Role::Player(n)) => places
             .get(usize::from(*n).wrapping_sub(1))
             .copied()
@@ -356,12 +362,11 @@ fn leaves(movement: &Movement) -> bool {
         | Movement::CircleOut(_)
         | Movement::GoThrough(_)
         | Movement::Drift(_)
-        | Movement::Lift(_) => true,
+        | Movement::Lift(_)
+        | Movement::Replace(_) => true,
         Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => leaves(unfed),
         Movement::ScreenFor { after, .. } => leaves(after),
-        // Where a team-mate's place is not known, he keeps his own.
-        Movement::Replace(_)
-        | Movement::Hold
+        Movement::Hold
         | Movement::Flash { .. }
         | Movement::Seal { .. }
         | Movement::DropOff
@@ -375,10 +380,10 @@ fn reserve(ball: &Ball, jobs: &mut [Mut<Job>; 5], who: usize, places: &[Option<S
         std::array::from_fn(|i| if i == who { None } else { jobs[i].place });
     let taken = |s: Spot| claimed.contains(&Some(s));
     let own = jobs[who].own;
-    if let Some(movement) = &jobs[who].next {
-        if let Some(spot) = destination(movement, ball.side, own, &taken, places) {
-            jobs[who].place = Some(spot);
-        }
+    if let Some(movement) = &jobs[who].next
+        && let Some(spot) = destination(movement, ball.side, own, &taken, places)
+    {
+        jobs[who].place = Some(spot);
     }
 }
 
@@ -476,21 +481,17 @@ pub fn players_take_up_their_tasks(
             continue;
         }
         let idle = jobs[who].next.is_none() && matches!(jobs[who].task, Task::Stand);
-        if idle {
-            // Away from his place with nothing to do: he goes home.
-            if let Some(home) = jobs[who].place {
-                if (play.cast.court.spot(home) - old.scene.pos[who]).norm() > ASTRAY {
-                    jobs[who].next = Some(fill_exactly(home, ball.side));
-                    jobs[who].starts = clock.tick;
-                }
-            }
-        }
-        if idle && jobs[who].place.is_none() {
-            if let Some(spot) = first_free(&play, &ball, &jobs) {
-                jobs[who].place = Some(spot);
-                jobs[who].next = Some(fill_exactly(spot, ball.side));
-                jobs[who].starts = clock.tick;
-            }
+        // Away from his place with nothing to do, he goes home; without one, to the first open place.
+        let far = |home: &Spot| (play.cast.court.spot(*home) - old.scene.pos[who]).norm() > ASTRAY;
+        let goes = match jobs[who].place {
+            _ if !idle => None,
+            Some(home) => Some(home).filter(far),
+            None => first_free(&play, &ball, &jobs),
+        };
+        if let Some(spot) = goes {
+            jobs[who].place = Some(spot);
+            jobs[who].next = Some(fill_exactly(spot, ball.side));
+            jobs[who].starts = clock.tick;
         }
         if clock.tick < jobs[who].starts {
             continue;
@@ -532,11 +533,8 @@ pub fn players_take_up_their_tasks(
         );
     }
     for job in jobs.iter_mut() {
-        if let Some(place) = job.place {
-            if place.side.is_some() {
-                job.own = place.side;
-            }
-        }
+        let side = job.place.and_then(|place| place.side);
+        job.own = side.or(job.own);
     }
 }
 
@@ -562,11 +560,10 @@ fn take_up(
         reached: None,
         ..
     } = &mut jobs[who].task
+        && !matches!(movement, Movement::Cut { .. } | Movement::Hold)
     {
-        if !matches!(movement, Movement::Cut { .. } | Movement::Hold) {
-            **unfed = movement;
-            return;
-        }
+        **unfed = movement;
+        return;
     }
     match movement {
         Movement::Hold => {}
@@ -603,13 +600,14 @@ fn take_up(
             }
         }
         Movement::Cut { lane, unfed } => {
-            let from = old.places[who].unwrap_or_else(|| court.nearest_spot(pos));
+            // His place is already the one to which he will come out: where he stands is meant.
+            let from = court.nearest_spot(pos);
             let (via, goal) = cut_line(play, old, ball, who, lane);
             book.write(
                 clock,
                 What::Cuts {
                     who: number,
-                    from: court.nearest_spot(pos),
+                    from,
                     lane,
                 },
             );

@@ -4,7 +4,7 @@
 use super::passing::{flight, flight_openness};
 use super::{Cast, HOPELESS, Openness, Scene, chance_to_cut};
 use crate::ball::PassKind;
-use crate::body::{time_to_reach, travel_time};
+use crate::body::{surely_later, time_to_reach, travel_time};
 use crate::court::Vec2;
 
 /// A lay-up spot is this far from the ring centre on the cutter's side, metres.
@@ -53,14 +53,11 @@ pub fn backdoor(cast: &Cast, scene: &Scene, passer: usize, cutter: usize) -> Ope
             } else {
                 LEAVE_HIS_MAN + scene.aware[d]
             };
-        let margin = time_to_reach(
-            scene.pos[body],
-            scene.vel[body],
-            limits,
-            spot,
-            SPOILS,
-            reaction,
-        ) - arrive;
+        let (pos, vel) = (scene.pos[body], scene.vel[body]);
+        if surely_later(pos, vel, limits, spot, SPOILS, reaction, arrive + HOPELESS) {
+            continue;
+        }
+        let margin = time_to_reach(pos, vel, limits, spot, SPOILS, reaction) - arrive;
         if margin < HOPELESS {
             *chance = chance_to_cut(margin);
         }

@@ -4,8 +4,8 @@
 //! accelerates from his present velocity to his dribbling speed; a defender shuts a point of the
 //! lane by getting his body there first.
 
-use super::{Cast, HOPELESS, Openness, Scene, chance_to_cut};
-use crate::body::{Limits, time_to_reach, time_to_reach_at_least};
+use super::{CERTAIN, Cast, HOPELESS, Openness, Scene, chance_to_cut};
+use crate::body::{Limits, surely_later, time_to_reach};
 use crate::court::Vec2;
 
 /// A lay-up leaves the floor about here from the ring centre, metres (common practice).
@@ -17,9 +17,9 @@ const ROUND: f64 = 1.0;
 /// A defender away from the ball first has to see that a drive is on and decide to leave his man:
 /// choice reaction over simple reaction, seconds (sources 4: 0.30–0.50 against 0.18–0.25).
 const DECIDE_TO_HELP: f64 = 0.15;
-/// The defender on the ball has to see which way the drive goes: one bit more of choice, seconds
-/// (sources 4: Hick's law, about 0.15 a bit).
-const WHICH_WAY: f64 = 0.15;
+/// The defender on the ball has to see which way the drive goes: something more of choice, seconds
+/// (sources 4: Hick's law, about 0.15 a bit; less, since he shades one way).
+const WHICH_WAY: f64 = 0.1;
 const SAMPLES: usize = 6;
 
 /// The best lane.
@@ -148,19 +148,16 @@ fn lane(
             };
         let mut least = HOPELESS;
         for &(p, t) in &points {
-            if time_to_reach_at_least(scene.pos[body], limits, p, IN_THE_WAY) - t >= least {
+            let (pos, vel) = (scene.pos[body], scene.vel[body]);
+            if surely_later(pos, vel, limits, p, IN_THE_WAY, reaction, least + t) {
                 continue;
             }
-            let margin = time_to_reach(
-                scene.pos[body],
-                scene.vel[body],
-                limits,
-                p,
-                IN_THE_WAY,
-                reaction,
-            ) - t;
+            let margin = time_to_reach(pos, vel, limits, p, IN_THE_WAY, reaction) - t;
             if margin < least {
                 least = margin;
+                if least < CERTAIN {
+                    break;
+                }
             }
         }
         if least < HOPELESS {

@@ -101,3 +101,6 @@ pub fn chance_to_cut(margin: f64) -> f64 {
 
 /// A margin at which nobody need look further: the chance is nil.
 pub(crate) const HOPELESS: f64 = 9.0 * SPREAD;
+
+/// A margin at which nobody need look further: the chance is one.
+pub(crate) const CERTAIN: f64 = -9.1 * SPREAD;

@@ -1,8 +1,8 @@
 //! Passing-lane openness: can the ball get there before a defender's hands?
 
-use super::{BODIES, Cast, HOPELESS, Openness, Scene, chance_to_cut};
+use super::{BODIES, CERTAIN, Cast, HOPELESS, Openness, Scene, chance_to_cut};
 use crate::ball::{Flight, PassKind};
-use crate::body::{time_to_reach, time_to_reach_at_least};
+use crate::body::{surely_later, time_to_reach};
 use crate::court::Vec2;
 
 /// Points of the flight that are looked at, as shares of its duration.
@@ -26,6 +26,9 @@ const LOW_SHARE: f64 = 0.75;
 /// A defender behind the receiver must reach round him: share of the reach that counts for the last
 /// part of the flight when the receiver's body is between (common practice: "box him out").
 const ROUND_THE_BODY: f64 = 0.35;
+
+/// Another kind of pass is tried instead of the usual one only if it is more open by this much.
+const BETTER_BY: f64 = 0.02;
 
 /// A pass that could be thrown now.
 #[derive(Clone, Copy, Debug)]
@@ -98,14 +101,34 @@ pub fn flight_openness(
     flight: &Flight,
     delay: f64,
 ) -> Openness {
+    let _ = receiver;
+    if_more_open(cast, scene, passer, flight, delay, -1.0)
+}
+
+/// The same; once the openness is surely no more than `enough`, whatever it is by then.
+fn if_more_open(
+    cast: &Cast,
+    scene: &Scene,
+    passer: usize,
+    flight: &Flight,
+    delay: f64,
+    enough: f64,
+) -> Openness {
     let mut chances = [0.0; 5];
-    let mut points = [(Vec2::zeros(), 0.0, 0.0); SAMPLES.len()];
-    for (slot, share) in points.iter_mut().zip(SAMPLES) {
+    let mut open = 1.0;
+    let passer_pos = scene.pos[passer];
+    let mut points = [Point::default(); SAMPLES.len()];
+    for (point, share) in points.iter_mut().zip(SAMPLES) {
         let t = flight.duration * share;
         let (p, height) = flight.at(t);
-        *slot = (p, height, t + delay);
+        *point = Point {
+            p,
+            height,
+            t: t + delay,
+            pivots: (p - passer_pos).norm() < PIVOT,
+            last: (p - flight.to).norm() < 1.2,
+        };
     }
-    let passer_pos = scene.pos[passer];
     let way = flight.to - flight.from;
     let length = way.norm();
     let along = if length > 1e-6 {
@@ -116,40 +139,59 @@ pub fn flight_openness(
     for (d, chance) in chances.iter_mut().enumerate() {
         let body = 5 + d;
         let limits = &cast.players[body].limits;
-        let pos = scene.pos[body];
+        let (pos, vel) = (scene.pos[body], scene.vel[body]);
         let top = limits.standing_reach + HOP;
         let near_passer = (pos - passer_pos).norm() < 1.8;
         // Is he beyond the receiver, so that the receiver's body is in his way?
         let behind = (pos - flight.to).dot(&along) > 0.15;
         let mut least = HOPELESS;
-        for &(p, height, t) in &points {
-            if height > top {
-                continue;
-            }
-            if near_passer && (p - passer_pos).norm() < PIVOT {
+        for point in &points {
+            let &Point { p, height, t, .. } = point;
+            if height > top || near_passer && point.pivots {
                 continue;
             }
             let mut reach = limits.reach * HANDS;
             if height < LOW {
                 reach *= LOW_SHARE;
             }
-            if behind && (p - flight.to).norm() < 1.2 {
+            if behind && point.last {
                 reach *= ROUND_THE_BODY;
             }
-            if time_to_reach_at_least(pos, limits, p, reach) - t >= least {
+            let alert = scene.alert[d];
+            if surely_later(pos, vel, limits, p, reach, alert, least + t) {
                 continue;
             }
-            let margin = time_to_reach(pos, scene.vel[body], limits, p, reach, scene.alert[d]) - t;
+            let margin = time_to_reach(pos, vel, limits, p, reach, alert) - t;
             if margin < least {
                 least = margin;
+                if least < CERTAIN {
+                    break;
+                }
             }
         }
         if least < HOPELESS {
             *chance = chance_to_cut(least);
+            open *= 1.0 - *chance;
+            // Nobody can shut a shut lane more, nor open it again.
+            if *chance >= 1.0 || open <= enough {
+                break;
+            }
         }
     }
-    let _ = receiver;
     Openness::of(&chances)
+}
+
+/// A point of a flight.
+#[derive(Clone, Copy, Default)]
+struct Point {
+    p: Vec2,
+    height: f64,
+    /// Seconds from now.
+    t: f64,
+    /// So near to the passer that he pivots the ball clear.
+    pivots: bool,
+    /// So near to the receiver that his body counts.
+    last: bool,
 }
 
 /// How a receiver will move while the ball is on its way.
@@ -215,29 +257,35 @@ pub fn best_pass(
     let hands = &cast.players[passer].hands;
     let mut best: Option<PassLook> = None;
     for &kind in kinds {
+        let enough = best.map_or(-1.0, |b| b.openness.value + BETTER_BY);
+        if enough >= 1.0 {
+            break;
+        }
         let mut target = scene.pos[receiver];
-        let mut look = None;
+        let mut f = flight(cast, scene, passer, receiver, kind, target);
+        let mut time = 0.0;
         for _ in 0..2 {
-            let f = flight(cast, scene, passer, receiver, kind, target);
-            let time = f.duration + hands.release;
-            target = cast
+            time = f.duration + hands.release;
+            let to = cast
                 .court
                 .clamp_inside(lead(cast, scene, receiver, going, time), 0.3);
-            look = Some(time);
+            if to != target {
+                target = to;
+                f = flight(cast, scene, passer, receiver, kind, target);
+            }
         }
         let distance = (target - scene.pos[passer]).norm();
         let (least, most) = kind.sensible_range();
         if distance < least || distance > most.min(kind.reachable_range(hands.pass_speed, DRAG)) {
             continue;
         }
-        let f = flight(cast, scene, passer, receiver, kind, target);
-        let openness = flight_openness(cast, scene, passer, receiver, &f, hands.release);
-        if best.is_none_or(|b| openness.value > b.openness.value + 0.02) {
+        let openness = if_more_open(cast, scene, passer, &f, hands.release, enough);
+        if openness.value > enough {
             best = Some(PassLook {
                 openness,
                 kind,
                 target,
-                time: look.unwrap_or(f.duration),
+                time,
             });
         }
     }

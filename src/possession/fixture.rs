@@ -46,6 +46,7 @@ fn look(kind: LookKind, to: Option<u8>, openness: f64, value: f64, open: bool) -
         closer: Some(closer),
         allowed: kind != LookKind::Skip,
         open,
+        spot_up: false,
     }
 }
 

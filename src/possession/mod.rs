@@ -234,6 +234,9 @@ pub struct LookNow {
     pub allowed: bool,
     /// Is it open: would a coach say "it's there"?
     pub open: bool,
+    /// A pass outside whose catcher could shoot at once: unguarded, and a shot worth the team's
+    /// usual possession or more.
+    pub spot_up: bool,
 }
 
 /// A player one pass away who could cut behind his defender now.

@@ -2,6 +2,9 @@
 //! JSON, CSV, and where everybody was 25 times a second.
 
 pub mod clean;
+pub mod contest;
+pub mod contest_search;
+pub mod contest_words;
 pub mod files;
 pub mod frames;
 pub mod json;

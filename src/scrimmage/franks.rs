@@ -220,7 +220,7 @@ mod tests {
         let attackers: [Vec2; 5] = std::array::from_fn(|_| place());
         let ball = attackers[(seed % 5) as usize];
         let swapped = [1, 0, 2, 4, 3];
-        let noise = |i: usize| Vec2::new(if i % 2 == 0 { 0.2 } else { -0.2 }, 0.0);
+        let noise = |i: usize| Vec2::new(if i.is_multiple_of(2) { 0.2 } else { -0.2 }, 0.0);
         let defenders = std::array::from_fn(|i| {
             attackers[swapped[i]] * 0.5 + ball * 0.2 + noise(i + seed as usize)
         });

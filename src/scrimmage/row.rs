@@ -87,6 +87,8 @@ pub struct Row {
     pub lane_open: u32,
     /// In the order of [`LookKind::ALL`].
     pub looks: [LookRow; LookKind::ALL.len()],
+    /// Windows of open skip passes to a team-mate who could shoot at once, which no rule takes.
+    pub weak_spot_ups: u32,
     pub backdoor_windows: Vec<u16>,
     pub backdoor_taken: u32,
     pub backdoor_fed: u32,
@@ -145,6 +147,7 @@ impl Row {
             held: 0,
             lane_open: 0,
             looks: Default::default(),
+            weak_spot_ups: 0,
             backdoor_windows: Vec::new(),
             backdoor_taken: 0,
             backdoor_fed: 0,
@@ -269,6 +272,16 @@ impl Row {
             }
         }
         for who in 1..=5 {
+            let weak = |m: &Moment| {
+                m.looks.iter().any(|l| {
+                    l.to == Some(who)
+                        && l.kind == LookKind::Skip
+                        && l.open
+                        && l.spot_up
+                        && !l.allowed
+                })
+            };
+            self.weak_spot_ups += spells(moments, weak).len() as u32;
             let there = |m: &Moment| m.backdoor.iter().any(|b| b.who == who && b.there);
             self.backdoor_windows.extend(lengths(moments, there));
         }

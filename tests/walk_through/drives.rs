@@ -1,6 +1,6 @@
 //! Drives, kick-outs and drop-offs.
 
-use lanelight::court::Side::{Left, Right};
+use lanelight::court::Side::Right;
 use lanelight::court::SpotName::{Block, Corner, Slot, Wing};
 use lanelight::court::{Spot, Vec2};
 use lanelight::floor::walk::Order::{Drive, PassTo};
@@ -182,7 +182,7 @@ fn on_a_drive_from_the_corner_the_post_flashes_to_the_open_spot_in_the_lane() {
 
 #[test]
 fn after_a_corner_drive_and_kick_out_five_players_hold_five_places_again() {
-    for (what, s) in variants(&[]) {
+    for (_, s) in variants(&[]) {
         let walk = walked(&s, &[Drive, PassTo(3), Drive]);
         let wing = at(&walk.steps[2], right(Wing));
         let far = at(&walk.steps[2], left(Wing));

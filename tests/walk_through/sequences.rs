@@ -201,7 +201,7 @@ fn after_drives_and_kick_outs_in_between_five_players_hold_five_places() {
 }
 
 fn drives(s: &Scenario, seed: u64, what: &str) {
-    let side = if seed % 2 == 0 {
+    let side = if seed.is_multiple_of(2) {
         Side::Right
     } else {
         Side::Left

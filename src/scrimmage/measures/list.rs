@@ -267,6 +267,12 @@ impl List {
             );
         }
         self.each(
+            "weak_spot_up_unused",
+            "open weak-side catch-and-shoots that the rules never take, per possession",
+            Unit::Count,
+            |r| f64::from(r.weak_spot_ups),
+        );
+        self.each(
             "unused_points",
             "points per possession left in looks that the rules never \
             take, at most",

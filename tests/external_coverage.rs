@@ -1,0 +1,166 @@
+//! Do the intervals of small scrimmages hold what long ones come to?
+//!
+//! A pool of possessions of the demo is played once; its figures are the truth. Out of it come
+//! 1,000 small scrimmages of 40 possessions: the pool is dealt out whole, again and again, each
+//! time in another order (multiplying the seed's place by a number without a common factor; the
+//! first time as it is, so that those are the scrimmages that a coach would run with consecutive
+//! seeds). Within one deal no possession is in two scrimmages. An interval should hold the truth
+//! in 93 to 97 of 100; with 1,000 scrimmages the share itself has a standard error of 0.7 points.
+
+use std::sync::atomic::AtomicBool;
+
+use lanelight::contest::paired::{FEWEST_CHANGED, PairTally};
+use lanelight::contest::{Variation, Yardstick, yardsticks};
+use lanelight::scenario::{Scenario, read_tweak, shipped};
+use lanelight::scrimmage::tallies::RatioTally;
+use lanelight::scrimmage::{Row, Scrimmage};
+
+const SMALL: usize = 40;
+const SCRIMMAGES: usize = 1000;
+const DEALS: [usize; 4] = [1, 7919, 3011, 1933];
+
+fn pool(scenario: &Scenario, possessions: usize) -> Vec<Row> {
+    let mut rows = Vec::with_capacity(possessions);
+    let scrimmage = Scrimmage {
+        first_seed: 1_000_001,
+        possessions: possessions as u64,
+        threads: 0,
+        until: None,
+    };
+    let mut each = |row: &Row| {
+        rows.push(row.clone());
+        true
+    };
+    let stop = AtomicBool::new(false);
+    scrimmage.run(scenario, &|_| (), &mut each, &stop).unwrap();
+    rows
+}
+
+/// The places in the pool of every small scrimmage.
+fn small_scrimmages(pool: usize) -> Vec<Vec<usize>> {
+    let each = pool / SMALL;
+    let deals = SCRIMMAGES / each;
+    assert!(deals <= DEALS.len() && each * deals == SCRIMMAGES);
+    let mut all = Vec::new();
+    for deal in &DEALS[..deals] {
+        for s in 0..each {
+            all.push((0..SMALL).map(|i| (s * SMALL + i) * deal % pool).collect());
+        }
+    }
+    all
+}
+
+/// Share of the small scrimmages whose interval holds the figure of the pool, and how many gave an
+/// interval at all.
+fn coverage(y: &Yardstick, rows: &[Row]) -> Option<(f64, usize)> {
+    let tally = |places: &mut dyn Iterator<Item = usize>| {
+        let mut tally = RatioTally::default();
+        for place in places {
+            let (above, below) = y.pair(&rows[place]);
+            tally.push(above, below);
+        }
+        tally
+    };
+    let truth = tally(&mut (0..rows.len())).ratio()?;
+    let (mut hits, mut given) = (0, 0);
+    for places in small_scrimmages(rows.len()) {
+        if let Some(e) = tally(&mut places.iter().copied()).estimate(y.interval) {
+            given += 1;
+            hits += usize::from(!e.excludes(truth));
+        }
+    }
+    Some((hits as f64 / SCRIMMAGES as f64, given))
+}
+
+/// Those that must hold; all others are printed.
+const MUST: [&str; 5] = [
+    "points",
+    "points_per_shot",
+    "turnovers",
+    "next_pass_held",
+    "stall_time",
+];
+
+/// Those that miss 93 on the floor of November 2026, by how much being printed: points promised are
+/// skewed (most possessions promise more than one, a few nothing), the open lane is rare. Forty
+/// possessions are few for a t interval then; no fewer than 91 of 100 must hold all the same.
+const SKEWED: [&str; 2] = ["promised_points", "lane_open"];
+
+#[test]
+fn intervals_of_a_thousand_small_scrimmages_hold_the_long_run_in_93_to_97_of_100() {
+    let rows = pool(&Scenario::demo(), 20_000);
+    let mut missed = Vec::new();
+    for y in yardsticks() {
+        let Some((share, given)) = coverage(&y, &rows) else {
+            continue;
+        };
+        println!("{:5.1} % {given:5} {}", 100.0 * share, y.name);
+        let name = y.name.as_str();
+        let least = if SKEWED.contains(&name) { 0.91 } else { 0.93 };
+        let must = MUST.contains(&name) || SKEWED.contains(&name);
+        if must && !(least..=0.97).contains(&share) {
+            missed.push(format!("{} {share}", y.name));
+        }
+    }
+    assert!(missed.is_empty(), "{missed:?}");
+}
+
+/// The same of differences between two variations on the same seeds.
+const MUST_DIFFER: [&str; 4] = ["points", "promised_points", "points_per_shot", "turnovers"];
+
+#[test]
+fn intervals_of_paired_differences_hold_the_long_run_in_93_to_97_of_100() {
+    let demo = Scenario::demo();
+    let file = shipped::find(shipped::Kind::Tweak, "skip_pass").unwrap();
+    let tweak = read_tweak(file.text, file.word).unwrap().value;
+    let (before, now) = (
+        pool(&demo, 10_000),
+        pool(&demo.with_tweak(&tweak).unwrap(), 10_000),
+    );
+    let mut missed = Vec::new();
+    for y in yardsticks() {
+        let difference = |places: &mut dyn Iterator<Item = usize>| {
+            let mut tally = PairTally::default();
+            for place in places {
+                tally.push(y.pair(&before[place]), y.pair(&now[place]));
+            }
+            tally.result()
+        };
+        let Some(truth) = difference(&mut (0..before.len())) else {
+            continue;
+        };
+        let truth = truth.b - truth.a;
+        let (mut hits, mut judged, mut judged_hits) = (0, 0, 0);
+        for places in small_scrimmages(before.len()) {
+            let Some(d) = difference(&mut places.iter().copied()) else {
+                continue;
+            };
+            let hit = d.difference.is_some_and(|e| !e.excludes(truth));
+            hits += usize::from(hit);
+            if d.changed >= FEWEST_CHANGED {
+                judged += 1;
+                judged_hits += usize::from(hit);
+            }
+        }
+        let share = hits as f64 / SCRIMMAGES as f64;
+        // Where enough seeds differ for a judgement, the promise is to be kept there as well.
+        println!(
+            "{:5.1} % difference of {}; {judged} judged, {:.1} % of them",
+            100.0 * share,
+            y.name,
+            100.0 * judged_hits as f64 / f64::from(judged.max(1))
+        );
+        if MUST_DIFFER.contains(&y.name.as_str()) && !(0.93..=0.97).contains(&share) {
+            missed.push(format!("{} {share}", y.name));
+        }
+    }
+    assert!(missed.is_empty(), "{missed:?}");
+}
+
+#[test]
+fn the_same_seed_is_the_same_row_whoever_plays_it() {
+    let demo = Scenario::demo();
+    let rows = pool(&demo, 3);
+    let alone = Variation::new("demo", demo);
+    assert_eq!(rows[2], alone.row(1_000_003));
+}

@@ -1,0 +1,196 @@
+//! The same scenario and the same seed are the same possession, bit for bit: on one thread and on
+//! two, watched or not, in debug and in release. `tests/golden/tracks.txt` holds a hash of every
+//! track; `tests/run debug` compares the unoptimised build with it. Renew it, with the reason in the
+//! commit, by `LANELIGHT_RENEW=1 cargo test --release --test golden`.
+
+use std::fmt::Write as _;
+use std::path::Path;
+use std::sync::Arc;
+
+use lanelight::court::{CourtCode, Side};
+use lanelight::floor::{Keep, TICK_ORDER, cast_of, play, play_shared};
+use lanelight::possession::{Possession, What};
+use lanelight::scenario::Scenario;
+use lanelight::squad::Level;
+use rayon::prelude::*;
+
+/// Offence, defence, level: each shipped offence and each shipped defence at least once.
+const PLAYED: [(&str, &str, Level); 7] = [
+    ("four_out_one_post", "sag", Level::VarsityBoys),
+    ("four_out_one_post", "denial", Level::VarsityBoys),
+    ("four_out_one_post", "help_line", Level::VarsityGirls),
+    ("four_out_one_post", "mixed_professional", Level::ProMen),
+    ("four_out_one_post", "zone_2_3", Level::CollegeWomen),
+    ("five_out_give_and_go", "help_line", Level::Under14),
+    (
+        "three_out_two_in",
+        "mixed_professional",
+        Level::JuniorVarsityBoys,
+    ),
+];
+const SEEDS: std::ops::Range<u64> = 1..3;
+
+fn scenario(of: &(&str, &str, Level)) -> Scenario {
+    Scenario::from_parts(CourtCode::Nfhs, of.2, of.0, of.1, &[]).unwrap()
+}
+
+/// FNV-1a (64 bit) over the bits of every number of every frame.
+fn hash(p: &Possession) -> u64 {
+    let mut h = 0xcbf2_9ce4_8422_2325_u64;
+    let mut eat = |bits: u64| {
+        for byte in bits.to_le_bytes() {
+            h = (h ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
+        }
+    };
+    for f in &p.track {
+        eat(f.time.to_bits());
+        f.ball.iter().for_each(|v| eat(v.to_bits()));
+        for v in f.attackers.iter().chain(&f.defenders) {
+            eat(v.x.to_bits());
+            eat(v.y.to_bits());
+        }
+        for v in f.attackers_facing.iter().chain(&f.defenders_facing) {
+            eat(v.x.to_bits());
+            eat(v.y.to_bits());
+        }
+        eat(u64::from(f.holder.unwrap_or(0)));
+    }
+    h
+}
+
+/// One line a possession: what was played, the hash, the frames, and the order of what happened.
+fn line(of: &(&str, &str, Level), p: &Possession) -> String {
+    let order: String = p.timeline.iter().map(|e| letter(&e.what)).collect();
+    format!(
+        "{} {} {} {} {:016x} {} {order}",
+        of.0,
+        of.1,
+        of.2.word().replace(' ', "_"),
+        p.seed,
+        hash(p),
+        p.track.len()
+    )
+}
+
+fn letter(what: &What) -> char {
+    match what {
+        What::Starts { .. } => 'o',
+        What::Rule { .. } => 'r',
+        What::Passes { .. } => 'p',
+        What::Catches { .. } => 'c',
+        What::Cuts { .. } => 'x',
+        What::Unfed { .. } => 'u',
+        What::Fills { .. } => 'f',
+        What::Flashes { .. } => 'h',
+        What::Seals { .. } => 's',
+        What::Screens { .. } => 'b',
+        What::Drives { .. } => 'd',
+        What::DribblesAt { .. } => 'a',
+        What::Stopped { .. } => 't',
+        What::Helps { .. } => 'H',
+        What::Rotates { .. } => 'R',
+        What::Switches { .. } => 'S',
+        What::Late { .. } => 'l',
+        What::BackdoorThere { .. } => 'k',
+        What::Stall { .. } => 'w',
+        What::Shoots { .. } => '!',
+        What::Tips { .. } => '~',
+        What::Ends { .. } => '.',
+    }
+}
+
+fn all() -> String {
+    let mut text = String::new();
+    for of in &PLAYED {
+        let s = scenario(of);
+        for seed in SEEDS {
+            writeln!(text, "{}", line(of, &play(&s, seed, Keep::ALL))).unwrap();
+        }
+    }
+    text
+}
+
+#[test]
+fn tracks_are_the_same_bits_as_ever() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden/tracks.txt");
+    let now = all();
+    if std::env::var_os("LANELIGHT_RENEW").is_some() {
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(&path, &now).unwrap();
+    }
+    let kept = std::fs::read_to_string(&path).unwrap_or_default();
+    for (a, b) in kept.lines().zip(now.lines()) {
+        assert_eq!(a, b, "see the head of this file for how to renew");
+    }
+    assert_eq!(kept.lines().count(), now.lines().count());
+}
+
+#[test]
+fn one_thread_and_two_give_the_same_bits() {
+    let of = &PLAYED[2];
+    let s = Arc::new(scenario(of));
+    let cast = cast_of(&s);
+    let on = |threads| {
+        let pool = rayon::ThreadPoolBuilder::new()
+            .num_threads(threads)
+            .build()
+            .unwrap();
+        pool.install(|| {
+            (0..12_u64)
+                .into_par_iter()
+                .map(|seed| hash(&play_shared(&s, &cast, seed, Keep::ALL)))
+                .collect::<Vec<_>>()
+        })
+    };
+    assert_eq!(on(1), on(2));
+}
+
+#[test]
+fn a_watched_possession_is_the_same_as_an_unwatched_one() {
+    for of in &PLAYED[..3] {
+        let s = scenario(of);
+        let nothing = Keep {
+            track: false,
+            moments: false,
+            ..Keep::FIGURES
+        };
+        let watched = play(&s, 7, Keep::ALL);
+        for keep in [Keep::FIGURES, nothing] {
+            let other = play(&s, 7, keep);
+            assert_eq!(watched.timeline, other.timeline);
+            assert_eq!(watched.ending, other.ending);
+        }
+    }
+}
+
+/// The dice know nothing of sides, so the same seed from the other side is the mirror image.
+#[test]
+fn the_mirrored_start_is_the_mirrored_possession() {
+    for of in &PLAYED[..4] {
+        let mut s = scenario(of);
+        let mut from = |side| {
+            s.start = Some(side);
+            play(&s, 11, Keep::ALL)
+        };
+        let (right, left) = (from(Side::Right), from(Side::Left));
+        assert_eq!(right.track.len(), left.track.len(), "{of:?}");
+        for (f, g) in right.track.iter().zip(&left.track) {
+            for (p, q) in f.attackers.iter().zip(&g.attackers) {
+                assert_eq!((p.x, p.y), (-q.x, q.y), "{of:?} at {}", f.time);
+            }
+            for (p, q) in f.defenders.iter().zip(&g.defenders) {
+                assert_eq!((p.x, p.y), (-q.x, q.y), "{of:?} at {}", f.time);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_tick_happens_in_this_order() {
+    assert_eq!(
+        TICK_ORDER.join(" "),
+        "everybody_sees_the_floor players_answer_the_rules players_take_up_their_tasks \
+         holder_decides attackers_run defenders_look defenders_guard bodies_move ball_goes_on \
+         referee_watches write_down time_passes"
+    );
+}

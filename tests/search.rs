@@ -1,0 +1,185 @@
+//! Searches as a coach runs them.
+
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Output};
+
+fn lanelight(folder: &Path, args: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_lanelight"))
+        .current_dir(folder)
+        .arg("search")
+        .args(args)
+        .output()
+        .unwrap()
+}
+
+fn said(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).unwrap()
+}
+
+fn good(folder: &Path, args: &[&str]) -> String {
+    let output = lanelight(folder, args);
+    let error = said(&output.stderr);
+    assert!(output.status.success(), "{args:?}: {error}");
+    said(&output.stdout)
+}
+
+#[test]
+fn a_search_on_the_floor_reports_who_is_left_and_what_it_costs() {
+    let folder = tempfile::tempdir().unwrap();
+    let run = |budget: &str| {
+        let page = good(
+            folder.path(),
+            &[
+                "--tweaks",
+                "skip_pass,weak_side_exchange",
+                "--range",
+                "patience.hold=1..2/2",
+                "--pairs",
+                "--against",
+                "help_line",
+                "--against",
+                "sag",
+                "--budget",
+                budget,
+                "--check",
+                "20",
+                "--margin",
+                "0.2",
+            ],
+        );
+        assert!(page.lines().all(|l| l.chars().count() <= 100), "{page}");
+        assert!(page.contains("against Help line and Sag"), "{page}");
+        page
+    };
+    // Too little for a first look: everybody is left, and those who lead are checked.
+    let early = run("960");
+    for part in [
+        "NOT YET KNOWN: the budget ended with 10 candidates left",
+        "STILL IN",
+        "Denial *",
+        "* not searched against",
+        "on 20 seeds that the search did not see",
+    ] {
+        assert!(early.contains(part), "{part}\n{early}");
+    }
+    // Enough to tell apart what differs by a fifth of a point.
+    let known = run("12000");
+    println!("{known}");
+    assert!(
+        known.contains("The best is") && known.contains("PUT ASIDE"),
+        "{known}"
+    );
+    assert!(
+        known.contains("the same promise would have taken"),
+        "{known}"
+    );
+}
+
+#[test]
+fn a_search_kept_and_taken_up_again_gives_the_bytes_of_the_uninterrupted_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let base = [
+        "--tweaks",
+        "skip_pass,high_post_flash",
+        "--check",
+        "20",
+        "--margin",
+        "0.1",
+        "--threads",
+    ];
+    let run = |threads: &str, budget: &str, keep: &str, json: &str| {
+        let mut args = base.to_vec();
+        args.extend([
+            threads,
+            "--budget",
+            budget,
+            "--keep",
+            keep,
+            "--summary-json",
+            json,
+        ]);
+        good(folder.path(), &args)
+    };
+    let whole = run("2", "600", "whole", "w.json");
+    run("1", "200", "parts", "p.json");
+    run("2", "450", "parts", "p.json");
+    assert_eq!(run("1", "600", "parts", "p.json"), whole);
+    let read = |name: &str| fs::read(folder.path().join(name)).unwrap();
+    assert_eq!(read("whole"), read("parts"));
+    assert_eq!(read("w.json"), read("p.json"));
+    // Over and done with: nothing is played again.
+    assert_eq!(run("1", "600", "parts", "p.json"), whole);
+
+    // A changed wish or a spoilt file is refused, and the file stays.
+    let kept = read("whole");
+    let changed = lanelight(folder.path(), &["--tweaks", "skip_pass", "--keep", "whole"]);
+    assert_eq!(changed.status.code(), Some(2));
+    assert!(said(&changed.stderr).contains("kept for another search"));
+    assert_eq!(read("whole"), kept);
+    fs::write(folder.path().join("whole"), &kept[..kept.len() / 2]).unwrap();
+    let mut args = base.to_vec();
+    args.extend(["1", "--keep", "whole"]);
+    let spoilt = lanelight(folder.path(), &args);
+    assert_eq!(spoilt.status.code(), Some(2));
+    assert!(said(&spoilt.stderr).contains("not a kept search"));
+}
+
+/// On Unix: Ctrl-C keeps whole rounds, says so, and the search can go on.
+#[cfg(unix)]
+#[test]
+fn an_interrupt_keeps_what_is_done() {
+    let folder = tempfile::tempdir().unwrap();
+    let keep = folder.path().join("kept");
+    let args = [
+        "search", "--tweaks", "all", "--budget", "400000", "--margin", "0.001", "--check", "0",
+        "--keep", "kept",
+    ];
+    let child = Command::new(env!("CARGO_BIN_EXE_lanelight"))
+        .current_dir(folder.path())
+        .args(args)
+        .stdout(std::process::Stdio::piped())
+        .stderr(std::process::Stdio::piped())
+        .spawn()
+        .unwrap();
+    while !keep.exists() {
+        std::thread::sleep(std::time::Duration::from_millis(20));
+    }
+    let killed = Command::new("kill")
+        .args(["-INT", &child.id().to_string()])
+        .status()
+        .unwrap();
+    assert!(killed.success());
+    let output = child.wait_with_output().unwrap();
+    assert_eq!(output.status.code(), Some(130));
+    assert!(said(&output.stdout).contains("INTERRUPTED with"));
+    let kept: serde_json::Value = serde_json::from_slice(&fs::read(&keep).unwrap()).unwrap();
+    assert!(kept["seeds"].as_u64().unwrap() >= 16);
+}
+
+#[test]
+fn senseless_searches_are_refused() {
+    let folder = tempfile::tempdir().unwrap();
+    for (args, part) in [
+        (&[][..], "nothing to search"),
+        (&["--tweaks", "all", "--by", "point"][..], "nearest: points"),
+        (&["--tweaks", "all", "--margin", "0"][..], "above nought"),
+        (&["--tweaks", "all", "--confidence", "1"][..], "below 1"),
+        (
+            &["--range", "patience.hodl=1..2/3"][..],
+            "nearest: patience.hold",
+        ),
+        (
+            &["--tweaks", "all", "--against", "sag", "--against", "sag"][..],
+            "twice",
+        ),
+    ] {
+        let output = lanelight(folder.path(), args);
+        assert_eq!(output.status.code(), Some(2), "{args:?}");
+        assert!(
+            said(&output.stderr).contains(part),
+            "{}",
+            said(&output.stderr)
+        );
+    }
+}

@@ -1,0 +1,75 @@
+//! What a holder does when nobody tells him: every catch outside is a threat, and a drive waits
+//! until the lane is clear. On possessions with all their noise, so these are means and not rules.
+
+use lanelight::floor::{Keep, play};
+use lanelight::offence::LookKind;
+use lanelight::possession::{Ballwork, Moment};
+
+use super::common::*;
+
+const SEEDS: u64 = 60;
+
+fn moments() -> Vec<Moment> {
+    let s = reference("");
+    let all = (0..SEEDS).flat_map(|seed| play(&s, seed, Keep::FIGURES).moments);
+    all.filter(|m| m.at.name.is_perimeter() && m.ballwork == Ballwork::Holding)
+        .collect()
+}
+
+fn chosen(m: &Moment) -> Option<LookKind> {
+    m.choice.map(|i| m.looks[i].kind)
+}
+
+#[test]
+fn whoever_catches_outside_looks_at_shot_drive_and_passes_before_he_moves_the_ball_on() {
+    let all = moments();
+    let moved: Vec<&Moment> = all
+        .iter()
+        .filter(|m| chosen(m) == Some(LookKind::NextPass))
+        .collect();
+    assert!(moved.len() > 50, "{} passes", moved.len());
+    for m in moved {
+        assert!(
+            m.held >= 0.2 - 1e-9,
+            "{} passed on after {} s",
+            m.holder,
+            m.held
+        );
+    }
+    for m in &all {
+        for kind in [LookKind::Shot, LookKind::Drive] {
+            assert!(m.looks.iter().any(|l| l.kind == kind && l.allowed));
+        }
+        assert!(m.looks.iter().filter(|l| l.to.is_some()).count() >= 2);
+    }
+}
+
+#[test]
+fn a_drive_waits_until_the_lane_is_clear() {
+    let all = moments();
+    let lane = |m: &Moment| {
+        m.looks
+            .iter()
+            .find(|l| l.kind == LookKind::Drive)
+            .map_or(0.0, |l| l.openness)
+    };
+    let mean = |list: &[f64]| list.iter().sum::<f64>() / list.len().max(1) as f64;
+    let (driven, kept): (Vec<&Moment>, Vec<&Moment>) =
+        all.iter().partition(|m| chosen(m) == Some(LookKind::Drive));
+    let driven: Vec<f64> = driven.into_iter().map(lane).collect();
+    let kept: Vec<f64> = kept.into_iter().map(lane).collect();
+    println!(
+        "{} drives, lane {:.3}; {} other instants, lane {:.3}",
+        driven.len(),
+        mean(&driven),
+        kept.len(),
+        mean(&kept)
+    );
+    assert!(driven.len() >= 10, "{} drives", driven.len());
+    assert!(
+        mean(&driven) > 2.0 * mean(&kept),
+        "{} against {}",
+        mean(&driven),
+        mean(&kept)
+    );
+}
