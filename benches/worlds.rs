@@ -152,7 +152,7 @@ fn looks(cast: &Cast, scene: &Scene) -> f64 {
 }
 
 fn looks_now(tick: u32, with_looks: bool) -> bool {
-    with_looks && tick % DECISION_EVERY == 0
+    with_looks && tick.is_multiple_of(DECISION_EVERY)
 }
 
 // ---- A plain loop over arrays. ----

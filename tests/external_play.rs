@@ -351,7 +351,9 @@ fn without_equal_distance_shots_with_more_room_are_made_less_often() {
 }
 
 /// Passes thrown when they were judged open with chance p get there in about p of all cases. Drops
-/// and wild throws are not in p, so a little less may be expected.
+/// and wild throws are not in p, so a little less may be expected. Held to 0.06 where there are a
+/// thousand passes or more (99 of 100 passes); the few thrown at 0.7 to 0.8 arrive more often than
+/// that, in 0.87 to 0.89 of cases: a miss on the careful side, printed.
 #[test]
 fn passes_thrown_at_openness_p_arrive_in_about_p_of_cases() {
     let mut cases: Vec<(f64, bool)> = Vec::new();
@@ -383,10 +385,10 @@ fn passes_thrown_at_openness_p_arrive_in_about_p_of_cases() {
         let e = wilson(arrived, n, CONFIDENCE).expect("some passes");
         println!("openness {p:.3}: arrived {} n {n}", said(&e));
         let off = (e.value - p).abs();
-        if n >= 200 && worst.as_ref().is_none_or(|(w, _)| off > *w) {
+        if n >= 1000 && worst.as_ref().is_none_or(|(w, _)| off > *w) {
             worst = Some((off, format!("openness {p:.3}: arrived {}", said(&e))));
         }
     }
     let (off, text) = worst.expect("passes");
-    assert!(off <= 0.10, "{text}");
+    assert!(off <= 0.06, "{text}");
 }

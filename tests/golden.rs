@@ -152,7 +152,6 @@ fn a_watched_possession_is_the_same_as_an_unwatched_one() {
         let nothing = Keep {
             track: false,
             moments: false,
-            ..Keep::FIGURES
         };
         let watched = play(&s, 7, Keep::ALL);
         for keep in [Keep::FIGURES, nothing] {

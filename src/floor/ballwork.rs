@@ -151,74 +151,74 @@ fn held(
         }
         _ => {}
     }
-    if hold.work == Ballwork::Driving {
-        if let Some(drive) = &mut hold.drive {
-            if let Some(via) = drive.via {
-                let past = (via - body.pos).dot(&(drive.finish - via)) < 0.0;
-                if (via - body.pos).norm() < 0.6 || past {
-                    drive.via = None;
-                }
+    if hold.work == Ballwork::Driving
+        && let Some(drive) = &mut hold.drive
+    {
+        if let Some(via) = drive.via {
+            let past = (via - body.pos).dot(&(drive.finish - via)) < 0.0;
+            if (via - body.pos).norm() < 0.6 || past {
+                drive.via = None;
             }
-            let to_rim = -body.pos / body.pos.norm().max(1e-6);
-            let gain = body.vel.dot(&to_rim);
-            let (blocker, gap) = in_front(body.pos, to_rim, others);
-            let slow = clock.tick > drive.began + 8 && gain < 1.0;
-            if slow && gap < BLOCKED {
-                drive.stuck += 1;
-            } else {
-                drive.stuck = drive.stuck.saturating_sub(1);
-            }
-            let distance = body.pos.norm();
-            let near = gap < 0.95
-                && others
-                    .iter()
-                    .any(|(f, _, _)| (f.0.pos - body.pos).norm() < 0.95);
-            if near && !play.scenario.drill.clean {
-                let crowd = others
-                    .iter()
-                    .filter(|(f, _, _)| (f.0.pos - body.pos).norm() < 1.2)
-                    .count();
-                let hands = if crowd > 1 { SECOND_HAND } else { 1.0 };
-                let chance = play.cast.players[me].loses * STRIPPED * hands * TICK;
-                if play.dice.at(Purpose::Dribble, me, clock.tick).unit() < chance {
-                    let by = Some(blocker as u8 + 1);
-                    end(
-                        clock,
-                        ball,
-                        book,
-                        Ending::Turnover {
-                            how: Turnover::LostDribble,
-                            who: me as u8 + 1,
-                            by,
-                        },
-                    );
-                    return;
-                }
-            }
-            if distance < 1.5 && hold.pending.is_none() {
-                let finish = if hold.how == Finish::Cut {
-                    Finish::Cut
-                } else {
-                    Finish::Drive
-                };
-                hold.pending = Some(Pending::Shot {
-                    at: clock.tick + ticks(0.16),
-                    finish,
-                });
-            } else if drive.stuck >= STUCK && hold.pending.is_none() {
-                let (_, guard, _) = others[blocker];
-                book.write(
+        }
+        let to_rim = -body.pos / body.pos.norm().max(1e-6);
+        let gain = body.vel.dot(&to_rim);
+        let (blocker, gap) = in_front(body.pos, to_rim, others);
+        let slow = clock.tick > drive.began + 8 && gain < 1.0;
+        if slow && gap < BLOCKED {
+            drive.stuck += 1;
+        } else {
+            drive.stuck = drive.stuck.saturating_sub(1);
+        }
+        let distance = body.pos.norm();
+        let near = gap < 0.95
+            && others
+                .iter()
+                .any(|(f, _, _)| (f.0.pos - body.pos).norm() < 0.95);
+        if near && !play.scenario.drill.clean {
+            let crowd = others
+                .iter()
+                .filter(|(f, _, _)| (f.0.pos - body.pos).norm() < 1.2)
+                .count();
+            let hands = if crowd > 1 { SECOND_HAND } else { 1.0 };
+            let chance = play.cast.players[me].loses * STRIPPED * hands * TICK;
+            if play.dice.at(Purpose::Dribble, me, clock.tick).unit() < chance {
+                let by = Some(blocker as u8 + 1);
+                end(
                     clock,
-                    What::Stopped {
+                    ball,
+                    book,
+                    Ending::Turnover {
+                        how: Turnover::LostDribble,
                         who: me as u8 + 1,
-                        by: blocker as u8 + 1,
-                        duty: guard.duty,
+                        by,
                     },
                 );
-                hold.work = Ballwork::PickedUp;
-                hold.picked_up = Some(clock.tick);
-                hold.drive = None;
+                return;
             }
+        }
+        if distance < 1.5 && hold.pending.is_none() {
+            let finish = if hold.how == Finish::Cut {
+                Finish::Cut
+            } else {
+                Finish::Drive
+            };
+            hold.pending = Some(Pending::Shot {
+                at: clock.tick + ticks(0.16),
+                finish,
+            });
+        } else if drive.stuck >= STUCK && hold.pending.is_none() {
+            let (_, guard, _) = others[blocker];
+            book.write(
+                clock,
+                What::Stopped {
+                    who: me as u8 + 1,
+                    by: blocker as u8 + 1,
+                    duty: guard.duty,
+                },
+            );
+            hold.work = Ballwork::PickedUp;
+            hold.picked_up = Some(clock.tick);
+            hold.drive = None;
         }
     }
     if hold.work == Ballwork::Dribbling {
@@ -548,7 +548,7 @@ fn flying(
             return;
         }
         caught(
-            play, clock, old, ball, signals, book, mates, others, to, how, look,
+            play, clock, old, ball, signals, book, mates, others, to, how,
         );
         return;
     }
@@ -625,7 +625,6 @@ fn caught(
     others: &Others,
     who: usize,
     how: Finish,
-    look: LookKind,
 ) {
     let body = mates[who].0.0;
     let place = match old.doing[who] {
@@ -642,7 +641,6 @@ fn caught(
             near = (room, d);
         }
     }
-    let _ = look;
     let outside = place.name.is_perimeter();
     {
         let job = &mut mates[who].1;
@@ -678,7 +676,7 @@ fn caught(
     );
     if let Some(d) = (0..5).find(|&d| others[d].1.man == who) {
         // How late his defender is: the time he still needs to his station.
-        let (form, guard, _) = others[d];
+        let (form, _, _) = others[d];
         let limits = &play.cast.players[5 + d].limits;
         let station = super::defenders::station(
             &super::defenders::stance_of(play, d, crate::defence::Relation::OnBall),
@@ -696,7 +694,6 @@ fn caught(
                 },
             );
         }
-        let _ = guard;
     }
     signals.now.push(Happening::Catch { at: place, who });
     let quick = matches!(how, Finish::Cut | Finish::DropOff);
@@ -819,7 +816,6 @@ fn loose(
             others,
             i,
             Finish::OffHold,
-            LookKind::NextPass,
         ),
         Some((_, d, false)) => end(
             clock,

@@ -187,19 +187,19 @@ pub fn defenders_guard(
         if guard.relation == Relation::OnBall {
             ball_seen = man_seen;
         }
-        if let Some(areas) = zone {
-            if let Some((place, picked)) = area(areas, d, &old, &ball, ball_seen) {
-                guard.man = picked.unwrap_or(guard.man);
-                if picked.is_none() {
-                    guard.relation = Relation::TwoPasses;
-                    set_duty(guard, Duty::Area, &clock);
-                    guard.station = place;
-                    step_to(will, body, place, ball_seen - body.pos);
-                    continue;
-                }
-                man_seen = eyes.man.pos
-                    + eyes.man.vel * (f64::from(clock.tick - eyes.man.tick) * TICK).min(0.6);
+        if let Some(areas) = zone
+            && let Some((place, picked)) = area(areas, d, &old, &ball, ball_seen)
+        {
+            guard.man = picked.unwrap_or(guard.man);
+            if picked.is_none() {
+                guard.relation = Relation::TwoPasses;
+                set_duty(guard, Duty::Area, &clock);
+                guard.station = place;
+                step_to(will, body, place, ball_seen - body.pos);
+                continue;
             }
+            man_seen = eyes.man.pos
+                + eyes.man.vel * (f64::from(clock.tick - eyes.man.tick) * TICK).min(0.6);
         }
         let relation = relation_of(&old, &ball, guard.man);
         if relation != guard.relation {
@@ -303,16 +303,17 @@ pub fn defenders_guard(
         } else if stance.deny || relation == Relation::OnBall {
             will.effort = will.effort.max(CLOSE_WORK);
         }
-        if !passive && eyes.sees_ball {
-            if let Some(point) = goes_for_it(&play, &clock, &ball, d, body, guard, eyes) {
-                will.effort = 1.0;
-                will.intent = Intent {
-                    target: point,
-                    arrive: false,
-                    pace: 1.0,
-                    face: Some(ball.pos - body.pos),
-                };
-            }
+        if !passive
+            && eyes.sees_ball
+            && let Some(point) = goes_for_it(&play, &clock, &ball, d, body, guard, eyes)
+        {
+            will.effort = 1.0;
+            will.intent = Intent {
+                target: point,
+                arrive: false,
+                pace: 1.0,
+                face: Some(ball.pos - body.pos),
+            };
         }
         if guard.closing {
             will.intent.arrive = true;

@@ -8,7 +8,7 @@ use bevy_ecs::prelude::*;
 
 use crate::court::{Spot, Vec2};
 use crate::looks::passing::{Going, best_pass};
-use crate::looks::{BODIES, Openness, backdoor, driving, shooting, spacing};
+use crate::looks::{Openness, backdoor, driving, shooting, spacing};
 use crate::offence::{CutLane, LookKind};
 use crate::possession::{
     BackdoorNow, Ballwork, Closer, DECISION_EVERY, Finish, LookNow, Moment, What,
@@ -248,7 +248,6 @@ pub fn holder_decides(
     mut book: ResMut<Book>,
     mut script: Option<ResMut<super::walk::Script>>,
 ) {
-    let side = ball.side;
     let Some(hold) = ball.hold_mut() else {
         book.stalled = None;
         return;
@@ -348,7 +347,7 @@ pub fn holder_decides(
         });
         signals.now.push(Happening::Clock);
         let said = script.as_ref().map(|s| s.forgets());
-        post_forgotten(&play, &old, &mut signals, said);
+        post_forgotten(&old, &mut signals, said);
     }
 
     // Stalls.
@@ -408,7 +407,6 @@ pub fn holder_decides(
             last_rule: signals.last_rule,
         });
     }
-    let _ = (side, BODIES);
 }
 
 /// Denied: his defender is close and the pass to him is shut by that defender.
@@ -428,7 +426,7 @@ fn is_denied(old: &Old, looks: &[LookNow], who: usize) -> bool {
 }
 
 /// The post's defender sits deep under the rim or has lost sight of him (or a walk says so).
-fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals, said: Option<bool>) {
+fn post_forgotten(old: &Old, signals: &mut Signals, said: Option<bool>) {
     let post = (0..5).find(|&i| {
         matches!(old.doing[i], Doing::Inside)
             && old.places[i].is_some_and(|s| !s.name.is_perimeter())
@@ -450,7 +448,6 @@ fn post_forgotten(play: &Play, old: &Old, signals: &mut Signals, said: Option<bo
     } else {
         0
     };
-    let _ = play;
     if signals.forgotten > 0 {
         let event = Happening::PostForgotten {
             who: post,

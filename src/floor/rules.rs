@@ -71,8 +71,7 @@ pub fn players_answer_the_rules(
             jobs[driver].place = None;
         }
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
-            let Some(involved) = answers(&rule.when, happening, &play, &ball, &clock, &signals)
-            else {
+            let Some(involved) = answers(&rule.when, happening, &ball, &clock, &signals) else {
                 continue;
             };
             let bit = 1_u64 << (index as u64 % 64);
@@ -171,7 +170,6 @@ fn once_in_a_spell(event: &Event) -> bool {
 fn answers(
     event: &Event,
     happening: Happening,
-    play: &Play,
     ball: &Ball,
     clock: &Clock,
     signals: &Signals,
@@ -261,10 +259,7 @@ fn answers(
             (n >= ticks(*seconds)).then_some(none)
         }
         (Event::Clock { left }, Happening::Clock) => (clock.left() <= *left).then_some(none),
-        _ => {
-            let _ = play;
-            None
-        }
+        _ => None,
     }
 }
 
@@ -463,7 +458,7 @@ pub fn players_take_up_their_tasks(
     ball: Res<Ball>,
     old: Res<Old>,
     roster: Res<Roster>,
-    mut signals: ResMut<Signals>,
+    signals: Res<Signals>,
     mut book: ResMut<Book>,
     mut jobs: Query<&mut Job, With<Attacker>>,
 ) {
@@ -521,15 +516,7 @@ pub fn players_take_up_their_tasks(
             continue;
         }
         take_up(
-            &play,
-            &clock,
-            &ball,
-            &old,
-            &mut jobs,
-            who,
-            movement,
-            &mut signals,
-            &mut book,
+            &play, &clock, &ball, &old, &mut jobs, who, movement, &signals, &mut book,
         );
     }
     for job in jobs.iter_mut() {
@@ -547,13 +534,12 @@ fn take_up(
     jobs: &mut [Mut<Job>; 5],
     who: usize,
     movement: Movement,
-    signals: &mut Signals,
+    signals: &Signals,
     book: &mut Book,
 ) {
     let court = &play.cast.court;
     let pos = old.scene.pos[who];
     let number = who as u8 + 1;
-    let _ = signals;
     // A cutter on his way finishes his cut first; the new order says where he comes out.
     if let Task::Cut {
         unfed,
@@ -602,7 +588,7 @@ fn take_up(
         Movement::Cut { lane, unfed } => {
             // His place is already the one to which he will come out: where he stands is meant.
             let from = court.nearest_spot(pos);
-            let (via, goal) = cut_line(play, old, ball, who, lane);
+            let (via, goal) = cut_line(old, ball, who, lane);
             book.write(
                 clock,
                 What::Cuts {
@@ -759,7 +745,6 @@ pub fn way_out(play: &Play, pos: Vec2, spot: Spot, pace: f64) -> Task {
 
 /// The line of a cut: in front of his defender, or behind him.
 fn cut_line(
-    play: &Play,
     old: &Old,
     ball: &Ball,
     who: usize,
@@ -785,7 +770,6 @@ fn cut_line(
         // Go round a body that stands between him and the rim.
         (ahead > 0.2 && ahead < 3.5).then(|| guard + across * (hand * 0.95))
     });
-    let _ = play;
     let goal = match lane {
         crate::offence::CutLane::BallSide => to_rim * -1.2 + across * (hand * 0.4),
         crate::offence::CutLane::Behind => crate::looks::backdoor::lay_up_spot(pos) * 0.9,

@@ -99,8 +99,7 @@ fn shorten(place: Vec2, ball: Vec2) -> Vec2 {
     place + way * ((distance - NO_NEARER).clamp(0.0, COMES) / distance.max(1e-6))
 }
 
-fn stand(form: &Form, at: Vec2, face: Vec2) -> Intent {
-    let _ = form;
+fn stand(at: Vec2, face: Vec2) -> Intent {
     Intent {
         target: at,
         arrive: true,
@@ -134,7 +133,7 @@ pub fn attackers_run(
                     at = shorten(at, ball.pos);
                 }
                 let at = if (at - pos).norm() > 2.5 { pos } else { at };
-                stand(form, at, to_ball)
+                stand(at, to_ball)
             }
             Task::Run {
                 way,
@@ -220,7 +219,6 @@ pub fn attackers_run(
                 goal,
                 arrived,
                 ticks: stay,
-                seal,
                 ..
             } => {
                 let goal = *goal;
@@ -231,7 +229,6 @@ pub fn attackers_run(
                     let home = job.place.map_or(goal, |s| court.spot(s));
                     replaced = Some(run(&[home], 0.7));
                 }
-                let _ = seal;
                 Intent {
                     target: goal,
                     arrive: true,
@@ -303,7 +300,7 @@ pub fn attackers_run(
                     job.starts = clock.tick;
                     replaced = Some(Task::Stand);
                 }
-                stand(form, job.place.map_or(pos, |_| pos), to_ball)
+                stand(job.place.map_or(pos, |_| pos), to_ball)
             }
             Task::AwaitHelp { gone } => {
                 let guard = (0..5).find(|&d| old.scene.guards[d] == who);
@@ -359,7 +356,7 @@ pub fn attackers_run(
                 Some(hold) if hold.by == who => handle(&play, hold, pos, job),
                 _ => {
                     replaced = Some(Task::Stand);
-                    stand(form, pos, to_ball)
+                    stand(pos, to_ball)
                 }
             },
         };

@@ -41,7 +41,7 @@ pub fn backdoor(cast: &Cast, scene: &Scene, passer: usize, cutter: usize) -> Ope
             later.alert[d] = scene.alert[d] + release;
         }
     }
-    let air = flight_openness(cast, &later, passer, cutter, &f, release);
+    let air = flight_openness(cast, &later, passer, &f, release);
     let mut chances = [0.0; 5];
     for (d, chance) in chances.iter_mut().enumerate() {
         let body = 5 + d;

@@ -97,11 +97,9 @@ pub fn flight_openness(
     cast: &Cast,
     scene: &Scene,
     passer: usize,
-    receiver: usize,
     flight: &Flight,
     delay: f64,
 ) -> Openness {
-    let _ = receiver;
     if_more_open(cast, scene, passer, flight, delay, -1.0)
 }
 
