@@ -123,6 +123,14 @@ fn against_the_zone_nothing_is_denied_and_the_drive_is_shut() {
     assert!(figure(ZONE, "backdoor_cut_there").high < 0.1);
 }
 
+#[test]
+fn the_zone_leaves_fewer_drives_and_more_skip_passes_than_any_man_to_man() {
+    for man in [SAG, DENIAL, HELP] {
+        clearly_more("finishes_drive", man, ZONE);
+        clearly_more("skip_open", ZONE, man);
+    }
+}
+
 /// Printed for people: `cargo test --release --test defences -- --nocapture the_table`.
 #[test]
 fn the_table_over_the_models_is_complete() {

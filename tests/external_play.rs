@@ -297,7 +297,8 @@ fn a_cut_is_worth_more_than_a_spot_up_and_a_spot_up_more_than_a_drive() {
     assert!(cut.value > spot_up.value, "cut and spot-up");
     assert!(cut.low > drive.high, "cut and drive");
     assert!(spot_up.value > drive.value, "spot-up and drive");
-    // This offence posts up too seldom at this level to be put in order.
+    // Not asserted, and a miss: the source has post-ups (0.82) below spot-ups (0.97); here, where few
+    // possessions end so, they come out above (1.25 ± 0.16 against 1.16 when last measured).
 }
 
 /// Bins of league statistics, feet: 0–2, 2–4, 4–6, 6 and more (read: several data-API notes).

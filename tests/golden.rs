@@ -184,6 +184,7 @@ fn the_mirrored_start_is_the_mirrored_possession() {
     }
 }
 
+/// The names are kept beside the schedule, so the schedule itself is read as well.
 #[test]
 fn the_tick_happens_in_this_order() {
     assert_eq!(
@@ -192,4 +193,26 @@ fn the_tick_happens_in_this_order() {
          holder_decides attackers_run defenders_look defenders_guard bodies_move ball_goes_on \
          referee_watches write_down time_passes"
     );
+    let source = include_str!("../src/floor/mod.rs");
+    let chain = source
+        .split_once(".add_systems(")
+        .and_then(|(_, rest)| rest.split_once(".chain()"))
+        .expect("the tick's order stands in src/floor/mod.rs")
+        .0;
+    let systems: Vec<&str> = chain
+        .split(|c: char| !(c.is_ascii_alphanumeric() || c == '_' || c == ':'))
+        .filter(|word| !word.is_empty())
+        .map(|word| word.rsplit("::").next().unwrap_or(word))
+        .collect();
+    assert_eq!(systems, TICK_ORDER);
+}
+
+#[test]
+fn the_hash_sees_one_bit_of_one_player() {
+    let p = play(&scenario(&PLAYED[0]), 1, Keep::ALL);
+    let mut moved = p.clone();
+    let last = moved.track.len() - 1;
+    let y = &mut moved.track[last].defenders[4].y;
+    *y = f64::from_bits(y.to_bits() ^ 1);
+    assert_ne!(hash(&p), hash(&moved));
 }
