@@ -255,7 +255,7 @@ impl Sheet {
         let tight = asked.looks_if(d, Instead::Tight);
         let moved: Vec<_> = rivals
             .iter()
-            .map(|r| asked.looks_if(d, Instead::Model(r.stances)))
+            .map(|r| asked.looks_if(d, Instead::Model(Box::new(r.stances))))
             .collect();
         let midline = asked.instant.old.scene.pos[5 + d].x.abs() <= ON_MIDLINE;
         let here_on_purpose = !matches!(seat.duty, Duty::Recovering | Duty::Trailing);

@@ -338,7 +338,7 @@ fn left(sheets: &[Sheet]) -> Vec<LeftBy> {
 fn most<K: Ord + Copy>(keys: impl Iterator<Item = K>) -> Option<(K, u64)> {
     let mut count: BTreeMap<K, u64> = BTreeMap::new();
     keys.for_each(|k| *count.entry(k).or_default() += 1);
-    let best = count.iter().map(|(_, n)| *n).max()?;
+    let best = count.values().copied().max()?;
     count.into_iter().find(|(_, n)| *n == best)
 }
 

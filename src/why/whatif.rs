@@ -28,7 +28,7 @@ pub const TIGHT: Stance = Stance {
 const GONE: Vec2 = Vec2::new(0.0, 1000.0);
 
 /// Where he is instead.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Instead {
     /// Not on the floor.
@@ -38,11 +38,11 @@ pub enum Instead {
     /// Where the scenario's own model has its defender.
     InPlace,
     /// Where another model would have him.
-    Model(Stances),
+    Model(Box<Stances>),
 }
 
 /// One defender, elsewhere.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct WhatIf {
     /// 1–5; nothing happens for any other number.
     pub defender: u8,
