@@ -33,6 +33,10 @@ const HOLDS: f64 = 0.55;
 const STRIPPED: f64 = 3.0;
 /// A second defender at the ball multiplies the chance to lose it by this (ours, no source).
 const SECOND_HAND: f64 = 3.0;
+/// A driver picks the ball up for the lay-up this far from the ring and lays it up this far from it,
+/// metres (common practice: two steps).
+const GATHERS: f64 = 2.0;
+const LAYS_UP: f64 = 0.9;
 /// A driver is stopped when a body is this near in front of him, metres …
 const BLOCKED: f64 = 1.0;
 /// … and he has got nowhere for so many ticks.
@@ -196,14 +200,15 @@ fn held(
                 return;
             }
         }
-        if distance < 1.5 && hold.pending.is_none() {
+        if distance < GATHERS && hold.pending.is_none() {
             let finish = if hold.how == Finish::Cut {
                 Finish::Cut
             } else {
                 Finish::Drive
             };
+            let left = (distance - LAYS_UP) / gain.max(2.0);
             hold.pending = Some(Pending::Shot {
-                at: clock.tick + ticks(0.16),
+                at: clock.tick + ticks(left.max(TICK)),
                 finish,
             });
         } else if drive.stuck >= STUCK && hold.pending.is_none() {
@@ -320,8 +325,12 @@ fn throw(
         } => Going {
             goal: Some(goal),
             via,
+            stops: None,
         },
-        _ => Going::NOWHERE,
+        _ => Going {
+            stops: old.stops[to],
+            ..Going::NOWHERE
+        },
     };
     let mut scene = old.scene;
     for (i, (form, _)) in mates.iter().enumerate() {
@@ -488,7 +497,7 @@ fn flying(
             if early
                 || off > reach
                 || height > player.limits.standing_reach + 0.2
-                || t < super::defenders::alertness(play, d, guard, eyes)
+                || t < super::eyes::alertness(play, d, guard, eyes)
             {
                 continue;
             }
@@ -670,6 +679,7 @@ fn caught(
         What::Catches {
             who: who as u8 + 1,
             at: place,
+            off: (play.cast.court.spot(place) - body.pos).norm(),
             room: near.0,
             defender: near.1 as u8 + 1,
         },
@@ -905,6 +915,10 @@ pub fn end(clock: &Clock, ball: &mut Ball, book: &mut Book, ending: Ending) {
     ball.state = BallState::Dead;
 }
 
+/// A player who is leaving the lane is called all the same once he has been in it for this much longer
+/// than the rule allows, seconds (ours).
+const ALLOWANCE: f64 = 1.0;
+
 /// The referee: shot clock and lane seconds; and, without a shot clock, the end of patience.
 pub fn referee_watches(
     play: Res<Play>,
@@ -921,12 +935,15 @@ pub fn referee_watches(
             let driving = ball.hold().is_some_and(|h| h.by == who);
             let inside = play.cast.court.in_lane(form.0.pos);
             // Allowances are made for a player who is leaving the lane (FIBA Official Basketball
-            // Rules, Art. 26, from memory): his count stands still.
-            let leaving = matches!(job.task, Task::Run { .. }) && form.0.vel.norm() > 0.3;
-            book.in_lane[who] = match (inside && !driving, leaving) {
-                (false, _) => 0,
-                (true, true) => book.in_lane[who].max(1),
-                (true, false) => book.in_lane[who] + 1,
+            // Rules, Art. 26, from memory): his count stands still, though not for long.
+            let came_in = book.came_in[who];
+            let leaving = matches!(job.task, Task::Run { .. })
+                && form.0.vel.norm() > 0.6
+                && f64::from(came_in) * TICK < allowed + ALLOWANCE;
+            (book.in_lane[who], book.came_in[who]) = match (inside && !driving, leaving) {
+                (false, _) => (0, 0),
+                (true, true) => (book.in_lane[who].max(1), came_in + 1),
+                (true, false) => (book.in_lane[who] + 1, came_in + 1),
             };
             if f64::from(book.in_lane[who]) * TICK > allowed {
                 end(

@@ -31,6 +31,10 @@ pub enum Purpose {
     Glance = 9,
     /// Small errors in where a defender stands.
     Place = 10,
+    /// Small steps of a player without the ball.
+    Feet = 11,
+    /// How soon he sees that he is denied.
+    Denied = 12,
 }
 
 /// Draws that a tick may take from one stream.

@@ -43,6 +43,8 @@ const THERE: f64 = 0.5;
 const OUTSIDE: f64 = 4.5;
 /// A defender this near to his man guards him tightly, metres: an arm's length and a step (ours).
 const TIGHT: f64 = 1.7;
+/// A denied player takes between these shares of the time that his rule gives to see it (ours).
+const SEES_DENIAL: (f64, f64) = (0.8, 1.8);
 /// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
 const STOPPED_SHARE: f64 = 0.7;
 /// The same once a driver is past his own man and help has to come (ours).
@@ -140,6 +142,10 @@ pub(super) fn measure(
         if to == me {
             continue;
         }
+        let stops = Going {
+            stops: old.stops[to],
+            ..Going::NOWHERE
+        };
         let (kind, going) = match old.doing[to] {
             Doing::Cutting {
                 arrived: false,
@@ -157,6 +163,7 @@ pub(super) fn measure(
                     Going {
                         goal: Some(goal),
                         via,
+                        stops: None,
                     },
                 )
             }
@@ -165,11 +172,11 @@ pub(super) fn measure(
             Doing::Inside if driving_now => (LookKind::DropOff, Going::NOWHERE),
             Doing::Inside => (LookKind::Post, Going::NOWHERE),
             Doing::Outside if driving_now || !here.name.is_perimeter() => {
-                (LookKind::KickOut, Going::NOWHERE)
+                (LookKind::KickOut, stops)
             }
             Doing::Outside => match old.away[to] {
-                Some(1) => (LookKind::NextPass, Going::NOWHERE),
-                _ => (LookKind::Skip, Going::NOWHERE),
+                Some(1) => (LookKind::NextPass, stops),
+                _ => (LookKind::Skip, stops),
             },
         };
         let Some(pass) = best_pass(cast, scene, me, to, going, kinds_for(kind)) else {
@@ -303,11 +310,16 @@ pub fn holder_decides(
         } else {
             book.backdoor[who] = 0;
         }
-        signals.shut[who] = one_away
+        let shut = one_away
             && !play.scenario.drill.passive
             && looks
                 .iter()
                 .any(|l| l.to == Some(who as u8 + 1) && l.openness < SAFE_PASS);
+        signals.shut[who] = if shut {
+            signals.shut[who] + DECISION_EVERY
+        } else {
+            0
+        };
         let denied = one_away
             && match &script {
                 Some(script) => script.denies(who),
@@ -333,11 +345,19 @@ pub fn holder_decides(
             .filter(|&w| signals.denied[w] > 0)
             .collect::<Vec<_>>()
         {
+            // One player sees sooner than another that he is denied.
+            let sees = if play.scenario.drill.clean {
+                1.0
+            } else {
+                let mut dice = play.dice.at(Purpose::Denied, who, hold.since);
+                SEES_DENIAL.0 + (SEES_DENIAL.1 - SEES_DENIAL.0) * dice.unit()
+            };
+            let spell = f64::from(signals.denied[who] - DECISION_EVERY);
             let event = Happening::Denied {
                 at: spot_of(&play, &old, who),
                 ball: here,
                 who,
-                ticks: signals.denied[who],
+                ticks: (spell / sees) as u32,
             };
             signals.now.push(event);
         }
@@ -453,7 +473,7 @@ fn post_forgotten(old: &Old, signals: &mut Signals, said: Option<bool>) {
     if signals.forgotten > 0 {
         let event = Happening::PostForgotten {
             who: post,
-            ticks: signals.forgotten,
+            ticks: signals.forgotten - DECISION_EVERY,
         };
         signals.now.push(event);
     }

@@ -2,7 +2,7 @@
 //! again, as it was or with somebody standing elsewhere. Nothing is played on from it.
 
 use crate::court::{Side, Spot, Vec2};
-use crate::defence::{Duty, Relation, Stance};
+use crate::defence::{Duty, Stance};
 use crate::possession::LookNow;
 
 use super::defenders::{stance_of, station};
@@ -41,12 +41,7 @@ impl Instant {
     /// are and had he had time to get there, metres.
     pub fn place(&self, stance: &Stance, d: usize) -> Vec2 {
         let man = self.old.scene.pos[self.old.scene.guards[d]];
-        let mut place = station(stance, man, self.ball());
-        if self.old.duties[d].1 == Relation::Cutter && place.norm() > man.norm() {
-            // Never farther from the rim than his cutter.
-            place *= man.norm() / place.norm().max(1e-6);
-        }
-        place
+        station(stance, man, self.ball())
     }
 
     /// Where the scenario's own model would have defender `d` (0–4) stand now, metres.

@@ -22,12 +22,15 @@ use crate::scenario::Scenario;
 pub mod ballwork;
 pub mod defenders;
 pub mod dice;
+pub mod eyes;
+pub mod help;
 pub mod holder;
 pub mod instant;
 pub mod parts;
 pub mod rules;
 pub mod runs;
 pub mod walk;
+pub mod zone;
 
 use dice::Dice;
 use parts::*;
@@ -45,7 +48,7 @@ pub fn tick_order(schedule: &mut Schedule) {
             rules::players_take_up_their_tasks,
             holder::holder_decides,
             runs::attackers_run,
-            defenders::defenders_look,
+            eyes::defenders_look,
             defenders::defenders_guard,
             bodies_move,
             ballwork::ball_goes_on,
@@ -92,6 +95,11 @@ fn everybody_sees_the_floor(
             Task::Flash { at, .. } => Some(at),
             _ => job.place,
         };
+        old.stops[who] = match &job.task {
+            Task::Run { way, legs, .. } => Some(way[usize::from(*legs).max(1) - 1]),
+            Task::GetOpen { out: true, .. } => job.place.map(|s| play.cast.court.spot(s)),
+            _ => None,
+        };
         let inside_place = job.place.is_some_and(|s| !s.name.is_perimeter());
         let deep = form.0.pos.norm() < 3.2;
         old.doing[who] = match &job.task {
@@ -110,12 +118,14 @@ fn everybody_sees_the_floor(
             Task::AwaitHelp { gone: true } => Doing::DropOff,
             Task::Flash { .. } => Doing::Inside,
             // On his way out from under the rim: still to be treated as a cutter.
-            Task::Run { .. } if deep && !inside_place => Doing::Cutting {
-                lane: crate::offence::CutLane::BallSide,
-                via: None,
-                goal: form.0.pos,
-                arrived: true,
-            },
+            Task::Run { .. } | Task::Stand if deep && !inside_place && job.place.is_some() => {
+                Doing::Cutting {
+                    lane: crate::offence::CutLane::BallSide,
+                    via: None,
+                    goal: form.0.pos,
+                    arrived: true,
+                }
+            }
             _ if inside_place || job.place.is_none() && deep => Doing::Inside,
             Task::Meet { through: true, .. } if deep => Doing::Inside,
             _ => Doing::Outside,
@@ -128,8 +138,8 @@ fn everybody_sees_the_floor(
         old.scene.vel[5 + d] = form.0.vel;
         old.scene.facing[5 + d] = form.0.facing;
         old.scene.guards[d] = guard.man;
-        old.scene.alert[d] = defenders::alertness(&play, d, guard, eyes);
-        old.scene.aware[d] = defenders::awareness(&play, d, guard);
+        old.scene.alert[d] = eyes::alertness(&play, d, guard, eyes);
+        old.scene.aware[d] = eyes::awareness(&play, d, guard);
         old.duties[d] = (guard.duty, guard.relation, guard.since);
     }
     old.away = passes_away(&old.scene, &old.outside, ball.man());
@@ -379,6 +389,12 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
     };
     scene.pos[..5].copy_from_slice(&at);
     let away = passes_away(&scene, &outside, holder);
+    let dice = Dice::new(seed);
+    let looks_for = if scenario.drill.clean {
+        0.4
+    } else {
+        0.6 + 0.8 * dice.at(dice::Purpose::Patience, holder, 0).unit()
+    };
     let ball = Ball {
         state: BallState::Held(Hold {
             by: holder,
@@ -388,7 +404,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
             drove_from: None,
             at_mate: None,
             pending: None,
-            ready: ticks(0.4),
+            ready: ticks(looks_for),
             how: Finish::SpotUp,
             guarded_since: None,
             picked_up: None,
@@ -412,6 +428,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
         away,
         doing,
         places: std::array::from_fn(|i| Some(spots[i])),
+        stops: [None; 5],
     };
     let play = ground(scenario, cast, seed, side);
     let still = Intent {

@@ -66,6 +66,14 @@ pub enum Task {
         ticks: u32,
         seal: bool,
     },
+    /// Getting open: a step or two toward the rim, then back out hard to the ball.
+    GetOpen {
+        /// How far in he goes.
+        turn: Vec2,
+        out: bool,
+        /// Given up at this tick.
+        until: u32,
+    },
     /// Setting a screen for a team-mate.
     Screen {
         whom: usize,
@@ -317,6 +325,8 @@ pub struct Old {
     /// What each attacker is doing, for the passer's eyes and the defence.
     pub doing: [Doing; 5],
     pub places: [Option<Spot>; 5],
+    /// Where each who runs to a place will stop.
+    pub stops: [Option<Vec2>; 5],
 }
 
 /// What an attacker is seen to do.
@@ -421,8 +431,10 @@ pub enum Happening {
 pub struct Signals {
     pub now: Vec<Happening>,
     pub denied: [u32; 5],
-    /// Team-mates one pass away to whom the pass is not safe now.
-    pub shut: [bool; 5],
+    /// Ticks for which the pass to each team-mate one pass away has not been safe.
+    pub shut: [u32; 5],
+    /// Tick of the last time that each worked to get open.
+    pub worked: [u32; 5],
     pub forgotten: u32,
     /// Rules that have answered the present spell of their event (bit by rule index, up to 64).
     pub answered: u64,
@@ -448,8 +460,9 @@ pub struct Book {
     pub stalled: Option<u32>,
     /// Decision instants in a row at which each attacker's backdoor cut was open.
     pub backdoor: [u32; 5],
-    /// Ticks that each attacker has been in the lane.
+    /// Ticks that count against each attacker in the lane, and ticks since he came in.
     pub in_lane: [u32; 5],
+    pub came_in: [u32; 5],
 }
 
 impl Book {

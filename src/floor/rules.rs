@@ -653,18 +653,6 @@ fn take_up(
                 let crowded =
                     (0..5).any(|i| i != who && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2);
                 if !crowded {
-                    let what = if seal {
-                        What::Seals {
-                            who: number,
-                            at: spot,
-                        }
-                    } else {
-                        What::Flashes {
-                            who: number,
-                            to: spot,
-                        }
-                    };
-                    book.write(clock, what);
                     jobs[who].task = Task::Flash {
                         at: spot,
                         goal: feet(court, spot),
@@ -715,7 +703,7 @@ pub fn run(points: &[Vec2], pace: f64) -> Task {
     }
 }
 
-/// From the rim out along the baseline and round to a place outside.
+/// From the rim out: along the baseline and round to a wing or a corner, straight up to anywhere else.
 pub fn way_out(play: &Play, pos: Vec2, spot: Spot, pace: f64) -> Task {
     let court = &play.cast.court;
     let goal = court.spot(spot);
@@ -724,13 +712,14 @@ pub fn way_out(play: &Play, pos: Vec2, spot: Spot, pace: f64) -> Task {
     let side = if x < 0.0 { -1.0 } else { 1.0 };
     let low = pos.y < 2.5;
     let pace = if spot.name.is_perimeter() { pace } else { 0.95 };
-    if !low || !spot.name.is_perimeter() {
+    let round = matches!(spot.name, SpotName::Wing | SpotName::Corner);
+    if !low || !round {
         return run(&[goal], pace);
     }
     // Below the block, where the post may stand.
     let first = Vec2::new(
         side * (court.lane_width * 0.5 + 0.7),
-        -0.55 * court.rim_to_baseline,
+        -0.3 * court.rim_to_baseline,
     );
     let second = Vec2::new(
         side * (goal.x.abs() * 0.8).max(first.x.abs()),

@@ -8,6 +8,7 @@ use crate::looks::{BODIES, Scene};
 use crate::offence::{CutLane, Movement};
 use crate::possession::{Ballwork, TICK, What};
 
+use super::dice::Purpose;
 use super::parts::*;
 use super::rules::run;
 
@@ -21,6 +22,8 @@ const LEFT_ALONE: f64 = 2.2;
 /// Bodies this near ahead of a runner, and this far to the side of his line, are gone round, metres.
 const LOOKS_AHEAD: f64 = 1.4;
 const BERTH: f64 = 0.7;
+/// Past his own defender, who goes with him, he only slips by: shoulder to shoulder, metres.
+const SLIPS_BY: f64 = 0.4;
 /// A player leaves the lane after this long, seconds (the rule allows three).
 const LEAVES_LANE: f64 = 1.8;
 
@@ -47,9 +50,11 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
         if along_with_him {
             continue;
         }
+        let own = i >= 5 && scene.guards[i - 5] == me;
+        let berth = if own { SLIPS_BY } else { BERTH };
         if ahead > 0.0
             && ahead < LOOKS_AHEAD.min(distance)
-            && side.abs() < BERTH
+            && side.abs() < berth
             && first.is_none_or(|(a, _, _)| ahead < a)
         {
             first = Some((ahead, side, i));
@@ -79,6 +84,13 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
 fn effort_of(task: &Task) -> f64 {
     match task {
         Task::Stand => 0.5,
+        Task::GetOpen { out, .. } => {
+            if *out {
+                1.0
+            } else {
+                0.7
+            }
+        }
         Task::Run { pace, .. } => 0.5 + 0.45 * pace.min(1.0),
         _ => 1.0,
     }
@@ -97,6 +109,29 @@ fn shorten(place: Vec2, ball: Vec2) -> Vec2 {
     let way = ball - place;
     let distance = way.norm();
     place + way * ((distance - NO_NEARER).clamp(0.0, COMES) / distance.max(1e-6))
+}
+
+/// A player on the perimeter to whom the pass has been shut for this long, seconds, works to get
+/// open, at most this often, seconds (common practice: "take him in, come out hard").
+const SHUT_FOR: f64 = 0.4;
+const WORKS_EVERY: f64 = 2.6;
+/// How far he takes his man in toward the rim and away from the ball, metres (common practice: two
+/// or three steps).
+const GOES_IN: f64 = 2.6;
+const GOES_OFF: f64 = 0.6;
+/// Nobody stands like a post: small steps about his place, metres, outside and inside, each for so
+/// long, seconds (ours).
+const SWAYS: f64 = 0.45;
+const SWAYS_INSIDE: f64 = 0.15;
+const SWAY_LASTS: f64 = 1.2;
+
+/// Where a player without the ball has shifted to, off his place.
+fn sway(play: &Play, clock: &Clock, who: usize, by: f64) -> Vec2 {
+    let lasts = ticks(SWAY_LASTS);
+    let spell = (clock.tick + who as u32 * lasts / 5) / lasts;
+    let mut dice = play.dice.at(Purpose::Feet, who, spell);
+    let (x, y) = (dice.normal(), dice.normal());
+    Vec2::new(play.hand * x.clamp(-1.5, 1.5), y.clamp(-1.5, 1.5)) * by
 }
 
 fn stand(at: Vec2, face: Vec2) -> Intent {
@@ -128,12 +163,52 @@ pub fn attackers_run(
         let job = &mut *job;
         will.intent = match &mut job.task {
             Task::Stand => {
-                let mut at = job.place.map_or(pos, |s| court.spot(s));
-                if signals.shut[who] {
+                let home = job.place.map_or(pos, |s| court.spot(s));
+                let outside = job.place.is_some_and(|s| s.name.is_perimeter());
+                let mut at = home;
+                if signals.shut[who] > 0 {
                     at = shorten(at, ball.pos);
                 }
-                let at = if (at - pos).norm() > 2.5 { pos } else { at };
+                if (at - pos).norm() > 2.5 {
+                    at = pos;
+                } else if !play.scenario.drill.clean {
+                    at += sway(&play, &clock, who, if outside { SWAYS } else { SWAYS_INSIDE });
+                }
+                let works = outside
+                    && !play.scenario.drill.clean
+                    && job.next.is_none()
+                    && signals.shut[who] >= ticks(SHUT_FOR)
+                    && clock.tick >= signals.worked[who] + ticks(WORKS_EVERY)
+                    && (home - pos).norm() < 1.5;
+                if works {
+                    signals.worked[who] = clock.tick;
+                    let number = who as u8 + 1;
+                    book.write(&clock, What::GetsOpen { who: number });
+                    let to_rim = -pos / pos.norm().max(1e-6);
+                    let off_the_ball = -to_ball / to_ball.norm().max(1e-6);
+                    replaced = Some(Task::GetOpen {
+                        turn: pos + to_rim * GOES_IN + off_the_ball * GOES_OFF,
+                        out: false,
+                        until: clock.tick + ticks(1.4),
+                    });
+                }
                 stand(at, to_ball)
+            }
+            Task::GetOpen { turn, out, until } => {
+                let home = job.place.map_or(pos, |s| court.spot(s));
+                let late = clock.tick >= *until;
+                if !*out && ((*turn - pos).norm() < 0.4 || late) {
+                    *out = true;
+                    *until = clock.tick + ticks(1.2);
+                } else if *out && ((home - pos).norm() < THERE || late) {
+                    replaced = Some(Task::Stand);
+                }
+                Intent {
+                    target: if *out { home } else { *turn },
+                    arrive: true,
+                    pace: if *out { 1.0 } else { 0.7 },
+                    face: None,
+                }
             }
             Task::Run {
                 way,
@@ -216,14 +291,24 @@ pub fn attackers_run(
                 }
             }
             Task::Flash {
+                at,
                 goal,
                 arrived,
                 ticks: stay,
-                ..
+                seal,
             } => {
                 let goal = *goal;
                 if arrived.is_none() && (goal - pos).norm() < 0.8 {
                     *arrived = Some(clock.tick);
+                    let (who, at) = (who as u8 + 1, *at);
+                    book.write(
+                        &clock,
+                        if *seal {
+                            What::Seals { who, at }
+                        } else {
+                            What::Flashes { who, to: at }
+                        },
+                    );
                 }
                 if arrived.is_some_and(|t| clock.tick >= t + *stay) {
                     let home = job.place.map_or(goal, |s| court.spot(s));
@@ -360,7 +445,10 @@ pub fn attackers_run(
                 }
             },
         };
-        if !matches!(job.task, Task::Handle | Task::Screen { .. } | Task::Stand) {
+        if !matches!(
+            job.task,
+            Task::Handle | Task::Screen { .. } | Task::Stand | Task::GetOpen { .. }
+        ) {
             will.intent.target = steer_clear(&old.scene, who, will.intent.target);
         }
         let over = book.in_lane[who].saturating_sub(ticks(LEAVES_LANE));

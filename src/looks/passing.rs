@@ -21,8 +21,8 @@ const STEP_OUT: f64 = 0.8;
 /// jump is 0.5–0.7 m but takes longer than a pass).
 const HOP: f64 = 0.2;
 /// A low ball is harder to get down to: share of the reach that counts below this height.
-const LOW: f64 = 0.55;
-const LOW_SHARE: f64 = 0.75;
+pub const LOW: f64 = 0.55;
+pub const LOW_SHARE: f64 = 0.75;
 /// A defender behind the receiver must reach round him: share of the reach that counts for the last
 /// part of the flight when the receiver's body is between (common practice: "box him out").
 const ROUND_THE_BODY: f64 = 0.35;
@@ -199,6 +199,8 @@ pub struct Going {
     pub goal: Option<Vec2>,
     /// A point by which he goes there.
     pub via: Option<Vec2>,
+    /// Where he will stop, if he is on his way to a place to stand.
+    pub stops: Option<Vec2>,
 }
 
 impl Going {
@@ -206,6 +208,7 @@ impl Going {
     pub const NOWHERE: Going = Going {
         goal: None,
         via: None,
+        stops: None,
     };
 }
 
@@ -236,8 +239,14 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
                 first + (goal - first) * ((covered - distance) / rest).min(1.0)
             }
         }
-        // On the run he is led; else he comes to rest where he is.
-        None if vel.norm() > 1.5 => pos + vel * (0.85 * t.min(0.8)),
+        // On the run he is led, though not beyond his place; else he comes to rest where he is.
+        None if vel.norm() > 1.5 => {
+            let ahead = vel * (0.85 * t.min(0.8));
+            match going.stops {
+                Some(at) if (at - pos).dot(&vel) > 0.0 && (at - pos).norm() < ahead.norm() => at,
+                _ => pos + ahead,
+            }
+        }
         None => pos + vel * (0.5 * t.min(0.4)),
     }
 }

@@ -12,11 +12,21 @@ pub const RELEASE: f64 = 0.55;
 /// 0.37–0.38 off the catch (from memory, med).
 pub const NOT_OFF_THE_CATCH: f64 = 0.87;
 
+/// The front of the board is this far behind the centre of the ring and so wide, metres (NFHS 1-9, 1-11,
+/// NBA Rule 1, FIBA Art. 2: 15 in or 0.375 m and 6 ft or 1.80 m, from memory).
+const BOARD_BEHIND: f64 = 0.38;
+const BOARD_WIDTH: f64 = 1.83;
+/// From behind the board nothing but a reach round it is left (ours).
+const FROM_BEHIND: f64 = 0.3;
+
 /// Chance to make it and points it is worth if taken at `p` by `shooter` with the nearest defender
 /// `room` metres away, who closes at `closing` m/s.
 pub fn shot_at(cast: &Cast, shooter: usize, p: Vec2, room: f64, closing: f64) -> (f64, f64) {
     let zone = cast.court.zone(p);
-    let chance = make_chance(
+    let behind = p.y < -BOARD_BEHIND && p.x.abs() < 0.5 * BOARD_WIDTH;
+    let share = if behind { FROM_BEHIND } else { 1.0 };
+    let chance = share
+        * make_chance(
         &cast.players[shooter].shooting,
         zone,
         p.norm(),

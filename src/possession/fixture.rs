@@ -151,6 +151,7 @@ pub fn possession(seed: u64) -> Possession {
             What::Catches {
                 who: 3,
                 at: right_wing,
+                off: 0.0,
                 room: 1.2,
                 defender: 3,
             },

@@ -99,10 +99,11 @@ pub enum What {
         openness: f64,
         length: f64,
     },
-    /// `room`: distance of the nearest defender, metres.
+    /// `off`: how far he is from the spot, metres; `room`: distance of the nearest defender, metres.
     Catches {
         who: u8,
         at: Spot,
+        off: f64,
         room: f64,
         defender: u8,
     },
@@ -119,6 +120,10 @@ pub enum What {
     Fills {
         who: u8,
         to: Spot,
+    },
+    /// Takes his man in and comes back out hard.
+    GetsOpen {
+        who: u8,
     },
     Flashes {
         who: u8,

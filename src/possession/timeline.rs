@@ -47,12 +47,25 @@ pub fn place(spot: Spot) -> String {
     format!("{word} the {spot}")
 }
 
+/// Farther from a spot than this a player is not at it yet, metres: 6 ft (ours).
+const NOT_THERE: f64 = 1.83;
+
+/// The same for a player `off` metres from the spot that he holds.
+fn about(spot: Spot, off: f64) -> String {
+    if off > NOT_THERE {
+        format!("on his way to the {spot}")
+    } else {
+        place(spot)
+    }
+}
+
 /// The whole possession as lines.
 pub fn lines(possession: &Possession, scenario: &Scenario) -> Vec<Line> {
     let told = Teller {
         possession,
         scenario,
         units: scenario.court.units,
+        barred: std::cell::Cell::new(0),
     };
     let mut lines = Vec::new();
     let entries = &possession.timeline;
@@ -70,6 +83,8 @@ struct Teller<'a> {
     possession: &'a Possession,
     scenario: &'a Scenario,
     units: Units,
+    /// Kinds of look of which has been said that no rule takes them (a bit each).
+    barred: std::cell::Cell<u32>,
 }
 
 impl Teller<'_> {
@@ -77,7 +92,10 @@ impl Teller<'_> {
     fn instant(&self, first: usize, entries: &[Entry], lines: &mut Vec<Line>) {
         let mut clauses: Vec<(String, Vec<String>)> = Vec::new();
         for (i, entry) in entries.iter().enumerate() {
-            let Some((who, does)) = self.clause(first + i, &entry.what) else {
+            // Going out to a place and filling it is one thing.
+            let told = matches!(entry.what, What::Fills { who, to }
+                if entries.iter().any(|e| e.what == What::Unfed { who, to }));
+            let Some((who, does)) = self.clause(first + i, &entry.what).filter(|_| !told) else {
                 continue;
             };
             match clauses.iter_mut().find(|c| c.0 == who && !who.is_empty()) {
@@ -156,7 +174,12 @@ impl Teller<'_> {
         let mut open: Vec<&LookNow> = rest().map(|(_, l)| l).filter(|l| l.open).collect();
         open.sort_by(by_value);
         let words = |l: &&LookNow| {
-            let barred = if l.allowed { "" } else { " (no rule takes it)" };
+            // Said once for each kind of look.
+            let first = !l.allowed && self.barred.get() & (1 << l.kind as u32) == 0;
+            if first {
+                self.barred.set(self.barred.get() | 1 << l.kind as u32);
+            }
+            let barred = if first { " (no rule takes it)" } else { "" };
             format!("{}{barred}", self.look(l))
         };
         let list: Vec<_> = open.iter().map(words).collect();
@@ -221,13 +244,14 @@ impl Teller<'_> {
             What::Catches {
                 who,
                 at,
+                off,
                 room,
                 defender,
             } => (
                 who.to_string(),
                 format!(
                     "catches {}, X{defender} {} off",
-                    place(at),
+                    about(at, off),
                     self.length(room)
                 ),
             ),
@@ -243,6 +267,10 @@ impl Teller<'_> {
                 format!("does not get the ball and goes out to the {to}"),
             ),
             What::Fills { who, to } => (who.to_string(), format!("fills the {to}")),
+            What::GetsOpen { who } => (
+                who.to_string(),
+                "takes his man in and comes back out".to_string(),
+            ),
             What::Flashes { who, to } => (who.to_string(), format!("flashes to the {to}")),
             What::Seals { who, at } => (who.to_string(), format!("seals {}", place(at))),
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
@@ -301,11 +329,11 @@ impl Teller<'_> {
             .skip(1)
             .find_map(|e| match e.what {
                 What::Passes { .. } | What::Ends { .. } => Some(None),
-                What::Catches { who, at, .. } if who == to => Some(Some(at)),
+                What::Catches { who, at, off, .. } if who == to => Some(Some((at, off))),
                 _ => None,
             })
             .flatten();
-        let at = caught.map_or(String::new(), |spot| format!(" {}", place(spot)));
+        let at = caught.map_or(String::new(), |(spot, off)| format!(" {}", about(spot, off)));
         match look {
             LookKind::NextPass | LookKind::Shot | LookKind::Drive => format!("passes to {to}{at}"),
             LookKind::Skip => format!("skips it to {to}{at}"),
@@ -325,7 +353,7 @@ fn finish_word(finish: Finish) -> &'static str {
         Finish::DropOff => "off the drop-off",
         Finish::Drive => "off the drive",
         Finish::SpotUp => "off the catch",
-        Finish::OffHold => "off the hold",
+        Finish::OffHold => "after a hold",
     }
 }
 

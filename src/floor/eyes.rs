@@ -1,0 +1,118 @@
+//! A defender's eyes: what he sees of ball and man, how old that is, and how soon he acts on it.
+
+use bevy_ecs::prelude::*;
+
+use crate::court::Vec2;
+use crate::defence::{Gaze, Relation};
+
+use super::defenders::{stance_of, unit};
+use super::dice::Purpose;
+use super::parts::*;
+
+/// Half the angle that a defender takes in, radians: about 100° to either side (common practice:
+/// "see ball and man").
+const HALF_VIEW: f64 = 1.75;
+/// A glance away from where he looks lasts this long, and comes about this often, seconds.
+const GLANCE: f64 = 0.24;
+const GLANCE_EVERY: f64 = 1.0;
+/// Out of sight for this long, his man is looked for, seconds (ours).
+const LOOKS_FOR_HIM: f64 = 0.4;
+/// Hand in the lane: what a denying defender saves of his reaction to a pass, seconds.
+const HAND_IN_LANE: f64 = 0.12;
+/// A pass or a drive has to be told from a fake: choice over simple reaction, seconds (sources 4:
+/// 0.30–0.50 against 0.18–0.25).
+const CHOICE: f64 = 0.08;
+/// Not seeing the ball costs this much more, seconds.
+pub const UNSEEN: f64 = 0.25;
+
+/// What each defender sees: late by his reaction, and only what is in his view.
+pub fn defenders_look(
+    play: Res<Play>,
+    clock: Res<Clock>,
+    trail: Res<Trail>,
+    ball: Res<Ball>,
+    mut defenders: Query<(&Defender, &Form, &Guard, &mut Eyes)>,
+) {
+    let cos = libm::cos(HALF_VIEW);
+    // Eyes fixed on one thing take in less to the side than eyes open to both.
+    let fixed = libm::cos(HALF_VIEW * 0.62);
+    for (&Defender(d), form, guard, mut eyes) in &mut defenders {
+        let late = if play.scenario.drill.passive {
+            2
+        } else {
+            ticks(play.cast.players[5 + d].limits.reaction)
+        };
+        let then = trail.back(clock.tick, late);
+        let stance = stance_of(&play, d, guard.relation);
+        let pos = form.0.pos;
+        let (to_ball, to_man) = (unit(then.ball - pos), unit(then.pos[guard.man] - pos));
+        let every = ticks(GLANCE_EVERY).max(1);
+        if clock.tick >= eyes.glance_until && (clock.tick + 5 * d as u32).is_multiple_of(every) {
+            let jitter = (play.dice.at(Purpose::Glance, d, clock.tick).unit() * 8.0) as u32;
+            eyes.glance_until = clock.tick + ticks(GLANCE) + jitter;
+        }
+        let glancing =
+            clock.tick < eyes.glance_until && clock.tick + ticks(GLANCE) >= eyes.glance_until;
+        // He has lost his man: he turns his head and looks for him (common practice: "ball and man").
+        let lost = clock.tick > eyes.man.tick + late + ticks(LOOKS_FOR_HIM);
+        let look = match (stance.gaze, glancing) {
+            _ if lost => to_man,
+            (Gaze::Ball, false) | (Gaze::Man, true) => to_ball,
+            (Gaze::Man, false) | (Gaze::Ball, true) => to_man,
+            (Gaze::Both, _) => unit(to_ball + to_man),
+        };
+        let width = if stance.gaze == Gaze::Both {
+            cos
+        } else {
+            fixed
+        };
+        eyes.sees_ball = look.dot(&to_ball) >= width || (then.ball - pos).norm() < 1.2;
+        eyes.sees_man = look.dot(&to_man) >= width || (then.pos[guard.man] - pos).norm() < 1.0;
+        let seen_at = clock.tick.saturating_sub(late);
+        if eyes.sees_ball {
+            // A pass is read from the passer's arms: they move while the ball is in the air.
+            let goes_to = match &ball.state {
+                BallState::Flying { flight, began, .. } if clock.tick >= began + late => flight.to,
+                _ => then.ball,
+            };
+            eyes.ball = Seen {
+                pos: goes_to,
+                vel: Vec2::zeros(),
+                tick: seen_at,
+            };
+        }
+        if eyes.sees_man || play.scenario.drill.passive {
+            eyes.man = Seen {
+                pos: then.pos[guard.man],
+                vel: then.vel[guard.man],
+                tick: seen_at,
+            };
+        }
+    }
+}
+
+/// Seconds before each defender acts on a pass or a drive that starts now.
+pub fn alertness(play: &Play, d: usize, guard: &Guard, eyes: &Eyes) -> f64 {
+    if play.scenario.drill.passive {
+        return 9.0;
+    }
+    let reaction = play.cast.players[5 + d].limits.reaction;
+    let stance = stance_of(play, d, guard.relation);
+    let mut alert = reaction + CHOICE;
+    if stance.deny && guard.relation != Relation::OnBall {
+        alert -= HAND_IN_LANE;
+    }
+    if !eyes.sees_ball {
+        alert += UNSEEN;
+    }
+    alert.max(0.05)
+}
+
+/// Seconds more before he answers what another man does: by where his eyes are (ours, no source).
+pub fn awareness(play: &Play, d: usize, guard: &Guard) -> f64 {
+    match stance_of(play, d, guard.relation).gaze {
+        Gaze::Ball => 0.0,
+        Gaze::Both => 0.1,
+        Gaze::Man => 0.5,
+    }
+}

@@ -1,0 +1,176 @@
+//! Help: who leaves his man for a drive, who takes the helper's man, and who trades men on a screen.
+
+use bevy_ecs::prelude::*;
+
+use crate::body::time_to_reach;
+use crate::defence::{Helper, Relation};
+use crate::possession::{Ballwork, What};
+
+use super::defenders::unit;
+use super::eyes::{UNSEEN, awareness};
+use super::parts::*;
+
+/// A drive as near as this is called out to him by his team-mates even if he does not see it, metres
+/// (common practice: "talk").
+const CALLED: f64 = 5.5;
+
+/// Who leaves his man for a drive that has got past its defender, and who takes the helper's man.
+pub fn call_for_help(
+    play: &Play,
+    clock: &Clock,
+    ball: &Ball,
+    old: &Old,
+    driver: Option<usize>,
+    five: &mut [(&Form, Mut<Will>, Mut<Guard>, &Eyes); 5],
+    book: &mut Book,
+) {
+    let help = play.scenario.defence.help;
+    let Some(by) = driver else {
+        // The ball is out, or stopped: go home once he no longer holds it inside.
+        let stopped_inside = ball
+            .hold()
+            .is_some_and(|h| h.work == Ballwork::PickedUp && ball.pos.norm() < 4.0);
+        for (_, _, guard, _) in five.iter_mut() {
+            guard.trigger = None;
+            if !stopped_inside && (guard.helping || guard.rotated.is_some()) {
+                guard.helping = false;
+                guard.rotated = None;
+                guard.closing = true;
+            }
+        }
+        return;
+    };
+    if help.who == Helper::Nobody {
+        return;
+    }
+    let at = old.scene.pos[by];
+    let on_ball = (0..5).find(|&d| five[d].2.man == by);
+    let beaten = on_ball.is_none_or(|d| {
+        let guard = old.scene.pos[5 + d];
+        guard.norm() > at.norm() - 0.15 || ((guard - at).dot(&unit(-at)) < 0.35)
+    });
+    if at.norm() > help.within || !beaten {
+        return;
+    }
+    if five.iter().any(|(_, _, g, _)| g.helping) {
+        rotate(play, clock, old, five, book);
+        return;
+    }
+    let meet = at * (help.depth / at.norm().max(help.depth));
+    let mut best: Option<(f64, usize)> = None;
+    for d in 0..5 {
+        let (form, _, guard, eyes) = &five[d];
+        let pos = form.0.pos;
+        let told = (pos - at).norm() < CALLED;
+        if Some(d) == on_ball || !eyes.sees_ball && !told {
+            continue;
+        }
+        let limits = &play.cast.players[5 + d].limits;
+        let reach = time_to_reach(pos, form.0.vel, limits, meet, 0.5, 0.0);
+        let score = match help.who {
+            Helper::LowMan => {
+                let strong = matches!(guard.relation, Relation::OnePass);
+                pos.norm() + if strong { 2.5 } else { 0.0 } + 0.5 * reach
+            }
+            _ => reach,
+        };
+        if best.is_none_or(|(s, _)| score < s) {
+            best = Some((score, d));
+        }
+    }
+    let Some((_, d)) = best else { return };
+    let slow = awareness(play, d, &five[d].2);
+    let since = *five[d].2.trigger.get_or_insert(clock.tick);
+    let turns = if five[d].3.sees_ball { 0.0 } else { UNSEEN };
+    let decides = play.cast.players[5 + d].judgement.decision + slow + turns;
+    if clock.tick >= since + ticks(decides) {
+        let guard = &mut five[d].2;
+        guard.helping = true;
+        guard.trigger = None;
+        let leaves = guard.man as u8 + 1;
+        book.write(
+            clock,
+            What::Helps {
+                defender: d as u8 + 1,
+                leaves,
+            },
+        );
+        rotate(play, clock, old, five, book);
+    }
+}
+
+/// The next defender takes the helper's man.
+fn rotate(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    five: &mut [(&Form, Mut<Will>, Mut<Guard>, &Eyes); 5],
+    book: &mut Book,
+) {
+    if !play.scenario.defence.help.rotate || five.iter().any(|(_, _, g, _)| g.rotated.is_some()) {
+        return;
+    }
+    let Some(helper) = (0..5).find(|&d| five[d].2.helping) else {
+        return;
+    };
+    let left = five[helper].2.man;
+    let spot = old.scene.pos[left];
+    let mut best: Option<(f64, usize)> = None;
+    for d in 0..5 {
+        let guard = &five[d].2;
+        if d == helper || matches!(guard.relation, Relation::OnBall | Relation::OnePass) {
+            continue;
+        }
+        let distance = (five[d].0.0.pos - spot).norm();
+        if best.is_none_or(|(s, _)| distance < s) {
+            best = Some((distance, d));
+        }
+    }
+    if let Some((_, d)) = best {
+        five[d].2.rotated = Some(left);
+        book.write(
+            clock,
+            What::Rotates {
+                defender: d as u8 + 1,
+                to: left as u8 + 1,
+            },
+        );
+    }
+}
+
+/// Trade men where an attacker comes off a team-mate's body and his own defender is caught behind it.
+pub fn switch_on_screens(
+    clock: &Clock,
+    old: &Old,
+    five: &mut [(&Form, Mut<Will>, Mut<Guard>, &Eyes); 5],
+    book: &mut Book,
+) {
+    for a in 0..5 {
+        for b in 0..5 {
+            if a == b {
+                continue;
+            }
+            let (man_a, man_b) = (five[a].2.man, five[b].2.man);
+            let (pa, pb) = (old.scene.pos[man_a], old.scene.pos[man_b]);
+            let guard = old.scene.pos[5 + a];
+            // b's man stands against a's defender, and a's man runs by.
+            let screened = old.screens[man_b] && (pb - guard).norm() < 1.0;
+            let running = old.scene.vel[man_a].norm() > 2.0
+                && (pa - pb).norm() < 2.0
+                && (pa - guard).norm() > 1.0;
+            if screened && running {
+                five[a].2.man = man_b;
+                five[b].2.man = man_a;
+                book.write(
+                    clock,
+                    What::Switches {
+                        defender: a as u8 + 1,
+                        with: b as u8 + 1,
+                    },
+                );
+                return;
+            }
+        }
+    }
+}
+
