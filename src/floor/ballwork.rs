@@ -4,7 +4,7 @@ use bevy_ecs::prelude::*;
 
 use crate::ball::Flight;
 use crate::court::{Side, Spot, SpotName, Vec2};
-use crate::looks::passing::{Going, HANDS, flight, lead};
+use crate::looks::passing::{Going, HANDS, flight, lead, on_release};
 use crate::looks::shooting::{rhythm, shot_at};
 use crate::offence::{LookKind, Movement, Role};
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
@@ -15,6 +15,17 @@ use super::parts::*;
 
 /// A ball within this distance of a receiver's body can be caught, metres (arm's length in front).
 const CATCH: f64 = 0.75;
+/// A pass that is no more open than this when it is about to leave his hands is kept (unless he knew it
+/// for a gamble), and he looks again after so long, seconds (ours).
+const KEEPS_IT: f64 = 0.4;
+const LOOKS_AGAIN: f64 = 0.2;
+/// A ball with a defender this near to it is caught as soon as it can be, metres (ours).
+const SNATCHES: f64 = 1.3;
+/// A catch with a defender within a metre, and one at arm's length beside him, is dropped this much more
+/// often; a dropped ball bounces off at about so many m/s (ours, no source).
+const CROWDED: f64 = 2.0;
+const BESIDE_HIM: f64 = 3.0;
+const BOUNCES_OFF: f64 = 2.5;
 /// Chance that hands which get there turn the pass into a loose ball or take it: if he is set for it,
 /// and if he is not looking (ours, no source; with the first the openness of a pass is about the
 /// share of such passes that arrive, which a test checks).
@@ -25,12 +36,12 @@ const ON_THE_RUN: f64 = 1.9;
 /// A defender nearer than this presses the passer, metres; with a body on him he misses by this much
 /// more again (ours; defensive pressure lowers passing: IJERPH 18(3) 1165, 2021, direction only).
 const PRESSURE_FROM: f64 = 1.4;
-const PRESSED: f64 = 1.2;
+const PRESSED: f64 = 2.0;
 /// Of the balls he gets a hand on, the share that he holds.
 const HOLDS: f64 = 0.55;
 /// Body to body on a drive the ball is lost this much more often than under pressure at arm's length
 /// (ours: about one drive in sixteen is lost among professionals, from memory, low).
-const STRIPPED: f64 = 3.0;
+const STRIPPED: f64 = 4.5;
 /// A second defender at the ball multiplies the chance to lose it by this (ours, no source).
 const SECOND_HAND: f64 = 3.0;
 /// A driver picks the ball up for the lay-up this far from the ring and lays it up this far from it,
@@ -142,10 +153,12 @@ fn held(
             kind,
             look,
             openness,
+            on_the_run,
             at,
         }) if clock.tick >= at => {
             throw(
-                play, clock, old, &hold, to, kind, look, openness, ball, signals, book, mates,
+                play, clock, old, &hold, to, kind, look, openness, on_the_run, ball, signals, book,
+                mates,
             );
             return;
         }
@@ -226,7 +239,7 @@ fn held(
             hold.drive = None;
         }
     }
-    if hold.work == Ballwork::Dribbling {
+    if hold.work == Ballwork::Dribbling && hold.at_mate.is_some() {
         let place = mates[me].1.place.map(|s| play.cast.court.spot(s));
         if place.is_none_or(|p| (p - body.pos).norm() < 0.5) {
             hold.at_mate = None;
@@ -310,6 +323,7 @@ fn throw(
     kind: crate::ball::PassKind,
     look: LookKind,
     openness: f64,
+    fed_on_the_run: bool,
     ball: &mut Ball,
     signals: &mut Signals,
     book: &mut Book,
@@ -345,10 +359,19 @@ fn throw(
             .court
             .clamp_inside(lead(&play.cast, &scene, to, going, f.duration), 0.3);
     }
-    // The cutter is not where a feed would finish him: the passer keeps it.
-    if going.goal.is_some() && target.norm() > super::holder::FEED_WITHIN + 0.6 {
+    let as_meant = flight(&play.cast, &scene, me, to, kind, target);
+    let now = on_release(&play.cast, &scene, me, to, &as_meant).value;
+    // The cutter is not where a feed would finish him, or a defender has come into the way since: the
+    // passer keeps it.
+    let gone = match going.goal {
+        Some(_) => target.norm() > super::holder::FEED_WITHIN + 0.6,
+        None => fed_on_the_run && matches!(look, LookKind::GiveAndGo | LookKind::Backdoor),
+    };
+    let shut = !play.scenario.drill.clean && now < KEEPS_IT.min(openness);
+    if gone || shut {
         let mut kept = *hold;
         kept.pending = None;
+        kept.ready = clock.tick + ticks(LOOKS_AGAIN);
         ball.state = BallState::Held(kept);
         return;
     }
@@ -385,7 +408,7 @@ fn throw(
             to: to as u8 + 1,
             kind,
             look,
-            openness,
+            openness: now,
             length: (aimed - scene.pos[me]).norm(),
         },
     );
@@ -544,15 +567,23 @@ fn flying(
     }
     let body = mates[to].0.0;
     let near = (body.pos - pos).norm();
-    let arriving = t >= flight.duration * 0.55;
+    // Who is led lets it come to the point where he is to have it, unless a defender is near it.
+    let led = matches!(mates[to].1.task, Task::Meet { through: true, .. })
+        && others
+            .iter()
+            .all(|(f, _, _)| (f.0.pos - pos).norm() > SNATCHES);
+    let arriving = t >= flight.duration * if led { 0.85 } else { 0.55 };
     if arriving && near < CATCH && height < play.cast.players[to].limits.standing_reach + 0.3 {
         let mut dice = play.dice.at(Purpose::Catch, to, clock.tick);
         let crowd = others
             .iter()
             .any(|(f, _, _)| (f.0.pos - body.pos).norm() < 1.0);
-        let drops = play.cast.players[to].fumbles * if crowd { 2.0 } else { 1.0 };
+        let beside = near / CATCH;
+        let drops = play.cast.players[to].fumbles
+            * if crowd { CROWDED } else { 1.0 }
+            * (1.0 + BESIDE_HIM * beside * beside);
         if !clean && dice.unit() < drops {
-            let vel = Vec2::new(play.hand * dice.normal(), dice.normal());
+            let vel = Vec2::new(play.hand * dice.normal(), dice.normal()) * BOUNCES_OFF;
             free_ball(clock, ball, pos, vel, to, None, mates);
             return;
         }
@@ -735,6 +766,8 @@ fn caught(
         drive: on_the_run.then_some(drive),
         drove_from: None,
         at_mate: None,
+        angle: None,
+        angle_since: None,
         pending: None,
         ready: clock.tick + if quick { 1 } else { ticks(0.2) },
         how,

@@ -25,7 +25,7 @@ const TURNS_FROM: f64 = 0.8;
 const EASY: f64 = 0.3;
 const ALL_OF_IT: f64 = 3.0;
 /// The least share on the ball and in denial.
-const CLOSE_WORK: f64 = 0.6;
+const CLOSE_WORK: f64 = 0.65;
 /// How far ahead of what he sees a defender plans for his man, seconds (ours).
 const ANTICIPATES: f64 = 0.12;
 /// The gap to his station is closed at this rate, 1/s: at ease, on the ball or in denial, and when it
@@ -33,6 +33,8 @@ const ANTICIPATES: f64 = 0.12;
 const CLOSES_EASILY: f64 = 1.6;
 const CLOSES_CLOSE: f64 = 2.6;
 const CLOSES_URGENTLY: f64 = 3.5;
+/// Over so short a time he takes his man's motion for straight, seconds (ours).
+const SOON: f64 = 0.1;
 /// Share of his braking power that he plans with.
 const BRAKES: f64 = 0.7;
 /// What he saw of his man's speed is worth nothing after this time, seconds (ours).
@@ -139,22 +141,32 @@ pub fn defenders_guard(
                 set_duty(guard, Duty::Area, &clock);
                 guard.station = place;
                 let still = Vec2::zeros();
-                keep_up(will, body, limits, place, still, CLOSES_EASILY, ball_seen - body.pos);
+                keep_up(
+                    will,
+                    body,
+                    limits,
+                    place,
+                    still,
+                    CLOSES_EASILY,
+                    ball_seen - body.pos,
+                );
                 continue;
             };
             guard.man = picked;
             man = seen_man(&clock, eyes, limits);
         }
         let relation = relation_of(&old, &ball, guard.man);
-        // A pass is known of only once it has been seen to leave.
-        let news = match ball.state {
-            BallState::Flying { began, .. } => clock.tick >= began + ticks(limits.reaction),
-            _ => true,
-        };
-        if relation != guard.relation && (news || passive) {
-            // A pass to his man: he has to get there.
-            guard.closing = relation == Relation::OnBall && (man.at - body.pos).norm() > 2.2;
-            guard.relation = relation;
+        // That a pass has left, or that his man cuts, he knows once he has had time to see it.
+        if relation == guard.relation {
+            guard.news = None;
+        } else {
+            let since = *guard.news.get_or_insert(clock.tick);
+            if passive || clock.tick >= since + ticks(limits.reaction) {
+                // A pass to his man: he has to get there.
+                guard.closing = relation == Relation::OnBall && (man.at - body.pos).norm() > 2.2;
+                guard.relation = relation;
+                guard.news = None;
+            }
         }
         let relation = guard.relation;
         let stance = stance_of(&play, d, relation);
@@ -169,10 +181,9 @@ pub fn defenders_guard(
         } else {
             CLOSES_EASILY
         };
-        // As his man moves, so does his place: by the man's share of it.
-        let sum = (stance.man + stance.ball + stance.rim).max(1e-9);
-        let mut goes = man.vel * (stance.man / sum);
-        goes.x *= 1.0 - stance.midline;
+        // As his man moves, so does his place.
+        let soon = station(&stance, planned + man.vel * SOON, ball_seen);
+        let mut goes = (soon - target) / SOON;
         let mut face = match stance.gaze {
             Gaze::Ball => ball_seen - body.pos,
             Gaze::Man => man.at - body.pos,
@@ -189,8 +200,8 @@ pub fn defenders_guard(
         match relation {
             Relation::OnBall => {
                 face = man.at - body.pos;
-                goes = man.vel;
                 if driver == Some(guard.man) {
+                    goes = man.vel;
                     target = cut_off(body.pos, man.at, man.vel, limits.top_speed);
                     closes = CLOSES_URGENTLY;
                 } else if guard.closing {
@@ -206,10 +217,7 @@ pub fn defenders_guard(
                     closes = CLOSES_URGENTLY;
                 }
             }
-            Relation::Cutter => {
-                goes = man.vel;
-                closes = CLOSES_URGENTLY;
-            }
+            Relation::Cutter => closes = CLOSES_URGENTLY,
             _ => {}
         }
         if !passive {
@@ -238,8 +246,12 @@ pub fn defenders_guard(
             target = body.pos;
             goes = Vec2::zeros();
         }
-        if !passive && !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating) {
-            target = beside(target, man.at, man.vel, ball_seen);
+        if !passive
+            && !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating)
+            && let Some(side) = beside(target, man.at, man.vel, ball_seen)
+        {
+            target = side;
+            goes = man.vel;
         }
         set_duty(guard, duty, &clock);
         guard.station = target;
@@ -358,19 +370,18 @@ fn goes_for_it(
     None
 }
 
-
 /// A man on the run to the rim is run with, not stood in front of: a place ahead of him is turned to
 /// his side, the ball's side. Whoever runs elsewhere has his defender between him and the rim.
-fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
+fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Option<Vec2> {
     let speed = vel.norm();
     let off = target - man;
     let gap = off.norm();
     if speed < 1.5 || !(1e-6..=2.0).contains(&gap) {
-        return target;
+        return None;
     }
     let along = vel / speed;
     if off.dot(&along) < 0.5 * gap || along.dot(&unit(-man)) < TO_THE_RIM {
-        return target;
+        return None;
     }
     let mut across = Vec2::new(-along.y, along.x);
     let toward_ball = across.dot(&(ball - man));
@@ -379,7 +390,7 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Vec2 {
     if toward_ball < 0.0 || toward_ball == 0.0 && middle < 0.0 {
         across = -across;
     }
-    man + across * 0.75 + along * 0.35
+    Some(man + across * 0.75 + along * 0.35)
 }
 
 /// Cosine of the angle to the line to the rim within which a run is one to the rim (ours: 50°).
@@ -400,4 +411,3 @@ fn cut_off(me: Vec2, man: Vec2, vel: Vec2, top: f64) -> Vec2 {
         lead + to_rim * 0.5
     }
 }
-

@@ -23,7 +23,7 @@ const HAND_IN_LANE: f64 = 0.12;
 /// 0.30–0.50 against 0.18–0.25).
 const CHOICE: f64 = 0.08;
 /// Not seeing the ball costs this much more, seconds.
-pub const UNSEEN: f64 = 0.25;
+const UNSEEN: f64 = 0.25;
 
 /// What each defender sees: late by his reaction, and only what is in his view.
 pub fn defenders_look(
@@ -113,6 +113,6 @@ pub fn awareness(play: &Play, d: usize, guard: &Guard) -> f64 {
     match stance_of(play, d, guard.relation).gaze {
         Gaze::Ball => 0.0,
         Gaze::Both => 0.1,
-        Gaze::Man => 0.5,
+        Gaze::Man => 0.25,
     }
 }

@@ -7,7 +7,7 @@ use crate::defence::{Helper, Relation};
 use crate::possession::{Ballwork, What};
 
 use super::defenders::unit;
-use super::eyes::{UNSEEN, awareness};
+use super::eyes::awareness;
 use super::parts::*;
 
 /// A drive as near as this is called out to him by his team-mates even if he does not see it, metres
@@ -81,8 +81,7 @@ pub fn call_for_help(
     let Some((_, d)) = best else { return };
     let slow = awareness(play, d, &five[d].2);
     let since = *five[d].2.trigger.get_or_insert(clock.tick);
-    let turns = if five[d].3.sees_ball { 0.0 } else { UNSEEN };
-    let decides = play.cast.players[5 + d].judgement.decision + slow + turns;
+    let decides = play.cast.players[5 + d].judgement.decision + slow;
     if clock.tick >= since + ticks(decides) {
         let guard = &mut five[d].2;
         guard.helping = true;
@@ -173,4 +172,3 @@ pub fn switch_on_screens(
         }
     }
 }
-

@@ -43,6 +43,8 @@ const THERE: f64 = 0.5;
 const OUTSIDE: f64 = 4.5;
 /// A defender this near to his man guards him tightly, metres: an arm's length and a step (ours).
 const TIGHT: f64 = 1.7;
+/// His error about how open a pass is, over his error about values in points (ours).
+const MISJUDGES: f64 = 1.2;
 /// A denied player takes between these shares of the time that his rule gives to see it (ours).
 const SEES_DENIAL: (f64, f64) = (0.8, 1.8);
 /// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
@@ -392,6 +394,9 @@ pub fn holder_decides(
         _ => {}
     }
 
+    if script.is_none() && clock.tick >= hold.ready {
+        dribble_for_an_angle(&play, &clock, &old, hold, here, &looks, &mut book);
+    }
     // What he is doing as he decides, not what he does then.
     let work = hold.work;
     let choice = if let Some(script) = &mut script {
@@ -430,6 +435,70 @@ pub fn holder_decides(
         });
     }
 }
+
+/// Nothing open and nobody safe to pass to for a while: he puts the ball on the floor and moves round
+/// the perimeter for a better angle, toward the middle (common practice: "dribble to improve the
+/// pass").
+fn dribble_for_an_angle(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    hold: &mut Hold,
+    here: Spot,
+    looks: &[LookNow],
+    book: &mut Book,
+) {
+    let pos = old.scene.pos[hold.by];
+    let began = hold.angle_since.unwrap_or(hold.since);
+    let waited = f64::from(clock.tick.saturating_sub(began)) * crate::possession::TICK;
+    let safe = looks
+        .iter()
+        .any(|l| l.to.is_some() && l.allowed && l.openness >= SAFE_PASS);
+    let may = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling)
+        && hold.pending.is_none()
+        && hold.at_mate.is_none()
+        && here.name.is_perimeter()
+        && !play.scenario.drill.clean
+        // He looks for the cutter first.
+        && !old
+            .doing
+            .iter()
+            .any(|d| matches!(d, Doing::Cutting { arrived: false, .. }));
+    if !may || safe || waited < WAITS_FOR_AN_ANGLE {
+        return;
+    }
+    // Round the rim toward the middle of the floor; from the middle to the side with more room.
+    let distance = pos.norm().max(1e-6);
+    let across = Vec2::new(-pos.y, pos.x) / distance;
+    let room = |hand: f64| {
+        let to = pos + across * (hand * ANGLE);
+        old.scene.nearest_defender(to).0
+    };
+    let hand = if pos.x.abs() > 1.5 {
+        // `across` leads counter-clockwise about the rim: toward the middle from the right.
+        pos.x.signum()
+    } else if room(1.0) >= room(-1.0) {
+        1.0
+    } else {
+        -1.0
+    };
+    let to = pos + across * (hand * ANGLE);
+    let at = to * (distance / to.norm().max(1e-6));
+    hold.angle = Some(play.cast.court.clamp_inside(at, 0.5));
+    hold.angle_since = Some(clock.tick);
+    hold.work = Ballwork::Dribbling;
+    hold.guarded_since = None;
+    book.write(
+        clock,
+        What::Dribbles {
+            who: hold.by as u8 + 1,
+        },
+    );
+}
+
+/// So long he waits with nobody safe to pass to, seconds, and so far he then goes, metres (ours).
+const WAITS_FOR_AN_ANGLE: f64 = 2.6;
+const ANGLE: f64 = 2.2;
 
 /// Denied: his defender is close and the pass to him is shut by that defender.
 fn is_denied(old: &Old, looks: &[LookNow], who: usize) -> bool {
@@ -520,6 +589,8 @@ fn choose(
         .at(Purpose::Notice, me, clock.tick - clock.tick % 25);
     let mut order = play.dice.at(Purpose::Patience, me, hold.since);
     let mut seen: [(f64, bool); 6] = [(0.0, false); 6];
+    // How open each look seems to him.
+    let mut seems = [0.0; 6];
     for (i, look) in looks.iter().enumerate().take(6) {
         let (error, luck) = (noise.normal() * judgement.value_error, notice.unit());
         let in_view = look.to.is_none_or(|to| {
@@ -540,6 +611,12 @@ fn choose(
             look.value + error * knows
         };
         seen[i] = (value, sees && look.allowed);
+        let error = if clean || look.to.is_none() {
+            0.0
+        } else {
+            noise.normal() * judgement.value_error * MISJUDGES
+        };
+        seems[i] = look.openness + error;
     }
     let rank = |kind: LookKind| {
         reading
@@ -594,10 +671,10 @@ fn choose(
                 let need = if stopping { 0.9 * play.usual } else { level };
                 let pass = best(&|i| match looks[i].kind {
                     LookKind::DropOff | LookKind::Backdoor | LookKind::GiveAndGo => {
-                        seen[i].0 >= need && looks[i].openness > 0.6
+                        seen[i].0 >= need && seems[i] > 0.6
                     }
                     LookKind::KickOut => {
-                        looks[i].openness > 0.75
+                        seems[i] > 0.75
                             && (looks[i].prize > play.usual || lane < 0.2)
                             && seen[i].0 >= 0.8 * play.usual
                     }
@@ -633,14 +710,14 @@ fn choose(
                 match look.kind {
                     // A drive waits until the lane is clear.
                     LookKind::Drive => {
-                        (look.openness > 0.55 || late && on_ball < 0.35) && distance > 2.5
+                        (seems[i] > 0.55 || late && on_ball < 0.35) && distance > 2.5
                     }
                     LookKind::Shot => true,
                     LookKind::NextPass | LookKind::Skip | LookKind::KickOut => {
                         // Better to pass than to keep only if the catcher's shot beats the bar.
-                        look.openness > 0.7 && held >= THREAT * 0.5
+                        seems[i] > 0.7 && held >= THREAT * 0.5
                     }
-                    _ => look.openness > FEED_OPEN,
+                    _ => seems[i] > FEED_OPEN,
                 }
             });
             let guarded = hold
@@ -657,7 +734,7 @@ fn choose(
                         matches!(
                             looks[i].kind,
                             LookKind::NextPass | LookKind::KickOut | LookKind::Skip
-                        ) && looks[i].openness >= safe
+                        ) && seems[i] >= safe
                             || inside && looks[i].kind == LookKind::Shot && seen[i].0 >= level
                     });
                 }
@@ -745,6 +822,10 @@ fn act(
                 kind: look.pass.unwrap_or(crate::ball::PassKind::Chest),
                 look: kind,
                 openness: look.openness,
+                on_the_run: matches!(
+                    old.doing[usize::from(to) - 1],
+                    Doing::Cutting { arrived: false, .. }
+                ),
                 at: clock.tick + ticks(release).max(1),
             });
         }

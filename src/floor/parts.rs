@@ -151,6 +151,8 @@ pub struct Guard {
     pub relation: Relation,
     /// Tick at which he took up this duty.
     pub since: u32,
+    /// Since when his man's relation to the ball has been another than the one he acts on.
+    pub news: Option<u32>,
     /// Helping on a drive until the ball is out again.
     pub helping: bool,
     /// Rotated onto this attacker for as long as his own defender helps.
@@ -182,6 +184,8 @@ pub enum Pending {
         kind: PassKind,
         look: LookKind,
         openness: f64,
+        /// To a cutter who has not yet come through.
+        on_the_run: bool,
         at: u32,
     },
     Shot {
@@ -201,6 +205,10 @@ pub struct Hold {
     pub drove_from: Option<Spot>,
     /// Dribbling at this team-mate.
     pub at_mate: Option<usize>,
+    /// Dribbling to this point for a better angle, metres.
+    pub angle: Option<Vec2>,
+    /// Tick at which he last set out for one.
+    pub angle_since: Option<u32>,
     pub pending: Option<Pending>,
     /// Can do something from this tick on.
     pub ready: u32,
@@ -434,7 +442,7 @@ pub struct Signals {
     /// Ticks for which the pass to each team-mate one pass away has not been safe.
     pub shut: [u32; 5],
     /// Tick of the last time that each worked to get open.
-    pub worked: [u32; 5],
+    pub worked: [Option<u32>; 5],
     pub forgotten: u32,
     /// Rules that have answered the present spell of their event (bit by rule index, up to 64).
     pub answered: u64,

@@ -23,7 +23,7 @@ const LEFT_ALONE: f64 = 2.2;
 const LOOKS_AHEAD: f64 = 1.4;
 const BERTH: f64 = 0.7;
 /// Past his own defender, who goes with him, he only slips by: shoulder to shoulder, metres.
-const SLIPS_BY: f64 = 0.4;
+const SLIPS_BY: f64 = 0.62;
 /// A player leaves the lane after this long, seconds (the rule allows three).
 const LEAVES_LANE: f64 = 1.8;
 
@@ -111,11 +111,11 @@ fn shorten(place: Vec2, ball: Vec2) -> Vec2 {
     place + way * ((distance - NO_NEARER).clamp(0.0, COMES) / distance.max(1e-6))
 }
 
-/// A player on the perimeter to whom the pass has been shut for this long, seconds, works to get
-/// open, at most this often, seconds (common practice: "take him in, come out hard").
+/// A player on the perimeter to whom the pass has been shut for this long, seconds (up to twice as
+/// long by his number, so that not all go at once), works to get open, at most this often, seconds (common practice: "take him in, come out hard").
 const SHUT_FOR: f64 = 0.4;
 const WORKS_EVERY: f64 = 2.6;
-/// How far he takes his man in toward the rim and away from the ball, metres (common practice: two
+/// How far he takes his man in toward the rim, and how far to the side of him, metres (common practice: two
 /// or three steps).
 const GOES_IN: f64 = 2.6;
 const GOES_OFF: f64 = 0.6;
@@ -124,6 +124,10 @@ const GOES_OFF: f64 = 0.6;
 const SWAYS: f64 = 0.45;
 const SWAYS_INSIDE: f64 = 0.15;
 const SWAY_LASTS: f64 = 1.2;
+
+/// Share of his dribbling speed at which a holder moves for a better angle, his body between ball and
+/// defender (ours).
+const AT_A_WALK: f64 = 0.5;
 
 /// Where a player without the ball has shifted to, off his place.
 fn sway(play: &Play, clock: &Clock, who: usize, by: f64) -> Vec2 {
@@ -172,22 +176,30 @@ pub fn attackers_run(
                 if (at - pos).norm() > 2.5 {
                     at = pos;
                 } else if !play.scenario.drill.clean {
-                    at += sway(&play, &clock, who, if outside { SWAYS } else { SWAYS_INSIDE });
+                    at += sway(
+                        &play,
+                        &clock,
+                        who,
+                        if outside { SWAYS } else { SWAYS_INSIDE },
+                    );
                 }
                 let works = outside
                     && !play.scenario.drill.clean
                     && job.next.is_none()
-                    && signals.shut[who] >= ticks(SHUT_FOR)
-                    && clock.tick >= signals.worked[who] + ticks(WORKS_EVERY)
+                    && signals.shut[who] >= ticks(SHUT_FOR * (1.0 + who as f64 / 4.0))
+                    && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
                     && (home - pos).norm() < 1.5;
                 if works {
-                    signals.worked[who] = clock.tick;
+                    signals.worked[who] = Some(clock.tick);
                     let number = who as u8 + 1;
                     book.write(&clock, What::GetsOpen { who: number });
+                    // Past his man's other side.
                     let to_rim = -pos / pos.norm().max(1e-6);
-                    let off_the_ball = -to_ball / to_ball.norm().max(1e-6);
+                    let across = Vec2::new(-to_rim.y, to_rim.x);
+                    let near = old.scene.pos[5 + old.scene.nearest_defender(pos).1] - pos;
+                    let hand = if near.dot(&across) > 0.0 { -1.0 } else { 1.0 };
                     replaced = Some(Task::GetOpen {
-                        turn: pos + to_rim * GOES_IN + off_the_ball * GOES_OFF,
+                        turn: pos + to_rim * GOES_IN + across * (hand * GOES_OFF),
                         out: false,
                         until: clock.tick + ticks(1.4),
                     });
@@ -511,13 +523,22 @@ fn handle(play: &Play, hold: &Hold, pos: Vec2, job: &Job) -> Intent {
             }
         }
         (Ballwork::Dribbling, _) => {
-            // To the place that his team-mate leaves.
-            let target = job.place.map_or(pos, |s| play.cast.court.spot(s));
+            // To the place that his team-mate leaves, or for a better angle.
+            let target = match hold.angle {
+                Some(at) if hold.at_mate.is_none() => at,
+                _ => job.place.map_or(pos, |s| play.cast.court.spot(s)),
+            };
+            let near = (target - pos).norm() < 0.5;
+            let pace = if hold.at_mate.is_some() {
+                0.8
+            } else {
+                AT_A_WALK
+            };
             Intent {
                 target,
                 arrive: true,
-                pace: share * 0.8,
-                face: None,
+                pace: share * pace,
+                face: if near { Some(-pos) } else { None },
             }
         }
         _ => Intent {

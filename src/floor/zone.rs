@@ -47,4 +47,3 @@ pub fn area(
     }
     Some((place, picked.map(|(_, who)| who)))
 }
-

@@ -27,6 +27,12 @@ pub const LOW_SHARE: f64 = 0.75;
 /// part of the flight when the receiver's body is between (common practice: "box him out").
 const ROUND_THE_BODY: f64 = 0.35;
 
+/// A receiver faster than this is on the run, m/s; his own defender runs with him already: his feet
+/// wait for only this share of his reaction, though his hands wait for all of it (ours; set so that
+/// feeds to cutters arrive about as often as their openness says).
+const ON_THE_RUN: f64 = 1.5;
+const RUNS_WITH_HIM: f64 = 0.5;
+
 /// Another kind of pass is tried instead of the usual one only if it is more open by this much.
 const BETTER_BY: f64 = 0.02;
 
@@ -100,7 +106,18 @@ pub fn flight_openness(
     flight: &Flight,
     delay: f64,
 ) -> Openness {
-    if_more_open(cast, scene, passer, flight, delay, -1.0)
+    if_more_open(cast, scene, passer, None, flight, delay, -1.0)
+}
+
+/// Openness of a flight to a receiver as it leaves the hands.
+pub fn on_release(
+    cast: &Cast,
+    scene: &Scene,
+    passer: usize,
+    receiver: usize,
+    flight: &Flight,
+) -> Openness {
+    if_more_open(cast, scene, passer, Some(receiver), flight, 0.0, -1.0)
 }
 
 /// The same; once the openness is surely no more than `enough`, whatever it is by then.
@@ -108,10 +125,12 @@ fn if_more_open(
     cast: &Cast,
     scene: &Scene,
     passer: usize,
+    receiver: Option<usize>,
     flight: &Flight,
     delay: f64,
     enough: f64,
 ) -> Openness {
+    let runner = receiver.filter(|&r| scene.vel[r].norm() > ON_THE_RUN);
     let mut chances = [0.0; 5];
     let mut open = 1.0;
     let passer_pos = scene.pos[passer];
@@ -139,9 +158,15 @@ fn if_more_open(
         let limits = &cast.players[body].limits;
         let (pos, vel) = (scene.pos[body], scene.vel[body]);
         let top = limits.standing_reach + HOP;
+        let along_with_him = runner.is_some_and(|r| scene.guards[d] == r);
         let near_passer = (pos - passer_pos).norm() < 1.8;
-        // Is he beyond the receiver, so that the receiver's body is in his way?
-        let behind = (pos - flight.to).dot(&along) > 0.15;
+        // Is he beyond the receiver, so that the receiver's body is in his way? He who runs with a
+        // receiver who comes to meet the ball stays on the side of him on which he is.
+        let beyond = match runner {
+            Some(r) if along_with_him && scene.vel[r].dot(&along) < 0.0 => pos - scene.pos[r],
+            _ => pos - flight.to,
+        };
+        let behind = beyond.dot(&along) > 0.15;
         let mut least = HOPELESS;
         for point in &points {
             let &Point { p, height, t, .. } = point;
@@ -156,10 +181,15 @@ fn if_more_open(
                 reach *= ROUND_THE_BODY;
             }
             let alert = scene.alert[d];
-            if surely_later(pos, vel, limits, p, reach, alert, least + t) {
+            let moves = if along_with_him {
+                alert * RUNS_WITH_HIM
+            } else {
+                alert
+            };
+            if surely_later(pos, vel, limits, p, reach, moves, least + t) {
                 continue;
             }
-            let margin = time_to_reach(pos, vel, limits, p, reach, alert) - t;
+            let margin = time_to_reach(pos, vel, limits, p, reach, moves).max(alert) - t;
             if margin < least {
                 least = margin;
                 if least < CERTAIN {
@@ -286,7 +316,15 @@ pub fn best_pass(
         if distance < least || distance > most.min(kind.reachable_range(hands.pass_speed, DRAG)) {
             continue;
         }
-        let openness = if_more_open(cast, scene, passer, &f, hands.release, enough);
+        let openness = if_more_open(
+            cast,
+            scene,
+            passer,
+            Some(receiver),
+            &f,
+            hands.release,
+            enough,
+        );
         if openness.value > enough {
             best = Some(PassLook {
                 openness,

@@ -27,12 +27,12 @@ pub fn shot_at(cast: &Cast, shooter: usize, p: Vec2, room: f64, closing: f64) ->
     let share = if behind { FROM_BEHIND } else { 1.0 };
     let chance = share
         * make_chance(
-        &cast.players[shooter].shooting,
-        zone,
-        p.norm(),
-        room,
-        closing,
-    );
+            &cast.players[shooter].shooting,
+            zone,
+            p.norm(),
+            room,
+            closing,
+        );
     (chance, chance * f64::from(cast.court.points(p)))
 }
 
@@ -83,7 +83,7 @@ pub fn catch_and_shoot(
 
 /// Off the dribble at the rim, through bodies and at speed: less than from a catch there. Cuts bring
 /// 1.17 points a possession and drives of one's own 0.81 (sources 5.4, read); this share is ours.
-pub const OFF_THE_DRIBBLE_AT_THE_RIM: f64 = 0.88;
+pub const OFF_THE_DRIBBLE_AT_THE_RIM: f64 = 0.8;
 
 /// Share of the chance that a shot keeps: all of it off the catch.
 pub fn rhythm(p: Vec2, off_catch: bool) -> f64 {

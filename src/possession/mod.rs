@@ -145,6 +145,10 @@ pub enum What {
         who: u8,
         toward: u8,
     },
+    /// Dribbles along the perimeter for a better angle to pass.
+    Dribbles {
+        who: u8,
+    },
     /// A defender stops the drive.
     Stopped {
         who: u8,

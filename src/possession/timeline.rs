@@ -276,6 +276,7 @@ impl Teller<'_> {
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
             What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
             What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),
+            What::Dribbles { who } => (who.to_string(), "dribbles for a better angle".to_string()),
             What::Stopped { who, by, duty } => {
                 (x(by), format!("stops {who}'s drive, {}", duty.word()))
             }
@@ -333,7 +334,9 @@ impl Teller<'_> {
                 _ => None,
             })
             .flatten();
-        let at = caught.map_or(String::new(), |(spot, off)| format!(" {}", about(spot, off)));
+        let at = caught.map_or(String::new(), |(spot, off)| {
+            format!(" {}", about(spot, off))
+        });
         match look {
             LookKind::NextPass | LookKind::Shot | LookKind::Drive => format!("passes to {to}{at}"),
             LookKind::Skip => format!("skips it to {to}{at}"),
