@@ -70,7 +70,12 @@ fn sag_shuts_drives() {
 #[test]
 fn denial_shuts_the_next_pass() {
     clearly_more("next_pass_openness", HELP, DENIAL);
-    assert!(figure(DENIAL, "next_pass_held").high < 0.1);
+    // Not all the time: whoever is denied takes his man in and comes back out to the ball.
+    let (denial, help) = (
+        figure(DENIAL, "next_pass_held"),
+        figure(HELP, "next_pass_held"),
+    );
+    assert!(denial.high < 0.6 * help.low, "{denial:?} against {help:?}");
 }
 
 #[test]
@@ -120,7 +125,11 @@ fn the_help_line_leaves_weak_side_spot_ups_unused() {
 fn against_the_zone_nothing_is_denied_and_the_drive_is_shut() {
     clearly_more("next_pass_openness", ZONE, DENIAL);
     clearly_more("drive_openness", DENIAL, ZONE);
-    assert!(figure(ZONE, "backdoor_cut_there").high < 0.1);
+    let (zone, denial) = (
+        figure(ZONE, "backdoor_cut_there"),
+        figure(DENIAL, "backdoor_cut_there"),
+    );
+    assert!(zone.high < 0.2 * denial.low, "{zone:?} against {denial:?}");
 }
 
 #[test]

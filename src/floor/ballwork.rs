@@ -10,7 +10,7 @@ use crate::offence::{LookKind, Movement, Role};
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
 
 use super::dice::Purpose;
-use super::holder::spot_of;
+use super::holder::{holder_spot, spot_of};
 use super::parts::*;
 
 /// A ball within this distance of a receiver's body can be caught, metres (arm's length in front).
@@ -394,7 +394,7 @@ fn throw(
             + Vec2::new(way.x * cos - way.y * sin, way.x * sin + way.y * cos) * stretch;
     }
     let f: Flight = flight(&play.cast, &scene, me, to, kind, aimed);
-    let from_spot = spot_of(play, old, me);
+    let from_spot = holder_spot(play, old, me);
     // A pass that leads a cutter is a pass to the rim.
     let to_spot = if going.goal.is_some() {
         Spot::new(SpotName::Rim, None)

@@ -12,7 +12,7 @@ use crate::defence::{Duty, Gaze, Relation, Stance, Switch};
 use crate::looks::passing::{HANDS, LOW, LOW_SHARE};
 use crate::possession::{Ballwork, TICK};
 
-use super::eyes::alertness;
+use super::eyes::{CHOICE, alertness};
 use super::parts::*;
 use super::{help, zone};
 
@@ -33,6 +33,10 @@ const ANTICIPATES: f64 = 0.12;
 const CLOSES_EASILY: f64 = 1.6;
 const CLOSES_CLOSE: f64 = 2.6;
 const CLOSES_URGENTLY: f64 = 3.5;
+/// How much more than an attacker a defender off the ball gives way in a walk-through.
+const GIVES_WAY: f64 = 20.0;
+/// In a walk-through a defender stands still while anybody cuts within this distance, metres.
+const MAKES_WAY: f64 = 3.5;
 /// Over so short a time he takes his man's motion for straight, seconds (ours).
 const SOON: f64 = 0.1;
 /// Share of his braking power that he plans with.
@@ -161,7 +165,7 @@ pub fn defenders_guard(
             guard.news = None;
         } else {
             let since = *guard.news.get_or_insert(clock.tick);
-            if passive || clock.tick >= since + ticks(limits.reaction) {
+            if passive || clock.tick >= since + ticks(limits.reaction + CHOICE) {
                 // A pass to his man: he has to get there.
                 guard.closing = relation == Relation::OnBall && (man.at - body.pos).norm() > 2.2;
                 guard.relation = relation;
@@ -241,7 +245,11 @@ pub fn defenders_guard(
                 }
             }
         }
-        if passive && relation == Relation::Cutter {
+        let cut_near_by = |who: usize| {
+            matches!(old.doing[who], Doing::Cutting { arrived: false, .. })
+                && (old.scene.pos[who] - body.pos).norm() < MAKES_WAY
+        };
+        if passive && (relation == Relation::Cutter || (0..5).any(cut_near_by)) {
             // In a walk-through nobody gets in a cutter's way.
             target = body.pos;
             goes = Vec2::zeros();
@@ -257,6 +265,9 @@ pub fn defenders_guard(
         guard.station = target;
         keep_up(will, body, limits, target, goes, closes, face);
         will.intent.pace = will.intent.pace.min(pace);
+        if passive && duty != Duty::OnBall {
+            will.mobile = GIVES_WAY;
+        }
         let urgent = matches!(duty, Duty::LowHelp | Duty::Recovering | Duty::Rotating)
             || relation == Relation::Cutter
             || driver == Some(guard.man);

@@ -21,7 +21,7 @@ const LOOKS_FOR_HIM: f64 = 0.4;
 const HAND_IN_LANE: f64 = 0.12;
 /// A pass or a drive has to be told from a fake: choice over simple reaction, seconds (sources 4:
 /// 0.30–0.50 against 0.18–0.25).
-const CHOICE: f64 = 0.08;
+pub const CHOICE: f64 = 0.08;
 /// Not seeing the ball costs this much more, seconds.
 const UNSEEN: f64 = 0.25;
 

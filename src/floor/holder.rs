@@ -76,6 +76,20 @@ pub fn spot_of(play: &Play, old: &Old, who: usize) -> Spot {
     }
 }
 
+/// A holder farther than this from the place that he claims is not there, metres (ours).
+const NOT_THERE: f64 = 2.5;
+
+/// The spot at which the holder is: the place that he claims, unless he is far from it.
+pub fn holder_spot(play: &Play, old: &Old, who: usize) -> Spot {
+    let pos = old.scene.pos[who];
+    let claimed = spot_of(play, old, who);
+    if (play.cast.court.spot(claimed) - pos).norm() > NOT_THERE {
+        play.cast.court.nearest_spot(pos)
+    } else {
+        claimed
+    }
+}
+
 /// All looks of the holder now. The vector's order is fixed: shot, drive, then team-mates by number.
 pub(super) fn measure(
     play: &Play,
@@ -114,7 +128,7 @@ pub(super) fn measure(
     let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
     let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
     let prize = layup * shooting::rhythm(drive.finish, false);
-    let here = spot_of(play, old, me);
+    let here = holder_spot(play, old, me);
     let ball_side = if scene.pos[me].x < 0.0 {
         crate::court::Side::Left
     } else {
@@ -270,7 +284,7 @@ pub fn holder_decides(
     let mut looks = Vec::with_capacity(6);
     let drive = measure(&play, &clock, &old, hold, &mut looks);
     book.see(&clock, &old, hold, side);
-    let here = spot_of(&play, &old, me);
+    let here = holder_spot(&play, &old, me);
     let held = f64::from(clock.tick - hold.since) * crate::possession::TICK;
 
     // Backdoor chances and denial of the players one pass away.

@@ -757,7 +757,7 @@ fn cut_line(
         let guard = old.scene.pos[5 + d];
         let ahead = (guard - pos).dot(&to_rim);
         // Go round a body that stands between him and the rim.
-        (ahead > 0.2 && ahead < 3.5).then(|| guard + across * (hand * 0.95))
+        (ahead > 0.2 && ahead < 3.5).then(|| guard + across * (hand * 0.9))
     });
     let goal = match lane {
         crate::offence::CutLane::BallSide => to_rim * -1.2 + across * (hand * 0.4),

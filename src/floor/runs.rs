@@ -14,6 +14,8 @@ use super::rules::run;
 
 /// A runner counts as there within this distance, metres.
 const THERE: f64 = 0.35;
+/// Who flashes shows from this near to his spot on, metres.
+const SHOWS: f64 = 1.3;
 /// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth.
 const SCREEN_GAP: f64 = 0.68;
 /// A post whose defender is farther than this, or helps, has been left, metres.
@@ -98,7 +100,7 @@ fn effort_of(task: &Task) -> f64 {
 
 /// A cutter does not brake for his lay-up spot as for a place to stand: he would come to rest this
 /// far behind it, metres (ours).
-const CUTS_THROUGH: f64 = 0.8;
+const CUTS_THROUGH: f64 = 1.0;
 /// A player to whom the pass is shut comes to meet it: up to this far, but no nearer to the ball
 /// than this, metres (common practice: "shorten the pass").
 const COMES: f64 = 1.5;
@@ -310,7 +312,7 @@ pub fn attackers_run(
                 seal,
             } => {
                 let goal = *goal;
-                if arrived.is_none() && (goal - pos).norm() < 0.8 {
+                if arrived.is_none() && (goal - pos).norm() < SHOWS {
                     *arrived = Some(clock.tick);
                     let (who, at) = (who as u8 + 1, *at);
                     book.write(

@@ -16,7 +16,7 @@ const SPOILS: f64 = 0.75;
 const LEAVE_HIS_MAN: f64 = 0.25;
 /// How much later a defender reacts to a cut behind him than to the ball: he has to turn, seconds
 /// (choice over simple reaction, sources 4).
-const TURN: f64 = 0.15;
+const TURN: f64 = 0.05;
 
 /// Where a player at `pos` would lay the ball up after a backdoor cut.
 pub fn lay_up_spot(pos: Vec2) -> Vec2 {
