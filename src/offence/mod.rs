@@ -295,7 +295,7 @@ impl Default for Patience {
         Patience {
             hold: 1.4,
             possession: 30.0,
-            choosy: 0.35,
+            choosy: 0.5,
         }
     }
 }
