@@ -163,7 +163,7 @@ fn senseless_searches_are_refused() {
     for (args, part) in [
         (&[][..], "nothing to search"),
         (&["--tweaks", "all", "--by", "point"][..], "nearest: points"),
-        (&["--tweaks", "all", "--margin", "0"][..], "above nought"),
+        (&["--tweaks", "all", "--margin", "0"][..], "above zero"),
         (&["--tweaks", "all", "--confidence", "1"][..], "below 1"),
         (
             &["--range", "patience.hodl=1..2/3"][..],

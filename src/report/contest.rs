@@ -11,7 +11,7 @@ use crate::court::Units;
 use crate::stats::CONFIDENCE;
 
 use super::clean::{cell, line};
-use super::contest_words::{better, difference, effect, plain, verdict};
+use super::contest_words::{better, difference, effect, names_itself, plain, verdict};
 use super::numbers::count;
 use super::table::table;
 use super::wrap::wrap;
@@ -71,7 +71,7 @@ pub fn page(names: &Names, comparison: &Comparison, units: Units) -> String {
             &format!(
                 "“Surely” stands after Holm's correction for many comparisons: over all {} headline \
                  differences on this page together ({} × {} figures), the chance of even one false \
-                 “surely” is at most 5 %. “Perhaps”: its own interval leaves out nought, no more than \
+                 “surely” is at most 5 %. “Perhaps”: its own interval excludes zero, no more than \
                  that. Where fewer than ten seeds differ, nothing is said.",
                 c.family(),
                 count(c.contrasts.len() as u64, "comparison", "comparisons"),
@@ -122,7 +122,11 @@ fn pictured(c: &Comparison, list: &[Difference], units: Units) -> String {
             } else {
                 "Perhaps"
             };
-            let said = format!("{word} {how}: {}: {}.", y.sentence, effect(y, d, units));
+            let effect = effect(y, d, units);
+            let said = match names_itself(y, d) {
+                true => format!("{word} {how}: {effect}."),
+                false => format!("{word} {how}: {}: {effect}.", shorter(&y.sentence)),
+            };
             text += &wrap(&said, "  ", "    ");
         }
     }
@@ -149,8 +153,8 @@ fn others(c: &Comparison, list: &[Difference], units: Units) -> String {
         return String::new();
     }
     let said = format!(
-        "Other figures whose own interval leaves out nought: {} of {all}; some {:.0} would by luck \
-         alone.",
+        "Other figures whose own interval excludes zero, so perhaps: {} of {all}; about {:.0} would \
+         by luck alone.",
         rows.len(),
         f64::from(all) * (1.0 - CONFIDENCE)
     );

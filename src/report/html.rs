@@ -10,7 +10,7 @@ use super::Heading;
 use super::clean::line;
 use super::html_plot::svg;
 use super::why::{CAUTION, Section, Table};
-use super::why_page::played;
+use super::why_page::{REPLAY, played};
 use super::wrap::tie;
 
 /// A table of no more rows than this is kept in one piece on paper.
@@ -72,9 +72,11 @@ pub fn page(heading: &Heading, summary: &Summary, sections: &[Section], units: U
     for s in sections {
         section(&mut out, s, units, &mut figure);
     }
-    out += "</main>\n<footer>\n<p>How to see an instance: <code>lanelight watch --seed SEED</code> \
-            with the same scenario, defence and tweaks tells that possession; the time is the one \
-            at the left of its lines.</p>\n";
+    let replay = escape(REPLAY);
+    add(
+        &mut out,
+        format_args!("</main>\n<footer>\n<p>{replay}</p>\n"),
+    );
     let version = env!("CARGO_PKG_VERSION");
     add(
         &mut out,
