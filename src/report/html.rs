@@ -191,7 +191,8 @@ fn table(out: &mut String, t: &Table) {
 /// Columns of words stand to the left, of numbers to the right.
 fn align(t: &Table, column: usize) -> &'static str {
     let number = |cell: &String| {
-        cell.is_empty() || cell.starts_with('–') || cell.starts_with(|c: char| c.is_ascii_digit())
+        let first = |c: char| c.is_ascii_digit() || matches!(c, '–' | '<' | '>');
+        cell.is_empty() || cell.starts_with(first)
     };
     let numbers = t.rows.iter().filter_map(|r| r.get(column)).all(number);
     if numbers && column > 0 {
@@ -204,6 +205,19 @@ fn align(t: &Table, column: usize) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn numbers_stand_to_the_right_even_where_they_begin_with_a_sign() {
+        let row = |cell: &str| vec!["a".to_string(), cell.to_string()];
+        let mut t = Table {
+            caption: String::new(),
+            heads: vec![String::new(); 2],
+            rows: vec![row("<1 (≤2)"), row(">99 (≥98)"), row("–"), row("12 ± 1")],
+        };
+        assert_eq!(align(&t, 1), " class=\"n\"");
+        t.rows.push(row("skip"));
+        assert_eq!(align(&t, 1), "");
+    }
 
     #[test]
     fn no_text_can_become_markup() {
