@@ -13,8 +13,11 @@ use crate::stats::CONFIDENCE;
 use super::clean::{cell, line};
 use super::contest_words::{better, difference, effect, names_itself, plain, verdict};
 use super::numbers::count;
-use super::table::table;
+use super::table::{WIDEST, fitted, table};
 use super::wrap::wrap;
+
+/// Other figures that are listed: as many as one looks at (ours).
+const LISTED: usize = 15;
 
 /// What the variations are called, and what they have in common.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -146,19 +149,28 @@ fn others(c: &Comparison, list: &[Difference], units: Units) -> String {
         }
         all += 1;
         if d.verdict == Verdict::Perhaps {
-            rows.push(vec![y.sentence.clone(), difference(y, d, units)]);
+            let sureness = d.found.difference.map_or(0.0, |e| {
+                (d.found.b - d.found.a).abs() / (e.high - e.low).max(f64::MIN_POSITIVE)
+            });
+            rows.push((sureness, vec![y.sentence.clone(), difference(y, d, units)]));
         }
     }
+    rows.sort_by(|a, b| b.0.total_cmp(&a.0));
     if rows.is_empty() {
         return String::new();
     }
     let said = format!(
         "Other figures whose own interval excludes zero, so perhaps: {} of {all}; about {:.0} would \
-         by luck alone.",
+         by luck alone.{}",
         rows.len(),
-        f64::from(all) * (1.0 - CONFIDENCE)
+        f64::from(all) * (1.0 - CONFIDENCE),
+        match rows.len() > LISTED {
+            true => format!(" The {LISTED} clearest (all with --summary-csv):"),
+            false => String::new(),
+        }
     );
-    wrap(&said, "  ", "  ") + &table(&["", ""], &rows)
+    let rows: Vec<_> = rows.into_iter().take(LISTED).map(|r| r.1).collect();
+    wrap(&said, "  ", "  ") + &fitted(&["", ""], &rows, WIDEST)
 }
 
 /// What the common seeds were worth.

@@ -1,5 +1,7 @@
 //! A table with aligned columns: the first to the left, the rest to the right.
 
+/// Widest line of a table, characters: half a wide screen, a sheet of paper across.
+pub const WIDEST: usize = 100;
 /// Spaces between two columns.
 const GAP: usize = 3;
 

@@ -112,7 +112,7 @@ pub fn whole(e: Option<Estimate>) -> String {
     );
     let text = match v {
         v if v > 0.0 && v < HARDLY => "<1".to_string(),
-        v if v < 100.0 && v >= 100.0 - HARDLY => ">99".to_string(),
+        v if (100.0 - HARDLY..100.0).contains(&v) => ">99".to_string(),
         v => format!("{v:.0}"),
     };
     let half = (high - low) / 2.0;

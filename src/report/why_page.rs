@@ -2,13 +2,10 @@
 
 use super::Heading;
 use super::numbers::count;
-use super::table::fitted;
+use super::table::{WIDEST, fitted};
 use super::why::{CAUTION, Section};
 use super::wrap::wrap;
 use crate::why::Summary;
-
-/// Widest line of a table, characters: half a wide screen, a sheet of paper across.
-const WIDEST: usize = 100;
 
 /// How an example is seen.
 pub const REPLAY: &str = "To see an example: lanelight watch --seed SEED, with the same scenario, \
