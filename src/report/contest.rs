@@ -106,7 +106,8 @@ fn headlines(c: &Comparison, list: &[Difference], units: Units) -> String {
 
 /// Nearly every figure is one per possession: that need not stand in each line.
 fn shorter(sentence: &str) -> String {
-    sentence.replace(", per possession", "")
+    let each = sentence.strip_suffix(", per possession");
+    each.unwrap_or(sentence).to_string()
 }
 
 /// The headline differences in a coach's words.
@@ -152,7 +153,10 @@ fn others(c: &Comparison, list: &[Difference], units: Units) -> String {
             let sureness = d.found.difference.map_or(0.0, |e| {
                 (d.found.b - d.found.a).abs() / (e.high - e.low).max(f64::MIN_POSITIVE)
             });
-            rows.push((sureness, vec![y.sentence.clone(), difference(y, d, units)]));
+            rows.push((
+                sureness,
+                vec![shorter(&y.sentence), difference(y, d, units)],
+            ));
         }
     }
     rows.sort_by(|a, b| b.0.total_cmp(&a.0));
