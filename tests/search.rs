@@ -153,8 +153,23 @@ fn an_interrupt_keeps_what_is_done() {
     let output = child.wait_with_output().unwrap();
     assert_eq!(output.status.code(), Some(130));
     assert!(said(&output.stdout).contains("INTERRUPTED with"));
-    let kept: serde_json::Value = serde_json::from_slice(&fs::read(&keep).unwrap()).unwrap();
-    assert!(kept["seeds"].as_u64().unwrap() >= 16);
+    let read =
+        || -> serde_json::Value { serde_json::from_slice(&fs::read(&keep).unwrap()).unwrap() };
+    let kept = read();
+    let (seeds, played) = (kept["seeds"].as_u64(), kept["played"].as_u64());
+    assert!(seeds.unwrap() >= 16);
+    // Taken up again it goes on from there: a few rounds more, not all of them once again.
+    let budget = (played.unwrap() + 1000).to_string();
+    let more = [
+        "--tweaks", "all", "--budget", &budget, "--margin", "0.001", "--check", "0", "--keep",
+        "kept",
+    ];
+    good(folder.path(), &more);
+    let after = read();
+    assert!(after["seeds"].as_u64() > seeds);
+    let values = |file: &serde_json::Value| file["values"][0].as_array().unwrap().clone();
+    let (before, after) = (values(&kept), values(&after));
+    assert_eq!(after[..before.len()], before, "what was kept is kept");
 }
 
 #[test]
@@ -163,7 +178,7 @@ fn senseless_searches_are_refused() {
     for (args, part) in [
         (&[][..], "nothing to search"),
         (&["--tweaks", "all", "--by", "point"][..], "nearest: points"),
-        (&["--tweaks", "all", "--margin", "0"][..], "above nought"),
+        (&["--tweaks", "all", "--margin", "0"][..], "above zero"),
         (&["--tweaks", "all", "--confidence", "1"][..], "below 1"),
         (
             &["--range", "patience.hodl=1..2/3"][..],

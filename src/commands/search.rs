@@ -104,7 +104,7 @@ pub fn search(args: &SearchArgs) -> Result<(), Failure> {
     let rule =
         Rule::new(field.candidates.len(), args.margin, args.confidence).ok_or_else(|| {
             Failure::Wrong(
-                "the margin must be above nought, and the confidence above 0.5 and below 1".into(),
+                "the margin must be above zero, and the confidence above 0.5 and below 1".into(),
             )
         })?;
     if args.seed.checked_add(args.budget).is_none() {

@@ -11,10 +11,13 @@ use crate::court::Units;
 use crate::stats::CONFIDENCE;
 
 use super::clean::{cell, line};
-use super::contest_words::{better, difference, effect, plain, verdict};
+use super::contest_words::{better, difference, effect, names_itself, plain, verdict};
 use super::numbers::count;
-use super::table::table;
+use super::table::{WIDEST, fitted, table};
 use super::wrap::wrap;
+
+/// Other figures that are listed: as many as one looks at (ours).
+const LISTED: usize = 15;
 
 /// What the variations are called, and what they have in common.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -71,7 +74,7 @@ pub fn page(names: &Names, comparison: &Comparison, units: Units) -> String {
             &format!(
                 "“Surely” stands after Holm's correction for many comparisons: over all {} headline \
                  differences on this page together ({} × {} figures), the chance of even one false \
-                 “surely” is at most 5 %. “Perhaps”: its own interval leaves out nought, no more than \
+                 “surely” is at most 5 %. “Perhaps”: its own interval excludes zero, no more than \
                  that. Where fewer than ten seeds differ, nothing is said.",
                 c.family(),
                 count(c.contrasts.len() as u64, "comparison", "comparisons"),
@@ -103,7 +106,8 @@ fn headlines(c: &Comparison, list: &[Difference], units: Units) -> String {
 
 /// Nearly every figure is one per possession: that need not stand in each line.
 fn shorter(sentence: &str) -> String {
-    sentence.replace(", per possession", "")
+    let each = sentence.strip_suffix(", per possession");
+    each.unwrap_or(sentence).to_string()
 }
 
 /// The headline differences in a coach's words.
@@ -122,7 +126,11 @@ fn pictured(c: &Comparison, list: &[Difference], units: Units) -> String {
             } else {
                 "Perhaps"
             };
-            let said = format!("{word} {how}: {}: {}.", y.sentence, effect(y, d, units));
+            let effect = effect(y, d, units);
+            let said = match names_itself(y, d) {
+                true => format!("{word} {how}: {effect}."),
+                false => format!("{word} {how}: {}: {effect}.", shorter(&y.sentence)),
+            };
             text += &wrap(&said, "  ", "    ");
         }
     }
@@ -142,19 +150,31 @@ fn others(c: &Comparison, list: &[Difference], units: Units) -> String {
         }
         all += 1;
         if d.verdict == Verdict::Perhaps {
-            rows.push(vec![y.sentence.clone(), difference(y, d, units)]);
+            let sureness = d.found.difference.map_or(0.0, |e| {
+                (d.found.b - d.found.a).abs() / (e.high - e.low).max(f64::MIN_POSITIVE)
+            });
+            rows.push((
+                sureness,
+                vec![shorter(&y.sentence), difference(y, d, units)],
+            ));
         }
     }
+    rows.sort_by(|a, b| b.0.total_cmp(&a.0));
     if rows.is_empty() {
         return String::new();
     }
     let said = format!(
-        "Other figures whose own interval leaves out nought: {} of {all}; some {:.0} would by luck \
-         alone.",
+        "Other figures whose own interval excludes zero, so perhaps: {} of {all}; about {:.0} would \
+         by luck alone.{}",
         rows.len(),
-        f64::from(all) * (1.0 - CONFIDENCE)
+        f64::from(all) * (1.0 - CONFIDENCE),
+        match rows.len() > LISTED {
+            true => format!(" The {LISTED} clearest (all with --summary-csv):"),
+            false => String::new(),
+        }
     );
-    wrap(&said, "  ", "  ") + &table(&["", ""], &rows)
+    let rows: Vec<_> = rows.into_iter().take(LISTED).map(|r| r.1).collect();
+    wrap(&said, "  ", "  ") + &fitted(&["", ""], &rows, WIDEST)
 }
 
 /// What the common seeds were worth.

@@ -13,6 +13,7 @@ use super::clean::line;
 use super::contest_words::{difference, effect, plain, verdict};
 use super::numbers::count;
 use super::table::table;
+use super::why_sections::capital;
 use super::wrap::wrap;
 
 /// Those put aside that are listed.
@@ -124,7 +125,16 @@ pub fn page(found: &Found, units: Units) -> String {
             .map(|s| f.standing(s, units))
             .collect::<Vec<_>>()
     };
-    text += "\nSTILL IN (mean over the defences searched against)\n";
+    text += "\nSTILL IN, the best first\n";
+    text += &wrap(
+        &format!(
+            "{}: mean over {} searched against, and over how many seeds",
+            capital(&f.yardstick.sentence),
+            count(f.defences.len() as u64, "defence", "defences")
+        ),
+        "  ",
+        "  ",
+    );
     text += &table(&[""; 3], &listed(true));
     let out = ranking.iter().filter(|s| !s.alive).count();
     if out > 0 {

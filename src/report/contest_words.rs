@@ -116,6 +116,11 @@ pub fn number(n: u64) -> String {
     }
 }
 
+/// Is the size told in words that name the figure already ("one more open lay-up")?
+pub fn names_itself(y: &Yardstick, d: &Difference) -> bool {
+    d.per_possession && one_of(&y.name).is_some()
+}
+
 /// The size of the difference, as something that can be pictured.
 pub fn effect(y: &Yardstick, d: &Difference, units: Units) -> String {
     let value = d.found.b - d.found.a;
@@ -164,6 +169,13 @@ pub fn effect(y: &Yardstick, d: &Difference, units: Units) -> String {
     } else {
         ""
     };
+    if y.unit == Unit::Points {
+        let points = |x: f64| plain(Unit::Points, x, units);
+        return match size < 0.005 {
+            true => format!("less than {} points {more}{per}", points(0.01)),
+            false => format!("{} points {more}{per}", points(size)),
+        };
+    }
     let more = if more == "fewer" { "less" } else { more };
     let s = shown(y.unit, units);
     let least = [1.0, 0.1, 0.01][s.places.min(2)];

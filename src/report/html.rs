@@ -10,7 +10,7 @@ use super::Heading;
 use super::clean::line;
 use super::html_plot::svg;
 use super::why::{CAUTION, Section, Table};
-use super::why_page::played;
+use super::why_page::{REPLAY, played};
 use super::wrap::tie;
 
 /// A table of no more rows than this is kept in one piece on paper.
@@ -72,9 +72,11 @@ pub fn page(heading: &Heading, summary: &Summary, sections: &[Section], units: U
     for s in sections {
         section(&mut out, s, units, &mut figure);
     }
-    out += "</main>\n<footer>\n<p>How to see an instance: <code>lanelight watch --seed SEED</code> \
-            with the same scenario, defence and tweaks tells that possession; the time is the one \
-            at the left of its lines.</p>\n";
+    let replay = escape(REPLAY);
+    add(
+        &mut out,
+        format_args!("</main>\n<footer>\n<p>{replay}</p>\n"),
+    );
     let version = env!("CARGO_PKG_VERSION");
     add(
         &mut out,
@@ -189,7 +191,8 @@ fn table(out: &mut String, t: &Table) {
 /// Columns of words stand to the left, of numbers to the right.
 fn align(t: &Table, column: usize) -> &'static str {
     let number = |cell: &String| {
-        cell.is_empty() || cell.starts_with('–') || cell.starts_with(|c: char| c.is_ascii_digit())
+        let first = |c: char| c.is_ascii_digit() || matches!(c, '–' | '<' | '>');
+        cell.is_empty() || cell.starts_with(first)
     };
     let numbers = t.rows.iter().filter_map(|r| r.get(column)).all(number);
     if numbers && column > 0 {
@@ -202,6 +205,19 @@ fn align(t: &Table, column: usize) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn numbers_stand_to_the_right_even_where_they_begin_with_a_sign() {
+        let row = |cell: &str| vec!["a".to_string(), cell.to_string()];
+        let mut t = Table {
+            caption: String::new(),
+            heads: vec![String::new(); 2],
+            rows: vec![row("<1 (≤2)"), row(">99 (≥98)"), row("–"), row("12 ± 1")],
+        };
+        assert_eq!(align(&t, 1), " class=\"n\"");
+        t.rows.push(row("skip"));
+        assert_eq!(align(&t, 1), "");
+    }
 
     #[test]
     fn no_text_can_become_markup() {

@@ -100,6 +100,33 @@ pub fn cell(e: Option<Estimate>, unit: In, units: Units) -> String {
     }
 }
 
+/// A share for a crowded table, in whole per cent: "83 ± 2", "<1 (≤2)", ">99 (≥98)".
+pub fn whole(e: Option<Estimate>) -> String {
+    let Some(e) = e else {
+        return NONE.to_string();
+    };
+    let (v, low, high) = (
+        100.0 * e.value,
+        100.0 * e.low.max(0.0),
+        100.0 * e.high.min(1.0),
+    );
+    let text = match v {
+        v if v > 0.0 && v < HARDLY => "<1".to_string(),
+        v if (100.0 - HARDLY..100.0).contains(&v) => ">99".to_string(),
+        v => format!("{v:.0}"),
+    };
+    let half = (high - low) / 2.0;
+    if (v - (low + high) / 2.0).abs() <= LOPSIDED * half {
+        format!("{text} ± {}", arm(half, 0))
+    } else if low < HARDLY {
+        format!("{text} (≤{:.0})", high.ceil())
+    } else if high > 100.0 - HARDLY {
+        format!("{text} (≥{:.0})", low.floor())
+    } else {
+        format!("{text} ({low:.0}–{high:.0})")
+    }
+}
+
 /// The unit as a table's head names it.
 pub fn head(word: &str, unit: In, units: Units) -> String {
     let named = match unit {
@@ -215,6 +242,9 @@ mod tests {
             said(e(0.8, 0.799, 0.801), In::Points, metric),
             "0.80 (±<0.01)"
         );
+        assert_eq!(whole(e(0.83, 0.81, 0.85)), "83 ± 2");
+        assert_eq!(whole(e(0.002, 0.0, 0.013)), "<1 (≤2)");
+        assert_eq!(whole(e(0.997, 0.986, 1.0)), ">99 (≥98)");
         assert_eq!(said(None, In::Points, metric), NONE);
     }
 }

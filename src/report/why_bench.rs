@@ -5,9 +5,9 @@ use crate::court::SpotName::*;
 use crate::defence::Relation;
 use crate::why::Where;
 use crate::why::matrix::Cell;
-use crate::why::places::OUT;
+use crate::why::places::{OUT, OutOfPlace};
 use crate::why::stalls::Lately;
-use crate::why::summary::{OutOfPlace, Story};
+use crate::why::summary::Story;
 
 use super::clean::line;
 use super::why::{Dots, In, Section, Table, bare};
@@ -50,8 +50,12 @@ impl Teller<'_> {
             if let Some((kind, seat, share)) = &story.shut
                 && share.is_some_and(|e| e.value >= SAME)
             {
-                let (kind, who) = (kind.word(), seat.who());
-                text += &format!(" What is missing is the {kind}, shut by {who}.");
+                text += &format!(
+                    " The best that is shut then is most often the {}, by {}: {} of these stalls.",
+                    kind.word(),
+                    seat.who(),
+                    self.said(*share, In::Percent)
+                );
             }
             text += &replay(Some(story.example));
             sentences.push(text);
@@ -97,8 +101,7 @@ impl Teller<'_> {
         vec![
             name(p),
             self.cell(p.off, In::Metres),
-            self.plain(p.median, In::Metres),
-            self.plain(p.nine_in_ten, In::Metres),
+            self.cell(p.nine_in_ten, In::Metres),
             self.cell(p.out, In::Percent),
             self.cell(p.opened, In::Percent),
             self.cell(p.cost, In::PointsPerHundred),
@@ -112,8 +115,7 @@ impl Teller<'_> {
                 first,
                 &[
                     ("off", In::Metres),
-                    ("median", In::Count),
-                    ("9 in 10", In::Count),
+                    ("9 in 10", In::Metres),
                     ("out", In::Percent),
                     ("opens", In::Percent),
                     ("costs", In::PointsPerHundred),
@@ -126,12 +128,12 @@ impl Teller<'_> {
         let sentences = after.iter().take(CLOSERS).map(|p| {
             let relation = p.relation.map_or(String::new(), whose);
             format!(
-                "{}, {}, is {} from his place, nine times in ten within {}. That costs at most \
+                "{}, {}, is {} from his place, and nine times in ten within {}. That costs at most \
                  {} points in a hundred possessions.",
                 capital(&relation),
                 p.after.map_or("", Lately::words),
                 self.said(p.off, In::Metres),
-                bare(p.nine_in_ten, In::Metres, self.units),
+                self.said(p.nine_in_ten, In::Metres),
                 self.said(p.cost, In::PointsPerHundred)
             )
         });
@@ -154,7 +156,7 @@ impl Teller<'_> {
             ),
             tables: vec![
                 table(
-                    "How far from his model's place (mean, median, nine times in ten within), \
+                    "How far from his model's place (mean; nine times in ten within), \
                      share of the time out of place, share of that in which it opens a better \
                      look, and what it costs at most (points in a hundred \
                      possessions)",
@@ -190,12 +192,13 @@ impl Teller<'_> {
             }
             rows.push(vec![
                 format!("  against {}", line(&c.defence)),
+                self.cell(c.promised, In::Points),
                 self.cell(c.points, In::Points),
                 self.cell(c.open_looks, In::Count),
                 self.cell(c.stalled, In::Seconds),
             ]);
         }
-        let point = |c: &&Cell| c.points.map_or(0.0, |e| e.value);
+        let point = |c: &&Cell| c.promised.map_or(0.0, |e| e.value);
         let mine = cells.first().map(|c| &c.offence);
         let of_mine = || cells.iter().filter(|c| Some(&c.offence) == mine);
         let mut sentences = Vec::new();
@@ -204,15 +207,16 @@ impl Teller<'_> {
             of_mine().max_by(|a, b| point(a).total_cmp(&point(b))),
         ) {
             sentences.push(format!(
-                "“{}” scores least against “{}”, {} points in a possession, and most against “{}”, {}.",
+                "“{}” gets the least out of “{}”, shots worth {} points in a possession, and the \
+                 most out of “{}”, {}.",
                 line(&hard.offence),
                 line(&hard.defence),
-                self.said(hard.points, In::Points),
+                self.said(hard.promised, In::Points),
                 line(&easy.defence),
-                self.said(easy.points, In::Points)
+                self.said(easy.promised, In::Points)
             ));
             let apart =
-                matches!((hard.points, easy.points), (Some(a), Some(b)) if a.separate_from(&b));
+                matches!((hard.promised, easy.promised), (Some(a), Some(b)) if a.separate_from(&b));
             if !apart {
                 sentences
                     .push("The two intervals overlap: play more before you believe it.".into());
@@ -224,28 +228,32 @@ impl Teller<'_> {
             lead: format!("The same {n} seeds for every pair; the same squads and court."),
             sentences,
             dots: Some(Dots {
-                caption: "Points in a possession, this offence against each defence".into(),
-                axis: "points in a possession".into(),
+                caption: "What its shots are worth, this offence against each defence".into(),
+                axis: "points promised in a possession".into(),
                 unit: In::Points,
                 rows: of_mine()
-                    .filter_map(|c| Some((line(&c.defence), c.points?)))
+                    .filter_map(|c| Some((line(&c.defence), c.promised?)))
                     .collect(),
             }),
             tables: vec![Table {
-                caption: "Points, windows of scoring looks (shot, drive, feeds to cutters and \
-                          inside), and time stalled, in a possession"
+                caption: "In a possession: what the shots are worth (chance times points), points \
+                          scored, windows of scoring looks (shot, drive, feeds to cutters and \
+                          inside), time stalled"
                     .into(),
                 heads: self.heads(
                     "offence, defence",
                     &[
-                        ("points", In::Count),
+                        ("worth", In::Points),
+                        ("scored", In::Points),
                         ("open looks", In::Count),
                         ("stalled", In::Seconds),
                     ],
                 ),
                 rows,
             }],
-            note: String::new(),
+            note: "What the shots are worth leaves out the luck of the ball going in, so it tells \
+                   defences apart sooner than points do."
+                .into(),
         }
     }
 }

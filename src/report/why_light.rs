@@ -22,6 +22,7 @@ impl Teller<'_> {
                 self.cell(l.light.there, In::Percent),
                 self.cell(l.light.allowed, In::Percent),
                 self.cell(l.light.taken, In::Percent),
+                self.cell(l.light.value, In::Points),
                 self.cell(l.light.adds, In::PointsPerHundred),
             ]);
         }
@@ -32,11 +33,13 @@ impl Teller<'_> {
                 (_, taken) => format!("It is taken in {} of those.", self.said(taken, In::Percent)),
             };
             format!(
-                "{} shuts the {} and leaves {}, in {} of possessions. {taken}",
+                "{} shuts the {} and leaves {}, in {} of possessions; it adds at most {} points in \
+                 a hundred of them. {taken}",
                 capital(&l.closer.who()),
                 l.shuts.word(),
                 light_words(&l.light),
                 self.said(l.light.there, In::Percent),
+                self.said(l.light.adds, In::PointsPerHundred),
             )
         };
         let mut sentences: Vec<String> = list.iter().take(CLOSERS).map(sentence).collect();
@@ -60,7 +63,8 @@ impl Teller<'_> {
             ),
             tables: vec![Table {
                 caption: "Who leaves what: possessions in which it was there, share of that time \
-                          the rules allow it, how often it was taken then, and what it adds (points in a hundred possessions)"
+                          the rules allow it, how often it was taken then, its own worth in points, and \
+                          what it adds to a hundred possessions"
                     .into(),
                 heads: self.heads(
                     "closer, light",
@@ -68,6 +72,7 @@ impl Teller<'_> {
                         ("there", In::Percent),
                         ("allowed", In::Percent),
                         ("taken", In::Percent),
+                        ("worth", In::Points),
                         ("adds", In::PointsPerHundred),
                     ],
                 ),
@@ -91,14 +96,25 @@ impl Teller<'_> {
         });
         let sentence = |l: &&Light| {
             format!(
-                "No rule takes {}. It is there in {} of possessions, worth {} points.{}",
+                "No rule takes {}. It is there in {} of possessions, worth {} points, and adds at \
+                 most {} in a hundred possessions.{}",
                 light_words(l),
                 self.said(l.there, In::Percent),
                 self.said(l.value, In::Points),
+                self.said(l.adds, In::PointsPerHundred),
                 replay(l.example),
             )
         };
         let mut sentences: Vec<String> = list.iter().take(CLOSERS).map(sentence).collect();
+        if let Some(lead) = s.unused_lead {
+            sentences.push(if lead.excludes(0.0) {
+                let lead = self.said(Some(lead), In::PointsPerHundred);
+                format!("The first leads the second by {lead} points in a hundred possessions.")
+            } else {
+                "Which of the first two adds more cannot be told yet: play more possessions.".into()
+            });
+        }
+        sentences.extend(list.first().and_then(|l| try_it(l)));
         sentences.push(if list.is_empty() {
             "None: whatever was open, the rules may take.".into()
         } else {
@@ -134,6 +150,14 @@ impl Teller<'_> {
             note: ADDS.into(),
         }
     }
+}
+
+/// What to type to see whether taking it pays.
+pub(super) fn try_it(light: &Light) -> Option<String> {
+    let word = light.tweaks.first()?;
+    Some(format!(
+        "Being open is not yet paying: try it with lanelight compare --tweak {word}."
+    ))
 }
 
 /// "the skip pass to the weak-side wing".

@@ -2,10 +2,14 @@
 
 use super::Heading;
 use super::numbers::count;
-use super::table::table;
+use super::table::{WIDEST, fitted};
 use super::why::{CAUTION, Section};
 use super::wrap::wrap;
 use crate::why::Summary;
+
+/// How an example is seen.
+pub const REPLAY: &str = "To see an example: lanelight watch --seed SEED, with the same scenario, \
+    defence and tweaks, tells that possession; the time stands at the left of its lines.";
 
 /// The page.
 pub fn page(heading: &Heading, summary: &Summary, sections: &[Section]) -> String {
@@ -25,12 +29,14 @@ pub fn page(heading: &Heading, summary: &Summary, sections: &[Section]) -> Strin
             text += "\n";
             text += &wrap(&format!("{}.", t.caption), "  ", "  ");
             let heads: Vec<&str> = t.heads.iter().map(String::as_str).collect();
-            text += &table(&heads, &t.rows);
+            text += &fitted(&heads, &t.rows, WIDEST);
         }
         if !section.note.is_empty() {
             text += &wrap(&section.note, "  ", "  ");
         }
     }
+    text += "\n";
+    text += &wrap(REPLAY, "", "");
     text += "\n";
     text += &wrap(CAUTION, "", "");
     text
@@ -62,7 +68,7 @@ pub fn played(heading: &Heading, summary: &Summary) -> String {
         first + summary.possessions.saturating_sub(1),
     );
     if summary.interrupted {
-        text += " INTERRUPTED: these are the possessions played by then, and not all.";
+        text += " INTERRUPTED: here is what was played by then, and no more.";
     }
     text
 }

@@ -11,7 +11,8 @@ use crate::why::summary::{Closing, LookWhy};
 use crate::why::{Rival, Summary};
 
 use super::clean::line;
-use super::why::{Dots, In, Section, Table, bare, cell, head, said};
+use super::why::{Dots, In, Section, Table, bare, cell, head, said, whole};
+use super::why_light::try_it;
 
 /// A look that exists for less than this many decision instants in a possession is left to the
 /// files (ours).
@@ -106,6 +107,7 @@ impl Teller<'_> {
             ),
             None => "Whatever was open, the rules may take.".into(),
         });
+        sentences.extend(s.unused.first().and_then(try_it));
         if let Some(story) = s.stalls.stories.first() {
             sentences.push(self.story_sentence(story));
         }
@@ -145,6 +147,28 @@ impl Teller<'_> {
         text
     }
 
+    /// Where the first closer stands, and since when.
+    fn standing(&self, look: &LookWhy) -> String {
+        let named: Vec<&Closing> = named(look, CLOSERS).collect();
+        let Some(c) = named.first().filter(|c| c.distance.is_some()) else {
+            return String::new();
+        };
+        let who = if named.len() > 1 {
+            "The first of them"
+        } else {
+            "He"
+        };
+        let way = match look.site.kind {
+            LookKind::Drive => "driver's",
+            _ => "ball's",
+        };
+        format!(
+            " {who} is then {} off the {way} way, and has been at it for {}.",
+            self.said(c.distance, In::Metres),
+            self.said(c.since, In::Seconds)
+        )
+    }
+
     fn closers(&self) -> Section {
         let main = self.main(PLACES);
         let row = |l: &&LookWhy| {
@@ -174,11 +198,12 @@ impl Teller<'_> {
             }));
         }
         let told = self.main(1);
+        let sentence = |l: &LookWhy| self.closing_sentence(l, CLOSERS) + &self.standing(l);
         let told = told.iter().filter(|l| l.site.kind != LookKind::Shot);
         Section {
             title: "Who shuts what".into(),
             lead: "After the colon: shares of the time that the look is shut.".into(),
-            sentences: told.map(|l| self.closing_sentence(l, CLOSERS)).collect(),
+            sentences: told.map(|l| sentence(l)).collect(),
             dots: Some(Dots {
                 caption: "How much of the time each look is shut".into(),
                 axis: "share of the time that it is a look, %".into(),
@@ -207,7 +232,8 @@ impl Teller<'_> {
                 },
                 Table {
                     caption: "Where the closer stands: his share of the closings, how often he \
-                              is on the midline then, how far from the way of the ball, since when"
+                              is on the midline then, how far off the way of ball or driver (from \
+                              the shooter, for a shot), and since when he has been at it"
                         .into(),
                     heads: self.heads(
                         "look, closer",
@@ -222,15 +248,14 @@ impl Teller<'_> {
                 },
             ],
             note: format!(
-                "On the midline: within {} of it. Looks that are there for only a moment are in \
-                 the files.",
+                "On the midline: within {} of it. The intervals of the lengths, and looks that are \
+                 there for only a moment, are in the files (--json, --csv).",
                 bare(ON_MIDLINE, In::Metres, self.units)
             ),
         }
     }
 
     fn alone(&self) -> Section {
-        // All in per cent, as the caption says.
         let mut columns = vec![("gone", In::Count), ("tight", In::Count)];
         let models: Vec<String> = self.rivals.iter().map(|r| first_word(&r.name)).collect();
         columns.extend(models.iter().map(|m| (m.as_str(), In::Count)));
@@ -240,13 +265,10 @@ impl Teller<'_> {
             let Some(c) = look.closers.first().filter(|c| c.alone.is_some()) else {
                 continue;
             };
-            let mut row = vec![
-                format!("  {}", c.seat.who().replacen("the ", "", 1)),
-                self.cell(c.alone, In::Percent),
-                self.cell(c.tight, In::Percent),
-            ];
-            row.extend(c.rivals.iter().map(|(_, e)| self.cell(*e, In::Percent)));
-            rows.push(vec![look.site.short()]);
+            let mut row = vec!["  opens, %".to_string(), whole(c.alone), whole(c.tight)];
+            row.extend(c.rivals.iter().map(|(_, e)| whole(*e)));
+            let who = c.seat.who().replacen("the ", "", 1);
+            rows.push(vec![format!("{}: {who}", look.site.short())]);
             rows.push(row);
             let plain = matches!(look.site.kind, LookKind::Shot)
                 || c.seat.relation == Relation::Cutter && look.site.to.is_none();
@@ -260,10 +282,11 @@ impl Teller<'_> {
                 .into(),
             sentences,
             tables: vec![Table {
-                caption: "Per cent of his closings that open with him gone, tight on his own \
-                          man, or where another model would have him"
+                caption: "The look and its first closer; in per cent, how many of his closings \
+                          open with him gone, tight on his own man, or where another model would \
+                          have him"
                     .into(),
-                heads: self.heads("look, closer", &columns),
+                heads: self.heads("with him", &columns),
                 rows,
             }],
             note: "Exact geometry at that instant; nothing is played on from it. The moved \
@@ -277,8 +300,12 @@ impl Teller<'_> {
         let share = self.said(c.alone, In::Percent);
         let (who, site) = (c.seat.who(), look.site.words());
         match c.alone.map_or(0.0, |e| e.value) {
-            v if v >= 0.6 => format!(
+            v if v >= 0.9 => format!(
                 "{} shuts {site} alone: with him gone, {share} of his closings open.",
+                capital(&who)
+            ),
+            v if v >= 0.6 => format!(
+                "{} mostly shuts {site} alone: with him gone, {share} of his closings open.",
                 capital(&who)
             ),
             v if v >= 0.25 => format!(

@@ -176,8 +176,7 @@ pub fn csv(out: &mut impl Write, heading: &Heading, summary: &Summary) -> io::Re
         let after = p.after.map_or(String::new(), code);
         let what = ["place", "", &after, "", &who];
         s.line(what, "off", "m", p.off)?;
-        s.line(what, "off_median", "m", alone(p.median))?;
-        s.line(what, "off_nine_in_ten", "m", alone(p.nine_in_ten))?;
+        s.line(what, "off_nine_in_ten", "m", p.nine_in_ten)?;
         s.line(what, "out", "share", p.out)?;
         s.line(what, "opened", "share", p.opened)?;
         s.line(what, "cost", "points", p.cost)?;
@@ -185,6 +184,7 @@ pub fn csv(out: &mut impl Write, heading: &Heading, summary: &Summary) -> io::Re
     for c in &summary.matrix {
         let what = ["matrix", c.offence.as_str(), c.defence.as_str(), "", ""];
         s.line(what, "points", "points", c.points)?;
+        s.line(what, "promised_points", "points", c.promised)?;
         s.line(what, "open_looks", "count", c.open_looks)?;
         s.line(what, "stalled", "s", c.stalled)?;
     }

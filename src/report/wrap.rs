@@ -9,6 +9,10 @@ const TIED: &str = "\u{a0}";
 /// `text` with every number tied to its unit and its interval by spaces that do not break.
 pub fn tie(text: &str) -> String {
     let mut tied = text.replace(" ± ", "\u{a0}±\u{a0}");
+    tied = tied.replace(" (±", "\u{a0}(±");
+    for digit in '0'..='9' {
+        tied = tied.replace(&format!(" ({digit}"), &format!("{TIED}({digit}"));
+    }
     for unit in ["%", "s", "m", "ft"] {
         for after in [" ", ",", ".", ")", ";", ":"] {
             tied = tied.replace(&format!(" {unit}{after}"), &format!("{TIED}{unit}{after}"));
@@ -62,6 +66,16 @@ mod tests {
                 "",
             );
             assert!(text.contains("9.5 ± 0.3 s,"), "{text}");
+            let said = format!(
+                "{}78 % (±2), 9.1 s (8–12), {}",
+                "a ".repeat(n + 30),
+                "b ".repeat(40)
+            );
+            let text = wrap(&said, "", "");
+            assert!(
+                text.contains("78 % (±2),") && text.contains("9.1 s (8–12),"),
+                "{text}"
+            );
         }
     }
 }

@@ -103,6 +103,11 @@ mod tests {
         let value = |name: &str| all[find(&all, name).unwrap()].value(&row);
         for (name, wanted) in [
             ("points", 2.0),
+            // A shot for two at a chance of 0.62, 1.4 m free, at the rim.
+            ("promised_points", 1.24),
+            ("open_layups", 1.0),
+            // Five next passes at 0.9, two skips at 1.15, two backdoor passes at 1.04.
+            ("open_look_value", 8.88 / 9.0),
             ("points_per_shot", 2.0),
             ("turnovers", 0.0),
             ("shots_rim", 1.0),
@@ -134,6 +139,16 @@ mod tests {
             assert!((got - wanted).abs() < 1e-9, "{name}: {got}, not {wanted}");
         }
         assert_eq!(value("makes_arc_three"), None);
+    }
+
+    #[test]
+    fn a_lost_possession_promises_nothing_and_has_no_open_layup() {
+        let row = Row::of(&possession(4));
+        assert!(row.shot.is_none());
+        let all = measures();
+        for name in ["promised_points", "open_layups"] {
+            assert_eq!(all[find(&all, name).unwrap()].value(&row), Some(0.0));
+        }
     }
 
     #[test]

@@ -9,7 +9,7 @@ use crate::defence::Defence;
 use crate::offence::{LookKind, Offence};
 use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{Scenario, read_defence, read_offence};
-use crate::scrimmage::{Row, Unfit};
+use crate::scrimmage::{Row, Unfit, measures};
 use crate::stats::{CONFIDENCE, Estimate, Tally};
 
 use super::Why;
@@ -31,6 +31,8 @@ pub struct Cell {
     pub defence: String,
     /// Points per possession.
     pub points: Option<Estimate>,
+    /// Points promised by the shot, per possession: the same mean, without the luck of the shot.
+    pub promised: Option<Estimate>,
     /// Windows of scoring looks per possession: shot, drive, feed to a cutter or inside.
     pub open_looks: Option<Estimate>,
     /// Seconds stalled per possession.
@@ -48,6 +50,8 @@ pub fn matrix(
     progress: &(dyn Fn(u64) + Sync),
     stop: &AtomicBool,
 ) -> Result<Option<Vec<Cell>>, Unfit> {
+    let list = measures();
+    let promise = list.iter().find(|m| m.name == "promised_points");
     let mut cells = Vec::new();
     let mut played = 0;
     for offence in offences(scenario) {
@@ -57,9 +61,11 @@ pub fn matrix(
                 defence,
                 ..scenario.clone()
             };
-            let (mut points, mut open, mut stalled) = (Tally::new(), Tally::new(), Tally::new());
+            let mut tallies = [Tally::new(); 4];
+            let [points, promised, open, stalled] = &mut tallies;
             let mut each = |row: &Row| {
                 points.push(f64::from(row.points));
+                promised.push(promise.and_then(|m| m.value(row)).unwrap_or(0.0));
                 let windows = SCORING.iter().map(|k| row.look(*k).windows.len());
                 open.push(windows.sum::<usize>() as f64);
                 let stalls = row.stalls.iter().map(|s| u32::from(*s)).sum();
@@ -73,12 +79,14 @@ pub fn matrix(
                 return Ok(None);
             }
             played += plan.possessions;
+            let [points, promised, open, stalled] = tallies.map(|t| t.mean_estimate(CONFIDENCE));
             cells.push(Cell {
                 offence: pair.offence.name,
                 defence: pair.defence.name,
-                points: points.mean_estimate(CONFIDENCE),
-                open_looks: open.mean_estimate(CONFIDENCE),
-                stalled: stalled.mean_estimate(CONFIDENCE),
+                points,
+                promised,
+                open_looks: open,
+                stalled,
             });
         }
     }

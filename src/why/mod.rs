@@ -21,6 +21,7 @@ use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{Scenario, read_defence};
 use crate::scrimmage::{CHUNK, Scrimmage, Unfit};
 
+pub mod change;
 pub mod matrix;
 mod place;
 pub mod places;

@@ -4,22 +4,24 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use crate::defence::Relation;
 use crate::offence::{LookKind, Offence};
 use crate::scrimmage::row::seconds;
 use crate::scrimmage::tallies::LengthTally;
-use crate::stats::{CONFIDENCE, Estimate, quantile, ratio_estimate, share_estimate, wilson};
+use crate::stats::{CONFIDENCE, Estimate, ratio_estimate, share_estimate, wilson};
 
+use super::change::openers;
 use super::matrix::Cell;
-use super::places::{Out, OutRow};
+use super::places::{OutOfPlace, places};
 use super::sheet::{Left, LightRow, ShutRow, SiteRow};
 use super::stalls::{Lately, Stall};
 use super::{Rival, Seat, Sheet, Site, Where};
 
 /// A look that existed at fewer instants than this is left out: too few to say anything (ours).
-const TOO_FEW: u32 = 20;
+pub(super) const TOO_FEW: u32 = 20;
 /// A closer with a smaller share than this is left out (ours).
 const WORTH_A_LINE: f64 = 0.02;
+/// Stalls that `watch` tells last a second or longer (as `possession::timeline`): decision instants.
+const TOLD: u16 = 5;
 /// Light left in fewer possessions than this is chance (ours).
 const SEEN_OFTEN: u64 = 5;
 
@@ -82,6 +84,8 @@ pub struct Light {
     pub value: Option<Estimate>,
     /// Where it added most: a possession to replay, and when.
     pub example: Option<(u64, f64)>,
+    /// Shipped tweaks that let the rules take it, where they never do.
+    pub tweaks: Vec<String>,
 }
 
 /// Light that a closer left.
@@ -108,7 +112,7 @@ pub struct Story {
     pub lately: Lately,
     /// The best look that was shut then, most often, by whom, and in which share of the stalls.
     pub shut: Option<(LookKind, Seat, Option<Estimate>)>,
-    /// A stall of this kind of middling length: seed and time, s.
+    /// A stall of this kind of middling length, a second at least if one was: seed and time, s.
     pub example: (u64, f64),
 }
 
@@ -121,24 +125,6 @@ pub struct Stalls {
     pub stories: Vec<Story>,
 }
 
-/// How far a defender is from his place.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct OutOfPlace {
-    pub defender: Option<u8>,
-    pub relation: Option<Relation>,
-    pub after: Option<Lately>,
-    /// Metres.
-    pub off: Option<Estimate>,
-    pub median: f64,
-    pub nine_in_ten: f64,
-    /// Share of the time out of place.
-    pub out: Option<Estimate>,
-    /// Share of that time in which a look was open because of it.
-    pub opened: Option<Estimate>,
-    /// Points per possession that it cost at most.
-    pub cost: Option<Estimate>,
-}
-
 /// The figures of the whole report.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Summary {
@@ -149,6 +135,8 @@ pub struct Summary {
     pub looks: Vec<LookWhy>,
     /// Best first.
     pub unused: Vec<Light>,
+    /// By how much the first of them leads the second, possession by possession, points.
+    pub unused_lead: Option<Estimate>,
     /// Points per possession left unused at most.
     pub unused_points: Option<Estimate>,
     /// Best first.
@@ -158,12 +146,12 @@ pub struct Summary {
     pub matrix: Vec<Cell>,
 }
 
-fn share(pairs: impl Iterator<Item = (u32, u32)>) -> Option<Estimate> {
+pub(super) fn share(pairs: impl Iterator<Item = (u32, u32)>) -> Option<Estimate> {
     let pairs = pairs.map(|(y, x)| (f64::from(y), f64::from(x)));
     share_estimate(pairs, CONFIDENCE)
 }
 
-fn ratio(pairs: impl Iterator<Item = (f64, f64)>) -> Option<Estimate> {
+pub(super) fn ratio(pairs: impl Iterator<Item = (f64, f64)>) -> Option<Estimate> {
     ratio_estimate(pairs, CONFIDENCE)
 }
 
@@ -174,19 +162,29 @@ fn value(e: &Option<Estimate>) -> f64 {
 impl Summary {
     /// Adds up sheets in order of seed.
     pub fn of(sheets: &[Sheet], asked: u64, offence: &Offence, rivals: &[Rival]) -> Summary {
-        Summary {
+        let mut summary = Summary {
             first_seed: sheets.first().map_or(0, |s| s.seed),
             possessions: sheets.len() as u64,
             interrupted: (sheets.len() as u64) < asked,
             confidence: CONFIDENCE,
             looks: looks(sheets, rivals),
-            unused: unused(sheets),
+            unused: unused(sheets, offence),
+            unused_lead: None,
             unused_points: ratio(sheets.iter().map(|s| (s.unused_points, 1.0))),
             left: left(sheets),
             stalls: stalls(sheets, offence),
             places: places(sheets),
             matrix: Vec::new(),
+        };
+        if let [first, second, ..] = summary.unused.as_slice() {
+            let adds = |s: &Sheet, l: &Light| s.unused.get(&(l.look, l.at)).map_or(0.0, |r| r.adds);
+            summary.unused_lead = ratio(
+                sheets
+                    .iter()
+                    .map(|s| (adds(s, first) - adds(s, second), 1.0)),
+            );
         }
+        summary
     }
 }
 
@@ -300,6 +298,7 @@ fn light<'a>(
         adds: ratio(sheets.iter().map(|s| (of(s).map_or(0.0, |r| r.adds), 1.0))),
         value: ratio(rows().map(|r| (r.value, 1.0))),
         example: most.map(|(_, seed, when)| (seed, when)),
+        tweaks: Vec::new(),
     }
 }
 
@@ -310,11 +309,14 @@ fn often<K: Ord + Copy>(keys: impl Iterator<Item = K>) -> Vec<K> {
     count.into_keys().collect()
 }
 
-fn unused(sheets: &[Sheet]) -> Vec<Light> {
+fn unused(sheets: &[Sheet], offence: &Offence) -> Vec<Light> {
     let keys = often(sheets.iter().flat_map(|s| s.unused.keys().copied()));
     let mut all: Vec<Light> = keys
         .into_iter()
-        .map(|key| light(sheets, key.0, key.1, |s| s.unused.get(&key)))
+        .map(|key| Light {
+            tweaks: openers(offence, key.0),
+            ..light(sheets, key.0, key.1, |s| s.unused.get(&key))
+        })
         .collect();
     all.sort_by(|a, b| value(&b.adds).total_cmp(&value(&a.adds)));
     all
@@ -359,7 +361,10 @@ fn stalls(sheets: &[Sheet], offence: &Offence) -> Stalls {
         };
         let mut lengths: Vec<u16> = mine().map(|s| s.length).collect();
         lengths.sort_unstable();
-        let middle = lengths[lengths.len() / 2];
+        // One of middling length, but long enough for `watch` to tell it.
+        let middle = lengths[lengths.len() / 2].max(TOLD);
+        let middle = lengths.iter().copied().find(|l| *l >= middle);
+        let middle = middle.or(lengths.last().copied()).unwrap_or(0);
         let example = sheets.iter().find_map(|s| {
             let found = s.stalls.iter().find(|x| is(x) && x.length == middle)?;
             Some((s.seed, found.time))
@@ -404,44 +409,5 @@ fn stalls(sheets: &[Sheet], offence: &Offence) -> Stalls {
         ),
         longest: seconds(u32::from(longest.unwrap_or(0))),
         stories: stories.collect(),
-    }
-}
-
-fn places(sheets: &[Sheet]) -> Vec<OutOfPlace> {
-    let mut keys: BTreeMap<Out, u32> = BTreeMap::new();
-    for sheet in sheets {
-        for (key, row) in &sheet.out {
-            *keys.entry(*key).or_default() += row.off.len() as u32;
-        }
-    }
-    keys.retain(|_, n| *n >= TOO_FEW);
-    keys.into_keys().map(|key| out(sheets, key)).collect()
-}
-
-fn out(sheets: &[Sheet], key: Out) -> OutOfPlace {
-    let none = OutRow::default();
-    let rows = || sheets.iter().map(|s| s.out.get(&key).unwrap_or(&none));
-    let mut off: Vec<f64> = rows()
-        .flat_map(|r| r.off.iter().map(|x| f64::from(*x)))
-        .collect();
-    off.sort_by(f64::total_cmp);
-    let (defender, relation, after) = match key {
-        Out::Defender(d) => (Some(d), None, None),
-        Out::Relation(r) => (None, Some(r), None),
-        Out::After(r, a) => (None, Some(r), Some(a)),
-    };
-    OutOfPlace {
-        defender,
-        relation,
-        after,
-        off: ratio(rows().map(|r| {
-            let sum = r.off.iter().map(|x| f64::from(*x)).sum();
-            (sum, r.off.len() as f64)
-        })),
-        median: quantile(&off, 0.5).unwrap_or(0.0),
-        nine_in_ten: quantile(&off, 0.9).unwrap_or(0.0),
-        out: share(rows().map(|r| (r.out, r.off.len() as u32))),
-        opened: share(rows().map(|r| (r.opened, r.out))),
-        cost: ratio(rows().map(|r| (r.cost, 1.0))),
     }
 }

@@ -1,13 +1,26 @@
 //! The measures themselves, group by group.
+//!
+//! * **Points promised**: for a possession that ends in a shot, the shot's worth times its chance
+//!   at the moment of release; 0 for a possession that is lost. Its mean is that of points (the
+//!   dice of the shot are drawn from that very chance), its spread much smaller, since the luck of
+//!   the ball going in is left out (conditioning: Law, *Simulation Modeling and Analysis*, ch. 11,
+//!   from memory).
+//! * **Open lay-up**: a shot at the rim with nobody within [`OPEN_ROOM`] of the shooter.
+//! * **Open-look value**: points promised by a look that is open, averaged over all open looks of
+//!   all kinds and instants, whether the rules take them or not.
 
 use crate::court::ShotZone;
 use crate::offence::LookKind;
 use crate::scrimmage::codes::{FINISHES, TURNOVERS, look_code, zone_code};
-use crate::scrimmage::row::{Row, index, seconds};
+use crate::scrimmage::row::{LookRow, Row, index, seconds};
 use crate::scrimmage::tallies::Interval;
 use crate::scrimmage::windows::INSTANT;
 
 use super::{Measure, Unit};
+
+/// Nobody nearer than this at the shot: an open one, metres. Four feet, `common practice` (from
+/// memory).
+const OPEN_ROOM: f64 = 1.2192;
 
 fn yes(b: bool) -> f64 {
     f64::from(u8::from(b))
@@ -48,6 +61,12 @@ impl List {
         self.each("points", "points per possession", Unit::Points, |r| {
             f64::from(r.points)
         });
+        self.each(
+            "promised_points",
+            "points promised by the shot, per possession",
+            Unit::Points,
+            |r| r.shot.map_or(0.0, |s| s.chance * f64::from(s.points)),
+        );
         self.add(
             "points_per_shot",
             "points per shot",
@@ -118,6 +137,16 @@ impl List {
             Unit::Metres,
             Interval::Mean,
             |r| (r.shot.map_or(0.0, |s| s.room), yes(r.shot.is_some())),
+        );
+        self.each(
+            "open_layups",
+            "open lay-ups, per possession",
+            Unit::Count,
+            |r| {
+                yes(r
+                    .shot
+                    .is_some_and(|s| s.zone == ShotZone::Rim && s.room >= OPEN_ROOM))
+            },
         );
         for (finish, name, words) in FINISHES {
             self.add(
@@ -218,6 +247,16 @@ impl List {
     }
 
     pub(super) fn looks(&mut self) {
+        self.add(
+            "open_look_value",
+            "points promised by an open look",
+            Unit::Points,
+            Interval::Mean,
+            |r| {
+                let sum = |of: fn(&LookRow) -> f64| r.looks.iter().map(of).sum();
+                (sum(|l| l.value), sum(|l| f64::from(l.open)))
+            },
+        );
         for kind in LookKind::ALL {
             let (code, word) = (look_code(kind), kind.word());
             let i = index(kind);
