@@ -1,0 +1,479 @@
+//! Where things are put on paper so that numbers and lines keep clear of each other.
+//!
+//! Bodies are circles: those that would overlap are pushed apart, defenders more readily than
+//! attackers. Arrows start at the edge of their own body, end where their head has room, and are
+//! broken where they pass under another body, as one lifts the pen. A pass is bent a little if that
+//! keeps it out of others' way. Labels take the nearest free place. All in metres.
+
+use crate::court::Vec2;
+
+use super::scene::{ArrowKind, Item, Scene};
+use super::text;
+use super::way;
+
+/// Sizes of the signs, metres on the floor (ours: a body and its number must be readable on a card
+/// six centimetres wide).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sizes {
+    /// Radius of an attacker's disc.
+    pub disc: f64,
+    /// Radius of the ring round the holder.
+    pub ring: f64,
+    /// Radius of the ball.
+    pub ball: f64,
+    /// Radius of the circle that a defender's X, number and shoulders take.
+    pub defender: f64,
+    /// Size of an attacker's and a defender's number.
+    pub number: f64,
+    pub x_number: f64,
+    /// Length and half width of an arrow's head; half length of a screen's bar.
+    pub head: f64,
+    pub head_half: f64,
+    pub bar: f64,
+    /// Height and length of a dribble's waves.
+    pub wave: f64,
+    pub wave_long: f64,
+    /// Least distance between signs.
+    pub gap: f64,
+    /// Size of labels.
+    pub label: f64,
+    /// Width of an arrow's line.
+    pub line: f64,
+}
+
+impl Sizes {
+    /// For cards and sheets.
+    pub const PAPER: Sizes = Sizes {
+        disc: 0.5,
+        ring: 0.64,
+        ball: 0.15,
+        defender: 0.66,
+        number: 0.78,
+        x_number: 0.66,
+        head: 0.44,
+        head_half: 0.19,
+        bar: 0.5,
+        wave: 0.17,
+        wave_long: 0.62,
+        gap: 0.1,
+        label: 0.6,
+        line: 0.09,
+    };
+}
+
+/// What a body is drawn as.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Sign {
+    Attacker { has_ball: bool },
+    Defender { facing: Vec2 },
+    Ghost { attacker: bool },
+}
+
+/// A body where it is drawn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mark {
+    pub sign: Sign,
+    pub number: u8,
+    /// Where he is.
+    pub true_at: Vec2,
+    /// Where he is drawn.
+    pub at: Vec2,
+    pub radius: f64,
+}
+
+/// What an arrow ends in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum End {
+    /// A head: its tip and direction.
+    Head { tip: Vec2, along: Vec2 },
+    /// A bar across the way.
+    Bar { at: Vec2, along: Vec2 },
+}
+
+/// An arrow where it is drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stroke {
+    pub kind: ArrowKind,
+    pub who: u8,
+    /// The visible pieces of the line.
+    pub pieces: Vec<Vec<Vec2>>,
+    pub end: End,
+}
+
+/// A label where it is drawn: the middle of its box.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Note {
+    pub at: Vec2,
+    pub text: String,
+}
+
+/// Everything that must keep clear of everything else.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Laid {
+    pub marks: Vec<Mark>,
+    pub strokes: Vec<Stroke>,
+    pub notes: Vec<Note>,
+    /// Arrows too short to be drawn once their ends are clear, and labels that found no place.
+    pub dropped: usize,
+}
+
+/// Lays out the bodies, arrows and labels of a scene.
+pub fn lay(scene: &Scene, sizes: &Sizes) -> Laid {
+    let mut laid = Laid {
+        marks: marks(scene, sizes),
+        ..Laid::default()
+    };
+    push_apart(&mut laid.marks, scene, sizes);
+    let mut ways: Vec<(ArrowKind, u8, Vec<Vec2>)> = Vec::new();
+    let arrows = |pass: bool| {
+        scene.items.iter().filter_map(move |item| match item {
+            Item::Arrow { kind, path, who } if (*kind == ArrowKind::Pass) == pass => {
+                Some((*kind, *who, path))
+            }
+            _ => None,
+        })
+    };
+    for (kind, who, path) in arrows(false) {
+        ways.push((kind, who, run(path, who, &laid.marks)));
+    }
+    for (kind, who, path) in arrows(true) {
+        let bent = bend(path, who, &laid.marks, &ways, sizes);
+        ways.push((kind, who, bent));
+    }
+    for (kind, who, path) in &ways {
+        match stroke(*kind, *who, path, &laid.marks, sizes) {
+            Some(stroke) => laid.strokes.push(stroke),
+            None => laid.dropped += 1,
+        }
+    }
+    notes(scene, &mut laid, sizes);
+    laid
+}
+
+fn marks(scene: &Scene, sizes: &Sizes) -> Vec<Mark> {
+    let body = |item: &Item| {
+        let (sign, number, pos, radius) = match *item {
+            Item::Attacker {
+                number,
+                pos,
+                has_ball,
+            } => {
+                let radius = if has_ball {
+                    sizes.ring + sizes.ball
+                } else {
+                    sizes.disc
+                };
+                (Sign::Attacker { has_ball }, number, pos, radius)
+            }
+            Item::Defender {
+                number,
+                pos,
+                facing,
+            } => (Sign::Defender { facing }, number, pos, sizes.defender),
+            Item::Ghost {
+                number,
+                pos,
+                attacker,
+            } => {
+                let radius = if attacker { sizes.disc } else { sizes.defender };
+                (Sign::Ghost { attacker }, number, pos, radius)
+            }
+            _ => return None,
+        };
+        Some(Mark {
+            sign,
+            number,
+            true_at: pos,
+            at: pos,
+            radius,
+        })
+    };
+    scene.items.iter().filter_map(body).collect()
+}
+
+/// How readily a body is moved.
+fn ease(sign: Sign) -> f64 {
+    match sign {
+        Sign::Attacker { has_ball: true } => 0.15,
+        Sign::Attacker { .. } => 0.3,
+        Sign::Ghost { .. } => 0.6,
+        Sign::Defender { .. } => 1.0,
+    }
+}
+
+fn push_apart(marks: &mut [Mark], scene: &Scene, sizes: &Sizes) {
+    for _ in 0..400 {
+        let mut calm = true;
+        for i in 0..marks.len() {
+            for j in i + 1..marks.len() {
+                let least = marks[i].radius + marks[j].radius + sizes.gap;
+                let off = marks[j].at - marks[i].at;
+                let far = off.norm();
+                if far >= least {
+                    continue;
+                }
+                calm = false;
+                // Two in one place part along x, the way of the baseline.
+                let along = if far > 1e-6 {
+                    off / far
+                } else {
+                    Vec2::new(1.0, 0.0)
+                };
+                let (a, b) = (ease(marks[i].sign), ease(marks[j].sign));
+                let push = along * (least - far + 1e-3);
+                marks[i].at -= push * (a / (a + b));
+                marks[j].at += push * (b / (a + b));
+            }
+        }
+        for mark in marks.iter_mut() {
+            mark.at = scene.court.clamp_inside(mark.at, mark.radius * 0.6);
+        }
+        if calm {
+            return;
+        }
+    }
+}
+
+fn mark_of(marks: &[Mark], who: u8) -> Option<&Mark> {
+    marks
+        .iter()
+        .find(|m| m.number == who && matches!(m.sign, Sign::Attacker { .. }))
+}
+
+/// A player's way, smooth, starting at where he is drawn if it starts with him.
+fn run(path: &[Vec2], who: u8, marks: &[Mark]) -> Vec<Vec2> {
+    let mut path = way::smoother(&way::plainer(path, 0.16), 0.08);
+    let total = way::length(&path).max(1e-9);
+    if let Some(mark) = mark_of(marks, who) {
+        let moved = mark.at - mark.true_at;
+        if moved.norm() > 1e-9 && (path[0] - mark.true_at).norm() < 0.3 {
+            let (mut s, mut last) = (0.0, path[0]);
+            for p in &mut path {
+                s += (*p - last).norm();
+                last = *p;
+                *p += moved * (1.0 - (s / total)).max(0.0);
+            }
+        }
+    }
+    path
+}
+
+/// A pass, bent by as little as keeps it best out of the way of bodies and of other arrows.
+fn bend(
+    path: &[Vec2],
+    who: u8,
+    marks: &[Mark],
+    ways: &[(ArrowKind, u8, Vec<Vec2>)],
+    sizes: &Sizes,
+) -> Vec<Vec2> {
+    let (Some(&first), Some(&last)) = (path.first(), path.last()) else {
+        return Vec::new();
+    };
+    let drawn = |p: Vec2| {
+        let near = marks
+            .iter()
+            .find(|m| matches!(m.sign, Sign::Attacker { .. }) && (m.true_at - p).norm() < 0.3);
+        near.map_or(p, |m| m.at)
+    };
+    let start = match mark_of(marks, who) {
+        Some(mark) if (mark.true_at - first).norm() < 0.3 => mark.at,
+        _ => first,
+    };
+    let (a, b) = (start, drawn(last));
+    let along = b - a;
+    let long = along.norm().max(1e-9);
+    let across = Vec2::new(-along.y, along.x) / long;
+    let curve = |bow: f64| -> Vec<Vec2> {
+        let count = libm::ceil(long / 0.08).max(2.0) as usize;
+        (0..=count)
+            .map(|i| {
+                let t = i as f64 / count as f64;
+                a + along * t + across * (bow * 4.0 * t * (1.0 - t))
+            })
+            .collect()
+    };
+    let cost = |bow: f64| -> f64 {
+        let line = curve(bow);
+        let mut sum = 0.3 * bow.abs();
+        for p in &line {
+            if (p - a).norm() < 0.8 || (p - b).norm() < 0.8 {
+                continue;
+            }
+            let hidden = marks
+                .iter()
+                .any(|m| (m.at - p).norm() < m.radius + sizes.gap);
+            let crowded = ways
+                .iter()
+                .any(|(_, _, other)| other.iter().step_by(2).any(|q| (q - p).norm() < 0.22));
+            sum += 0.08 * (2.0 * f64::from(u8::from(hidden)) + f64::from(u8::from(crowded)));
+        }
+        sum
+    };
+    let mut best = (0.0, cost(0.0));
+    for bow in [0.35, -0.35, 0.7, -0.7, 1.1, -1.1] {
+        let c = cost(bow);
+        if c < best.1 - 1e-9 {
+            best = (bow, c);
+        }
+    }
+    curve(best.0)
+}
+
+/// Is a point at least `room` clear of every body?
+fn clear(p: Vec2, marks: &[Mark], room: f64) -> bool {
+    marks.iter().all(|m| (m.at - p).norm() >= m.radius + room)
+}
+
+/// Cuts an arrow to what can be seen of it. `None` if nothing is left that says where it goes.
+fn stroke(
+    kind: ArrowKind,
+    who: u8,
+    path: &[Vec2],
+    marks: &[Mark],
+    sizes: &Sizes,
+) -> Option<Stroke> {
+    const STEP: f64 = 0.04;
+    let total = way::length(path);
+    let room = sizes.gap * 0.6 + sizes.line;
+    // The end: as far along as the whole head, or bar, is clear of every body.
+    let mut end = total;
+    let fits = |s: f64| {
+        let (tip, along) = way::at(path, s);
+        let across = Vec2::new(-along.y, along.x);
+        let points = if kind == ArrowKind::Screen {
+            let side = across * sizes.bar;
+            [tip, tip + side, tip - side, tip - along * 0.2]
+        } else {
+            let back = tip - along * sizes.head;
+            let side = across * sizes.head_half;
+            [tip, back + side, back - side, back]
+        };
+        points.iter().all(|p| clear(*p, marks, room))
+    };
+    while end > sizes.head && !fits(end) {
+        end -= STEP;
+    }
+    if end <= sizes.head {
+        return None;
+    }
+    let (tip, along) = way::at(path, end);
+    let (line_end, end_sign) = if kind == ArrowKind::Screen {
+        (end, End::Bar { at: tip, along })
+    } else {
+        (end - sizes.head * 0.7, End::Head { tip, along })
+    };
+    let wide = if kind == ArrowKind::Dribble {
+        sizes.wave
+    } else {
+        0.0
+    };
+    // What of it is not under a body.
+    let mut spans: Vec<(f64, f64)> = Vec::new();
+    let count = libm::ceil(line_end / STEP).max(1.0) as usize;
+    let mut open: Option<f64> = None;
+    for i in 0..=count {
+        let s = line_end * i as f64 / count as f64;
+        if clear(way::at(path, s).0, marks, room + wide) {
+            open.get_or_insert(s);
+        } else if let Some(from) = open.take() {
+            spans.push((from, s - line_end / count as f64));
+        }
+    }
+    if let Some(from) = open {
+        spans.push((from, line_end));
+    }
+    spans.retain(|(a, b)| b - a > 0.12);
+    let seen: f64 = spans.iter().map(|(a, b)| b - a).sum();
+    if seen < 0.2 {
+        return None;
+    }
+    let pieces = spans
+        .iter()
+        .map(|&(a, b)| {
+            let piece = way::part(path, a, b);
+            if kind == ArrowKind::Dribble && b - a > sizes.wave_long {
+                let calm = if b >= line_end - 1e-9 { 0.15 } else { 0.0 };
+                way::wavy(&piece, sizes.wave, sizes.wave_long, calm)
+            } else {
+                way::plainer(&piece, 0.01)
+            }
+        })
+        .collect();
+    Some(Stroke {
+        kind,
+        who,
+        pieces,
+        end: end_sign,
+    })
+}
+
+/// Half width and half height of a label's box.
+pub fn half_box(label: &str, size: f64) -> Vec2 {
+    Vec2::new(text::width(label, size, true) / 2.0, size * 0.4)
+}
+
+fn box_is_clear(at: Vec2, half: Vec2, laid: &Laid, sizes: &Sizes) -> bool {
+    let outside = |p: Vec2, room: f64| {
+        let off = p - at;
+        let past = Vec2::new(
+            (off.x.abs() - half.x).max(0.0),
+            (off.y.abs() - half.y).max(0.0),
+        );
+        past.norm() >= room
+    };
+    let bodies = laid
+        .marks
+        .iter()
+        .all(|m| outside(m.at, m.radius + sizes.gap));
+    let lines = laid.strokes.iter().all(|s| {
+        let (End::Head { tip, .. } | End::Bar { at: tip, .. }) = s.end;
+        let pieces = s.pieces.iter().all(|piece| {
+            let total = way::length(piece);
+            let count = libm::ceil(total / 0.08) as usize;
+            (0..=count).all(|i| {
+                let p = way::at(piece, total * i as f64 / count.max(1) as f64).0;
+                outside(p, sizes.gap + sizes.line)
+            })
+        });
+        pieces && outside(tip, sizes.bar + sizes.gap)
+    });
+    let others = laid.notes.iter().all(|n| {
+        let other = half_box(&n.text, sizes.label);
+        let off = n.at - at;
+        off.x.abs() > half.x + other.x + sizes.gap || off.y.abs() > half.y + other.y + sizes.gap
+    });
+    bodies && lines && others
+}
+
+fn notes(scene: &Scene, laid: &mut Laid, sizes: &Sizes) {
+    for item in &scene.items {
+        let Item::Label { at, text } = item else {
+            continue;
+        };
+        let half = half_box(text, sizes.label);
+        let inside = |p: Vec2| {
+            let (low, high) = scene.bounds();
+            p.x - half.x > low.x && p.x + half.x < high.x && p.y - half.y > low.y
+        };
+        let mut found = None;
+        'search: for ring in 0..28 {
+            let around = if ring == 0 { 1 } else { 16 };
+            for k in 0..around {
+                let angle = std::f64::consts::TAU * f64::from(k) / 16.0;
+                let off = Vec2::new(libm::cos(angle), libm::sin(angle));
+                let p = at + off * (0.14 * f64::from(ring));
+                if inside(p) && box_is_clear(p, half, laid, sizes) {
+                    found = Some(p);
+                    break 'search;
+                }
+            }
+        }
+        match found {
+            Some(at) => laid.notes.push(Note {
+                at,
+                text: text.clone(),
+            }),
+            None => laid.dropped += 1,
+        }
+    }
+}
