@@ -150,7 +150,11 @@ fn raw(scene: &Scene, sizes: &Sizes) -> Laid {
                 kind,
                 who,
                 pieces: vec![path],
-                end: layout::End::Head { tip, along },
+                end: layout::End::Head {
+                    tip,
+                    along,
+                    long: 0.4,
+                },
             });
         }
     }
@@ -239,4 +243,48 @@ fn a_moment_shows_light_beam_and_threads_by_day_and_by_night() {
     let pdf = print::pdf("A moment", &[picture(&scene, &Look::PAPER).file("")]).expect("pdf");
     keep("moment.pdf", &pdf);
     assert!(pdf.starts_with(b"%PDF-"));
+}
+
+#[test]
+fn cards_and_shells_can_be_drawn_and_keep_clear() {
+    let scenario = Scenario::demo();
+    let began = std::time::Instant::now();
+    let cards = lanelight::draw::cards::cards(&scenario);
+    println!("{} cards in {:?}", cards.len(), began.elapsed());
+    for walked in lanelight::draw::walks::walks(&scenario) {
+        println!("{} {:?}", walked.rule, walked.orders);
+    }
+    let mut scenes: Vec<(String, Scene)> = Vec::new();
+    for card in &cards {
+        println!("{}: {}", card.name, card.when);
+        for part in &card.parts {
+            let rule = if part.by_rule { '*' } else { ' ' };
+            println!("  {rule}{} ({}): {}", part.player, part.from, part.does);
+        }
+        if let Some(scene) = &card.scene {
+            scenes.push((format!("card_{:02}", card.rule), scene.clone()));
+            scenes.push((format!("card_{:02}_left", card.rule), scene.mirrored()));
+        }
+    }
+    for shell in lanelight::draw::shell::shells(&scenario) {
+        let name = format!("shell_{}", shell.ball).replace(' ', "_");
+        scenes.push((name, shell.scene.clone()));
+    }
+    let mut dropped = 0;
+    for (name, scene) in scenes {
+        let look = Look::PAPER;
+        let laid = layout::lay(&scene, &look.sizes);
+        let picture = draw(&scene, &laid, &look);
+        let numbers = inked(&only(&picture, &["num"]));
+        let lines = inked(&only(&picture, &["way"]));
+        assert_eq!(meet(&numbers, &lines), 0, "{name}");
+        assert_eq!(boxes_that_meet(&laid, &look.sizes), 0, "{name}");
+        dropped += laid.dropped;
+        let file = picture.file(&name);
+        keep(
+            &format!("{name}.png"),
+            &print::png(&file, 600).expect("png"),
+        );
+    }
+    assert!(dropped <= 2, "{dropped} arrows too short to be drawn");
 }

@@ -84,8 +84,8 @@ pub struct Mark {
 /// What an arrow ends in.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum End {
-    /// A head: its tip and direction.
-    Head { tip: Vec2, along: Vec2 },
+    /// A head: its tip, direction and length.
+    Head { tip: Vec2, along: Vec2, long: f64 },
     /// A bar across the way.
     Bar { at: Vec2, along: Vec2 },
 }
@@ -202,8 +202,24 @@ fn ease(sign: Sign) -> f64 {
 }
 
 fn push_apart(marks: &mut [Mark], scene: &Scene, sizes: &Sizes) {
+    let ends: Vec<Vec2> = scene.items.iter().filter_map(arrow_end).collect();
     for _ in 0..400 {
         let mut calm = true;
+        // Defenders leave room for the head of a run.
+        for mark in marks.iter_mut() {
+            if !matches!(mark.sign, Sign::Defender { .. }) {
+                continue;
+            }
+            for end in &ends {
+                let off = mark.at - end;
+                let least = mark.radius + sizes.head_half + sizes.gap;
+                let far = off.norm();
+                if far < least && far > 1e-6 && (mark.at - mark.true_at).norm() < MOVED {
+                    mark.at += off / far * (0.5 * (least - far) + 1e-3);
+                    calm = false;
+                }
+            }
+        }
         for i in 0..marks.len() {
             for j in i + 1..marks.len() {
                 let least = marks[i].radius + marks[j].radius + sizes.gap;
@@ -231,6 +247,16 @@ fn push_apart(marks: &mut [Mark], scene: &Scene, sizes: &Sizes) {
         if calm {
             return;
         }
+    }
+}
+
+/// A defender gives way to the head of an arrow no farther than this, metres.
+const MOVED: f64 = 0.6;
+
+fn arrow_end(item: &Item) -> Option<Vec2> {
+    match item {
+        Item::Arrow { kind, path, .. } if *kind != ArrowKind::Pass => path.last().copied(),
+        _ => None,
     }
 }
 
@@ -337,30 +363,45 @@ fn stroke(
     let room = sizes.gap * 0.6 + sizes.line;
     // The end: as far along as the whole head, or bar, is clear of every body.
     let mut end = total;
-    let fits = |s: f64| {
+    let fits = |s: f64, head: f64| {
         let (tip, along) = way::at(path, s);
         let across = Vec2::new(-along.y, along.x);
         let points = if kind == ArrowKind::Screen {
             let side = across * sizes.bar;
             [tip, tip + side, tip - side, tip - along * 0.2]
         } else {
-            let back = tip - along * sizes.head;
+            let back = tip - along * head;
             let side = across * sizes.head_half;
             [tip, back + side, back - side, back]
         };
         points.iter().all(|p| clear(*p, marks, room))
     };
-    while end > sizes.head && !fits(end) {
+    let mut head = sizes.head;
+    while end > sizes.head && !fits(end, head) {
         end -= STEP;
     }
     if end <= sizes.head {
-        return None;
+        // Only a short one has room.
+        (end, head) = (total, sizes.head * 0.6);
+        while end > head && !fits(end, head) {
+            end -= STEP;
+        }
+        if end <= head {
+            return None;
+        }
     }
     let (tip, along) = way::at(path, end);
     let (line_end, end_sign) = if kind == ArrowKind::Screen {
         (end, End::Bar { at: tip, along })
     } else {
-        (end - sizes.head * 0.7, End::Head { tip, along })
+        (
+            end - head * 0.7,
+            End::Head {
+                tip,
+                along,
+                long: head,
+            },
+        )
     };
     let wide = if kind == ArrowKind::Dribble {
         sizes.wave
@@ -382,9 +423,9 @@ fn stroke(
     if let Some(from) = open {
         spans.push((from, line_end));
     }
-    spans.retain(|(a, b)| b - a > 0.12);
+    spans.retain(|(a, b)| b - a > 0.06);
     let seen: f64 = spans.iter().map(|(a, b)| b - a).sum();
-    if seen < 0.2 {
+    if seen < 0.08 {
         return None;
     }
     let pieces = spans

@@ -5,14 +5,18 @@
 //! number for defenders, solid arrow = run, dashed arrow = pass, wavy line = dribble, bar at the
 //! end = screen; a ring marks who has the ball. Nothing is told by colour alone.
 
+pub mod cards;
 pub mod layout;
 pub mod light;
 pub mod phase;
 pub mod print;
 pub mod scene;
+pub mod sheet;
+pub mod shell;
 mod shine;
 pub mod svg;
 pub mod text;
+pub mod walks;
 pub mod way;
 
 pub use scene::{ArrowKind, Item, Scene};

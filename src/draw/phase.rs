@@ -9,6 +9,8 @@ use super::way;
 
 /// A way shorter than this is not drawn, metres (ours: he has only shifted his feet).
 const STIRS: f64 = 0.8;
+/// He is about his last place within this distance, metres.
+const OVERRUNS: f64 = 1.1;
 /// A screen is looked for this long round the end of the screener's run, seconds.
 const SETS: f64 = 0.5;
 
@@ -135,19 +137,22 @@ fn ways_of(frames: &[&Frame], timeline: &[Entry], a: usize, until: Option<f64>) 
     out
 }
 
-/// Without the moments at both ends in which he only sways on the spot.
+/// Without the moments at both ends in which he only sways on the spot, or overruns his place and
+/// comes back to it.
 fn trimmed(path: &[Vec2]) -> Vec<Vec2> {
     let (Some(&first), Some(&last)) = (path.first(), path.last()) else {
         return Vec::new();
     };
-    let leaves = path.iter().rposition(|p| (p - first).norm() < 0.15);
-    let from = leaves.unwrap_or(0);
-    let comes = path[from..]
-        .iter()
-        .position(|p| (p - last).norm() < 0.1)
-        .map_or(path.len() - 1, |i| from + i);
-    let mut out = path[from..=comes].to_vec();
+    let leaves = path.iter().position(|p| (p - first).norm() > 0.15);
+    let from = leaves.unwrap_or(path.len() - 1).saturating_sub(1);
+    // From here on he stays about his last place.
+    let comes = path.iter().rposition(|p| (p - last).norm() > OVERRUNS);
+    let about = comes.map_or(0, |i| i + 1).max(from);
+    let there = path[about..].iter().position(|p| (p - last).norm() < 0.3);
+    let to = there.map_or(path.len() - 1, |i| about + i);
+    let mut out = path[from..=to].to_vec();
     out[0] = first;
+    out.push(last);
     out
 }
 

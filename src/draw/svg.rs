@@ -323,9 +323,9 @@ fn floor_lines(out: &mut String, grid: &Grid, scene: &Scene, deep: f64, ink: &In
 
 fn end(out: &mut String, grid: &Grid, end: &End, sizes: &Sizes, ink: &Ink) {
     match *end {
-        End::Head { tip, along } => {
+        End::Head { tip, along, long } => {
             let across = Vec2::new(-along.y, along.x) * sizes.head_half;
-            let back = tip - along * sizes.head;
+            let back = tip - along * long;
             let _ = write!(
                 out,
                 "<path class=\"way\" d=\"{}Z\" fill=\"{}\"/>",

@@ -1,0 +1,165 @@
+//! What is printed: the practice sheet, with every number traced to the report, and nothing that a
+//! hostile name could do to it.
+//!
+//! With `LANELIGHT_PICTURES=DIR` the sheets that are made here are kept in that folder.
+
+use std::fs;
+use std::path::PathBuf;
+use std::sync::atomic::AtomicBool;
+
+use lanelight::draw::print;
+use lanelight::draw::sheet::{Paper, Practice, Said, Wish};
+use lanelight::scenario::Scenario;
+use lanelight::why::{Summary, Why, rivals};
+
+fn keep(name: &str, bytes: &[u8]) {
+    if let Some(folder) = std::env::var_os("LANELIGHT_PICTURES") {
+        let folder = PathBuf::from(folder);
+        fs::create_dir_all(&folder).expect("the folder for pictures");
+        fs::write(folder.join(name), bytes).expect("a picture kept");
+    }
+}
+
+fn summary(scenario: &Scenario, possessions: u64) -> Summary {
+    let why = Why {
+        first_seed: 1,
+        possessions,
+        threads: 2,
+    };
+    let sheets = why
+        .sheets(scenario, &|_| {}, &AtomicBool::new(false))
+        .expect("sheets");
+    Summary::of(&sheets, possessions, &scenario.offence, &rivals(scenario))
+}
+
+fn wish() -> Wish {
+    Wish {
+        date: "Tuesday, 3 March".into(),
+        minutes: 60,
+    }
+}
+
+/// The text of pages, as it stands in their SVG.
+fn words(pages: &[String]) -> String {
+    let mut out = String::new();
+    for page in pages {
+        for piece in page.split("<text").skip(1) {
+            let inside = piece.split_once('>').map_or("", |p| p.1);
+            out.push_str(inside.split_once("</text>").map_or("", |p| p.0));
+            out.push(' ');
+        }
+    }
+    out
+}
+
+#[test]
+fn the_practice_sheet_fits_two_pages_and_says_all_that_was_asked_for() {
+    let scenario = Scenario::demo();
+    let summary = summary(&scenario, 150);
+    let practice = Practice::of(&scenario, &summary, &wish());
+    assert_eq!(practice.findings.len(), 3);
+    assert!((2..=3).contains(&practice.looks.len()));
+    assert_eq!(practice.plan.iter().map(|b| b.minutes).sum::<u32>(), 60);
+    for paper in Paper::ALL {
+        let (pages, keys) = practice.pages(&scenario, &summary, paper);
+        let text = words(&pages);
+        let pdf = print::pdf(&scenario.name, &pages).expect("pdf");
+        keep(&format!("practice_{}.pdf", paper.word()), &pdf);
+        for (i, page) in pages.iter().enumerate() {
+            let png = print::png(page, 1000).expect("png");
+            keep(&format!("practice_{}_{}.png", paper.word(), i + 1), &png);
+        }
+        assert!(pages.len() <= 2, "{} pages on {paper:?}", pages.len());
+        for wanted in [
+            "Tuesday, 3 March",
+            "60 minutes",
+            "Warm up",
+            "concussion",
+            "Squad",
+        ] {
+            assert!(text.contains(wanted), "{wanted} is missing on {paper:?}");
+        }
+        assert!(!keys.is_empty());
+    }
+}
+
+/// The numbers of a sentence before the brackets that hold their intervals.
+fn leading(text: &str) -> Vec<f64> {
+    let before: Vec<&str> = text.split(" (").collect();
+    let number = |piece: &&str| {
+        let mut words = piece.rsplit(' ');
+        let last = words.next()?;
+        let before = words.next()?;
+        last.parse().or_else(|_| before.parse()).ok()
+    };
+    before[..before.len() - 1]
+        .iter()
+        .filter_map(number)
+        .collect()
+}
+
+#[test]
+fn every_number_of_a_sentence_is_the_figure_that_its_key_names() {
+    let scenario = Scenario::demo();
+    let summary = summary(&scenario, 80);
+    let practice = Practice::of(&scenario, &summary, &wish());
+    let json = serde_json::to_value(&summary).expect("figures as JSON");
+    let mut said: Vec<&Said> = practice.findings.iter().collect();
+    said.extend(practice.looks.iter().filter_map(|l| l.said.as_ref()));
+    said.extend(&practice.shell_said);
+    let mut checked = 0;
+    for sentence in said {
+        let numbers = leading(&sentence.text);
+        assert_eq!(numbers.len(), sentence.keys.len(), "{sentence:?}");
+        for (shown, key) in numbers.iter().zip(&sentence.keys) {
+            let figure = json
+                .pointer(&format!("/{key}/value"))
+                .and_then(|v| v.as_f64())
+                .unwrap_or_else(|| panic!("no figure at {key}"));
+            // As shown: itself, per cent or in a hundred, or in feet, to a tenth or a whole.
+            let same = [1.0, 100.0, 1.0 / 0.3048]
+                .iter()
+                .any(|by| (figure * by - shown).abs() <= 0.5000001);
+            assert!(
+                same,
+                "{key} is {figure}, shown as {shown}: {}",
+                sentence.text
+            );
+            checked += 1;
+        }
+    }
+    assert!(checked >= 8, "only {checked} numbers found");
+}
+
+#[test]
+fn a_hostile_name_is_harmless_on_paper() {
+    let mut scenario = Scenario::demo();
+    let summary = summary(&scenario, 30);
+    let evil = format!(
+        "</text><script>alert(1)</script>\u{202E}&amp;{}",
+        "W".repeat(10_000)
+    );
+    scenario.name.clone_from(&evil);
+    scenario.note.clone_from(&evil);
+    scenario.offence.name.clone_from(&evil);
+    scenario.defence.name.clone_from(&evil);
+    scenario.attackers.name.clone_from(&evil);
+    for player in &mut scenario.attackers.players {
+        player.name.clone_from(&evil);
+    }
+    for rule in &mut scenario.offence.rules {
+        rule.name.clone_from(&evil);
+    }
+    let wish = Wish {
+        date: evil,
+        minutes: 45,
+    };
+    let practice = Practice::of(&scenario, &summary, &wish);
+    let (pages, _) = practice.pages(&scenario, &summary, Paper::A4);
+    assert!(pages.len() <= 3);
+    for page in &pages {
+        assert!(!page.contains("<script") && !page.contains('\u{202E}'));
+    }
+    print::pdf(&scenario.name, &pages).expect("pdf");
+    keep("hostile.png", &print::png(&pages[0], 800).expect("png"));
+}
