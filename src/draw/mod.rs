@@ -6,8 +6,10 @@
 //! end = screen; a ring marks who has the ball. Nothing is told by colour alone.
 
 pub mod cards;
+pub mod film;
 pub mod layout;
 pub mod light;
+pub mod page;
 pub mod phase;
 pub mod print;
 pub mod scene;

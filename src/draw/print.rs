@@ -24,6 +24,8 @@ pub enum Unprintable {
     Size(u32, u32),
     #[error("a picture cannot be packed as PNG: {0}")]
     Png(String),
+    #[error("a moving picture cannot be packed: {0}")]
+    Gif(String),
     #[error("a page cannot be written as PDF: {0}")]
     Pdf(String),
 }

@@ -3,10 +3,11 @@
 //! the sentences with figures in `findings`, and how it is set on paper in `paper` and `set`.
 
 pub mod findings;
+pub mod handout;
 pub mod paper;
 pub mod plan;
 pub mod practice;
-mod set;
+pub mod set;
 
 pub use findings::Said;
 pub use paper::Paper;

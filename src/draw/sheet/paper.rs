@@ -227,6 +227,26 @@ impl Book {
         self.gap(10.0);
     }
 
+    /// Lines to write on, down to the foot of the page; none if there is hardly room.
+    pub fn notes(&mut self) {
+        let (top, bottom) = (self.y + 14.0, self.bottom());
+        if bottom - top < 70.0 {
+            return;
+        }
+        self.y = top;
+        self.para("Notes", Type::HEAD);
+        let right = MARGIN + self.wide();
+        let mut y = self.y + 22.0;
+        while y <= bottom {
+            let _ = write!(
+                self.page(),
+                "<path d=\"M{MARGIN} {y:.1}H{right:.1}\" stroke=\"#999999\" stroke-width=\"0.5\"/>"
+            );
+            y += 24.0;
+        }
+        self.y = bottom;
+    }
+
     /// The pages as SVG files.
     pub fn finish(mut self) -> Vec<String> {
         let (wide, high) = self.paper.size();

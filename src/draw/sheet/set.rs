@@ -31,6 +31,7 @@ impl Practice {
         setter.findings(self, summary);
         setter.plan(self);
         setter.caution();
+        setter.book.notes();
         setter.book.turn();
         setter.looks(self);
         setter.shell(scenario, self);
@@ -70,7 +71,7 @@ impl Setter {
             date => format!("Date: {date}"),
         };
         book.para(
-            &format!("{date}      Time: {} minutes", practice.wish.minutes),
+            &format!("{date} · Time: {} minutes", practice.wish.minutes),
             Type::BODY,
         );
         if !scenario.note.trim().is_empty() {
