@@ -288,3 +288,40 @@ fn cards_and_shells_can_be_drawn_and_keep_clear() {
     }
     assert!(dropped <= 2, "{dropped} arrows too short to be drawn");
 }
+
+#[test]
+fn light_of_a_recorded_frame_is_the_light_that_the_holder_decided_by() {
+    let scenario = Scenario::demo();
+    let lamp = light::Lamp::new(&scenario);
+    let shared = std::sync::Arc::new(scenario.clone());
+    let mut numbers = Numbers(11);
+    let (mut points, mut sum, mut near) = (0, 0.0, 0);
+    for seed in 1..=10 {
+        let possession = play(&scenario, seed, Keep::ALL);
+        let (_, instants) = lanelight::floor::play_witnessed(&shared, &lamp.cast, seed);
+        assert_eq!(instants.len(), possession.moments.len());
+        for (moment, instant) in possession.moments.iter().zip(&instants).step_by(3) {
+            let at = lanelight::draw::phase::frame_at(&possession.track, moment.time);
+            // The holder decides from how all stood when the tick began: the frame before.
+            let state = lamp
+                .state(&possession.track, at.saturating_sub(1))
+                .expect("a frame");
+            for _ in 0..8 {
+                let court = &scenario.court;
+                let p = Vec2::new(
+                    (numbers.next() - 0.5) * court.width,
+                    court.baseline_y() + numbers.next() * 9.0,
+                );
+                let kept = light::light_at(&lamp.cast, &instant.old.scene, instant.hold.by, p);
+                let again = light::light_at(&lamp.cast, &state, instant.hold.by, p);
+                sum += (kept - again).abs();
+                near += usize::from((kept - again).abs() < 0.05);
+                points += 1;
+            }
+        }
+    }
+    let (mean, share) = (sum / f64::from(points), near as f64 / f64::from(points));
+    println!("{points} points: mean difference {mean:.4}, within 0.05 at {share:.3} of them");
+    assert!(points > 500);
+    assert!(mean < 0.03 && share > 0.9, "{mean} {share}");
+}

@@ -7,8 +7,11 @@ use std::fs;
 use std::path::PathBuf;
 use std::sync::atomic::AtomicBool;
 
-use lanelight::draw::print;
+use lanelight::draw::cards::cards;
+use lanelight::draw::sheet::handout::card_pages;
 use lanelight::draw::sheet::{Paper, Practice, Said, Wish};
+use lanelight::draw::{film, page, print};
+use lanelight::floor::{Keep, play};
 use lanelight::scenario::Scenario;
 use lanelight::why::{Summary, Why, rivals};
 
@@ -162,4 +165,94 @@ fn a_hostile_name_is_harmless_on_paper() {
     }
     print::pdf(&scenario.name, &pages).expect("pdf");
     keep("hostile.png", &print::png(&pages[0], 800).expect("png"));
+}
+
+#[test]
+fn the_shared_page_is_small_asks_for_nothing_and_a_hostile_name_is_harmless_in_it() {
+    let mut scenario = Scenario::demo();
+    let possession = play(&scenario, 1, Keep::ALL);
+    let cards = cards(&scenario);
+    let plain = page::page(&scenario, &possession, &cards);
+    println!("{} bytes", plain.len());
+    assert!(plain.len() < 500_000, "{} bytes", plain.len());
+    let evil = format!(
+        "</script><img src=x onerror=alert(1)>\u{202E}\"'{}",
+        "<b>".repeat(3_000)
+    );
+    scenario.name.clone_from(&evil);
+    scenario.offence.name.clone_from(&evil);
+    scenario.defence.name.clone_from(&evil);
+    for player in &mut scenario.attackers.players {
+        player.name.clone_from(&evil);
+    }
+    for rule in &mut scenario.offence.rules {
+        rule.name.clone_from(&evil);
+    }
+    let cards: Vec<_> = cards
+        .into_iter()
+        .map(|mut card| {
+            card.name.clone_from(&evil);
+            card.sentence.clone_from(&evil);
+            card
+        })
+        .collect();
+    let text = page::page(&scenario, &possession, &cards);
+    for page in [&plain, &text] {
+        assert_eq!(page.matches("<script").count(), 2);
+        assert_eq!(page.matches("</script>").count(), 2);
+        assert!(!page.contains("<img") && !page.contains("<b>"));
+        assert!(!page.contains('\u{202E}'));
+        // Only names of namespaces, never something to fetch.
+        let addresses = page.matches("http").count();
+        let names = page.matches("http://www.w3.org/2000/svg").count();
+        assert_eq!(addresses, names + page.matches("http-equiv").count());
+        assert!(!page.contains("url(") && !page.contains("@import"));
+    }
+    keep("hostile.html", text.as_bytes());
+}
+
+#[test]
+fn a_moving_picture_moves() {
+    let scenario = Scenario::demo();
+    let mut possession = play(&scenario, 1, Keep::ALL);
+    possession.track.truncate(50);
+    let bytes = film::gif(&scenario.court, &possession, 200).expect("a film");
+    assert!(bytes.starts_with(b"GIF89a"));
+    // Each picture begins with a graphic control block.
+    let pictures = bytes
+        .windows(4)
+        .filter(|w| *w == [0x21, 0xF9, 0x04, 0x04] || w[..3] == [0x21, 0xF9, 0x04])
+        .count();
+    assert!((15..=20).contains(&pictures), "{pictures} pictures in 2 s");
+    possession.track.clear();
+    assert!(film::gif(&scenario.court, &possession, 200).is_err());
+}
+
+#[test]
+fn two_readers_open_the_sheet_and_find_its_words_and_fonts() {
+    let scenario = Scenario::demo();
+    let pages = card_pages(&scenario, &cards(&scenario), Paper::Letter);
+    let bytes = print::pdf("cards", &pages).expect("pdf");
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("cards.pdf");
+    fs::write(&file, bytes).expect("written");
+    let path = file.to_str().expect("a path");
+    let readers: [(&str, &[&str]); 2] = [
+        ("pdftotext", &["-layout", path, "-"]),
+        ("mutool", &["draw", "-F", "txt", path]),
+    ];
+    for (reader, arguments) in readers {
+        let said = match std::process::Command::new(reader).args(arguments).output() {
+            Ok(said) => said,
+            Err(e) => {
+                println!("{reader} is not here ({e}): not checked");
+                continue;
+            }
+        };
+        assert!(said.status.success(), "{reader}");
+        let text = String::from_utf8_lossy(&said.stdout).to_string();
+        for words in ["Slot to wing", "cut ball side to the rim", "page 1 of"] {
+            assert!(text.contains(words), "{reader} does not find “{words}”");
+        }
+    }
 }

@@ -196,9 +196,15 @@ fn told<'a>(
         What::Passes { to, .. } => Some(to),
         _ => None,
     });
+    // Inside plays he who ends inside, not he who is cutting through.
+    let ends = walk.step.standing.map(|s| s.place);
+    let is_inside = |spot: Option<Spot>| spot.is_some_and(|s| !s.name.is_perimeter());
     let inside = |nth: usize| {
-        let mut list = (1..=5_u8).filter(|n| !spots[usize::from(*n) - 1].name.is_perimeter());
-        list.nth(nth)
+        let list: Vec<u8> = (1..=5)
+            .filter(|n| is_inside(ends[usize::from(*n) - 1]))
+            .collect();
+        let now = || (1..=5).filter(|n| is_inside(Some(spots[usize::from(*n) - 1])));
+        list.get(nth).copied().or_else(|| now().nth(nth))
     };
     let mut out: Vec<(u8, &Action)> = Vec::new();
     let mut open = Vec::new();

@@ -31,7 +31,7 @@ const SCRIPT: &str = include_str!("page.js");
 /// Every so many ticks is kept: half of the track, 12.5 a second; between them it is drawn through.
 const EVERY: usize = 2;
 /// Points of the light's grid are so far apart, metres.
-const GRAIN: f64 = 0.6;
+const GRAIN: f64 = 0.5;
 /// Light is worked out at every second decision instant.
 const LIT: usize = 2;
 

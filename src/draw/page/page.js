@@ -31,7 +31,23 @@
     set.ball = make("circle", { r: 7, fill: ink.ball, stroke: ink.a, "stroke-width": 2 }, parent);
     return set;
   }
-  function put(set, f, show) {
+  // Signs that would lie on each other are drawn a little apart, defenders the more.
+  function apart(f) {
+    f = f.slice();
+    for (var n = 0; n < 4; n++) for (var d = 0; d < 5; d++) for (var o = 0; o < 10; o++) {
+      if (o === 5 + d) continue;
+      var i = 14 + 2 * d, j = 4 + 2 * o, dx = f[i] - f[j], dy = f[i + 1] - f[j + 1], far = Math.hypot(dx, dy) || 1;
+      var least = o > 4 ? 110 : f[3] === o + 1 ? 128 : 112;
+      if (far < least) {
+        var part = o > 4 ? .5 : 1, by = part * (least - far) / far;
+        f[i] += dx * by; f[i + 1] += dy * by;
+        if (o > 4) { f[j] -= dx * by; f[j + 1] -= dy * by; }
+      }
+    }
+    return f;
+  }
+  function put(set, real, show) {
+    var f = apart(real);
     for (var i = 0; i < 5; i++) {
       set.a[i].setAttribute("transform", "translate(" + X(f[4 + 2 * i]) + " " + Y(f[5 + 2 * i]) + ")");
       set.a[i].ring.style.display = f[3] === i + 1 ? "" : "none";
@@ -72,7 +88,7 @@
     if (!cells) {
       cells = [];
       for (var r = 0; r < D.rows; r++) for (var c = 0; c < D.columns; c++)
-        cells.push(make("rect", { x: (D.first[0] + (c - .5) * D.step[0] - D.corner[0]) * D.unit, y: (D.first[1] + (r - .5) * D.step[1] - D.corner[1]) * D.unit, width: D.step[0] * D.unit + .6, height: D.step[1] * D.unit + .6, fill: "#ffcf7a" }, g));
+        cells.push(make("rect", { x: (D.first[0] + (c - .5) * D.step[0] - D.corner[0]) * D.unit, y: (D.first[1] + (r - .5) * D.step[1] - D.corner[1]) * D.unit, width: D.step[0] * D.unit, height: D.step[1] * D.unit, "shape-rendering": "crispEdges", fill: "#ffcf7a" }, g));
     }
     for (var i = 0; i < cells.length; i++) cells[i].setAttribute("fill-opacity", parseInt(m.light[i], 16) / 15 * .5);
   }

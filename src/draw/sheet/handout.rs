@@ -9,11 +9,11 @@ use super::super::shell::shells;
 use super::super::svg::{Look, picture};
 use super::super::text::{LONGEST, plain};
 use super::findings::capital;
-use super::paper::{Book, LEADING, MARGIN, Paper, Type};
+use super::paper::{Book, MARGIN, Paper, Type};
 use super::set::CAUTION;
 
 /// Width of a card's picture, points.
-const WIDE: f64 = 148.0;
+const WIDE: f64 = 158.0;
 
 /// "1, right slot: cut ball side to the rim."
 pub fn part_words(part: &Part) -> String {
@@ -111,10 +111,15 @@ fn one_shell(book: &mut Book, scenario: &Scenario) {
     );
     book.para(CAUTION, Type::SMALL);
     book.gap(6.0);
-    // Five rows have to fit on a page of either size.
-    let wide = 168.0;
+    let shells = shells(scenario);
+    // All rows have to fit on one page.
+    let room = book.room() / shells.len().max(1) as f64 - Type::SMALL.size;
+    let wide = shells.first().map_or(0.0, |shell| {
+        let drawn = picture(&shell.scene, &Look::PAPER);
+        (room * drawn.width / drawn.height).min(0.42 * book.wide())
+    });
     let gap = book.wide() - 2.0 * wide;
-    for shell in shells(scenario) {
+    for shell in shells {
         let sides = [shell.scene.mirrored(), shell.scene.clone()];
         let drawn = sides.map(|scene| picture(&scene, &Look::PAPER));
         let high = drawn[0].height_at(wide);
@@ -125,6 +130,6 @@ fn one_shell(book: &mut Book, scenario: &Scenario) {
         let words = format!("Ball: {}", shell.ball.name.word());
         let x = MARGIN + wide + 8.0;
         book.set(&words, Type::STRONG, x, y + high / 2.0 - 10.0, gap - 16.0);
-        book.gap(high + Type::SMALL.size * LEADING * 0.6);
+        book.gap(high + Type::SMALL.size * 0.8);
     }
 }

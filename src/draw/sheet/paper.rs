@@ -105,6 +105,11 @@ impl Book {
         self.paper.size().1 - MARGIN - FOOT
     }
 
+    /// How much room is left on this page, points.
+    pub fn room(&self) -> f64 {
+        (self.bottom() - self.y).max(0.0)
+    }
+
     /// Turns the page unless there is still so much room.
     pub fn need(&mut self, high: f64) {
         if self.y + high > self.bottom() && self.y > MARGIN {
