@@ -1,15 +1,19 @@
 //! A possession as a moving picture: GIF, which every phone and slide program shows.
 //!
-//! Frames are drawn by the same scene and layout as everything else, by night, and quantised to one
-//! palette of 256 colours that is the same for all frames.
+//! Frames are drawn by the same scene and layout as everything else, by night, and cut down to the 256
+//! colours that cover most of a few of them.
+
+use std::collections::BTreeMap;
 
 use gif::{Encoder, Frame as GifFrame, Repeat};
+use rayon::prelude::*;
+use resvg::tiny_skia::{Pixmap, PremultipliedColorU8};
 
 use crate::court::Court;
 use crate::possession::Possession;
 
 use super::print::{Unprintable, pixels};
-use super::scene::{Item, scene_of};
+use super::scene::{Item, Scene, scene_of};
 use super::svg::{Look, picture};
 
 /// Hundredths of a second between two pictures: GIF knows no finer, and players show down to 2.
@@ -19,25 +23,78 @@ const MOST: usize = 420;
 /// The last picture stays so long, hundredths.
 const LAST: u16 = 150;
 
-/// Levels of each colour in the palette.
-const RED: usize = 8;
-const GREEN: usize = 8;
-const BLUE: usize = 4;
+/// Pictures from which the palette is taken.
+const SAMPLED: usize = 6;
+/// Colours of a palette, at most.
+const COLOURS: usize = 256;
 
-/// A possession as GIF, `wide` pixels wide. `track`: its track must have been kept.
+/// A colour with the last bits of each part left out, as a number.
+fn coarse(red: u8, green: u8, blue: u8) -> u16 {
+    (u16::from(red) >> 3) << 11 | (u16::from(green) >> 2) << 5 | u16::from(blue) >> 3
+}
+
+/// Its parts again, in the middle of what was left out.
+fn parts(colour: u16) -> [u8; 3] {
+    let (r, g, b) = (colour >> 11, colour >> 5 & 63, colour & 31);
+    [
+        (r * 255 / 31) as u8,
+        (g * 255 / 63) as u8,
+        (b * 255 / 31) as u8,
+    ]
+}
+
+/// The colours that cover most of some pictures, and for every coarse colour the nearest of them.
+struct Palette {
+    colours: Vec<u8>,
+    nearest: Vec<u8>,
+}
+
+impl Palette {
+    fn of(maps: &[Pixmap]) -> Palette {
+        let mut counts: BTreeMap<u16, u32> = BTreeMap::new();
+        for map in maps {
+            for p in map.pixels() {
+                *counts
+                    .entry(coarse(p.red(), p.green(), p.blue()))
+                    .or_default() += 1;
+            }
+        }
+        let mut list: Vec<(u16, u32)> = counts.into_iter().collect();
+        list.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(&b.0)));
+        list.truncate(COLOURS);
+        let chosen: Vec<[u8; 3]> = list.iter().map(|(c, _)| parts(*c)).collect();
+        let nearest = (0..=u16::MAX)
+            .map(|colour| {
+                let own = parts(colour);
+                let far = |other: &[u8; 3]| -> u32 {
+                    let part = |i: usize| u32::from(own[i].abs_diff(other[i])).pow(2);
+                    part(0) + part(1) + part(2)
+                };
+                let best = chosen.iter().enumerate().min_by_key(|(_, c)| far(c));
+                best.map_or(0, |(i, _)| i as u8)
+            })
+            .collect();
+        Palette {
+            colours: chosen.concat(),
+            nearest,
+        }
+    }
+
+    fn indices(&self, map: &Pixmap) -> Vec<u8> {
+        let index = |p: &PremultipliedColorU8| {
+            let colour = coarse(p.red(), p.green(), p.blue());
+            self.nearest[usize::from(colour)]
+        };
+        map.pixels().iter().map(index).collect()
+    }
+}
+
+/// A possession as GIF, `wide` pixels wide. `possession`: its track must have been kept.
 ///
 /// # Errors
 /// If the pictures cannot be made or packed.
 pub fn gif(court: &Court, possession: &Possession, wide: u16) -> Result<Vec<u8>, Unprintable> {
     let failed = |e: gif::EncodingError| Unprintable::Gif(e.to_string());
-    let mut palette = Vec::with_capacity(768);
-    for i in 0..256 {
-        let (r, g, b) = (i / (GREEN * BLUE), i / BLUE % GREEN, i % BLUE);
-        let share = |n: usize, levels: usize| (n * 255 / (levels - 1)) as u8;
-        palette.extend([share(r, RED), share(g, GREEN), share(b, BLUE)]);
-    }
-    let mut out = Vec::new();
-    let mut encoder: Option<Encoder<&mut Vec<u8>>> = None;
     let step = f64::from(HUNDREDTHS) / 100.0;
     let mut next = 0.0;
     let chosen: Vec<usize> = (0..possession.track.len())
@@ -50,57 +107,59 @@ pub fn gif(court: &Court, possession: &Possession, wide: u16) -> Result<Vec<u8>,
         })
         .take(MOST)
         .collect();
-    let last = chosen.len().saturating_sub(1);
-    let mut spare = Some(&mut out);
-    for (n, &i) in chosen.iter().enumerate() {
-        let frame = &possession.track[i];
-        let mut scene = scene_of(court, frame);
-        // A short trail shows who runs.
-        let from = i.saturating_sub(18);
-        for a in 0..5 {
-            let path: Vec<_> = possession.track[from..=i]
-                .iter()
-                .step_by(3)
-                .map(|f| f.attackers[a])
-                .collect();
-            if super::way::length(&path) > 0.5 {
-                scene.add(Item::Trail {
-                    path,
-                    attacker: true,
-                });
-            }
-        }
-        let map = pixels(&picture(&scene, &Look::SCREEN).file(""), u32::from(wide))?;
-        let indices: Vec<u8> = map
-            .pixels()
-            .iter()
-            .map(|p| {
-                let level = |v: u8, levels: usize| (usize::from(v) * (levels - 1) + 127) / 255;
-                (level(p.red(), RED) * GREEN * BLUE
-                    + level(p.green(), GREEN) * BLUE
-                    + level(p.blue(), BLUE)) as u8
-            })
-            .collect();
-        let high = map.height() as u16;
-        if let Some(out) = spare.take() {
-            let mut new = Encoder::new(out, wide, high, &palette).map_err(failed)?;
-            new.set_repeat(Repeat::Infinite).map_err(failed)?;
-            encoder = Some(new);
-        }
-        if let Some(encoder) = &mut encoder {
-            let frame = GifFrame {
-                width: wide,
-                height: high,
-                delay: if n == last { LAST } else { HUNDREDTHS },
-                buffer: indices.into(),
-                ..GifFrame::default()
-            };
-            encoder.write_frame(&frame).map_err(failed)?;
-        }
+    let draw = |i: usize| {
+        let svg = picture(&moment(court, possession, i), &Look::SCREEN).file("");
+        pixels(&svg, u32::from(wide))
+    };
+    let apart = chosen.len().div_ceil(SAMPLED).max(1);
+    let samples: Vec<Pixmap> = chosen
+        .iter()
+        .step_by(apart)
+        .map(|&i| draw(i))
+        .collect::<Result<_, _>>()?;
+    let Some(first) = samples.first() else {
+        return Err(Unprintable::Gif("there is no track".to_string()));
+    };
+    let high = first.height() as u16;
+    let palette = Palette::of(&samples);
+    let frames: Vec<Vec<u8>> = chosen
+        .par_iter()
+        .map(|&i| draw(i).map(|map| palette.indices(&map)))
+        .collect::<Result<_, _>>()?;
+    let mut out = Vec::new();
+    let mut encoder = Encoder::new(&mut out, wide, high, &palette.colours).map_err(failed)?;
+    encoder.set_repeat(Repeat::Infinite).map_err(failed)?;
+    let last = frames.len() - 1;
+    for (n, indices) in frames.into_iter().enumerate() {
+        let frame = GifFrame {
+            width: wide,
+            height: high,
+            delay: if n == last { LAST } else { HUNDREDTHS },
+            buffer: indices.into(),
+            ..GifFrame::default()
+        };
+        encoder.write_frame(&frame).map_err(failed)?;
     }
     drop(encoder);
-    if out.is_empty() {
-        return Err(Unprintable::Gif("there is no track".to_string()));
-    }
     Ok(out)
+}
+
+/// One tick, with a short trail behind whoever runs.
+fn moment(court: &Court, possession: &Possession, i: usize) -> Scene {
+    let mut scene = scene_of(court, &possession.track[i]);
+    let from = i.saturating_sub(18);
+    for a in 0..5 {
+        let path: Vec<_> = possession.track[from..=i]
+            .iter()
+            .step_by(3)
+            .map(|f| f.attackers[a])
+            .collect();
+        if super::way::length(&path) > 0.5 {
+            scene.add(Item::Trail {
+                path,
+                attacker: true,
+            });
+        }
+    }
+    scene
 }

@@ -5,6 +5,7 @@
 //! number for defenders, solid arrow = run, dashed arrow = pass, wavy line = dribble, bar at the
 //! end = screen; a ring marks who has the ball. Nothing is told by colour alone.
 
+mod arrows;
 pub mod cards;
 pub mod film;
 pub mod layout;
@@ -18,6 +19,7 @@ pub mod shell;
 mod shine;
 pub mod svg;
 pub mod text;
+mod theme;
 pub mod walks;
 pub mod way;
 

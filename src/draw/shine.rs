@@ -8,7 +8,8 @@ use crate::court::Vec2;
 use super::layout::{Laid, Sign};
 use super::light::Field;
 use super::scene::Item;
-use super::svg::{Grid, Ink, Theme, UNIT};
+use super::svg::{Grid, UNIT};
+use super::theme::{Ink, Theme};
 
 /// Steps in which light is drawn.
 const LEVELS: usize = 6;
@@ -103,10 +104,10 @@ fn hatch(out: &mut String, grid: &Grid, field: &Field, low: Vec2, high: Vec2, in
             if dark {
                 open.get_or_insert(p);
                 last = p;
-            } else if let Some(from) = open.take() {
-                if (last - from).norm() > 0.2 {
-                    d.push_str(&grid.path(&[from, last]));
-                }
+            } else if let Some(from) = open.take()
+                && (last - from).norm() > 0.2
+            {
+                d.push_str(&grid.path(&[from, last]));
             }
             s += 0.1;
         }

@@ -13,6 +13,8 @@ use super::layout::{End, Laid, Mark, Sign, Sizes, lay};
 use super::scene::{ArrowKind, Item, Scene};
 use super::shine;
 use super::text::{self, FAMILY};
+use super::theme::Ink;
+pub use super::theme::Theme;
 
 /// Units of the picture in one metre.
 pub const UNIT: f64 = 40.0;
@@ -22,62 +24,6 @@ const MARGIN: f64 = 0.35;
 /// the farthest body.
 const DEEP: f64 = 8.0;
 const PAST: f64 = 1.0;
-
-/// Day or night.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Theme {
-    Day,
-    Night,
-}
-
-/// Colours of a theme.
-pub(super) struct Ink {
-    pub floor: &'static str,
-    pub line: &'static str,
-    pub light: &'static str,
-    pub shadow: &'static str,
-    pub ink: &'static str,
-    pub attacker: &'static str,
-    pub attacker_number: &'static str,
-    pub defender: &'static str,
-    pub ball: &'static str,
-    pub thin: &'static str,
-}
-
-const DAY: Ink = Ink {
-    floor: "#ffffff",
-    line: "#6b6b6b",
-    light: "#f2c230",
-    shadow: "#8a8a8a",
-    ink: "#000000",
-    attacker: "#000000",
-    attacker_number: "#ffffff",
-    defender: "#000000",
-    ball: "#f08a00",
-    thin: "#444444",
-};
-
-const NIGHT: Ink = Ink {
-    floor: "#2c1d12",
-    line: "#a37d52",
-    light: "#ffcf7a",
-    shadow: "#000000",
-    ink: "#f6ecd9",
-    attacker: "#f6ecd9",
-    attacker_number: "#1d130b",
-    defender: "#bfe3f2",
-    ball: "#fff7c9",
-    thin: "#d8c3a0",
-};
-
-impl Theme {
-    pub(super) fn ink(self) -> &'static Ink {
-        match self {
-            Theme::Day => &DAY,
-            Theme::Night => &NIGHT,
-        }
-    }
-}
 
 /// How a scene is to be drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]

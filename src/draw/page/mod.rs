@@ -62,7 +62,7 @@ pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> Str
     let _ = write!(
         out,
         "<section aria-labelledby=\"h-play\">\n<h2 id=\"h-play\">Watch one possession</h2>\n\
-         <svg viewBox=\"0 0 {w:.0} {h:.0}\" role=\"img\" aria-label=\"The floor from above, the \
+         <svg id=\"floor\" viewBox=\"0 0 {w:.0} {h:.0}\" role=\"img\" aria-label=\"The floor from above, the \
          rim at the top. What happens is told below.\" font-family=\"Arial, sans-serif\">{}\
          <g id=\"under\"><g id=\"light\"></g><g id=\"lines\"></g></g><g id=\"over\"></g></svg>\n\
          <p id=\"told\" aria-live=\"polite\"></p>\n{}\
@@ -133,7 +133,7 @@ fn strip(possession: &Possession) -> String {
             let x = moment.time / whole * 1000.0;
             let _ = write!(
                 out,
-                "<rect x=\"{x:.0}\" width=\"{:.0}\" height=\"20\" fill=\"#ffcf7a\"/>",
+                "<rect x=\"{x:.1}\" width=\"{:.1}\" height=\"20\" fill=\"#ffcf7a\"/>",
                 0.2 / whole * 1000.0 + 1.0
             );
         }

@@ -28,6 +28,9 @@
       n.textContent = i + 1;
       set.a.push(a);
     }
+    set.lamp = make("g", { fill: "#ffe2a0", "fill-opacity": ink.lamp || 0 }, parent);
+    parent.insertBefore(set.lamp, parent.firstChild);
+    [36, 64, 100].forEach(function (r) { make("circle", { r: r }, set.lamp); });
     set.ball = make("circle", { r: 7, fill: ink.ball, stroke: ink.a, "stroke-width": 2 }, parent);
     return set;
   }
@@ -66,9 +69,10 @@
     }
     set.ball.setAttribute("cx", bx);
     set.ball.setAttribute("cy", byy);
+    set.lamp.setAttribute("transform", "translate(" + bx + " " + byy + ")");
   }
   // The possession.
-  var NIGHT = { a: "#f6ecd9", n: "#1d130b", d: "#bfe3f2", ball: "#fff7c9" };
+  var NIGHT = { a: "#f6ecd9", n: "#1d130b", d: "#bfe3f2", ball: "#fff7c9", lamp: 0.13 };
   var under = by("under"), set = bodies(by("over"), NIGHT);
   var step = 1 / D.hz, last = (D.frames.length - 1) * step, t = 0, playing = false, speed = 1, stamp = 0;
   var LAYERS = { light: true, threads: false, midline: false, triangles: false };
@@ -192,7 +196,8 @@
     var x = q.f[14 + 2 * me], y = q.f[15 + 2 * me], off = Math.hypot(at[0] - x, at[1] - y) / 100;
     asked += 1; sum += off;
     put(quiz, q.f);
-    truth.setAttribute("cx", X(x)); truth.setAttribute("cy", Y(y));
+    var drawn = apart(q.f);
+    truth.setAttribute("cx", X(drawn[14 + 2 * me])); truth.setAttribute("cy", Y(drawn[15 + 2 * me]));
     truth.style.display = "";
     var man = [q.f[4 + 2 * me], q.f[5 + 2 * me]], far = function (a, b) { return Math.hypot(a[0] - b[0], a[1] - b[1]); };
     var way = [];
