@@ -324,3 +324,30 @@ fn light_of_a_recorded_frame_is_the_light_that_the_holder_decided_by() {
     assert!(points > 500);
     assert!(mean < 0.03 && share > 0.9, "{mean} {share}");
 }
+
+#[test]
+fn the_rules_of_every_shipped_offence_can_be_walked_for_their_cards() {
+    for offence in [
+        "four_out_one_post",
+        "five_out_give_and_go",
+        "three_out_two_in",
+    ] {
+        let mut scenario = Scenario::demo();
+        let file = lanelight::scenario::shipped::find(
+            lanelight::scenario::shipped::Kind::Offence,
+            offence,
+        )
+        .expect("it ships");
+        scenario.offence = lanelight::scenario::read_offence(file.text, offence)
+            .expect("it is sound")
+            .value;
+        let cards = lanelight::draw::cards::cards(&scenario);
+        let without: Vec<&str> = cards
+            .iter()
+            .filter(|c| c.scene.is_none())
+            .map(|c| c.name.as_str())
+            .collect();
+        println!("{offence}: {} rules, no walk for {without:?}", cards.len());
+        assert!(without.len() * 10 <= cards.len(), "{offence}: {without:?}");
+    }
+}

@@ -348,9 +348,15 @@ mod tests {
             assert!(card.scene.is_some(), "no walk makes “{}” fire", card.name);
             let players: Vec<u8> = card.parts.iter().map(|p| p.player).collect();
             assert_eq!(players, [1, 2, 3, 4, 5], "{}", card.name);
+            // A line for somebody who is not there now (“the player in the corner”) means nobody.
             let named = card.parts.iter().filter(|p| p.by_rule).count();
             let lines = scenario.offence.rules[card.rule].actions.len();
-            assert_eq!(named, lines.min(5), "{}: {:?}", card.name, card.parts);
+            assert!(
+                (1..=lines).contains(&named),
+                "{}: {:?}",
+                card.name,
+                card.parts
+            );
             for part in &card.parts {
                 for his in [" his ", " he ", " him "] {
                     let line = format!(" {} ", part.does);

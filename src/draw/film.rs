@@ -1,11 +1,11 @@
 //! A possession as a moving picture: GIF, which every phone and slide program shows.
 //!
-//! Frames are drawn by the same scene and layout as everything else, by night, and cut down to the 256
+//! Frames are drawn by the same scene and layout as everything else, by night, and cut down to the 255
 //! colours that cover most of a few of them.
 
 use std::collections::BTreeMap;
 
-use gif::{Encoder, Frame as GifFrame, Repeat};
+use gif::{DisposalMethod, Encoder, Frame as GifFrame, Repeat};
 use rayon::prelude::*;
 use resvg::tiny_skia::{Pixmap, PremultipliedColorU8};
 
@@ -26,7 +26,9 @@ const LAST: u16 = 150;
 /// Pictures from which the palette is taken.
 const SAMPLED: usize = 6;
 /// Colours of a palette, at most.
-const COLOURS: usize = 256;
+const COLOURS: usize = 255;
+/// The colour that lets the picture before show through.
+const CLEAR: u8 = 255;
 
 /// A colour with the last bits of each part left out, as a number.
 fn coarse(red: u8, green: u8, blue: u8) -> u16 {
@@ -75,7 +77,11 @@ impl Palette {
             })
             .collect();
         Palette {
-            colours: chosen.concat(),
+            colours: {
+                let mut colours = chosen.concat();
+                colours.resize(3 * (COLOURS + 1), 0);
+                colours
+            },
             nearest,
         }
     }
@@ -130,18 +136,46 @@ pub fn gif(court: &Court, possession: &Possession, wide: u16) -> Result<Vec<u8>,
     let mut encoder = Encoder::new(&mut out, wide, high, &palette.colours).map_err(failed)?;
     encoder.set_repeat(Repeat::Infinite).map_err(failed)?;
     let last = frames.len() - 1;
-    for (n, indices) in frames.into_iter().enumerate() {
-        let frame = GifFrame {
-            width: wide,
-            height: high,
-            delay: if n == last { LAST } else { HUNDREDTHS },
-            buffer: indices.into(),
-            ..GifFrame::default()
-        };
+    for (n, indices) in frames.iter().enumerate() {
+        let before = n.checked_sub(1).map(|b| frames[b].as_slice());
+        let mut frame = changed(indices, before, usize::from(wide));
+        frame.delay = if n == last { LAST } else { HUNDREDTHS };
         encoder.write_frame(&frame).map_err(failed)?;
     }
     drop(encoder);
     Ok(out)
+}
+
+/// The part of a picture that is another than before; what stays the same in it lets the picture
+/// before show through.
+fn changed(now: &[u8], before: Option<&[u8]>, wide: usize) -> GifFrame<'static> {
+    let high = now.len() / wide.max(1);
+    let differs = |i: usize| before.is_none_or(|b| b[i] != now[i]);
+    let rows = 0..high;
+    let row = |y: &usize| (0..wide).any(|x| differs(y * wide + x));
+    let column = |x: &usize| (0..high).any(|y| differs(y * wide + x));
+    // Without any change one point is enough to keep the time.
+    let top = rows.clone().find(row).unwrap_or(0);
+    let bottom = rows.rev().find(row).unwrap_or(0);
+    let left = (0..wide).find(column).unwrap_or(0);
+    let right = (0..wide).rev().find(column).unwrap_or(0);
+    let mut buffer = Vec::with_capacity((right - left + 1) * (bottom - top + 1));
+    for y in top..=bottom {
+        for x in left..=right {
+            let i = y * wide + x;
+            buffer.push(if differs(i) { now[i] } else { CLEAR });
+        }
+    }
+    GifFrame {
+        left: left as u16,
+        top: top as u16,
+        width: (right - left + 1) as u16,
+        height: (bottom - top + 1) as u16,
+        transparent: before.map(|_| CLEAR),
+        dispose: DisposalMethod::Keep,
+        buffer: buffer.into(),
+        ..GifFrame::default()
+    }
 }
 
 /// One tick, with a short trail behind whoever runs.

@@ -72,10 +72,12 @@ pub fn walks(scenario: &Scenario) -> Vec<Walked> {
             };
             note(&mut found, &chain, &step);
             let state = match order {
+                Order::PassTo(_) if chain.iter().rev().skip(2).any(is_short) => continue,
+                Order::PassTo(_) if chain.iter().any(is_short) => 2,
                 Order::PassTo(_) | Order::DribbleAt(_) => 0,
                 Order::Drive => 1,
                 // A flash is on only for a moment: whatever stands where.
-                Order::Hold(seconds) if seconds < STAYS => 2,
+                Order::Hold(_) if is_short(&order) => 2,
                 _ => continue,
             };
             if state == 2 || seen.insert((key(&scenario.court, &step), state)) {
@@ -89,13 +91,18 @@ pub fn walks(scenario: &Scenario) -> Vec<Walked> {
     found.into_iter().flatten().collect()
 }
 
+/// A hold after which the play goes on at once, to find a flash while it is on.
+fn is_short(order: &Order) -> bool {
+    matches!(order, Order::Hold(seconds) if *seconds < STAYS)
+}
+
 /// Carries out all orders; what came of the last. `None` if one of them could not be done.
 fn walk(scenario: &Scenario, chain: &[Order]) -> Option<Step> {
     let mut walker = Walker::new(scenario, Side::Right, true);
     let mut last = None;
     for (i, order) in chain.iter().enumerate() {
-        let short = matches!(order, Order::Hold(s) if *s < STAYS) && i + 1 < chain.len();
-        let pace = if short {
+        let quick = chain[..=i].iter().any(is_short) && i + 1 < chain.len();
+        let pace = if quick {
             Pace::Seconds(0.0)
         } else {
             Pace::Settled
@@ -114,7 +121,7 @@ fn tries(missing: &[&Event], before: &[Order]) -> Vec<Order> {
     let wanted = |event: fn(&Event) -> bool| missing.iter().any(|e| event(e));
     let mates = || 1..=5_u8;
     let mut list: Vec<Order> = mates().map(Order::PassTo).collect();
-    if matches!(before.last(), Some(Order::Drive | Order::Hold(_))) {
+    if matches!(before.last(), Some(Order::Drive)) || before.iter().any(is_short) {
         return list;
     }
     list.push(Order::Drive);
