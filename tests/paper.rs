@@ -216,16 +216,32 @@ fn a_moving_picture_moves() {
     let scenario = Scenario::demo();
     let mut possession = play(&scenario, 1, Keep::ALL);
     possession.track.truncate(50);
-    let bytes = film::gif(&scenario.court, &possession, 200).expect("a film");
+    let drawn = film::Film::of(&scenario.court, &possession, 200).expect("a film");
+    let bytes = drawn.gif().expect("a GIF");
     assert!(bytes.starts_with(b"GIF89a"));
-    // Each picture begins with a graphic control block.
-    let pictures = bytes
-        .windows(4)
-        .filter(|w| *w == [0x21, 0xF9, 0x04, 0x04] || w[..3] == [0x21, 0xF9, 0x04])
-        .count();
+    let mut reader = gif::DecodeOptions::new();
+    reader.set_color_output(gif::ColorOutput::Indexed);
+    let mut reader = reader.read_info(bytes.as_slice()).expect("a GIF");
+    let (mut pictures, mut smaller) = (0, 0);
+    while let Some(frame) = reader.read_next_frame().expect("a picture") {
+        pictures += 1;
+        smaller += usize::from(frame.width < 200);
+    }
     assert!((15..=20).contains(&pictures), "{pictures} pictures in 2 s");
+    assert!(smaller >= pictures - 2, "only what changes is written");
+    let bytes = drawn.apng().expect("an APNG");
+    keep("film.png", &bytes);
+    let mut reader = png::Decoder::new(std::io::Cursor::new(&bytes))
+        .read_info()
+        .expect("a PNG");
+    let told = reader.info().animation_control().expect("it is animated");
+    assert_eq!(told.num_frames, pictures as u32);
+    let mut buffer = vec![0; reader.output_buffer_size().expect("a size")];
+    for _ in 0..pictures {
+        reader.next_frame(&mut buffer).expect("a picture");
+    }
     possession.track.clear();
-    assert!(film::gif(&scenario.court, &possession, 200).is_err());
+    assert!(film::Film::of(&scenario.court, &possession, 200).is_err());
 }
 
 #[test]
@@ -255,4 +271,97 @@ fn two_readers_open_the_sheet_and_find_its_words_and_fonts() {
             assert!(text.contains(words), "{reader} does not find “{words}”");
         }
     }
+}
+
+fn lanelight(arguments: &[&str]) -> (i32, String, String) {
+    let said = std::process::Command::new(env!("CARGO_BIN_EXE_lanelight"))
+        .args(arguments)
+        .output()
+        .expect("the program runs");
+    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).to_string();
+    (
+        said.status.code().unwrap_or(-1),
+        text(&said.stdout),
+        text(&said.stderr),
+    )
+}
+
+#[test]
+fn the_command_writes_the_whole_pack_and_the_same_bytes_for_any_number_of_threads() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let pack = |name: &str, threads: &str| {
+        let to = folder.path().join(name);
+        let to = to.to_str().expect("a path").to_string();
+        let (code, out, err) = lanelight(&[
+            "paper",
+            "--to",
+            &to,
+            "--possessions",
+            "40",
+            "--threads",
+            threads,
+        ]);
+        assert_eq!(code, 0, "{err}");
+        (PathBuf::from(to), out)
+    };
+    let (one, said) = pack("one", "1");
+    let (two, _) = pack("two", "2");
+    let mut names: Vec<String> = fs::read_dir(&one)
+        .expect("the pack")
+        .map(|e| e.expect("a file").file_name().to_string_lossy().to_string())
+        .collect();
+    names.sort();
+    assert_eq!(
+        names,
+        [
+            "moment.png",
+            "moment.svg",
+            "phase.pdf",
+            "phase.png",
+            "phase.svg",
+            "possession.gif",
+            "possession.html",
+            "possession.png",
+            "practice_sheet.pdf",
+            "rule_cards.pdf",
+            "shell.pdf",
+        ]
+    );
+    for name in &names {
+        assert!(said.contains(name.as_str()), "{name} is not told");
+        let read = |folder: &PathBuf| fs::read(folder.join(name)).expect("a file");
+        assert!(read(&one) == read(&two), "{name} differs");
+    }
+}
+
+#[test]
+fn what_cannot_be_printed_is_said_in_plain_words() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let to = folder.path().join("new");
+    let to = to.to_str().expect("a path");
+    for (arguments, wanted) in [
+        (
+            vec!["--from", "80", "--only", "phase"],
+            "this possession lasts",
+        ),
+        (
+            vec!["--from", "5", "--until", "2", "--only", "phase"],
+            "shows nothing",
+        ),
+        (vec!["--from", "x"], "seconds from 0 to 100"),
+        (vec!["--minutes", "2"], "5..=300"),
+        (vec!["--possessions", "0"], "at least one possession"),
+        (vec!["--only", "poster"], "sheet"),
+    ] {
+        let mut all = vec!["paper", "--to", to];
+        all.extend(arguments);
+        let (code, _, err) = lanelight(&all);
+        assert_eq!(code, 2, "{all:?}: {err}");
+        assert!(err.contains(wanted), "{all:?}: {err}");
+    }
+    let file = folder.path().join("file");
+    fs::write(&file, "x").expect("a file");
+    let (code, _, err) = lanelight(&["paper", "--to", file.to_str().expect("a path")]);
+    assert_eq!(code, 1, "{err}");
+    assert!(err.contains("cannot write"), "{err}");
 }

@@ -10,14 +10,15 @@ use clap::{Args, ValueEnum};
 use indicatif::{ProgressBar, ProgressStyle};
 use lanelight::defence::Defence;
 use lanelight::draw::cards::{Card, cards};
+use lanelight::draw::film::Film;
 use lanelight::draw::light::{Lamp, beam, field, threads};
-use lanelight::draw::phase::frame_at;
+use lanelight::draw::phase::{Phase, diagram, frame_at};
 use lanelight::draw::print::{self, Unprintable};
 use lanelight::draw::scene::scene_of;
 use lanelight::draw::sheet::handout::{card_pages, shell_pages};
 use lanelight::draw::sheet::{Paper, Practice, Wish};
 use lanelight::draw::svg::{Look, picture};
-use lanelight::draw::{Item, film, page};
+use lanelight::draw::{Item, page};
 use lanelight::floor::{Keep, play};
 use lanelight::possession::Possession;
 use lanelight::report::files::{Output, Unwritten};
@@ -32,6 +33,8 @@ use crate::{Failure, Matchup};
 /// Pixels across.
 const PICTURE_WIDE: u32 = 1400;
 const FILM_WIDE: u16 = 480;
+/// Seconds that a diagram shows where nothing else is said.
+const PHASE: f64 = 4.0;
 /// Points of the light in a picture are so far apart, metres.
 const GRAIN: f64 = 0.25;
 
@@ -46,10 +49,12 @@ pub enum Piece {
     Shell,
     /// possession.html: a possession to watch on a phone, with the cards and a quiz.
     Page,
-    /// possession.gif: the same possession as a moving picture.
+    /// possession.gif and possession.png: the same possession as a moving picture (GIF, APNG).
     Film,
     /// moment.svg and moment.png: the moment at which most was left open, with the light.
     Moment,
+    /// phase.svg, phase.png and phase.pdf: a part of the possession as a diagram (see --from).
+    Phase,
 }
 
 /// Paper sizes by name.
@@ -83,12 +88,26 @@ pub struct PaperArgs {
     /// Which possession is shown moving: the same seed is always the same possession.
     #[arg(long, value_name = "S", default_value_t = 1)]
     seed: u64,
+    /// The diagram begins at this time of the possession, seconds [default: 4 s before its end].
+    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    from: Option<f64>,
+    /// The diagram ends at this time, seconds [default: 4 s after it begins].
+    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    until: Option<f64>,
     /// Possessions behind the sheet's figures.
     #[arg(long, value_name = "N", default_value_t = 200)]
     possessions: u64,
     /// Threads to play on; the files are the same for any number [default: all that there are].
     #[arg(long, value_name = "T", value_parser = clap::value_parser!(u16).range(1..=1024))]
     threads: Option<u16>,
+}
+
+/// A time of a possession.
+fn seconds(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(s) if (0.0..=100.0).contains(&s) => Ok(s),
+        _ => Err("expected: seconds from 0 to 100, such as 3.5".to_string()),
+    }
 }
 
 /// Plays what is needed and writes the pack.
@@ -163,6 +182,7 @@ fn file_of(piece: Piece) -> &'static str {
         Piece::Page => "possession.html",
         Piece::Film => "possession.gif",
         Piece::Moment => "moment.svg",
+        Piece::Phase => "phase.svg",
     }
 }
 
@@ -236,9 +256,10 @@ impl Packer<'_> {
                 self.put(name, text.as_bytes())
             }
             Piece::Film => {
-                let bytes = film::gif(&scenario.court, self.possession(), FILM_WIDE)
-                    .map_err(unprintable)?;
-                self.put(name, &bytes)
+                let film =
+                    Film::of(&scenario.court, self.possession(), FILM_WIDE).map_err(unprintable)?;
+                self.put(name, &film.gif().map_err(unprintable)?)?;
+                self.put("possession.png", &film.apng().map_err(unprintable)?)
             }
             Piece::Moment => {
                 let Some(svg) = self.moment() else {
@@ -247,6 +268,14 @@ impl Packer<'_> {
                 self.put(name, svg.as_bytes())?;
                 let bytes = print::png(&svg, PICTURE_WIDE).map_err(unprintable)?;
                 self.put("moment.png", &bytes)
+            }
+            Piece::Phase => {
+                let svg = self.phase()?;
+                self.put(name, svg.as_bytes())?;
+                let bytes = print::png(&svg, PICTURE_WIDE).map_err(unprintable)?;
+                self.put("phase.png", &bytes)?;
+                let bytes = pdf("A phase of a possession", &[svg])?;
+                self.put("phase.pdf", &bytes)
             }
         }
     }
@@ -268,6 +297,28 @@ impl Packer<'_> {
         let (scenario, seed) = (self.scenario, self.args.seed);
         self.possession
             .get_or_insert_with(|| play(scenario, seed, Keep::ALL))
+    }
+
+    /// A part of the possession as a diagram.
+    fn phase(&mut self) -> Result<String, Failure> {
+        let (from, until) = (self.args.from, self.args.until);
+        let scenario = self.scenario;
+        let possession = self.possession();
+        let end = possession.duration;
+        let from = from.unwrap_or_else(|| (until.unwrap_or(end) - PHASE).max(0.0));
+        let until = until.unwrap_or(from + PHASE).min(end);
+        if from >= until {
+            return Err(Failure::Wrong(format!(
+                "a diagram from {from} s until {until} s shows nothing: this possession lasts \
+                 {end:.1} s"
+            )));
+        }
+        let phase = Phase::between(from, until);
+        let (track, told) = (&possession.track, &possession.timeline);
+        let scene = diagram(&scenario.court, track, told, &phase)
+            .ok_or_else(|| Failure::Wrong("this possession has no track".to_string()))?;
+        let says = format!("From {from:.1} s until {until:.1} s");
+        Ok(picture(&scene, &Look::PAPER).file(&says))
     }
 
     /// The moment at which a look that was left or never taken added most.

@@ -7,17 +7,21 @@ use crate::court::{Court, Spot};
 use crate::offence::{Action, Event, Movement, Role, Rule, words};
 use crate::possession::{Entry, Frame, What};
 use crate::scenario::Scenario;
+use crate::why::Where;
 
 use super::phase::{Phase, diagram, frame_at};
 use super::scene::{Item, Scene};
 use super::walks::{Walked, mover, walks};
 
+/// What a player does for whom there is nothing to do.
+pub const STAYS: &str = "stay and be ready";
+
 /// What one player does on a card.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
     pub player: u8,
-    /// Where he is when it begins.
-    pub from: Spot,
+    /// Where he is when it begins, said by ball side: "weak-side wing".
+    pub from: String,
     /// "cut ball side to the rim; if you are not fed, …": without "you" in front.
     pub does: String,
     /// Does the rule itself name him?
@@ -38,6 +42,31 @@ pub struct Card {
     pub scene: Option<Scene>,
     /// The rule as a whole sentence.
     pub sentence: String,
+}
+
+impl Card {
+    /// The lines of the card, and whether the rule itself says them: one for each who does
+    /// something, then one for those who stay; the whole sentence where there is no walk.
+    pub fn lines(&self) -> Vec<(String, bool)> {
+        if self.parts.is_empty() {
+            return vec![(self.sentence.clone(), false)];
+        }
+        let stays = |p: &&Part| p.does == STAYS;
+        let moves = self.parts.iter().filter(|p| !stays(p));
+        let mut lines: Vec<(String, bool)> = moves
+            .map(|p| (format!("{}, {}: {}.", p.player, p.from, p.does), p.by_rule))
+            .collect();
+        let others: Vec<String> = self
+            .parts
+            .iter()
+            .filter(stays)
+            .map(|p| p.player.to_string())
+            .collect();
+        if !others.is_empty() {
+            lines.push((format!("{}: {STAYS}.", others.join(", ")), false));
+        }
+        lines
+    }
 }
 
 /// The cards of every rule of the scenario's offence, in order.
@@ -164,7 +193,7 @@ fn parts(scenario: &Scenario, rule: &Rule, walk: &Walked) -> Vec<Part> {
         };
         out.push(Part {
             player,
-            from: scenario.court.nearest_spot(pos),
+            from: Where::of(scenario.court.nearest_spot(pos), walk.step.ball_side).words(),
             does,
             by_rule: action.is_some(),
         });
@@ -290,14 +319,10 @@ fn unnamed(rule: &Rule, walk: &Walked, timeline: &[Entry], frame: &Frame, player
     });
     match fills {
         Some(to) => {
-            let side = match to.side {
-                None => "",
-                Some(side) if side == walk.step.ball_side => "ball-side ",
-                Some(_) => "weak-side ",
-            };
-            format!("fill the {side}{}, which nobody holds", to.name.word())
+            let to = Where::of(to, walk.step.ball_side).words();
+            format!("fill the {to}, which nobody holds")
         }
-        None => "stay where you are and be ready".to_string(),
+        None => STAYS.to_string(),
     }
 }
 

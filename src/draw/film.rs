@@ -1,4 +1,4 @@
-//! A possession as a moving picture: GIF, which every phone and slide program shows.
+//! A possession as a moving picture: GIF, which every phone and slide program shows, and APNG.
 //!
 //! Frames are drawn by the same scene and layout as everything else, by night, and cut down to the 255
 //! colours that cover most of a few of them.
@@ -95,55 +95,122 @@ impl Palette {
     }
 }
 
-/// A possession as GIF, `wide` pixels wide. `possession`: its track must have been kept.
-///
-/// # Errors
-/// If the pictures cannot be made or packed.
-pub fn gif(court: &Court, possession: &Possession, wide: u16) -> Result<Vec<u8>, Unprintable> {
-    let failed = |e: gif::EncodingError| Unprintable::Gif(e.to_string());
-    let step = f64::from(HUNDREDTHS) / 100.0;
-    let mut next = 0.0;
-    let chosen: Vec<usize> = (0..possession.track.len())
-        .filter(|&i| {
-            let due = possession.track[i].time >= next - 1e-9;
-            if due {
-                next += step;
-            }
-            due
+/// A possession drawn, ready to be packed.
+pub struct Film {
+    palette: Palette,
+    wide: u16,
+    high: u16,
+    /// Indices into the palette.
+    frames: Vec<Vec<u8>>,
+}
+
+impl Film {
+    /// Draws a possession, `wide` pixels wide. Its track must have been kept.
+    ///
+    /// # Errors
+    /// If there is no track or the pictures cannot be made.
+    pub fn of(court: &Court, possession: &Possession, wide: u16) -> Result<Film, Unprintable> {
+        let step = f64::from(HUNDREDTHS) / 100.0;
+        let mut next = 0.0;
+        let chosen: Vec<usize> = (0..possession.track.len())
+            .filter(|&i| {
+                let due = possession.track[i].time >= next - 1e-9;
+                if due {
+                    next += step;
+                }
+                due
+            })
+            .take(MOST)
+            .collect();
+        let draw = |i: usize| {
+            let svg = picture(&moment(court, possession, i), &Look::SCREEN).file("");
+            pixels(&svg, u32::from(wide))
+        };
+        let apart = chosen.len().div_ceil(SAMPLED).max(1);
+        let samples: Vec<Pixmap> = chosen
+            .iter()
+            .step_by(apart)
+            .map(|&i| draw(i))
+            .collect::<Result<_, _>>()?;
+        let Some(first) = samples.first() else {
+            return Err(Unprintable::Film("there is no track".to_string()));
+        };
+        let high = first.height() as u16;
+        let palette = Palette::of(&samples);
+        let frames = chosen
+            .par_iter()
+            .map(|&i| draw(i).map(|map| palette.indices(&map)))
+            .collect::<Result<_, _>>()?;
+        Ok(Film {
+            palette,
+            wide,
+            high,
+            frames,
         })
-        .take(MOST)
-        .collect();
-    let draw = |i: usize| {
-        let svg = picture(&moment(court, possession, i), &Look::SCREEN).file("");
-        pixels(&svg, u32::from(wide))
-    };
-    let apart = chosen.len().div_ceil(SAMPLED).max(1);
-    let samples: Vec<Pixmap> = chosen
-        .iter()
-        .step_by(apart)
-        .map(|&i| draw(i))
-        .collect::<Result<_, _>>()?;
-    let Some(first) = samples.first() else {
-        return Err(Unprintable::Gif("there is no track".to_string()));
-    };
-    let high = first.height() as u16;
-    let palette = Palette::of(&samples);
-    let frames: Vec<Vec<u8>> = chosen
-        .par_iter()
-        .map(|&i| draw(i).map(|map| palette.indices(&map)))
-        .collect::<Result<_, _>>()?;
-    let mut out = Vec::new();
-    let mut encoder = Encoder::new(&mut out, wide, high, &palette.colours).map_err(failed)?;
-    encoder.set_repeat(Repeat::Infinite).map_err(failed)?;
-    let last = frames.len() - 1;
-    for (n, indices) in frames.iter().enumerate() {
-        let before = n.checked_sub(1).map(|b| frames[b].as_slice());
-        let mut frame = changed(indices, before, usize::from(wide));
-        frame.delay = if n == last { LAST } else { HUNDREDTHS };
-        encoder.write_frame(&frame).map_err(failed)?;
     }
-    drop(encoder);
-    Ok(out)
+
+    /// Each picture's changed part, with the time it stays, hundredths of a second.
+    fn parts(&self) -> impl Iterator<Item = (GifFrame<'static>, u16)> {
+        let last = self.frames.len() - 1;
+        self.frames.iter().enumerate().map(move |(n, indices)| {
+            let before = n.checked_sub(1).map(|b| self.frames[b].as_slice());
+            let part = changed(indices, before, usize::from(self.wide));
+            (part, if n == last { LAST } else { HUNDREDTHS })
+        })
+    }
+
+    /// As GIF.
+    ///
+    /// # Errors
+    /// If it cannot be packed.
+    pub fn gif(&self) -> Result<Vec<u8>, Unprintable> {
+        let failed = |e: gif::EncodingError| Unprintable::Film(e.to_string());
+        let mut out = Vec::new();
+        let mut encoder =
+            Encoder::new(&mut out, self.wide, self.high, &self.palette.colours).map_err(failed)?;
+        encoder.set_repeat(Repeat::Infinite).map_err(failed)?;
+        for (mut part, stays) in self.parts() {
+            part.delay = stays;
+            encoder.write_frame(&part).map_err(failed)?;
+        }
+        drop(encoder);
+        Ok(out)
+    }
+
+    /// As animated PNG.
+    ///
+    /// # Errors
+    /// If it cannot be packed.
+    pub fn apng(&self) -> Result<Vec<u8>, Unprintable> {
+        let failed = |e: png::EncodingError| Unprintable::Film(e.to_string());
+        let mut out = Vec::new();
+        let mut encoder = png::Encoder::new(&mut out, self.wide.into(), self.high.into());
+        encoder.set_color(png::ColorType::Indexed);
+        encoder.set_depth(png::BitDepth::Eight);
+        encoder.set_palette(self.palette.colours.clone());
+        let mut clear = vec![255; COLOURS + 1];
+        clear[usize::from(CLEAR)] = 0;
+        encoder.set_trns(clear);
+        encoder
+            .set_animated(self.frames.len() as u32, 0)
+            .map_err(failed)?;
+        encoder.set_blend_op(png::BlendOp::Over).map_err(failed)?;
+        let mut writer = encoder.write_header().map_err(failed)?;
+        for (part, stays) in self.parts() {
+            // A part may never reach over the edge, not even between these calls.
+            writer.reset_frame_position().map_err(failed)?;
+            writer
+                .set_frame_dimension(part.width.into(), part.height.into())
+                .map_err(failed)?;
+            writer
+                .set_frame_position(part.left.into(), part.top.into())
+                .map_err(failed)?;
+            writer.set_frame_delay(stays, 100).map_err(failed)?;
+            writer.write_image_data(&part.buffer).map_err(failed)?;
+        }
+        writer.finish().map_err(failed)?;
+        Ok(out)
+    }
 }
 
 /// The part of a picture that is another than before; what stays the same in it lets the picture

@@ -25,7 +25,7 @@ pub enum Unprintable {
     #[error("a picture cannot be packed as PNG: {0}")]
     Png(String),
     #[error("a moving picture cannot be packed: {0}")]
-    Gif(String),
+    Film(String),
     #[error("a page cannot be written as PDF: {0}")]
     Pdf(String),
 }

@@ -19,8 +19,6 @@ use super::layout::Laid;
 use super::light::{Lamp, field};
 use super::phase::frame_at;
 use super::scene::Scene;
-use super::sheet::findings::capital;
-use super::sheet::handout::part_words;
 use super::shell::shells;
 use super::svg::{Look, UNIT, draw, picture};
 use super::text::{LONGEST, escape, plain};
@@ -170,13 +168,10 @@ fn cards_section(out: &mut String, cards: &[Card]) {
             out.push_str("</div>\n");
         }
         out.push_str("<ul>\n");
-        for part in &card.parts {
-            let class = if part.by_rule { " class=\"named\"" } else { "" };
-            let words = escape(&capital(&part_words(part)));
+        for (line, by_rule) in card.lines() {
+            let class = if by_rule { " class=\"named\"" } else { "" };
+            let words = escape(&plain(&line, 600));
             let _ = writeln!(out, "<li{class}>{words}</li>");
-        }
-        if card.parts.is_empty() {
-            let _ = writeln!(out, "<li>{}</li>", escape(&plain(&card.sentence, 600)));
         }
         out.push_str("</ul>\n</article>\n");
     }

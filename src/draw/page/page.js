@@ -30,7 +30,8 @@
     }
     set.lamp = make("g", { fill: "#ffe2a0", "fill-opacity": ink.lamp || 0 }, parent);
     parent.insertBefore(set.lamp, parent.firstChild);
-    [36, 64, 100].forEach(function (r) { make("circle", { r: r }, set.lamp); });
+    set.lamp.setAttribute("class", "lamp");
+    make("circle", { r: 90 }, set.lamp);
     set.ball = make("circle", { r: 7, fill: ink.ball, stroke: ink.a, "stroke-width": 2 }, parent);
     return set;
   }
@@ -72,7 +73,7 @@
     set.lamp.setAttribute("transform", "translate(" + bx + " " + byy + ")");
   }
   // The possession.
-  var NIGHT = { a: "#f6ecd9", n: "#1d130b", d: "#bfe3f2", ball: "#fff7c9", lamp: 0.13 };
+  var NIGHT = { a: "#f6ecd9", n: "#1d130b", d: "#bfe3f2", ball: "#fff7c9", lamp: 0.45 };
   var under = by("under"), set = bodies(by("over"), NIGHT);
   var step = 1 / D.hz, last = (D.frames.length - 1) * step, t = 0, playing = false, speed = 1, stamp = 0;
   var LAYERS = { light: true, threads: false, midline: false, triangles: false };

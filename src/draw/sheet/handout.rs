@@ -4,7 +4,7 @@
 use crate::defence::Defence;
 use crate::scenario::Scenario;
 
-use super::super::cards::{Card, Part};
+use super::super::cards::Card;
 use super::super::shell::shells;
 use super::super::svg::{Look, picture};
 use super::super::text::{LONGEST, plain};
@@ -14,11 +14,6 @@ use super::set::CAUTION;
 
 /// Width of a card's picture, points.
 const WIDE: f64 = 158.0;
-
-/// "1, right slot: cut ball side to the rim."
-pub fn part_words(part: &Part) -> String {
-    format!("{}, {}: {}.", part.player, part.from, part.does)
-}
 
 /// The rule cards as pages.
 pub fn card_pages(scenario: &Scenario, cards: &[Card], paper: Paper) -> Vec<String> {
@@ -53,12 +48,11 @@ fn one_card(book: &mut Book, number: usize, card: &Card) {
         None => (full, MARGIN),
     };
     let mut lines: Vec<(String, Type)> = vec![(when, kind)];
-    for part in &card.parts {
-        let kind = if part.by_rule { strong } else { kind };
-        lines.push((capital(&part_words(part)), kind));
+    if card.parts.is_empty() {
+        lines.clear();
     }
-    if card.scene.is_none() {
-        lines = vec![(card.sentence.clone(), kind)];
+    for (line, by_rule) in card.lines() {
+        lines.push((plain(&line, 600), if by_rule { strong } else { kind }));
     }
     let words: f64 = lines
         .iter()
