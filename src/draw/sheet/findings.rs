@@ -109,7 +109,8 @@ fn most_shut(summary: &Summary) -> Option<Said> {
         .enumerate()
         .filter(|(_, l)| seen(l) >= MAIN);
     let (i, look) = main
-        .filter(|(_, l)| !l.closers.is_empty())
+        // That a shot is shut by whoever stands in front of it is no news.
+        .filter(|(_, l)| !l.closers.is_empty() && l.site.kind != LookKind::Shot)
         .max_by(|(_, a), (_, b)| (shut(a) * seen(a)).total_cmp(&(shut(b) * seen(b))))?;
     let closer = look.closers.first()?;
     let (e, by) = (look.shut?, closer.share?);

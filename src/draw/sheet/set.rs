@@ -84,17 +84,20 @@ impl Setter {
         book.hung("We read", &looks.join(", "), Type::BODY, 70.0);
         let defence = plain(&scenario.defence.name, LONGEST);
         book.hung("Against", &defence, Type::BODY, 70.0);
-        let squad: Vec<String> = scenario
+        // A player without a name of his own is called by his number.
+        let named: Vec<String> = scenario
             .attackers
             .players
             .iter()
+            .filter(|p| p.name != p.number.to_string())
             .map(|p| format!("{} {}", p.number, plain(&p.name, 24)))
             .collect();
-        let squad = format!(
-            "{}: {}",
-            plain(&scenario.attackers.name, 40),
-            squad.join(", ")
-        );
+        let who = if named.is_empty() {
+            "typical players of the level".to_string()
+        } else {
+            named.join(", ")
+        };
+        let squad = format!("{}: {who}", plain(&scenario.attackers.name, 40));
         book.hung("Squad", &squad, Type::BODY, 70.0);
     }
 
