@@ -37,4 +37,6 @@ pub mod why;
 
 pub mod contest;
 
+pub mod draw;
+
 pub mod report;

@@ -48,6 +48,9 @@ enum Command {
     /// Try many tweaks, pairs and numbers on the same seeds, and put the worse ones aside until the
     /// best is known or the budget ends.
     Search(commands::search::SearchArgs),
+    /// Write everything to hand out into a folder: practice sheet, rule cards, shell positions, a
+    /// page for the phone, a moving picture.
+    Paper(commands::paper::PaperArgs),
     /// Measure what tracking data of the same possessions would show (speeds, passes, distances,
     /// where defenders stand), beside what is published.
     Frames(FramesArgs),
@@ -206,6 +209,7 @@ fn main() -> ExitCode {
         Command::Why(args) => commands::why::why(&args),
         Command::Compare(args) => commands::compare::compare(&args),
         Command::Search(args) => commands::search::search(&args),
+        Command::Paper(args) => commands::paper::paper(&args),
         Command::Frames(args) => commands::frames::frames(&args),
         Command::Table(args) => commands::table::table(&args),
         Command::Ways => commands::ways::ways(),

@@ -4,6 +4,7 @@ pub mod check;
 pub mod choose;
 pub mod compare;
 pub mod frames;
+pub mod paper;
 pub mod scrimmage;
 pub mod search;
 pub mod table;

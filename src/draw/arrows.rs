@@ -1,0 +1,196 @@
+//! Arrows laid out: where a way starts and ends so that its head has room, where it is broken under
+//! a body, and how far a pass is bent. Metres.
+
+use crate::court::Vec2;
+
+use super::layout::{End, Mark, Sign, Sizes, Stroke};
+use super::scene::ArrowKind;
+use super::way;
+
+fn mark_of(marks: &[Mark], who: u8) -> Option<&Mark> {
+    marks
+        .iter()
+        .find(|m| m.number == who && matches!(m.sign, Sign::Attacker { .. }))
+}
+
+/// A player's way, smooth, starting at where he is drawn if it starts with him.
+pub(super) fn run(path: &[Vec2], who: u8, marks: &[Mark]) -> Vec<Vec2> {
+    let mut path = way::smoother(&way::plainer(path, 0.16), 0.08);
+    let total = way::length(&path).max(1e-9);
+    if let Some(mark) = mark_of(marks, who) {
+        let moved = mark.at - mark.true_at;
+        if moved.norm() > 1e-9 && (path[0] - mark.true_at).norm() < 0.3 {
+            let (mut s, mut last) = (0.0, path[0]);
+            for p in &mut path {
+                s += (*p - last).norm();
+                last = *p;
+                *p += moved * (1.0 - (s / total)).max(0.0);
+            }
+        }
+    }
+    path
+}
+
+/// A pass, bent by as little as keeps it best out of the way of bodies and of other arrows.
+pub(super) fn bend(
+    path: &[Vec2],
+    who: u8,
+    marks: &[Mark],
+    ways: &[(ArrowKind, u8, Vec<Vec2>)],
+    sizes: &Sizes,
+) -> Vec<Vec2> {
+    let (Some(&first), Some(&last)) = (path.first(), path.last()) else {
+        return Vec::new();
+    };
+    let drawn = |p: Vec2| {
+        let near = marks
+            .iter()
+            .find(|m| matches!(m.sign, Sign::Attacker { .. }) && (m.true_at - p).norm() < 0.3);
+        near.map_or(p, |m| m.at)
+    };
+    let start = match mark_of(marks, who) {
+        Some(mark) if (mark.true_at - first).norm() < 0.3 => mark.at,
+        _ => first,
+    };
+    let (a, b) = (start, drawn(last));
+    let along = b - a;
+    let long = along.norm().max(1e-9);
+    let across = Vec2::new(-along.y, along.x) / long;
+    let curve = |bow: f64| -> Vec<Vec2> {
+        let count = libm::ceil(long / 0.08).max(2.0) as usize;
+        (0..=count)
+            .map(|i| {
+                let t = i as f64 / count as f64;
+                a + along * t + across * (bow * 4.0 * t * (1.0 - t))
+            })
+            .collect()
+    };
+    let cost = |bow: f64| -> f64 {
+        let line = curve(bow);
+        let mut sum = 0.3 * bow.abs();
+        for p in &line {
+            if (p - a).norm() < 0.8 || (p - b).norm() < 0.8 {
+                continue;
+            }
+            let hidden = marks
+                .iter()
+                .any(|m| (m.at - p).norm() < m.radius + sizes.gap);
+            let crowded = ways
+                .iter()
+                .any(|(_, _, other)| other.iter().step_by(2).any(|q| (q - p).norm() < 0.22));
+            sum += 0.08 * (2.0 * f64::from(u8::from(hidden)) + f64::from(u8::from(crowded)));
+        }
+        sum
+    };
+    let mut best = (0.0, cost(0.0));
+    for bow in [0.35, -0.35, 0.7, -0.7, 1.1, -1.1] {
+        let c = cost(bow);
+        if c < best.1 - 1e-9 {
+            best = (bow, c);
+        }
+    }
+    curve(best.0)
+}
+
+/// Is a point at least `room` clear of every body?
+fn clear(p: Vec2, marks: &[Mark], room: f64) -> bool {
+    marks.iter().all(|m| (m.at - p).norm() >= m.radius + room)
+}
+
+/// Cuts an arrow to what can be seen of it. `None` if nothing is left that says where it goes.
+pub(super) fn stroke(
+    kind: ArrowKind,
+    who: u8,
+    path: &[Vec2],
+    marks: &[Mark],
+    sizes: &Sizes,
+) -> Option<Stroke> {
+    const STEP: f64 = 0.04;
+    let total = way::length(path);
+    let room = sizes.gap * 0.6 + sizes.line;
+    // The end: as far along as the whole head, or bar, is clear of every body.
+    let mut end = total;
+    let fits = |s: f64, head: f64| {
+        let (tip, along) = way::at(path, s);
+        let across = Vec2::new(-along.y, along.x);
+        let points = if kind == ArrowKind::Screen {
+            let side = across * sizes.bar;
+            [tip, tip + side, tip - side, tip - along * 0.2]
+        } else {
+            let back = tip - along * head;
+            let side = across * sizes.head_half;
+            [tip, back + side, back - side, back]
+        };
+        points.iter().all(|p| clear(*p, marks, room))
+    };
+    let mut head = sizes.head;
+    while end > sizes.head && !fits(end, head) {
+        end -= STEP;
+    }
+    if end <= sizes.head {
+        // Only a short one has room.
+        (end, head) = (total, sizes.head * 0.6);
+        while end > head && !fits(end, head) {
+            end -= STEP;
+        }
+        if end <= head {
+            return None;
+        }
+    }
+    let (tip, along) = way::at(path, end);
+    let (line_end, end_sign) = if kind == ArrowKind::Screen {
+        (end, End::Bar { at: tip, along })
+    } else {
+        (
+            end - head * 0.7,
+            End::Head {
+                tip,
+                along,
+                long: head,
+            },
+        )
+    };
+    let wide = if kind == ArrowKind::Dribble {
+        sizes.wave
+    } else {
+        0.0
+    };
+    // What of it is not under a body.
+    let mut spans: Vec<(f64, f64)> = Vec::new();
+    let count = libm::ceil(line_end / STEP).max(1.0) as usize;
+    let mut open: Option<f64> = None;
+    for i in 0..=count {
+        let s = line_end * i as f64 / count as f64;
+        if clear(way::at(path, s).0, marks, room + wide) {
+            open.get_or_insert(s);
+        } else if let Some(from) = open.take() {
+            spans.push((from, s - line_end / count as f64));
+        }
+    }
+    if let Some(from) = open {
+        spans.push((from, line_end));
+    }
+    spans.retain(|(a, b)| b - a > 0.06);
+    let seen: f64 = spans.iter().map(|(a, b)| b - a).sum();
+    if seen < 0.08 {
+        return None;
+    }
+    let pieces = spans
+        .iter()
+        .map(|&(a, b)| {
+            let piece = way::part(path, a, b);
+            if kind == ArrowKind::Dribble && b - a > sizes.wave_long {
+                let calm = if b >= line_end - 1e-9 { 0.15 } else { 0.0 };
+                way::wavy(&piece, sizes.wave, sizes.wave_long, calm)
+            } else {
+                way::plainer(&piece, 0.01)
+            }
+        })
+        .collect();
+    Some(Stroke {
+        kind,
+        who,
+        pieces,
+        end: end_sign,
+    })
+}

@@ -1,0 +1,266 @@
+//! A possession as a moving picture: GIF, which every phone and slide program shows, and APNG.
+//!
+//! Frames are drawn by the same scene and layout as everything else, by night, and cut down to the 255
+//! colours that cover most of a few of them.
+
+use std::collections::BTreeMap;
+
+use gif::{DisposalMethod, Encoder, Frame as GifFrame, Repeat};
+use rayon::prelude::*;
+use resvg::tiny_skia::{Pixmap, PremultipliedColorU8};
+
+use crate::court::Court;
+use crate::possession::Possession;
+
+use super::print::{Unprintable, pixels};
+use super::scene::{Item, Scene, scene_of};
+use super::svg::{Look, picture};
+
+/// Hundredths of a second between two pictures: GIF knows no finer, and players show down to 2.
+const HUNDREDTHS: u16 = 12;
+/// At most so many pictures, so that a long possession stays small enough to send.
+const MOST: usize = 420;
+/// The last picture stays so long, hundredths.
+const LAST: u16 = 150;
+
+/// Pictures from which the palette is taken.
+const SAMPLED: usize = 6;
+/// Colours of a palette, at most.
+const COLOURS: usize = 255;
+/// The colour that lets the picture before show through.
+const CLEAR: u8 = 255;
+
+/// A colour with the last bits of each part left out, as a number.
+fn coarse(red: u8, green: u8, blue: u8) -> u16 {
+    (u16::from(red) >> 3) << 11 | (u16::from(green) >> 2) << 5 | u16::from(blue) >> 3
+}
+
+/// Its parts again, in the middle of what was left out.
+fn parts(colour: u16) -> [u8; 3] {
+    let (r, g, b) = (colour >> 11, colour >> 5 & 63, colour & 31);
+    [
+        (r * 255 / 31) as u8,
+        (g * 255 / 63) as u8,
+        (b * 255 / 31) as u8,
+    ]
+}
+
+/// The colours that cover most of some pictures, and for every coarse colour the nearest of them.
+struct Palette {
+    colours: Vec<u8>,
+    nearest: Vec<u8>,
+}
+
+impl Palette {
+    fn of(maps: &[Pixmap]) -> Palette {
+        let mut counts: BTreeMap<u16, u32> = BTreeMap::new();
+        for map in maps {
+            for p in map.pixels() {
+                *counts
+                    .entry(coarse(p.red(), p.green(), p.blue()))
+                    .or_default() += 1;
+            }
+        }
+        let mut list: Vec<(u16, u32)> = counts.into_iter().collect();
+        list.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(&b.0)));
+        list.truncate(COLOURS);
+        let chosen: Vec<[u8; 3]> = list.iter().map(|(c, _)| parts(*c)).collect();
+        let nearest = (0..=u16::MAX)
+            .map(|colour| {
+                let own = parts(colour);
+                let far = |other: &[u8; 3]| -> u32 {
+                    let part = |i: usize| u32::from(own[i].abs_diff(other[i])).pow(2);
+                    part(0) + part(1) + part(2)
+                };
+                let best = chosen.iter().enumerate().min_by_key(|(_, c)| far(c));
+                best.map_or(0, |(i, _)| i as u8)
+            })
+            .collect();
+        Palette {
+            colours: {
+                let mut colours = chosen.concat();
+                colours.resize(3 * (COLOURS + 1), 0);
+                colours
+            },
+            nearest,
+        }
+    }
+
+    fn indices(&self, map: &Pixmap) -> Vec<u8> {
+        let index = |p: &PremultipliedColorU8| {
+            let colour = coarse(p.red(), p.green(), p.blue());
+            self.nearest[usize::from(colour)]
+        };
+        map.pixels().iter().map(index).collect()
+    }
+}
+
+/// A possession drawn, ready to be packed.
+pub struct Film {
+    palette: Palette,
+    wide: u16,
+    high: u16,
+    /// Indices into the palette.
+    frames: Vec<Vec<u8>>,
+}
+
+impl Film {
+    /// Draws a possession, `wide` pixels wide. Its track must have been kept.
+    ///
+    /// # Errors
+    /// If there is no track or the pictures cannot be made.
+    pub fn of(court: &Court, possession: &Possession, wide: u16) -> Result<Film, Unprintable> {
+        let step = f64::from(HUNDREDTHS) / 100.0;
+        let mut next = 0.0;
+        let chosen: Vec<usize> = (0..possession.track.len())
+            .filter(|&i| {
+                let due = possession.track[i].time >= next - 1e-9;
+                if due {
+                    next += step;
+                }
+                due
+            })
+            .take(MOST)
+            .collect();
+        let draw = |i: usize| {
+            let svg = picture(&moment(court, possession, i), &Look::SCREEN).file("");
+            pixels(&svg, u32::from(wide))
+        };
+        let apart = chosen.len().div_ceil(SAMPLED).max(1);
+        let samples: Vec<Pixmap> = chosen
+            .iter()
+            .step_by(apart)
+            .map(|&i| draw(i))
+            .collect::<Result<_, _>>()?;
+        let Some(first) = samples.first() else {
+            return Err(Unprintable::Film("there is no track".to_string()));
+        };
+        let high = first.height() as u16;
+        let palette = Palette::of(&samples);
+        let frames = chosen
+            .par_iter()
+            .map(|&i| draw(i).map(|map| palette.indices(&map)))
+            .collect::<Result<_, _>>()?;
+        Ok(Film {
+            palette,
+            wide,
+            high,
+            frames,
+        })
+    }
+
+    /// Each picture's changed part, with the time it stays, hundredths of a second.
+    fn parts(&self) -> impl Iterator<Item = (GifFrame<'static>, u16)> {
+        let last = self.frames.len() - 1;
+        self.frames.iter().enumerate().map(move |(n, indices)| {
+            let before = n.checked_sub(1).map(|b| self.frames[b].as_slice());
+            let part = changed(indices, before, usize::from(self.wide));
+            (part, if n == last { LAST } else { HUNDREDTHS })
+        })
+    }
+
+    /// As GIF.
+    ///
+    /// # Errors
+    /// If it cannot be packed.
+    pub fn gif(&self) -> Result<Vec<u8>, Unprintable> {
+        let failed = |e: gif::EncodingError| Unprintable::Film(e.to_string());
+        let mut out = Vec::new();
+        let mut encoder =
+            Encoder::new(&mut out, self.wide, self.high, &self.palette.colours).map_err(failed)?;
+        encoder.set_repeat(Repeat::Infinite).map_err(failed)?;
+        for (mut part, stays) in self.parts() {
+            part.delay = stays;
+            encoder.write_frame(&part).map_err(failed)?;
+        }
+        drop(encoder);
+        Ok(out)
+    }
+
+    /// As animated PNG.
+    ///
+    /// # Errors
+    /// If it cannot be packed.
+    pub fn apng(&self) -> Result<Vec<u8>, Unprintable> {
+        let failed = |e: png::EncodingError| Unprintable::Film(e.to_string());
+        let mut out = Vec::new();
+        let mut encoder = png::Encoder::new(&mut out, self.wide.into(), self.high.into());
+        encoder.set_color(png::ColorType::Indexed);
+        encoder.set_depth(png::BitDepth::Eight);
+        encoder.set_palette(self.palette.colours.clone());
+        let mut clear = vec![255; COLOURS + 1];
+        clear[usize::from(CLEAR)] = 0;
+        encoder.set_trns(clear);
+        encoder
+            .set_animated(self.frames.len() as u32, 0)
+            .map_err(failed)?;
+        encoder.set_blend_op(png::BlendOp::Over).map_err(failed)?;
+        let mut writer = encoder.write_header().map_err(failed)?;
+        for (part, stays) in self.parts() {
+            // A part may never reach over the edge, not even between these calls.
+            writer.reset_frame_position().map_err(failed)?;
+            writer
+                .set_frame_dimension(part.width.into(), part.height.into())
+                .map_err(failed)?;
+            writer
+                .set_frame_position(part.left.into(), part.top.into())
+                .map_err(failed)?;
+            writer.set_frame_delay(stays, 100).map_err(failed)?;
+            writer.write_image_data(&part.buffer).map_err(failed)?;
+        }
+        writer.finish().map_err(failed)?;
+        Ok(out)
+    }
+}
+
+/// The part of a picture that is another than before; what stays the same in it lets the picture
+/// before show through.
+fn changed(now: &[u8], before: Option<&[u8]>, wide: usize) -> GifFrame<'static> {
+    let high = now.len() / wide.max(1);
+    let differs = |i: usize| before.is_none_or(|b| b[i] != now[i]);
+    let rows = 0..high;
+    let row = |y: &usize| (0..wide).any(|x| differs(y * wide + x));
+    let column = |x: &usize| (0..high).any(|y| differs(y * wide + x));
+    // Without any change one point is enough to keep the time.
+    let top = rows.clone().find(row).unwrap_or(0);
+    let bottom = rows.rev().find(row).unwrap_or(0);
+    let left = (0..wide).find(column).unwrap_or(0);
+    let right = (0..wide).rev().find(column).unwrap_or(0);
+    let mut buffer = Vec::with_capacity((right - left + 1) * (bottom - top + 1));
+    for y in top..=bottom {
+        for x in left..=right {
+            let i = y * wide + x;
+            buffer.push(if differs(i) { now[i] } else { CLEAR });
+        }
+    }
+    GifFrame {
+        left: left as u16,
+        top: top as u16,
+        width: (right - left + 1) as u16,
+        height: (bottom - top + 1) as u16,
+        transparent: before.map(|_| CLEAR),
+        dispose: DisposalMethod::Keep,
+        buffer: buffer.into(),
+        ..GifFrame::default()
+    }
+}
+
+/// One tick, with a short trail behind whoever runs.
+fn moment(court: &Court, possession: &Possession, i: usize) -> Scene {
+    let mut scene = scene_of(court, &possession.track[i]);
+    let from = i.saturating_sub(18);
+    for a in 0..5 {
+        let path: Vec<_> = possession.track[from..=i]
+            .iter()
+            .step_by(3)
+            .map(|f| f.attackers[a])
+            .collect();
+        if super::way::length(&path) > 0.5 {
+            scene.add(Item::Trail {
+                path,
+                attacker: true,
+            });
+        }
+    }
+    scene
+}

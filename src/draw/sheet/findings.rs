@@ -1,0 +1,219 @@
+//! Sentences with figures for the sheet: the plain words, the 95 % interval, and where each number
+//! stands in the figures of the `why` report, so that nothing on paper is without its source.
+//!
+//! A key is the path of an estimate in the report's JSON (`why --json`), from its summary on:
+//! `looks/3/shut`, `unused/0/there`.
+
+use crate::court::Units;
+use crate::offence::LookKind;
+use crate::possession::timeline::FOOT;
+use crate::stats::Estimate;
+use crate::why::Summary;
+use crate::why::summary::{Light, LookWhy, OutOfPlace};
+
+use super::super::text::{LONGEST, plain};
+
+/// A sentence, and the keys of the figures in it, in order.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Said {
+    pub text: String,
+    pub keys: Vec<String>,
+}
+
+/// "78 % (75 to 81)".
+pub fn percent(e: &Estimate) -> String {
+    let places = usize::from(e.value > 0.0 && e.value < 0.0995);
+    format!(
+        "{:.places$} % ({:.places$} to {:.places$})",
+        100.0 * e.value,
+        100.0 * e.low,
+        100.0 * e.high
+    )
+}
+
+/// "1.4 s (1.3 to 1.5)".
+fn seconds(e: &Estimate) -> String {
+    format!("{:.1} s ({:.1} to {:.1})", e.value, e.low, e.high)
+}
+
+/// "4 ft (3 to 5)" or "1.2 m (1.1 to 1.3)".
+fn length(e: &Estimate, units: Units) -> String {
+    let (by, unit) = match units {
+        Units::Metric => (1.0, "m"),
+        Units::Imperial => (1.0 / FOOT, "ft"),
+    };
+    format!(
+        "{:.1} {unit} ({:.1} to {:.1})",
+        by * e.value,
+        by * e.low,
+        by * e.high
+    )
+}
+
+/// Points per possession as points in a hundred possessions: "4.1 points (3.0 to 5.2)".
+fn hundred(e: &Estimate) -> String {
+    format!(
+        "{:.1} points ({:.1} to {:.1})",
+        100.0 * e.value,
+        100.0 * e.low,
+        100.0 * e.high
+    )
+}
+
+/// "The" for "the".
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().collect::<String>() + letters.as_str(),
+        None => String::new(),
+    }
+}
+
+/// "the post feed to the weak-side block".
+pub fn light_words(light: &Light) -> String {
+    let kind = light.look.word();
+    match (light.look, light.at) {
+        (_, None) => format!("the {kind}"),
+        (LookKind::Shot | LookKind::Drive, Some(at)) => {
+            format!("the {kind} from the {}", at.words())
+        }
+        (LookKind::GiveAndGo | LookKind::Backdoor, Some(at)) => {
+            format!("the feed to the {kind} from the {}", at.words())
+        }
+        (_, Some(at)) => format!("the {kind} to the {}", at.words()),
+    }
+}
+
+/// A look that is one for fewer instants of a possession than this is no finding (ours).
+const MAIN: f64 = 2.0;
+
+/// The three findings: what is shut most and by whom, what is left or never taken, where it stalls.
+pub fn findings(summary: &Summary) -> Vec<Said> {
+    let mut out = Vec::new();
+    out.extend(most_shut(summary));
+    out.extend(left(summary).or_else(|| unused(summary)));
+    out.extend(stall(summary));
+    if out.len() < 3 {
+        out.extend(unused(summary).filter(|u| !out.contains(u)));
+    }
+    out.truncate(3);
+    out
+}
+
+fn most_shut(summary: &Summary) -> Option<Said> {
+    let seen = |l: &LookWhy| l.seen.map_or(0.0, |e| e.value);
+    let shut = |l: &LookWhy| l.shut.map_or(0.0, |e| e.value);
+    let main = summary
+        .looks
+        .iter()
+        .enumerate()
+        .filter(|(_, l)| seen(l) >= MAIN);
+    let (i, look) = main
+        // That a shot is shut by whoever stands in front of it is no news.
+        .filter(|(_, l)| !l.closers.is_empty() && l.site.kind != LookKind::Shot)
+        .max_by(|(_, a), (_, b)| (shut(a) * seen(a)).total_cmp(&(shut(b) * seen(b))))?;
+    let closer = look.closers.first()?;
+    let (e, by) = (look.shut?, closer.share?);
+    let mostly = closer.midline.is_some_and(|m| m.value >= 0.5);
+    Some(Said {
+        text: format!(
+            "{} is shut {} of the time it could be there; {} of the time by {}{}.",
+            capital(&look.site.words()),
+            percent(&e),
+            percent(&by),
+            closer.seat.who(),
+            closer.seat.doing(mostly),
+        ),
+        keys: vec![
+            format!("looks/{i}/shut"),
+            format!("looks/{i}/closers/0/share"),
+        ],
+    })
+}
+
+fn left(summary: &Summary) -> Option<Said> {
+    let l = summary.left.first()?;
+    let (there, adds) = (l.light.there?, l.light.adds?);
+    Some(Said {
+        text: format!(
+            "{} shuts the {} and leaves {}: there in {} of possessions, worth at most {} more in \
+             a hundred of them.",
+            capital(&l.closer.who()),
+            l.shuts.word(),
+            light_words(&l.light),
+            percent(&there),
+            hundred(&adds),
+        ),
+        keys: vec!["left/0/light/there".into(), "left/0/light/adds".into()],
+    })
+}
+
+fn unused(summary: &Summary) -> Option<Said> {
+    let light = summary.unused.first()?;
+    let (there, adds) = (light.there?, light.adds?);
+    Some(Said {
+        text: format!(
+            "No rule takes {}: it is there in {} of possessions, worth at most {} more in a \
+             hundred of them.",
+            light_words(light),
+            percent(&there),
+            hundred(&adds),
+        ),
+        keys: vec!["unused/0/there".into(), "unused/0/adds".into()],
+    })
+}
+
+fn stall(summary: &Summary) -> Option<Said> {
+    let story = summary.stalls.stories.first()?;
+    let (share, each) = (story.share?, story.length?);
+    let after = match &story.rule {
+        Some(rule) => format!("after “{}”", plain(rule, LONGEST)),
+        None => "before any rule has fired".to_string(),
+    };
+    Some(Said {
+        text: format!(
+            "It stalls most with the ball at the {} {after}: {} of all stalled time, {} each time.",
+            story.at.words(),
+            percent(&share),
+            seconds(&each),
+        ),
+        keys: vec![
+            "stalls/stories/0/share".into(),
+            "stalls/stories/0/length".into(),
+        ],
+    })
+}
+
+/// How often a light is there, for the look's own paragraph; `key`: where the light stands.
+pub fn how_often(light: &Light, key: &str) -> Option<Said> {
+    let there = light.there?;
+    let mut text = format!("There in {} of possessions", percent(&there));
+    let mut keys = vec![format!("{key}/there")];
+    if let Some(taken) = light.taken {
+        text += &format!("; taken in {} of those", percent(&taken));
+        keys.push(format!("{key}/taken"));
+    }
+    text.push('.');
+    Some(Said { text, keys })
+}
+
+/// Whose place costs the defence most.
+pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
+    let cost = |p: &OutOfPlace| p.cost.map_or(0.0, |e| e.value);
+    let own = summary.places.iter().enumerate();
+    let own = own.filter(|(_, p)| p.defender.is_some() && cost(p) > 0.0);
+    let (i, p) = own.max_by(|(_, a), (_, b)| cost(a).total_cmp(&cost(b)))?;
+    let (off, out) = (p.off?, p.out?);
+    let when = p
+        .relation
+        .map_or(String::new(), |r| format!(" {}", r.word()));
+    Some(Said {
+        text: format!(
+            "X{}{when} is off his place by {} on average, and out of it {} of the time.",
+            p.defender.unwrap_or(0),
+            length(&off, units),
+            percent(&out),
+        ),
+        keys: vec![format!("places/{i}/off"), format!("places/{i}/out")],
+    })
+}

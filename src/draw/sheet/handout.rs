@@ -1,0 +1,129 @@
+//! Handouts: the rule cards of an offence, five lines each, for the ball on either side; and the
+//! shell of a defence for the ball on each spot.
+
+use crate::defence::Defence;
+use crate::scenario::Scenario;
+
+use super::super::cards::Card;
+use super::super::shell::shells;
+use super::super::svg::{Look, picture};
+use super::super::text::{LONGEST, plain};
+use super::findings::capital;
+use super::paper::{Book, MARGIN, Paper, Type};
+use super::set::CAUTION;
+
+/// Width of a card's picture, points.
+const WIDE: f64 = 158.0;
+
+/// The rule cards as pages.
+pub fn card_pages(scenario: &Scenario, cards: &[Card], paper: Paper) -> Vec<String> {
+    let name = plain(&scenario.offence.name, LONGEST);
+    let mut book = Book::new(paper, &format!("{name} · rule cards · made by Lanelight"));
+    book.para(&name, Type::TITLE);
+    book.para(
+        "One card for each rule: when this happens, you … Left picture: the ball on the right; \
+         right picture: on the left. Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: screen. \
+         Ring: has the ball.",
+        Type::SMALL,
+    );
+    book.para(CAUTION, Type::SMALL);
+    book.gap(6.0);
+    for (i, card) in cards.iter().enumerate() {
+        one_card(&mut book, i + 1, card);
+    }
+    book.finish()
+}
+
+fn one_card(book: &mut Book, number: usize, card: &Card) {
+    let kind = Type {
+        size: 9.0,
+        ..Type::BODY
+    };
+    let strong = Type { bold: true, ..kind };
+    let title = format!("{number}  {}", plain(&card.name, LONGEST));
+    let when = format!("{}:", capital(&card.when));
+    let full = book.wide();
+    let (room, x) = match card.scene {
+        Some(_) => (full - 2.0 * WIDE - 20.0, MARGIN + 2.0 * WIDE + 20.0),
+        None => (full, MARGIN),
+    };
+    let mut lines: Vec<(String, Type)> = vec![(when, kind)];
+    if card.parts.is_empty() {
+        lines.clear();
+    }
+    for (line, by_rule) in card.lines() {
+        lines.push((plain(&line, 600), if by_rule { strong } else { kind }));
+    }
+    let words: f64 = lines
+        .iter()
+        .map(|(text, kind)| Book::height(text, *kind, room) + 2.0)
+        .sum();
+    let drawn = card.scene.as_ref().map(|scene| {
+        (
+            picture(scene, &Look::PAPER),
+            picture(&scene.mirrored(), &Look::PAPER),
+        )
+    });
+    let high = drawn.as_ref().map_or(0.0, |(d, _)| d.height_at(WIDE));
+    let head = Book::height(&title, Type::STRONG, full);
+    book.need(head + high.max(words) + 12.0);
+    book.para(&title, Type::STRONG);
+    book.gap(2.0);
+    let y = book.y;
+    if let Some((right, left)) = &drawn {
+        book.picture(right, MARGIN, y, WIDE);
+        book.picture(left, MARGIN + WIDE + 6.0, y, WIDE);
+    }
+    let mut at = y - 2.0;
+    for (text, kind) in &lines {
+        at += book.set(text, *kind, x, at, room) + 2.0;
+    }
+    book.gap(high.max(at - y) + 10.0);
+}
+
+/// One page for each defence: where everybody stands with the ball on each spot, on either side.
+pub fn shell_pages(scenario: &Scenario, defences: &[Defence], paper: Paper) -> Vec<String> {
+    let mut book = Book::new(paper, "shell positions · made by Lanelight");
+    for (i, defence) in defences.iter().enumerate() {
+        if i > 0 {
+            book.turn();
+        }
+        let mut set = scenario.clone();
+        set.defence = defence.clone();
+        one_shell(&mut book, &set);
+    }
+    book.finish()
+}
+
+fn one_shell(book: &mut Book, scenario: &Scenario) {
+    book.para(&plain(&scenario.defence.name, LONGEST), Type::TITLE);
+    book.para(&plain(&scenario.defence.note, 300), Type::BODY);
+    book.para(
+        "Where everybody stands when the ball has come to rest. The bar in front of an X is the \
+         line of his shoulders: he faces over it.",
+        Type::SMALL,
+    );
+    book.para(CAUTION, Type::SMALL);
+    book.gap(6.0);
+    let shells = shells(scenario);
+    // All rows have to fit on one page.
+    let room = book.room() / shells.len().max(1) as f64 - Type::SMALL.size;
+    let wide = shells.first().map_or(0.0, |shell| {
+        let drawn = picture(&shell.scene, &Look::PAPER);
+        (room * drawn.width / drawn.height).min(0.42 * book.wide())
+    });
+    let gap = book.wide() - 2.0 * wide;
+    for shell in shells {
+        let sides = [shell.scene.mirrored(), shell.scene.clone()];
+        let drawn = sides.map(|scene| picture(&scene, &Look::PAPER));
+        let high = drawn[0].height_at(wide);
+        book.need(high + 4.0);
+        let y = book.y;
+        book.picture(&drawn[0], MARGIN, y, wide);
+        book.picture(&drawn[1], MARGIN + wide + gap, y, wide);
+        let words = format!("Ball: {}", shell.ball.name.word());
+        let x = MARGIN + wide + 8.0;
+        book.set(&words, Type::STRONG, x, y + high / 2.0 - 10.0, gap - 16.0);
+        book.gap(high + Type::SMALL.size * 0.8);
+    }
+}

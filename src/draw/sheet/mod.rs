@@ -1,0 +1,14 @@
+//! The practice sheet: one or two pages to hang up or hand out, made from a scenario and the
+//! figures of its `why` report. What is written on it is in `practice`, the time plan in `plan`,
+//! the sentences with figures in `findings`, and how it is set on paper in `paper` and `set`.
+
+pub mod findings;
+pub mod handout;
+pub mod paper;
+pub mod plan;
+pub mod practice;
+pub mod set;
+
+pub use findings::Said;
+pub use paper::Paper;
+pub use practice::{Practice, Wish};

@@ -1,0 +1,259 @@
+//! What stands on a practice sheet, before it is set: findings, looks to rehearse with their
+//! diagrams, the shell drill, the time plan.
+//!
+//! Coaching points are common practice of the trade, one short list for each kind of look. The
+//! number of repetitions follows from the minutes of the look's block.
+
+use crate::court::Vec2;
+use crate::floor::{Keep, play};
+use crate::offence::LookKind;
+use crate::possession::Possession;
+use crate::scenario::Scenario;
+use crate::why::Summary;
+use crate::why::summary::Light;
+
+use super::super::phase::frame_at;
+use super::super::scene::{ArrowKind, Item, Scene, scene_of};
+use super::super::shell::{Shell, shells};
+use super::findings::{Said, capital, findings, how_often, light_words, out_of_place};
+use super::plan::{Block, Wanted, fit};
+
+/// Seconds for one repetition with the walk back (ours).
+const REPETITION: f64 = 25.0;
+/// At most so many looks to rehearse.
+const LOOKS: usize = 3;
+
+/// What the coach says about the practice.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Wish {
+    /// As it is to be printed; empty leaves a line to write on.
+    pub date: String,
+    pub minutes: u32,
+}
+
+/// A look to rehearse.
+#[derive(Clone, Debug)]
+pub struct Rehearsal {
+    /// "The post feed to the weak-side block".
+    pub name: String,
+    pub said: Option<Said>,
+    pub points: [&'static str; 3],
+    pub each_side: u32,
+    /// The moment at which it was there in the simulation: seed and seconds.
+    pub example: (u64, f64),
+    pub scene: Scene,
+}
+
+/// Everything on the sheet.
+#[derive(Clone, Debug)]
+pub struct Practice {
+    pub findings: Vec<Said>,
+    pub looks: Vec<Rehearsal>,
+    pub shells: Vec<Shell>,
+    pub shell_said: Option<Said>,
+    pub plan: Vec<Block>,
+    pub wish: Wish,
+}
+
+impl Practice {
+    /// From the figures of the scenario's `why` report.
+    pub fn of(scenario: &Scenario, summary: &Summary, wish: &Wish) -> Practice {
+        let lights = lights(summary);
+        let mut wanted = vec![block("Warm up: easy runs, passes, lay-ups", 0.14, 1)];
+        wanted.push(block(
+            "Walk through the rules: five on none, both sides",
+            0.16,
+            3,
+        ));
+        for (i, (light, _)) in lights.iter().enumerate() {
+            let what = format!("Look {}: {}", i + 1, light_words(light));
+            wanted.push(block(&what, 0.13, 2 + 3 * i as u32));
+        }
+        wanted.push(block("Shell drill: four or five defenders", 0.16, 4));
+        wanted.push(block(
+            "Play five on five; a basket from a rehearsed look counts one more",
+            0.18,
+            6,
+        ));
+        wanted.push(block("Slow down, talk: what was open?", 0.08, 7));
+        let plan = fit(wanted, wish.minutes.max(1));
+        let looks = lights
+            .iter()
+            .enumerate()
+            .filter_map(|(i, (light, key))| {
+                let minutes = plan
+                    .iter()
+                    .find(|b| b.what.starts_with(&format!("Look {}:", i + 1)))
+                    .map_or(0, |b| b.minutes);
+                rehearsal(scenario, light, key, minutes)
+            })
+            .collect();
+        Practice {
+            findings: findings(summary),
+            looks,
+            shells: shells(scenario).into_iter().skip(1).take(3).collect(),
+            shell_said: out_of_place(summary, scenario.court.units),
+            plan,
+            wish: wish.clone(),
+        }
+    }
+}
+
+fn block(what: &str, share: f64, rank: u32) -> Wanted {
+    Wanted {
+        what: what.to_string(),
+        share,
+        rank,
+    }
+}
+
+/// The looks worth rehearsing, each with where it stands in the figures: what the closers leave and
+/// what no rule takes, best first and each kind at a place once.
+fn lights(summary: &Summary) -> Vec<(&Light, String)> {
+    let left = summary.left.iter().enumerate();
+    let left = left.map(|(i, l)| (&l.light, format!("left/{i}/light")));
+    let unused = summary.unused.iter().enumerate();
+    let unused = unused.map(|(i, l)| (l, format!("unused/{i}")));
+    let adds = |l: &Light| l.adds.map_or(0.0, |e| e.value);
+    let mut all: Vec<(&Light, String)> = left.chain(unused).collect();
+    all.retain(|(l, _)| l.example.is_some() && l.look != LookKind::Shot);
+    all.sort_by(|a, b| adds(b.0).total_cmp(&adds(a.0)));
+    let mut out: Vec<(&Light, String)> = Vec::new();
+    for (light, key) in all {
+        let known = out
+            .iter()
+            .any(|(l, _)| l.look == light.look && l.at == light.at);
+        if !known && out.len() < LOOKS {
+            out.push((light, key));
+        }
+    }
+    out
+}
+
+fn rehearsal(scenario: &Scenario, light: &Light, key: &str, minutes: u32) -> Option<Rehearsal> {
+    let (seed, time) = light.example?;
+    let possession = play(scenario, seed, Keep::ALL);
+    Some(Rehearsal {
+        name: capital(&light_words(light)),
+        said: how_often(light, key),
+        points: points(light.look),
+        each_side: (f64::from(minutes) * 60.0 / REPETITION / 2.0) as u32,
+        example: (seed, time),
+        scene: moment_of(scenario, &possession, light, time)?,
+    })
+}
+
+/// The moment at which a look was there, with the pass (or the drive) that takes it.
+fn moment_of(
+    scenario: &Scenario,
+    possession: &Possession,
+    light: &Light,
+    time: f64,
+) -> Option<Scene> {
+    let moment = possession
+        .moments
+        .iter()
+        .min_by(|a, b| (a.time - time).abs().total_cmp(&(b.time - time).abs()))?;
+    let at = frame_at(&possession.track, moment.time);
+    let frame = possession.track.get(at)?;
+    let looks = moment
+        .looks
+        .iter()
+        .filter(|l| l.kind == light.look && l.open);
+    let side = moment.at.side.unwrap_or(possession.side);
+    let spot = |to: u8| {
+        let p = frame.attackers[usize::from(to).clamp(1, 5) - 1];
+        crate::why::Where::of(scenario.court.nearest_spot(p), side)
+    };
+    let mut open: Vec<_> = looks.collect();
+    open.sort_by(|a, b| b.value.total_cmp(&a.value));
+    let fits = |l: &&&crate::possession::LookNow| l.to.map(spot) == light.at;
+    let look = open.iter().find(fits).or(open.first())?;
+    let mut scene = scene_of(&scenario.court, frame);
+    let from = frame
+        .attackers
+        .get(usize::from(moment.holder).checked_sub(1)?)?;
+    match look.to {
+        Some(to) => {
+            let man = usize::from(to).checked_sub(1)?;
+            // Where he is half a second later: a cutter is led.
+            let later = frame_at(&possession.track, moment.time + 0.5);
+            let ahead = possession.track.get(later)?.attackers.get(man)?;
+            let here = frame.attackers.get(man)?;
+            let runs = (ahead - here).norm() > 0.9;
+            let end = if runs { *ahead } else { *here };
+            if runs {
+                scene.add(Item::Arrow {
+                    kind: ArrowKind::Run,
+                    path: vec![*here, *ahead],
+                    who: to,
+                });
+            }
+            scene.add(Item::Arrow {
+                kind: ArrowKind::Pass,
+                path: vec![*from, end],
+                who: moment.holder,
+            });
+        }
+        None => {
+            let finish = from * (1.3 / from.norm().max(1.3));
+            scene.add(Item::Arrow {
+                kind: ArrowKind::Dribble,
+                path: vec![*from, (*from + finish) / 2.0 + Vec2::new(0.01, 0.0), finish],
+                who: moment.holder,
+            });
+        }
+    }
+    Some(scene)
+}
+
+/// Three coaching points for a kind of look (common practice).
+fn points(kind: LookKind) -> [&'static str; 3] {
+    match kind {
+        LookKind::Shot => [
+            "Feet ready before the ball comes.",
+            "Up in one motion.",
+            "Hold the follow-through.",
+        ],
+        LookKind::Drive => [
+            "First step past his hip, shoulder low.",
+            "Eyes up: rim, then helper, then the man he left.",
+            "Stop on two feet if a body is there.",
+        ],
+        LookKind::GiveAndGo => [
+            "Passer: step toward the pass, then cut in front of your man.",
+            "Show a hand where you want the ball.",
+            "Holder: pass to the hand, early, in front of him.",
+        ],
+        LookKind::Backdoor => [
+            "Cutter: one step out, then go hard behind his head.",
+            "Holder: see the defender's eyes, not the ball.",
+            "Bounce it where only the cutter gets it.",
+        ],
+        LookKind::Post => [
+            "Post: feet wide, seal him, show the far hand.",
+            "Feeder: fake high, pass low, or the other way round.",
+            "After the feed move: your man will look at the ball.",
+        ],
+        LookKind::DropOff => [
+            "Driver: draw the helper, then pass short and low.",
+            "Post: along the baseline, hands up, out of his reach.",
+            "Catch and finish in one motion.",
+        ],
+        LookKind::KickOut => [
+            "Driver: land on two feet, pass to the shooting pocket.",
+            "Shooter: move along the arc to where he can see you.",
+            "Catch ready: shoot, drive or swing at once.",
+        ],
+        LookKind::NextPass => [
+            "Pass away from the defender's hand.",
+            "Catcher: meet the ball and face the rim.",
+            "Ball in the air, everybody moves.",
+        ],
+        LookKind::Skip => [
+            "See it before you catch: where are their backs?",
+            "Overhead, flat and hard, over the help.",
+            "Catcher: feet set, shoot or drive at the closeout.",
+        ],
+    }
+}

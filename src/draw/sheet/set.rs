@@ -1,0 +1,244 @@
+//! A practice set on paper: two pages at most, in black and white.
+
+use crate::scenario::Scenario;
+use crate::why::Summary;
+
+use super::super::svg::{Look, picture};
+use super::super::text::{LONGEST, plain};
+use super::findings::{Said, capital};
+use super::paper::{Book, LEADING, MARGIN, Paper, Type};
+use super::practice::Practice;
+
+/// The caution on every sheet.
+pub const CAUTION: &str = "Warm up before anybody runs any of this. Stop on an injury or a \
+    suspected concussion. Your league's and your medical staff's rules come before anything \
+    written here; this sheet is no authority on either.";
+
+impl Practice {
+    /// The pages as SVG, and the keys of all figures on them in the order of their marks.
+    pub fn pages(
+        &self,
+        scenario: &Scenario,
+        summary: &Summary,
+        paper: Paper,
+    ) -> (Vec<String>, Vec<String>) {
+        let name = plain(&scenario.name, LONGEST);
+        let mut setter = Setter {
+            book: Book::new(paper, &format!("{name} · made by Lanelight")),
+            keys: Vec::new(),
+        };
+        setter.top(scenario, self);
+        setter.findings(self, summary);
+        setter.plan(self);
+        setter.caution();
+        setter.book.notes();
+        setter.book.turn();
+        setter.looks(self);
+        setter.shell(scenario, self);
+        setter.sources(summary);
+        (setter.book.finish(), setter.keys)
+    }
+}
+
+struct Setter {
+    book: Book,
+    keys: Vec<String>,
+}
+
+impl Setter {
+    /// A sentence with the marks of its figures: "… [1, 2]".
+    fn marked(&mut self, said: &Said) -> String {
+        let mut marks = Vec::new();
+        for key in &said.keys {
+            let at = match self.keys.iter().position(|k| k == key) {
+                Some(at) => at,
+                None => {
+                    self.keys.push(key.clone());
+                    self.keys.len() - 1
+                }
+            };
+            marks.push((at + 1).to_string());
+        }
+        format!("{} [{}]", said.text, marks.join(", "))
+    }
+
+    fn top(&mut self, scenario: &Scenario, practice: &Practice) {
+        let book = &mut self.book;
+        book.para(&plain(&scenario.name, LONGEST), Type::TITLE);
+        book.gap(2.0);
+        let date = match plain(&practice.wish.date, 40) {
+            date if date.is_empty() => "Date: ____________________".to_string(),
+            date => format!("Date: {date}"),
+        };
+        book.para(
+            &format!("{date} · Time: {} minutes", practice.wish.minutes),
+            Type::BODY,
+        );
+        if !scenario.note.trim().is_empty() {
+            book.para(&plain(&scenario.note, 300), Type::BODY);
+        }
+        book.head("What we run, and against what", 40.0);
+        let looks: Vec<&str> = scenario.offence.reading.iter().map(|l| l.word()).collect();
+        let offence = plain(&scenario.offence.name, LONGEST);
+        book.hung("We run", &offence, Type::BODY, 70.0);
+        book.hung("We read", &looks.join(", "), Type::BODY, 70.0);
+        let defence = plain(&scenario.defence.name, LONGEST);
+        book.hung("Against", &defence, Type::BODY, 70.0);
+        // A player without a name of his own is called by his number.
+        let named: Vec<String> = scenario
+            .attackers
+            .players
+            .iter()
+            .filter(|p| p.name != p.number.to_string())
+            .map(|p| format!("{} {}", p.number, plain(&p.name, 24)))
+            .collect();
+        let who = if named.is_empty() {
+            "typical players of the level".to_string()
+        } else {
+            named.join(", ")
+        };
+        let squad = format!("{}: {who}", plain(&scenario.attackers.name, 40));
+        book.hung("Squad", &squad, Type::BODY, 70.0);
+    }
+
+    fn findings(&mut self, practice: &Practice, summary: &Summary) {
+        self.book.head("What the scrimmage shows", 60.0);
+        let lead = format!(
+            "{} simulated possessions. In brackets after a number: its 95 % interval. In square \
+             brackets: where the number comes from (last page).",
+            summary.possessions
+        );
+        self.book.para(&lead, Type::SMALL);
+        self.book.gap(3.0);
+        for (i, said) in practice.findings.iter().enumerate() {
+            let text = self.marked(said);
+            self.book
+                .hung(&format!("{}", i + 1), &text, Type::BODY, 18.0);
+            self.book.gap(3.0);
+        }
+        if practice.findings.is_empty() {
+            self.book
+                .para("Too few possessions to say anything.", Type::BODY);
+        }
+    }
+
+    fn plan(&mut self, practice: &Practice) {
+        let book = &mut self.book;
+        book.head(&format!("Plan for {} minutes", practice.wish.minutes), 80.0);
+        for block in &practice.plan {
+            let text = capital(&block.what);
+            let wide = book.wide() - 130.0;
+            let high = Book::height(&text, Type::BODY, wide);
+            book.need(high + 5.0);
+            let y = book.y;
+            book.tick(MARGIN, y + 3.5, 9.0);
+            let from = format!("{}–{} min", block.starts, block.starts + block.minutes);
+            book.set(&from, Type::BODY, MARGIN + 18.0, y, 70.0);
+            let long = format!("{} min", block.minutes);
+            book.set(&long, Type::STRONG, MARGIN + 88.0, y, 50.0);
+            book.set(&text, Type::BODY, MARGIN + 130.0, y, wide);
+            book.gap(high + 4.0);
+        }
+    }
+
+    fn caution(&mut self) {
+        self.book.gap(8.0);
+        let high = Book::height(CAUTION, Type::STRONG, self.book.wide());
+        self.book.need(high + 16.0);
+        let top = self.book.y;
+        self.book.gap(3.0);
+        self.book.para(CAUTION, Type::STRONG);
+        self.book.frame(top);
+    }
+
+    fn looks(&mut self, practice: &Practice) {
+        if practice.looks.is_empty() {
+            return;
+        }
+        self.book.head("Looks to rehearse", 160.0);
+        let wide = 196.0;
+        for (i, look) in practice.looks.iter().enumerate() {
+            let drawing = picture(&look.scene, &Look::PAPER);
+            let high = drawing.height_at(wide);
+            self.book.need(high + 8.0);
+            let y = self.book.y;
+            self.book.picture(&drawing, MARGIN, y, wide);
+            let (x, room) = (MARGIN + wide + 14.0, self.book.wide() - wide - 14.0);
+            let mut at = y;
+            let name = format!("{}  {}", i + 1, look.name);
+            at += self.book.set(&name, Type::STRONG, x, at, room);
+            if let Some(said) = &look.said {
+                let text = self.marked(said);
+                at += self.book.set(&text, Type::BODY, x, at, room) + 2.0;
+            }
+            for point in look.points {
+                self.book.set("•", Type::BODY, x, at, 10.0);
+                at += self.book.set(point, Type::BODY, x + 10.0, at, room - 10.0);
+            }
+            let (seed, time) = look.example;
+            let reps = match look.each_side {
+                0 => "Walk it once on each side.".to_string(),
+                n => format!("{n} times on each side, then change places."),
+            };
+            at += 2.0 + self.book.set(&reps, Type::STRONG, x, at + 2.0, room);
+            let from = format!("As it was in possession {seed} at {time:.1} s.");
+            at += self.book.set(&from, Type::SMALL, x, at, room);
+            self.book.gap(high.max(at - y) + 9.0);
+        }
+    }
+
+    fn shell(&mut self, scenario: &Scenario, practice: &Practice) {
+        let wide = (self.book.wide() - 20.0) / 3.0;
+        let drawings: Vec<_> = practice
+            .shells
+            .iter()
+            .map(|s| (s.ball, picture(&s.scene, &Look::PAPER)))
+            .collect();
+        let Some(high) = drawings
+            .iter()
+            .map(|(_, d)| d.height_at(wide))
+            .reduce(f64::max)
+        else {
+            return;
+        };
+        self.book.head("Shell drill for the defenders", high + 60.0);
+        let text = format!(
+            "{}: pass the ball round the outside and hold it two seconds each time. Everybody is \
+             in his new place before the ball is caught. Then let them play.",
+            plain(&scenario.defence.name, LONGEST)
+        );
+        self.book.para(&text, Type::BODY);
+        if let Some(said) = &practice.shell_said {
+            let text = self.marked(said);
+            self.book.para(&text, Type::BODY);
+        }
+        self.book.gap(4.0);
+        let y = self.book.y;
+        for (i, (ball, drawing)) in drawings.iter().enumerate() {
+            let x = MARGIN + i as f64 * (wide + 10.0);
+            self.book.picture(drawing, x, y, wide);
+            let words = format!("Ball: {}", ball.name.word());
+            self.book.set(&words, Type::SMALL, x, y + high, wide);
+        }
+        self.book.gap(high + Type::SMALL.size * LEADING + 4.0);
+    }
+
+    fn sources(&mut self, summary: &Summary) {
+        let list: Vec<String> = self
+            .keys
+            .iter()
+            .enumerate()
+            .map(|(i, key)| format!("[{}] {key}", i + 1))
+            .collect();
+        let text = format!(
+            "Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: screen. Ring: has the ball. X and \
+             a bar: defender and his shoulders. Numbers from the “why” report of {} possessions \
+             from seed {}, by their place in its JSON: {}.",
+            summary.possessions,
+            summary.first_seed,
+            list.join("  ")
+        );
+        self.book.gap(4.0);
+        self.book.para(&text, Type::SMALL);
+    }
+}

@@ -1,0 +1,158 @@
+//! Words on paper: the one font that all pictures carry with them, how wide a text is in it, how
+//! it is broken into lines, and how text from users is made harmless.
+//!
+//! The font is Lanelight Sans (see `assets/fonts/LICENCE.txt`): Latin, Greek, Cyrillic and Hebrew
+//! letters. A letter that it lacks is shown as an empty box, on every machine alike.
+
+use std::sync::{Arc, OnceLock};
+
+use resvg::usvg::fontdb::Database;
+use ttf_parser::Face;
+
+/// The font's name in pictures.
+pub const FAMILY: &str = "Lanelight Sans";
+
+static REGULAR: &[u8] = include_bytes!("../../assets/fonts/LanelightSans-Regular.ttf");
+static BOLD: &[u8] = include_bytes!("../../assets/fonts/LanelightSans-Bold.ttf");
+
+/// A text from a user is cut off after this many letters, with an ellipsis (ours).
+pub const LONGEST: usize = 90;
+
+/// The font's two weights, for whoever draws text.
+pub fn fonts() -> Arc<Database> {
+    static FONTS: OnceLock<Arc<Database>> = OnceLock::new();
+    FONTS
+        .get_or_init(|| {
+            let mut fonts = Database::new();
+            fonts.load_font_data(REGULAR.to_vec());
+            fonts.load_font_data(BOLD.to_vec());
+            fonts.set_sans_serif_family(FAMILY);
+            Arc::new(fonts)
+        })
+        .clone()
+}
+
+/// Width of a text of this size, in the unit of the size; kerning is not counted.
+pub fn width(text: &str, size: f64, bold: bool) -> f64 {
+    let data = if bold { BOLD } else { REGULAR };
+    let Ok(face) = Face::parse(data, 0) else {
+        return 0.6 * size * text.chars().count() as f64;
+    };
+    let em = f64::from(face.units_per_em()).max(1.0);
+    let advance = |c: char| {
+        let glyph = face.glyph_index(c).unwrap_or_default();
+        f64::from(face.glyph_hor_advance(glyph).unwrap_or(0))
+    };
+    text.chars().map(advance).sum::<f64>() * size / em
+}
+
+/// Breaks a text into lines no wider than `most`; a single word that is wider is broken itself.
+pub fn wrap(text: &str, size: f64, bold: bool, most: f64) -> Vec<String> {
+    let mut lines = Vec::new();
+    let mut line = String::new();
+    let fits = |s: &str| width(s, size, bold) <= most;
+    for word in text.split_whitespace() {
+        let longer = if line.is_empty() {
+            word.to_string()
+        } else {
+            format!("{line} {word}")
+        };
+        if fits(&longer) {
+            line = longer;
+            continue;
+        }
+        if !line.is_empty() {
+            lines.push(std::mem::take(&mut line));
+        }
+        for c in word.chars() {
+            line.push(c);
+            if !fits(&line) && line.chars().count() > 1 {
+                line.pop();
+                lines.push(std::mem::take(&mut line));
+                line.push(c);
+            }
+        }
+    }
+    if !line.is_empty() {
+        lines.push(line);
+    }
+    lines
+}
+
+/// One line of a user's text: no control characters, none that are hidden or turn the direction of
+/// writing, white space as single spaces, no longer than `most` letters.
+pub fn plain(text: &str, most: usize) -> String {
+    let mut out = String::new();
+    let mut letters = 0;
+    for c in text.trim().chars() {
+        let hidden = matches!(c,
+            '\u{061C}' | '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}'
+            | '\u{2060}'..='\u{206F}' | '\u{FEFF}' | '\u{FFFE}' | '\u{FFFF}');
+        if c.is_whitespace() {
+            if out.ends_with(' ') {
+                continue;
+            }
+            out.push(' ');
+        } else if c.is_control() || hidden {
+            continue;
+        } else {
+            out.push(c);
+        }
+        letters += 1;
+        if letters >= most {
+            out.push('…');
+            break;
+        }
+    }
+    out
+}
+
+/// A text as it may stand in SVG and HTML, between tags or in a quoted attribute.
+pub fn escape(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            c if c.is_control() && c != '\n' => {}
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_line_is_wider_than_asked_and_no_word_is_lost() {
+        let text = "When the ball goes from the ball-side slot to the ball-side wing, cut";
+        let lines = wrap(text, 10.0, false, 80.0);
+        assert!(lines.len() > 3);
+        assert!(lines.iter().all(|l| width(l, 10.0, false) <= 80.0));
+        assert_eq!(lines.join(" "), text);
+        let long = wrap(&"W".repeat(300), 10.0, false, 80.0);
+        assert_eq!(long.concat().len(), 300);
+        assert!(long.iter().all(|l| width(l, 10.0, false) <= 80.0));
+    }
+
+    #[test]
+    fn bold_is_wider_and_a_capital_is_wider_than_a_point() {
+        assert!(width("Wing", 10.0, true) > width("Wing", 10.0, false));
+        assert!(width("W", 10.0, false) > 2.0 * width(".", 10.0, false));
+    }
+
+    #[test]
+    fn hostile_text_becomes_harmless() {
+        let name = "a<script>\u{202E}b\"'\u{0007}\n\tc";
+        assert_eq!(
+            escape(&plain(name, LONGEST)),
+            "a&lt;script&gt;b&quot;&#39; c"
+        );
+        assert_eq!(plain(&"x".repeat(10_000), 20).chars().count(), 21);
+    }
+}

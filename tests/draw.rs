@@ -1,0 +1,353 @@
+//! Pictures: numbers and lines keep clear of each other, and what is drawn can be read back.
+//!
+//! With `LANELIGHT_PICTURES=DIR` the pictures that are made here are kept in that folder.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::PathBuf;
+
+use lanelight::court::Vec2;
+use lanelight::draw::layout::{self, Laid, Sign, Sizes};
+use lanelight::draw::phase::{Phase, diagram};
+use lanelight::draw::print;
+use lanelight::draw::svg::{Look, Picture, draw, picture};
+use lanelight::draw::{Item, Scene, light};
+use lanelight::floor::{Keep, play};
+use lanelight::possession::Possession;
+use lanelight::scenario::Scenario;
+
+fn keep(name: &str, bytes: &[u8]) {
+    if let Some(folder) = std::env::var_os("LANELIGHT_PICTURES") {
+        let folder = PathBuf::from(folder);
+        fs::create_dir_all(&folder).expect("the folder for pictures");
+        fs::write(folder.join(name), bytes).expect("a picture kept");
+    }
+}
+
+/// Plain numbers that look random and are the same every time.
+struct Numbers(u64);
+
+impl Numbers {
+    fn next(&mut self) -> f64 {
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 11) as f64 / (1_u64 << 53) as f64
+    }
+}
+
+/// 200 phases: 40 possessions, five phases of 1 to 5 s of each.
+fn phases(mut each: impl FnMut(usize, &Scene, &Possession)) -> usize {
+    let mut scenario = Scenario::demo();
+    let mut numbers = Numbers(7);
+    let mut n = 0;
+    for seed in 1..=40 {
+        scenario.start = None;
+        let possession = play(&scenario, seed, Keep::ALL);
+        for _ in 0..5 {
+            let length = 1.0 + 4.0 * numbers.next();
+            let from = (possession.duration - length).max(0.0) * numbers.next();
+            let phase = Phase::between(from, from + length);
+            let scene = diagram(
+                &scenario.court,
+                &possession.track,
+                &possession.timeline,
+                &phase,
+            )
+            .expect("a track");
+            each(n, &scene, &possession);
+            n += 1;
+        }
+    }
+    n
+}
+
+/// The picture with only the elements of some classes left.
+fn only(picture: &Picture, classes: &[&str]) -> String {
+    let mut inside = String::new();
+    let mut rest = picture.inside.as_str();
+    while let Some(start) = rest.find('<') {
+        let end = if rest[start..].starts_with("<text") {
+            start + rest[start..].find("</text>").expect("closed") + 7
+        } else {
+            start + rest[start..].find('>').expect("closed") + 1
+        };
+        let element = &rest[start..end];
+        if classes
+            .iter()
+            .any(|c| element.contains(&format!("class=\"{c}\"")))
+        {
+            inside.push_str(element);
+        }
+        rest = &rest[end..];
+    }
+    Picture {
+        inside,
+        ..picture.clone()
+    }
+    .file("")
+}
+
+/// Pixels that carry ink.
+fn inked(svg: &str) -> Vec<bool> {
+    let map = print::pixels(svg, 640).expect("pixels");
+    map.pixels().iter().map(|p| p.alpha() > 100).collect()
+}
+
+fn meet(a: &[bool], b: &[bool]) -> usize {
+    a.iter().zip(b).filter(|(a, b)| **a && **b).count()
+}
+
+/// Each number's and label's box: its middle and half its width and height, metres.
+fn boxes(laid: &Laid, sizes: &Sizes) -> Vec<(Vec2, Vec2)> {
+    let mut out: Vec<(Vec2, Vec2)> = Vec::new();
+    for mark in &laid.marks {
+        let (name, size) = match mark.sign {
+            Sign::Attacker { .. } => (mark.number.to_string(), sizes.number),
+            _ => (format!("X{}", mark.number), sizes.x_number),
+        };
+        out.push((mark.at, layout::half_box(&name, size)));
+    }
+    for note in &laid.notes {
+        out.push((note.at, layout::half_box(&note.text, sizes.label)));
+    }
+    out
+}
+
+fn boxes_that_meet(laid: &Laid, sizes: &Sizes) -> usize {
+    let boxes = boxes(laid, sizes);
+    let mut n = 0;
+    for (i, a) in boxes.iter().enumerate() {
+        for b in &boxes[i + 1..] {
+            let off = a.0 - b.0;
+            let meets = off.x.abs() < a.1.x + b.1.x && off.y.abs() < a.1.y + b.1.y;
+            n += usize::from(meets);
+        }
+    }
+    n
+}
+
+/// The same scene with nothing moved aside and nothing broken.
+fn raw(scene: &Scene, sizes: &Sizes) -> Laid {
+    let mut bare = scene.clone();
+    let arrows: Vec<Item> = bare
+        .items
+        .iter()
+        .filter(|i| matches!(i, Item::Arrow { .. }))
+        .cloned()
+        .collect();
+    bare.items.retain(|i| !matches!(i, Item::Arrow { .. }));
+    let mut laid = layout::lay(&bare, sizes);
+    for mark in &mut laid.marks {
+        mark.at = mark.true_at;
+    }
+    for arrow in arrows {
+        if let Item::Arrow { kind, path, who } = arrow {
+            let tip = path[path.len() - 1];
+            let along = Vec2::new(0.0, 1.0);
+            laid.strokes.push(layout::Stroke {
+                kind,
+                who,
+                pieces: vec![path],
+                end: layout::End::Head {
+                    tip,
+                    along,
+                    long: 0.4,
+                },
+            });
+        }
+    }
+    laid
+}
+
+#[test]
+fn numbers_and_lines_keep_clear_of_each_other_in_two_hundred_phases() {
+    let look = Look::PAPER;
+    let (mut wrong, mut raw_wrong) = (Vec::new(), 0);
+    let (mut drawn, mut dropped, mut moved) = (0, 0, 0.0_f64);
+    let n = phases(|i, scene, possession| {
+        let laid = layout::lay(scene, &look.sizes);
+        drawn += laid.strokes.len();
+        dropped += laid.dropped;
+        for mark in &laid.marks {
+            moved = moved.max((mark.at - mark.true_at).norm());
+        }
+        let picture = draw(scene, &laid, &look);
+        let numbers = inked(&only(&picture, &["num"]));
+        let lines = inked(&only(&picture, &["way"]));
+        // An attacker's number stands on his disc; rings, shoulders and discs are the bodies' own.
+        let pixels = meet(&numbers, &lines);
+        let boxes = boxes_that_meet(&laid, &look.sizes);
+        if pixels + boxes > 0 {
+            wrong.push((i, possession.seed, pixels, boxes));
+        }
+        if i < 12 {
+            let file = picture.file("a phase");
+            keep(
+                &format!("phase_{i:02}.png"),
+                &print::png(&file, 700).expect("png"),
+            );
+        }
+        if i % 10 == 0 {
+            let laid = raw(scene, &look.sizes);
+            let picture = draw(scene, &laid, &look);
+            let numbers = inked(&only(&picture, &["num"]));
+            let lines = inked(&only(&picture, &["way"]));
+            raw_wrong +=
+                usize::from(meet(&numbers, &lines) + boxes_that_meet(&laid, &look.sizes) > 0);
+        }
+    });
+    println!(
+        "{n} phases, {drawn} arrows drawn, {dropped} too short, moved by {moved:.2} m at most"
+    );
+    println!("without the layout, overlaps in {raw_wrong} of 20 phases");
+    assert_eq!(n, 200);
+    assert!(raw_wrong > 15, "the count would find overlaps: {raw_wrong}");
+    assert!(wrong.is_empty(), "overlaps in {}: {wrong:?}", wrong.len());
+    assert!(dropped * 20 < drawn, "{dropped} arrows of {drawn} dropped");
+}
+
+#[test]
+fn a_moment_shows_light_beam_and_threads_by_day_and_by_night() {
+    let mut scenario = Scenario::demo();
+    scenario.start = None;
+    let possession = play(&scenario, 3, Keep::ALL);
+    let lamp = light::Lamp::new(&scenario);
+    let moment = &possession.moments[possession.moments.len() / 2];
+    let at = lanelight::draw::phase::frame_at(&possession.track, moment.time);
+    let frame = &possession.track[at];
+    let state = lamp.state(&possession.track, at).expect("a frame");
+    let holder = usize::from(moment.holder) - 1;
+    let mut scene = lanelight::draw::scene::scene_of(&scenario.court, frame);
+    let field = light::field(&lamp.cast, &state, holder, 0.25);
+    let lit = field.values.iter().filter(|v| **v > 0.5).count();
+    assert!(
+        lit > 0 && lit < field.values.len(),
+        "some light, some shadow"
+    );
+    scene.add(Item::Light(field));
+    scene.add(light::beam(&lamp.cast, &state, holder));
+    for thread in light::threads(frame, moment) {
+        scene.add(thread);
+    }
+    for (name, look) in [("day", Look::PAPER), ("night", Look::SCREEN)] {
+        let file = picture(&scene, &look).file("a moment");
+        keep(&format!("moment_{name}.svg"), file.as_bytes());
+        let png = print::png(&file, 1000).expect("png");
+        keep(&format!("moment_{name}.png"), &png);
+        let map = print::pixels(&file, 300).expect("pixels");
+        let colours: BTreeSet<_> = map.pixels().iter().map(|p| p.red() / 16).collect();
+        assert!(colours.len() > 5, "{name}: {colours:?}");
+    }
+    let pdf = print::pdf("A moment", &[picture(&scene, &Look::PAPER).file("")]).expect("pdf");
+    keep("moment.pdf", &pdf);
+    assert!(pdf.starts_with(b"%PDF-"));
+}
+
+#[test]
+fn cards_and_shells_can_be_drawn_and_keep_clear() {
+    let scenario = Scenario::demo();
+    let cards = lanelight::draw::cards::cards(&scenario);
+    println!("{} cards", cards.len());
+    for walked in lanelight::draw::walks::walks(&scenario) {
+        println!("{} {:?}", walked.rule, walked.orders);
+    }
+    let mut scenes: Vec<(String, Scene)> = Vec::new();
+    for card in &cards {
+        println!("{}: {}", card.name, card.when);
+        for part in &card.parts {
+            let rule = if part.by_rule { '*' } else { ' ' };
+            println!("  {rule}{} ({}): {}", part.player, part.from, part.does);
+        }
+        if let Some(scene) = &card.scene {
+            scenes.push((format!("card_{:02}", card.rule), scene.clone()));
+            scenes.push((format!("card_{:02}_left", card.rule), scene.mirrored()));
+        }
+    }
+    for shell in lanelight::draw::shell::shells(&scenario) {
+        let name = format!("shell_{}", shell.ball).replace(' ', "_");
+        scenes.push((name, shell.scene.clone()));
+    }
+    let mut dropped = 0;
+    for (name, scene) in scenes {
+        let look = Look::PAPER;
+        let laid = layout::lay(&scene, &look.sizes);
+        let picture = draw(&scene, &laid, &look);
+        let numbers = inked(&only(&picture, &["num"]));
+        let lines = inked(&only(&picture, &["way"]));
+        assert_eq!(meet(&numbers, &lines), 0, "{name}");
+        assert_eq!(boxes_that_meet(&laid, &look.sizes), 0, "{name}");
+        dropped += laid.dropped;
+        let file = picture.file(&name);
+        keep(
+            &format!("{name}.png"),
+            &print::png(&file, 600).expect("png"),
+        );
+    }
+    assert!(dropped <= 2, "{dropped} arrows too short to be drawn");
+}
+
+#[test]
+fn light_of_a_recorded_frame_is_the_light_that_the_holder_decided_by() {
+    let scenario = Scenario::demo();
+    let lamp = light::Lamp::new(&scenario);
+    let shared = std::sync::Arc::new(scenario.clone());
+    let mut numbers = Numbers(11);
+    let (mut points, mut sum, mut near) = (0, 0.0, 0);
+    for seed in 1..=10 {
+        let possession = play(&scenario, seed, Keep::ALL);
+        let (_, instants) = lanelight::floor::play_witnessed(&shared, &lamp.cast, seed);
+        assert_eq!(instants.len(), possession.moments.len());
+        for (moment, instant) in possession.moments.iter().zip(&instants).step_by(3) {
+            let at = lanelight::draw::phase::frame_at(&possession.track, moment.time);
+            // The holder decides from how all stood when the tick began: the frame before.
+            let state = lamp
+                .state(&possession.track, at.saturating_sub(1))
+                .expect("a frame");
+            for _ in 0..8 {
+                let court = &scenario.court;
+                let p = Vec2::new(
+                    (numbers.next() - 0.5) * court.width,
+                    court.baseline_y() + numbers.next() * 9.0,
+                );
+                let kept = light::light_at(&lamp.cast, &instant.old.scene, instant.hold.by, p);
+                let again = light::light_at(&lamp.cast, &state, instant.hold.by, p);
+                sum += (kept - again).abs();
+                near += usize::from((kept - again).abs() < 0.05);
+                points += 1;
+            }
+        }
+    }
+    let (mean, share) = (sum / f64::from(points), near as f64 / f64::from(points));
+    println!("{points} points: mean difference {mean:.4}, within 0.05 at {share:.3} of them");
+    assert!(points > 500);
+    assert!(mean < 0.03 && share > 0.9, "{mean} {share}");
+}
+
+#[test]
+fn the_rules_of_every_shipped_offence_can_be_walked_for_their_cards() {
+    for offence in [
+        "four_out_one_post",
+        "five_out_give_and_go",
+        "three_out_two_in",
+    ] {
+        let mut scenario = Scenario::demo();
+        let file = lanelight::scenario::shipped::find(
+            lanelight::scenario::shipped::Kind::Offence,
+            offence,
+        )
+        .expect("it ships");
+        scenario.offence = lanelight::scenario::read_offence(file.text, offence)
+            .expect("it is sound")
+            .value;
+        let cards = lanelight::draw::cards::cards(&scenario);
+        let without: Vec<&str> = cards
+            .iter()
+            .filter(|c| c.scene.is_none())
+            .map(|c| c.name.as_str())
+            .collect();
+        println!("{offence}: {} rules, no walk for {without:?}", cards.len());
+        assert!(without.len() * 10 <= cards.len(), "{offence}: {without:?}");
+    }
+}

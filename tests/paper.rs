@@ -1,0 +1,367 @@
+//! What is printed: the practice sheet, with every number traced to the report, and nothing that a
+//! hostile name could do to it.
+//!
+//! With `LANELIGHT_PICTURES=DIR` the sheets that are made here are kept in that folder.
+
+use std::fs;
+use std::path::PathBuf;
+use std::sync::atomic::AtomicBool;
+
+use lanelight::draw::cards::cards;
+use lanelight::draw::sheet::handout::card_pages;
+use lanelight::draw::sheet::{Paper, Practice, Said, Wish};
+use lanelight::draw::{film, page, print};
+use lanelight::floor::{Keep, play};
+use lanelight::scenario::Scenario;
+use lanelight::why::{Summary, Why, rivals};
+
+fn keep(name: &str, bytes: &[u8]) {
+    if let Some(folder) = std::env::var_os("LANELIGHT_PICTURES") {
+        let folder = PathBuf::from(folder);
+        fs::create_dir_all(&folder).expect("the folder for pictures");
+        fs::write(folder.join(name), bytes).expect("a picture kept");
+    }
+}
+
+fn summary(scenario: &Scenario, possessions: u64) -> Summary {
+    let why = Why {
+        first_seed: 1,
+        possessions,
+        threads: 2,
+    };
+    let sheets = why
+        .sheets(scenario, &|_| {}, &AtomicBool::new(false))
+        .expect("sheets");
+    Summary::of(&sheets, possessions, &scenario.offence, &rivals(scenario))
+}
+
+fn wish() -> Wish {
+    Wish {
+        date: "Tuesday, 3 March".into(),
+        minutes: 60,
+    }
+}
+
+/// The text of pages, as it stands in their SVG.
+fn words(pages: &[String]) -> String {
+    let mut out = String::new();
+    for page in pages {
+        for piece in page.split("<text").skip(1) {
+            let inside = piece.split_once('>').map_or("", |p| p.1);
+            out.push_str(inside.split_once("</text>").map_or("", |p| p.0));
+            out.push(' ');
+        }
+    }
+    out
+}
+
+#[test]
+fn the_practice_sheet_fits_two_pages_and_says_all_that_was_asked_for() {
+    let scenario = Scenario::demo();
+    let summary = summary(&scenario, 150);
+    let practice = Practice::of(&scenario, &summary, &wish());
+    assert_eq!(practice.findings.len(), 3);
+    assert!((2..=3).contains(&practice.looks.len()));
+    assert_eq!(practice.plan.iter().map(|b| b.minutes).sum::<u32>(), 60);
+    for paper in Paper::ALL {
+        let (pages, keys) = practice.pages(&scenario, &summary, paper);
+        let text = words(&pages);
+        let pdf = print::pdf(&scenario.name, &pages).expect("pdf");
+        keep(&format!("practice_{}.pdf", paper.word()), &pdf);
+        for (i, page) in pages.iter().enumerate() {
+            let png = print::png(page, 1000).expect("png");
+            keep(&format!("practice_{}_{}.png", paper.word(), i + 1), &png);
+        }
+        assert!(pages.len() <= 2, "{} pages on {paper:?}", pages.len());
+        for wanted in [
+            "Tuesday, 3 March",
+            "60 minutes",
+            "Warm up",
+            "concussion",
+            "Squad",
+        ] {
+            assert!(text.contains(wanted), "{wanted} is missing on {paper:?}");
+        }
+        assert!(!keys.is_empty());
+    }
+}
+
+/// The numbers of a sentence before the brackets that hold their intervals.
+fn leading(text: &str) -> Vec<f64> {
+    let before: Vec<&str> = text.split(" (").collect();
+    let number = |piece: &&str| {
+        let mut words = piece.rsplit(' ');
+        let last = words.next()?;
+        let before = words.next()?;
+        last.parse().or_else(|_| before.parse()).ok()
+    };
+    before[..before.len() - 1]
+        .iter()
+        .filter_map(number)
+        .collect()
+}
+
+#[test]
+fn every_number_of_a_sentence_is_the_figure_that_its_key_names() {
+    let scenario = Scenario::demo();
+    let summary = summary(&scenario, 80);
+    let practice = Practice::of(&scenario, &summary, &wish());
+    let json = serde_json::to_value(&summary).expect("figures as JSON");
+    let mut said: Vec<&Said> = practice.findings.iter().collect();
+    said.extend(practice.looks.iter().filter_map(|l| l.said.as_ref()));
+    said.extend(&practice.shell_said);
+    let mut checked = 0;
+    for sentence in said {
+        let numbers = leading(&sentence.text);
+        assert_eq!(numbers.len(), sentence.keys.len(), "{sentence:?}");
+        for (shown, key) in numbers.iter().zip(&sentence.keys) {
+            let figure = json
+                .pointer(&format!("/{key}/value"))
+                .and_then(|v| v.as_f64())
+                .unwrap_or_else(|| panic!("no figure at {key}"));
+            // As shown: itself, per cent or in a hundred, or in feet, to a tenth or a whole.
+            let same = [1.0, 100.0, 1.0 / 0.3048]
+                .iter()
+                .any(|by| (figure * by - shown).abs() <= 0.5000001);
+            assert!(
+                same,
+                "{key} is {figure}, shown as {shown}: {}",
+                sentence.text
+            );
+            checked += 1;
+        }
+    }
+    assert!(checked >= 8, "only {checked} numbers found");
+}
+
+#[test]
+fn a_hostile_name_is_harmless_on_paper() {
+    let mut scenario = Scenario::demo();
+    let summary = summary(&scenario, 30);
+    let evil = format!(
+        "</text><script>alert(1)</script>\u{202E}&amp;{}",
+        "W".repeat(10_000)
+    );
+    scenario.name.clone_from(&evil);
+    scenario.note.clone_from(&evil);
+    scenario.offence.name.clone_from(&evil);
+    scenario.defence.name.clone_from(&evil);
+    scenario.attackers.name.clone_from(&evil);
+    for player in &mut scenario.attackers.players {
+        player.name.clone_from(&evil);
+    }
+    for rule in &mut scenario.offence.rules {
+        rule.name.clone_from(&evil);
+    }
+    let wish = Wish {
+        date: evil,
+        minutes: 45,
+    };
+    let practice = Practice::of(&scenario, &summary, &wish);
+    let (pages, _) = practice.pages(&scenario, &summary, Paper::A4);
+    assert!(pages.len() <= 3);
+    for page in &pages {
+        assert!(!page.contains("<script") && !page.contains('\u{202E}'));
+    }
+    print::pdf(&scenario.name, &pages).expect("pdf");
+    keep("hostile.png", &print::png(&pages[0], 800).expect("png"));
+}
+
+#[test]
+fn the_shared_page_is_small_asks_for_nothing_and_a_hostile_name_is_harmless_in_it() {
+    let mut scenario = Scenario::demo();
+    let possession = play(&scenario, 1, Keep::ALL);
+    let cards = cards(&scenario);
+    let plain = page::page(&scenario, &possession, &cards);
+    println!("{} bytes", plain.len());
+    assert!(plain.len() < 500_000, "{} bytes", plain.len());
+    let evil = format!(
+        "</script><img src=x onerror=alert(1)>\u{202E}\"'{}",
+        "<b>".repeat(3_000)
+    );
+    scenario.name.clone_from(&evil);
+    scenario.offence.name.clone_from(&evil);
+    scenario.defence.name.clone_from(&evil);
+    for player in &mut scenario.attackers.players {
+        player.name.clone_from(&evil);
+    }
+    for rule in &mut scenario.offence.rules {
+        rule.name.clone_from(&evil);
+    }
+    let cards: Vec<_> = cards
+        .into_iter()
+        .map(|mut card| {
+            card.name.clone_from(&evil);
+            card.sentence.clone_from(&evil);
+            card
+        })
+        .collect();
+    let text = page::page(&scenario, &possession, &cards);
+    for page in [&plain, &text] {
+        assert_eq!(page.matches("<script").count(), 2);
+        assert_eq!(page.matches("</script>").count(), 2);
+        assert!(!page.contains("<img") && !page.contains("<b>"));
+        assert!(!page.contains('\u{202E}'));
+        // Only names of namespaces, never something to fetch.
+        let addresses = page.matches("http").count();
+        let names = page.matches("http://www.w3.org/2000/svg").count();
+        assert_eq!(addresses, names + page.matches("http-equiv").count());
+        assert!(!page.contains("url(") && !page.contains("@import"));
+    }
+    keep("hostile.html", text.as_bytes());
+}
+
+#[test]
+fn a_moving_picture_moves() {
+    let scenario = Scenario::demo();
+    let mut possession = play(&scenario, 1, Keep::ALL);
+    possession.track.truncate(50);
+    let drawn = film::Film::of(&scenario.court, &possession, 200).expect("a film");
+    let bytes = drawn.gif().expect("a GIF");
+    assert!(bytes.starts_with(b"GIF89a"));
+    let mut reader = gif::DecodeOptions::new();
+    reader.set_color_output(gif::ColorOutput::Indexed);
+    let mut reader = reader.read_info(bytes.as_slice()).expect("a GIF");
+    let (mut pictures, mut smaller) = (0, 0);
+    while let Some(frame) = reader.read_next_frame().expect("a picture") {
+        pictures += 1;
+        smaller += usize::from(frame.width < 200);
+    }
+    assert!((15..=20).contains(&pictures), "{pictures} pictures in 2 s");
+    assert!(smaller >= pictures - 2, "only what changes is written");
+    let bytes = drawn.apng().expect("an APNG");
+    keep("film.png", &bytes);
+    let mut reader = png::Decoder::new(std::io::Cursor::new(&bytes))
+        .read_info()
+        .expect("a PNG");
+    let told = reader.info().animation_control().expect("it is animated");
+    assert_eq!(told.num_frames, pictures as u32);
+    let mut buffer = vec![0; reader.output_buffer_size().expect("a size")];
+    for _ in 0..pictures {
+        reader.next_frame(&mut buffer).expect("a picture");
+    }
+    possession.track.clear();
+    assert!(film::Film::of(&scenario.court, &possession, 200).is_err());
+}
+
+#[test]
+fn two_readers_open_the_sheet_and_find_its_words_and_fonts() {
+    let scenario = Scenario::demo();
+    let pages = card_pages(&scenario, &cards(&scenario), Paper::Letter);
+    let bytes = print::pdf("cards", &pages).expect("pdf");
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("cards.pdf");
+    fs::write(&file, bytes).expect("written");
+    let path = file.to_str().expect("a path");
+    let readers: [(&str, &[&str]); 2] = [
+        ("pdftotext", &["-layout", path, "-"]),
+        ("mutool", &["draw", "-F", "txt", path]),
+    ];
+    for (reader, arguments) in readers {
+        let said = match std::process::Command::new(reader).args(arguments).output() {
+            Ok(said) => said,
+            Err(e) => {
+                println!("{reader} is not here ({e}): not checked");
+                continue;
+            }
+        };
+        assert!(said.status.success(), "{reader}");
+        let text = String::from_utf8_lossy(&said.stdout).to_string();
+        for words in ["Slot to wing", "cut ball side to the rim", "page 1 of"] {
+            assert!(text.contains(words), "{reader} does not find “{words}”");
+        }
+    }
+}
+
+fn lanelight(arguments: &[&str]) -> (i32, String, String) {
+    let said = std::process::Command::new(env!("CARGO_BIN_EXE_lanelight"))
+        .args(arguments)
+        .output()
+        .expect("the program runs");
+    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).to_string();
+    (
+        said.status.code().unwrap_or(-1),
+        text(&said.stdout),
+        text(&said.stderr),
+    )
+}
+
+#[test]
+fn the_command_writes_the_whole_pack_and_the_same_bytes_for_any_number_of_threads() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let pack = |name: &str, threads: &str| {
+        let to = folder.path().join(name);
+        let to = to.to_str().expect("a path").to_string();
+        let (code, out, err) = lanelight(&[
+            "paper",
+            "--to",
+            &to,
+            "--possessions",
+            "40",
+            "--threads",
+            threads,
+        ]);
+        assert_eq!(code, 0, "{err}");
+        (PathBuf::from(to), out)
+    };
+    let (one, said) = pack("one", "1");
+    let (two, _) = pack("two", "2");
+    let mut names: Vec<String> = fs::read_dir(&one)
+        .expect("the pack")
+        .map(|e| e.expect("a file").file_name().to_string_lossy().to_string())
+        .collect();
+    names.sort();
+    assert_eq!(
+        names,
+        [
+            "moment.png",
+            "moment.svg",
+            "phase.pdf",
+            "phase.png",
+            "phase.svg",
+            "possession.gif",
+            "possession.html",
+            "possession.png",
+            "practice_sheet.pdf",
+            "rule_cards.pdf",
+            "shell.pdf",
+        ]
+    );
+    for name in &names {
+        assert!(said.contains(name.as_str()), "{name} is not told");
+        let read = |folder: &PathBuf| fs::read(folder.join(name)).expect("a file");
+        assert!(read(&one) == read(&two), "{name} differs");
+    }
+}
+
+#[test]
+fn what_cannot_be_printed_is_said_in_plain_words() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let to = folder.path().join("new");
+    let to = to.to_str().expect("a path");
+    for (arguments, wanted) in [
+        (
+            vec!["--from", "80", "--only", "phase"],
+            "this possession lasts",
+        ),
+        (
+            vec!["--from", "5", "--until", "2", "--only", "phase"],
+            "shows nothing",
+        ),
+        (vec!["--from", "x"], "seconds from 0 to 100"),
+        (vec!["--minutes", "2"], "5..=300"),
+        (vec!["--possessions", "0"], "at least one possession"),
+        (vec!["--only", "poster"], "sheet"),
+    ] {
+        let mut all = vec!["paper", "--to", to];
+        all.extend(arguments);
+        let (code, _, err) = lanelight(&all);
+        assert_eq!(code, 2, "{all:?}: {err}");
+        assert!(err.contains(wanted), "{all:?}: {err}");
+    }
+    let file = folder.path().join("file");
+    fs::write(&file, "x").expect("a file");
+    let (code, _, err) = lanelight(&["paper", "--to", file.to_str().expect("a path")]);
+    assert_eq!(code, 1, "{err}");
+    assert!(err.contains("cannot write"), "{err}");
+}
