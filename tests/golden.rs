@@ -82,6 +82,8 @@ fn letter(what: &What) -> char {
         What::Unfed { .. } => 'u',
         What::Fills { .. } => 'f',
         What::Flashes { .. } => 'h',
+        What::GetsOpen { .. } => 'v',
+        What::Dribbles { .. } => 'z',
         What::Seals { .. } => 's',
         What::Screens { .. } => 'b',
         What::Drives { .. } => 'd',

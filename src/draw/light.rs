@@ -15,7 +15,7 @@ use serde::Serialize;
 
 use crate::ball::PassKind;
 use crate::court::Vec2;
-use crate::floor::defenders::{alertness, awareness};
+use crate::floor::eyes::{alertness, awareness};
 use crate::floor::parts::{Eyes, Guard, Play, Seen};
 use crate::floor::{cast_of, ground};
 use crate::looks::passing::{Going, best_pass};
@@ -139,6 +139,7 @@ impl Lamp {
             duty: frame.duties[d],
             relation: frame.relations[d],
             since: 0,
+            news: None,
             helping: false,
             rotated: None,
             closing: false,

@@ -9,7 +9,8 @@ use crate::offence::LookKind;
 use crate::possession::timeline::FOOT;
 use crate::stats::Estimate;
 use crate::why::Summary;
-use crate::why::summary::{Light, LookWhy, OutOfPlace};
+use crate::why::places::OutOfPlace;
+use crate::why::summary::{Light, LookWhy};
 
 use super::super::text::{LONGEST, plain};
 
