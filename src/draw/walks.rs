@@ -21,9 +21,9 @@ pub const DEEPEST: usize = 4;
 /// Orders carried out at most: what is not found by then stays without a picture.
 const MOST: usize = 6000;
 /// Long enough for every "the ball stays" of the shipped offences, seconds.
-const STAYS: f64 = 4.0;
+const STAYS: f64 = 6.0;
 /// Holds after which a flash may be on, seconds: it is met by trying.
-const FLASHED: [f64; 3] = [2.6, 3.0, 3.4];
+const FLASHED: [f64; 7] = [2.6, 3.0, 3.4, 4.0, 4.6, 5.1, 5.6];
 
 /// One rule as it was walked.
 #[derive(Clone, Debug)]

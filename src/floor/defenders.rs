@@ -37,6 +37,12 @@ const CLOSES_URGENTLY: f64 = 3.5;
 const GIVES_WAY: f64 = 20.0;
 /// In a walk-through a defender stands still while anybody cuts within this distance, metres.
 const MAKES_WAY: f64 = 3.5;
+/// Nearer to the rim than this a cutter slows down, and his defender with him, metres (ours).
+const AT_THE_RIM: f64 = 2.5;
+/// A defender off the ball stays in front of the board: within this of the middle, at least so far
+/// up the floor from the ring, metres (ours).
+const BOARD: f64 = 1.8;
+const IN_FRONT: f64 = 0.3;
 /// Over so short a time he takes his man's motion for straight, seconds (ours).
 const SOON: f64 = 0.1;
 /// Share of his braking power that he plans with.
@@ -221,7 +227,11 @@ pub fn defenders_guard(
                     closes = CLOSES_URGENTLY;
                 }
             }
-            Relation::Cutter => closes = CLOSES_URGENTLY,
+            Relation::Cutter => {
+                closes = CLOSES_URGENTLY;
+                // Nobody runs through the rim: he too slows down there.
+                goes *= (man.at.norm() / AT_THE_RIM).min(1.0);
+            }
             _ => {}
         }
         if !passive {
@@ -249,6 +259,15 @@ pub fn defenders_guard(
             matches!(old.doing[who], Doing::Cutting { arrived: false, .. })
                 && (old.scene.pos[who] - body.pos).norm() < MAKES_WAY
         };
+        if guard.trigger.is_some() && !guard.helping {
+            // He sees the drive come and does not run away from it.
+            target = body.pos;
+            goes = Vec2::zeros();
+        }
+        if relation != Relation::OnBall && target.x.abs() < BOARD && target.y < IN_FRONT {
+            // Not behind the board after a man who goes out there.
+            target.y = IN_FRONT;
+        }
         if passive && (relation == Relation::Cutter || (0..5).any(cut_near_by)) {
             // In a walk-through nobody gets in a cutter's way.
             target = body.pos;

@@ -17,6 +17,9 @@ const GLANCE: f64 = 0.24;
 const GLANCE_EVERY: f64 = 1.0;
 /// Out of sight for this long, his man is looked for, seconds (ours).
 const LOOKS_FOR_HIM: f64 = 0.4;
+/// Following a moving body with the eyes takes this share of a reaction to something new (ours; smooth
+/// pursuit lags about 0.1–0.15 s, from memory, low).
+const FOLLOWS: f64 = 0.6;
 /// Hand in the lane: what a denying defender saves of his reaction to a pass, seconds.
 const HAND_IN_LANE: f64 = 0.12;
 /// A pass or a drive has to be told from a fake: choice over simple reaction, seconds (sources 4:
@@ -42,7 +45,13 @@ pub fn defenders_look(
         } else {
             ticks(play.cast.players[5 + d].limits.reaction)
         };
-        let then = trail.back(clock.tick, late);
+        // The man with the ball is followed with the eyes all the time.
+        let on_him = if guard.relation == Relation::OnBall && !play.scenario.drill.passive {
+            ticks(play.cast.players[5 + d].limits.reaction * FOLLOWS)
+        } else {
+            late
+        };
+        let (then, then_man) = (trail.back(clock.tick, late), trail.back(clock.tick, on_him));
         let stance = stance_of(&play, d, guard.relation);
         let pos = form.0.pos;
         let (to_ball, to_man) = (unit(then.ball - pos), unit(then.pos[guard.man] - pos));
@@ -83,9 +92,9 @@ pub fn defenders_look(
         }
         if eyes.sees_man || play.scenario.drill.passive {
             eyes.man = Seen {
-                pos: then.pos[guard.man],
-                vel: then.vel[guard.man],
-                tick: seen_at,
+                pos: then_man.pos[guard.man],
+                vel: then_man.vel[guard.man],
+                tick: clock.tick.saturating_sub(on_him),
             };
         }
     }

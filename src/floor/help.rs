@@ -49,7 +49,7 @@ pub fn call_for_help(
         let guard = old.scene.pos[5 + d];
         guard.norm() > at.norm() - 0.15 || ((guard - at).dot(&unit(-at)) < 0.35)
     });
-    if at.norm() > help.within || !beaten {
+    if at.norm() > help.within || !beaten && at.norm() > DEEP {
         return;
     }
     if five.iter().any(|(_, _, g, _)| g.helping) {
@@ -98,6 +98,12 @@ pub fn call_for_help(
     }
 }
 
+/// A drive this near to the rim is stepped up to even if its own defender is still with it, metres
+/// (common practice: "stop the ball").
+const DEEP: f64 = 3.3;
+/// Nobody farther from the man left alone than this goes to him, metres (ours).
+const ROTATES_FROM: f64 = 5.0;
+
 /// The next defender takes the helper's man.
 fn rotate(
     play: &Play,
@@ -121,6 +127,9 @@ fn rotate(
             continue;
         }
         let distance = (five[d].0.0.pos - spot).norm();
+        if distance > ROTATES_FROM {
+            continue;
+        }
         if best.is_none_or(|(s, _)| distance < s) {
             best = Some((distance, d));
         }

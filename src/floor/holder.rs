@@ -102,6 +102,7 @@ pub(super) fn measure(
     let me = hold.by;
     let reading = &play.scenario.offence.reading;
     let (room, _, value) = shooting::shot_now(cast, scene, me, off_the_catch(clock, hold));
+    let value = value * post_share(hold.how == Finish::PostUp);
     let (_, near) = scene.nearest_defender(scene.pos[me]);
     looks.push(LookNow {
         kind: LookKind::Shot,
@@ -213,6 +214,7 @@ pub(super) fn measure(
         let (room, at_once) =
             shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
         let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
+        let at_once = at_once * post_share(kind == LookKind::Post);
         // A catch on the perimeter is worth the shot or, failing that, the team's usual possession.
         let prize = if outside {
             at_once.max(play.usual)
@@ -235,6 +237,15 @@ pub(super) fn measure(
         });
     }
     drive
+}
+
+/// Share of the chance that is left to a player who was fed in the post.
+pub fn post_share(in_the_post: bool) -> f64 {
+    if in_the_post {
+        shooting::FROM_THE_POST
+    } else {
+        1.0
+    }
 }
 
 /// Is this still the catch: nothing dribbled, and no more than a second of looking?

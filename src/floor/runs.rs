@@ -15,7 +15,7 @@ use super::rules::run;
 /// A runner counts as there within this distance, metres.
 const THERE: f64 = 0.35;
 /// Who flashes shows from this near to his spot on, metres.
-const SHOWS: f64 = 1.3;
+const SHOWS: f64 = 1.0;
 /// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth.
 const SCREEN_GAP: f64 = 0.68;
 /// A post whose defender is farther than this, or helps, has been left, metres.
@@ -129,7 +129,7 @@ const SWAY_LASTS: f64 = 1.2;
 
 /// Share of his dribbling speed at which a holder moves for a better angle, his body between ball and
 /// defender (ours).
-const AT_A_WALK: f64 = 0.5;
+const AT_A_WALK: f64 = 0.38;
 
 /// Where a player without the ball has shifted to, off his place.
 fn sway(play: &Play, clock: &Clock, who: usize, by: f64) -> Vec2 {

@@ -293,9 +293,9 @@ pub struct Patience {
 impl Default for Patience {
     fn default() -> Self {
         Patience {
-            hold: 1.4,
+            hold: 1.1,
             possession: 30.0,
-            choosy: 0.5,
+            choosy: 0.55,
         }
     }
 }

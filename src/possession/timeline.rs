@@ -184,13 +184,18 @@ impl Teller<'_> {
         };
         let list: Vec<_> = open.iter().map(words).collect();
         let list = list.join(", ");
-        let mut parts = vec![match chosen.filter(|look| !look.open) {
+        // A pass that gets there is open, whatever shot comes of it.
+        let shut = |look: &&LookNow| !look.open && (look.pass.is_none() || look.openness <= 0.5);
+        let mut parts = vec![match chosen.filter(shut) {
             None if open.is_empty() => "nothing else was open".to_string(),
             None => format!("also open: {list}"),
             Some(look) if open.is_empty() => {
-                format!("{} was not open, nor was anything else", self.look(look))
+                format!(
+                    "{} was not clear, nor was anything else open",
+                    self.look(look)
+                )
             }
-            Some(look) => format!("{} was not open; open instead: {list}", self.look(look)),
+            Some(look) => format!("{} was not clear; open instead: {list}", self.look(look)),
         }];
         let worth = |l: &LookNow| l.prize;
         let shut = rest()
@@ -323,6 +328,13 @@ impl Teller<'_> {
         Some((who, does))
     }
 
+    /// Did the passer drive with this ball in hand?
+    fn drove(&self, index: usize) -> bool {
+        let before = self.possession.timeline[..index].iter().rev();
+        let mut mine = before.take_while(|e| !matches!(e.what, What::Catches { .. }));
+        mine.any(|e| matches!(e.what, What::Drives { .. }))
+    }
+
     /// The pass in words, with the place where it is caught.
     fn pass(&self, index: usize, to: u8, look: LookKind) -> String {
         let caught = self.possession.timeline[index..]
@@ -340,7 +352,8 @@ impl Teller<'_> {
         match look {
             LookKind::NextPass | LookKind::Shot | LookKind::Drive => format!("passes to {to}{at}"),
             LookKind::Skip => format!("skips it to {to}{at}"),
-            LookKind::KickOut => format!("kicks it out to {to}{at}"),
+            LookKind::KickOut if self.drove(index) => format!("kicks it out to {to}{at}"),
+            LookKind::KickOut => format!("passes out to {to}{at}"),
             LookKind::Post => format!("feeds {to} inside{at}"),
             LookKind::DropOff => format!("drops it off to {to}{at}"),
             LookKind::GiveAndGo => format!("hits {to} on the cut"),
@@ -371,7 +384,7 @@ fn ends(ending: &Ending) -> String {
             match how {
                 Turnover::Intercepted => format!("{by} takes {who}'s pass"),
                 Turnover::Tipped => format!("{by} tips {who}'s pass away"),
-                Turnover::LostPass => format!("{who}'s pass is lost"),
+                Turnover::LostPass => "the ball gets away and is lost".to_string(),
                 Turnover::LostDribble => format!("{who} loses the dribble to {by}"),
                 Turnover::ShotClock => format!("{who} is caught by the shot clock"),
                 Turnover::CloselyGuarded => format!("{who} is called: closely guarded by {by}"),

@@ -14,7 +14,7 @@ pub fn tie(text: &str) -> String {
         tied = tied.replace(&format!(" ({digit}"), &format!("{TIED}({digit}"));
     }
     for unit in ["%", "s", "m", "ft"] {
-        for after in [" ", ",", ".", ")", ";", ":"] {
+        for after in [" ", TIED, ",", ".", ")", ";", ":"] {
             tied = tied.replace(&format!(" {unit}{after}"), &format!("{TIED}{unit}{after}"));
         }
     }

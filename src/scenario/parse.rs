@@ -267,6 +267,11 @@ fn explain(
         Ron::NoSuchStructField {
             expected, found, ..
         } => {
+            if FIRST_WORDS.contains(&found.as_str()) && !expected.contains(&"when") {
+                let said = format!("`{found}:` cannot stand inside these brackets");
+                let wanted = "the brackets before it to be closed: `)`";
+                return word(found, Finding::error("", said).expected(wanted));
+            }
             let finding = Finding::error("", format!("there is no `{found}:` here"));
             word(found, one_of(finding, expected, found))
         }
@@ -284,6 +289,10 @@ fn explain(
         Ron::Eof => {
             here(Finding::error("", "the file ends too early").expected("a closing bracket"))
         }
+        Ron::ExpectedComma if original.get(stop..).is_some_and(|t| t.starts_with('(')) => here(
+            Finding::error("", "no brackets can follow this word")
+                .expected("`,` or a closing bracket"),
+        ),
         Ron::ExpectedComma => here(
             Finding::error("", "a comma is missing before this")
                 .expected("`,` or a closing bracket"),
@@ -336,6 +345,9 @@ fn explain(
         other => here(Finding::error("", other.to_string())),
     }
 }
+
+/// Words with which a rule's parts begin: inside other brackets they tell of a bracket left open.
+const FIRST_WORDS: [&str; 4] = ["name", "when", "do", "rules"];
 
 fn one_of(finding: Finding, expected: &[&str], found: &str) -> Finding {
     let finding = match expected {

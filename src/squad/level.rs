@@ -23,7 +23,7 @@ pub enum Level {
     Under12,
     #[serde(rename = "under_14")]
     Under14,
-    #[serde(alias = "junior_varsity")]
+    #[serde(alias = "junior_varsity", alias = "jv")]
     JuniorVarsityBoys,
     JuniorVarsityGirls,
     #[serde(alias = "varsity")]
