@@ -37,4 +37,9 @@ pub mod why;
 
 pub mod contest;
 
+pub mod draw;
+
 pub mod report;
+
+#[cfg(feature = "window")]
+pub mod window;

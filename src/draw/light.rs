@@ -1,0 +1,254 @@
+//! The lit floor of one tick: how open a pass to every point is, how wide the driving lane, who
+//! shuts what. All of it by the functions of `looks`, so that the picture and the figures agree.
+//!
+//! *Light* at a point: openness of the best pass (chest, bounce, overhead) from the holder to the
+//! team-mate nearest to that point, were he standing there. Nearer to the holder than a pass can
+//! be thrown it is 1: he has the ball there already. Out of range of every pass it is 0.
+//!
+//! What a recorded frame does not hold is worked out again: velocities from the frames before and
+//! after, what a defender sees from where he faces. At an instant whose state was kept whole
+//! (`floor::instant`), take that state instead.
+
+use std::sync::Arc;
+
+use serde::Serialize;
+
+use crate::ball::PassKind;
+use crate::court::Vec2;
+use crate::floor::defenders::{alertness, awareness};
+use crate::floor::parts::{Eyes, Guard, Play, Seen};
+use crate::floor::{cast_of, ground};
+use crate::looks::passing::{Going, best_pass};
+use crate::looks::{BODIES, Cast, Scene as State, driving};
+use crate::possession::{Frame, Moment, TICK};
+use crate::scenario::Scenario;
+
+use super::scene::Item;
+
+/// Kinds of pass that carry the light.
+const KINDS: [PassKind; 3] = [PassKind::Chest, PassKind::Bounce, PassKind::Overhead];
+/// Within this distance of the holder all is lit, metres: an arm and a step.
+const AT_HAND: f64 = 1.6;
+/// A closer's thread is drawn from this chance to shut the look on.
+const TIES: f64 = 0.25;
+
+/// Openness over the half court, one value for each point of a grid.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Field {
+    /// The grid's first point (least x and y), metres.
+    pub first: Vec2,
+    /// Distance between neighbouring points, metres, in each direction.
+    pub step: Vec2,
+    pub columns: usize,
+    pub rows: usize,
+    /// Row by row from the baseline up, each from left to right; 0..=1.
+    pub values: Vec<f64>,
+}
+
+impl Field {
+    /// Middle of a cell, metres.
+    pub fn point(&self, column: usize, row: usize) -> Vec2 {
+        self.first + Vec2::new(column as f64 * self.step.x, row as f64 * self.step.y)
+    }
+
+    /// Value of a cell; 0 outside the grid.
+    pub fn value(&self, column: usize, row: usize) -> f64 {
+        if column >= self.columns {
+            return 0.0;
+        }
+        let at = row * self.columns + column;
+        self.values.get(at).copied().unwrap_or(0.0)
+    }
+
+    /// Left and right exchanged.
+    pub(super) fn mirror(&mut self) {
+        self.first.x = -(self.first.x + self.step.x * (self.columns.max(1) - 1) as f64);
+        for row in self.values.chunks_mut(self.columns.max(1)) {
+            row.reverse();
+        }
+    }
+}
+
+/// What is fixed while the frames of one possession are drawn.
+pub struct Lamp {
+    pub play: Play,
+    pub cast: Arc<Cast>,
+}
+
+impl Lamp {
+    /// For possessions of this scenario.
+    pub fn new(scenario: &Scenario) -> Self {
+        let cast = cast_of(scenario);
+        let shared = Arc::new(scenario.clone());
+        let side = crate::court::Side::Right;
+        Lamp {
+            play: ground(&shared, &cast, 0, side),
+            cast,
+        }
+    }
+
+    /// The state behind frame number `at` of a track; `None` if there is no such frame.
+    pub fn state(&self, track: &[Frame], at: usize) -> Option<State> {
+        let frame = track.get(at)?;
+        let zero = Vec2::zeros();
+        let mut state = State {
+            pos: [zero; BODIES],
+            vel: [zero; BODIES],
+            facing: [zero; BODIES],
+            alert: [0.3; 5],
+            aware: [0.1; 5],
+            guards: frame.guards.map(|man| usize::from(man.clamp(1, 5)) - 1),
+        };
+        let before = track.get(at.wrapping_sub(1)).unwrap_or(frame);
+        let after = track.get(at + 1).unwrap_or(frame);
+        let seconds = (after.time - before.time).max(TICK);
+        for i in 0..5 {
+            state.pos[i] = frame.attackers[i];
+            state.vel[i] = (after.attackers[i] - before.attackers[i]) / seconds;
+            state.facing[i] = frame.attackers_facing[i];
+            state.pos[5 + i] = frame.defenders[i];
+            state.vel[5 + i] = (after.defenders[i] - before.defenders[i]) / seconds;
+            state.facing[5 + i] = frame.defenders_facing[i];
+        }
+        for d in 0..5 {
+            let (guard, eyes) = self.mind(frame, d);
+            state.alert[d] = alertness(&self.play, d, &guard, &eyes);
+            state.aware[d] = awareness(&self.play, d, &guard);
+        }
+        Some(state)
+    }
+
+    /// What defender `d` (0–4) is doing and sees, as far as a frame tells.
+    fn mind(&self, frame: &Frame, d: usize) -> (Guard, Eyes) {
+        let man = usize::from(frame.guards[d].clamp(1, 5)) - 1;
+        let ball = Vec2::new(frame.ball[0], frame.ball[1]);
+        let pos = frame.defenders[d];
+        let width = libm::cos(self.cast.players[5 + d].judgement.half_view);
+        let sees = |p: Vec2| {
+            let way = p - pos;
+            let far = way.norm();
+            far < 1.2 || frame.defenders_facing[d].dot(&way) / far >= width
+        };
+        let seen = |p: Vec2| Seen {
+            pos: p,
+            vel: Vec2::zeros(),
+            tick: 0,
+        };
+        let guard = Guard {
+            man,
+            duty: frame.duties[d],
+            relation: frame.relations[d],
+            since: 0,
+            helping: false,
+            rotated: None,
+            closing: false,
+            station: pos,
+            trigger: None,
+        };
+        let eyes = Eyes {
+            man: seen(frame.attackers[man]),
+            ball: seen(ball),
+            glance_until: 0,
+            sees_ball: sees(ball),
+            sees_man: sees(frame.attackers[man]),
+        };
+        (guard, eyes)
+    }
+}
+
+/// Light at one point, 0..=1; `holder` 0–4.
+pub fn light_at(cast: &Cast, state: &State, holder: usize, p: Vec2) -> f64 {
+    if (p - state.pos[holder]).norm() < AT_HAND {
+        return 1.0;
+    }
+    let far = |who: usize| (state.pos[who] - p).norm_squared();
+    let mates = (0..5).filter(|&who| who != holder);
+    let Some(mate) = mates.min_by(|&a, &b| far(a).total_cmp(&far(b))) else {
+        return 0.0;
+    };
+    let mut there = *state;
+    there.pos[mate] = p;
+    there.vel[mate] = Vec2::zeros();
+    best_pass(cast, &there, holder, mate, Going::NOWHERE, &KINDS).map_or(0.0, |l| l.openness.value)
+}
+
+/// The light on the whole half court, on points `step` metres apart (or a little less).
+pub fn field(cast: &Cast, state: &State, holder: usize, step: f64) -> Field {
+    let court = &cast.court;
+    let height = court.half_court_y() - court.baseline_y();
+    let count = |length: f64| (libm::ceil(length / step.max(0.05)) as usize).max(1);
+    let (columns, rows) = (count(court.width), count(height));
+    let step = Vec2::new(court.width / columns as f64, height / rows as f64);
+    let first = Vec2::new(-court.width / 2.0, court.baseline_y()) + step / 2.0;
+    let mut field = Field {
+        first,
+        step,
+        columns,
+        rows,
+        values: Vec::with_capacity(columns * rows),
+    };
+    for row in 0..rows {
+        for column in 0..columns {
+            let p = field.point(column, row);
+            field.values.push(light_at(cast, state, holder, p));
+        }
+    }
+    field
+}
+
+/// The driving lane of the holder (0–4).
+pub fn beam(cast: &Cast, state: &State, holder: usize) -> Item {
+    let look = driving::driving(cast, state, holder);
+    Item::Beam {
+        from: state.pos[holder],
+        via: look.via,
+        finish: look.finish,
+        openness: look.openness.value,
+    }
+}
+
+/// Threads from each closer to the look that he shuts: to the team-mate, or to the rim for a drive.
+pub fn threads(frame: &Frame, moment: &Moment) -> Vec<Item> {
+    let shut = moment.looks.iter().filter(|look| !look.open);
+    shut.filter_map(|look| {
+        let closer = look.closer.filter(|c| c.chance >= TIES)?;
+        let d = usize::from(closer.defender).checked_sub(1)?;
+        let to = match look.to {
+            Some(mate) => *frame.attackers.get(usize::from(mate).checked_sub(1)?)?,
+            None if look.kind == crate::offence::LookKind::Drive => Vec2::zeros(),
+            None => return None,
+        };
+        Some(Item::Thread {
+            defender: closer.defender,
+            from: *frame.defenders.get(d)?,
+            to,
+            chance: closer.chance,
+        })
+    })
+    .collect()
+}
+
+/// Ball, man and himself for each defender off the ball.
+pub fn triangles(frame: &Frame) -> Vec<Item> {
+    let ball = Vec2::new(frame.ball[0], frame.ball[1]);
+    let off = (0..5).filter(|&d| Some(frame.guards[d]) != frame.holder);
+    off.filter_map(|d| {
+        let man = frame
+            .attackers
+            .get(usize::from(frame.guards[d]).checked_sub(1)?)?;
+        Some(Item::Triangle {
+            ball,
+            man: *man,
+            own: frame.defenders[d],
+        })
+    })
+    .collect()
+}
+
+/// The line from rim to rim on this half.
+pub fn midline(court: &crate::court::Court) -> Item {
+    Item::Midline {
+        from: Vec2::zeros(),
+        to: Vec2::new(0.0, court.half_court_y()),
+    }
+}

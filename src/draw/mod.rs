@@ -1,0 +1,11 @@
+//! One picture language for the window, the paper and the shared page: a moment or a phase of a
+//! possession as plain data in metres, and what it looks like on each of them.
+//!
+//! The notation is the trade's, as taught in any coaching clinic: numbers for attackers, X and a
+//! number for defenders, solid arrow = run, dashed arrow = pass, wavy line = dribble, bar at the
+//! end = screen; a ring marks who has the ball. Nothing is told by colour alone.
+
+pub mod light;
+pub mod scene;
+
+pub use scene::{ArrowKind, Item, Scene};
