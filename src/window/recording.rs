@@ -14,7 +14,7 @@ use crate::floor::parts::Play;
 use crate::floor::{Keep, cast_of, ground, play_shared, play_witnessed};
 use crate::looks::{BODIES, Cast, Scene};
 use crate::offence::LookKind;
-use crate::possession::{LookNow, Possession, TICK, What};
+use crate::possession::{LookNow, Possession, TICK, What, timeline};
 use crate::scenario::Scenario;
 
 /// One possession with all that the window shows of it.
@@ -27,6 +27,8 @@ pub struct Recording {
     pub instants: Vec<Instant>,
     /// Where everybody's light is along the possession, 0 dark to 1 bright, one for each moment.
     pub glow: Vec<f32>,
+    /// The possession told, line by line.
+    pub told: Vec<timeline::Line>,
     pub stalls: Vec<Spell>,
     pub lanes: Vec<Spell>,
     pub backdoors: Vec<Spell>,
@@ -80,6 +82,7 @@ impl Recording {
         };
         let there = |m: &crate::possession::Moment| m.backdoor.iter().any(|b| b.there);
         Recording {
+            told: timeline::lines(&possession, scenario),
             stalls: stalls.collect(),
             lanes: spells(&possession, open),
             backdoors: spells(&possession, there),
@@ -90,6 +93,24 @@ impl Recording {
             glow,
             possession,
         }
+    }
+
+    /// What is being told at `time`: the last line that has a time, and those that belong to it.
+    pub fn told_at(&self, time: f64) -> Vec<&str> {
+        let tenths = (time * 10.0 + 0.5) as u32;
+        let begun = self
+            .told
+            .iter()
+            .rposition(|l| l.tenths.is_some_and(|t| t <= tenths));
+        let Some(first) = begun else {
+            return Vec::new();
+        };
+        let more = self.told[first + 1..].iter();
+        let more = more.take_while(|l| l.tenths.is_none());
+        std::iter::once(&self.told[first])
+            .chain(more)
+            .map(|l| l.text.as_str())
+            .collect()
     }
 
     /// When it ends, seconds.

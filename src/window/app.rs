@@ -1,0 +1,211 @@
+//! The application round the stage: bevy's window, its events, and how it ends.
+
+use std::path::PathBuf;
+use std::time::Duration;
+
+use bevy::app::{App, AppExit, PluginGroup, Startup, Update};
+use bevy::camera::{Camera2d, ClearColor};
+use bevy::color::Color;
+use bevy::ecs::prelude::*;
+use bevy::log::{Level, LogPlugin};
+use bevy::time::{Real, Time};
+use bevy::utils::default;
+use bevy::window::{
+    ExitCondition, FileDragAndDrop, PresentMode, Window, WindowCloseRequested, WindowPlugin,
+};
+use bevy::winit::{UpdateMode, WinitSettings};
+use bevy::DefaultPlugins;
+use bevy_egui::egui::{self, FontData, FontDefinitions, FontFamily, LayerId, UiBuilder};
+use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass};
+
+use super::desk::{Desk, stopwatch};
+use super::{stage, store};
+use crate::scenario::Problems;
+
+/// What to open the window with.
+#[derive(Clone, Debug, Default)]
+pub struct Opening {
+    /// A scenario file; without it the demo.
+    pub file: Option<PathBuf>,
+    /// Print the time of the first lit frame and the rate of frames, to measure.
+    pub measure: bool,
+}
+
+/// Why no window was opened.
+#[derive(Debug, thiserror::Error)]
+pub enum NoWindow {
+    #[error("there is no display to open a window on")]
+    NoDisplay,
+    #[error("{0}")]
+    Problems(#[from] Problems),
+    #[error("the window ended with an error ({0})")]
+    Ended(u8),
+}
+
+/// Is there a display that a window could open on?
+pub fn there_is_a_display() -> bool {
+    let set = |name: &str| std::env::var_os(name).is_some_and(|v| !v.is_empty());
+    cfg!(any(windows, target_os = "macos")) || set("DISPLAY")
+}
+
+#[derive(Resource)]
+struct Watch {
+    began: std::time::Instant,
+    measure: bool,
+    lit: bool,
+    frames: u32,
+    since: f32,
+    size: f32,
+}
+
+/// The desk. bevy keeps it on the main thread.
+struct Shown(Desk);
+
+/// Opens the window and returns when it is closed.
+///
+/// # Errors
+/// If the file cannot be read, or there is nothing to open a window on.
+pub fn open(opening: &Opening) -> Result<(), NoWindow> {
+    let began = stopwatch();
+    if !there_is_a_display() {
+        return Err(NoWindow::NoDisplay);
+    }
+    let folder = store::data_folder();
+    let edit = match &opening.file {
+        Some(file) => store::open(file)?,
+        None => store::demo(),
+    };
+    let desk = Desk::new(edit, opening.file.clone(), folder);
+    let window = Window {
+        title: "Lanelight".into(),
+        resolution: (1280, 800).into(),
+        present_mode: PresentMode::AutoVsync,
+        ..default()
+    };
+    let exit = App::new()
+        .add_plugins(
+            DefaultPlugins
+                .set(WindowPlugin {
+                    primary_window: Some(window),
+                    exit_condition: ExitCondition::DontExit,
+                    close_when_requested: false,
+                    ..default()
+                })
+                .set(LogPlugin {
+                    level: Level::ERROR,
+                    ..default()
+                }),
+        )
+        .add_plugins(EguiPlugin::default())
+        .insert_resource(ClearColor(Color::srgb(0.05, 0.03, 0.02)))
+        .insert_resource(WinitSettings {
+            focused_mode: UpdateMode::Continuous,
+            unfocused_mode: UpdateMode::reactive_low_power(Duration::from_millis(100)),
+        })
+        .insert_resource(Watch {
+            began,
+            measure: opening.measure,
+            lit: false,
+            frames: 0,
+            since: 0.0,
+            size: 0.0,
+        })
+        .insert_non_send(Shown(desk))
+        .add_systems(Startup, |mut commands: Commands| {
+            commands.spawn(Camera2d);
+        })
+        .add_systems(Update, (dropped, closing))
+        .add_systems(EguiPrimaryContextPass, frame)
+        .run();
+    match exit {
+        AppExit::Success => Ok(()),
+        AppExit::Error(code) => Err(NoWindow::Ended(code.get())),
+    }
+}
+
+/// The project's own letters, before those of egui.
+fn fonts(ctx: &egui::Context) {
+    let mut fonts = FontDefinitions::default();
+    let regular = include_bytes!("../../assets/fonts/LanelightSans-Regular.ttf");
+    let data = FontData::from_static(regular);
+    fonts.font_data.insert("lanelight".into(), data.into());
+    if let Some(list) = fonts.families.get_mut(&FontFamily::Proportional) {
+        list.insert(0, "lanelight".into());
+    }
+    ctx.set_fonts(fonts);
+}
+
+fn frame(
+    mut contexts: EguiContexts,
+    mut desk: NonSendMut<Shown>,
+    mut watch: ResMut<Watch>,
+    time: Res<Time<Real>>,
+    mut settings: ResMut<WinitSettings>,
+) -> bevy::ecs::error::Result {
+    let ctx = contexts.ctx_mut()?.clone();
+    let desk = &mut desk.0;
+    if watch.size == 0.0 {
+        fonts(&ctx);
+    }
+    if watch.size != desk.settings.type_size {
+        watch.size = desk.settings.type_size;
+        stage::style(&ctx, watch.size);
+    }
+    let builder = UiBuilder::new()
+        .layer_id(LayerId::background())
+        .max_rect(ctx.viewport_rect());
+    let mut ui = egui::Ui::new(ctx.clone(), "stage".into(), builder);
+    let seconds = time.delta_secs();
+    let moves = stage::show(&mut ui, desk, seconds);
+    // At rest the window waits for a hand; it looks round now and then for files and jobs.
+    settings.focused_mode = if moves || ctx.has_requested_repaint() {
+        UpdateMode::Continuous
+    } else {
+        UpdateMode::reactive(Duration::from_millis(200))
+    };
+    measure(&mut watch, desk, seconds);
+    Ok(())
+}
+
+/// Prints what a script measures.
+fn measure(watch: &mut Watch, desk: &Desk, seconds: f32) {
+    if !watch.measure {
+        return;
+    }
+    if !watch.lit && desk.shade.grid().is_some() {
+        watch.lit = true;
+        println!("first lit frame after {:.2} s", watch.began.elapsed().as_secs_f64());
+    }
+    watch.frames += 1;
+    watch.since += seconds;
+    if watch.since >= 2.0 {
+        let rate = watch.frames as f32 / watch.since;
+        let state = if desk.time.running { "playing" } else { "frozen" };
+        println!(
+            "{rate:.1} frames a second, {state}; last replay {:.1} ms; {}",
+            desk.replay_took * 1000.0,
+            desk.edit().name
+        );
+        watch.frames = 0;
+        watch.since = 0.0;
+    }
+}
+
+fn dropped(mut events: MessageReader<FileDragAndDrop>, mut desk: NonSendMut<Shown>) {
+    for event in events.read() {
+        if let FileDragAndDrop::DroppedFile { path_buf, .. } = event {
+            desk.0.open_path(path_buf);
+        }
+    }
+}
+
+fn closing(
+    mut events: MessageReader<WindowCloseRequested>,
+    mut desk: NonSendMut<Shown>,
+    mut exit: MessageWriter<AppExit>,
+) {
+    if events.read().next().is_some() {
+        desk.0.close();
+        exit.write(AppExit::Success);
+    }
+}
