@@ -56,6 +56,7 @@ struct Watch {
     frames: u32,
     since: f32,
     size: f32,
+    told: String,
 }
 
 /// The desk. bevy keeps it on the main thread.
@@ -109,6 +110,7 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
             frames: 0,
             since: 0.0,
             size: 0.0,
+            told: String::new(),
         })
         .insert_non_send(Shown(desk))
         .add_systems(Startup, |mut commands: Commands| {
@@ -159,7 +161,7 @@ fn frame(
     let moves = stage::show(&mut ui, desk, seconds);
     // At rest the window waits for a hand; it looks round now and then for files and jobs.
     settings.focused_mode = if moves || ctx.has_requested_repaint() {
-        UpdateMode::Continuous
+        UpdateMode::reactive(Duration::from_millis(16))
     } else {
         UpdateMode::reactive(Duration::from_millis(200))
     };
@@ -176,6 +178,11 @@ fn measure(watch: &mut Watch, desk: &Desk, seconds: f32) {
         watch.lit = true;
         println!("first lit frame after {:.2} s", watch.began.elapsed().as_secs_f64());
     }
+    let told = state(desk);
+    if told != watch.told {
+        println!("{told}");
+        watch.told = told;
+    }
     watch.frames += 1;
     watch.since += seconds;
     if watch.since >= 2.0 {
@@ -189,6 +196,22 @@ fn measure(watch: &mut Watch, desk: &Desk, seconds: f32) {
         watch.frames = 0;
         watch.since = 0.0;
     }
+}
+
+/// The desk in a line, for a script that presses real keys and has to know what came of it.
+fn state(desk: &Desk) -> String {
+    let moved = desk.moved.iter().filter(|m| m.is_some()).count();
+    format!(
+        "desk: {}, page {}, seed {}, {} rules off, {moved} moved, {}, figures {}, {} judged, type {:.1}",
+        if desk.time.running { "playing" } else { "frozen" },
+        desk.page.map_or("none", |p| p.word()),
+        desk.seed,
+        desk.edit().off.len(),
+        if desk.variation.changed() { "changed" } else { "unchanged" },
+        if desk.figures.figure("points").is_some() { "there" } else { "none" },
+        desk.drill.scores.len(),
+        desk.settings.type_size,
+    )
 }
 
 fn dropped(mut events: MessageReader<FileDragAndDrop>, mut desk: NonSendMut<Shown>) {

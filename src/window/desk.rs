@@ -260,8 +260,8 @@ impl Desk {
     /// Puts a changed edit on the desk and plays it, if it can be played.
     pub fn change(&mut self, edit: Edit, knob: &str) {
         if !edit.sound() {
-            let wrong = edit.findings().into_iter();
-            let wrong = wrong.find(|f| f.weight == crate::offence::check::Weight::Error);
+            let mut found = edit.findings().into_iter();
+            let wrong = found.find(|f| f.weight == crate::offence::check::Weight::Error);
             self.say(wrong.map_or("That cannot be played.".into(), |f| {
                 format!("That cannot be played: {}.", f.said)
             }));

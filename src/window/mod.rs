@@ -34,4 +34,7 @@ pub mod why_page;
 
 mod app;
 
+/// For whoever drives the stage without a screen.
+pub use bevy_egui::egui;
+
 pub use app::{NoWindow, Opening, open, there_is_a_display};

@@ -82,10 +82,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     let bench_rect = Rect::from_min_max(pos2(all.left(), floor.bottom()), all.max);
     // The floor keeps clear of the handles on the right.
     let clear = Rect::from_min_max(floor.min, pos2(floor.right() - HANDLES, floor.bottom()));
-    let view = View {
-        rect: floor,
-        ..View::fit(&desk.recording.cast.court, clear)
-    };
+    let view = View::fit(&desk.recording.cast.court, clear).within(floor);
     paint::floor(ui, desk, &view);
     let scene = moment::scene(desk);
     let painter = ui.painter_at(floor);

@@ -36,6 +36,11 @@ impl View {
         }
     }
 
+    /// The same, with floor shown in all of `rect`.
+    pub fn within(self, rect: Rect) -> View {
+        View { rect, ..self }
+    }
+
     pub fn at(&self, p: Vec2) -> Pos2 {
         self.rim + vec2(p.x as f32, p.y as f32) * self.scale
     }
