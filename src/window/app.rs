@@ -4,10 +4,13 @@ use std::path::PathBuf;
 use std::time::Duration;
 
 use bevy::app::{App, AppExit, PluginGroup, Startup, Update};
+use bevy::asset::Assets;
 use bevy::camera::{Camera2d, ClearColor};
 use bevy::color::Color;
 use bevy::ecs::prelude::*;
+use bevy::render::view::Msaa;
 use bevy::log::{Level, LogPlugin};
+use bevy::shader::Shader;
 use bevy::time::{Real, Time};
 use bevy::utils::default;
 use bevy::window::{
@@ -16,6 +19,7 @@ use bevy::window::{
 use bevy::winit::{UpdateMode, WinitSettings};
 use bevy::DefaultPlugins;
 use bevy_egui::egui::{self, FontData, FontDefinitions, FontFamily, LayerId, UiBuilder};
+use bevy_egui::render::EGUI_SHADER_HANDLE;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass};
 
 use super::desk::{Desk, stopwatch};
@@ -83,8 +87,8 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
         present_mode: PresentMode::AutoVsync,
         ..default()
     };
-    let exit = App::new()
-        .add_plugins(
+    let mut app = App::new();
+    app.add_plugins(
             DefaultPlugins
                 .set(WindowPlugin {
                     primary_window: Some(window),
@@ -114,12 +118,15 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
         })
         .insert_non_send(Shown(desk))
         .add_systems(Startup, |mut commands: Commands| {
-            commands.spawn(Camera2d);
+            commands.spawn((Camera2d, Msaa::Off));
         })
         .add_systems(Update, (dropped, closing))
-        .add_systems(EguiPrimaryContextPass, frame)
-        .run();
-    match exit {
+        .add_systems(EguiPrimaryContextPass, frame);
+    let ink = Shader::from_wgsl(include_str!("ink.wgsl"), "window/ink.wgsl");
+    let mut shaders = app.world_mut().resource_mut::<Assets<Shader>>();
+    // An error would only mean that egui's own shader stays.
+    let _ = shaders.insert(EGUI_SHADER_HANDLE.id(), ink);
+    match app.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(code) => Err(NoWindow::Ended(code.get())),
     }
@@ -230,5 +237,30 @@ fn closing(
     if events.read().next().is_some() {
         desk.0.close();
         exit.write(AppExit::Success);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    /// The curves of `ink.wgsl` against the exact ones of sRGB (IEC 61966-2-1).
+    #[test]
+    fn the_cheap_curves_of_the_shader_are_right_to_a_step_in_255() {
+        let mut worst: f64 = 0.0;
+        for step in 0..=255 {
+            let exact = f64::from(step) / 255.0;
+            let linear = if exact <= 0.04045 {
+                exact / 12.92
+            } else {
+                libm::pow((exact + 0.055) / 1.055, 2.4)
+            };
+            let a = linear.sqrt();
+            let (b, c) = (a.sqrt(), a.sqrt().sqrt());
+            let gamma = 0.662002687 * a + 0.684122060 * b - 0.323583601 * c - 0.0225411470 * linear;
+            let x = exact;
+            let back = x * (x * (x * 0.305306011 + 0.682171111) + 0.012522878);
+            worst = worst.max((gamma.max(0.0) - exact).abs()).max((back - linear).abs());
+        }
+        println!("largest difference {:.2} steps", worst * 255.0);
+        assert!(worst < 1.0 / 255.0, "{worst}");
     }
 }

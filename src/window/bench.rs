@@ -43,7 +43,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
 pub fn word(ui: &mut Ui, text: &str, on: bool, hint: &str) -> Response {
     let colour = if on { BALL } else { TEXT };
     let button = Button::new(RichText::new(text).color(colour))
-        .fill(if on { PAPER_HIGH } else { Color32::TRANSPARENT })
+        .fill(if on { PAPER_HIGH } else { faint(PAPER, 0.8) })
+        .wrap_mode(bevy_egui::egui::TextWrapMode::Extend)
         .stroke(Stroke::new(1.0, if on { BALL } else { EDGE }));
     let response = ui.add(button);
     if hint.is_empty() {
@@ -231,6 +232,9 @@ fn light_mesh(
     let moments = &desk.recording.possession.moments;
     let mut mesh = Mesh::default();
     let inside = rect.shrink(3.0);
+    // Under it all a dash: the ball in the air, where nobody has a look.
+    let thin = Rect::from_center_size(rect.center(), vec2(inside.width(), 4.0));
+    mesh.add_colored_rect(thin, lit(0.5));
     for (i, moment) in moments.iter().enumerate() {
         let next = moments.get(i + 1).map_or(moment.time + 0.2, |m| m.time);
         let until = next.min(moment.time + 0.24).min(desk.recording.end());

@@ -134,7 +134,6 @@ pub struct Desk {
     asked: Option<(u64, [Option<Vec2>; BODIES], bool)>,
     since_asked: f32,
     pub wood: Option<TextureHandle>,
-    pub dark: Option<TextureHandle>,
     pub page: Option<Page>,
     /// How far the drawer is out, 0 to 1.
     pub slide: f32,
@@ -194,7 +193,6 @@ impl Desk {
             asked: None,
             since_asked: 1.0,
             wood: None,
-            dark: None,
             page: None,
             slide: 0.0,
             last_page: Page::Offence,

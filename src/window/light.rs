@@ -1,5 +1,5 @@
-//! The openness field as light: reckoned on a thread of its own, and laid over the wood as darkness
-//! that thins where a pass arrives.
+//! The openness field as light: reckoned on a thread of its own, and falling on the wood where a
+//! pass arrives.
 //!
 //! The values are `looks::field`'s and nothing else; here they only become a picture. While a
 //! possession runs the grid is coarse and the newest answer wins; frozen it is fine.
@@ -7,20 +7,18 @@
 use std::sync::{Arc, Condvar, Mutex};
 use std::thread;
 
-use bevy_egui::egui::{Color32, ColorImage};
+use bevy_egui::egui::Color32;
 
 use super::palette::{AMBIENT, NIGHT};
+use crate::court::Vec2;
 use crate::looks::field::{self, Grid};
 use crate::looks::{Cast, Scene};
 
 /// Distance of the grid's points while it runs and while it stands, metres (ours).
-pub const RUNNING: f64 = 0.42;
+pub const RUNNING: f64 = 0.32;
 pub const FROZEN: f64 = 0.2;
 /// How far out from the rim the field goes, metres: beyond, hardly anybody plays.
 pub const DEPTH: f64 = 10.6;
-/// Cells of plain darkness round the grid, so that light ends at the lines.
-const MARGIN: usize = 2;
-
 /// What to reckon.
 #[derive(Clone)]
 pub struct Ask {
@@ -130,8 +128,8 @@ impl Drop for Lamp {
     }
 }
 
-/// The darkness that lies over the wood: values between 0 (night) and 1 (full light), eased toward
-/// the newest field so that nothing flickers.
+/// The light on the wood: values between 0 (night) and 1 (full light), eased toward the newest field
+/// so that nothing flickers.
 #[derive(Default)]
 pub struct Shade {
     grid: Option<Grid>,
@@ -157,71 +155,45 @@ impl Shade {
         self.grid.as_ref()
     }
 
-    /// The picture, a margin of darkness round it; `strength` dims all light.
-    pub fn image(&self, strength: f32) -> Option<ColorImage> {
-        let grid = self.grid?;
-        let size = [
-            grid.columns * FINER + 2 * MARGIN,
-            grid.rows * FINER + 2 * MARGIN,
-        ];
-        let mut pixels = vec![dark(0.0); size[0] * size[1]];
-        for row in 0..grid.rows * FINER {
-            for column in 0..grid.columns * FINER {
-                let light = self.between(&grid, column, row);
-                pixels[(row + MARGIN) * size[0] + column + MARGIN] = dark(light * strength);
-            }
-        }
-        Some(ColorImage::new(size, pixels))
+    /// How many points the light is drawn from, across and down.
+    pub fn size(&self) -> (usize, usize) {
+        self.grid
+            .map_or((0, 0), |g| ((g.columns - 1) * FINER + 1, (g.rows - 1) * FINER + 1))
     }
 
-    /// The light at a point between those of the grid, by a soft curve.
+    /// One of these points: where it is on the floor, and what the wood is multiplied
+    /// with there; `strength` dims all light.
+    pub fn point(&self, column: usize, row: usize, strength: f32) -> Option<(Vec2, Color32)> {
+        let grid = self.grid?;
+        let at = |i: usize, step: f64| i as f64 * step / FINER as f64;
+        let p = grid.first + Vec2::new(at(column, grid.step.x), at(row, grid.step.y));
+        Some((p, tint(self.between(&grid, column, row) * strength)))
+    }
+
+    /// The light at a point between those of the grid.
     fn between(&self, grid: &Grid, column: usize, row: usize) -> f32 {
         let at = |i: usize, most: usize| {
-            let x = (i as f32 + 0.5) / FINER as f32 - 0.5;
-            let x = x.clamp(0.0, (most - 1) as f32);
+            let x = (i as f32 / FINER as f32).clamp(0.0, (most - 1) as f32);
             let a = (x.floor() as usize).min(most - 1);
             (a, (a + 1).min(most - 1), x - x.floor())
         };
         let (c0, c1, x) = at(column, grid.columns);
         let (r0, r1, y) = at(row, grid.rows);
-        let (x, y) = (x * x * (3.0 - 2.0 * x), y * y * (3.0 - 2.0 * y));
         let v = |c: usize, r: usize| self.light.get(r * grid.columns + c).copied().unwrap_or(0.0);
         let top = v(c0, r0) + (v(c1, r0) - v(c0, r0)) * x;
         let bottom = v(c0, r1) + (v(c1, r1) - v(c0, r1)) * x;
         top + (bottom - top) * y
     }
-
-    /// What part of the picture is the grid, as shares of its width and height: (left, top, right,
-    /// bottom) of the points on the boundary.
-    pub fn inner(&self) -> Option<[f32; 4]> {
-        let grid = self.grid?;
-        let span = |n: usize| {
-            let whole = (n * FINER + 2 * MARGIN) as f32;
-            let half = FINER as f32 / 2.0;
-            (
-                (MARGIN as f32 + half) / whole,
-                (MARGIN as f32 + n as f32 * FINER as f32 - half) / whole,
-            )
-        };
-        let (left, right) = span(grid.columns);
-        let (top, bottom) = span(grid.rows);
-        Some([left, top, right, bottom])
-    }
 }
 
-/// Pixels of the picture for each cell of the grid, in either direction.
-const FINER: usize = 3;
+/// Points of the light from one point of the grid to the next.
+const FINER: usize = 2;
 
-/// The darkness that leaves so much light.
-fn dark(light: f32) -> Color32 {
+/// What the wood is multiplied with under so much light: at night it is dimmer and warmer.
+pub fn tint(light: f32) -> Color32 {
     let seen = AMBIENT + (1.0 - AMBIENT) * light.clamp(0.0, 1.0);
-    let over = 1.0 - seen;
-    Color32::from_rgba_premultiplied(
-        (NIGHT[0] * over) as u8,
-        (NIGHT[1] * over) as u8,
-        (NIGHT[2] * over) as u8,
-        (255.0 * over) as u8,
-    )
+    let c = |i: usize| (255.0 * (seen * (1.0 - NIGHT[i]) + seen * seen * NIGHT[i])) as u8;
+    Color32::from_rgb(c(0), c(1), c(2))
 }
 
 fn resampled(old: &Grid, light: &[f32], new: &Grid) -> Vec<f32> {
@@ -281,22 +253,21 @@ mod tests {
         let field = reckon(&ask(0.5));
         let mut shade = Shade::default();
         shade.ease(&field, 1.0);
-        let image = shade.image(1.0).expect("a picture");
         let pixel = |column: usize, row: usize| {
-            let width = field.grid.columns * FINER + 2 * MARGIN;
-            let half = FINER / 2;
-            image.pixels[(row * FINER + half + MARGIN) * width + column * FINER + half + MARGIN]
+            let (p, colour) = shade.point(column * FINER, row * FINER, 1.0).expect("a point");
+            assert!((p - field.grid.point(column, row)).norm() < 1e-9);
+            colour
         };
         let mut both = (0, 0);
         for row in 0..field.grid.rows {
             for column in 0..field.grid.columns {
                 let value = field.values[row * field.grid.columns + column];
-                let alpha = pixel(column, row).a();
+                let seen = pixel(column, row).r();
                 if value > 0.999 {
-                    assert!(alpha < 4);
+                    assert!(seen > 250);
                     both.0 += 1;
                 } else if value < 0.001 {
-                    assert!(alpha > 205);
+                    assert!(seen < 50);
                     both.1 += 1;
                 }
             }

@@ -1,13 +1,13 @@
-//! Paints a scene of the floor with egui: the wood and the darkness over it, then every item of a
+//! Paints a scene of the floor with egui: the wood under the light, then every item of a
 //! `draw::Scene`, from the floor up.
 
 use bevy_egui::egui::epaint::{Mesh, PathShape, PathStroke, Vertex, WHITE_UV};
 use bevy_egui::egui::{
-    Align2, Color32, ColorImage, FontId, Painter, Pos2, Rect, Shape, Stroke, TextureId,
-    TextureOptions, TextureWrapMode, Ui, pos2, vec2,
+    Align2, Color32, ColorImage, FontId, Painter, Pos2, Rect, Shape, Stroke, TextureOptions, TextureWrapMode, Ui, pos2, vec2,
 };
 
 use super::desk::Desk;
+use super::light::tint;
 use super::palette::*;
 use super::view::View;
 use crate::court::{Line, Vec2};
@@ -54,7 +54,7 @@ fn boards() -> ColorImage {
     ColorImage::new([TILE_PIXELS, TILE_PIXELS], pixels)
 }
 
-/// The wood, and the darkness over it.
+/// The wood, lit by the ball.
 pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
     let painter = ui.painter_at(view.rect);
     let wood = desk.wood.get_or_insert_with(|| {
@@ -64,61 +64,76 @@ pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
         };
         ui.load_texture("wood", boards(), options)
     });
-    let corner = view.at(Vec2::zeros());
-    let tile = |p: Pos2| ((p - corner) / (view.scale * TILE)).to_pos2();
-    quad(&painter, wood.id(), view.rect, tile);
+    let rim = view.at(Vec2::zeros());
+    let uv = |p: Pos2| ((p - rim) / (view.scale * TILE)).to_pos2();
     let lit = desk.settings.layers.light;
-    let strength = match (lit, desk.recording.picture(desk.time.now).holder) {
-        (false, _) => 0.0,
-        (true, Some(_)) => 1.0,
-        (true, None) => 0.55,
+    let strength = match desk.recording.picture(desk.time.now).holder {
+        Some(_) => 1.0,
+        None => 0.55,
     };
-    let (image, inner) = (desk.shade.image(strength), desk.shade.inner());
-    match (image, inner, desk.shade.grid().copied()) {
-        (Some(image), Some(inner), Some(grid)) if lit => {
-            let first = view.at(grid.first);
-            let last = view.at(grid.point(grid.columns - 1, grid.rows - 1));
-            let dark = match &mut desk.dark {
-                Some(texture) => {
-                    texture.set(image, TextureOptions::LINEAR);
-                    texture.id()
-                }
-                empty => empty
-                    .insert(ui.load_texture("dark", image, TextureOptions::LINEAR))
-                    .id(),
-            };
-            let [left, top, right, bottom] = inner;
-            quad(&painter, dark, view.rect, |p| {
-                pos2(
-                    left + (p.x - first.x) / (last.x - first.x) * (right - left),
-                    top + (p.y - first.y) / (last.y - first.y) * (bottom - top),
-                )
-            });
-        }
-        _ => {
-            let seen = if lit { AMBIENT } else { 0.45 };
-            let night = Color32::from_rgb(NIGHT[0] as u8, NIGHT[1] as u8, NIGHT[2] as u8);
-            painter.rect_filled(view.rect, 0.0, night.gamma_multiply(1.0 - seen));
+    let mut mesh = Mesh::with_texture(wood.id());
+    let mut put = |mesh: &mut Mesh, pos: Pos2, color: Color32| {
+        let uv = uv(pos);
+        mesh.vertices.push(Vertex { pos, uv, color });
+    };
+    let (columns, rows) = desk.shade.size();
+    if !lit || columns == 0 {
+        let even = tint(if lit { 0.0 } else { 0.35 });
+        rect(&mut mesh, view.rect, even, &mut put);
+        painter.add(Shape::mesh(mesh));
+        return;
+    }
+    mesh.vertices.reserve(columns * rows + 16);
+    mesh.indices.reserve(6 * columns * rows + 24);
+    for row in 0..rows {
+        for column in 0..columns {
+            if let Some((p, colour)) = desk.shade.point(column, row, strength) {
+                put(&mut mesh, view.at(p), colour);
+            }
         }
     }
+    for row in 0..rows as u32 - 1 {
+        for column in 0..columns as u32 - 1 {
+            let a = row * columns as u32 + column;
+            let b = a + columns as u32;
+            mesh.indices.extend([a, a + 1, b, a + 1, b + 1, b]);
+        }
+    }
+    // Beyond the lines it is night.
+    let last = mesh.vertices[mesh.vertices.len() - 1].pos;
+    let (inner, outer) = (Rect::from_two_pos(mesh.vertices[0].pos, last), view.rect);
+    let corner = |x0: f32, y0: f32, x1: f32, y1: f32| Rect::from_min_max(pos2(x0, y0), pos2(x1, y1));
+    for beyond in [
+        corner(outer.left(), outer.top(), outer.right(), inner.top()),
+        corner(outer.left(), inner.bottom(), outer.right(), outer.bottom()),
+        corner(outer.left(), inner.top(), inner.left(), inner.bottom()),
+        corner(inner.right(), inner.top(), outer.right(), inner.bottom()),
+    ] {
+        if beyond.is_positive() {
+            rect(&mut mesh, beyond, tint(0.0), &mut put);
+        }
+    }
+    painter.add(Shape::mesh(mesh));
 }
 
-fn quad(painter: &Painter, texture: TextureId, rect: Rect, uv: impl Fn(Pos2) -> Pos2) {
-    let mut mesh = Mesh::with_texture(texture);
+/// Two triangles of one colour.
+fn rect(
+    mesh: &mut Mesh,
+    rect: Rect,
+    colour: Color32,
+    put: &mut impl FnMut(&mut Mesh, Pos2, Color32),
+) {
+    let first = mesh.vertices.len() as u32;
     for p in [
         rect.left_top(),
         rect.right_top(),
         rect.right_bottom(),
         rect.left_bottom(),
     ] {
-        mesh.vertices.push(Vertex {
-            pos: p,
-            uv: uv(p),
-            color: Color32::WHITE,
-        });
+        put(mesh, p, colour);
     }
-    mesh.indices = vec![0, 1, 2, 0, 2, 3];
-    painter.add(Shape::mesh(mesh));
+    mesh.indices
+        .extend([0, 1, 2, 0, 2, 3].map(|i| first + i));
 }
 
 /// A soft round light that adds to what is under it.
@@ -157,8 +172,8 @@ pub fn scene(painter: &Painter, view: &View, scene: &Scene, size: f32) {
 
 fn lines(painter: &Painter, view: &View, scene: &Scene) {
     let stroke = Stroke::new(
-        view.long(scene.court.line_width).max(1.5),
-        faint(LINE, 0.42),
+        view.long(scene.court.line_width).max(2.0),
+        faint(LINE, 0.5),
     );
     let bright = Stroke::new(2.5, faint(LINE, 0.9));
     let lines = scene.lines.len();
@@ -299,7 +314,8 @@ fn ball(painter: &Painter, view: &View, pos: Vec2, height: f64) {
     let ground = view.at(pos);
     let up = (height as f32 - 1.0).max(0.0) * view.scale * 0.22;
     let at = ground - vec2(0.0, up);
-    halo(painter, ground, view.long(1.5), Color32::from_rgb(92, 64, 26));
+    halo(painter, ground, view.long(2.6), Color32::from_rgb(54, 34, 10));
+    halo(painter, ground, view.long(0.9), Color32::from_rgb(70, 50, 22));
     if up > 1.0 {
         painter.circle_filled(ground, 4.0, faint(INK, 0.5));
     }

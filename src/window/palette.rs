@@ -8,10 +8,10 @@ use bevy_egui::egui::Color32;
 
 /// Wood under full light.
 pub const WOOD: [f32; 3] = [198.0, 146.0, 92.0];
-/// What lies over the wood where no light falls.
-pub const NIGHT: [f32; 3] = [13.0, 8.0, 6.0];
+/// How much more than in proportion each of red, green and blue goes out at night.
+pub const NIGHT: [f32; 3] = [0.0, 0.16, 0.3];
 /// Share of the wood that is seen where no light falls.
-pub const AMBIENT: f32 = 0.16;
+pub const AMBIENT: f32 = 0.2;
 pub const LINE: Color32 = Color32::from_rgb(238, 222, 190);
 pub const ATTACKER: Color32 = Color32::from_rgb(250, 243, 226);
 pub const INK: Color32 = Color32::from_rgb(28, 18, 12);
@@ -90,7 +90,7 @@ mod tests {
     #[test]
     fn what_must_be_read_stands_out_for_every_common_kind_of_colour_vision() {
         let dim: [f32; 3] =
-            std::array::from_fn(|i| NIGHT[i] * (1.0 - AMBIENT) + WOOD[i] * AMBIENT);
+            std::array::from_fn(|i| WOOD[i] * f32::from(super::super::light::tint(0.0)[i]) / 255.0);
         for view in &VIEWS {
             for (what, a, b, least) in [
                 ("text on the drawer", rgb(TEXT), rgb(PAPER), 7.0),

@@ -67,7 +67,8 @@ impl Recording {
         let possession = play_shared(scenario, &cast, seed, Keep::ALL);
         let (_, instants) = play_witnessed(scenario, &cast, seed);
         let play = ground(scenario, &cast, seed, possession.side);
-        let glow = possession.moments.iter().map(|m| glow(&m.looks)).collect();
+        let moments = possession.moments.iter();
+        let glow = moments.map(|m| glow(&m.looks, play.usual)).collect();
         let stalls = possession.timeline.iter().filter_map(|e| match e.what {
             What::Stall { seconds, .. } => Some(Spell {
                 from: (e.time - seconds).max(0.0),
@@ -285,23 +286,16 @@ impl Recording {
     }
 }
 
-/// How bright a decision instant is: the best open look's worth against a good shot, a little light
-/// for what is half open, none where nothing is.
-fn glow(looks: &[LookNow]) -> f32 {
-    let best = |open: bool| {
-        looks
-            .iter()
-            .filter(|l| l.open == open && l.kind != LookKind::Shot || l.open && open)
-            .map(|l| l.value)
-            .fold(0.0, f64::max)
-    };
-    let lit = (0.35 + 0.65 * (best(true) / GOOD).min(1.0)) * f64::from(u8::from(best(true) > 0.0));
-    let half = 0.12 * (best(false) / GOOD).min(1.0);
-    lit.max(half) as f32
+/// How bright a decision instant is, 0 to 1, by the best open look's worth against what the team
+/// usually scores (ours): a pass that only moves the ball is dim, a lay-up is bright, and where
+/// nothing is open it is dark.
+fn glow(looks: &[LookNow], usual: f64) -> f32 {
+    let open = looks.iter().filter(|l| l.open).map(|l| l.value);
+    match open.reduce(f64::max) {
+        None => 0.0,
+        Some(best) => (0.3 + 0.7 * ((best / usual.max(0.1) - 0.9) / 0.6).clamp(0.0, 1.0)) as f32,
+    }
 }
-
-/// Points that a very good look is worth (ours): the strip is at its brightest there.
-const GOOD: f64 = 1.3;
 
 /// Spells of decision instants of which something holds.
 fn spells(

@@ -339,31 +339,30 @@ fn alignment(ui: &mut Ui, desk: &mut Desk, view: &View) {
     desk.time.go(0.0, &desk.recording);
 }
 
-/// What is being told, at the upper left.
+/// What is being told, at the lower left, and over it what has just been done.
 fn caption(ui: &Ui, desk: &Desk, floor: Rect) {
     let size = desk.settings.type_size;
     let painter = ui.painter_at(floor);
-    let wide = (floor.width() - HANDLES - 40.0).clamp(200.0, 620.0);
-    let mut at = floor.left_top() + vec2(16.0, 12.0);
-    let mut put = |words: &str, points: f32, colour| {
-        let font = FontId::proportional(points * size);
-        let galley = painter.layout(words.to_string(), font, colour, wide);
-        let rect = Rect::from_min_size(at, galley.size());
-        painter.rect_filled(rect.expand2(vec2(8.0, 3.0)), 5.0, faint(INK, 0.72));
-        at.y += galley.size().y + 7.0;
-        painter.galley(rect.min, galley, colour);
-    };
-    put(&desk.edit().name, 15.0, QUIET);
+    let wide = (floor.width() - HANDLES - 40.0).clamp(200.0, 640.0);
+    let mut lines: Vec<(String, f32, _)> = Vec::new();
     if let Some((said, _)) = &desk.said {
-        put(said, 17.0, BALL);
+        lines.push((said.clone(), 17.0, BALL));
     }
     for (i, line) in desk.recording.told_at(desk.time.now).iter().take(3).enumerate() {
-        let mut text = (*line).to_string();
-        if let Some(first) = text.get(..1) {
-            let upper = first.to_uppercase();
-            text.replace_range(..1, &upper);
-        }
-        put(&text, if i == 0 { 18.0 } else { 15.0 }, if i == 0 { TEXT } else { QUIET });
+        let mut letters = line.chars();
+        let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+        let text = first + letters.as_str();
+        let (points, colour) = if i == 0 { (18.0, TEXT) } else { (15.0, QUIET) };
+        lines.push((text, points, colour));
+    }
+    let mut bottom = floor.bottom() - 10.0;
+    for (words, points, colour) in lines.into_iter().rev() {
+        let galley = painter.layout(words, FontId::proportional(points * size), colour, wide);
+        let at = pos2(floor.left() + 16.0, bottom - galley.size().y);
+        let rect = Rect::from_min_size(at, galley.size());
+        painter.rect_filled(rect.expand2(vec2(8.0, 3.0)), 5.0, faint(INK, 0.8));
+        painter.galley(at, galley, colour);
+        bottom = at.y - 9.0;
     }
 }
 
@@ -378,15 +377,15 @@ fn hint(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
         return;
     };
     let size = desk.settings.type_size;
-    let at = pos2(floor.center().x - HANDLES / 2.0, floor.bottom() - 30.0);
+    let at = pos2(floor.left() + 16.0, floor.top() + 14.0);
     let painter = ui.painter_at(floor);
-    paint::plate(&painter, at, Align2::CENTER_CENTER, step, FontId::proportional(19.0 * size), BALL);
-    let rect = Rect::from_center_size(at - vec2(0.0, 34.0 * size), vec2(150.0, 30.0));
-    let mut place = ui.new_child(
-        UiBuilder::new()
-            .max_rect(rect)
-            .layout(Layout::top_down(Align::Center)),
-    );
+    let font = FontId::proportional(18.0 * size);
+    let galley = painter.layout(step.to_string(), font, INK, 250.0 * size);
+    let rect = Rect::from_min_size(at, galley.size());
+    painter.rect_filled(rect.expand2(vec2(10.0, 6.0)), 6.0, BALL);
+    painter.galley(at, galley, INK);
+    let below = Rect::from_min_size(pos2(at.x - 10.0, rect.bottom() + 12.0), vec2(150.0, 30.0));
+    let mut place = ui.new_child(UiBuilder::new().max_rect(below));
     if bench::word(&mut place, "skip the hints", false, "").clicked() {
         desk.settings.hint = 3;
     }
