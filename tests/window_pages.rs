@@ -75,7 +75,10 @@ fn a_rule_switched_off_is_played_without_at_once_and_undo_brings_it_back() {
     let name = window.state().edit().offence.rules[0].name.clone();
     press(&mut window, &name);
     assert!(window.state().edit().off.contains(&name));
-    assert_eq!(window.state().recording.scenario.offence.rules.len(), rules - 1);
+    assert_eq!(
+        window.state().recording.scenario.offence.rules.len(),
+        rules - 1
+    );
     let took = window.state().replay_took;
     println!("replayed in {:.1} ms", took * 1000.0);
     assert!(took < 0.1, "{took}");
@@ -91,9 +94,25 @@ fn a_look_taken_into_the_reading_is_read_in_the_possession_played() {
     let mut window = open(desk(folder.path()));
     page(&mut window, Page::Offence);
     let skip = lanelight::offence::LookKind::Skip;
-    assert!(!window.state().recording.scenario.offence.reading.contains(&skip));
+    assert!(
+        !window
+            .state()
+            .recording
+            .scenario
+            .offence
+            .reading
+            .contains(&skip)
+    );
     press(&mut window, skip.word());
-    assert!(window.state().recording.scenario.offence.reading.contains(&skip));
+    assert!(
+        window
+            .state()
+            .recording
+            .scenario
+            .offence
+            .reading
+            .contains(&skip)
+    );
 }
 
 #[test]
@@ -102,10 +121,8 @@ fn another_defence_is_played_against_from_the_same_seed() {
     let mut window = open(desk(folder.path()));
     page(&mut window, Page::Defence);
     let before = window.state().recording.possession.clone();
-    let denial = lanelight::scenario::shipped::find(
-        lanelight::scenario::shipped::Kind::Defence,
-        "denial",
-    );
+    let denial =
+        lanelight::scenario::shipped::find(lanelight::scenario::shipped::Kind::Defence, "denial");
     let denial = lanelight::scenario::read_defence(denial.expect("denial").text, "denial");
     let name = denial.expect("sound").value.name;
     press(&mut window, &name);
@@ -129,7 +146,12 @@ fn figures_come_in_the_background_with_intervals_and_again_after_a_change() {
             }
             std::thread::sleep(std::time::Duration::from_millis(10));
         }
-        let points = window.state().figures.figure("points").cloned().expect("points");
+        let points = window
+            .state()
+            .figures
+            .figure("points")
+            .cloned()
+            .expect("points");
         assert!(points.low.is_some() && points.high.is_some());
         points
     };
@@ -188,12 +210,19 @@ fn a_round_of_stand_right_is_asked_judged_and_kept_under_the_learners_name() {
         window.run_steps(2);
         press(&mut window, "Judge it");
         assert!(matches!(window.state().drill.stage, Stage::Shows { score, .. } if score == 100.0));
-        let word = if turn == ROUND { "End the round" } else { "Next moment" };
+        let word = if turn == ROUND {
+            "End the round"
+        } else {
+            "Next moment"
+        };
         press(&mut window, word);
     }
     assert_eq!(window.state().drill.stage, Stage::Over);
     let again = desk(folder.path());
-    assert_eq!(again.drill.progress["Ada"].rounds["one defender"], vec![100.0]);
+    assert_eq!(
+        again.drill.progress["Ada"].rounds["one defender"],
+        vec![100.0]
+    );
 }
 
 #[test]
@@ -205,13 +234,25 @@ fn the_cut_that_is_on_scores_and_another_does_not() {
     press(&mut window, &format!("Begin a round of {ROUND}"));
     for turn in 0..2 {
         let moment = window.state().moment().expect("a decision");
-        let there = window.state().recording.possession.moments[moment].backdoor.clone();
-        let open = there.iter().find(|b| b.there).expect("a backdoor chance").who;
+        let there = window.state().recording.possession.moments[moment]
+            .backdoor
+            .clone();
+        let open = there
+            .iter()
+            .find(|b| b.there)
+            .expect("a backdoor chance")
+            .who;
         let shut = (1..=5).find(|n| !there.iter().any(|b| b.there && b.who == *n));
-        let pick = if turn == 0 { open } else { shut.expect("somebody") };
+        let pick = if turn == 0 {
+            open
+        } else {
+            shut.expect("somebody")
+        };
         press(&mut window, &pick.to_string());
         let wanted = if turn == 0 { 100.0 } else { 0.0 };
-        assert!(matches!(window.state().drill.stage, Stage::Shows { score, .. } if score == wanted));
+        assert!(
+            matches!(window.state().drill.stage, Stage::Shows { score, .. } if score == wanted)
+        );
         press(&mut window, "Next moment");
     }
 }
@@ -243,7 +284,12 @@ fn what_is_wrong_in_a_file_is_shown_with_its_line() {
     let mut window = open(desk(&folder.path().join("data")));
     window.state_mut().open_path(&path);
     window.run_steps(3);
-    assert!(window.query_all_by_label_contains("line 3").next().is_some());
+    assert!(
+        window
+            .query_all_by_label_contains("line 3")
+            .next()
+            .is_some()
+    );
     press(&mut window, "Leave it");
     assert!(window.state().problems.is_none());
 }

@@ -21,7 +21,10 @@ pub struct WindowArgs {
 pub fn window(args: &WindowArgs) -> Result<(), Failure> {
     use lanelight::window::{NoWindow, Opening, open};
     // The demo by its word is the demo.
-    let file = args.file.clone().filter(|f| f.exists() || f.as_os_str() != "demo");
+    let file = args
+        .file
+        .clone()
+        .filter(|f| f.exists() || f.as_os_str() != "demo");
     let opening = Opening {
         file,
         measure: args.measure,

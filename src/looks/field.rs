@@ -60,10 +60,7 @@ impl Grid {
             columns,
             rows,
             first: Vec2::new(-court.width / 2.0, base),
-            step: Vec2::new(
-                court.width / (columns - 1) as f64,
-                deep / (rows - 1) as f64,
-            ),
+            step: Vec2::new(court.width / (columns - 1) as f64, deep / (rows - 1) as f64),
         }
     }
 

@@ -3,13 +3,14 @@
 use std::path::PathBuf;
 use std::time::Duration;
 
+use bevy::DefaultPlugins;
 use bevy::app::{App, AppExit, PluginGroup, Startup, Update};
 use bevy::asset::Assets;
 use bevy::camera::{Camera2d, ClearColor};
 use bevy::color::Color;
 use bevy::ecs::prelude::*;
-use bevy::render::view::Msaa;
 use bevy::log::{Level, LogPlugin};
+use bevy::render::view::Msaa;
 use bevy::shader::Shader;
 use bevy::time::{Real, Time};
 use bevy::utils::default;
@@ -17,7 +18,6 @@ use bevy::window::{
     ExitCondition, FileDragAndDrop, PresentMode, Window, WindowCloseRequested, WindowPlugin,
 };
 use bevy::winit::{UpdateMode, WinitSettings};
-use bevy::DefaultPlugins;
 use bevy_egui::egui::{self, FontData, FontDefinitions, FontFamily, LayerId, UiBuilder};
 use bevy_egui::render::EGUI_SHADER_HANDLE;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass};
@@ -61,7 +61,13 @@ struct Watch {
     since: f32,
     size: f32,
     told: String,
+    /// Seconds since anything moved.
+    rest: f32,
 }
+
+/// After the last hand and the last motion the picture is drawn on for so long, seconds: what slides
+/// or fades comes to its end.
+const CALMS: f32 = 0.7;
 
 /// The desk. bevy keeps it on the main thread.
 struct Shown(Desk);
@@ -89,39 +95,40 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
     };
     let mut app = App::new();
     app.add_plugins(
-            DefaultPlugins
-                .set(WindowPlugin {
-                    primary_window: Some(window),
-                    exit_condition: ExitCondition::DontExit,
-                    close_when_requested: false,
-                    ..default()
-                })
-                .set(LogPlugin {
-                    level: Level::ERROR,
-                    ..default()
-                }),
-        )
-        .add_plugins(EguiPlugin::default())
-        .insert_resource(ClearColor(Color::srgb(0.05, 0.03, 0.02)))
-        .insert_resource(WinitSettings {
-            focused_mode: UpdateMode::Continuous,
-            unfocused_mode: UpdateMode::reactive_low_power(Duration::from_millis(100)),
-        })
-        .insert_resource(Watch {
-            began,
-            measure: opening.measure,
-            lit: false,
-            frames: 0,
-            since: 0.0,
-            size: 0.0,
-            told: String::new(),
-        })
-        .insert_non_send(Shown(desk))
-        .add_systems(Startup, |mut commands: Commands| {
-            commands.spawn((Camera2d, Msaa::Off));
-        })
-        .add_systems(Update, (dropped, closing))
-        .add_systems(EguiPrimaryContextPass, frame);
+        DefaultPlugins
+            .set(WindowPlugin {
+                primary_window: Some(window),
+                exit_condition: ExitCondition::DontExit,
+                close_when_requested: false,
+                ..default()
+            })
+            .set(LogPlugin {
+                level: Level::ERROR,
+                ..default()
+            }),
+    )
+    .add_plugins(EguiPlugin::default())
+    .insert_resource(ClearColor(Color::srgb(0.05, 0.03, 0.02)))
+    .insert_resource(WinitSettings {
+        focused_mode: UpdateMode::Continuous,
+        unfocused_mode: UpdateMode::reactive_low_power(Duration::from_millis(100)),
+    })
+    .insert_resource(Watch {
+        began,
+        measure: opening.measure,
+        lit: false,
+        frames: 0,
+        since: 0.0,
+        size: 0.0,
+        told: String::new(),
+        rest: 0.0,
+    })
+    .insert_non_send(Shown(desk))
+    .add_systems(Startup, |mut commands: Commands| {
+        commands.spawn((Camera2d, Msaa::Off));
+    })
+    .add_systems(Update, (dropped, closing))
+    .add_systems(EguiPrimaryContextPass, frame);
     let ink = Shader::from_wgsl(include_str!("ink.wgsl"), "window/ink.wgsl");
     let mut shaders = app.world_mut().resource_mut::<Assets<Shader>>();
     // An error would only mean that egui's own shader stays.
@@ -167,7 +174,13 @@ fn frame(
     let seconds = time.delta_secs();
     let moves = stage::show(&mut ui, desk, seconds);
     // At rest the window waits for a hand; it looks round now and then for files and jobs.
-    settings.focused_mode = if moves || ctx.has_requested_repaint() {
+    let hand = ctx.input(|i| !i.events.is_empty() || i.pointer.any_down());
+    watch.rest = if moves || hand {
+        0.0
+    } else {
+        watch.rest + seconds
+    };
+    settings.focused_mode = if watch.rest < CALMS {
         UpdateMode::reactive(Duration::from_millis(16))
     } else {
         UpdateMode::reactive(Duration::from_millis(200))
@@ -183,7 +196,10 @@ fn measure(watch: &mut Watch, desk: &Desk, seconds: f32) {
     }
     if !watch.lit && desk.shade.grid().is_some() {
         watch.lit = true;
-        println!("first lit frame after {:.2} s", watch.began.elapsed().as_secs_f64());
+        println!(
+            "first lit frame after {:.2} s",
+            watch.began.elapsed().as_secs_f64()
+        );
     }
     let told = state(desk);
     if told != watch.told {
@@ -194,7 +210,11 @@ fn measure(watch: &mut Watch, desk: &Desk, seconds: f32) {
     watch.since += seconds;
     if watch.since >= 2.0 {
         let rate = watch.frames as f32 / watch.since;
-        let state = if desk.time.running { "playing" } else { "frozen" };
+        let state = if desk.time.running {
+            "playing"
+        } else {
+            "frozen"
+        };
         println!(
             "{rate:.1} frames a second, {state}; last replay {:.1} ms; {}",
             desk.replay_took * 1000.0,
@@ -210,12 +230,24 @@ fn state(desk: &Desk) -> String {
     let moved = desk.moved.iter().filter(|m| m.is_some()).count();
     format!(
         "desk: {}, page {}, seed {}, {} rules off, {moved} moved, {}, figures {}, {} judged, type {:.1}",
-        if desk.time.running { "playing" } else { "frozen" },
+        if desk.time.running {
+            "playing"
+        } else {
+            "frozen"
+        },
         desk.page.map_or("none", |p| p.word()),
         desk.seed,
         desk.edit().off.len(),
-        if desk.variation.changed() { "changed" } else { "unchanged" },
-        if desk.figures.figure("points").is_some() { "there" } else { "none" },
+        if desk.variation.changed() {
+            "changed"
+        } else {
+            "unchanged"
+        },
+        if desk.figures.figure("points").is_some() {
+            "there"
+        } else {
+            "none"
+        },
         desk.drill.scores.len(),
         desk.settings.type_size,
     )
@@ -258,7 +290,9 @@ mod tests {
             let gamma = 0.662002687 * a + 0.684122060 * b - 0.323583601 * c - 0.0225411470 * linear;
             let x = exact;
             let back = x * (x * (x * 0.305306011 + 0.682171111) + 0.012522878);
-            worst = worst.max((gamma.max(0.0) - exact).abs()).max((back - linear).abs());
+            worst = worst
+                .max((gamma.max(0.0) - exact).abs())
+                .max((back - linear).abs());
         }
         println!("largest difference {:.2} steps", worst * 255.0);
         assert!(worst < 1.0 / 255.0, "{worst}");

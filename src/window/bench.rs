@@ -136,7 +136,14 @@ fn seeds(ui: &mut Ui, desk: &mut Desk) {
         }
         return;
     }
-    if word(ui, "show me one where …", desk.searching, "Look through seeds for a story (W)").clicked() {
+    if word(
+        ui,
+        "show me one where …",
+        desk.searching,
+        "Look through seeds for a story (W)",
+    )
+    .clicked()
+    {
         desk.searching = !desk.searching;
     }
 }
@@ -153,8 +160,12 @@ pub fn stories(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
         size,
     );
     ui.painter().rect_filled(rect, 8.0, PAPER);
-    ui.painter()
-        .rect_stroke(rect, 8.0, Stroke::new(1.0, EDGE), bevy_egui::egui::StrokeKind::Inside);
+    ui.painter().rect_stroke(
+        rect,
+        8.0,
+        Stroke::new(1.0, EDGE),
+        bevy_egui::egui::StrokeKind::Inside,
+    );
     let mut list = ui.new_child(UiBuilder::new().max_rect(rect.shrink(12.0)));
     for story in Story::ALL {
         let text = format!("… {}", story.sentence());
@@ -168,10 +179,18 @@ pub fn stories(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
 
 fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     let end = desk.recording.end().max(0.1);
-    let response = ui.interact(rect.expand2(vec2(0.0, 10.0)), Id::new("strip"), Sense::click_and_drag());
+    let response = ui.interact(
+        rect.expand2(vec2(0.0, 10.0)),
+        Id::new("strip"),
+        Sense::click_and_drag(),
+    );
     let now = desk.time.now;
     response.widget_info(|| {
-        WidgetInfo::slider(true, now, format!("time, {now:.1} of {end:.1} s; strip of light"))
+        WidgetInfo::slider(
+            true,
+            now,
+            format!("time, {now:.1} of {end:.1} s; strip of light"),
+        )
     });
     let x = |t: f64| rect.left() + rect.width() * (t / end) as f32;
     if (response.dragged() || response.clicked())
@@ -240,7 +259,11 @@ fn light_mesh(
         let until = next.min(moment.time + 0.24).min(desk.recording.end());
         let here = desk.recording.glow[i];
         let there = desk.recording.glow.get(i + 1).copied().unwrap_or(here);
-        let there = if next > moment.time + 0.3 { here } else { there };
+        let there = if next > moment.time + 0.3 {
+            here
+        } else {
+            there
+        };
         let from = mesh.vertices.len() as u32;
         for (t, glow) in [(moment.time, here), (until, there)] {
             let colour = lit(glow);
@@ -272,7 +295,13 @@ fn mark(painter: &bevy_egui::egui::Painter, at: Pos2, what: &What) {
             painter.line_segment([at - vec2(5.0, 0.0), at + vec2(5.0, 0.0)], stroke);
         }
         What::Drives { .. } => {
-            let points = [(-6.0, 0.0), (-3.0, -3.0), (0.0, 0.0), (3.0, -3.0), (6.0, 0.0)];
+            let points = [
+                (-6.0, 0.0),
+                (-3.0, -3.0),
+                (0.0, 0.0),
+                (3.0, -3.0),
+                (6.0, 0.0),
+            ];
             let points = points.map(|(x, y)| at + vec2(x, y)).to_vec();
             painter.add(Shape::line(points, stroke));
         }

@@ -5,7 +5,11 @@ use super::recording::{Recording, Spell};
 use crate::possession::TICK;
 
 /// Speeds at which a possession is shown, with their names.
-pub const RATES: [(f64, &str); 3] = [(1.0, "real time"), (0.5, "half speed"), (0.25, "quarter speed")];
+pub const RATES: [(f64, &str); 3] = [
+    (1.0, "real time"),
+    (0.5, "half speed"),
+    (0.25, "quarter speed"),
+];
 
 /// What one can jump to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -151,7 +155,12 @@ mod tests {
             assert!(recording.moment_at(time.now).is_some());
             stops.push(time.now);
         }
-        let wanted: Vec<f64> = recording.possession.moments.iter().map(|m| m.time).collect();
+        let wanted: Vec<f64> = recording
+            .possession
+            .moments
+            .iter()
+            .map(|m| m.time)
+            .collect();
         let wanted: Vec<f64> = wanted.into_iter().filter(|t| *t > 1e-6).collect();
         assert_eq!(stops, wanted);
         for at in stops.iter().rev().skip(1) {

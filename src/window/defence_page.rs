@@ -26,7 +26,12 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal_wrapped(|ui| {
         for model in models() {
             let on = model.name == edit.defence.name;
-            if ui.selectable_label(on, &model.name).on_hover_text(&model.note).clicked() && !on {
+            if ui
+                .selectable_label(on, &model.name)
+                .on_hover_text(&model.note)
+                .clicked()
+                && !on
+            {
                 knob = format!("model {}", model.name);
                 edit.defence = model;
             }
@@ -92,23 +97,36 @@ fn stance_row(ui: &mut Ui, name: &str, stance: &mut Stance, knob: &mut String) {
         ui.horizontal(|ui| {
             let l = ui.label("gap, metres, from");
             let (least, most) = &mut stance.gap;
-            let low = DragValue::new(least).range(0.3..=*most).speed(0.02).max_decimals(2);
+            let low = DragValue::new(least)
+                .range(0.3..=*most)
+                .speed(0.02)
+                .max_decimals(2);
             let turned = ui.add(low).labelled_by(l.id).changed();
             let l = ui.label("to");
-            let high = DragValue::new(most).range(*least..=12.0).speed(0.02).max_decimals(2);
+            let high = DragValue::new(most)
+                .range(*least..=12.0)
+                .speed(0.02)
+                .max_decimals(2);
             if turned || ui.add(high).labelled_by(l.id).changed() {
                 *knob = format!("{name} gap");
             }
         });
         ui.horizontal(|ui| {
             ui.label("eyes on");
-            for (gaze, word) in [(Gaze::Ball, "ball"), (Gaze::Man, "man"), (Gaze::Both, "both")] {
+            for (gaze, word) in [
+                (Gaze::Ball, "ball"),
+                (Gaze::Man, "man"),
+                (Gaze::Both, "both"),
+            ] {
                 if ui.radio_value(&mut stance.gaze, gaze, word).changed() {
                     *knob = format!("{name} gaze");
                 }
             }
         });
-        if ui.checkbox(&mut stance.deny, "a hand in the passing lane (deny)").changed() {
+        if ui
+            .checkbox(&mut stance.deny, "a hand in the passing lane (deny)")
+            .changed()
+        {
             *knob = format!("{name} deny");
         }
     });
@@ -128,20 +146,42 @@ fn help(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
         }
     });
     for (label, value, ends) in [
-        ("when it is nearer to the rim than", &mut defence.help.within, 1.0..=8.0),
+        (
+            "when it is nearer to the rim than",
+            &mut defence.help.within,
+            1.0..=8.0,
+        ),
         ("so far from the rim", &mut defence.help.depth, 0.5..=4.0),
-        ("one pass away they stunt by", &mut defence.help.stunt, 0.0..=2.0),
-        ("close-outs stop short by", &mut defence.closeout.short, 0.3..=3.0),
+        (
+            "one pass away they stunt by",
+            &mut defence.help.stunt,
+            0.0..=2.0,
+        ),
+        (
+            "close-outs stop short by",
+            &mut defence.closeout.short,
+            0.3..=3.0,
+        ),
     ] {
         ui.horizontal_wrapped(|ui| {
             let l = ui.label(label);
-            let drag = DragValue::new(value).range(ends).speed(0.02).max_decimals(2).suffix(" m");
+            let drag = DragValue::new(value)
+                .range(ends)
+                .speed(0.02)
+                .max_decimals(2)
+                .suffix(" m");
             if ui.add(drag).labelled_by(l.id).changed() {
                 *knob = label.into();
             }
         });
     }
-    if ui.checkbox(&mut defence.help.rotate, "the next defender takes the helper's man").changed() {
+    if ui
+        .checkbox(
+            &mut defence.help.rotate,
+            "the next defender takes the helper's man",
+        )
+        .changed()
+    {
         *knob = "rotate".into();
     }
     let mut on = defence.switch == Switch::OnScreens;
@@ -155,7 +195,11 @@ fn help(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
 fn overrides(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
     let models: Vec<Defence> = models().into_iter().filter(|m| m.zone.is_none()).collect();
     for number in 1..=5u8 {
-        let own = defence.overrides.iter().find(|o| o.defender == number).copied();
+        let own = defence
+            .overrides
+            .iter()
+            .find(|o| o.defender == number)
+            .copied();
         let of = |m: &Defence| own.is_some_and(|o| o.one_pass == Some(m.stances.one_pass));
         let now = models.iter().find(|m| of(m)).map(|m| m.name.clone());
         let shown = match (&now, own) {
@@ -165,30 +209,36 @@ fn overrides(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
         };
         ui.horizontal(|ui| {
             ui.label(format!("X{number}"));
-            ComboBox::from_id_salt(("own", number)).selected_text(shown).width(240.0).show_ui(ui, |ui| {
-                if ui.selectable_label(own.is_none(), "as the model says").clicked() {
-                    defence.overrides.retain(|o| o.defender != number);
-                    *knob = format!("own {number}");
-                }
-                for model in &models {
-                    let on = now.as_ref() == Some(&model.name);
-                    if ui.selectable_label(on, &model.name).clicked() {
+            ComboBox::from_id_salt(("own", number))
+                .selected_text(shown)
+                .width(240.0)
+                .show_ui(ui, |ui| {
+                    if ui
+                        .selectable_label(own.is_none(), "as the model says")
+                        .clicked()
+                    {
                         defence.overrides.retain(|o| o.defender != number);
-                        let s = model.stances;
-                        defence.overrides.push(Override {
-                            defender: number,
-                            on_ball: Some(s.on_ball),
-                            one_pass: Some(s.one_pass),
-                            two_passes: Some(s.two_passes),
-                            post_ball_side: Some(s.post_ball_side),
-                            post_weak_side: Some(s.post_weak_side),
-                            cutter: Some(s.cutter),
-                        });
-                        defence.overrides.sort_by_key(|o| o.defender);
-                        *knob = format!("own {number} {}", model.name);
+                        *knob = format!("own {number}");
                     }
-                }
-            });
+                    for model in &models {
+                        let on = now.as_ref() == Some(&model.name);
+                        if ui.selectable_label(on, &model.name).clicked() {
+                            defence.overrides.retain(|o| o.defender != number);
+                            let s = model.stances;
+                            defence.overrides.push(Override {
+                                defender: number,
+                                on_ball: Some(s.on_ball),
+                                one_pass: Some(s.one_pass),
+                                two_passes: Some(s.two_passes),
+                                post_ball_side: Some(s.post_ball_side),
+                                post_weak_side: Some(s.post_weak_side),
+                                cutter: Some(s.cutter),
+                            });
+                            defence.overrides.sort_by_key(|o| o.defender);
+                            *knob = format!("own {number} {}", model.name);
+                        }
+                    }
+                });
         });
     }
 }

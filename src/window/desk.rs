@@ -371,6 +371,17 @@ impl Desk {
         crate::possession::timeline::length(self.units(), metres)
     }
 
+    /// A stature: "6 ft 2" or "1.88 m".
+    pub fn stature(&self, metres: f64) -> String {
+        match self.units() {
+            Units::Metric => format!("{metres:.2} m"),
+            Units::Imperial => {
+                let inches = (metres / 0.0254).round() as u32;
+                format!("{} ft {}", inches / 12, inches % 12)
+            }
+        }
+    }
+
     /// Who is where now, with those who were moved by hand.
     pub fn picture(&self) -> Picture {
         let mut picture = self.recording.picture(self.time.now);
@@ -425,7 +436,7 @@ impl Desk {
                 self.said = None;
             }
         }
-        self.time.running || lit || slid || self.busy() || self.said.is_some()
+        self.time.running || lit || slid || self.busy()
     }
 
     /// Does a job run?
@@ -463,7 +474,10 @@ impl Desk {
             Some(None) => {
                 self.search = None;
                 let most = jobs::MOST_SEEDS;
-                self.say(format!("None of the next {most} possessions is one where {}.", story.sentence()));
+                self.say(format!(
+                    "None of the next {most} possessions is one where {}.",
+                    story.sentence()
+                ));
             }
             None if over => self.search = None,
             None => {}
@@ -484,8 +498,7 @@ impl Desk {
                 }
             }
             let spacing = if fine { FROZEN } else { RUNNING };
-            self.lamp
-                .ask(&self.recording.cast, scene, passer, spacing);
+            self.lamp.ask(&self.recording.cast, scene, passer, spacing);
             self.asked = Some(key);
             self.since_asked = 0.0;
         }
@@ -502,7 +515,7 @@ impl Desk {
             1.0 - libm::expf(-seconds / EASES)
         };
         self.shade.ease(target, share);
-        !self.lamp.is_last(target.number) || self.since_asked < 1.0
+        !self.lamp.is_last(target.number) || self.since_asked < 0.6
     }
 }
 

@@ -309,10 +309,22 @@ fn erred(instant: &Instant, d: usize, right: Vec2, put: Vec2) -> &'static str {
     let midline = Vec2::new(0.0, right.y);
     let mut best = ("", 0.0);
     for (target, toward, away) in [
-        (instant.ball(), "too near to the ball", "too far from the ball"),
+        (
+            instant.ball(),
+            "too near to the ball",
+            "too far from the ball",
+        ),
         (man, "too near to his man", "too far from his man"),
-        (Vec2::zeros(), "too deep, toward the rim", "too high, away from the rim"),
-        (midline, "too far toward the midline", "too far from the midline"),
+        (
+            Vec2::zeros(),
+            "too deep, toward the rim",
+            "too high, away from the rim",
+        ),
+        (
+            midline,
+            "too far toward the midline",
+            "too far from the midline",
+        ),
     ] {
         let way = target - right;
         let length = way.norm();

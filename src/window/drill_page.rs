@@ -47,8 +47,12 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 
 fn idle(ui: &mut Ui, desk: &mut Desk) {
     let text = match desk.drill.task {
-        Task::ReadTheCut => "The floor freezes. Say whose backdoor cut is on: press him on the floor.",
-        _ => "The floor freezes. Drag the defender to where he should stand under the model, then have it judged.",
+        Task::ReadTheCut => {
+            "The floor freezes. Say whose backdoor cut is on: press him on the floor."
+        }
+        _ => {
+            "The floor freezes. Drag the defender to where he should stand under the model, then have it judged."
+        }
     };
     ui.label(text);
     ui.label(RichText::new(format!("Model: {}", desk.edit().defence.name)).color(QUIET));
@@ -86,7 +90,11 @@ fn asks(ui: &mut Ui, desk: &mut Desk, who: &[usize]) {
     for d in who {
         let man = desk.picture().guards[*d] + 1;
         let duty = desk.picture().relations[*d].word();
-        ui.label(format!("X{} guards {man}, {duty}. Drag X{} from the side to his place.", d + 1, d + 1));
+        ui.label(format!(
+            "X{} guards {man}, {duty}. Drag X{} from the side to his place.",
+            d + 1,
+            d + 1
+        ));
     }
     if ui.button("Judge it").clicked() {
         drill::reveal(desk);
@@ -105,7 +113,10 @@ fn shows(
         let names: Vec<String> = open.iter().map(|w| (w + 1).to_string()).collect();
         let right = picked.is_some_and(|p| open.contains(&p));
         let said = if right { "Right" } else { "Not this time" };
-        ui.label(format!("{said}: the cut was on for {}.", names.join(" and ")));
+        ui.label(format!(
+            "{said}: the cut was on for {}.",
+            names.join(" and ")
+        ));
     }
     for answer in answers {
         let number = answer.defender + 1;
@@ -117,14 +128,21 @@ fn shows(
         };
         ui.label(RichText::new(text).strong());
         if answer.left_open.is_empty() {
-            ui.label(RichText::new("His place left nothing open that the model shuts.").color(QUIET).small());
+            ui.label(
+                RichText::new("His place left nothing open that the model shuts.")
+                    .color(QUIET)
+                    .small(),
+            );
         } else {
             let text = format!("It left open: {}.", answer.left_open.join(", "));
             ui.label(RichText::new(text).color(BALL).small());
         }
     }
     let last = desk.drill.scores.len() >= ROUND;
-    if ui.button(if last { "End the round" } else { "Next moment" }).clicked() {
+    if ui
+        .button(if last { "End the round" } else { "Next moment" })
+        .clicked()
+    {
         drill::next(desk);
     }
 }
@@ -144,7 +162,13 @@ fn progress(ui: &mut Ui, desk: &Desk) {
     heading(ui, "So far");
     for (name, progress) in &desk.drill.progress {
         for (task, rounds) in &progress.rounds {
-            let last: Vec<String> = rounds.iter().rev().take(6).rev().map(|r| format!("{r:.0}")).collect();
+            let last: Vec<String> = rounds
+                .iter()
+                .rev()
+                .take(6)
+                .rev()
+                .map(|r| format!("{r:.0}"))
+                .collect();
             ui.label(format!("{name}, {task}: {}", last.join(", ")));
         }
     }

@@ -130,7 +130,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     ui.add_space(6.0);
     ui.horizontal(|ui| {
         let again = desk.figures.now.figures.is_some();
-        let text = if again { "Play again" } else { "Play the scrimmage" };
+        let text = if again {
+            "Play again"
+        } else {
+            "Play the scrimmage"
+        };
         if ui.button(text).clicked() {
             desk.figures.run(&desk.variation);
         }
@@ -186,12 +190,25 @@ fn row(ui: &mut Ui, words: &str, now: &Figure, saved: Option<&Figure>, units: Un
     let size = ui.text_style_height(&bevy_egui::egui::TextStyle::Body);
     let height = size + if saved.is_some() { 34.0 } else { 22.0 };
     let (rect, response) = ui.allocate_exact_size(vec2(wide, height), Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, format!("{words}: {said}")));
+    response
+        .widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, format!("{words}: {said}")));
     let strength = if fresh { 1.0 } else { 0.5 };
     let painter = ui.painter();
     let font = FontId::proportional(size * 0.85);
-    painter.text(rect.left_top(), Align2::LEFT_TOP, words, font.clone(), faint(TEXT, strength));
-    painter.text(rect.right_top(), Align2::RIGHT_TOP, &said, font, faint(TEXT, strength));
+    painter.text(
+        rect.left_top(),
+        Align2::LEFT_TOP,
+        words,
+        font.clone(),
+        faint(TEXT, strength),
+    );
+    painter.text(
+        rect.right_top(),
+        Align2::RIGHT_TOP,
+        &said,
+        font,
+        faint(TEXT, strength),
+    );
     let ends = |f: &Figure| {
         let value = f.value?;
         Some((value, f.low.unwrap_or(value), f.high.unwrap_or(value)))
@@ -200,7 +217,11 @@ fn row(ui: &mut Ui, words: &str, now: &Figure, saved: Option<&Figure>, units: Un
         return;
     };
     // From nought (or the least end) to a little beyond the greatest.
-    let most = [Some(a), b].into_iter().flatten().map(|e| e.2).fold(0.0, f64::max);
+    let most = [Some(a), b]
+        .into_iter()
+        .flatten()
+        .map(|e| e.2)
+        .fold(0.0, f64::max);
     let most = if now.unit == "share" {
         ((most * 5.0).ceil() / 5.0).clamp(0.2, 1.0)
     } else {
@@ -233,7 +254,10 @@ fn whisker(ui: &Ui, rect: Rect, (value, low, high): (f32, f32, f32), now: bool, 
     let y = rect.center().y;
     let colour = faint(if now { BALL } else { DEFENDER }, strength);
     let painter = ui.painter();
-    painter.line_segment([pos2(x(low), y), pos2(x(high), y)], Stroke::new(4.0, faint(colour, 0.55)));
+    painter.line_segment(
+        [pos2(x(low), y), pos2(x(high), y)],
+        Stroke::new(4.0, faint(colour, 0.55)),
+    );
     for end in [low, high] {
         let stroke = Stroke::new(2.0, colour);
         painter.line_segment([pos2(x(end), y - 5.0), pos2(x(end), y + 5.0)], stroke);
@@ -246,4 +270,3 @@ fn whisker(ui: &Ui, rect: Rect, (value, low, high): (f32, f32, f32), now: bool, 
         painter.circle_stroke(at, 5.0, Stroke::new(2.0, colour));
     }
 }
-

@@ -92,7 +92,9 @@ impl Desk {
             return;
         }
         self.files.since = 0.0;
-        let Some(path) = self.file.clone() else { return };
+        let Some(path) = self.file.clone() else {
+            return;
+        };
         let now = newest(&path);
         if now.is_none() || now == self.files.stamp {
             return;
@@ -153,7 +155,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         if ui.add_enabled(can_redo, button("Redo")).clicked() {
             desk.redo();
         }
-        if ui.add_enabled(desk.file.is_some(), button("Save")).clicked() {
+        if ui
+            .add_enabled(desk.file.is_some(), button("Save"))
+            .clicked()
+        {
             desk.save();
         }
         if ui.button("New from the demo").clicked() {
@@ -168,7 +173,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         let field = TextEdit::singleline(&mut desk.files.name)
             .hint_text("friday")
             .desired_width(220.0);
-        let entered = ui.add(field).lost_focus() && ui.input(|i| i.key_pressed(bevy_egui::egui::Key::Enter));
+        let entered =
+            ui.add(field).lost_focus() && ui.input(|i| i.key_pressed(bevy_egui::egui::Key::Enter));
         if ui.button("Save here").clicked() || entered {
             match file_name(&desk.files.name) {
                 Some(name) => desk.save_to(&folder.join(name)),
@@ -177,16 +183,19 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         }
     });
     heading(ui, "Open");
-    ui.label(RichText::new("Or drop a scenario file onto the window.").color(QUIET).small());
+    ui.label(
+        RichText::new("Or drop a scenario file onto the window.")
+            .color(QUIET)
+            .small(),
+    );
     browse(ui, desk, &folder);
 }
 
 /// A plain file name ending in `.ron`; `None` if it would lead elsewhere.
 fn file_name(text: &str) -> Option<String> {
     let text = text.trim();
-    let plain = !text.is_empty()
-        && !text.starts_with('.')
-        && !text.contains(['/', '\\', ':', '\0']);
+    let plain =
+        !text.is_empty() && !text.starts_with('.') && !text.contains(['/', '\\', ':', '\0']);
     plain.then(|| match text.strip_suffix(".ron") {
         Some(_) => text.to_string(),
         None => format!("{text}.ron"),
@@ -241,11 +250,18 @@ fn wrong(ui: &mut Ui, desk: &mut Desk) -> bool {
     heading(ui, "This file cannot be played as it is");
     for problem in &problems.0 {
         ui.label(RichText::new(crate::report::clean::line(&problem.said)).color(WARN));
-        ui.label(format!("{}, line {}, column {}", problem.file, problem.line, problem.column));
+        ui.label(format!(
+            "{}, line {}, column {}",
+            problem.file, problem.line, problem.column
+        ));
         if let Some((piece, mark, width)) = &problem.shown {
             let under = format!("{}{}", " ".repeat(*mark), "^".repeat(*width));
             let text = format!("{piece}\n{under}");
-            ui.label(RichText::new(crate::report::clean::lines(&text)).monospace().color(TEXT));
+            ui.label(
+                RichText::new(crate::report::clean::lines(&text))
+                    .monospace()
+                    .color(TEXT),
+            );
         }
         if let Some(expected) = &problem.expected {
             ui.label(format!("expected: {expected}"));
@@ -255,7 +271,10 @@ fn wrong(ui: &mut Ui, desk: &mut Desk) -> bool {
         }
         ui.add_space(8.0);
     }
-    ui.label(RichText::new("Mend it in an editor: it is read again as soon as it is saved.").color(QUIET));
+    ui.label(
+        RichText::new("Mend it in an editor: it is read again as soon as it is saved.")
+            .color(QUIET),
+    );
     if ui.button("Leave it").clicked() {
         desk.problems = None;
     }

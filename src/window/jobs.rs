@@ -2,9 +2,9 @@
 //! for a possession with a wanted story. Each job runs on a thread of its own, may be stopped, and
 //! answers once.
 
+use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
-use std::sync::Arc;
 use std::thread;
 
 use super::story::Story;

@@ -37,38 +37,88 @@ const COMMAND: Modifiers = Modifiers::COMMAND;
 
 /// Key, with what held, does what, in words.
 pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
-    (Key::Space, NONE, Deed::Toggle, "run, or freeze at the nearest decision"),
+    (
+        Key::Space,
+        NONE,
+        Deed::Toggle,
+        "run, or freeze at the nearest decision",
+    ),
     (Key::ArrowRight, NONE, Deed::Step(true), "next decision"),
     (Key::ArrowLeft, NONE, Deed::Step(false), "decision before"),
-    (Key::ArrowRight, SHIFT, Deed::Tick(true), "a moment on (1/25 s)"),
+    (
+        Key::ArrowRight,
+        SHIFT,
+        Deed::Tick(true),
+        "a moment on (1/25 s)",
+    ),
     (Key::ArrowLeft, SHIFT, Deed::Tick(false), "a moment back"),
     (Key::Num1, NONE, Deed::Rate(0), "real time"),
     (Key::Num2, NONE, Deed::Rate(1), "half speed"),
     (Key::Num4, NONE, Deed::Rate(2), "quarter speed"),
     (Key::S, NONE, Deed::Jump(Jump::Stall), "to the next stall"),
-    (Key::B, NONE, Deed::Jump(Jump::Backdoor), "to the next backdoor chance"),
-    (Key::L, NONE, Deed::Jump(Jump::Lane), "to the next open lane"),
+    (
+        Key::B,
+        NONE,
+        Deed::Jump(Jump::Backdoor),
+        "to the next backdoor chance",
+    ),
+    (
+        Key::L,
+        NONE,
+        Deed::Jump(Jump::Lane),
+        "to the next open lane",
+    ),
     (Key::R, NONE, Deed::Again, "the same possession again"),
     (Key::N, NONE, Deed::NextSeed, "next seed"),
     (Key::P, NONE, Deed::LastSeed, "seed before"),
     (Key::W, NONE, Deed::Story, "show me one where …"),
-    (Key::O, NONE, Deed::Page(Page::Offence), "the offence's rules"),
+    (
+        Key::O,
+        NONE,
+        Deed::Page(Page::Offence),
+        "the offence's rules",
+    ),
     (Key::D, NONE, Deed::Page(Page::Defence), "the defence"),
     (Key::Q, NONE, Deed::Page(Page::Squad), "the squads"),
-    (Key::F, NONE, Deed::Page(Page::Figures), "the scrimmage's figures"),
+    (
+        Key::F,
+        NONE,
+        Deed::Page(Page::Figures),
+        "the scrimmage's figures",
+    ),
     (Key::Y, NONE, Deed::Page(Page::Why), "why"),
-    (Key::E, NONE, Deed::Page(Page::StandRight), "stand right, the drill"),
-    (Key::V, NONE, Deed::Page(Page::Files), "variations and files"),
+    (
+        Key::E,
+        NONE,
+        Deed::Page(Page::StandRight),
+        "stand right, the drill",
+    ),
+    (
+        Key::V,
+        NONE,
+        Deed::Page(Page::Files),
+        "variations and files",
+    ),
     (Key::H, NONE, Deed::Page(Page::Keys), "this help"),
     (Key::Escape, NONE, Deed::CloseDrawer, "drawer in"),
     (Key::M, NONE, Deed::Layer(3), "midline"),
     (Key::T, NONE, Deed::Layer(4), "ball–man–rim triangles"),
     (Key::A, NONE, Deed::Layer(5), "passes away"),
-    (Key::G, NONE, Deed::Layer(6), "where the model would have them"),
+    (
+        Key::G,
+        NONE,
+        Deed::Layer(6),
+        "where the model would have them",
+    ),
     (Key::C, NONE, Deed::Layer(1), "threads: who shuts what"),
     (Key::K, NONE, Deed::Layer(2), "trails"),
     (Key::I, NONE, Deed::Layer(0), "light"),
-    (Key::Backspace, NONE, Deed::PutBack, "put moved players back"),
+    (
+        Key::Backspace,
+        NONE,
+        Deed::PutBack,
+        "put moved players back",
+    ),
     (Key::Z, COMMAND, Deed::Undo, "undo"),
     (Key::Y, COMMAND, Deed::Redo, "redo"),
     (Key::S, COMMAND, Deed::Save, "save"),
@@ -190,22 +240,28 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     });
     ui.checkbox(&mut desk.settings.reduced_motion, "reduced motion");
     let mut metric = desk.units() == crate::court::Units::Metric;
-    if ui.checkbox(&mut metric, "lengths in metres, not feet").changed() {
+    if ui
+        .checkbox(&mut metric, "lengths in metres, not feet")
+        .changed()
+    {
         desk.settings.metric = Some(metric);
     }
     heading(ui, "Keys");
-    Grid::new("keys").num_columns(2).striped(true).show(ui, |ui| {
-        for (key, held, _, words) in KEYS {
-            let held = match *held {
-                SHIFT => "shift ",
-                COMMAND => "ctrl ",
-                _ => "",
-            };
-            ui.label(RichText::new(format!("{held}{}", key.name())).strong());
-            ui.label(*words);
-            ui.end_row();
-        }
-    });
+    Grid::new("keys")
+        .num_columns(2)
+        .striped(true)
+        .show(ui, |ui| {
+            for (key, held, _, words) in KEYS {
+                let held = match *held {
+                    SHIFT => "shift ",
+                    COMMAND => "ctrl ",
+                    _ => "",
+                };
+                ui.label(RichText::new(format!("{held}{}", key.name())).strong());
+                ui.label(*words);
+                ui.end_row();
+            }
+        });
 }
 
 /// Whose places the ghosts show.

@@ -157,8 +157,9 @@ impl Shade {
 
     /// How many points the light is drawn from, across and down.
     pub fn size(&self) -> (usize, usize) {
-        self.grid
-            .map_or((0, 0), |g| ((g.columns - 1) * FINER + 1, (g.rows - 1) * FINER + 1))
+        self.grid.map_or((0, 0), |g| {
+            ((g.columns - 1) * FINER + 1, (g.rows - 1) * FINER + 1)
+        })
     }
 
     /// One of these points: where it is on the floor, and what the wood is multiplied
@@ -254,7 +255,9 @@ mod tests {
         let mut shade = Shade::default();
         shade.ease(&field, 1.0);
         let pixel = |column: usize, row: usize| {
-            let (p, colour) = shade.point(column * FINER, row * FINER, 1.0).expect("a point");
+            let (p, colour) = shade
+                .point(column * FINER, row * FINER, 1.0)
+                .expect("a point");
             assert!((p - field.grid.point(column, row)).norm() < 1e-9);
             colour
         };

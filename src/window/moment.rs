@@ -239,7 +239,11 @@ fn labels(scene: &mut Scene, picture: &Picture, looks: &[LookNow], layers: Layer
         let percent = (look.openness * 100.0).round();
         let text = match look.closer {
             Some(closer) if !look.open => {
-                format!("{} {percent} %\nX{} shuts it", look.kind.word(), closer.defender)
+                format!(
+                    "{} {percent} %\nX{} shuts it",
+                    look.kind.word(),
+                    closer.defender
+                )
             }
             _ => format!("{} {percent} %", look.kind.word()),
         };

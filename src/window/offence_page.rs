@@ -22,8 +22,16 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     heading(ui, "Start");
     ui.horizontal_wrapped(|ui| {
         for stand in &edit.offence.alignment {
-            let ball = if stand.player == edit.offence.ball { ", ball" } else { "" };
-            ui.label(format!("{} {}{ball};", stand.player, words::place(stand.at)));
+            let ball = if stand.player == edit.offence.ball {
+                ", ball"
+            } else {
+                ""
+            };
+            ui.label(format!(
+                "{} {}{ball};",
+                stand.player,
+                words::place(stand.at)
+            ));
         }
     });
     let text = if desk.aligning {
@@ -80,13 +88,31 @@ fn last_rule(desk: &Desk) -> Option<String> {
 fn patience(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut String) {
     let p = &mut offence.patience;
     for (label, value, ends, unit) in [
-        ("He looks for", &mut p.hold, 0.2..=6.0, " s, then moves the ball on"),
-        ("Takes what he gets after", &mut p.possession, 5.0..=60.0, " s"),
-        ("Early on a look must promise", &mut p.choosy, 0.0..=1.5, " points more than usual"),
+        (
+            "He looks for",
+            &mut p.hold,
+            0.2..=6.0,
+            " s, then moves the ball on",
+        ),
+        (
+            "Takes what he gets after",
+            &mut p.possession,
+            5.0..=60.0,
+            " s",
+        ),
+        (
+            "Early on a look must promise",
+            &mut p.choosy,
+            0.0..=1.5,
+            " points more than usual",
+        ),
     ] {
         ui.horizontal_wrapped(|ui| {
             let name = ui.label(label);
-            let drag = DragValue::new(value).range(ends).speed(0.02).max_decimals(2);
+            let drag = DragValue::new(value)
+                .range(ends)
+                .speed(0.02)
+                .max_decimals(2);
             if ui.add(drag).labelled_by(name.id).changed() {
                 *knob = label.to_string();
             }
@@ -119,7 +145,11 @@ fn rule(
     let mut on = !edit.off.contains(&name);
     let fired = last == Some(name.as_str());
     let title = RichText::new(&name).color(if fired { BALL } else { TEXT });
-    let title = if on { title.strong() } else { title.strikethrough() };
+    let title = if on {
+        title.strong()
+    } else {
+        title.strikethrough()
+    };
     if ui.add(Checkbox::new(&mut on, title)).changed() {
         *knob = format!("switch {name}");
         if on {
@@ -130,7 +160,11 @@ fn rule(
     }
     let sentence = words::rule(&edit.offence.rules[i]);
     ui.indent(("rule", i), |ui| {
-        ui.label(RichText::new(sentence).color(if on { QUIET } else { faint(QUIET, 0.6) }).small());
+        ui.label(
+            RichText::new(sentence)
+                .color(if on { QUIET } else { faint(QUIET, 0.6) })
+                .small(),
+        );
         if fired {
             ui.label(RichText::new("this rule fired last").color(BALL).small());
         }

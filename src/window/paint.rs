@@ -3,7 +3,8 @@
 
 use bevy_egui::egui::epaint::{Mesh, PathShape, PathStroke, Vertex, WHITE_UV};
 use bevy_egui::egui::{
-    Align2, Color32, ColorImage, FontId, Painter, Pos2, Rect, Shape, Stroke, TextureOptions, TextureWrapMode, Ui, pos2, vec2,
+    Align2, Color32, ColorImage, FontId, Painter, Pos2, Rect, Shape, Stroke, TextureOptions,
+    TextureWrapMode, Ui, pos2, vec2,
 };
 
 use super::desk::Desk;
@@ -102,7 +103,8 @@ pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
     // Beyond the lines it is night.
     let last = mesh.vertices[mesh.vertices.len() - 1].pos;
     let (inner, outer) = (Rect::from_two_pos(mesh.vertices[0].pos, last), view.rect);
-    let corner = |x0: f32, y0: f32, x1: f32, y1: f32| Rect::from_min_max(pos2(x0, y0), pos2(x1, y1));
+    let corner =
+        |x0: f32, y0: f32, x1: f32, y1: f32| Rect::from_min_max(pos2(x0, y0), pos2(x1, y1));
     for beyond in [
         corner(outer.left(), outer.top(), outer.right(), inner.top()),
         corner(outer.left(), inner.bottom(), outer.right(), outer.bottom()),
@@ -132,8 +134,7 @@ fn rect(
     ] {
         put(mesh, p, colour);
     }
-    mesh.indices
-        .extend([0, 1, 2, 0, 2, 3].map(|i| first + i));
+    mesh.indices.extend([0, 1, 2, 0, 2, 3].map(|i| first + i));
 }
 
 /// A soft round light that adds to what is under it.
@@ -146,7 +147,10 @@ fn halo(painter: &Painter, at: Pos2, radius: f32, colour: Color32) {
             color,
         });
     };
-    put(at, Color32::from_rgba_premultiplied(colour.r(), colour.g(), colour.b(), 0));
+    put(
+        at,
+        Color32::from_rgba_premultiplied(colour.r(), colour.g(), colour.b(), 0),
+    );
     const AROUND: u32 = 40;
     for i in 0..AROUND {
         let angle = i as f32 / AROUND as f32 * std::f32::consts::TAU;
@@ -156,8 +160,7 @@ fn halo(painter: &Painter, at: Pos2, radius: f32, colour: Color32) {
         );
     }
     for i in 0..AROUND {
-        mesh.indices
-            .extend([0, 1 + i, 1 + (i + 1) % AROUND]);
+        mesh.indices.extend([0, 1 + i, 1 + (i + 1) % AROUND]);
     }
     painter.add(Shape::mesh(mesh));
 }
@@ -171,10 +174,7 @@ pub fn scene(painter: &Painter, view: &View, scene: &Scene, size: f32) {
 }
 
 fn lines(painter: &Painter, view: &View, scene: &Scene) {
-    let stroke = Stroke::new(
-        view.long(scene.court.line_width).max(2.0),
-        faint(LINE, 0.5),
-    );
+    let stroke = Stroke::new(view.long(scene.court.line_width).max(2.0), faint(LINE, 0.5));
     let bright = Stroke::new(2.5, faint(LINE, 0.9));
     let lines = scene.lines.len();
     for (i, line) in scene.lines.iter().enumerate() {
@@ -239,7 +239,14 @@ fn paint(painter: &Painter, view: &View, item: &Item, size: f32) {
             painter.circle_stroke(at, radius, stroke);
             let font = FontId::proportional(13.0 * size);
             let below = at + vec2(0.0, radius + 2.0);
-            text(painter, below, Align2::CENTER_TOP, &format!("X{number}"), font, TEACH);
+            text(
+                painter,
+                below,
+                Align2::CENTER_TOP,
+                &format!("X{number}"),
+                font,
+                TEACH,
+            );
         }
         Item::Defender {
             number,
@@ -281,13 +288,22 @@ pub fn plate(painter: &Painter, at: Pos2, align: Align2, words: &str, font: Font
 
 /// Words with a dark shadow.
 fn text(painter: &Painter, at: Pos2, align: Align2, words: &str, font: FontId, c: Color32) {
-    painter.text(at + vec2(1.0, 1.0), align, words, font.clone(), faint(INK, 0.9));
+    painter.text(
+        at + vec2(1.0, 1.0),
+        align,
+        words,
+        font.clone(),
+        faint(INK, 0.9),
+    );
     painter.text(at, align, words, font, c);
 }
 
 fn cross(painter: &Painter, at: Pos2, half: f32, width: f32, colour: Color32) {
     let stroke = Stroke::new(width, colour);
-    for (a, b) in [(vec2(-half, -half), vec2(half, half)), (vec2(-half, half), vec2(half, -half))] {
+    for (a, b) in [
+        (vec2(-half, -half), vec2(half, half)),
+        (vec2(-half, half), vec2(half, -half)),
+    ] {
         painter.line_segment([at + a, at + b], stroke);
     }
 }
@@ -307,15 +323,31 @@ fn defender(painter: &Painter, view: &View, number: u8, pos: Vec2, facing: Vec2,
     let font = FontId::proportional((half * 1.15).max(13.0 * size));
     let back = at - front * (half * 2.0);
     painter.circle_filled(back, half * 0.82, faint(INK, 0.72));
-    painter.text(back, Align2::CENTER_CENTER, number.to_string(), font, DEFENDER);
+    painter.text(
+        back,
+        Align2::CENTER_CENTER,
+        number.to_string(),
+        font,
+        DEFENDER,
+    );
 }
 
 fn ball(painter: &Painter, view: &View, pos: Vec2, height: f64) {
     let ground = view.at(pos);
     let up = (height as f32 - 1.0).max(0.0) * view.scale * 0.22;
     let at = ground - vec2(0.0, up);
-    halo(painter, ground, view.long(2.6), Color32::from_rgb(54, 34, 10));
-    halo(painter, ground, view.long(0.9), Color32::from_rgb(70, 50, 22));
+    halo(
+        painter,
+        ground,
+        view.long(2.6),
+        Color32::from_rgb(54, 34, 10),
+    );
+    halo(
+        painter,
+        ground,
+        view.long(0.9),
+        Color32::from_rgb(70, 50, 22),
+    );
     if up > 1.0 {
         painter.circle_filled(ground, 4.0, faint(INK, 0.5));
     }
@@ -375,7 +407,10 @@ fn trail(painter: &Painter, view: &View, path: &[Vec2], attacker: bool) {
     let n = path.len();
     for (i, pair) in path.windows(2).enumerate() {
         let share = (i + 1) as f32 / n as f32;
-        let stroke = Stroke::new(if attacker { 4.0 } else { 2.0 }, faint(colour, 0.28 * share));
+        let stroke = Stroke::new(
+            if attacker { 4.0 } else { 2.0 },
+            faint(colour, 0.28 * share),
+        );
         painter.line_segment([view.at(pair[0]), view.at(pair[1])], stroke);
     }
 }

@@ -98,7 +98,12 @@ mod tests {
                 ("a number on its disc", rgb(INK), rgb(ATTACKER), 7.0),
                 ("an attacker on the dim floor", rgb(ATTACKER), dim, 4.5),
                 ("a defender on the dim floor", rgb(DEFENDER), dim, 4.5),
-                ("a defender's dark rim on the lit floor", rgb(INK), WOOD, 4.5),
+                (
+                    "a defender's dark rim on the lit floor",
+                    rgb(INK),
+                    WOOD,
+                    4.5,
+                ),
                 ("lit wood against dim wood", WOOD, dim, 3.0),
             ] {
                 let got = contrast(a, b, view);

@@ -77,9 +77,7 @@ impl Recording {
             _ => None,
         });
         let open = |m: &crate::possession::Moment| {
-            m.looks
-                .iter()
-                .any(|l| l.kind == LookKind::Drive && l.open)
+            m.looks.iter().any(|l| l.kind == LookKind::Drive && l.open)
         };
         let there = |m: &crate::possession::Moment| m.backdoor.iter().any(|b| b.there);
         Recording {

@@ -1,7 +1,7 @@
 //! The squads' page: who plays on either side, from a shipped squad or as typical players of a
 //! level, and what each can do.
 
-use bevy_egui::egui::{Align, ComboBox, Grid, Layout, RichText, Ui};
+use bevy_egui::egui::{ComboBox, Grid, RichText, Ui};
 
 use super::desk::Desk;
 use super::offence_page::heading;
@@ -32,14 +32,17 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal(|ui| {
         ui.label("Court");
         let name = Court::of(edit.court).name;
-        ComboBox::from_id_salt("court").selected_text(name).width(260.0).show_ui(ui, |ui| {
-            for code in CourtCode::ALL {
-                let name = Court::of(code).name;
-                if ui.selectable_value(&mut edit.court, code, name).changed() {
-                    knob = "court".into();
+        ComboBox::from_id_salt("court")
+            .selected_text(name)
+            .width(260.0)
+            .show_ui(ui, |ui| {
+                for code in CourtCode::ALL {
+                    let name = Court::of(code).name;
+                    if ui.selectable_value(&mut edit.court, code, name).changed() {
+                        knob = "court".into();
+                    }
                 }
-            }
-        });
+            });
     });
     for (title, side) in [
         ("Attack", &mut edit.attackers),
@@ -85,26 +88,26 @@ fn choose(ui: &mut Ui, side: &mut Side, knob: &mut String, title: &str) {
 }
 
 fn players(ui: &mut Ui, squad: &Squad, title: &str, desk: &Desk) {
-    Grid::new(("players", title)).striped(true).num_columns(5).show(ui, |ui| {
-        for head in ["", "height", "top speed", "reaction", "far shot"] {
-            ui.label(RichText::new(head).color(QUIET).small());
-        }
-        ui.end_row();
-        for player in &squad.players {
-            let name = if player.name.is_empty() {
-                player.number.to_string()
-            } else {
-                format!("{} {}", player.number, player.name)
-            };
-            ui.label(name);
-            let right = |ui: &mut Ui, text: String| {
-                ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(text));
-            };
-            right(ui, desk.length(player.limits.height));
-            right(ui, format!("{:.1} m/s", player.limits.top_speed));
-            right(ui, format!("{:.2} s", player.limits.reaction));
-            right(ui, format!("{:.0} %", player.shooting.arc_three * 100.0));
+    Grid::new(("players", title))
+        .striped(true)
+        .num_columns(5)
+        .show(ui, |ui| {
+            for head in ["", "height", "top speed", "reaction", "far shot"] {
+                ui.label(RichText::new(head).color(QUIET).small());
+            }
             ui.end_row();
-        }
-    });
+            for player in &squad.players {
+                let name = if player.name.is_empty() {
+                    player.number.to_string()
+                } else {
+                    format!("{} {}", player.number, player.name)
+                };
+                ui.label(name);
+                ui.label(desk.stature(player.limits.height));
+                ui.label(format!("{:.1} m/s", player.limits.top_speed));
+                ui.label(format!("{:.2} s", player.limits.reaction));
+                ui.label(format!("{:.0} %", player.shooting.arc_three * 100.0));
+                ui.end_row();
+            }
+        });
 }

@@ -13,7 +13,7 @@ use super::drill::Stage;
 use super::palette::*;
 use super::view::View;
 use super::{
-    defence_page, drill_page, drill, figures, files, keys, moment, offence_page, paint, squad_page,
+    defence_page, drill, drill_page, figures, files, keys, moment, offence_page, paint, squad_page,
     why_page,
 };
 use crate::court::{Side, SpotName, Vec2};
@@ -38,7 +38,9 @@ pub fn style(ctx: &Context, size: f32) {
                 TextStyle::Monospace => FontFamily::Monospace,
                 _ => FontFamily::Proportional,
             };
-            style.text_styles.insert(text, FontId::new(points * size, family));
+            style
+                .text_styles
+                .insert(text, FontId::new(points * size, family));
         }
         let mut visuals = Visuals::dark();
         visuals.panel_fill = PAPER;
@@ -78,7 +80,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     let wide = (DRAWER * size.min(1.35)).min(all.width() * 0.6);
     let eased = desk.slide * desk.slide * (3.0 - 2.0 * desk.slide);
     let out = wide * eased;
-    let floor = Rect::from_min_max(all.min, pos2(all.right() - out, all.bottom() - bench_height));
+    let floor = Rect::from_min_max(
+        all.min,
+        pos2(all.right() - out, all.bottom() - bench_height),
+    );
     let bench_rect = Rect::from_min_max(pos2(all.left(), floor.bottom()), all.max);
     // The floor keeps clear of the handles on the right.
     let clear = Rect::from_min_max(floor.min, pos2(floor.right() - HANDLES, floor.bottom()));
@@ -125,7 +130,10 @@ fn handles(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
 
 fn drawer(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     ui.painter().rect_filled(rect, 0.0, PAPER);
-    ui.painter().line_segment([rect.left_top(), rect.left_bottom()], Stroke::new(2.0, EDGE));
+    ui.painter().line_segment(
+        [rect.left_top(), rect.left_bottom()],
+        Stroke::new(2.0, EDGE),
+    );
     let inner = rect.shrink2(vec2(16.0, 12.0));
     let mut page = ui.new_child(
         UiBuilder::new()
@@ -136,9 +144,14 @@ fn drawer(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     page.set_clip_rect(rect.intersect(ui.clip_rect()));
     page.horizontal(|ui| {
         let size = ui.text_style_height(&TextStyle::Heading) * 1.15;
-        ui.label(RichText::new(desk.last_page.word()).size(size).strong().color(ATTACKER));
+        ui.label(
+            RichText::new(desk.last_page.word())
+                .size(size)
+                .strong()
+                .color(ATTACKER),
+        );
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if bench::word(ui, "in", false, "Drawer in (escape)").clicked() {
+            if bench::word(ui, "push in", false, "Drawer in (escape)").clicked() {
                 desk.page = None;
             }
         });
@@ -165,7 +178,11 @@ fn name(desk: &Desk, body: usize) -> String {
     let number = body % 5 + 1;
     let spot = desk.recording.cast.court.nearest_spot(picture.pos[body]);
     if body < 5 {
-        let ball = if picture.holder == Some(body) { ", has the ball" } else { "" };
+        let ball = if picture.holder == Some(body) {
+            ", has the ball"
+        } else {
+            ""
+        };
         format!("attacker {number}, near the {spot}{ball}")
     } else {
         let d = body - 5;
@@ -177,7 +194,8 @@ fn name(desk: &Desk, body: usize) -> String {
 /// Hands on the players: who is dragged freezes the floor, and the light changes at once.
 fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
     let picture = desk.picture();
-    let drilling = matches!(desk.drill.stage, Stage::Asks { .. }) && desk.page == Some(Page::StandRight);
+    let drilling =
+        matches!(desk.drill.stage, Stage::Asks { .. }) && desk.page == Some(Page::StandRight);
     let mut held = None;
     for body in 0..10 {
         let at = view.at(picture.pos[body]);
@@ -197,7 +215,8 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
         }
         if response.hovered() || response.dragged() || response.has_focus() {
             let ring = Stroke::new(2.0, ATTACKER);
-            ui.painter_at(view.rect).circle_stroke(at, reach + 3.0, ring);
+            ui.painter_at(view.rect)
+                .circle_stroke(at, reach + 3.0, ring);
         }
         if response.dragged() {
             held = Some(body);
@@ -219,7 +238,14 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
             vec2(260.0, 34.0),
         );
         let mut place = ui.new_child(UiBuilder::new().max_rect(rect));
-        if bench::word(&mut place, "put everybody back", false, "Where the possession had them (backspace)").clicked() {
+        if bench::word(
+            &mut place,
+            "put everybody back",
+            false,
+            "Where the possession had them (backspace)",
+        )
+        .clicked()
+        {
             desk.put_back();
         }
     }
@@ -272,7 +298,14 @@ fn answers(ui: &Ui, desk: &Desk, view: &View) {
         painter.circle_stroke(right, view.long(paint::DISC) + 3.0, Stroke::new(3.0, TEACH));
         let font = FontId::proportional(15.0 * desk.settings.type_size);
         let words = format!("X{} here", answer.defender + 1);
-        paint::plate(&painter, right - vec2(0.0, view.long(0.5)), Align2::CENTER_BOTTOM, &words, font, TEACH);
+        paint::plate(
+            &painter,
+            right - vec2(0.0, view.long(0.5)),
+            Align2::CENTER_BOTTOM,
+            &words,
+            font,
+            TEACH,
+        );
     }
 }
 
@@ -298,9 +331,16 @@ fn alignment(ui: &mut Ui, desk: &mut Desk, view: &View) {
         let rect = Rect::from_center_size(home, vec2(52.0, 52.0));
         let response = ui.interact(rect, id, Sense::drag());
         response.widget_info(|| {
-            WidgetInfo::labeled(WidgetType::Button, true, format!("start of {}: {spot}", stand.player))
+            WidgetInfo::labeled(
+                WidgetType::Button,
+                true,
+                format!("start of {}: {spot}", stand.player),
+            )
         });
-        let at = response.interact_pointer_pos().filter(|_| response.dragged()).unwrap_or(home);
+        let at = response
+            .interact_pointer_pos()
+            .filter(|_| response.dragged())
+            .unwrap_or(home);
         painter.circle_stroke(at, 27.0, Stroke::new(3.0, TEACH));
         if response.drag_stopped()
             && let Some(p) = ui.input(|i| i.pointer.latest_pos())
@@ -324,7 +364,12 @@ fn alignment(ui: &mut Ui, desk: &mut Desk, view: &View) {
         SpotName::Block => Place::Block(by),
         SpotName::ShortCorner => Place::ShortCorner(by),
     };
-    let old = edit.offence.alignment.iter().find(|s| s.player == player).map(|s| s.at);
+    let old = edit
+        .offence
+        .alignment
+        .iter()
+        .find(|s| s.player == player)
+        .map(|s| s.at);
     for stand in &mut edit.offence.alignment {
         if stand.player == player {
             stand.at = place;
@@ -348,9 +393,19 @@ fn caption(ui: &Ui, desk: &Desk, floor: Rect) {
     if let Some((said, _)) = &desk.said {
         lines.push((said.clone(), 17.0, BALL));
     }
-    for (i, line) in desk.recording.told_at(desk.time.now).iter().take(3).enumerate() {
+    for (i, line) in desk
+        .recording
+        .told_at(desk.time.now)
+        .iter()
+        .take(3)
+        .enumerate()
+    {
         let mut letters = line.chars();
-        let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+        let first: String = letters
+            .next()
+            .into_iter()
+            .flat_map(char::to_uppercase)
+            .collect();
         let text = first + letters.as_str();
         let (points, colour) = if i == 0 { (18.0, TEXT) } else { (15.0, QUIET) };
         lines.push((text, points, colour));

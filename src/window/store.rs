@@ -60,8 +60,8 @@ pub fn open(path: &Path) -> Result<Edit, Problems> {
 }
 
 fn edit_of(text: &str, file: &str, folder: Option<&Path>) -> Result<Edit, Problems> {
-    let raw: RawScenario = from_ron(text)
-        .map_err(|e| Problems::from(Problem::with_file(file, e.to_string())))?;
+    let raw: RawScenario =
+        from_ron(text).map_err(|e| Problems::from(Problem::with_file(file, e.to_string())))?;
     let load = |kind: Kind, mention: &str| match (shipped::find(kind, mention), folder) {
         (Some(file), _) => Source::new(mention, file.text),
         (None, Some(folder)) => Source::load(&folder.join(mention)),
@@ -79,7 +79,12 @@ fn edit_of(text: &str, file: &str, folder: Option<&Path>) -> Result<Edit, Proble
             Change::RemoveRule(name) => Some(name.clone()),
             _ => None,
         };
-        match tweak.changes.iter().map(removed).collect::<Option<Vec<_>>>() {
+        match tweak
+            .changes
+            .iter()
+            .map(removed)
+            .collect::<Option<Vec<_>>>()
+        {
             Some(names) => off.extend(names),
             None => {
                 offence = tweak.apply(&offence).map_err(|misfit| {

@@ -54,9 +54,7 @@ impl Story {
                 .find(|e| found(&e.what))
                 .map(|e| e.time)
         };
-        let scored = |by: Finish| {
-            matches!(possession.ending, Ending::Shot { made: true, finish, .. } if finish == by)
-        };
+        let scored = |by: Finish| matches!(possession.ending, Ending::Shot { made: true, finish, .. } if finish == by);
         let shot = || at(&|w| matches!(w, What::Shoots { .. }));
         let (time, early) = match self {
             Story::LongStall => {

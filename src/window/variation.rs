@@ -144,10 +144,7 @@ pub fn numbers(rule: &mut Rule) -> Vec<Number<'_>> {
     found
 }
 
-fn in_movement<'a>(
-    movement: &'a mut Movement,
-    put: &mut impl FnMut(&str, &'a mut f64, f64, f64),
-) {
+fn in_movement<'a>(movement: &'a mut Movement, put: &mut impl FnMut(&str, &'a mut f64, f64, f64)) {
     match movement {
         Movement::Flash { seconds, .. } => put("flash for", seconds, 0.2, 5.0),
         Movement::Seal { seconds, .. } => put("seal for", seconds, 0.2, 5.0),

@@ -85,7 +85,10 @@ mod tests {
     #[test]
     fn right_is_right_for_whoever_faces_the_basket() {
         let court = Court::of(CourtCode::Fiba);
-        let view = View::fit(court, Rect::from_min_size(pos2(0.0, 0.0), vec2(900.0, 600.0)));
+        let view = View::fit(
+            court,
+            Rect::from_min_size(pos2(0.0, 0.0), vec2(900.0, 600.0)),
+        );
         let (rim, out) = (view.at(Vec2::zeros()), view.at(Vec2::new(1.0, 6.0)));
         assert!(out.y > rim.y && out.x > rim.x);
     }

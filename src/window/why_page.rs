@@ -59,12 +59,13 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     now(ui, desk);
     heading(ui, "Over many possessions");
     ui.horizontal(|ui| {
-        let text = if desk.why.summary.is_some() { "Look again" } else { "Look into it" };
+        let text = if desk.why.summary.is_some() {
+            "Look again"
+        } else {
+            "Look into it"
+        };
         if ui.button(text).clicked() {
-            desk.why.job = Some(jobs::why(
-                Arc::clone(&desk.recording.scenario),
-                POSSESSIONS,
-            ));
+            desk.why.job = Some(jobs::why(Arc::clone(&desk.recording.scenario), POSSESSIONS));
             desk.why.stale = false;
         }
         if let Some(job) = &desk.why.job {
@@ -74,7 +75,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         }
     });
     let Some(summary) = desk.why.summary.clone() else {
-        let text = format!("Plays {POSSESSIONS} possessions, and says where it stalls, who shuts it, and what is open that no rule takes.");
+        let text = format!(
+            "Plays {POSSESSIONS} possessions, and says where it stalls, who shuts it, and what is open that no rule takes."
+        );
         ui.label(RichText::new(text).color(QUIET));
         return;
     };
@@ -98,7 +101,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 fn now(ui: &mut Ui, desk: &mut Desk) {
     let looks: Vec<LookNow> = desk.looks().to_vec();
     if looks.is_empty() {
-        ui.label(RichText::new("The ball is in the air. Freeze while somebody holds it.").color(QUIET));
+        ui.label(
+            RichText::new("The ball is in the air. Freeze while somebody holds it.").color(QUIET),
+        );
         return;
     }
     for look in looks {
@@ -151,8 +156,15 @@ fn line(ui: &mut Ui, title: &str, detail: &str, leads: bool) -> bool {
 }
 
 fn stall(ui: &mut Ui, story: &Story, desk: &Desk, wanted: &mut Option<(u64, f64)>) {
-    let title = format!("With the ball at the {}, {}", story.at.words(), story.lately.words());
-    let mut detail = format!("{} of all stalled time", said(&story.share, In::Percent, desk));
+    let title = format!(
+        "With the ball at the {}, {}",
+        story.at.words(),
+        story.lately.words()
+    );
+    let mut detail = format!(
+        "{} of all stalled time",
+        said(&story.share, In::Percent, desk)
+    );
     if let Some(rule) = &story.rule {
         detail += &format!("; the last rule was “{rule}”");
     }
@@ -165,7 +177,9 @@ fn stall(ui: &mut Ui, story: &Story, desk: &Desk, wanted: &mut Option<(u64, f64)
 }
 
 fn unused(ui: &mut Ui, light: &Light, desk: &Desk, wanted: &mut Option<(u64, f64)>) {
-    let at = light.at.map_or(String::new(), |w| format!(", {}", w.words()));
+    let at = light
+        .at
+        .map_or(String::new(), |w| format!(", {}", w.words()));
     let title = format!("{}{at}", light.look.word());
     let detail = format!(
         "there in {} of possessions; adds at most {} points in a hundred",
@@ -178,12 +192,20 @@ fn unused(ui: &mut Ui, light: &Light, desk: &Desk, wanted: &mut Option<(u64, f64
 }
 
 fn closers(ui: &mut Ui, summary: &Summary, desk: &Desk) {
-    let mut looks: Vec<_> = summary.looks.iter().filter(|l| !l.closers.is_empty()).collect();
+    let mut looks: Vec<_> = summary
+        .looks
+        .iter()
+        .filter(|l| !l.closers.is_empty())
+        .collect();
     let seen = |l: &crate::why::summary::LookWhy| l.seen.map_or(0.0, |e| e.value);
     looks.sort_by(|a, b| seen(b).total_cmp(&seen(a)));
     for look in looks.into_iter().take(MOST) {
         let closer = &look.closers[0];
-        let title = format!("{}: open {}", look.site.short(), said(&look.open, In::Percent, desk));
+        let title = format!(
+            "{}: open {}",
+            look.site.short(),
+            said(&look.open, In::Percent, desk)
+        );
         let midline = closer.midline.is_some_and(|m| m.value > 0.5);
         let detail = format!(
             "shut mostly by {}{}, in {} of it",
