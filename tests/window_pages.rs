@@ -7,9 +7,10 @@ use std::path::Path;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use lanelight::court::Vec2;
-use lanelight::window::desk::{Desk, Page};
+use lanelight::window::desk::Desk;
 use lanelight::window::drill::{ROUND, Stage, Task};
 use lanelight::window::egui::{Key, Modifiers, vec2};
+use lanelight::window::settings::Page;
 use lanelight::window::{stage, store};
 
 /// Seconds of one frame.
@@ -157,21 +158,18 @@ fn figures_come_in_the_background_with_intervals_and_again_after_a_change() {
     };
     let before = wait(&mut window);
     let mut edit = window.state().edit().clone();
-    edit.offence.reading = vec![lanelight::offence::LookKind::NextPass];
-    window.state_mut().change(edit, "reading");
+    edit.offence.patience.hold = 5.0;
+    window.state_mut().change(edit, "hold");
     assert!(window.state().figures.busy());
     let after = wait(&mut window);
-    assert!(before.value > after.value, "{before:?} {after:?}");
+    assert_ne!(before.value, after.value);
 }
 
 #[test]
 fn the_why_page_says_who_shuts_what_now_and_leads_to_an_example_of_a_stall() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut window = open(desk(folder.path()));
-    window.state_mut().time.step(true, &{
-        let scenario = window.state().recording.scenario.clone();
-        lanelight::window::recording::Recording::of(&scenario, 1)
-    });
+    lanelight::window::bench::step(window.state_mut(), true);
     page(&mut window, Page::Why);
     assert!(window.query_all_by_label_contains("drive").next().is_some());
     press(&mut window, "Look into it");

@@ -1,5 +1,6 @@
 //! The application round the stage: bevy's window, its events, and how it ends.
 
+use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::time::Duration;
 
@@ -61,6 +62,7 @@ struct Watch {
     since: f32,
     size: f32,
     told: String,
+    marks: BTreeMap<&'static str, String>,
     /// Seconds since anything moved.
     rest: f32,
 }
@@ -121,6 +123,7 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
         since: 0.0,
         size: 0.0,
         told: String::new(),
+        marks: BTreeMap::new(),
         rest: 0.0,
     })
     .insert_non_send(Shown(desk))
@@ -205,6 +208,12 @@ fn measure(watch: &mut Watch, desk: &Desk, seconds: f32) {
     if told != watch.told {
         println!("{told}");
         watch.told = told;
+    }
+    for (name, at) in desk.marks.take() {
+        let line = format!("{name} at {:.0} {:.0}", at.x, at.y);
+        if watch.marks.insert(name, line.clone()).as_ref() != Some(&line) {
+            println!("{line}");
+        }
     }
     watch.frames += 1;
     watch.since += seconds;

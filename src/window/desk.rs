@@ -1,11 +1,11 @@
 //! The desk: all that the window knows, and what can be done to it. Pages and painters read it and
 //! call these functions; nothing of the floor's simulation is changed by it, it only plays again.
 
+use std::cell::Cell;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use bevy_egui::egui::TextureHandle;
-use serde::{Deserialize, Serialize};
+use bevy_egui::egui::{Pos2, Response, TextureHandle};
 
 use super::clock::{Jump, Time};
 use super::drill::Drill;
@@ -14,6 +14,7 @@ use super::files::FilesPage;
 use super::jobs::{self, Job};
 use super::light::{FROZEN, Field, Lamp, RUNNING, Shade};
 use super::recording::{Picture, Recording};
+use super::settings::{Page, Settings};
 use super::store::{self, Kept};
 use super::story::Story;
 use super::variation::{Edit, Variation};
@@ -22,98 +23,6 @@ use crate::court::{Units, Vec2};
 use crate::looks::BODIES;
 use crate::possession::LookNow;
 use crate::scenario::Problems;
-
-/// A page of the drawer.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Page {
-    Offence,
-    Defence,
-    Squad,
-    Figures,
-    Why,
-    StandRight,
-    Files,
-    Keys,
-}
-
-impl Page {
-    pub const ALL: [Page; 8] = [
-        Page::Offence,
-        Page::Defence,
-        Page::Squad,
-        Page::Figures,
-        Page::Why,
-        Page::StandRight,
-        Page::Files,
-        Page::Keys,
-    ];
-
-    pub fn word(self) -> &'static str {
-        match self {
-            Page::Offence => "Offence",
-            Page::Defence => "Defence",
-            Page::Squad => "Squads",
-            Page::Figures => "Scrimmage",
-            Page::Why => "Why",
-            Page::StandRight => "Stand right",
-            Page::Files => "Variations",
-            Page::Keys => "Help",
-        }
-    }
-}
-
-/// What is laid over the floor, one thing at a time or together.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
-pub struct Layers {
-    pub light: bool,
-    pub threads: bool,
-    pub trails: bool,
-    pub midline: bool,
-    pub triangles: bool,
-    pub passes_away: bool,
-    pub ghosts: bool,
-}
-
-impl Default for Layers {
-    fn default() -> Self {
-        Layers {
-            light: true,
-            threads: true,
-            trails: true,
-            midline: false,
-            triangles: false,
-            passes_away: false,
-            ghosts: false,
-        }
-    }
-}
-
-/// How the learner and the coach like it; kept in the desk's folder.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
-pub struct Settings {
-    /// Size of type: 1 is usual.
-    pub type_size: f32,
-    pub reduced_motion: bool,
-    /// `None`: as the court's rule set has it.
-    pub metric: Option<bool>,
-    pub layers: Layers,
-    /// Steps of the first hint that have been done; 3 is all.
-    pub hint: u8,
-}
-
-impl Default for Settings {
-    fn default() -> Self {
-        Settings {
-            type_size: 1.0,
-            reduced_motion: false,
-            metric: None,
-            layers: Layers::default(),
-            hint: 0,
-        }
-    }
-}
 
 /// All that the window knows.
 pub struct Desk {
@@ -153,7 +62,8 @@ pub struct Desk {
     pub aligning: bool,
     /// Seconds that the last replay took.
     pub replay_took: f64,
-    pub wants_close: bool,
+    /// Where some things lie on the screen, for a script that presses them.
+    pub marks: Cell<Vec<(&'static str, Pos2)>>,
 }
 
 /// Reads the clock on the wall, to measure only.
@@ -207,7 +117,7 @@ impl Desk {
             folder,
             aligning: false,
             replay_took: 0.0,
-            wants_close: false,
+            marks: Cell::default(),
         };
         desk.recover();
         desk
@@ -228,6 +138,15 @@ impl Desk {
         self.replay();
         self.time.go(kept.time, &self.recording);
         self.say("The window did not close properly last time. Your changes are here again; undo takes them back.");
+    }
+
+    /// Notes where something lies.
+    pub fn mark(&self, name: &'static str, response: &Response) {
+        let mut marks = self.marks.take();
+        // Nobody may be reading them.
+        marks.truncate(64);
+        marks.push((name, response.rect.center()));
+        self.marks.set(marks);
     }
 
     /// Says something for a while.

@@ -58,7 +58,9 @@ fn idle(ui: &mut Ui, desk: &mut Desk) {
     ui.label(RichText::new(format!("Model: {}", desk.edit().defence.name)).color(QUIET));
     ui.add_space(6.0);
     ui.horizontal_wrapped(|ui| {
-        if ui.button(format!("Begin a round of {ROUND}")).clicked() {
+        let begin = ui.button(format!("Begin a round of {ROUND}"));
+        desk.mark("begin", &begin);
+        if begin.clicked() {
             drill::begin(desk);
         }
         let here = desk.moment().is_some() && !desk.time.running;
@@ -96,7 +98,9 @@ fn asks(ui: &mut Ui, desk: &mut Desk, who: &[usize]) {
             d + 1
         ));
     }
-    if ui.button("Judge it").clicked() {
+    let judge = ui.button("Judge it");
+    desk.mark("judge", &judge);
+    if judge.clicked() {
         drill::reveal(desk);
     }
 }
@@ -139,10 +143,9 @@ fn shows(
         }
     }
     let last = desk.drill.scores.len() >= ROUND;
-    if ui
-        .button(if last { "End the round" } else { "Next moment" })
-        .clicked()
-    {
+    let next = ui.button(if last { "End the round" } else { "Next moment" });
+    desk.mark("next", &next);
+    if next.clicked() {
         drill::next(desk);
     }
 }

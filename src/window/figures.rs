@@ -135,7 +135,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         } else {
             "Play the scrimmage"
         };
-        if ui.button(text).clicked() {
+        let play = ui.button(text);
+        desk.mark("play", &play);
+        if play.clicked() {
             desk.figures.run(&desk.variation);
         }
         if let Some(job) = &desk.figures.now.job {

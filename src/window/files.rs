@@ -56,7 +56,7 @@ impl Desk {
             }
             Err(problems) => {
                 self.problems = Some(problems);
-                self.page = Some(super::desk::Page::Files);
+                self.page = Some(super::settings::Page::Files);
             }
         }
     }
@@ -66,7 +66,7 @@ impl Desk {
         match self.file.clone() {
             Some(path) => self.save_to(&path),
             None => {
-                self.page = Some(super::desk::Page::Files);
+                self.page = Some(super::settings::Page::Files);
                 self.say("Give the file a name, then save.");
             }
         }
@@ -118,7 +118,7 @@ impl Desk {
             }
             Err(problems) => {
                 self.problems = Some(problems);
-                self.page = Some(super::desk::Page::Files);
+                self.page = Some(super::settings::Page::Files);
             }
         }
     }
@@ -173,8 +173,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         let field = TextEdit::singleline(&mut desk.files.name)
             .hint_text("friday")
             .desired_width(220.0);
+        let field = ui.add(field);
+        desk.mark("name", &field);
         let entered =
-            ui.add(field).lost_focus() && ui.input(|i| i.key_pressed(bevy_egui::egui::Key::Enter));
+            field.lost_focus() && ui.input(|i| i.key_pressed(bevy_egui::egui::Key::Enter));
         if ui.button("Save here").clicked() || entered {
             match file_name(&desk.files.name) {
                 Some(name) => desk.save_to(&folder.join(name)),

@@ -4,9 +4,10 @@ use bevy_egui::egui::{Context, Grid, Key, Modifiers, RichText, Slider, Ui};
 
 use super::bench;
 use super::clock::{Jump, RATES};
-use super::desk::{Desk, Page};
+use super::desk::Desk;
 use super::offence_page::heading;
 use super::palette::*;
+use super::settings::Page;
 
 /// Something that a key does.
 #[derive(Clone, Copy, Debug, PartialEq)]

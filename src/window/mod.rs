@@ -24,6 +24,7 @@ pub mod offence_page;
 pub mod paint;
 pub mod palette;
 pub mod recording;
+pub mod settings;
 pub mod squad_page;
 pub mod stage;
 pub mod store;

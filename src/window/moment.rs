@@ -2,8 +2,9 @@
 //! the teaching layers, as the paper and the page have them too. What a painter makes of it is in
 //! `paint`.
 
-use super::desk::{Desk, Layers};
+use super::desk::Desk;
 use super::recording::{Picture, Recording};
+use super::settings::Layers;
 use crate::court::Vec2;
 use crate::defence::Relation;
 use crate::draw::light::{midline, triangles};

@@ -46,7 +46,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     heading(ui, "Rules");
     let last = last_rule(desk);
     for i in 0..edit.offence.rules.len() {
-        rule(ui, &mut edit, i, last.as_deref(), &mut knob);
+        rule(ui, &mut edit, i, last.as_deref(), &mut knob, desk);
     }
     heading(ui, "Small changes to try");
     let wanted = tweaks(ui, &edit.offence);
@@ -140,6 +140,7 @@ fn rule(
     i: usize,
     last: Option<&str>,
     knob: &mut String,
+    desk: &Desk,
 ) {
     let name = edit.offence.rules[i].name.clone();
     let mut on = !edit.off.contains(&name);
@@ -150,7 +151,11 @@ fn rule(
     } else {
         title.strikethrough()
     };
-    if ui.add(Checkbox::new(&mut on, title)).changed() {
+    let switch = ui.add(Checkbox::new(&mut on, title));
+    if i == 0 {
+        desk.mark("rule", &switch);
+    }
+    if switch.changed() {
         *knob = format!("switch {name}");
         if on {
             edit.off.remove(&name);

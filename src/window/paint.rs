@@ -61,7 +61,7 @@ pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
     let wood = desk.wood.get_or_insert_with(|| {
         let options = TextureOptions {
             wrap_mode: TextureWrapMode::Repeat,
-            ..TextureOptions::LINEAR
+            ..TextureOptions::NEAREST
         };
         ui.load_texture("wood", boards(), options)
     });

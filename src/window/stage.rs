@@ -8,9 +8,10 @@ use bevy_egui::egui::{
 };
 
 use super::bench;
-use super::desk::{Desk, Page};
+use super::desk::Desk;
 use super::drill::Stage;
 use super::palette::*;
+use super::settings::Page;
 use super::view::View;
 use super::{
     defence_page, drill, drill_page, figures, files, keys, moment, offence_page, paint, squad_page,
@@ -203,6 +204,9 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
         let rect = Rect::from_center_size(at, vec2(2.0 * reach, 2.0 * reach));
         let response = ui.interact(rect, Id::new(("body", body)), Sense::click_and_drag());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, name(desk, body)));
+        if body == 7 {
+            desk.mark("X3", &response);
+        }
         if response.clicked() && drilling && body < 5 {
             drill::pick(desk, Some(body));
         }
