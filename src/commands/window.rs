@@ -8,6 +8,7 @@ use clap::Args;
 use crate::Failure;
 
 #[derive(Args, Default)]
+#[cfg_attr(not(feature = "window"), allow(dead_code))]
 pub struct WindowArgs {
     /// A scenario: a file, or the word of a shipped one. Without it: the demo.
     file: Option<PathBuf>,

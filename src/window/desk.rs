@@ -223,6 +223,7 @@ impl Desk {
 
     /// Keeps the desk for the case of a crash.
     pub fn keep(&self) {
+        let _ = store::write_own(&self.folder, "settings.ron", &self.settings);
         if !self.variation.changed() {
             store::forget(&self.folder);
             return;

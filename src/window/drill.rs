@@ -157,6 +157,7 @@ pub fn next(desk: &mut Desk) {
     if desk.drill.scores.len() >= ROUND {
         let kept = desk.drill.keep();
         desk.drill.stage = Stage::Over;
+        desk.put_back();
         if let Err(error) = kept {
             desk.say(error);
         }

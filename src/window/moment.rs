@@ -3,8 +3,9 @@
 //! `paint`.
 
 use super::desk::Desk;
+use super::drill::Stage;
 use super::recording::{Picture, Recording};
-use super::settings::Layers;
+use super::settings::{Layers, Page};
 use crate::court::Vec2;
 use crate::defence::Relation;
 use crate::draw::light::{midline, triangles};
@@ -43,7 +44,12 @@ fn frame(picture: &Picture) -> Frame {
 pub fn scene(desk: &mut Desk) -> Scene {
     let looks = desk.looks().to_vec();
     let picture = desk.picture();
-    let layers = desk.settings.layers;
+    let mut layers = desk.settings.layers;
+    if desk.page == Some(Page::StandRight) && matches!(desk.drill.stage, Stage::Asks { .. }) {
+        // Who shuts what is for the learner to find.
+        layers.threads = false;
+        layers.ghosts = false;
+    }
     let recording = &desk.recording;
     let court = &recording.cast.court;
     let mut scene = Scene::of(court);

@@ -238,7 +238,7 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
     let moved = desk.moved.iter().any(Option::is_some);
     if moved && !drilling && !matches!(desk.drill.stage, Stage::Shows { .. }) {
         let rect = Rect::from_min_size(
-            pos2(view.rect.left() + 16.0, view.rect.bottom() - 46.0),
+            pos2(view.rect.left() + 10.0, view.rect.top() + 150.0),
             vec2(260.0, 34.0),
         );
         let mut place = ui.new_child(UiBuilder::new().max_rect(rect));
