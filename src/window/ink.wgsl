@@ -1,6 +1,6 @@
 // How egui's triangles become pixels: bevy_egui's own bindings, with cheaper curves between linear
 // and sRGB light, so that a machine without a graphics card keeps up. The two polynomials differ
-// from the exact curves by less than one step in 255 (a test in `app` checks it).
+// from the exact curves by two steps in 255 at most (a test in `app` checks it).
 
 struct Transform {
     scale: vec2<f32>,

@@ -270,7 +270,7 @@ mod tests {
                     assert!(seen > 250);
                     both.0 += 1;
                 } else if value < 0.001 {
-                    assert!(seen < 50);
+                    assert!(seen < 56);
                     both.1 += 1;
                 }
             }
