@@ -97,7 +97,7 @@ impl Desk {
             moved: [None; BODIES],
             held: None,
             looks: (None, [None; BODIES], Vec::new()),
-            lamp: Lamp::new(),
+            lamp: Lamp::lit(),
             target: None,
             shade: Shade::default(),
             asked: None,

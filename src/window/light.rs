@@ -49,7 +49,7 @@ pub fn reckon(ask: &Ask) -> Field {
 }
 
 #[derive(Default)]
-struct Box_ {
+struct Slot {
     ask: Option<Ask>,
     answer: Option<Field>,
     over: bool,
@@ -57,14 +57,14 @@ struct Box_ {
 
 /// The thread that reckons fields. It ends when this is dropped.
 pub struct Lamp {
-    shared: Arc<(Mutex<Box_>, Condvar)>,
+    shared: Arc<(Mutex<Slot>, Condvar)>,
     number: u64,
 }
 
 impl Lamp {
     /// Lights the lamp.
-    pub fn new() -> Lamp {
-        let shared = Arc::new((Mutex::new(Box_::default()), Condvar::new()));
+    pub fn lit() -> Lamp {
+        let shared = Arc::new((Mutex::new(Slot::default()), Condvar::new()));
         let theirs = shared.clone();
         let work = move || {
             let (lock, ring) = &*theirs;
@@ -232,7 +232,7 @@ mod tests {
     #[test]
     fn the_lamp_answers_the_last_question_with_the_field_itself() {
         let ask = ask(0.8);
-        let mut lamp = Lamp::new();
+        let mut lamp = Lamp::lit();
         for _ in 0..5 {
             lamp.ask(&ask.cast, ask.scene, ask.passer, ask.spacing);
         }

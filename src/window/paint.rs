@@ -43,7 +43,7 @@ fn boards() -> ColorImage {
             let piece = board * 3 + (along / length) as u32;
             let tone = 0.88 + 0.2 * noise(piece, 11);
             let grain = 0.97 + 0.06 * noise(x as u32 * 3, (y / 9) as u32);
-            let seam = if x % wide == 0 || along % length == 0 {
+            let seam = if x.is_multiple_of(wide) || along.is_multiple_of(length) {
                 0.78
             } else {
                 1.0
