@@ -40,3 +40,6 @@ pub mod contest;
 pub mod draw;
 
 pub mod report;
+
+#[cfg(feature = "window")]
+pub mod window;

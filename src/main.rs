@@ -19,7 +19,8 @@ use lanelight::report::files::Unwritten;
 use lanelight::scenario::Problems;
 
 /// Plays a motion offence against a defence, again and again, and shows what is open, what is
-/// shut, and by whom. Without a command: a scrimmage of the team that comes with the program.
+/// shut, and by whom. Without a command: the window, where there is a screen for it; else a
+/// scrimmage of the team that comes with the program.
 #[derive(Parser)]
 #[command(name = "lanelight", version)]
 struct Cli {
@@ -29,6 +30,8 @@ struct Cli {
 
 #[derive(Subcommand)]
 enum Command {
+    /// Open the window: the floor lit by the ball, possession by possession.
+    Window(commands::window::WindowArgs),
     /// Read a file (scenario, offence, defence, tweak or squad), say it back in sentences, and
     /// point out what is wrong or odd in it.
     Check {
@@ -202,7 +205,15 @@ impl From<io::Error> for Failure {
 
 fn main() -> ExitCode {
     let command = Cli::parse().command;
-    let done = match command.unwrap_or_else(|| Command::Scrimmage(ScrimmageArgs::default())) {
+    let unsaid = || {
+        if commands::window::is_wanted() {
+            Command::Window(commands::window::WindowArgs::default())
+        } else {
+            Command::Scrimmage(ScrimmageArgs::default())
+        }
+    };
+    let done = match command.unwrap_or_else(unsaid) {
+        Command::Window(args) => commands::window::window(&args),
         Command::Check { file } => commands::check::check(&file),
         Command::Watch(args) => commands::watch::watch(&args),
         Command::Scrimmage(args) => commands::scrimmage::scrimmage(&args),

@@ -11,6 +11,7 @@ pub mod table;
 pub mod watch;
 pub mod ways;
 pub mod why;
+pub mod window;
 
 use std::io::{self, Write};
 

@@ -15,6 +15,7 @@ use crate::squad::Player;
 
 pub mod backdoor;
 pub mod driving;
+pub mod field;
 pub mod passing;
 pub mod shooting;
 pub mod spacing;

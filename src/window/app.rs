@@ -1,0 +1,309 @@
+//! The application round the stage: bevy's window, its events, and how it ends.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+use std::time::Duration;
+
+use bevy::DefaultPlugins;
+use bevy::app::{App, AppExit, PluginGroup, Startup, Update};
+use bevy::asset::Assets;
+use bevy::camera::{Camera2d, ClearColor};
+use bevy::color::Color;
+use bevy::ecs::prelude::*;
+use bevy::log::{Level, LogPlugin};
+use bevy::render::view::Msaa;
+use bevy::shader::Shader;
+use bevy::time::{Real, Time};
+use bevy::utils::default;
+use bevy::window::{
+    ExitCondition, FileDragAndDrop, PresentMode, Window, WindowCloseRequested, WindowPlugin,
+};
+use bevy::winit::{UpdateMode, WinitSettings};
+use bevy_egui::egui::{self, FontData, FontDefinitions, FontFamily, LayerId, UiBuilder};
+use bevy_egui::render::EGUI_SHADER_HANDLE;
+use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass};
+
+use super::desk::{Desk, stopwatch};
+use super::{stage, store};
+use crate::scenario::Problems;
+
+/// What to open the window with.
+#[derive(Clone, Debug, Default)]
+pub struct Opening {
+    /// A scenario file; without it the demo.
+    pub file: Option<PathBuf>,
+    /// Print the time of the first lit frame and the rate of frames, to measure.
+    pub measure: bool,
+}
+
+/// Why no window was opened.
+#[derive(Debug, thiserror::Error)]
+pub enum NoWindow {
+    #[error("there is no display to open a window on")]
+    NoDisplay,
+    #[error("{0}")]
+    Problems(#[from] Problems),
+    #[error("the window ended with an error ({0})")]
+    Ended(u8),
+}
+
+/// Is there a display that a window could open on?
+pub fn there_is_a_display() -> bool {
+    let set = |name: &str| std::env::var_os(name).is_some_and(|v| !v.is_empty());
+    cfg!(any(windows, target_os = "macos")) || set("DISPLAY")
+}
+
+#[derive(Resource)]
+struct Watch {
+    began: std::time::Instant,
+    measure: bool,
+    lit: bool,
+    frames: u32,
+    since: f32,
+    size: f32,
+    told: String,
+    marks: BTreeMap<&'static str, String>,
+    /// Seconds since anything moved.
+    rest: f32,
+}
+
+/// After the last hand and the last motion the picture is drawn on for so long, seconds: what slides
+/// or fades comes to its end.
+const CALMS: f32 = 0.7;
+
+/// The desk. bevy keeps it on the main thread.
+struct Shown(Desk);
+
+/// Opens the window and returns when it is closed.
+///
+/// # Errors
+/// If the file cannot be read, or there is nothing to open a window on.
+pub fn open(opening: &Opening) -> Result<(), NoWindow> {
+    let began = stopwatch();
+    if !there_is_a_display() {
+        return Err(NoWindow::NoDisplay);
+    }
+    let folder = store::data_folder();
+    let edit = match &opening.file {
+        Some(file) => store::open(file)?,
+        None => store::demo(),
+    };
+    let desk = Desk::new(edit, opening.file.clone(), folder);
+    let window = Window {
+        title: "Lanelight".into(),
+        resolution: (1280, 800).into(),
+        present_mode: PresentMode::AutoVsync,
+        ..default()
+    };
+    let mut app = App::new();
+    app.add_plugins(
+        DefaultPlugins
+            .set(WindowPlugin {
+                primary_window: Some(window),
+                exit_condition: ExitCondition::DontExit,
+                close_when_requested: false,
+                ..default()
+            })
+            .set(LogPlugin {
+                level: Level::ERROR,
+                ..default()
+            }),
+    )
+    .add_plugins(EguiPlugin::default())
+    .insert_resource(ClearColor(Color::srgb(0.05, 0.03, 0.02)))
+    .insert_resource(WinitSettings {
+        focused_mode: UpdateMode::Continuous,
+        unfocused_mode: UpdateMode::reactive_low_power(Duration::from_millis(100)),
+    })
+    .insert_resource(Watch {
+        began,
+        measure: opening.measure,
+        lit: false,
+        frames: 0,
+        since: 0.0,
+        size: 0.0,
+        told: String::new(),
+        marks: BTreeMap::new(),
+        rest: 0.0,
+    })
+    .insert_non_send(Shown(desk))
+    .add_systems(Startup, |mut commands: Commands| {
+        commands.spawn((Camera2d, Msaa::Off));
+    })
+    .add_systems(Update, (dropped, closing))
+    .add_systems(EguiPrimaryContextPass, frame);
+    let ink = Shader::from_wgsl(include_str!("ink.wgsl"), "window/ink.wgsl");
+    let mut shaders = app.world_mut().resource_mut::<Assets<Shader>>();
+    // An error would only mean that egui's own shader stays.
+    let _ = shaders.insert(EGUI_SHADER_HANDLE.id(), ink);
+    match app.run() {
+        AppExit::Success => Ok(()),
+        AppExit::Error(code) => Err(NoWindow::Ended(code.get())),
+    }
+}
+
+/// The project's own letters, before those of egui.
+fn fonts(ctx: &egui::Context) {
+    let mut fonts = FontDefinitions::default();
+    let regular = include_bytes!("../../assets/fonts/LanelightSans-Regular.ttf");
+    let data = FontData::from_static(regular);
+    fonts.font_data.insert("lanelight".into(), data.into());
+    if let Some(list) = fonts.families.get_mut(&FontFamily::Proportional) {
+        list.insert(0, "lanelight".into());
+    }
+    ctx.set_fonts(fonts);
+}
+
+fn frame(
+    mut contexts: EguiContexts,
+    mut desk: NonSendMut<Shown>,
+    mut watch: ResMut<Watch>,
+    time: Res<Time<Real>>,
+    mut settings: ResMut<WinitSettings>,
+) -> bevy::ecs::error::Result {
+    let ctx = contexts.ctx_mut()?.clone();
+    let desk = &mut desk.0;
+    if watch.size == 0.0 {
+        fonts(&ctx);
+    }
+    if watch.size != desk.settings.type_size {
+        watch.size = desk.settings.type_size;
+        stage::style(&ctx, watch.size);
+    }
+    let builder = UiBuilder::new()
+        .layer_id(LayerId::background())
+        .max_rect(ctx.viewport_rect());
+    let mut ui = egui::Ui::new(ctx.clone(), "stage".into(), builder);
+    let seconds = time.delta_secs();
+    let moves = stage::show(&mut ui, desk, seconds);
+    // At rest the window waits for a hand; it looks round now and then for files and jobs.
+    let hand = ctx.input(|i| !i.events.is_empty() || i.pointer.any_down());
+    watch.rest = if moves || hand {
+        0.0
+    } else {
+        watch.rest + seconds
+    };
+    settings.focused_mode = if watch.rest < CALMS {
+        UpdateMode::reactive(Duration::from_millis(16))
+    } else {
+        UpdateMode::reactive(Duration::from_millis(200))
+    };
+    measure(&mut watch, desk, seconds);
+    Ok(())
+}
+
+/// Prints what a script measures.
+fn measure(watch: &mut Watch, desk: &Desk, seconds: f32) {
+    if !watch.measure {
+        return;
+    }
+    if !watch.lit && desk.shade.grid().is_some() {
+        watch.lit = true;
+        println!(
+            "first lit frame after {:.2} s",
+            watch.began.elapsed().as_secs_f64()
+        );
+    }
+    let told = state(desk);
+    if told != watch.told {
+        println!("{told}");
+        watch.told = told;
+    }
+    for (name, at) in desk.marks.take() {
+        let line = format!("{name} at {:.0} {:.0}", at.x, at.y);
+        if watch.marks.insert(name, line.clone()).as_ref() != Some(&line) {
+            println!("{line}");
+        }
+    }
+    watch.frames += 1;
+    watch.since += seconds;
+    if watch.since >= 2.0 {
+        let rate = watch.frames as f32 / watch.since;
+        let state = if desk.time.running {
+            "playing"
+        } else {
+            "frozen"
+        };
+        println!(
+            "{rate:.1} frames a second, {state}; last replay {:.1} ms; {}",
+            desk.replay_took * 1000.0,
+            desk.edit().name
+        );
+        watch.frames = 0;
+        watch.since = 0.0;
+    }
+}
+
+/// The desk in a line, for a script that presses real keys and has to know what came of it.
+fn state(desk: &Desk) -> String {
+    let moved = desk.moved.iter().filter(|m| m.is_some()).count();
+    format!(
+        "desk: {}, page {}, seed {}, {} rules off, {moved} moved, {}, figures {}, {} judged, type {:.1}",
+        if desk.time.running {
+            "playing"
+        } else {
+            "frozen"
+        },
+        desk.page.map_or("none", |p| p.word()),
+        desk.seed,
+        desk.edit().off.len(),
+        if desk.variation.changed() {
+            "changed"
+        } else {
+            "unchanged"
+        },
+        if desk.figures.figure("points").is_some() {
+            "there"
+        } else {
+            "none"
+        },
+        desk.drill.scores.len(),
+        desk.settings.type_size,
+    )
+}
+
+fn dropped(mut events: MessageReader<FileDragAndDrop>, mut desk: NonSendMut<Shown>) {
+    for event in events.read() {
+        if let FileDragAndDrop::DroppedFile { path_buf, .. } = event {
+            desk.0.open_path(path_buf);
+        }
+    }
+}
+
+fn closing(
+    mut events: MessageReader<WindowCloseRequested>,
+    mut desk: NonSendMut<Shown>,
+    mut exit: MessageWriter<AppExit>,
+) {
+    if events.read().next().is_some() {
+        desk.0.close();
+        exit.write(AppExit::Success);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    /// The curves of `ink.wgsl` against the exact ones of sRGB (IEC 61966-2-1).
+    #[test]
+    fn the_cheap_curves_of_the_shader_are_right_to_two_steps_in_255() {
+        let mut worst: f64 = 0.0;
+        for step in 0..=255 {
+            let exact = f64::from(step) / 255.0;
+            let linear = if exact <= 0.04045 {
+                exact / 12.92
+            } else {
+                libm::pow((exact + 0.055) / 1.055, 2.4)
+            };
+            let a = linear.sqrt();
+            let (b, c) = (a.sqrt(), a.sqrt().sqrt());
+            let gamma = 0.662002687 * a + 0.684122060 * b - 0.323583601 * c - 0.0225411470 * linear;
+            let x = exact;
+            let back = x * (x * (x * 0.305306011 + 0.682171111) + 0.012522878);
+            worst = worst
+                .max((gamma.max(0.0) - exact).abs())
+                .max((back - linear).abs());
+        }
+        println!("largest difference {:.2} steps", worst * 255.0);
+        assert!(worst < 2.01 / 255.0, "{worst}");
+    }
+}

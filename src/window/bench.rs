@@ -1,0 +1,323 @@
+//! The bench: the strip along the bottom that holds time. The possession lies on it as a strip of
+//! light, bright where looks were open and dark where it stalled; drag on it to scrub.
+
+use bevy_egui::egui::epaint::{Mesh, Vertex, WHITE_UV};
+use bevy_egui::egui::{
+    Align, Align2, Button, Color32, FontId, Id, Layout, Pos2, Rect, Response, RichText, Sense,
+    Shape, Stroke, Ui, UiBuilder, WidgetInfo, WidgetType, pos2, vec2,
+};
+
+use super::clock::{Jump, RATES};
+use super::desk::Desk;
+use super::palette::*;
+use super::story::Story;
+use crate::possession::What;
+
+/// Height of the bench at the usual size of type, points of the screen.
+pub const HEIGHT: f32 = 112.0;
+/// Height of the strip of light.
+const STRIP: f32 = 30.0;
+
+/// Shows the bench.
+pub fn show(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
+    ui.painter().rect_filled(rect, 0.0, PAPER);
+    let inner = rect.shrink2(vec2(18.0, 8.0));
+    let strip = Rect::from_min_size(
+        pos2(inner.left(), inner.top() + 14.0),
+        vec2(inner.width(), STRIP),
+    );
+    strip_of_light(ui, desk, strip);
+    let controls = Rect::from_min_max(pos2(inner.left(), strip.bottom() + 10.0), inner.max);
+    let mut row = ui.new_child(
+        UiBuilder::new()
+            .max_rect(controls)
+            .layout(Layout::left_to_right(Align::Center)),
+    );
+    row.spacing_mut().item_spacing.x = 8.0;
+    time_controls(&mut row, desk);
+    jumps(&mut row, desk);
+    row.with_layout(Layout::right_to_left(Align::Center), |ui| seeds(ui, desk));
+}
+
+/// A flat word that can be pressed; `on` underlines it.
+pub fn word(ui: &mut Ui, text: &str, on: bool, hint: &str) -> Response {
+    let colour = if on { BALL } else { TEXT };
+    let button = Button::new(RichText::new(text).color(colour))
+        .fill(if on { PAPER_HIGH } else { faint(PAPER, 0.8) })
+        .wrap_mode(bevy_egui::egui::TextWrapMode::Extend)
+        .stroke(Stroke::new(1.0, if on { BALL } else { EDGE }));
+    let response = ui.add(button);
+    if hint.is_empty() {
+        response
+    } else {
+        response.on_hover_text(hint)
+    }
+}
+
+fn time_controls(ui: &mut Ui, desk: &mut Desk) {
+    let (text, hint) = if desk.time.running {
+        ("Freeze", "Freeze at the nearest decision (space)")
+    } else {
+        ("Run", "Run on (space)")
+    };
+    let big = Button::new(RichText::new(text).strong().color(INK))
+        .fill(BALL)
+        .min_size(vec2(76.0, 32.0));
+    if ui.add(big).on_hover_text(hint).clicked() {
+        toggle(desk);
+    }
+    if word(ui, "←", false, "The decision before (left arrow)").clicked() {
+        step(desk, false);
+    }
+    ui.label(RichText::new("decision").color(QUIET));
+    if word(ui, "→", false, "The next decision (right arrow)").clicked() {
+        step(desk, true);
+    }
+    ui.add_space(6.0);
+    for (rate, name) in RATES {
+        let short = match name {
+            "real time" => "real",
+            "half speed" => "½",
+            _ => "¼",
+        };
+        let on = desk.time.rate == rate;
+        let response = word(ui, short, on, name);
+        response.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, true, on, name));
+        if response.clicked() {
+            desk.time.rate = rate;
+        }
+    }
+}
+
+/// Runs on or freezes.
+pub fn toggle(desk: &mut Desk) {
+    desk.put_back();
+    desk.time.toggle(&desk.recording);
+    if !desk.time.running {
+        desk.settings.hint = desk.settings.hint.max(1);
+    }
+}
+
+/// To the next decision, or the one before.
+pub fn step(desk: &mut Desk, forward: bool) {
+    desk.put_back();
+    desk.time.step(forward, &desk.recording);
+}
+
+fn jumps(ui: &mut Ui, desk: &mut Desk) {
+    ui.add_space(6.0);
+    ui.label(RichText::new("to the next").color(QUIET));
+    for (jump, key) in Jump::ALL.into_iter().zip(["S", "B", "L"]) {
+        let there = !jump.spells(&desk.recording).is_empty();
+        let hint = format!("Freeze where the next {} begins ({key})", jump.word());
+        let response = ui
+            .add_enabled_ui(there, |ui| word(ui, jump.word(), false, &hint))
+            .inner;
+        if response.clicked() {
+            desk.jump(jump);
+        }
+    }
+}
+
+fn seeds(ui: &mut Ui, desk: &mut Desk) {
+    if word(ui, "next seed", false, "Another possession (N)").clicked() {
+        desk.to_seed(desk.seed + 1);
+    }
+    if word(ui, "again", false, "The same possession from the start (R)").clicked() {
+        desk.to_seed(desk.seed);
+    }
+    ui.label(RichText::new(format!("seed {}", desk.seed)).color(QUIET));
+    if let Some((story, job)) = &desk.search {
+        let share = (job.share() * 100.0).round();
+        ui.label(RichText::new(format!("looking … {share} %")).color(BALL))
+            .on_hover_text(story.sentence());
+        if word(ui, "stop", false, "").clicked() {
+            desk.search = None;
+        }
+        return;
+    }
+    if word(
+        ui,
+        "show me one where …",
+        desk.searching,
+        "Look through seeds for a story (W)",
+    )
+    .clicked()
+    {
+        desk.searching = !desk.searching;
+    }
+}
+
+/// The list of stories, over the bench.
+pub fn stories(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
+    if !desk.searching || desk.search.is_some() {
+        return;
+    }
+    let height = 36.0 * Story::ALL.len() as f32 + 20.0;
+    let size = vec2(430.0, height.min(floor.height() - 10.0));
+    let rect = Rect::from_min_size(
+        pos2(floor.right() - size.x - 14.0, floor.bottom() - size.y - 6.0),
+        size,
+    );
+    ui.painter().rect_filled(rect, 8.0, PAPER);
+    ui.painter().rect_stroke(
+        rect,
+        8.0,
+        Stroke::new(1.0, EDGE),
+        bevy_egui::egui::StrokeKind::Inside,
+    );
+    let mut list = ui.new_child(UiBuilder::new().max_rect(rect.shrink(12.0)));
+    for story in Story::ALL {
+        let text = format!("… {}", story.sentence());
+        let button = Button::new(RichText::new(text).color(TEXT)).fill(Color32::TRANSPARENT);
+        if list.add(button).clicked() {
+            desk.searching = false;
+            desk.find(story);
+        }
+    }
+}
+
+fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
+    let end = desk.recording.end().max(0.1);
+    let response = ui.interact(
+        rect.expand2(vec2(0.0, 10.0)),
+        Id::new("strip"),
+        Sense::click_and_drag(),
+    );
+    let now = desk.time.now;
+    response.widget_info(|| {
+        WidgetInfo::slider(
+            true,
+            now,
+            format!("time, {now:.1} of {end:.1} s; strip of light"),
+        )
+    });
+    let x = |t: f64| rect.left() + rect.width() * (t / end) as f32;
+    if (response.dragged() || response.clicked())
+        && let Some(p) = response.interact_pointer_pos()
+    {
+        let share = f64::from(((p.x - rect.left()) / rect.width()).clamp(0.0, 1.0));
+        desk.put_back();
+        desk.time.go(share * end, &desk.recording);
+    }
+    if response.drag_stopped() || response.clicked() {
+        desk.time.freeze(&desk.recording);
+    }
+    let painter = ui.painter_at(rect.expand2(vec2(14.0, 14.0)));
+    painter.rect_filled(rect, 5.0, Color32::from_rgb(9, 6, 4));
+    light_mesh(&painter, desk, rect, &x);
+    for stall in &desk.recording.stalls {
+        let y = rect.bottom() - 3.0;
+        let stroke = Stroke::new(3.0, faint(DEFENDER, 0.9));
+        painter.line_segment([pos2(x(stall.from), y), pos2(x(stall.to), y)], stroke);
+    }
+    for entry in &desk.recording.possession.timeline {
+        mark(&painter, pos2(x(entry.time), rect.top() - 7.0), &entry.what);
+    }
+    let at = x(now);
+    painter.line_segment(
+        [pos2(at, rect.top() - 4.0), pos2(at, rect.bottom() + 4.0)],
+        Stroke::new(3.0, INK),
+    );
+    painter.line_segment(
+        [pos2(at, rect.top() - 6.0), pos2(at, rect.bottom() + 6.0)],
+        Stroke::new(2.0, ATTACKER),
+    );
+    painter.circle_filled(pos2(at, rect.center().y), 7.0, INK);
+    painter.circle_filled(pos2(at, rect.center().y), 5.5, BALL);
+    let font = FontId::proportional(14.0 * desk.settings.type_size);
+    let (align, off) = if at > rect.right() - 110.0 {
+        (Align2::RIGHT_CENTER, -12.0)
+    } else {
+        (Align2::LEFT_CENTER, 12.0)
+    };
+    let words = format!("{now:.1} of {end:.1} s");
+    super::paint::plate(
+        &painter,
+        pos2(at + off, rect.center().y),
+        align,
+        &words,
+        font,
+        TEXT,
+    );
+}
+
+fn light_mesh(
+    painter: &bevy_egui::egui::Painter,
+    desk: &Desk,
+    rect: Rect,
+    x: &impl Fn(f64) -> f32,
+) {
+    let moments = &desk.recording.possession.moments;
+    let mut mesh = Mesh::default();
+    let inside = rect.shrink(3.0);
+    // Under it all a dash: the ball in the air, where nobody has a look.
+    let thin = Rect::from_center_size(rect.center(), vec2(inside.width(), 4.0));
+    mesh.add_colored_rect(thin, lit(0.5));
+    for (i, moment) in moments.iter().enumerate() {
+        let next = moments.get(i + 1).map_or(moment.time + 0.2, |m| m.time);
+        let until = next.min(moment.time + 0.24).min(desk.recording.end());
+        let here = desk.recording.glow[i];
+        let there = desk.recording.glow.get(i + 1).copied().unwrap_or(here);
+        let there = if next > moment.time + 0.3 {
+            here
+        } else {
+            there
+        };
+        let from = mesh.vertices.len() as u32;
+        for (t, glow) in [(moment.time, here), (until, there)] {
+            let colour = lit(glow);
+            for y in [inside.top(), inside.bottom()] {
+                mesh.vertices.push(Vertex {
+                    pos: Pos2::new(x(t).clamp(inside.left(), inside.right()), y),
+                    uv: WHITE_UV,
+                    color: colour,
+                });
+            }
+        }
+        mesh.indices
+            .extend([from, from + 1, from + 2, from + 1, from + 3, from + 2]);
+    }
+    painter.add(Shape::mesh(mesh));
+}
+
+fn lit(glow: f32) -> Color32 {
+    let mix = |night: f32, day: f32| (night + (day - night) * glow.clamp(0.0, 1.0)) as u8;
+    Color32::from_rgb(mix(22.0, 255.0), mix(14.0, 226.0), mix(9.0, 150.0))
+}
+
+/// What happened, over the strip, by shape: a pass is a dash, a drive a wave, a cut a peak, a shot a
+/// ring, a defender's deed an x.
+fn mark(painter: &bevy_egui::egui::Painter, at: Pos2, what: &What) {
+    let stroke = Stroke::new(1.8, faint(TEXT, 0.9));
+    match what {
+        What::Passes { .. } => {
+            painter.line_segment([at - vec2(5.0, 0.0), at + vec2(5.0, 0.0)], stroke);
+        }
+        What::Drives { .. } => {
+            let points = [
+                (-6.0, 0.0),
+                (-3.0, -3.0),
+                (0.0, 0.0),
+                (3.0, -3.0),
+                (6.0, 0.0),
+            ];
+            let points = points.map(|(x, y)| at + vec2(x, y)).to_vec();
+            painter.add(Shape::line(points, stroke));
+        }
+        What::Cuts { .. } => {
+            let points = [(-4.0, 3.0), (0.0, -3.0), (4.0, 3.0)];
+            let points = points.map(|(x, y)| at + vec2(x, y)).to_vec();
+            painter.add(Shape::line(points, stroke));
+        }
+        What::Shoots { .. } => {
+            painter.circle_stroke(at, 4.0, stroke);
+        }
+        What::Tips { .. } | What::Stopped { .. } => {
+            let stroke = Stroke::new(1.8, DEFENDER);
+            painter.line_segment([at - vec2(3.0, 3.0), at + vec2(3.0, 3.0)], stroke);
+            painter.line_segment([at + vec2(-3.0, 3.0), at + vec2(3.0, -3.0)], stroke);
+        }
+        _ => {}
+    }
+}

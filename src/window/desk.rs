@@ -1,0 +1,444 @@
+//! The desk: all that the window knows, and what can be done to it. Pages and painters read it and
+//! call these functions; nothing of the floor's simulation is changed by it, it only plays again.
+
+use std::cell::Cell;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use bevy_egui::egui::{Pos2, Response, TextureHandle};
+
+use super::clock::{Jump, Time};
+use super::drill::Drill;
+use super::figures::FiguresPage;
+use super::files::FilesPage;
+use super::jobs::{self, Job};
+use super::light::{FROZEN, Field, Lamp, RUNNING, Shade};
+use super::recording::{Picture, Recording};
+use super::settings::{Page, Settings};
+use super::store::{self, Kept};
+use super::story::Story;
+use super::variation::{Edit, Variation};
+use super::why_page::WhyPage;
+use crate::court::{Units, Vec2};
+use crate::looks::BODIES;
+use crate::possession::LookNow;
+use crate::scenario::Problems;
+
+/// All that the window knows.
+pub struct Desk {
+    pub variation: Variation,
+    pub file: Option<PathBuf>,
+    pub seed: u64,
+    pub recording: Recording,
+    pub time: Time,
+    pub settings: Settings,
+    /// Bodies that were moved by hand at the present instant, metres.
+    pub moved: [Option<Vec2>; BODIES],
+    /// The body under the hand.
+    pub held: Option<usize>,
+    looks: (Option<usize>, [Option<Vec2>; BODIES], Vec<LookNow>),
+    lamp: Lamp,
+    target: Option<Field>,
+    pub shade: Shade,
+    asked: Option<(u64, [Option<Vec2>; BODIES], bool)>,
+    since_asked: f32,
+    pub wood: Option<TextureHandle>,
+    pub page: Option<Page>,
+    /// How far the drawer is out, 0 to 1.
+    pub slide: f32,
+    /// The page that slides out or in.
+    pub last_page: Page,
+    pub figures: FiguresPage,
+    pub why: WhyPage,
+    pub search: Option<(Story, Job<Option<(u64, f64)>>)>,
+    pub searching: bool,
+    /// Something that has just been done, and for how many more seconds it is said.
+    pub said: Option<(String, f32)>,
+    pub drill: Drill,
+    pub files: FilesPage,
+    pub problems: Option<Problems>,
+    pub folder: PathBuf,
+    /// Is the alignment being moved?
+    pub aligning: bool,
+    /// Seconds that the last replay took.
+    pub replay_took: f64,
+    /// Where some things lie on the screen, for a script that presses them.
+    pub marks: Cell<Vec<(&'static str, Pos2)>>,
+}
+
+/// Reads the clock on the wall, to measure only.
+#[allow(clippy::disallowed_methods)]
+pub fn stopwatch() -> std::time::Instant {
+    std::time::Instant::now()
+}
+
+fn play(edit: &Edit, seed: u64) -> Option<Recording> {
+    Some(Recording::of(&Arc::new(edit.scenario()?), seed))
+}
+
+impl Desk {
+    /// A desk with an edit on it. Settings and what was left over come from `folder`.
+    pub fn new(edit: Edit, file: Option<PathBuf>, folder: PathBuf) -> Desk {
+        let demo = store::demo();
+        let (edit, recording) = match play(&edit, 1) {
+            Some(recording) => (edit, recording),
+            None => {
+                let recording = Recording::of(&Arc::new(crate::scenario::Scenario::demo()), 1);
+                (demo, recording)
+            }
+        };
+        let mut desk = Desk {
+            variation: Variation::new(edit),
+            file,
+            seed: 1,
+            recording,
+            time: Time::default(),
+            settings: store::read_own(&folder, "settings.ron").unwrap_or_default(),
+            moved: [None; BODIES],
+            held: None,
+            looks: (None, [None; BODIES], Vec::new()),
+            lamp: Lamp::lit(),
+            target: None,
+            shade: Shade::default(),
+            asked: None,
+            since_asked: 1.0,
+            wood: None,
+            page: None,
+            slide: 0.0,
+            last_page: Page::Offence,
+            figures: FiguresPage::default(),
+            why: WhyPage::default(),
+            search: None,
+            searching: false,
+            said: None,
+            drill: Drill::new(&folder),
+            files: FilesPage::default(),
+            problems: None,
+            folder,
+            aligning: false,
+            replay_took: 0.0,
+            marks: Cell::default(),
+        };
+        desk.recover();
+        desk
+    }
+
+    /// Takes up what was on the desk when it last did not close.
+    fn recover(&mut self) {
+        let Some(kept) = store::left_over(&self.folder) else {
+            return;
+        };
+        let other = self.file.is_some() && self.file != kept.file;
+        if other || kept.edit == *self.variation.now() || kept.edit.scenario().is_none() {
+            return;
+        }
+        self.file = kept.file;
+        self.variation = Variation::recovered(kept.edit, kept.saved);
+        self.seed = kept.seed;
+        self.replay();
+        self.time.go(kept.time, &self.recording);
+        self.say("The window did not close properly last time. Your changes are here again; undo takes them back.");
+    }
+
+    /// Notes where something lies.
+    pub fn mark(&self, name: &'static str, response: &Response) {
+        let mut marks = self.marks.take();
+        // Nobody may be reading them.
+        marks.truncate(64);
+        marks.push((name, response.rect.center()));
+        self.marks.set(marks);
+    }
+
+    /// Says something for a while.
+    pub fn say(&mut self, text: impl Into<String>) {
+        self.said = Some((text.into(), 7.0));
+    }
+
+    pub fn edit(&self) -> &Edit {
+        self.variation.now()
+    }
+
+    /// Plays the possession again, from the same seed, and goes on from the same time.
+    pub fn replay(&mut self) {
+        let began = stopwatch();
+        if let Some(recording) = play(self.variation.now(), self.seed) {
+            self.recording = recording;
+        }
+        self.replay_took = began.elapsed().as_secs_f64();
+        self.time.now = self.time.now.min(self.recording.end());
+        if !self.time.running {
+            self.time.freeze(&self.recording);
+        }
+        self.put_back();
+        self.asked = None;
+        self.looks.0 = None;
+    }
+
+    /// Puts a changed edit on the desk and plays it, if it can be played.
+    pub fn change(&mut self, edit: Edit, knob: &str) {
+        if !edit.sound() {
+            let mut found = edit.findings().into_iter();
+            let wrong = found.find(|f| f.weight == crate::offence::check::Weight::Error);
+            self.say(wrong.map_or("That cannot be played.".into(), |f| {
+                format!("That cannot be played: {}.", f.said)
+            }));
+            return;
+        }
+        if self.variation.change(edit, knob) {
+            self.changed();
+        }
+    }
+
+    fn changed(&mut self) {
+        self.replay();
+        self.figures.ask(&self.variation);
+        self.why.out_of_date();
+        self.keep();
+    }
+
+    pub fn undo(&mut self) {
+        if self.variation.undo() {
+            self.changed();
+        }
+    }
+
+    pub fn redo(&mut self) {
+        if self.variation.redo() {
+            self.changed();
+        }
+    }
+
+    /// Another edit on the desk altogether.
+    pub fn open(&mut self, edit: Edit, file: Option<PathBuf>) {
+        self.variation = Variation::new(edit);
+        self.file = file;
+        self.files.stamp = None;
+        self.problems = None;
+        self.time = Time::default();
+        self.figures = FiguresPage::default();
+        self.why = WhyPage::default();
+        self.replay();
+        self.keep();
+    }
+
+    /// Keeps the desk for the case of a crash.
+    pub fn keep(&self) {
+        let _ = store::write_own(&self.folder, "settings.ron", &self.settings);
+        if !self.variation.changed() {
+            store::forget(&self.folder);
+            return;
+        }
+        let kept = Kept {
+            edit: self.variation.now().clone(),
+            saved: self.variation.saved().clone(),
+            file: self.file.clone(),
+            seed: self.seed,
+            time: self.time.now,
+        };
+        store::keep(&self.folder, &kept);
+    }
+
+    /// The window closes as it should.
+    pub fn close(&mut self) {
+        let _ = store::write_own(&self.folder, "settings.ron", &self.settings);
+        store::forget(&self.folder);
+    }
+
+    pub fn to_seed(&mut self, seed: u64) {
+        self.seed = seed.max(1);
+        self.time.now = 0.0;
+        self.replay();
+        self.time.running = true;
+    }
+
+    /// The possession of a seed at a time, frozen.
+    pub fn show_at(&mut self, seed: u64, time: f64) {
+        self.seed = seed;
+        self.replay();
+        self.time.go(time, &self.recording);
+        self.time.freeze(&self.recording);
+    }
+
+    pub fn jump(&mut self, to: Jump) {
+        self.put_back();
+        if !self.time.jump(to, &self.recording) {
+            self.say(format!("There is no {} in this possession.", to.word()));
+        }
+    }
+
+    /// Looks for the next possession with a story.
+    pub fn find(&mut self, story: Story) {
+        let scenario = self.recording.scenario.clone();
+        self.search = Some((story, jobs::search(scenario, story, self.seed)));
+    }
+
+    /// Everybody back to where he was.
+    pub fn put_back(&mut self) {
+        self.moved = [None; BODIES];
+        self.held = None;
+    }
+
+    pub fn units(&self) -> Units {
+        match self.settings.metric {
+            Some(true) => Units::Metric,
+            Some(false) => Units::Imperial,
+            None => self.recording.scenario.court.units,
+        }
+    }
+
+    /// A length in the units shown.
+    pub fn length(&self, metres: f64) -> String {
+        crate::possession::timeline::length(self.units(), metres)
+    }
+
+    /// A stature: "6 ft 2" or "1.88 m".
+    pub fn stature(&self, metres: f64) -> String {
+        match self.units() {
+            Units::Metric => format!("{metres:.2} m"),
+            Units::Imperial => {
+                let inches = (metres / 0.0254).round() as u32;
+                format!("{} ft {}", inches / 12, inches % 12)
+            }
+        }
+    }
+
+    /// Who is where now, with those who were moved by hand.
+    pub fn picture(&self) -> Picture {
+        let mut picture = self.recording.picture(self.time.now);
+        for (body, to) in self.moved.iter().enumerate() {
+            if let Some(to) = to {
+                picture.pos[body] = *to;
+                picture.vel[body] = Vec2::zeros();
+                if picture.holder == Some(body) {
+                    (picture.ball[0], picture.ball[1]) = (to.x, to.y);
+                }
+            }
+        }
+        picture
+    }
+
+    /// The decision instant that counts now: while it runs, the last one, if the ball is held.
+    pub fn moment(&self) -> Option<usize> {
+        let i = self.recording.moment_before(self.time.now)?;
+        let recent = self.time.now - self.recording.possession.moments[i].time < 0.24;
+        let held = self.recording.picture(self.time.now).holder.is_some();
+        (recent && held).then_some(i)
+    }
+
+    /// The looks now, as the batch measures them, with those who were moved.
+    pub fn looks(&mut self) -> &[LookNow] {
+        let moment = self.moment();
+        if self.looks.0 != moment || self.looks.1 != self.moved {
+            let looks = moment.map(|m| self.recording.looks_with(m, &self.moved));
+            self.looks = (moment, self.moved, looks.unwrap_or_default());
+        }
+        if moment.is_none() {
+            self.looks.2.clear();
+        }
+        &self.looks.2
+    }
+
+    /// Time goes by: the possession, the light, the jobs. True if something moves on the screen.
+    pub fn pass(&mut self, seconds: f32) -> bool {
+        if self.time.running && self.moved.iter().any(Option::is_some) {
+            self.put_back();
+        }
+        self.time.pass(f64::from(seconds), &self.recording);
+        let lit = self.light(seconds);
+        let slid = self.slide(seconds);
+        self.figures.pass(seconds, &self.variation);
+        self.why.pass();
+        self.found();
+        self.watch_file(seconds);
+        if let Some((_, left)) = &mut self.said {
+            *left -= seconds;
+            if *left <= 0.0 {
+                self.said = None;
+            }
+        }
+        self.time.running || lit || slid || self.busy()
+    }
+
+    /// Does a job run?
+    pub fn busy(&self) -> bool {
+        self.search.is_some() || self.figures.busy() || self.why.busy()
+    }
+
+    fn slide(&mut self, seconds: f32) -> bool {
+        let wanted = if self.page.is_some() { 1.0 } else { 0.0 };
+        if let Some(page) = self.page {
+            self.last_page = page;
+        }
+        if self.settings.reduced_motion {
+            self.slide = wanted;
+        }
+        let step = seconds * 5.0;
+        let before = self.slide;
+        self.slide += (wanted - self.slide).clamp(-step, step);
+        before != self.slide
+    }
+
+    fn found(&mut self) {
+        let Some((story, job)) = &mut self.search else {
+            return;
+        };
+        let story = *story;
+        let answer = job.take();
+        let over = job.is_over();
+        match answer {
+            Some(Some((seed, when))) => {
+                self.search = None;
+                self.show_at(seed, when);
+                self.say(format!("Seed {seed}: {}.", story.sentence()));
+            }
+            Some(None) => {
+                self.search = None;
+                let most = jobs::MOST_SEEDS;
+                self.say(format!(
+                    "None of the next {most} possessions is one where {}.",
+                    story.sentence()
+                ));
+            }
+            None if over => self.search = None,
+            None => {}
+        }
+    }
+
+    fn light(&mut self, seconds: f32) -> bool {
+        self.since_asked += seconds;
+        let fine = !self.time.running && self.held.is_none();
+        let key = (self.time.now.to_bits(), self.moved, fine);
+        if self.asked != Some(key) && (!self.time.running || self.since_asked > EVERY) {
+            let picture = self.picture();
+            let (mut scene, passer) = self.recording.scene(&picture);
+            for (body, to) in self.moved.iter().enumerate() {
+                if let Some(to) = to {
+                    scene.pos[body] = *to;
+                    scene.vel[body] = Vec2::zeros();
+                }
+            }
+            let spacing = if fine { FROZEN } else { RUNNING };
+            self.lamp.ask(&self.recording.cast, scene, passer, spacing);
+            self.asked = Some(key);
+            self.since_asked = 0.0;
+        }
+        if let Some(field) = self.lamp.take() {
+            self.target = Some(field);
+        }
+        let Some(target) = &self.target else {
+            return true;
+        };
+        let calm = self.settings.reduced_motion || !self.time.running;
+        let share = if calm && self.held.is_some() || self.settings.reduced_motion {
+            1.0
+        } else {
+            1.0 - libm::expf(-seconds / EASES)
+        };
+        self.shade.ease(target, share);
+        !self.lamp.is_last(target.number) || self.since_asked < 0.6
+    }
+}
+
+/// While it runs the light is asked for this often, seconds, and eases in about this time.
+const EVERY: f32 = 0.08;
+const EASES: f32 = 0.09;

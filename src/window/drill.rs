@@ -1,0 +1,390 @@
+//! Stand right: the defenders' drill, and read the cut for attackers. The floor freezes at a moment
+//! of a possession; the learner puts one defender, or all five, where they should stand under the
+//! model, and is shown the model's place, how far off he was and which way, and what his place
+//! would have left open. Scores are kept by name in the desk's folder.
+//!
+//! The model's place is `Instant::own_place`, what the floor itself has its defenders make for; the
+//! light left open is measured by the function of the batch. Score: 100 on the spot, 0 from
+//! [`NOTHING`] metres off (ours).
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use serde::{Deserialize, Serialize};
+
+use super::desk::Desk;
+use super::recording::Recording;
+use super::store;
+use crate::court::Vec2;
+use crate::floor::instant::Instant;
+use crate::looks::BODIES;
+use crate::possession::Ballwork;
+
+/// So far off, metres, a place is worth nothing.
+pub const NOTHING: f64 = 3.0;
+/// Moments of one round.
+pub const ROUND: usize = 5;
+/// The off-ball defender and everybody else has to have had this long to get somewhere, seconds.
+const SETTLED: f64 = 1.2;
+
+/// What is drilled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Task {
+    /// One defender, another one each time.
+    One,
+    AllFive,
+    /// Which attacker's cut is on?
+    ReadTheCut,
+}
+
+impl Task {
+    pub const ALL: [Task; 3] = [Task::One, Task::AllFive, Task::ReadTheCut];
+
+    pub fn word(self) -> &'static str {
+        match self {
+            Task::One => "one defender",
+            Task::AllFive => "all five",
+            Task::ReadTheCut => "read the cut",
+        }
+    }
+}
+
+/// One defender's answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// 0–4.
+    pub defender: usize,
+    pub right: Vec2,
+    pub put: Vec2,
+    /// Metres off.
+    pub off: f64,
+    /// Toward what he erred: "the ball", "his man", …; empty if hardly at all.
+    pub toward: &'static str,
+    /// Looks that are open with him there and shut with him in his place.
+    pub left_open: Vec<String>,
+    pub score: f64,
+}
+
+/// What the learner sees now.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Stage {
+    /// Nothing begun.
+    Idle,
+    /// He places the defenders in `who` (0–4), or picks a cutter.
+    Asks { who: Vec<usize> },
+    /// He is told.
+    Shows {
+        answers: Vec<Answer>,
+        /// For a cut: who was open (0–4), and who was picked.
+        cut: Option<(Vec<usize>, Option<usize>)>,
+        score: f64,
+    },
+    /// The round is over.
+    Over,
+}
+
+/// One learner's scores, round by round.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Progress {
+    /// Mean scores of rounds, by task.
+    pub rounds: BTreeMap<String, Vec<f64>>,
+}
+
+/// The drill.
+pub struct Drill {
+    pub task: Task,
+    pub learner: String,
+    pub stage: Stage,
+    pub scores: Vec<f64>,
+    pub progress: BTreeMap<String, Progress>,
+    pub chosen_here: bool,
+    folder: PathBuf,
+    /// Counts moments, so that no two are alike.
+    turn: u64,
+}
+
+impl Drill {
+    pub fn new(folder: &Path) -> Drill {
+        Drill {
+            task: Task::One,
+            learner: String::new(),
+            stage: Stage::Idle,
+            scores: Vec::new(),
+            progress: store::read_own(folder, "stand_right.ron").unwrap_or_default(),
+            chosen_here: false,
+            folder: folder.to_owned(),
+            turn: 0,
+        }
+    }
+
+    /// Is the learner to place this defender (0–4)?
+    pub fn asks_for(&self, defender: usize) -> bool {
+        matches!(&self.stage, Stage::Asks { who } if who.contains(&defender))
+    }
+
+    fn keep(&mut self) -> Result<(), String> {
+        let name = self.learner.trim();
+        let name = if name.is_empty() { "nobody" } else { name };
+        let mean = self.scores.iter().sum::<f64>() / self.scores.len().max(1) as f64;
+        let progress = self.progress.entry(name.to_string()).or_default();
+        progress
+            .rounds
+            .entry(self.task.word().to_string())
+            .or_default()
+            .push((mean * 10.0).round() / 10.0);
+        store::write_own(&self.folder, "stand_right.ron", &self.progress)
+    }
+}
+
+/// Is this a moment to ask about?
+fn fit(recording: &Recording, i: usize, task: Task) -> bool {
+    let moment = &recording.possession.moments[i];
+    let calm = matches!(moment.ballwork, Ballwork::Holding | Ballwork::PickedUp);
+    match task {
+        Task::ReadTheCut => moment.backdoor.iter().any(|b| b.there),
+        _ => calm && moment.time > SETTLED && moment.held > 0.4,
+    }
+}
+
+/// Begins a round.
+pub fn begin(desk: &mut Desk) {
+    desk.drill.scores.clear();
+    next(desk);
+}
+
+/// The next moment of the round: of another possession, unless the coach chose the one shown.
+pub fn next(desk: &mut Desk) {
+    if desk.drill.scores.len() >= ROUND {
+        let kept = desk.drill.keep();
+        desk.drill.stage = Stage::Over;
+        desk.put_back();
+        if let Err(error) = kept {
+            desk.say(error);
+        }
+        return;
+    }
+    desk.drill.turn += 1;
+    let task = desk.drill.task;
+    let here = desk.moment().filter(|_| desk.drill.chosen_here);
+    let mut found = here.filter(|m| desk.recording.instants.get(*m).is_some());
+    desk.drill.chosen_here = false;
+    // A few hundred seeds have such a moment, or none is to be had.
+    for _ in 0..300 {
+        if found.is_some() {
+            break;
+        }
+        desk.seed += 1;
+        desk.replay();
+        let fits: Vec<usize> = (0..desk.recording.instants.len())
+            .filter(|i| fit(&desk.recording, *i, task))
+            .collect();
+        let pick = desk.drill.turn.wrapping_mul(7) as usize;
+        found = fits.get(pick % fits.len().max(1)).copied();
+    }
+    let Some(moment) = found else {
+        desk.say("No possession with such a moment was found.");
+        desk.drill.stage = Stage::Idle;
+        return;
+    };
+    let at = desk.recording.possession.moments[moment].time;
+    desk.put_back();
+    desk.time.go(at, &desk.recording);
+    let who = match task {
+        Task::One => {
+            let holder = desk.recording.instants[moment].hold.by;
+            let guards = desk.recording.instants[moment].old.scene.guards;
+            let off_ball: Vec<usize> = (0..5).filter(|d| guards[*d] != holder).collect();
+            let pick = desk.drill.turn as usize % off_ball.len().max(1);
+            off_ball.get(pick).map(|d| vec![*d]).unwrap_or_default()
+        }
+        Task::AllFive => (0..5).collect(),
+        Task::ReadTheCut => Vec::new(),
+    };
+    // Those who are asked for wait in a row beside the floor.
+    let court = &desk.recording.cast.court;
+    for (k, d) in who.iter().enumerate() {
+        let x = -court.width / 2.0 + 0.45;
+        let y = court.baseline_y() + 1.4 + 1.3 * k as f64;
+        desk.moved[5 + d] = Some(Vec2::new(x, y));
+    }
+    desk.drill.stage = Stage::Asks { who };
+}
+
+/// Tells the learner how he did.
+pub fn reveal(desk: &mut Desk) {
+    let Stage::Asks { who } = desk.drill.stage.clone() else {
+        return;
+    };
+    let Some(moment) = desk.moment() else { return };
+    let answers = judge(&desk.recording, moment, &who, &desk.moved);
+    let score = answers.iter().map(|a| a.score).sum::<f64>() / answers.len().max(1) as f64;
+    desk.drill.scores.push(score);
+    desk.drill.stage = Stage::Shows {
+        answers,
+        cut: None,
+        score,
+    };
+}
+
+/// The learner says whose cut is on (0–4), or nobody's.
+pub fn pick(desk: &mut Desk, who: Option<usize>) {
+    if desk.drill.task != Task::ReadTheCut || !matches!(desk.drill.stage, Stage::Asks { .. }) {
+        return;
+    }
+    let Some(moment) = desk.moment() else { return };
+    let there = &desk.recording.possession.moments[moment].backdoor;
+    let open: Vec<usize> = there
+        .iter()
+        .filter(|b| b.there)
+        .map(|b| usize::from(b.who) - 1)
+        .collect();
+    let right = who.map_or(open.is_empty(), |w| open.contains(&w));
+    let score = if right { 100.0 } else { 0.0 };
+    desk.drill.scores.push(score);
+    desk.drill.stage = Stage::Shows {
+        answers: Vec::new(),
+        cut: Some((open, who)),
+        score,
+    };
+}
+
+/// Measures where the learner put the defenders in `who` against where the model has them.
+pub fn judge(
+    recording: &Recording,
+    moment: usize,
+    who: &[usize],
+    moved: &[Option<Vec2>; BODIES],
+) -> Vec<Answer> {
+    let Some(instant) = recording.instants.get(moment) else {
+        return Vec::new();
+    };
+    // In their places: what is open then is not the learner's fault.
+    let mut right = [None; BODIES];
+    for &d in who {
+        right[5 + d] = Some(instant.own_place(&recording.play, d));
+    }
+    let open_then = recording.looks_with(moment, &right);
+    who.iter()
+        .map(|&d| {
+            let place = instant.own_place(&recording.play, d);
+            let put = moved[5 + d].unwrap_or(instant.old.scene.pos[5 + d]);
+            let mut only_he = right;
+            only_he[5 + d] = Some(put);
+            let open_now = recording.looks_with(moment, &only_he);
+            let left_open = open_now
+                .iter()
+                .filter(|l| l.open)
+                .filter(|l| {
+                    let same = |o: &&crate::possession::LookNow| o.kind == l.kind && o.to == l.to;
+                    open_then.iter().find(same).is_some_and(|o| !o.open)
+                })
+                .map(|l| match l.to {
+                    Some(to) => format!("{} to {to}", l.kind.word()),
+                    None => l.kind.word().to_string(),
+                })
+                .collect();
+            let off = (put - place).norm();
+            Answer {
+                defender: d,
+                right: place,
+                put,
+                off,
+                toward: erred(instant, d, place, put),
+                left_open,
+                score: 100.0 * (1.0 - off / NOTHING).clamp(0.0, 1.0),
+            }
+        })
+        .collect()
+}
+
+/// Less than this off is right, metres: a step.
+const A_STEP: f64 = 0.5;
+
+/// Toward which of ball, man, rim and midline (or away from which) the learner erred.
+fn erred(instant: &Instant, d: usize, right: Vec2, put: Vec2) -> &'static str {
+    let error = put - right;
+    if error.norm() < A_STEP {
+        return "";
+    }
+    let man = instant.old.scene.pos[instant.old.scene.guards[d]];
+    let midline = Vec2::new(0.0, right.y);
+    let mut best = ("", 0.0);
+    for (target, toward, away) in [
+        (
+            instant.ball(),
+            "too near to the ball",
+            "too far from the ball",
+        ),
+        (man, "too near to his man", "too far from his man"),
+        (
+            Vec2::zeros(),
+            "too deep, toward the rim",
+            "too high, away from the rim",
+        ),
+        (
+            midline,
+            "too far toward the midline",
+            "too far from the midline",
+        ),
+    ] {
+        let way = target - right;
+        let length = way.norm();
+        if length < 0.3 {
+            continue;
+        }
+        let along = error.dot(&way) / length;
+        if along.abs() > best.1 {
+            best = (if along > 0.0 { toward } else { away }, along.abs());
+        }
+    }
+    best.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scenario::Scenario;
+    use std::sync::Arc;
+
+    fn calm() -> (Recording, usize) {
+        for seed in 1..50 {
+            let recording = Recording::of(&Arc::new(Scenario::demo()), seed);
+            let fits = (0..recording.instants.len()).find(|i| fit(&recording, *i, Task::One));
+            if let Some(i) = fits {
+                return (recording, i);
+            }
+        }
+        panic!("no calm moment");
+    }
+
+    #[test]
+    fn on_the_models_place_the_score_is_full_and_three_metres_off_it_is_nothing() {
+        let (recording, moment) = calm();
+        let mut moved = [None; BODIES];
+        for d in 0..5 {
+            let place = recording.instants[moment].own_place(&recording.play, d);
+            moved[5 + d] = Some(place);
+        }
+        for answer in judge(&recording, moment, &[0, 1, 2, 3, 4], &moved) {
+            assert_eq!((answer.score, answer.toward), (100.0, ""));
+            assert!(answer.left_open.is_empty());
+        }
+        moved[7] = moved[7].map(|p| p + Vec2::new(0.0, NOTHING));
+        let answers = judge(&recording, moment, &[2], &moved);
+        assert!(answers[0].score < 1e-9);
+        assert!(!answers[0].toward.is_empty());
+    }
+
+    #[test]
+    fn the_way_he_erred_is_named_by_what_he_is_too_near_to() {
+        let (recording, moment) = calm();
+        let instant = &recording.instants[moment];
+        let d = 0;
+        let place = instant.own_place(&recording.play, d);
+        let to = |target: Vec2| place + (target - place) * (1.0 / (target - place).norm());
+        let word = erred(instant, d, place, to(instant.ball()));
+        assert!(!word.is_empty());
+        let back = erred(instant, d, place, place * 2.0 - to(instant.ball()));
+        assert_ne!(word, back);
+    }
+}

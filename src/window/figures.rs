@@ -1,0 +1,274 @@
+//! The scrimmage page: figures of many possessions, refreshed in the background after each change,
+//! beside those of what is saved, every one with its 95 % interval, drawn and said.
+
+use std::sync::Arc;
+
+use bevy_egui::egui::{
+    Align2, FontId, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2,
+};
+
+use super::desk::Desk;
+use super::jobs::{self, Job};
+use super::palette::*;
+use super::variation::{Edit, Variation};
+use crate::court::Units;
+use crate::report::numbers;
+use crate::scrimmage::Figure;
+
+/// Possessions of the quick look after a change, and of the one that follows it.
+const QUICK: u64 = 200;
+const MORE: u64 = 1000;
+/// A change settles for so long before the figures are played, seconds.
+const SETTLES: f32 = 0.35;
+
+/// The figures shown, by their names in files, with a coach's words.
+const SHOWN: [(&str, &str); 12] = [
+    ("points", "Points per possession"),
+    ("turnovers", "Lost without a shot"),
+    ("stalls", "Stalls per possession"),
+    ("stall_time", "Seconds stalled"),
+    ("backdoor_cut_there", "Backdoor chances there"),
+    ("backdoor_cut_taken", "Backdoor cuts taken"),
+    ("backdoor_cut_fed", "Backdoor cuts fed"),
+    ("lane_open_time", "Seconds with an open lane"),
+    ("shots_rim", "Shots at the rim"),
+    ("passes", "Passes per possession"),
+    ("unused_points", "Points left unused"),
+    ("duration", "Length of a possession"),
+];
+
+/// One set of figures and the job that will give the next.
+#[derive(Default)]
+struct Side {
+    of: Option<Edit>,
+    figures: Option<(u64, Vec<Figure>)>,
+    job: Option<Job<Vec<Figure>>>,
+}
+
+impl Side {
+    fn begin(&mut self, edit: &Edit, possessions: u64) {
+        let Some(scenario) = edit.scenario() else {
+            return;
+        };
+        self.of = Some(edit.clone());
+        self.job = Some(jobs::figures(Arc::new(scenario), possessions));
+    }
+
+    fn pass(&mut self) {
+        let Some(job) = &mut self.job else { return };
+        let asked = job.of;
+        if let Some(figures) = job.take() {
+            self.figures = Some((asked, figures));
+            self.job = None;
+            if asked < MORE
+                && let Some(edit) = self.of.clone()
+            {
+                self.begin(&edit, MORE);
+            }
+        } else if job.is_over() {
+            self.job = None;
+        }
+    }
+}
+
+/// What the page knows.
+#[derive(Default)]
+pub struct FiguresPage {
+    now: Side,
+    saved: Side,
+    wait: Option<f32>,
+}
+
+impl FiguresPage {
+    /// Something was changed: play the figures again, soon. Nothing is played before they have
+    /// been asked for once.
+    pub fn ask(&mut self, variation: &Variation) {
+        if self.now.of.is_some() && self.now.of.as_ref() != Some(variation.now()) {
+            self.wait = Some(SETTLES);
+            self.now.job = None;
+        }
+    }
+
+    /// Plays now, for the first time or again.
+    pub fn run(&mut self, variation: &Variation) {
+        self.wait = None;
+        self.now.begin(variation.now(), QUICK);
+        if variation.changed() && self.saved.of.as_ref() != Some(variation.saved()) {
+            self.saved.begin(variation.saved(), QUICK);
+        }
+    }
+
+    pub fn busy(&self) -> bool {
+        self.now.job.is_some() || self.saved.job.is_some() || self.wait.is_some()
+    }
+
+    pub fn pass(&mut self, seconds: f32, variation: &Variation) {
+        self.now.pass();
+        self.saved.pass();
+        if let Some(wait) = &mut self.wait {
+            *wait -= seconds;
+            if *wait <= 0.0 {
+                self.run(variation);
+            }
+        }
+    }
+
+    /// The figure of that name that is shown now, if it belongs to what is on the desk.
+    pub fn figure(&self, name: &str) -> Option<&Figure> {
+        let (_, figures) = self.now.figures.as_ref()?;
+        figures.iter().find(|f| f.name == name)
+    }
+}
+
+/// Shows the page.
+pub fn show(ui: &mut Ui, desk: &mut Desk) {
+    let changed = desk.variation.changed();
+    ui.label(
+        RichText::new("Many possessions of what is on the desk, always the same seeds. The bar is where the figure lies with 95 % confidence.")
+            .color(QUIET),
+    );
+    ui.add_space(6.0);
+    ui.horizontal(|ui| {
+        let again = desk.figures.now.figures.is_some();
+        let text = if again {
+            "Play again"
+        } else {
+            "Play the scrimmage"
+        };
+        let play = ui.button(text);
+        desk.mark("play", &play);
+        if play.clicked() {
+            desk.figures.run(&desk.variation);
+        }
+        if let Some(job) = &desk.figures.now.job {
+            ui.label(format!("playing … {:.0} %", job.share() * 100.0));
+        } else if let Some((n, _)) = &desk.figures.now.figures {
+            ui.label(format!("{n} possessions"));
+        }
+    });
+    if desk.figures.now.figures.is_none() && desk.figures.now.job.is_none() {
+        return;
+    }
+    ui.add_space(8.0);
+    let fresh = desk.figures.now.of.as_ref() == Some(desk.edit());
+    let before = changed && desk.figures.saved.of.as_ref() == Some(desk.variation.saved());
+    if before {
+        ui.horizontal(|ui| {
+            swatch(ui, true);
+            ui.label("now");
+            ui.add_space(10.0);
+            swatch(ui, false);
+            ui.label("as saved");
+        });
+    }
+    let units = desk.units();
+    for (name, words) in SHOWN {
+        let find = |side: &Side| {
+            let (_, figures) = side.figures.as_ref()?;
+            figures.iter().find(|f| f.name == name).cloned()
+        };
+        let now = find(&desk.figures.now);
+        let saved = before.then(|| find(&desk.figures.saved)).flatten();
+        if let Some(now) = now {
+            row(ui, words, &now, saved.as_ref(), units, fresh);
+        }
+    }
+    ui.add_space(6.0);
+    ui.label(
+        RichText::new("Trust which of two is larger more than how large. Bars that overlap much may well be the same.")
+            .color(QUIET),
+    );
+}
+
+fn swatch(ui: &mut Ui, now: bool) {
+    let (rect, _) = ui.allocate_exact_size(vec2(26.0, 14.0), Sense::hover());
+    whisker(ui, rect, (0.5, 0.1, 0.9), now, 1.0);
+}
+
+/// One figure with its interval, and that of what is saved under it.
+fn row(ui: &mut Ui, words: &str, now: &Figure, saved: Option<&Figure>, units: Units, fresh: bool) {
+    let said = numbers::both(now, units);
+    let wide = ui.available_width();
+    let size = ui.text_style_height(&bevy_egui::egui::TextStyle::Body);
+    let height = size + if saved.is_some() { 34.0 } else { 22.0 };
+    let (rect, response) = ui.allocate_exact_size(vec2(wide, height), Sense::hover());
+    response
+        .widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, format!("{words}: {said}")));
+    let strength = if fresh { 1.0 } else { 0.5 };
+    let painter = ui.painter();
+    let font = FontId::proportional(size * 0.85);
+    painter.text(
+        rect.left_top(),
+        Align2::LEFT_TOP,
+        words,
+        font.clone(),
+        faint(TEXT, strength),
+    );
+    painter.text(
+        rect.right_top(),
+        Align2::RIGHT_TOP,
+        &said,
+        font,
+        faint(TEXT, strength),
+    );
+    let ends = |f: &Figure| {
+        let value = f.value?;
+        Some((value, f.low.unwrap_or(value), f.high.unwrap_or(value)))
+    };
+    let (Some(a), b) = (ends(now), saved.and_then(ends)) else {
+        return;
+    };
+    // From nought (or the least end) to a little beyond the greatest.
+    let most = [Some(a), b]
+        .into_iter()
+        .flatten()
+        .map(|e| e.2)
+        .fold(0.0, f64::max);
+    let most = if now.unit == "share" {
+        ((most * 5.0).ceil() / 5.0).clamp(0.2, 1.0)
+    } else {
+        most * 1.15
+    };
+    let share = |e: (f64, f64, f64)| {
+        let at = |x: f64| (x / most.max(1e-9)).clamp(0.0, 1.0) as f32;
+        (at(e.0), at(e.1), at(e.2))
+    };
+    let line = |k: f32| {
+        Rect::from_min_size(
+            pos2(rect.left(), rect.top() + size + 3.0 + 13.0 * k),
+            vec2(wide, 12.0),
+        )
+    };
+    let axis = line(0.0).center().y;
+    ui.painter().line_segment(
+        [pos2(rect.left(), axis), pos2(rect.right(), axis)],
+        Stroke::new(1.0, faint(EDGE, 0.6)),
+    );
+    whisker(ui, line(0.0), share(a), true, strength);
+    if let Some(b) = b {
+        whisker(ui, line(1.0), share(b), false, strength);
+    }
+}
+
+/// An interval with its value: filled now, hollow as saved.
+fn whisker(ui: &Ui, rect: Rect, (value, low, high): (f32, f32, f32), now: bool, strength: f32) {
+    let x = |share: f32| rect.left() + 4.0 + (rect.width() - 8.0) * share;
+    let y = rect.center().y;
+    let colour = faint(if now { BALL } else { DEFENDER }, strength);
+    let painter = ui.painter();
+    painter.line_segment(
+        [pos2(x(low), y), pos2(x(high), y)],
+        Stroke::new(4.0, faint(colour, 0.55)),
+    );
+    for end in [low, high] {
+        let stroke = Stroke::new(2.0, colour);
+        painter.line_segment([pos2(x(end), y - 5.0), pos2(x(end), y + 5.0)], stroke);
+    }
+    let at = pos2(x(value), y);
+    if now {
+        painter.circle_filled(at, 5.0, colour);
+    } else {
+        painter.circle_filled(at, 5.0, PAPER);
+        painter.circle_stroke(at, 5.0, Stroke::new(2.0, colour));
+    }
+}

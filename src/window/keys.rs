@@ -1,0 +1,300 @@
+//! The keyboard: one table of keys, what each does, and the page that lists them.
+
+use bevy_egui::egui::{Context, Grid, Key, Modifiers, RichText, Slider, Ui};
+
+use super::bench;
+use super::clock::{Jump, RATES};
+use super::desk::Desk;
+use super::offence_page::heading;
+use super::palette::*;
+use super::settings::Page;
+
+/// Something that a key does.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Deed {
+    Toggle,
+    Step(bool),
+    Tick(bool),
+    Rate(usize),
+    Jump(Jump),
+    Again,
+    NextSeed,
+    LastSeed,
+    Story,
+    Page(Page),
+    CloseDrawer,
+    Layer(usize),
+    PutBack,
+    Undo,
+    Redo,
+    Save,
+    Bigger(bool),
+    Units,
+}
+
+const NONE: Modifiers = Modifiers::NONE;
+const SHIFT: Modifiers = Modifiers::SHIFT;
+const COMMAND: Modifiers = Modifiers::COMMAND;
+
+/// Key, with what held, does what, in words.
+pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
+    (
+        Key::Space,
+        NONE,
+        Deed::Toggle,
+        "run, or freeze at the nearest decision",
+    ),
+    (Key::ArrowRight, NONE, Deed::Step(true), "next decision"),
+    (Key::ArrowLeft, NONE, Deed::Step(false), "decision before"),
+    (
+        Key::ArrowRight,
+        SHIFT,
+        Deed::Tick(true),
+        "a moment on (1/25 s)",
+    ),
+    (Key::ArrowLeft, SHIFT, Deed::Tick(false), "a moment back"),
+    (Key::Num1, NONE, Deed::Rate(0), "real time"),
+    (Key::Num2, NONE, Deed::Rate(1), "half speed"),
+    (Key::Num4, NONE, Deed::Rate(2), "quarter speed"),
+    (Key::S, NONE, Deed::Jump(Jump::Stall), "to the next stall"),
+    (
+        Key::B,
+        NONE,
+        Deed::Jump(Jump::Backdoor),
+        "to the next backdoor chance",
+    ),
+    (
+        Key::L,
+        NONE,
+        Deed::Jump(Jump::Lane),
+        "to the next open lane",
+    ),
+    (Key::R, NONE, Deed::Again, "the same possession again"),
+    (Key::N, NONE, Deed::NextSeed, "next seed"),
+    (Key::P, NONE, Deed::LastSeed, "seed before"),
+    (Key::W, NONE, Deed::Story, "show me one where …"),
+    (
+        Key::O,
+        NONE,
+        Deed::Page(Page::Offence),
+        "the offence's rules",
+    ),
+    (Key::D, NONE, Deed::Page(Page::Defence), "the defence"),
+    (Key::Q, NONE, Deed::Page(Page::Squad), "the squads"),
+    (
+        Key::F,
+        NONE,
+        Deed::Page(Page::Figures),
+        "the scrimmage's figures",
+    ),
+    (Key::Y, NONE, Deed::Page(Page::Why), "why"),
+    (
+        Key::E,
+        NONE,
+        Deed::Page(Page::StandRight),
+        "stand right, the drill",
+    ),
+    (
+        Key::V,
+        NONE,
+        Deed::Page(Page::Files),
+        "variations and files",
+    ),
+    (Key::H, NONE, Deed::Page(Page::Keys), "this help"),
+    (Key::Escape, NONE, Deed::CloseDrawer, "drawer in"),
+    (Key::M, NONE, Deed::Layer(3), "midline"),
+    (Key::T, NONE, Deed::Layer(4), "ball–man–rim triangles"),
+    (Key::A, NONE, Deed::Layer(5), "passes away"),
+    (
+        Key::G,
+        NONE,
+        Deed::Layer(6),
+        "where the model would have them",
+    ),
+    (Key::C, NONE, Deed::Layer(1), "threads: who shuts what"),
+    (Key::K, NONE, Deed::Layer(2), "trails"),
+    (Key::I, NONE, Deed::Layer(0), "light"),
+    (
+        Key::Backspace,
+        NONE,
+        Deed::PutBack,
+        "put moved players back",
+    ),
+    (Key::Z, COMMAND, Deed::Undo, "undo"),
+    (Key::Y, COMMAND, Deed::Redo, "redo"),
+    (Key::S, COMMAND, Deed::Save, "save"),
+    (Key::Plus, NONE, Deed::Bigger(true), "larger type"),
+    (Key::Equals, NONE, Deed::Bigger(true), "larger type"),
+    (Key::Minus, NONE, Deed::Bigger(false), "smaller type"),
+    (Key::U, NONE, Deed::Units, "feet or metres"),
+];
+
+/// Does what the keys ask for, unless something is being written.
+pub fn listen(ctx: &Context, desk: &mut Desk) {
+    if ctx.text_edit_focused() {
+        return;
+    }
+    let focused = ctx.memory(|m| m.focused()).is_some();
+    let mut deeds = Vec::new();
+    ctx.input_mut(|input| {
+        for (key, held, deed, _) in KEYS {
+            // Space, arrows and letters belong to a focused widget first where it uses them.
+            let own = focused && matches!(key, Key::Space | Key::ArrowLeft | Key::ArrowRight);
+            let exact = input.modifiers.matches_exact(*held);
+            if !own && exact && input.key_pressed(*key) {
+                deeds.push(*deed);
+            }
+        }
+    });
+    for deed in deeds {
+        act(desk, deed);
+    }
+}
+
+/// The switch of a layer.
+pub fn layer(desk: &mut Desk, which: usize) -> &mut bool {
+    let layers = &mut desk.settings.layers;
+    match which {
+        0 => &mut layers.light,
+        1 => &mut layers.threads,
+        2 => &mut layers.trails,
+        3 => &mut layers.midline,
+        4 => &mut layers.triangles,
+        5 => &mut layers.passes_away,
+        _ => &mut layers.ghosts,
+    }
+}
+
+/// What each layer is called.
+pub const LAYERS: [&str; 7] = [
+    "light",
+    "threads: who shuts what",
+    "trails",
+    "midline",
+    "ball–man–rim triangles",
+    "passes away",
+    "where they should stand",
+];
+
+/// Does one thing.
+pub fn act(desk: &mut Desk, deed: Deed) {
+    match deed {
+        Deed::Toggle => bench::toggle(desk),
+        Deed::Step(forward) => bench::step(desk, forward),
+        Deed::Tick(forward) => desk.time.tick(forward, &desk.recording),
+        Deed::Rate(i) => desk.time.rate = RATES[i].0,
+        Deed::Jump(to) => desk.jump(to),
+        Deed::Again => desk.to_seed(desk.seed),
+        Deed::NextSeed => desk.to_seed(desk.seed + 1),
+        Deed::LastSeed => desk.to_seed(desk.seed.saturating_sub(1)),
+        Deed::Story => desk.searching = !desk.searching,
+        Deed::Page(page) => {
+            desk.page = (desk.page != Some(page)).then_some(page);
+        }
+        Deed::CloseDrawer => {
+            desk.page = None;
+            desk.searching = false;
+        }
+        Deed::Layer(which) => {
+            let switch = layer(desk, which);
+            *switch = !*switch;
+        }
+        Deed::PutBack => desk.put_back(),
+        Deed::Undo => desk.undo(),
+        Deed::Redo => desk.redo(),
+        Deed::Save => desk.save(),
+        Deed::Bigger(up) => {
+            let step = if up { 0.1 } else { -0.1 };
+            desk.settings.type_size = (desk.settings.type_size + step).clamp(0.8, 1.8);
+        }
+        Deed::Units => {
+            let metric = desk.units() == crate::court::Units::Metric;
+            desk.settings.metric = Some(!metric);
+        }
+    }
+}
+
+/// Shows the page of help: what lies on the floor, how it is shown, and the keys.
+pub fn show(ui: &mut Ui, desk: &mut Desk) {
+    ui.label("The ball is a lamp: lit floor is where a pass arrives before any defender. Whoever stands in the light is open; a defender's shadow is what he shuts.");
+    heading(ui, "On the floor");
+    for line in [
+        "Disc with a number: attacker. A ring: he has the ball.",
+        "X with a number: defender; the bar is his shoulders.",
+        "Beam to the rim: the driving lane, as wide as it is open.",
+        "Thread with a knot: a defender and what he shuts.",
+        "Solid arrow: a run. Dashed arrow: a pass.",
+        "Strip below: bright where looks were open, dark where it stalled.",
+    ] {
+        ui.label(RichText::new(line).color(QUIET));
+    }
+    heading(ui, "Laid over the floor");
+    for (i, name) in LAYERS.iter().enumerate() {
+        ui.checkbox(layer(desk, i), *name);
+    }
+    models(ui, desk);
+    heading(ui, "To your liking");
+    ui.horizontal(|ui| {
+        let label = ui.label("size of type");
+        let slider = Slider::new(&mut desk.settings.type_size, 0.8..=1.8).show_value(false);
+        ui.add(slider).labelled_by(label.id);
+    });
+    ui.checkbox(&mut desk.settings.reduced_motion, "reduced motion");
+    let mut metric = desk.units() == crate::court::Units::Metric;
+    if ui
+        .checkbox(&mut metric, "lengths in metres, not feet")
+        .changed()
+    {
+        desk.settings.metric = Some(metric);
+    }
+    heading(ui, "Keys");
+    Grid::new("keys")
+        .num_columns(2)
+        .striped(true)
+        .show(ui, |ui| {
+            for (key, held, _, words) in KEYS {
+                let held = match *held {
+                    SHIFT => "shift ",
+                    COMMAND => "ctrl ",
+                    _ => "",
+                };
+                ui.label(RichText::new(format!("{held}{}", key.name())).strong());
+                ui.label(*words);
+                ui.end_row();
+            }
+        });
+}
+
+/// Whose places the ghosts show.
+fn models(ui: &mut Ui, desk: &mut Desk) {
+    if !desk.settings.layers.ghosts {
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        ui.label("under");
+        let own = desk.files.rival.is_none();
+        if ui.selectable_label(own, "their own model").clicked() {
+            desk.files.rival = None;
+        }
+        for rival in super::why_page::models(desk) {
+            let on = desk.files.rival.as_ref() == Some(&rival);
+            if ui.selectable_label(on, &rival.name).clicked() {
+                desk.files.rival = Some(rival);
+            }
+        }
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_key_does_two_things() {
+        for (i, a) in KEYS.iter().enumerate() {
+            for b in &KEYS[i + 1..] {
+                assert!((a.0, a.1) != (b.0, b.1), "{:?}", a.0);
+            }
+        }
+    }
+}

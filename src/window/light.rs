@@ -1,0 +1,280 @@
+//! The openness field as light: reckoned on a thread of its own, and falling on the wood where a
+//! pass arrives.
+//!
+//! The values are `looks::field`'s and nothing else; here they only become a picture. While a
+//! possession runs the grid is coarse and the newest answer wins; frozen it is fine.
+
+use std::sync::{Arc, Condvar, Mutex};
+use std::thread;
+
+use bevy_egui::egui::Color32;
+
+use super::palette::{AMBIENT, NIGHT};
+use crate::court::Vec2;
+use crate::looks::field::{self, Grid};
+use crate::looks::{Cast, Scene};
+
+/// Distance of the grid's points while it runs and while it stands, metres (ours).
+pub const RUNNING: f64 = 0.32;
+pub const FROZEN: f64 = 0.2;
+/// How far out from the rim the field goes, metres: beyond, hardly anybody plays.
+pub const DEPTH: f64 = 10.6;
+/// What to reckon.
+#[derive(Clone)]
+pub struct Ask {
+    pub cast: Arc<Cast>,
+    pub scene: Scene,
+    pub passer: usize,
+    pub spacing: f64,
+    /// Increases with every question.
+    pub number: u64,
+}
+
+/// A reckoned field.
+#[derive(Clone, Debug)]
+pub struct Field {
+    pub grid: Grid,
+    pub values: Vec<f64>,
+    pub number: u64,
+}
+
+/// Reckons a field.
+pub fn reckon(ask: &Ask) -> Field {
+    let grid = Grid::over(&ask.cast.court, ask.spacing, DEPTH);
+    Field {
+        grid,
+        values: field::over(&ask.cast, &ask.scene, ask.passer, &grid),
+        number: ask.number,
+    }
+}
+
+#[derive(Default)]
+struct Slot {
+    ask: Option<Ask>,
+    answer: Option<Field>,
+    over: bool,
+}
+
+/// The thread that reckons fields. It ends when this is dropped.
+pub struct Lamp {
+    shared: Arc<(Mutex<Slot>, Condvar)>,
+    number: u64,
+}
+
+impl Lamp {
+    /// Lights the lamp.
+    pub fn lit() -> Lamp {
+        let shared = Arc::new((Mutex::new(Slot::default()), Condvar::new()));
+        let theirs = shared.clone();
+        let work = move || {
+            let (lock, ring) = &*theirs;
+            loop {
+                let ask = {
+                    let Ok(mut inside) = lock.lock() else { return };
+                    loop {
+                        if inside.over {
+                            return;
+                        }
+                        if let Some(ask) = inside.ask.take() {
+                            break ask;
+                        }
+                        let Ok(woken) = ring.wait(inside) else { return };
+                        inside = woken;
+                    }
+                };
+                let field = reckon(&ask);
+                let Ok(mut inside) = lock.lock() else { return };
+                inside.answer = Some(field);
+            }
+        };
+        // Without a thread the floor stays dark; everything else works.
+        let _ = thread::Builder::new().name("lamp".into()).spawn(work);
+        Lamp { shared, number: 0 }
+    }
+
+    /// Asks for a field; an older question that has not been begun is forgotten.
+    pub fn ask(&mut self, cast: &Arc<Cast>, scene: Scene, passer: usize, spacing: f64) {
+        self.number += 1;
+        let (lock, ring) = &*self.shared;
+        if let Ok(mut inside) = lock.lock() {
+            inside.ask = Some(Ask {
+                cast: cast.clone(),
+                scene,
+                passer,
+                spacing,
+                number: self.number,
+            });
+            ring.notify_one();
+        }
+    }
+
+    /// The newest field that has not been taken yet.
+    pub fn take(&mut self) -> Option<Field> {
+        self.shared.0.lock().ok()?.answer.take()
+    }
+
+    /// Has the last question been answered by `field`?
+    pub fn is_last(&self, number: u64) -> bool {
+        number == self.number
+    }
+}
+
+impl Drop for Lamp {
+    fn drop(&mut self) {
+        if let Ok(mut inside) = self.shared.0.lock() {
+            inside.over = true;
+        }
+        self.shared.1.notify_one();
+    }
+}
+
+/// The light on the wood: values between 0 (night) and 1 (full light), eased toward the newest field
+/// so that nothing flickers.
+#[derive(Default)]
+pub struct Shade {
+    grid: Option<Grid>,
+    light: Vec<f32>,
+}
+
+impl Shade {
+    /// Moves `share` of the way to a field (1: all of it at once); another grid is taken over whole.
+    pub fn ease(&mut self, field: &Field, share: f32) {
+        if self.grid != Some(field.grid) {
+            self.light = match self.grid.take() {
+                Some(old) => resampled(&old, &self.light, &field.grid),
+                None => field.values.iter().map(|v| *v as f32).collect(),
+            };
+            self.grid = Some(field.grid);
+        }
+        for (light, value) in self.light.iter_mut().zip(&field.values) {
+            *light += (*value as f32 - *light) * share;
+        }
+    }
+
+    pub fn grid(&self) -> Option<&Grid> {
+        self.grid.as_ref()
+    }
+
+    /// How many points the light is drawn from, across and down.
+    pub fn size(&self) -> (usize, usize) {
+        self.grid.map_or((0, 0), |g| {
+            ((g.columns - 1) * FINER + 1, (g.rows - 1) * FINER + 1)
+        })
+    }
+
+    /// One of these points: where it is on the floor, and what the wood is multiplied
+    /// with there; `strength` dims all light.
+    pub fn point(&self, column: usize, row: usize, strength: f32) -> Option<(Vec2, Color32)> {
+        let grid = self.grid?;
+        let at = |i: usize, step: f64| i as f64 * step / FINER as f64;
+        let p = grid.first + Vec2::new(at(column, grid.step.x), at(row, grid.step.y));
+        Some((p, tint(self.between(&grid, column, row) * strength)))
+    }
+
+    /// The light at a point between those of the grid.
+    fn between(&self, grid: &Grid, column: usize, row: usize) -> f32 {
+        let at = |i: usize, most: usize| {
+            let x = (i as f32 / FINER as f32).clamp(0.0, (most - 1) as f32);
+            let a = (x.floor() as usize).min(most - 1);
+            (a, (a + 1).min(most - 1), x - x.floor())
+        };
+        let (c0, c1, x) = at(column, grid.columns);
+        let (r0, r1, y) = at(row, grid.rows);
+        let v = |c: usize, r: usize| self.light.get(r * grid.columns + c).copied().unwrap_or(0.0);
+        let top = v(c0, r0) + (v(c1, r0) - v(c0, r0)) * x;
+        let bottom = v(c0, r1) + (v(c1, r1) - v(c0, r1)) * x;
+        top + (bottom - top) * y
+    }
+}
+
+/// Points of the light from one point of the grid to the next.
+const FINER: usize = 2;
+
+/// What the wood is multiplied with under so much light: at night it is dimmer and warmer.
+pub fn tint(light: f32) -> Color32 {
+    let seen = AMBIENT + (1.0 - AMBIENT) * light.clamp(0.0, 1.0);
+    let c = |i: usize| (255.0 * (seen * (1.0 - NIGHT[i]) + seen * seen * NIGHT[i])) as u8;
+    Color32::from_rgb(c(0), c(1), c(2))
+}
+
+fn resampled(old: &Grid, light: &[f32], new: &Grid) -> Vec<f32> {
+    let mut out = Vec::with_capacity(new.columns * new.rows);
+    for row in 0..new.rows {
+        for column in 0..new.columns {
+            let p = new.point(column, row) - old.first;
+            let c = ((p.x / old.step.x + 0.5).max(0.0) as usize).min(old.columns - 1);
+            let r = ((p.y / old.step.y + 0.5).max(0.0) as usize).min(old.rows - 1);
+            out.push(light.get(r * old.columns + c).copied().unwrap_or(0.0));
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::recording::Recording;
+    use super::*;
+    use crate::scenario::Scenario;
+
+    fn ask(spacing: f64) -> Ask {
+        let recording = Recording::of(&Arc::new(Scenario::demo()), 3);
+        let picture = recording.picture(recording.possession.moments[4].time);
+        let (scene, passer) = recording.scene(&picture);
+        Ask {
+            cast: recording.cast.clone(),
+            scene,
+            passer,
+            spacing,
+            number: 1,
+        }
+    }
+
+    #[test]
+    fn the_lamp_answers_the_last_question_with_the_field_itself() {
+        let ask = ask(0.8);
+        let mut lamp = Lamp::lit();
+        for _ in 0..5 {
+            lamp.ask(&ask.cast, ask.scene, ask.passer, ask.spacing);
+        }
+        let mut got = None;
+        for _ in 0..2000 {
+            got = lamp.take().or(got);
+            if got.as_ref().is_some_and(|f: &Field| lamp.is_last(f.number)) {
+                break;
+            }
+            thread::sleep(std::time::Duration::from_millis(2));
+        }
+        let got = got.expect("an answer");
+        assert!(lamp.is_last(got.number));
+        assert_eq!(got.values, reckon(&ask).values);
+    }
+
+    #[test]
+    fn a_lit_point_is_drawn_brighter_than_a_shut_one() {
+        let field = reckon(&ask(0.5));
+        let mut shade = Shade::default();
+        shade.ease(&field, 1.0);
+        let pixel = |column: usize, row: usize| {
+            let (p, colour) = shade
+                .point(column * FINER, row * FINER, 1.0)
+                .expect("a point");
+            assert!((p - field.grid.point(column, row)).norm() < 1e-9);
+            colour
+        };
+        let mut both = (0, 0);
+        for row in 0..field.grid.rows {
+            for column in 0..field.grid.columns {
+                let value = field.values[row * field.grid.columns + column];
+                let seen = pixel(column, row).r();
+                if value > 0.999 {
+                    assert!(seen > 250);
+                    both.0 += 1;
+                } else if value < 0.001 {
+                    assert!(seen < 56);
+                    both.1 += 1;
+                }
+            }
+        }
+        assert!(both.0 > 20 && both.1 > 20, "{both:?}");
+    }
+}

@@ -1,0 +1,41 @@
+//! The window: the floor lit by the ball, the bench that holds time, and the drawer with one page
+//! at a time. It reads recordings and sends scenarios to be played; it changes nothing in a
+//! possession.
+//!
+//! bevy brings window, input and rendering, egui draws everything. [`stage::show`] is one frame of
+//! it and knows nothing of bevy, so that the pages are tested without a screen.
+//!
+//! Not here: sound, several windows, playing on from a moved player (the simulation has no way yet
+//! to begin in the middle of a possession).
+
+pub mod bench;
+pub mod clock;
+pub mod defence_page;
+pub mod desk;
+pub mod drill;
+pub mod drill_page;
+pub mod figures;
+pub mod files;
+pub mod jobs;
+pub mod keys;
+pub mod light;
+pub mod moment;
+pub mod offence_page;
+pub mod paint;
+pub mod palette;
+pub mod recording;
+pub mod settings;
+pub mod squad_page;
+pub mod stage;
+pub mod store;
+pub mod story;
+pub mod variation;
+pub mod view;
+pub mod why_page;
+
+mod app;
+
+/// For whoever drives the stage without a screen.
+pub use bevy_egui::egui;
+
+pub use app::{NoWindow, Opening, open, there_is_a_display};

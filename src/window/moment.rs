@@ -1,0 +1,286 @@
+//! The moment on the floor as a `draw::Scene`: bodies, ball, beam, threads, trails, coming cuts and
+//! the teaching layers, as the paper and the page have them too. What a painter makes of it is in
+//! `paint`.
+
+use super::desk::Desk;
+use super::drill::Stage;
+use super::recording::{Picture, Recording};
+use super::settings::{Layers, Page};
+use crate::court::Vec2;
+use crate::defence::Relation;
+use crate::draw::light::{midline, triangles};
+use crate::draw::{ArrowKind, Item, Scene};
+use crate::floor::parts::Doing;
+use crate::looks::driving;
+use crate::offence::LookKind;
+use crate::possession::{Frame, LookNow, TICK};
+
+/// How long a trail is, seconds, and between its points.
+const TRAIL: f64 = 0.9;
+const TRAIL_STEP: f64 = 0.12;
+/// A closer is tied to what he shuts from this chance on.
+const TIES: f64 = 0.25;
+/// A path shorter than this is not worth an arrow, metres.
+const SHORT: f64 = 0.8;
+
+/// A picture as a frame of a track, for the functions that draw frames.
+fn frame(picture: &Picture) -> Frame {
+    let five = |from: usize, of: &[Vec2; 10]| std::array::from_fn(|i| of[from + i]);
+    Frame {
+        time: picture.time,
+        ball: picture.ball,
+        attackers: five(0, &picture.pos),
+        defenders: five(5, &picture.pos),
+        attackers_facing: five(0, &picture.facing),
+        defenders_facing: five(5, &picture.facing),
+        holder: picture.holder.map(|h| h as u8 + 1),
+        guards: picture.guards.map(|g| g as u8 + 1),
+        duties: picture.duties,
+        relations: picture.relations,
+    }
+}
+
+/// Everything that is to be seen now.
+pub fn scene(desk: &mut Desk) -> Scene {
+    let looks = desk.looks().to_vec();
+    let picture = desk.picture();
+    let mut layers = desk.settings.layers;
+    if desk.page == Some(Page::StandRight) && matches!(desk.drill.stage, Stage::Asks { .. }) {
+        // Who shuts what is for the learner to find.
+        layers.threads = false;
+        layers.ghosts = false;
+    }
+    let recording = &desk.recording;
+    let court = &recording.cast.court;
+    let mut scene = Scene::of(court);
+    beam(&mut scene, desk, &picture);
+    if layers.midline {
+        scene.add(midline(court));
+    }
+    if layers.triangles {
+        triangles(&frame(&picture))
+            .into_iter()
+            .for_each(|item| scene.add(item));
+    }
+    if layers.trails && desk.moved.iter().all(Option::is_none) {
+        trails(&mut scene, recording, picture.time);
+    }
+    if layers.threads {
+        threads(&mut scene, &picture, &looks);
+    }
+    cuts(&mut scene, recording, &picture, desk.moment());
+    flight(&mut scene, recording, &picture);
+    if layers.ghosts {
+        ghosts(&mut scene, desk);
+    }
+    bodies(&mut scene, &picture);
+    if !desk.time.running {
+        labels(&mut scene, &picture, &looks, layers);
+    }
+    if layers.passes_away {
+        away(&mut scene, desk, &picture);
+    }
+    scene
+}
+
+fn bodies(scene: &mut Scene, picture: &Picture) {
+    for d in 0..5 {
+        scene.add(Item::Defender {
+            number: d as u8 + 1,
+            pos: picture.pos[5 + d],
+            facing: picture.facing[5 + d],
+        });
+    }
+    for a in 0..5 {
+        scene.add(Item::Attacker {
+            number: a as u8 + 1,
+            pos: picture.pos[a],
+            has_ball: picture.holder == Some(a),
+        });
+    }
+    let [x, y, height] = picture.ball;
+    scene.add(Item::Ball {
+        pos: Vec2::new(x, y),
+        height,
+    });
+}
+
+fn beam(scene: &mut Scene, desk: &Desk, picture: &Picture) {
+    if picture.holder.is_none() || !desk.settings.layers.light {
+        return;
+    }
+    let (mut state, holder) = desk.recording.scene(picture);
+    state.pos = picture.pos;
+    let look = driving::driving(&desk.recording.cast, &state, holder);
+    scene.add(Item::Beam {
+        from: picture.pos[holder],
+        via: look.via,
+        finish: look.finish,
+        openness: look.openness.value,
+    });
+}
+
+/// From each closer to the point of the way that he shuts which is nearest to him.
+fn threads(scene: &mut Scene, picture: &Picture, looks: &[LookNow]) {
+    let ball = Vec2::new(picture.ball[0], picture.ball[1]);
+    for look in looks.iter().filter(|l| !l.open) {
+        let Some(closer) = look.closer.filter(|c| c.chance >= TIES) else {
+            continue;
+        };
+        let end = match (look.to, look.kind) {
+            (Some(to), _) => picture.pos[usize::from(to) - 1],
+            (None, LookKind::Drive) => Vec2::zeros(),
+            _ => continue,
+        };
+        let from = picture.pos[4 + usize::from(closer.defender)];
+        let way = end - ball;
+        let along = (from - ball).dot(&way) / way.norm_squared().max(1e-6);
+        scene.add(Item::Thread {
+            defender: closer.defender,
+            from,
+            to: ball + way * along.clamp(0.15, 0.9),
+            chance: closer.chance,
+        });
+    }
+}
+
+fn trails(scene: &mut Scene, recording: &Recording, time: f64) {
+    let steps = (TRAIL / TRAIL_STEP) as usize;
+    let pictures: Vec<Picture> = (0..=steps)
+        .map(|i| recording.picture((time - i as f64 * TRAIL_STEP).max(0.0)))
+        .collect();
+    for body in 0..10 {
+        let path: Vec<Vec2> = pictures.iter().rev().map(|p| p.pos[body]).collect();
+        let long: f64 = path.windows(2).map(|w| (w[1] - w[0]).norm()).sum();
+        if long > SHORT / 2.0 {
+            scene.add(Item::Trail {
+                path,
+                attacker: body < 5,
+            });
+        }
+    }
+}
+
+/// Where cutters are going.
+fn cuts(scene: &mut Scene, recording: &Recording, picture: &Picture, moment: Option<usize>) {
+    let Some(instant) = moment.and_then(|m| recording.instants.get(m)) else {
+        return;
+    };
+    for (who, doing) in instant.old.doing.iter().enumerate() {
+        let Doing::Cutting {
+            via,
+            goal,
+            arrived: false,
+            ..
+        } = doing
+        else {
+            continue;
+        };
+        let at = picture.pos[who];
+        let mut path = vec![at];
+        path.extend(via.filter(|v| (v - goal).norm() < (at - goal).norm()));
+        path.push(*goal);
+        if (goal - at).norm() > SHORT {
+            scene.add(Item::Arrow {
+                kind: ArrowKind::Run,
+                path,
+                who: who as u8 + 1,
+            });
+        }
+    }
+}
+
+/// A ball in the air: from where it left to where it will be caught.
+fn flight(scene: &mut Scene, recording: &Recording, picture: &Picture) {
+    if picture.holder.is_some() {
+        return;
+    }
+    let track = &recording.possession.track;
+    let at = ((picture.time / TICK) as usize).min(track.len().saturating_sub(1));
+    let left = track[..=at].iter().rposition(|f| f.holder.is_some());
+    let caught = track[at..].iter().position(|f| f.holder.is_some());
+    let (Some(left), Some(caught)) = (left, caught) else {
+        return;
+    };
+    let point = |i: usize| Vec2::new(track[i].ball[0], track[i].ball[1]);
+    let path = vec![point(left), point(at + caught)];
+    if (path[1] - path[0]).norm() > SHORT {
+        scene.add(Item::Arrow {
+            kind: ArrowKind::Pass,
+            path,
+            who: track[left].holder.unwrap_or(0),
+        });
+    }
+}
+
+/// Where the model itself would have each defender, and the others' models, if they are asked for.
+fn ghosts(scene: &mut Scene, desk: &Desk) {
+    let recording = &desk.recording;
+    let Some(instant) = desk.moment().and_then(|m| recording.instants.get(m)) else {
+        return;
+    };
+    let instant = recording.instant_with(instant, &desk.moved);
+    for d in 0..5 {
+        let relation = instant.old.duties[d].1;
+        let place = match &desk.files.rival {
+            None => instant.own_place(&recording.play, d),
+            Some(rival) => instant.place(rival.stances.of(relation), d),
+        };
+        if (place - instant.old.scene.pos[5 + d]).norm() > 0.3 {
+            scene.add(Item::Ghost {
+                number: d as u8 + 1,
+                pos: place,
+                attacker: false,
+            });
+        }
+    }
+}
+
+/// Beside each team-mate how open he is, and who shuts him.
+fn labels(scene: &mut Scene, picture: &Picture, looks: &[LookNow], layers: Layers) {
+    if !layers.threads {
+        return;
+    }
+    for look in looks {
+        let Some(to) = look.to else { continue };
+        let percent = (look.openness * 100.0).round();
+        let text = match look.closer {
+            Some(closer) if !look.open => {
+                format!(
+                    "{} {percent} %\nX{} shuts it",
+                    look.kind.word(),
+                    closer.defender
+                )
+            }
+            _ => format!("{} {percent} %", look.kind.word()),
+        };
+        scene.add(Item::Label {
+            at: picture.pos[usize::from(to) - 1],
+            text,
+        });
+    }
+}
+
+/// How many passes away each attacker is.
+fn away(scene: &mut Scene, desk: &Desk, picture: &Picture) {
+    let Some(instant) = desk.moment().and_then(|m| desk.recording.instants.get(m)) else {
+        return;
+    };
+    for (who, away) in instant.old.away.iter().enumerate() {
+        let relation = (0..5)
+            .find(|d| instant.old.scene.guards[*d] == who)
+            .map(|d| instant.old.duties[d].1);
+        let text = match (away, relation) {
+            _ if picture.holder == Some(who) => continue,
+            (_, Some(Relation::PostBallSide)) => "post, ball side".to_string(),
+            (_, Some(Relation::PostWeakSide)) => "post, weak side".to_string(),
+            (Some(1), _) => "one pass away".to_string(),
+            (Some(n), _) => format!("{n} passes away"),
+            (None, _) => "inside".to_string(),
+        };
+        scene.add(Item::Label {
+            at: picture.pos[who] + Vec2::new(0.0, -0.95),
+            text,
+        });
+    }
+}

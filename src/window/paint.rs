@@ -1,0 +1,459 @@
+//! Paints a scene of the floor with egui: the wood under the light, then every item of a
+//! `draw::Scene`, from the floor up.
+
+use bevy_egui::egui::epaint::{Mesh, PathShape, PathStroke, Vertex, WHITE_UV};
+use bevy_egui::egui::{
+    Align2, Color32, ColorImage, FontId, Painter, Pos2, Rect, Shape, Stroke, TextureOptions,
+    TextureWrapMode, Ui, pos2, vec2,
+};
+
+use super::desk::Desk;
+use super::light::tint;
+use super::palette::*;
+use super::view::View;
+use crate::court::{Line, Vec2};
+use crate::draw::{ArrowKind, Item, Scene};
+
+/// Radius of an attacker's disc and half an X, metres: a body is 0.3 m, the rest is for the eye.
+pub const DISC: f64 = 0.34;
+const CROSS: f64 = 0.25;
+/// One tile of wood, metres and pixels.
+const TILE: f32 = 4.8;
+const TILE_PIXELS: usize = 480;
+/// Boards of the floor are so wide, metres.
+const BOARD: f32 = 0.12;
+
+/// Boards with their grain: the same picture every time.
+fn boards() -> ColorImage {
+    let noise = |x: u32, y: u32| {
+        let mut h = x.wrapping_mul(0x9E37_79B1) ^ y.wrapping_mul(0x85EB_CA77);
+        h ^= h >> 15;
+        h = h.wrapping_mul(0x2C1B_3C6D);
+        h ^= h >> 12;
+        (h & 0xFFFF) as f32 / 65_535.0
+    };
+    let wide = (BOARD / TILE * TILE_PIXELS as f32) as usize;
+    let mut pixels = Vec::with_capacity(TILE_PIXELS * TILE_PIXELS);
+    for y in 0..TILE_PIXELS {
+        for x in 0..TILE_PIXELS {
+            let board = (x / wide) as u32;
+            let shift = (noise(board, 7) * TILE_PIXELS as f32) as usize;
+            let length = TILE_PIXELS / 2;
+            let along = (y + shift) % TILE_PIXELS;
+            let piece = board * 3 + (along / length) as u32;
+            let tone = 0.88 + 0.2 * noise(piece, 11);
+            let grain = 0.97 + 0.06 * noise(x as u32 * 3, (y / 9) as u32);
+            let seam = if x.is_multiple_of(wide) || along.is_multiple_of(length) {
+                0.78
+            } else {
+                1.0
+            };
+            let c = |i: usize| (WOOD[i] * tone * grain * seam).min(255.0) as u8;
+            pixels.push(Color32::from_rgb(c(0), c(1), c(2)));
+        }
+    }
+    ColorImage::new([TILE_PIXELS, TILE_PIXELS], pixels)
+}
+
+/// The wood, lit by the ball.
+pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
+    let painter = ui.painter_at(view.rect);
+    let wood = desk.wood.get_or_insert_with(|| {
+        let options = TextureOptions {
+            wrap_mode: TextureWrapMode::Repeat,
+            ..TextureOptions::NEAREST
+        };
+        ui.load_texture("wood", boards(), options)
+    });
+    let rim = view.at(Vec2::zeros());
+    let uv = |p: Pos2| ((p - rim) / (view.scale * TILE)).to_pos2();
+    let lit = desk.settings.layers.light;
+    let strength = match desk.recording.picture(desk.time.now).holder {
+        Some(_) => 1.0,
+        None => 0.55,
+    };
+    let mut mesh = Mesh::with_texture(wood.id());
+    let mut put = |mesh: &mut Mesh, pos: Pos2, color: Color32| {
+        let uv = uv(pos);
+        mesh.vertices.push(Vertex { pos, uv, color });
+    };
+    let (columns, rows) = desk.shade.size();
+    if !lit || columns == 0 {
+        let even = tint(if lit { 0.0 } else { 0.35 });
+        rect(&mut mesh, view.rect, even, &mut put);
+        painter.add(Shape::mesh(mesh));
+        return;
+    }
+    mesh.vertices.reserve(columns * rows + 16);
+    mesh.indices.reserve(6 * columns * rows + 24);
+    for row in 0..rows {
+        for column in 0..columns {
+            if let Some((p, colour)) = desk.shade.point(column, row, strength) {
+                put(&mut mesh, view.at(p), colour);
+            }
+        }
+    }
+    for row in 0..rows as u32 - 1 {
+        for column in 0..columns as u32 - 1 {
+            let a = row * columns as u32 + column;
+            let b = a + columns as u32;
+            mesh.indices.extend([a, a + 1, b, a + 1, b + 1, b]);
+        }
+    }
+    // Beyond the lines it is night.
+    let last = mesh.vertices[mesh.vertices.len() - 1].pos;
+    let (inner, outer) = (Rect::from_two_pos(mesh.vertices[0].pos, last), view.rect);
+    let corner =
+        |x0: f32, y0: f32, x1: f32, y1: f32| Rect::from_min_max(pos2(x0, y0), pos2(x1, y1));
+    for beyond in [
+        corner(outer.left(), outer.top(), outer.right(), inner.top()),
+        corner(outer.left(), inner.bottom(), outer.right(), outer.bottom()),
+        corner(outer.left(), inner.top(), inner.left(), inner.bottom()),
+        corner(inner.right(), inner.top(), outer.right(), inner.bottom()),
+    ] {
+        if beyond.is_positive() {
+            rect(&mut mesh, beyond, tint(0.0), &mut put);
+        }
+    }
+    painter.add(Shape::mesh(mesh));
+}
+
+/// Two triangles of one colour.
+fn rect(
+    mesh: &mut Mesh,
+    rect: Rect,
+    colour: Color32,
+    put: &mut impl FnMut(&mut Mesh, Pos2, Color32),
+) {
+    let first = mesh.vertices.len() as u32;
+    for p in [
+        rect.left_top(),
+        rect.right_top(),
+        rect.right_bottom(),
+        rect.left_bottom(),
+    ] {
+        put(mesh, p, colour);
+    }
+    mesh.indices.extend([0, 1, 2, 0, 2, 3].map(|i| first + i));
+}
+
+/// A soft round light that adds to what is under it.
+fn halo(painter: &Painter, at: Pos2, radius: f32, colour: Color32) {
+    let mut mesh = Mesh::default();
+    let mut put = |pos, color| {
+        mesh.vertices.push(Vertex {
+            pos,
+            uv: WHITE_UV,
+            color,
+        });
+    };
+    put(
+        at,
+        Color32::from_rgba_premultiplied(colour.r(), colour.g(), colour.b(), 0),
+    );
+    const AROUND: u32 = 40;
+    for i in 0..AROUND {
+        let angle = i as f32 / AROUND as f32 * std::f32::consts::TAU;
+        put(
+            at + vec2(libm::cosf(angle), libm::sinf(angle)) * radius,
+            Color32::TRANSPARENT,
+        );
+    }
+    for i in 0..AROUND {
+        mesh.indices.extend([0, 1 + i, 1 + (i + 1) % AROUND]);
+    }
+    painter.add(Shape::mesh(mesh));
+}
+
+/// The scene over the floor. `size` is the size of type.
+pub fn scene(painter: &Painter, view: &View, scene: &Scene, size: f32) {
+    lines(painter, view, scene);
+    for item in &scene.items {
+        paint(painter, view, item, size);
+    }
+}
+
+fn lines(painter: &Painter, view: &View, scene: &Scene) {
+    let stroke = Stroke::new(view.long(scene.court.line_width).max(2.0), faint(LINE, 0.5));
+    let bright = Stroke::new(2.5, faint(LINE, 0.9));
+    let lines = scene.lines.len();
+    for (i, line) in scene.lines.iter().enumerate() {
+        // The last two are backboard and ring.
+        let stroke = if i + 2 >= lines { bright } else { stroke };
+        match *line {
+            Line::Segment { a, b } => {
+                painter.line_segment([view.at(a), view.at(b)], stroke);
+            }
+            Line::Circle { centre, radius } => {
+                painter.circle_stroke(view.at(centre), view.long(radius), stroke);
+            }
+            Line::Arc {
+                centre,
+                radius,
+                from,
+                to,
+            } => {
+                let points = (0..=64)
+                    .map(|k| {
+                        let angle = from + (to - from) * f64::from(k) / 64.0;
+                        let off = Vec2::new(libm::cos(angle), libm::sin(angle)) * radius;
+                        view.at(centre + off)
+                    })
+                    .collect();
+                painter.add(PathShape::line(points, PathStroke::from(stroke)));
+            }
+        }
+    }
+}
+
+fn paint(painter: &Painter, view: &View, item: &Item, size: f32) {
+    match item {
+        Item::Light(_) => {}
+        Item::Beam {
+            from,
+            via,
+            finish,
+            openness,
+        } => beam(painter, view, [*from, *via, *finish], *openness as f32),
+        Item::Midline { from, to } => {
+            let stroke = Stroke::new(3.0, faint(TEACH, 0.75));
+            let shapes = Shape::dashed_line(&[view.at(*from), view.at(*to)], stroke, 16.0, 9.0);
+            painter.extend(shapes);
+        }
+        Item::Triangle { ball, man, own } => {
+            let points = vec![view.at(*ball), view.at(*man), view.at(*own)];
+            let stroke = PathStroke::new(1.5, faint(TEACH, 0.8));
+            let fill = faint(TEACH, 0.10);
+            painter.add(PathShape::convex_polygon(points, fill, stroke));
+        }
+        Item::Trail { path, attacker } => trail(painter, view, path, *attacker),
+        Item::Thread {
+            from, to, chance, ..
+        } => thread(painter, view.at(*from), view.at(*to), *chance as f32),
+        Item::Arrow { kind, path, .. } => arrow(painter, view, *kind, path),
+        Item::Ghost { number, pos, .. } => {
+            let at = view.at(*pos);
+            cross(painter, at, view.long(CROSS), 2.0, faint(TEACH, 0.95));
+            let radius = view.long(DISC) + 4.0;
+            let stroke = Stroke::new(1.5, faint(TEACH, 0.8));
+            painter.circle_stroke(at, radius, stroke);
+            let font = FontId::proportional(13.0 * size);
+            let below = at + vec2(0.0, radius + 2.0);
+            text(
+                painter,
+                below,
+                Align2::CENTER_TOP,
+                &format!("X{number}"),
+                font,
+                TEACH,
+            );
+        }
+        Item::Defender {
+            number,
+            pos,
+            facing,
+        } => defender(painter, view, *number, *pos, *facing, size),
+        Item::Attacker {
+            number,
+            pos,
+            has_ball,
+        } => {
+            let (at, radius) = (view.at(*pos), view.long(DISC));
+            painter.circle_filled(at, radius + 2.0, faint(INK, 0.85));
+            painter.circle_filled(at, radius, ATTACKER);
+            let font = FontId::proportional(radius * 1.25);
+            painter.text(at, Align2::CENTER_CENTER, number.to_string(), font, INK);
+            if *has_ball {
+                let ring = Stroke::new(3.0, BALL);
+                painter.circle_stroke(at, radius + 7.0, Stroke::new(5.0, faint(INK, 0.6)));
+                painter.circle_stroke(at, radius + 7.0, ring);
+            }
+        }
+        Item::Ball { pos, height } => ball(painter, view, *pos, *height),
+        Item::Label { at, text: words } => {
+            let at = view.at(*at) + vec2(0.0, view.long(DISC) + 9.0);
+            let font = FontId::proportional(14.0 * size);
+            plate(painter, at, Align2::CENTER_TOP, words, font, TEXT);
+        }
+    }
+}
+
+/// Words on a dark plate.
+pub fn plate(painter: &Painter, at: Pos2, align: Align2, words: &str, font: FontId, c: Color32) {
+    let galley = painter.layout_no_wrap(words.to_string(), font, c);
+    let rect = align.anchor_size(at, galley.size());
+    painter.rect_filled(rect.expand2(vec2(5.0, 2.0)), 4.0, faint(INK, 0.78));
+    painter.galley(rect.min, galley, c);
+}
+
+/// Words with a dark shadow.
+fn text(painter: &Painter, at: Pos2, align: Align2, words: &str, font: FontId, c: Color32) {
+    painter.text(
+        at + vec2(1.0, 1.0),
+        align,
+        words,
+        font.clone(),
+        faint(INK, 0.9),
+    );
+    painter.text(at, align, words, font, c);
+}
+
+fn cross(painter: &Painter, at: Pos2, half: f32, width: f32, colour: Color32) {
+    let stroke = Stroke::new(width, colour);
+    for (a, b) in [
+        (vec2(-half, -half), vec2(half, half)),
+        (vec2(-half, half), vec2(half, -half)),
+    ] {
+        painter.line_segment([at + a, at + b], stroke);
+    }
+}
+
+fn defender(painter: &Painter, view: &View, number: u8, pos: Vec2, facing: Vec2, size: f32) {
+    let (at, half) = (view.at(pos), view.long(CROSS));
+    let front = view.way(facing);
+    let side = vec2(-front.y, front.x);
+    let bar = [
+        at + front * (half * 1.55) - side * (half * 1.15),
+        at + front * (half * 1.55) + side * (half * 1.15),
+    ];
+    painter.line_segment(bar, Stroke::new(7.0, faint(INK, 0.8)));
+    cross(painter, at, half + 1.0, 8.0, faint(INK, 0.8));
+    cross(painter, at, half, 4.0, DEFENDER);
+    painter.line_segment(bar, Stroke::new(3.5, DEFENDER));
+    let font = FontId::proportional((half * 1.15).max(13.0 * size));
+    let back = at - front * (half * 2.0);
+    painter.circle_filled(back, half * 0.82, faint(INK, 0.72));
+    painter.text(
+        back,
+        Align2::CENTER_CENTER,
+        number.to_string(),
+        font,
+        DEFENDER,
+    );
+}
+
+fn ball(painter: &Painter, view: &View, pos: Vec2, height: f64) {
+    let ground = view.at(pos);
+    let up = (height as f32 - 1.0).max(0.0) * view.scale * 0.22;
+    let at = ground - vec2(0.0, up);
+    halo(
+        painter,
+        ground,
+        view.long(2.6),
+        Color32::from_rgb(54, 34, 10),
+    );
+    halo(
+        painter,
+        ground,
+        view.long(0.9),
+        Color32::from_rgb(70, 50, 22),
+    );
+    if up > 1.0 {
+        painter.circle_filled(ground, 4.0, faint(INK, 0.5));
+    }
+    painter.circle_filled(at, 7.5, faint(INK, 0.8));
+    painter.circle_filled(at, 6.0, BALL);
+    painter.circle_filled(at, 3.0, Color32::from_rgb(255, 246, 222));
+}
+
+/// The driving lane: as wide and as bright as it is open.
+fn beam(painter: &Painter, view: &View, way: [Vec2; 3], openness: f32) {
+    if openness < 0.04 {
+        return;
+    }
+    let wide = view.long(0.14 + 0.62 * f64::from(openness));
+    let strength = 0.15 + 0.6 * openness;
+    let mut points: Vec<Pos2> = Vec::new();
+    for p in way {
+        let p = view.at(p);
+        if points.last().is_none_or(|last| (p - *last).length() > 2.0) {
+            points.push(p);
+        }
+    }
+    if points.len() < 2 {
+        return;
+    }
+    let mut mesh = Mesh::default();
+    let n = points.len();
+    for (i, p) in points.iter().enumerate() {
+        let before = points[i.saturating_sub(1)];
+        let after = points[(i + 1).min(n - 1)];
+        let along = (after - before).normalized();
+        let across = vec2(-along.y, along.x);
+        let share = i as f32 / (n - 1) as f32;
+        let half = wide * (1.0 - 0.45 * share);
+        let glow = strength * (1.0 - 0.35 * share);
+        for (off, light) in [(-1.0, 0.0), (-0.35, 1.0), (0.35, 1.0), (1.0, 0.0)] {
+            let c = faint(BEAM, glow * light);
+            mesh.vertices.push(Vertex {
+                pos: *p + across * (half * off),
+                uv: WHITE_UV,
+                color: Color32::from_rgba_premultiplied(c.r(), c.g(), c.b(), c.a() / 3),
+            });
+        }
+        if i > 0 {
+            let (a, b) = (4 * (i as u32 - 1), 4 * i as u32);
+            for k in 0..3 {
+                mesh.indices
+                    .extend([a + k, a + k + 1, b + k, a + k + 1, b + k + 1, b + k]);
+            }
+        }
+    }
+    painter.add(Shape::mesh(mesh));
+}
+
+fn trail(painter: &Painter, view: &View, path: &[Vec2], attacker: bool) {
+    let colour = if attacker { ATTACKER } else { DEFENDER };
+    let n = path.len();
+    for (i, pair) in path.windows(2).enumerate() {
+        let share = (i + 1) as f32 / n as f32;
+        let stroke = Stroke::new(
+            if attacker { 4.0 } else { 2.0 },
+            faint(colour, 0.28 * share),
+        );
+        painter.line_segment([view.at(pair[0]), view.at(pair[1])], stroke);
+    }
+}
+
+/// A thin thread that ends in a knot on the way that is shut.
+fn thread(painter: &Painter, from: Pos2, to: Pos2, chance: f32) {
+    let strength = 0.35 + 0.6 * chance;
+    let stroke = Stroke::new(1.6, faint(THREAD, strength));
+    painter.extend(Shape::dashed_line(&[from, to], stroke, 3.0, 3.0));
+    let knot = Rect::from_center_size(to, vec2(8.0, 8.0));
+    painter.rect_filled(knot.expand(1.5), 1.0, faint(INK, 0.8));
+    painter.rect_filled(knot, 1.0, faint(THREAD, strength));
+}
+
+fn arrow(painter: &Painter, view: &View, kind: ArrowKind, path: &[Vec2]) {
+    let points: Vec<Pos2> = path.iter().map(|p| view.at(*p)).collect();
+    let [.., before, end] = points.as_slice() else {
+        return;
+    };
+    let stroke = Stroke::new(2.5, faint(ATTACKER, 0.8));
+    match kind {
+        ArrowKind::Pass => painter.extend(Shape::dashed_line(&points, stroke, 11.0, 7.0)),
+        _ => {
+            painter.add(PathShape::line(points.clone(), PathStroke::from(stroke)));
+        }
+    }
+    let along = (*end - *before).normalized();
+    let across = vec2(-along.y, along.x);
+    match kind {
+        ArrowKind::Screen => {
+            painter.line_segment([*end - across * 10.0, *end + across * 10.0], stroke);
+        }
+        _ => {
+            let head = vec![
+                *end,
+                *end - along * 13.0 + across * 6.0,
+                *end - along * 13.0 - across * 6.0,
+            ];
+            painter.add(PathShape::convex_polygon(
+                head,
+                faint(ATTACKER, 0.85),
+                PathStroke::NONE,
+            ));
+        }
+    }
+}

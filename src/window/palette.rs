@@ -1,0 +1,114 @@
+//! Colours and sizes of the window: a dim wooden floor at night, lit by the ball.
+//!
+//! No meaning is told by colour alone: attackers are discs, defenders are Xs, the holder has a
+//! ring, an open look an arrow and a shut one a thread with a knot. A test checks that what lies
+//! beside each other stays apart for the common colour-vision deficiencies.
+
+use bevy_egui::egui::Color32;
+
+/// Wood under full light.
+pub const WOOD: [f32; 3] = [198.0, 146.0, 92.0];
+/// How much more than in proportion each of red, green and blue goes out at night.
+pub const NIGHT: [f32; 3] = [0.0, 0.16, 0.3];
+/// Share of the wood that is seen where no light falls.
+pub const AMBIENT: f32 = 0.2;
+pub const LINE: Color32 = Color32::from_rgb(238, 222, 190);
+pub const ATTACKER: Color32 = Color32::from_rgb(250, 243, 226);
+pub const INK: Color32 = Color32::from_rgb(28, 18, 12);
+pub const DEFENDER: Color32 = Color32::from_rgb(150, 200, 240);
+pub const BALL: Color32 = Color32::from_rgb(255, 196, 84);
+pub const BEAM: Color32 = Color32::from_rgb(255, 240, 200);
+pub const THREAD: Color32 = Color32::from_rgb(150, 200, 240);
+pub const TEACH: Color32 = Color32::from_rgb(214, 226, 160);
+pub const TEXT: Color32 = Color32::from_rgb(244, 232, 208);
+pub const QUIET: Color32 = Color32::from_rgb(186, 168, 140);
+pub const PAPER: Color32 = Color32::from_rgb(30, 21, 15);
+pub const PAPER_HIGH: Color32 = Color32::from_rgb(54, 39, 27);
+pub const EDGE: Color32 = Color32::from_rgb(98, 72, 46);
+pub const WARN: Color32 = Color32::from_rgb(255, 178, 102);
+
+/// A colour with a share of its strength.
+pub fn faint(colour: Color32, share: f32) -> Color32 {
+    colour.gamma_multiply(share.clamp(0.0, 1.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Dichromats' view of linear RGB: Machado, Oliveira, Fernandes (2009), A physiologically-based
+    /// model for simulation of color vision deficiency, IEEE TVCG 15(6); full severity, figures
+    /// from memory.
+    const VIEWS: [[[f64; 3]; 3]; 4] = [
+        [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
+        [
+            [0.152286, 1.052583, -0.204868],
+            [0.114503, 0.786281, 0.099216],
+            [-0.003882, -0.048116, 1.051998],
+        ],
+        [
+            [0.367322, 0.860646, -0.227968],
+            [0.280085, 0.672501, 0.047413],
+            [-0.011820, 0.042940, 0.968881],
+        ],
+        [
+            [1.255528, -0.076749, -0.178779],
+            [-0.078411, 0.930809, 0.147602],
+            [0.004733, 0.691367, 0.303900],
+        ],
+    ];
+
+    /// Relative luminance as such an eye sees it (WCAG 2.1, definition of relative luminance).
+    fn luminance(colour: [f32; 3], view: &[[f64; 3]; 3]) -> f64 {
+        let linear = colour.map(|c| {
+            let c = f64::from(c) / 255.0;
+            if c <= 0.04045 {
+                c / 12.92
+            } else {
+                libm::pow((c + 0.055) / 1.055, 2.4)
+            }
+        });
+        let seen: Vec<f64> = view
+            .iter()
+            .map(|row| {
+                let sum: f64 = row.iter().zip(linear).map(|(a, b)| a * b).sum();
+                sum.clamp(0.0, 1.0)
+            })
+            .collect();
+        0.2126 * seen[0] + 0.7152 * seen[1] + 0.0722 * seen[2]
+    }
+
+    fn contrast(a: [f32; 3], b: [f32; 3], view: &[[f64; 3]; 3]) -> f64 {
+        let (a, b) = (luminance(a, view), luminance(b, view));
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    fn rgb(c: Color32) -> [f32; 3] {
+        [f32::from(c.r()), f32::from(c.g()), f32::from(c.b())]
+    }
+
+    #[test]
+    fn what_must_be_read_stands_out_for_every_common_kind_of_colour_vision() {
+        let dim: [f32; 3] =
+            std::array::from_fn(|i| WOOD[i] * f32::from(super::super::light::tint(0.0)[i]) / 255.0);
+        for view in &VIEWS {
+            for (what, a, b, least) in [
+                ("text on the drawer", rgb(TEXT), rgb(PAPER), 7.0),
+                ("quiet text on the drawer", rgb(QUIET), rgb(PAPER), 4.5),
+                ("a number on its disc", rgb(INK), rgb(ATTACKER), 7.0),
+                ("an attacker on the dim floor", rgb(ATTACKER), dim, 4.5),
+                ("a defender on the dim floor", rgb(DEFENDER), dim, 4.5),
+                (
+                    "a defender's dark rim on the lit floor",
+                    rgb(INK),
+                    WOOD,
+                    4.5,
+                ),
+                ("lit wood against dim wood", WOOD, dim, 3.0),
+            ] {
+                let got = contrast(a, b, view);
+                assert!(got >= least, "{what}: {got:.1}, not {least}");
+            }
+        }
+    }
+}

@@ -1,0 +1,349 @@
+//! A recorded possession as the window reads it: who is where at any time, what the holder decided
+//! from, and where stalls, backdoor chances and open lanes begin.
+//!
+//! The picture at time `t` is the state from which tick `t` is decided, so that at a decision instant
+//! it is, to the last bit, what the looks were measured from. Between ticks places are interpolated
+//! for the eye; nothing is fed back.
+
+use std::sync::Arc;
+
+use crate::court::Vec2;
+use crate::defence::{Duty, Relation};
+use crate::floor::instant::Instant;
+use crate::floor::parts::Play;
+use crate::floor::{Keep, cast_of, ground, play_shared, play_witnessed};
+use crate::looks::{BODIES, Cast, Scene};
+use crate::offence::LookKind;
+use crate::possession::{LookNow, Possession, TICK, What, timeline};
+use crate::scenario::Scenario;
+
+/// One possession with all that the window shows of it.
+pub struct Recording {
+    pub scenario: Arc<Scenario>,
+    pub cast: Arc<Cast>,
+    pub play: Play,
+    pub possession: Possession,
+    /// One for each moment.
+    pub instants: Vec<Instant>,
+    /// Where everybody's light is along the possession, 0 dark to 1 bright, one for each moment.
+    pub glow: Vec<f32>,
+    /// The possession told, line by line.
+    pub told: Vec<timeline::Line>,
+    pub stalls: Vec<Spell>,
+    pub lanes: Vec<Spell>,
+    pub backdoors: Vec<Spell>,
+}
+
+/// A spell of the possession, seconds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spell {
+    pub from: f64,
+    pub to: f64,
+}
+
+/// Who is where at one time. Bodies 0–4 attack, 5–9 defend.
+#[derive(Clone, Copy, Debug)]
+pub struct Picture {
+    pub time: f64,
+    pub pos: [Vec2; BODIES],
+    pub vel: [Vec2; BODIES],
+    pub facing: [Vec2; BODIES],
+    pub ball: [f64; 3],
+    /// Who holds the ball (0–4).
+    pub holder: Option<usize>,
+    pub guards: [usize; 5],
+    pub duties: [Duty; 5],
+    pub relations: [Relation; 5],
+}
+
+/// Two decision instants farther apart than this do not belong to one spell, seconds (a decision
+/// instant and a half).
+const APART: f64 = 0.31;
+
+impl Recording {
+    /// Plays the possession of a seed. Same scenario, same seed: the same recording.
+    pub fn of(scenario: &Arc<Scenario>, seed: u64) -> Recording {
+        let cast = cast_of(scenario);
+        let possession = play_shared(scenario, &cast, seed, Keep::ALL);
+        let (_, instants) = play_witnessed(scenario, &cast, seed);
+        let play = ground(scenario, &cast, seed, possession.side);
+        let moments = possession.moments.iter();
+        let glow = moments.map(|m| glow(&m.looks, play.usual)).collect();
+        let stalls = possession.timeline.iter().filter_map(|e| match e.what {
+            What::Stall { seconds, .. } => Some(Spell {
+                from: (e.time - seconds).max(0.0),
+                to: e.time,
+            }),
+            _ => None,
+        });
+        let open = |m: &crate::possession::Moment| {
+            m.looks.iter().any(|l| l.kind == LookKind::Drive && l.open)
+        };
+        let there = |m: &crate::possession::Moment| m.backdoor.iter().any(|b| b.there);
+        Recording {
+            told: timeline::lines(&possession, scenario),
+            stalls: stalls.collect(),
+            lanes: spells(&possession, open),
+            backdoors: spells(&possession, there),
+            scenario: scenario.clone(),
+            cast,
+            play,
+            instants,
+            glow,
+            possession,
+        }
+    }
+
+    /// What is being told at `time`: the last line that has a time, and those that belong to it.
+    pub fn told_at(&self, time: f64) -> Vec<&str> {
+        let tenths = (time * 10.0 + 0.5) as u32;
+        let begun = self
+            .told
+            .iter()
+            .rposition(|l| l.tenths.is_some_and(|t| t <= tenths));
+        let Some(first) = begun else {
+            return Vec::new();
+        };
+        let more = self.told[first + 1..].iter();
+        let more = more.take_while(|l| l.tenths.is_none());
+        std::iter::once(&self.told[first])
+            .chain(more)
+            .map(|l| l.text.as_str())
+            .collect()
+    }
+
+    /// When it ends, seconds.
+    pub fn end(&self) -> f64 {
+        self.possession.duration
+    }
+
+    /// Who is where at `time`, between ticks by interpolation.
+    pub fn picture(&self, time: f64) -> Picture {
+        let track = &self.possession.track;
+        let last = track.len().saturating_sub(1);
+        // The state before tick k is the frame that tick k-1 left.
+        let at = (time / TICK - 1.0).clamp(0.0, last as f64);
+        // A decision instant that is meant exactly is not to be missed by a rounding.
+        let at = if (at - at.round()).abs() < 1e-6 {
+            at.round()
+        } else {
+            at
+        };
+        let (a, share) = (at.floor() as usize, at - at.floor());
+        let Some(from) = track.get(a) else {
+            return self.nobody(time);
+        };
+        let (to, before) = (&track[(a + 1).min(last)], &track[a.saturating_sub(1)]);
+        let zero = Vec2::zeros();
+        let (mut pos, mut vel, mut facing) = ([zero; BODIES], [zero; BODIES], [zero; BODIES]);
+        for i in 0..5 {
+            for (body, from_, to_, old, face, face_to) in [
+                (
+                    i,
+                    from.attackers[i],
+                    to.attackers[i],
+                    before.attackers[i],
+                    from.attackers_facing[i],
+                    to.attackers_facing[i],
+                ),
+                (
+                    5 + i,
+                    from.defenders[i],
+                    to.defenders[i],
+                    before.defenders[i],
+                    from.defenders_facing[i],
+                    to.defenders_facing[i],
+                ),
+            ] {
+                pos[body] = from_ + (to_ - from_) * share;
+                vel[body] = (from_ - old) / TICK;
+                let turned = face + (face_to - face) * share;
+                facing[body] = turned / turned.norm().max(1e-6);
+            }
+        }
+        let ball = std::array::from_fn(|i| from.ball[i] + (to.ball[i] - from.ball[i]) * share);
+        Picture {
+            time,
+            pos,
+            vel,
+            facing,
+            ball,
+            holder: from.holder.map(|h| usize::from(h) - 1),
+            guards: from.guards.map(|g| usize::from(g).saturating_sub(1)),
+            duties: from.duties,
+            relations: from.relations,
+        }
+    }
+
+    fn nobody(&self, time: f64) -> Picture {
+        let zero = Vec2::zeros();
+        Picture {
+            time,
+            pos: [zero; BODIES],
+            vel: [zero; BODIES],
+            facing: [Vec2::new(0.0, -1.0); BODIES],
+            ball: [0.0; 3],
+            holder: None,
+            guards: [0, 1, 2, 3, 4],
+            duties: [Duty::OnBall; 5],
+            relations: [Relation::OnBall; 5],
+        }
+    }
+
+    /// The last decision instant at or before `time`.
+    pub fn moment_before(&self, time: f64) -> Option<usize> {
+        let after = self
+            .possession
+            .moments
+            .partition_point(|m| m.time <= time + 1e-6);
+        after.checked_sub(1)
+    }
+
+    /// The decision instant nearest to `time`.
+    pub fn moment_near(&self, time: f64) -> Option<usize> {
+        let moments = &self.possession.moments;
+        let before = self.moment_before(time);
+        let next = before.map_or(0, |i| i + 1);
+        let gap = |i: usize| moments.get(i).map(|m| (m.time - time).abs());
+        match (before, gap(next)) {
+            (Some(i), Some(ahead)) if gap(i).is_some_and(|behind| behind <= ahead) => Some(i),
+            (_, Some(_)) => Some(next),
+            (before, None) => before,
+        }
+    }
+
+    /// The decision instant that `time` is, if it is one.
+    pub fn moment_at(&self, time: f64) -> Option<usize> {
+        self.moment_before(time)
+            .filter(|i| (self.possession.moments[*i].time - time).abs() < 1e-6)
+    }
+
+    /// What openness is measured from at `time`, and from whose hands (0–4); while the ball is in
+    /// the air: from those to which it flies.
+    pub fn scene(&self, picture: &Picture) -> (Scene, usize) {
+        let seen = self.moment_before(picture.time).unwrap_or(0);
+        let mut scene = match self.instants.get(seen) {
+            Some(instant) => instant.old.scene,
+            None => Scene {
+                pos: picture.pos,
+                vel: picture.vel,
+                facing: picture.facing,
+                alert: [0.3; 5],
+                aware: [0.1; 5],
+                guards: picture.guards,
+            },
+        };
+        if self.moment_at(picture.time).is_none() {
+            scene.pos = picture.pos;
+            scene.vel = picture.vel;
+            scene.facing = picture.facing;
+            scene.guards = picture.guards;
+        }
+        (scene, self.hands(picture))
+    }
+
+    /// Who has the ball, or to whom it flies (0–4).
+    pub fn hands(&self, picture: &Picture) -> usize {
+        picture.holder.unwrap_or_else(|| {
+            let thrown = self.possession.timeline.iter().rev();
+            thrown
+                .filter(|e| e.time <= picture.time + 1e-6)
+                .find_map(|e| match e.what {
+                    What::Passes { to, .. } => Some(usize::from(to) - 1),
+                    What::Starts { who, .. } | What::Catches { who, .. } => {
+                        Some(usize::from(who) - 1)
+                    }
+                    _ => None,
+                })
+                .unwrap_or(0)
+        })
+    }
+
+    /// The looks of the holder at a decision instant with some bodies moved: by the function of the
+    /// batch; whoever was moved stands still.
+    pub fn looks_with(&self, moment: usize, moved: &[Option<Vec2>; BODIES]) -> Vec<LookNow> {
+        let Some(instant) = self.instants.get(moment) else {
+            return Vec::new();
+        };
+        if moved.iter().all(Option::is_none) {
+            return self.possession.moments[moment].looks.clone();
+        }
+        self.instant_with(instant, moved).looks(&self.play)
+    }
+
+    /// A decision instant with some bodies moved.
+    pub fn instant_with(&self, instant: &Instant, moved: &[Option<Vec2>; BODIES]) -> Instant {
+        let mut changed = instant.clone();
+        for (body, to) in moved.iter().enumerate() {
+            if let Some(to) = to {
+                changed.old.scene.pos[body] = *to;
+                changed.old.scene.vel[body] = Vec2::zeros();
+            }
+        }
+        changed
+    }
+}
+
+/// How bright a decision instant is, 0 to 1, by the best open look's worth against what the team
+/// usually scores (ours): a pass that only moves the ball is dim, a lay-up is bright, and where
+/// nothing is open it is dark.
+fn glow(looks: &[LookNow], usual: f64) -> f32 {
+    let open = looks.iter().filter(|l| l.open).map(|l| l.value);
+    match open.reduce(f64::max) {
+        None => 0.0,
+        Some(best) => (0.3 + 0.7 * ((best / usual.max(0.1) - 0.9) / 0.6).clamp(0.0, 1.0)) as f32,
+    }
+}
+
+/// Spells of decision instants of which something holds.
+fn spells(
+    possession: &Possession,
+    holds: impl Fn(&crate::possession::Moment) -> bool,
+) -> Vec<Spell> {
+    let mut found: Vec<Spell> = Vec::new();
+    for moment in possession.moments.iter().filter(|m| holds(m)) {
+        match found.last_mut() {
+            Some(spell) if moment.time - spell.to < APART => spell.to = moment.time,
+            _ => found.push(Spell {
+                from: moment.time,
+                to: moment.time,
+            }),
+        }
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn at_a_decision_instant_the_picture_is_what_the_looks_were_measured_from() {
+        let recording = Recording::of(&Arc::new(Scenario::demo()), 3);
+        assert_eq!(recording.instants.len(), recording.possession.moments.len());
+        let mut seen = 0;
+        for (i, moment) in recording.possession.moments.iter().enumerate().skip(1) {
+            let picture = recording.picture(moment.time);
+            assert_eq!(picture.pos, recording.instants[i].old.scene.pos);
+            assert_eq!(recording.moment_at(moment.time), Some(i));
+            assert_eq!(recording.looks_with(i, &[None; BODIES]), moment.looks);
+            seen += 1;
+        }
+        assert!(seen > 5);
+    }
+
+    #[test]
+    fn a_moved_defender_changes_the_looks_and_put_back_they_are_as_they_were() {
+        let recording = Recording::of(&Arc::new(Scenario::demo()), 3);
+        let far = Vec2::new(0.0, 11.0);
+        let mut moved = [None; BODIES];
+        moved[5..].fill(Some(far));
+        let mut opened = 0;
+        for i in 0..recording.instants.len() {
+            let looks = recording.looks_with(i, &moved);
+            let open = |looks: &[LookNow]| looks.iter().filter(|l| l.open).count();
+            opened += usize::from(open(&looks) > open(&recording.possession.moments[i].looks));
+        }
+        assert!(opened * 2 > recording.instants.len(), "{opened}");
+    }
+}

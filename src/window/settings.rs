@@ -1,0 +1,96 @@
+//! What the coach likes and where he is: pages of the drawer, layers over the floor, size of type.
+//! Settings are kept in the desk's folder.
+
+use serde::{Deserialize, Serialize};
+
+/// A page of the drawer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Page {
+    Offence,
+    Defence,
+    Squad,
+    Figures,
+    Why,
+    StandRight,
+    Files,
+    Keys,
+}
+
+impl Page {
+    pub const ALL: [Page; 8] = [
+        Page::Offence,
+        Page::Defence,
+        Page::Squad,
+        Page::Figures,
+        Page::Why,
+        Page::StandRight,
+        Page::Files,
+        Page::Keys,
+    ];
+
+    pub fn word(self) -> &'static str {
+        match self {
+            Page::Offence => "Offence",
+            Page::Defence => "Defence",
+            Page::Squad => "Squads",
+            Page::Figures => "Scrimmage",
+            Page::Why => "Why",
+            Page::StandRight => "Stand right",
+            Page::Files => "Variations",
+            Page::Keys => "Help",
+        }
+    }
+}
+
+/// What is laid over the floor, one thing at a time or together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Layers {
+    pub light: bool,
+    pub threads: bool,
+    pub trails: bool,
+    pub midline: bool,
+    pub triangles: bool,
+    pub passes_away: bool,
+    pub ghosts: bool,
+}
+
+impl Default for Layers {
+    fn default() -> Self {
+        Layers {
+            light: true,
+            threads: true,
+            trails: true,
+            midline: false,
+            triangles: false,
+            passes_away: false,
+            ghosts: false,
+        }
+    }
+}
+
+/// How the learner and the coach like it; kept in the desk's folder.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// Size of type: 1 is usual.
+    pub type_size: f32,
+    pub reduced_motion: bool,
+    /// `None`: as the court's rule set has it.
+    pub metric: Option<bool>,
+    pub layers: Layers,
+    /// Steps of the first hint that have been done; 3 is all.
+    pub hint: u8,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Settings {
+            type_size: 1.0,
+            reduced_motion: false,
+            metric: None,
+            layers: Layers::default(),
+            hint: 0,
+        }
+    }
+}

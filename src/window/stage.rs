@@ -1,0 +1,451 @@
+//! The whole picture, frame by frame: the floor that fills the window, hands on its players, the
+//! bench along the bottom and the drawer from the right. The same function draws under bevy and in
+//! the tests of the pages.
+
+use bevy_egui::egui::{
+    Align, Align2, Context, FontFamily, FontId, Id, Layout, Rect, RichText, ScrollArea, Sense,
+    Stroke, TextStyle, Ui, UiBuilder, Visuals, WidgetInfo, WidgetType, pos2, vec2,
+};
+
+use super::bench;
+use super::desk::Desk;
+use super::drill::Stage;
+use super::palette::*;
+use super::settings::Page;
+use super::view::View;
+use super::{
+    defence_page, drill, drill_page, figures, files, keys, moment, offence_page, paint, squad_page,
+    why_page,
+};
+use crate::court::{Side, SpotName, Vec2};
+use crate::offence::{By, Place};
+
+/// Width of the drawer at the usual size of type, points of the screen.
+const DRAWER: f32 = 440.0;
+/// Width of the handles that pull it out.
+const HANDLES: f32 = 118.0;
+
+/// Sizes of type and colours of everything that egui draws itself.
+pub fn style(ctx: &Context, size: f32) {
+    ctx.all_styles_mut(|style| {
+        for (text, points) in [
+            (TextStyle::Small, 14.5),
+            (TextStyle::Body, 17.0),
+            (TextStyle::Button, 17.0),
+            (TextStyle::Monospace, 15.0),
+            (TextStyle::Heading, 20.0),
+        ] {
+            let family = match text {
+                TextStyle::Monospace => FontFamily::Monospace,
+                _ => FontFamily::Proportional,
+            };
+            style
+                .text_styles
+                .insert(text, FontId::new(points * size, family));
+        }
+        let mut visuals = Visuals::dark();
+        visuals.panel_fill = PAPER;
+        visuals.window_fill = PAPER;
+        visuals.extreme_bg_color = INK;
+        visuals.faint_bg_color = PAPER_HIGH;
+        visuals.hyperlink_color = TEXT;
+        visuals.selection.bg_fill = BALL;
+        visuals.selection.stroke = Stroke::new(1.0, INK);
+        let widgets = &mut visuals.widgets;
+        for (state, fill, line) in [
+            (&mut widgets.noninteractive, PAPER, EDGE),
+            (&mut widgets.inactive, PAPER_HIGH, EDGE),
+            (&mut widgets.hovered, EDGE, BALL),
+            (&mut widgets.active, EDGE, ATTACKER),
+            (&mut widgets.open, PAPER_HIGH, EDGE),
+        ] {
+            state.bg_fill = fill;
+            state.weak_bg_fill = fill;
+            state.bg_stroke = Stroke::new(1.0, line);
+            state.fg_stroke = Stroke::new(1.3, TEXT);
+        }
+        style.visuals = visuals;
+        style.spacing.item_spacing = vec2(8.0, 6.0);
+        style.spacing.button_padding = vec2(9.0, 4.0);
+        style.spacing.interact_size.y = 28.0 * size;
+    });
+}
+
+/// One frame. `seconds` have gone by since the last one. True if the picture will change by itself.
+pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
+    keys::listen(ui.ctx(), desk);
+    let moves = desk.pass(seconds);
+    let all = ui.max_rect();
+    let size = desk.settings.type_size;
+    let bench_height = bench::HEIGHT + 24.0 * (size - 1.0).max(0.0);
+    let wide = (DRAWER * size.min(1.35)).min(all.width() * 0.6);
+    let eased = desk.slide * desk.slide * (3.0 - 2.0 * desk.slide);
+    let out = wide * eased;
+    let floor = Rect::from_min_max(
+        all.min,
+        pos2(all.right() - out, all.bottom() - bench_height),
+    );
+    let bench_rect = Rect::from_min_max(pos2(all.left(), floor.bottom()), all.max);
+    // The floor keeps clear of the handles on the right.
+    let clear = Rect::from_min_max(floor.min, pos2(floor.right() - HANDLES, floor.bottom()));
+    let view = View::fit(&desk.recording.cast.court, clear).within(floor);
+    paint::floor(ui, desk, &view);
+    let scene = moment::scene(desk);
+    let painter = ui.painter_at(floor);
+    paint::scene(&painter, &view, &scene, size);
+    hands(ui, desk, &view);
+    if desk.aligning {
+        alignment(ui, desk, &view);
+    }
+    caption(ui, desk, floor);
+    hint(ui, desk, floor);
+    handles(ui, desk, floor);
+    bench::show(ui, desk, bench_rect);
+    bench::stories(ui, desk, clear);
+    if desk.slide > 0.0 {
+        let rect = Rect::from_min_max(
+            pos2(floor.right(), all.top()),
+            pos2(floor.right() + wide, floor.bottom()),
+        );
+        drawer(ui, desk, rect);
+    }
+    moves || desk.held.is_some()
+}
+
+/// The words on the right edge that pull the drawer out, one page each.
+fn handles(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
+    let rect = Rect::from_min_max(pos2(floor.right() - HANDLES, floor.top()), floor.max);
+    let place = rect.shrink2(vec2(8.0, 14.0));
+    let mut column = ui.new_child(
+        UiBuilder::new()
+            .max_rect(place)
+            .layout(Layout::top_down(Align::Max)),
+    );
+    for page in Page::ALL {
+        let on = desk.page == Some(page);
+        if bench::word(&mut column, page.word(), on, "").clicked() {
+            desk.page = if on { None } else { Some(page) };
+        }
+    }
+}
+
+fn drawer(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
+    ui.painter().rect_filled(rect, 0.0, PAPER);
+    ui.painter().line_segment(
+        [rect.left_top(), rect.left_bottom()],
+        Stroke::new(2.0, EDGE),
+    );
+    let inner = rect.shrink2(vec2(16.0, 12.0));
+    let mut page = ui.new_child(
+        UiBuilder::new()
+            .max_rect(inner)
+            .id_salt(desk.last_page.word())
+            .layout(Layout::top_down(Align::Min)),
+    );
+    page.set_clip_rect(rect.intersect(ui.clip_rect()));
+    page.horizontal(|ui| {
+        let size = ui.text_style_height(&TextStyle::Heading) * 1.15;
+        ui.label(
+            RichText::new(desk.last_page.word())
+                .size(size)
+                .strong()
+                .color(ATTACKER),
+        );
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            if bench::word(ui, "push in", false, "Drawer in (escape)").clicked() {
+                desk.page = None;
+            }
+        });
+    });
+    page.add_space(4.0);
+    ScrollArea::vertical()
+        .id_salt(("page", desk.last_page.word()))
+        .auto_shrink([false, false])
+        .show(&mut page, |ui| match desk.last_page {
+            Page::Offence => offence_page::show(ui, desk),
+            Page::Defence => defence_page::show(ui, desk),
+            Page::Squad => squad_page::show(ui, desk),
+            Page::Figures => figures::show(ui, desk),
+            Page::Why => why_page::show(ui, desk),
+            Page::StandRight => drill_page::show(ui, desk),
+            Page::Files => files::show(ui, desk),
+            Page::Keys => keys::show(ui, desk),
+        });
+}
+
+/// A name for whoever cannot see the floor.
+fn name(desk: &Desk, body: usize) -> String {
+    let picture = desk.picture();
+    let number = body % 5 + 1;
+    let spot = desk.recording.cast.court.nearest_spot(picture.pos[body]);
+    if body < 5 {
+        let ball = if picture.holder == Some(body) {
+            ", has the ball"
+        } else {
+            ""
+        };
+        format!("attacker {number}, near the {spot}{ball}")
+    } else {
+        let d = body - 5;
+        let (man, duty) = (picture.guards[d] + 1, picture.duties[d].word());
+        format!("defender X{number}, guards {man}, {duty}, near the {spot}")
+    }
+}
+
+/// Hands on the players: who is dragged freezes the floor, and the light changes at once.
+fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
+    let picture = desk.picture();
+    let drilling =
+        matches!(desk.drill.stage, Stage::Asks { .. }) && desk.page == Some(Page::StandRight);
+    let mut held = None;
+    for body in 0..10 {
+        let at = view.at(picture.pos[body]);
+        let reach = view.long(paint::DISC) + 6.0;
+        let rect = Rect::from_center_size(at, vec2(2.0 * reach, 2.0 * reach));
+        let response = ui.interact(rect, Id::new(("body", body)), Sense::click_and_drag());
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, name(desk, body)));
+        if body == 7 {
+            desk.mark("X3", &response);
+        }
+        if response.clicked() && drilling && body < 5 {
+            drill::pick(desk, Some(body));
+        }
+        let fixed = drilling && !(body >= 5 && desk.drill.asks_for(body - 5));
+        if fixed {
+            continue;
+        }
+        if response.has_focus() && !desk.time.running {
+            nudge(ui, desk, body);
+        }
+        if response.hovered() || response.dragged() || response.has_focus() {
+            let ring = Stroke::new(2.0, ATTACKER);
+            ui.painter_at(view.rect)
+                .circle_stroke(at, reach + 3.0, ring);
+        }
+        if response.dragged() {
+            held = Some(body);
+            if desk.time.running {
+                desk.time.freeze(&desk.recording);
+            }
+            if let Some(p) = response.interact_pointer_pos() {
+                let to = desk.recording.cast.court.clamp_inside(view.back(p), 0.1);
+                desk.moved[body] = Some(to);
+            }
+            desk.settings.hint = desk.settings.hint.max(2);
+        }
+    }
+    desk.held = held;
+    let moved = desk.moved.iter().any(Option::is_some);
+    if moved && !drilling && !matches!(desk.drill.stage, Stage::Shows { .. }) {
+        let rect = Rect::from_min_size(
+            pos2(view.rect.left() + 10.0, view.rect.top() + 150.0),
+            vec2(260.0, 34.0),
+        );
+        let mut place = ui.new_child(UiBuilder::new().max_rect(rect));
+        if bench::word(
+            &mut place,
+            "put everybody back",
+            false,
+            "Where the possession had them (backspace)",
+        )
+        .clicked()
+        {
+            desk.put_back();
+        }
+    }
+    answers(ui, desk, view);
+}
+
+/// A focused player is moved by the arrow keys, a hand's breadth at a time.
+fn nudge(ui: &Ui, desk: &mut Desk, body: usize) {
+    use bevy_egui::egui::Key;
+    let step = 0.2;
+    let mut off = Vec2::zeros();
+    ui.input(|i| {
+        for (key, x, y) in [
+            (Key::ArrowLeft, -step, 0.0),
+            (Key::ArrowRight, step, 0.0),
+            (Key::ArrowUp, 0.0, -step),
+            (Key::ArrowDown, 0.0, step),
+        ] {
+            if i.key_pressed(key) {
+                off += Vec2::new(x, y);
+            }
+        }
+    });
+    ui.memory_mut(|m| {
+        let all = bevy_egui::egui::EventFilter {
+            horizontal_arrows: true,
+            vertical_arrows: true,
+            ..Default::default()
+        };
+        m.set_focus_lock_filter(Id::new(("body", body)), all);
+    });
+    if off.norm() > 0.0 {
+        let at = desk.picture().pos[body] + off;
+        desk.moved[body] = Some(desk.recording.cast.court.clamp_inside(at, 0.1));
+    }
+}
+
+/// After a moment of the drill: the model's places, and how far off.
+fn answers(ui: &Ui, desk: &Desk, view: &View) {
+    let Stage::Shows { answers, .. } = &desk.drill.stage else {
+        return;
+    };
+    if desk.page != Some(Page::StandRight) {
+        return;
+    }
+    let painter = ui.painter_at(view.rect);
+    for answer in answers {
+        let (right, put) = (view.at(answer.right), view.at(answer.put));
+        painter.line_segment([put, right], Stroke::new(2.5, TEACH));
+        painter.circle_stroke(right, view.long(paint::DISC) + 3.0, Stroke::new(3.0, TEACH));
+        let font = FontId::proportional(15.0 * desk.settings.type_size);
+        let words = format!("X{} here", answer.defender + 1);
+        paint::plate(
+            &painter,
+            right - vec2(0.0, view.long(0.5)),
+            Align2::CENTER_BOTTOM,
+            &words,
+            font,
+            TEACH,
+        );
+    }
+}
+
+/// The start of the offence: drag a mark to another spot.
+fn alignment(ui: &mut Ui, desk: &mut Desk, view: &View) {
+    let court = desk.recording.cast.court;
+    let side = desk.recording.possession.side;
+    let painter = ui.painter_at(view.rect);
+    for spot in SpotName::ALL.iter().filter(|s| **s != SpotName::Rim) {
+        for side in [Side::Left, Side::Right] {
+            let at = view.at(court.spot(crate::court::Spot::new(*spot, side)));
+            painter.circle_stroke(at, 12.0, Stroke::new(1.5, faint(TEACH, 0.7)));
+        }
+    }
+    let mut edit = desk.edit().clone();
+    let mut moved = None;
+    for stand in &edit.offence.alignment {
+        let Some(spot) = stand.at.spot(side, None) else {
+            continue;
+        };
+        let home = view.at(court.spot(spot));
+        let id = Id::new(("start", stand.player));
+        let rect = Rect::from_center_size(home, vec2(52.0, 52.0));
+        let response = ui.interact(rect, id, Sense::drag());
+        response.widget_info(|| {
+            WidgetInfo::labeled(
+                WidgetType::Button,
+                true,
+                format!("start of {}: {spot}", stand.player),
+            )
+        });
+        let at = response
+            .interact_pointer_pos()
+            .filter(|_| response.dragged())
+            .unwrap_or(home);
+        painter.circle_stroke(at, 27.0, Stroke::new(3.0, TEACH));
+        if response.drag_stopped()
+            && let Some(p) = ui.input(|i| i.pointer.latest_pos())
+        {
+            moved = Some((stand.player, court.nearest_spot(view.back(p))));
+        }
+    }
+    let Some((player, to)) = moved else { return };
+    let by = match to.side {
+        Some(s) if s == side => By::Ball,
+        _ => By::Weak,
+    };
+    let place = match to.name {
+        SpotName::Top => Place::Top,
+        SpotName::HighPost => Place::HighPost,
+        SpotName::Rim => Place::Rim,
+        SpotName::Slot => Place::Slot(by),
+        SpotName::Wing => Place::Wing(by),
+        SpotName::Corner => Place::Corner(by),
+        SpotName::Elbow => Place::Elbow(by),
+        SpotName::Block => Place::Block(by),
+        SpotName::ShortCorner => Place::ShortCorner(by),
+    };
+    let old = edit
+        .offence
+        .alignment
+        .iter()
+        .find(|s| s.player == player)
+        .map(|s| s.at);
+    for stand in &mut edit.offence.alignment {
+        if stand.player == player {
+            stand.at = place;
+        } else if stand.at == place
+            && let Some(old) = old
+        {
+            // Whoever stood there takes the place that was left.
+            stand.at = old;
+        }
+    }
+    desk.change(edit, &format!("start {player}"));
+    desk.time.go(0.0, &desk.recording);
+}
+
+/// What is being told, at the lower left, and over it what has just been done.
+fn caption(ui: &Ui, desk: &Desk, floor: Rect) {
+    let size = desk.settings.type_size;
+    let painter = ui.painter_at(floor);
+    let wide = (floor.width() - HANDLES - 40.0).clamp(200.0, 640.0);
+    let mut lines: Vec<(String, f32, _)> = Vec::new();
+    if let Some((said, _)) = &desk.said {
+        lines.push((said.clone(), 17.0, BALL));
+    }
+    for (i, line) in desk
+        .recording
+        .told_at(desk.time.now)
+        .iter()
+        .take(3)
+        .enumerate()
+    {
+        let mut letters = line.chars();
+        let first: String = letters
+            .next()
+            .into_iter()
+            .flat_map(char::to_uppercase)
+            .collect();
+        let text = first + letters.as_str();
+        let (points, colour) = if i == 0 { (18.0, TEXT) } else { (15.0, QUIET) };
+        lines.push((text, points, colour));
+    }
+    let mut bottom = floor.bottom() - 10.0;
+    for (words, points, colour) in lines.into_iter().rev() {
+        let galley = painter.layout(words, FontId::proportional(points * size), colour, wide);
+        let at = pos2(floor.left() + 16.0, bottom - galley.size().y);
+        let rect = Rect::from_min_size(at, galley.size());
+        painter.rect_filled(rect.expand2(vec2(8.0, 3.0)), 5.0, faint(INK, 0.8));
+        painter.galley(at, galley, colour);
+        bottom = at.y - 9.0;
+    }
+}
+
+/// Three steps for whoever opens the window for the first time.
+fn hint(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
+    const STEPS: [&str; 3] = [
+        "1 of 3   Press space: the floor freezes at a decision.",
+        "2 of 3   Drag a defender: watch the light move.",
+        "3 of 3   Open Offence, switch a rule off: it is played again at once.",
+    ];
+    let Some(step) = STEPS.get(usize::from(desk.settings.hint)) else {
+        return;
+    };
+    let size = desk.settings.type_size;
+    let at = pos2(floor.left() + 16.0, floor.top() + 14.0);
+    let painter = ui.painter_at(floor);
+    let font = FontId::proportional(18.0 * size);
+    let galley = painter.layout(step.to_string(), font, INK, 250.0 * size);
+    let rect = Rect::from_min_size(at, galley.size());
+    painter.rect_filled(rect.expand2(vec2(10.0, 6.0)), 6.0, BALL);
+    painter.galley(at, galley, INK);
+    let below = Rect::from_min_size(pos2(at.x - 10.0, rect.bottom() + 12.0), vec2(150.0, 30.0));
+    let mut place = ui.new_child(UiBuilder::new().max_rect(below));
+    if bench::word(&mut place, "skip the hints", false, "").clicked() {
+        desk.settings.hint = 3;
+    }
+}

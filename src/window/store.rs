@@ -1,0 +1,294 @@
+//! Variations on the disk: opened from and saved as the same scenario files that every command
+//! reads, written whole or not at all; and the desk's own folder for what must survive a crash.
+//!
+//! A variation `NAME.ron` is a scenario; its offence and defence stand beside it as
+//! `NAME.offence.ron` and `NAME.defence.ron`, and rules that are switched off are a tweak,
+//! `NAME.off.ron`, so that nothing of the offence is lost. The scenario itself is written last.
+
+use std::collections::BTreeSet;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use ron::extensions::Extensions;
+use serde::{Serialize, de::DeserializeOwned};
+
+use super::variation::{Edit, Side};
+use crate::offence::tweak::{Change, Tweak};
+use crate::report::files::{Output, Unwritten};
+use crate::scenario::shipped::{self, Kind};
+use crate::scenario::{
+    Problem, Problems, RawScenario, Scenario, Source, read_defence, read_offence, read_tweak,
+};
+use crate::squad::Level;
+
+fn from_ron<T: DeserializeOwned>(text: &str) -> Result<T, ron::error::SpannedError> {
+    ron::Options::default()
+        .with_default_extension(Extensions::IMPLICIT_SOME)
+        .from_str(text)
+}
+
+fn to_ron<T: Serialize>(value: &T) -> Result<String, String> {
+    let pretty = ron::ser::PrettyConfig::new()
+        .extensions(Extensions::IMPLICIT_SOME)
+        .depth_limit(6);
+    let text = ron::Options::default()
+        .with_default_extension(Extensions::IMPLICIT_SOME)
+        .to_string_pretty(value, pretty)
+        .map_err(|e| e.to_string())?;
+    Ok(text + "\n")
+}
+
+/// The demo as it ships.
+pub fn demo() -> Edit {
+    let text = shipped::find(Kind::Scenario, "demo").map_or("", |f| f.text);
+    match edit_of(text, "demo", None) {
+        Ok(edit) => edit,
+        Err(problems) => unreachable!("the embedded scenario is sound: {problems}"),
+    }
+}
+
+/// Opens a scenario file.
+///
+/// # Errors
+/// Everything that is wrong, with file, line and column.
+pub fn open(path: &Path) -> Result<Edit, Problems> {
+    let folder = path.parent().unwrap_or(Path::new("")).to_owned();
+    // All problems of all files at once.
+    Scenario::read(path)?;
+    let source = Source::load(path)?;
+    edit_of(&source.text, &source.file, Some(&folder))
+}
+
+fn edit_of(text: &str, file: &str, folder: Option<&Path>) -> Result<Edit, Problems> {
+    let raw: RawScenario =
+        from_ron(text).map_err(|e| Problems::from(Problem::with_file(file, e.to_string())))?;
+    let load = |kind: Kind, mention: &str| match (shipped::find(kind, mention), folder) {
+        (Some(file), _) => Source::new(mention, file.text),
+        (None, Some(folder)) => Source::load(&folder.join(mention)),
+        (None, None) => Err(Problem::with_file(mention, "no such file is shipped").into()),
+    };
+    let source = load(Kind::Offence, &raw.offence)?;
+    let mut offence = read_offence(&source.text, &source.file)?.value;
+    let source = load(Kind::Defence, &raw.defence)?;
+    let defence = read_defence(&source.text, &source.file)?.value;
+    let mut off = BTreeSet::new();
+    for mention in &raw.tweaks {
+        let source = load(Kind::Tweak, mention)?;
+        let tweak = read_tweak(&source.text, &source.file)?.value;
+        let removed = |change: &Change| match change {
+            Change::RemoveRule(name) => Some(name.clone()),
+            _ => None,
+        };
+        match tweak
+            .changes
+            .iter()
+            .map(removed)
+            .collect::<Option<Vec<_>>>()
+        {
+            Some(names) => off.extend(names),
+            None => {
+                offence = tweak.apply(&offence).map_err(|misfit| {
+                    Problems::from(Problem::with_file(mention, misfit.to_string()))
+                })?;
+            }
+        }
+    }
+    let side = |mention: &Option<String>, level: Option<Level>| match mention {
+        Some(word) if shipped::find(Kind::Squad, word).is_some() => Ok(Side::Shipped(word.clone())),
+        Some(file) => load(Kind::Squad, file).map(|source| Side::Sheet(source.text)),
+        None => Ok(Side::Typical(
+            level.or(raw.level).unwrap_or(Level::VarsityBoys),
+        )),
+    };
+    Ok(Edit {
+        attackers: side(&raw.attackers, raw.attack_level)?,
+        defenders: side(&raw.defenders, raw.defence_level)?,
+        name: raw.name,
+        note: raw.note,
+        court: raw.court,
+        offence,
+        off,
+        defence,
+        start: raw.start,
+        shot_clock: raw.shot_clock,
+        drill: raw.drill,
+    })
+}
+
+/// Writes a text file whole or not at all.
+///
+/// # Errors
+/// If it cannot be written.
+pub fn write(path: &Path, text: &str) -> Result<(), Unwritten> {
+    Output::whole(path, |out| out.write_all(text.as_bytes()))
+}
+
+/// Saves a variation as a scenario file and those that it mentions.
+///
+/// # Errors
+/// In words, if something cannot be written.
+pub fn save(path: &Path, edit: &Edit) -> Result<(), String> {
+    let stem = path
+        .file_stem()
+        .and_then(|s| s.to_str())
+        .ok_or("this is not a name for a file")?
+        .to_string();
+    let put = |part: &str, text: String| -> Result<String, String> {
+        let name = format!("{stem}.{part}.ron");
+        write(&path.with_file_name(&name), &text).map_err(|e| e.to_string())?;
+        Ok(name)
+    };
+    let offence = put("offence", to_ron(&edit.offence)?)?;
+    let defence = put("defence", to_ron(&edit.defence)?)?;
+    let tweaks = if edit.off.is_empty() {
+        Vec::new()
+    } else {
+        let tweak = Tweak {
+            name: "Rules that are switched off".into(),
+            note: String::new(),
+            of: None,
+            changes: edit.off.iter().cloned().map(Change::RemoveRule).collect(),
+        };
+        vec![put("off", to_ron(&tweak)?)?]
+    };
+    let mention = |side: &Side, part: &str| match side {
+        Side::Typical(level) => Ok::<_, String>((None, Some(*level))),
+        Side::Shipped(word) => Ok((Some(word.clone()), None)),
+        Side::Sheet(text) => Ok((Some(put(part, text.clone())?), None)),
+    };
+    let (attackers, attack_level) = mention(&edit.attackers, "attackers")?;
+    let (defenders, defence_level) = mention(&edit.defenders, "defenders")?;
+    let raw = RawScenario {
+        name: edit.name.clone(),
+        note: edit.note.clone(),
+        court: edit.court,
+        level: None,
+        attack_level,
+        defence_level,
+        offence,
+        defence,
+        attackers,
+        defenders,
+        tweaks,
+        start: edit.start,
+        shot_clock: edit.shot_clock,
+        drill: edit.drill,
+    };
+    write(path, &to_ron(&raw)?).map_err(|e| e.to_string())
+}
+
+/// What is kept of the desk while it is open, for the day on which it does not close.
+#[derive(Clone, Debug, PartialEq, Serialize, serde::Deserialize)]
+pub struct Kept {
+    pub edit: Edit,
+    pub saved: Edit,
+    pub file: Option<PathBuf>,
+    pub seed: u64,
+    pub time: f64,
+}
+
+/// The desk's own folder: `LANELIGHT_DATA` if it is set, else the usual place of the system.
+pub fn data_folder() -> PathBuf {
+    let var = |name: &str| std::env::var_os(name).filter(|v| !v.is_empty());
+    if let Some(own) = var("LANELIGHT_DATA") {
+        return own.into();
+    }
+    let home = || var("HOME").map(PathBuf::from);
+    let base = if cfg!(windows) {
+        var("APPDATA").map(PathBuf::from)
+    } else if cfg!(target_os = "macos") {
+        home().map(|h| h.join("Library/Application Support"))
+    } else {
+        var("XDG_DATA_HOME")
+            .map(PathBuf::from)
+            .or_else(|| home().map(|h| h.join(".local/share")))
+    };
+    base.unwrap_or_else(std::env::temp_dir).join("lanelight")
+}
+
+fn kept_path(folder: &Path) -> PathBuf {
+    folder.join("desk.ron")
+}
+
+/// Keeps the desk. Failing that nothing is said: it would come with every change.
+pub fn keep(folder: &Path, kept: &Kept) {
+    if std::fs::create_dir_all(folder).is_ok()
+        && let Ok(text) = to_ron(kept)
+    {
+        let _ = write(&kept_path(folder), &text);
+    }
+}
+
+/// What was on the desk when it last did not close.
+pub fn left_over(folder: &Path) -> Option<Kept> {
+    from_ron(&std::fs::read_to_string(kept_path(folder)).ok()?).ok()
+}
+
+/// The desk closes: nothing is left over.
+pub fn forget(folder: &Path) {
+    let _ = std::fs::remove_file(kept_path(folder));
+}
+
+/// Reads a file of the desk's folder.
+pub fn read_own<T: DeserializeOwned>(folder: &Path, name: &str) -> Option<T> {
+    from_ron(&std::fs::read_to_string(folder.join(name)).ok()?).ok()
+}
+
+/// Writes a file of the desk's folder.
+///
+/// # Errors
+/// In words, if it cannot be written.
+pub fn write_own<T: Serialize>(folder: &Path, name: &str, value: &T) -> Result<(), String> {
+    std::fs::create_dir_all(folder).map_err(|e| format!("cannot write: {e}"))?;
+    write(&folder.join(name), &to_ron(value)?).map_err(|e| e.to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_saved_variation_opens_as_it_was_and_every_command_reads_it() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("Friday \"press\".ron");
+        let mut edit = demo();
+        edit.name = "Friday: \"press\" ü".into();
+        edit.offence.patience.hold = 1.9;
+        edit.off.insert(edit.offence.rules[3].name.clone());
+        edit.defence.closeout.short = 1.25;
+        edit.defenders = Side::Typical(Level::Under14);
+        save(&path, &edit).expect("saved");
+        assert_eq!(open(&path).expect("opened"), edit);
+        let read = Scenario::read(&path).expect("a scenario");
+        let played = edit.scenario().expect("a scenario");
+        assert_eq!(read.offence, played.offence);
+        assert_eq!(read.defence, played.defence);
+        assert_eq!(read.attackers, played.attackers);
+        assert_eq!(read.defenders, played.defenders);
+        assert_eq!(read.shot_clock, played.shot_clock);
+    }
+
+    #[test]
+    fn the_demo_on_the_desk_is_the_demo_of_every_command() {
+        let (a, b) = (demo().scenario().expect("a scenario"), Scenario::demo());
+        assert_eq!((a.offence, a.defence), (b.offence, b.defence));
+        assert_eq!((a.attackers, a.defenders), (b.attackers, b.defenders));
+        assert_eq!((a.shot_clock, a.court), (b.shot_clock, b.court));
+    }
+
+    #[test]
+    fn what_was_on_the_desk_is_found_after_a_crash_and_not_after_a_close() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let kept = Kept {
+            edit: demo(),
+            saved: demo(),
+            file: None,
+            seed: 7,
+            time: 2.4,
+        };
+        keep(folder.path(), &kept);
+        assert_eq!(left_over(folder.path()), Some(kept));
+        forget(folder.path());
+        assert_eq!(left_over(folder.path()), None);
+    }
+}

@@ -1,0 +1,353 @@
+//! A variation: the offence, defence and squads as the coach has them on the desk, with every change
+//! undoable. It is data; a change gives a new [`Edit`], and the possession replays from it.
+
+use std::collections::BTreeSet;
+
+use serde::{Deserialize, Serialize};
+
+use crate::court::{Court, CourtCode};
+use crate::defence::Defence;
+use crate::offence::check::{Finding, Weight, check};
+use crate::offence::{Event, LookKind, Movement, Offence, Rule};
+use crate::scenario::shipped::{self, Kind};
+use crate::scenario::{Drill, Scenario, Start, read_squad};
+use crate::squad::{Level, Squad};
+
+/// Who plays on one side.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Side {
+    /// A squad that comes with the program.
+    Shipped(String),
+    /// Typical players of a level.
+    Typical(Level),
+    /// The text of a squad file.
+    Sheet(String),
+}
+
+impl Side {
+    /// The five players; `None` if the text is no squad.
+    pub fn squad(&self, name: &str) -> Option<Squad> {
+        match self {
+            Side::Typical(level) => Some(level.squad(name)),
+            Side::Shipped(word) => {
+                let text = shipped::find(Kind::Squad, word)?.text;
+                read_squad(text, word).ok().map(|read| read.value)
+            }
+            Side::Sheet(text) => read_squad(text, name).ok().map(|read| read.value),
+        }
+    }
+
+    /// "Harbour Hawks", "typical varsity boys".
+    pub fn word(&self) -> String {
+        match self {
+            Side::Typical(level) => format!("typical {}", level_word(*level)),
+            side => side
+                .squad("squad")
+                .map_or_else(|| "unreadable".into(), |s| s.name),
+        }
+    }
+}
+
+/// "under 12", "varsity boys".
+pub fn level_word(level: Level) -> String {
+    let word = serde_json::to_value(level).ok();
+    let word = word.and_then(|w| w.as_str().map(str::to_string));
+    word.unwrap_or_default().replace('_', " ")
+}
+
+/// Everything that can be changed on the desk.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Edit {
+    pub name: String,
+    pub note: String,
+    pub court: CourtCode,
+    pub offence: Offence,
+    /// Names of rules that are switched off.
+    pub off: BTreeSet<String>,
+    pub defence: Defence,
+    pub attackers: Side,
+    pub defenders: Side,
+    pub start: Start,
+    pub shot_clock: Option<f64>,
+    pub drill: Drill,
+}
+
+impl Edit {
+    /// The scenario that is played: without the rules that are switched off. `None` if a squad
+    /// cannot be read.
+    pub fn scenario(&self) -> Option<Scenario> {
+        let mut offence = self.offence.clone();
+        offence.rules.retain(|rule| !self.off.contains(&rule.name));
+        let court = *Court::of(self.court);
+        Some(Scenario {
+            name: self.name.clone(),
+            note: self.note.clone(),
+            court,
+            offence,
+            defence: self.defence.clone(),
+            attackers: self.attackers.squad("Attackers")?,
+            defenders: self.defenders.squad("Defenders")?,
+            start: self.start.side(),
+            shot_clock: self.shot_clock.or(court.clock.shot),
+            drill: self.drill,
+            warnings: Vec::new(),
+        })
+    }
+
+    /// What is wrong or odd in the offence as it would be played.
+    pub fn findings(&self) -> Vec<Finding> {
+        let mut offence = self.offence.clone();
+        offence.rules.retain(|rule| !self.off.contains(&rule.name));
+        let mut found = check(&offence);
+        found.extend(crate::defence::check::check(&self.defence));
+        found
+    }
+
+    /// Can it be played?
+    pub fn sound(&self) -> bool {
+        self.findings().iter().all(|f| f.weight != Weight::Error)
+    }
+}
+
+/// A number of a rule that may be turned: what it says, what it is now, and its ends.
+pub struct Number<'a> {
+    pub label: String,
+    pub value: &'a mut f64,
+    pub least: f64,
+    pub most: f64,
+}
+
+/// The numbers of a rule, in the order in which its sentence has them.
+pub fn numbers(rule: &mut Rule) -> Vec<Number<'_>> {
+    let mut found = Vec::new();
+    let mut put = |label: &str, value, least, most| {
+        found.push(Number {
+            label: label.to_string(),
+            value,
+            least,
+            most,
+        });
+    };
+    match &mut rule.when {
+        Event::Denied { seconds, .. } => put("denied for", seconds, 0.2, 5.0),
+        Event::BallOn { seconds, .. } => put("ball there for", seconds, 0.2, 10.0),
+        Event::PostForgotten { seconds } => put("forgotten for", seconds, 0.2, 5.0),
+        Event::Clock { left } => put("seconds left", left, 1.0, 30.0),
+        _ => {}
+    }
+    for action in &mut rule.actions {
+        in_movement(&mut action.does, &mut put);
+        if action.after > 0.0 {
+            put("starts after", &mut action.after, 0.0, 5.0);
+        }
+    }
+    found
+}
+
+fn in_movement<'a>(movement: &'a mut Movement, put: &mut impl FnMut(&str, &'a mut f64, f64, f64)) {
+    match movement {
+        Movement::Flash { seconds, .. } => put("flash for", seconds, 0.2, 5.0),
+        Movement::Seal { seconds, .. } => put("seal for", seconds, 0.2, 5.0),
+        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => in_movement(unfed, put),
+        Movement::ScreenFor { after, .. } => in_movement(after, put),
+        _ => {}
+    }
+}
+
+/// Takes a look into the reading, at its usual place, or out of it.
+pub fn allow(offence: &mut Offence, look: LookKind, take: bool) {
+    offence.reading.retain(|l| *l != look);
+    if take {
+        // Where the order of all looks has it among those that are read.
+        let rank = |l: LookKind| USUAL.iter().position(|u| *u == l);
+        let place = offence.reading.iter().position(|l| rank(*l) > rank(look));
+        let place = place.unwrap_or(offence.reading.len());
+        offence.reading.insert(place, look);
+    }
+}
+
+/// The order in which looks are usually read (common practice: rim first, then ball movement).
+const USUAL: [LookKind; 9] = [
+    LookKind::Backdoor,
+    LookKind::GiveAndGo,
+    LookKind::Post,
+    LookKind::DropOff,
+    LookKind::Drive,
+    LookKind::Shot,
+    LookKind::KickOut,
+    LookKind::Skip,
+    LookKind::NextPass,
+];
+
+/// Most steps that can be taken back.
+const MOST_STEPS: usize = 200;
+
+/// The edit on the desk and the way that led to it.
+#[derive(Clone, Debug)]
+pub struct Variation {
+    now: Edit,
+    past: Vec<Edit>,
+    future: Vec<Edit>,
+    saved: Edit,
+    /// What was changed last: several turns of the same knob are one step.
+    knob: Option<String>,
+}
+
+impl Variation {
+    pub fn new(edit: Edit) -> Variation {
+        Variation {
+            saved: edit.clone(),
+            now: edit,
+            past: Vec::new(),
+            future: Vec::new(),
+            knob: None,
+        }
+    }
+
+    pub fn now(&self) -> &Edit {
+        &self.now
+    }
+
+    /// Puts a changed edit on the desk. `knob` names what was turned.
+    pub fn change(&mut self, edit: Edit, knob: &str) -> bool {
+        if edit == self.now {
+            return false;
+        }
+        let same = self.knob.as_deref() == Some(knob) && !self.past.is_empty();
+        let old = std::mem::replace(&mut self.now, edit);
+        if !same {
+            self.past.push(old);
+            if self.past.len() > MOST_STEPS {
+                self.past.remove(0);
+            }
+        }
+        self.future.clear();
+        self.knob = Some(knob.to_string());
+        true
+    }
+
+    /// The next turn of the same knob is a step of its own.
+    pub fn let_go(&mut self) {
+        self.knob = None;
+    }
+
+    pub fn can_undo(&self) -> bool {
+        !self.past.is_empty()
+    }
+
+    pub fn can_redo(&self) -> bool {
+        !self.future.is_empty()
+    }
+
+    pub fn undo(&mut self) -> bool {
+        self.knob = None;
+        match self.past.pop() {
+            Some(old) => {
+                self.future.push(std::mem::replace(&mut self.now, old));
+                true
+            }
+            None => false,
+        }
+    }
+
+    pub fn redo(&mut self) -> bool {
+        self.knob = None;
+        match self.future.pop() {
+            Some(next) => {
+                self.past.push(std::mem::replace(&mut self.now, next));
+                true
+            }
+            None => false,
+        }
+    }
+
+    pub fn changed(&self) -> bool {
+        self.now != self.saved
+    }
+
+    /// What is on the desk is now on the disk.
+    pub fn is_saved(&mut self) {
+        self.saved = self.now.clone();
+    }
+
+    /// What the desk would go back to.
+    pub fn saved(&self) -> &Edit {
+        &self.saved
+    }
+
+    /// As after a crash: on the desk what was there, on the disk something else.
+    pub fn recovered(edit: Edit, saved: Edit) -> Variation {
+        Variation {
+            past: vec![saved.clone()],
+            saved,
+            ..Variation::new(edit)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::store;
+    use super::*;
+
+    #[test]
+    fn undo_and_redo_lead_back_to_the_same_edit() {
+        let demo = store::demo();
+        let mut variation = Variation::new(demo.clone());
+        let mut edit = demo.clone();
+        for turn in [1.5, 1.6, 1.7] {
+            edit.offence.patience.hold = turn;
+            assert!(variation.change(edit.clone(), "hold"));
+        }
+        let name = edit.offence.rules[0].name.clone();
+        edit.off.insert(name);
+        variation.change(edit.clone(), "switch");
+        assert!(variation.changed());
+        variation.undo();
+        assert_eq!(variation.now().offence.patience.hold, 1.7);
+        variation.undo();
+        assert_eq!(variation.now(), &demo);
+        assert!(!variation.can_undo());
+        variation.redo();
+        variation.redo();
+        assert_eq!(variation.now(), &edit);
+    }
+
+    #[test]
+    fn a_rule_switched_off_is_not_played_and_switched_on_is_in_its_old_place() {
+        let mut edit = store::demo();
+        let all = edit.scenario().expect("a scenario").offence.rules;
+        edit.off.insert(all[2].name.clone());
+        let fewer = edit.scenario().expect("a scenario").offence.rules;
+        assert_eq!(fewer.len() + 1, all.len());
+        edit.off.clear();
+        assert_eq!(edit.scenario().expect("a scenario").offence.rules, all);
+    }
+
+    #[test]
+    fn every_number_of_a_rule_can_be_turned() {
+        let mut edit = store::demo();
+        let mut seen = 0;
+        for rule in &mut edit.offence.rules {
+            let before = rule.clone();
+            let count = numbers(rule).len();
+            for i in 0..count {
+                *numbers(rule)[i].value += 0.1;
+            }
+            assert_eq!(count == 0, *rule == before);
+            seen += count;
+        }
+        assert!(seen >= 6, "{seen}");
+    }
+
+    #[test]
+    fn a_look_is_taken_into_the_reading_once_and_out_again() {
+        let mut offence = store::demo().offence;
+        let before = offence.reading.clone();
+        allow(&mut offence, LookKind::Skip, true);
+        allow(&mut offence, LookKind::Skip, true);
+        assert_eq!(offence.reading.len(), before.len() + 1);
+        allow(&mut offence, LookKind::Skip, false);
+        assert_eq!(offence.reading, before);
+    }
+}

@@ -1,0 +1,218 @@
+//! The why page: who shuts what now, and, over many possessions, where it stalls and what light is
+//! never used. A line that has an example leads to it.
+
+use std::sync::Arc;
+
+use bevy_egui::egui::{RichText, Ui};
+
+use super::desk::Desk;
+use super::jobs::{self, Job};
+use super::offence_page::heading;
+use super::palette::*;
+use crate::possession::LookNow;
+use crate::report::why::{In, bare};
+use crate::why::summary::{Light, Story};
+use crate::why::{Rival, Summary, rivals};
+
+/// Possessions that are looked into.
+const POSSESSIONS: u64 = 300;
+/// Lines of each kind that are shown.
+const MOST: usize = 8;
+
+/// What the page knows.
+#[derive(Default)]
+pub struct WhyPage {
+    summary: Option<Summary>,
+    job: Option<Job<Summary>>,
+    stale: bool,
+}
+
+impl WhyPage {
+    pub fn busy(&self) -> bool {
+        self.job.is_some()
+    }
+
+    /// Something was changed.
+    pub fn out_of_date(&mut self) {
+        self.stale = true;
+    }
+
+    pub fn pass(&mut self) {
+        let Some(job) = &mut self.job else { return };
+        if let Some(summary) = job.take() {
+            self.summary = Some(summary);
+            self.job = None;
+        } else if job.is_over() {
+            self.job = None;
+        }
+    }
+}
+
+/// Where other models would have the defenders.
+pub fn models(desk: &Desk) -> Vec<Rival> {
+    rivals(&desk.recording.scenario)
+}
+
+/// Shows the page.
+pub fn show(ui: &mut Ui, desk: &mut Desk) {
+    heading(ui, "At this moment");
+    now(ui, desk);
+    heading(ui, "Over many possessions");
+    ui.horizontal(|ui| {
+        let text = if desk.why.summary.is_some() {
+            "Look again"
+        } else {
+            "Look into it"
+        };
+        if ui.button(text).clicked() {
+            desk.why.job = Some(jobs::why(Arc::clone(&desk.recording.scenario), POSSESSIONS));
+            desk.why.stale = false;
+        }
+        if let Some(job) = &desk.why.job {
+            ui.label(format!("looking … {:.0} %", job.share() * 100.0));
+        } else if desk.why.summary.is_some() && desk.why.stale {
+            ui.label(RichText::new("before the last change").color(WARN));
+        }
+    });
+    let Some(summary) = desk.why.summary.clone() else {
+        let text = format!(
+            "Plays {POSSESSIONS} possessions, and says where it stalls, who shuts it, and what is open that no rule takes."
+        );
+        ui.label(RichText::new(text).color(QUIET));
+        return;
+    };
+    let mut wanted = None;
+    heading(ui, "It stalls");
+    for story in summary.stalls.stories.iter().take(MOST) {
+        stall(ui, story, desk, &mut wanted);
+    }
+    heading(ui, "Light that is left unused");
+    for light in summary.unused.iter().take(MOST) {
+        unused(ui, light, desk, &mut wanted);
+    }
+    heading(ui, "Who shuts what");
+    closers(ui, &summary, desk);
+    if let Some((seed, time)) = wanted {
+        desk.show_at(seed, time);
+        desk.say(format!("Seed {seed} at {time:.1} s."));
+    }
+}
+
+fn now(ui: &mut Ui, desk: &mut Desk) {
+    let looks: Vec<LookNow> = desk.looks().to_vec();
+    if looks.is_empty() {
+        ui.label(
+            RichText::new("The ball is in the air. Freeze while somebody holds it.").color(QUIET),
+        );
+        return;
+    }
+    for look in looks {
+        let mut text = look.kind.word().to_string();
+        if let Some(to) = look.to {
+            text += &format!(" to {to}");
+        }
+        let percent = (look.openness * 100.0).round();
+        let state = match (look.open, look.closer) {
+            (true, _) if look.allowed => format!("open, {percent} %"),
+            (true, _) => format!("open, {percent} %, and no rule takes it"),
+            (false, Some(c)) => format!("shut by X{}, {}", c.defender, c.duty.word()),
+            (false, None) => "not worth it".to_string(),
+        };
+        let colour = if look.open { BALL } else { TEXT };
+        ui.horizontal_wrapped(|ui| {
+            ui.label(RichText::new(format!("{text}:")).color(colour).strong());
+            ui.label(state);
+        });
+    }
+}
+
+fn said(e: &Option<crate::stats::Estimate>, unit: In, desk: &Desk) -> String {
+    match e {
+        Some(e) => format!(
+            "{} ({} to {})",
+            bare(e.value, unit, desk.units()),
+            bare(e.low.max(0.0), unit, desk.units()),
+            bare(e.high, unit, desk.units())
+        ),
+        None => "–".into(),
+    }
+}
+
+fn line(ui: &mut Ui, title: &str, detail: &str, leads: bool) -> bool {
+    let shown = if leads {
+        format!("{title}  → show")
+    } else {
+        title.to_string()
+    };
+    let clicked = if leads {
+        ui.link(RichText::new(shown).color(TEXT).strong()).clicked()
+    } else {
+        ui.label(RichText::new(shown).strong());
+        false
+    };
+    ui.label(RichText::new(detail).color(QUIET).small());
+    ui.add_space(4.0);
+    clicked
+}
+
+fn stall(ui: &mut Ui, story: &Story, desk: &Desk, wanted: &mut Option<(u64, f64)>) {
+    let title = format!(
+        "With the ball at the {}, {}",
+        story.at.words(),
+        story.lately.words()
+    );
+    let mut detail = format!(
+        "{} of all stalled time",
+        said(&story.share, In::Percent, desk)
+    );
+    if let Some(rule) = &story.rule {
+        detail += &format!("; the last rule was “{rule}”");
+    }
+    if let Some((look, seat, _)) = &story.shut {
+        detail += &format!("; the {} is shut by {}", look.word(), seat.who());
+    }
+    if line(ui, &title, &detail, true) {
+        *wanted = Some(story.example);
+    }
+}
+
+fn unused(ui: &mut Ui, light: &Light, desk: &Desk, wanted: &mut Option<(u64, f64)>) {
+    let at = light
+        .at
+        .map_or(String::new(), |w| format!(", {}", w.words()));
+    let title = format!("{}{at}", light.look.word());
+    let detail = format!(
+        "there in {} of possessions; adds at most {} points in a hundred",
+        said(&light.there, In::Percent, desk),
+        said(&light.adds, In::PointsPerHundred, desk)
+    );
+    if line(ui, &title, &detail, light.example.is_some()) {
+        *wanted = light.example;
+    }
+}
+
+fn closers(ui: &mut Ui, summary: &Summary, desk: &Desk) {
+    let mut looks: Vec<_> = summary
+        .looks
+        .iter()
+        .filter(|l| !l.closers.is_empty())
+        .collect();
+    let seen = |l: &crate::why::summary::LookWhy| l.seen.map_or(0.0, |e| e.value);
+    looks.sort_by(|a, b| seen(b).total_cmp(&seen(a)));
+    for look in looks.into_iter().take(MOST) {
+        let closer = &look.closers[0];
+        let title = format!(
+            "{}: open {}",
+            look.site.short(),
+            said(&look.open, In::Percent, desk)
+        );
+        let midline = closer.midline.is_some_and(|m| m.value > 0.5);
+        let detail = format!(
+            "shut mostly by {}{}, in {} of it",
+            closer.seat.who(),
+            closer.seat.doing(midline),
+            said(&closer.share, In::Percent, desk)
+        );
+        line(ui, &title, &detail, false);
+    }
+}

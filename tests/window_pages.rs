@@ -1,0 +1,334 @@
+//! The window's pages without a screen: every page is found by its words, pressed as a coach
+//! would press it, and what comes of it is looked at on the desk itself.
+#![cfg(feature = "window")]
+
+use std::path::Path;
+
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use lanelight::court::Vec2;
+use lanelight::window::desk::Desk;
+use lanelight::window::drill::{ROUND, Stage, Task};
+use lanelight::window::egui::{Key, Modifiers, vec2};
+use lanelight::window::settings::Page;
+use lanelight::window::{stage, store};
+
+/// Seconds of one frame.
+const FRAME: f32 = 1.0 / 30.0;
+
+fn desk(folder: &Path) -> Desk {
+    let mut desk = Desk::new(store::demo(), None, folder.to_owned());
+    desk.settings.reduced_motion = true;
+    desk.settings.hint = 3;
+    desk.time.running = false;
+    desk
+}
+
+fn open(desk: Desk) -> Harness<'static, Desk> {
+    Harness::builder()
+        .with_size(vec2(1280.0, 1600.0))
+        .with_max_steps(3)
+        .build_ui_state(
+            move |ui, desk: &mut Desk| {
+                stage::style(ui.ctx(), 1.0);
+                stage::show(ui, desk, FRAME);
+            },
+            desk,
+        )
+}
+
+fn page(window: &mut Harness<'_, Desk>, page: Page) {
+    window.state_mut().page = Some(page);
+    window.run_steps(3);
+}
+
+fn press(window: &mut Harness<'_, Desk>, words: &str) {
+    let all: Vec<_> = window.get_all_by_label(words).collect();
+    assert!(!all.is_empty(), "nothing called {words:?}");
+    all[0].click();
+    drop(all);
+    window.run_steps(3);
+}
+
+fn key(window: &mut Harness<'_, Desk>, held: Modifiers, key: Key) {
+    window.key_press_modifiers(held, key);
+    window.run_steps(3);
+}
+
+#[test]
+fn every_page_of_the_drawer_opens_by_its_word_and_goes_in_by_escape() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    for page in Page::ALL {
+        press(&mut window, page.word());
+        assert_eq!(window.state().page, Some(page));
+        key(&mut window, Modifiers::NONE, Key::Escape);
+        assert_eq!(window.state().page, None);
+    }
+}
+
+#[test]
+fn a_rule_switched_off_is_played_without_at_once_and_undo_brings_it_back() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    page(&mut window, Page::Offence);
+    let rules = window.state().recording.scenario.offence.rules.len();
+    let name = window.state().edit().offence.rules[0].name.clone();
+    press(&mut window, &name);
+    assert!(window.state().edit().off.contains(&name));
+    assert_eq!(
+        window.state().recording.scenario.offence.rules.len(),
+        rules - 1
+    );
+    let took = window.state().replay_took;
+    println!("replayed in {:.1} ms", took * 1000.0);
+    assert!(took < 0.1, "{took}");
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert!(window.state().edit().off.is_empty());
+    key(&mut window, Modifiers::COMMAND, Key::Y);
+    assert!(window.state().edit().off.contains(&name));
+}
+
+#[test]
+fn a_look_taken_into_the_reading_is_read_in_the_possession_played() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    page(&mut window, Page::Offence);
+    let skip = lanelight::offence::LookKind::Skip;
+    assert!(
+        !window
+            .state()
+            .recording
+            .scenario
+            .offence
+            .reading
+            .contains(&skip)
+    );
+    press(&mut window, skip.word());
+    assert!(
+        window
+            .state()
+            .recording
+            .scenario
+            .offence
+            .reading
+            .contains(&skip)
+    );
+}
+
+#[test]
+fn another_defence_is_played_against_from_the_same_seed() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    page(&mut window, Page::Defence);
+    let before = window.state().recording.possession.clone();
+    let denial =
+        lanelight::scenario::shipped::find(lanelight::scenario::shipped::Kind::Defence, "denial");
+    let denial = lanelight::scenario::read_defence(denial.expect("denial").text, "denial");
+    let name = denial.expect("sound").value.name;
+    press(&mut window, &name);
+    let now = &window.state().recording;
+    assert_eq!(now.scenario.defence.name, name);
+    assert_eq!(now.possession.seed, before.seed);
+    assert_ne!(now.possession, before);
+}
+
+#[test]
+fn figures_come_in_the_background_with_intervals_and_again_after_a_change() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    page(&mut window, Page::Figures);
+    press(&mut window, "Play the scrimmage");
+    let wait = |window: &mut Harness<'_, Desk>| {
+        for _ in 0..2000 {
+            window.run_steps(1);
+            if !window.state().figures.busy() {
+                break;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(10));
+        }
+        let points = window
+            .state()
+            .figures
+            .figure("points")
+            .cloned()
+            .expect("points");
+        assert!(points.low.is_some() && points.high.is_some());
+        points
+    };
+    let before = wait(&mut window);
+    let mut edit = window.state().edit().clone();
+    edit.offence.patience.hold = 5.0;
+    window.state_mut().change(edit, "hold");
+    assert!(window.state().figures.busy());
+    let after = wait(&mut window);
+    assert_ne!(before.value, after.value);
+}
+
+#[test]
+fn the_why_page_says_who_shuts_what_now_and_leads_to_an_example_of_a_stall() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    lanelight::window::bench::step(window.state_mut(), true);
+    page(&mut window, Page::Why);
+    assert!(window.query_all_by_label_contains("drive").next().is_some());
+    press(&mut window, "Look into it");
+    for _ in 0..3000 {
+        window.run_steps(1);
+        if !window.state().why.busy() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+    }
+    let lines: Vec<_> = window.query_all_by_label_contains("→ show").collect();
+    assert!(!lines.is_empty(), "nothing leads anywhere");
+    lines[0].click();
+    drop(lines);
+    window.run_steps(3);
+    assert!(!window.state().time.running);
+    assert!(window.state().said.is_some());
+}
+
+#[test]
+fn a_round_of_stand_right_is_asked_judged_and_kept_under_the_learners_name() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    page(&mut window, Page::StandRight);
+    window.state_mut().drill.learner = "Ada".into();
+    press(&mut window, &format!("Begin a round of {ROUND}"));
+    for turn in 1..=ROUND {
+        let Stage::Asks { who } = window.state().drill.stage.clone() else {
+            panic!("not asked at {turn}");
+        };
+        // On the model's own place: full marks.
+        let moment = window.state().moment().expect("a decision");
+        let recording = &window.state().recording;
+        let place = recording.instants[moment].own_place(&recording.play, who[0]);
+        window.state_mut().moved[5 + who[0]] = Some(place);
+        window.run_steps(2);
+        press(&mut window, "Judge it");
+        assert!(matches!(window.state().drill.stage, Stage::Shows { score, .. } if score == 100.0));
+        let word = if turn == ROUND {
+            "End the round"
+        } else {
+            "Next moment"
+        };
+        press(&mut window, word);
+    }
+    assert_eq!(window.state().drill.stage, Stage::Over);
+    let again = desk(folder.path());
+    assert_eq!(
+        again.drill.progress["Ada"].rounds["one defender"],
+        vec![100.0]
+    );
+}
+
+#[test]
+fn the_cut_that_is_on_scores_and_another_does_not() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    page(&mut window, Page::StandRight);
+    press(&mut window, Task::ReadTheCut.word());
+    press(&mut window, &format!("Begin a round of {ROUND}"));
+    for turn in 0..2 {
+        let moment = window.state().moment().expect("a decision");
+        let there = window.state().recording.possession.moments[moment]
+            .backdoor
+            .clone();
+        let open = there
+            .iter()
+            .find(|b| b.there)
+            .expect("a backdoor chance")
+            .who;
+        let shut = (1..=5).find(|n| !there.iter().any(|b| b.there && b.who == *n));
+        let pick = if turn == 0 {
+            open
+        } else {
+            shut.expect("somebody")
+        };
+        press(&mut window, &pick.to_string());
+        let wanted = if turn == 0 { 100.0 } else { 0.0 };
+        assert!(
+            matches!(window.state().drill.stage, Stage::Shows { score, .. } if score == wanted)
+        );
+        press(&mut window, "Next moment");
+    }
+}
+
+#[test]
+fn a_variation_is_named_saved_and_opened_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(&folder.path().join("data")));
+    let path = folder.path().join("friday.ron");
+    let mut edit = window.state().edit().clone();
+    edit.offence.patience.hold = 2.2;
+    window.state_mut().change(edit.clone(), "hold");
+    page(&mut window, Page::Files);
+    window.state_mut().save_to(&path);
+    window.run_steps(2);
+    assert!(!window.state().variation.changed());
+    press(&mut window, "New from the demo");
+    assert_ne!(window.state().edit(), &edit);
+    window.state_mut().open_path(&path);
+    window.run_steps(2);
+    assert_eq!(window.state().edit(), &edit);
+}
+
+#[test]
+fn what_is_wrong_in_a_file_is_shown_with_its_line() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("bad.ron");
+    std::fs::write(&path, "(\n    name: \"x\",\n    cuort: nfhs,\n)\n").expect("written");
+    let mut window = open(desk(&folder.path().join("data")));
+    window.state_mut().open_path(&path);
+    window.run_steps(3);
+    assert!(
+        window
+            .query_all_by_label_contains("line 3")
+            .next()
+            .is_some()
+    );
+    press(&mut window, "Leave it");
+    assert!(window.state().problems.is_none());
+}
+
+#[test]
+fn a_crash_loses_no_change_and_a_close_leaves_nothing_over() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut first = desk(folder.path());
+    let mut edit = first.edit().clone();
+    edit.offence.patience.hold = 3.3;
+    first.change(edit.clone(), "hold");
+    // The process ends here without a close.
+    drop(first);
+    let mut second = desk(folder.path());
+    assert_eq!(second.edit(), &edit);
+    assert!(second.said.is_some());
+    second.undo();
+    assert_eq!(second.edit(), &store::demo());
+    second.close();
+    drop(second);
+    assert_eq!(desk(folder.path()).edit(), &store::demo());
+}
+
+#[test]
+fn players_are_named_for_whoever_cannot_see_them_and_moved_by_the_keyboard() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    window.state_mut().time.now = 0.4;
+    window.run_steps(3);
+    let players: Vec<_> = window.query_all_by_label_contains("defender X").collect();
+    assert_eq!(players.len(), 5);
+    drop(players);
+    let ball: Vec<_> = window.query_all_by_label_contains("has the ball").collect();
+    assert_eq!(ball.len(), 1);
+    drop(ball);
+    let before = window.state().picture().pos[7];
+    window.get_by_label_contains("defender X3").focus();
+    window.run_steps(3);
+    key(&mut window, Modifiers::NONE, Key::ArrowDown);
+    let moved = window.state().picture().pos[7] - before;
+    assert!((moved - Vec2::new(0.0, 0.2)).norm() < 1e-9, "{moved:?}");
+    key(&mut window, Modifiers::NONE, Key::Backspace);
+    assert_eq!(window.state().picture().pos[7], before);
+}
