@@ -29,6 +29,7 @@ pub mod instant;
 pub mod parts;
 pub mod rules;
 pub mod runs;
+pub mod steer;
 pub mod walk;
 pub mod zone;
 

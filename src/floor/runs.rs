@@ -3,14 +3,14 @@
 use bevy_ecs::prelude::*;
 
 use crate::body::Intent;
-use crate::court::{Court, Vec2};
-use crate::looks::{BODIES, Scene};
+use crate::court::Vec2;
 use crate::offence::{CutLane, Movement};
 use crate::possession::{Ballwork, TICK, What};
 
 use super::dice::Purpose;
 use super::parts::*;
 use super::rules::run;
+use super::steer;
 
 /// A runner counts as there within this distance, metres.
 const THERE: f64 = 0.35;
@@ -21,66 +21,8 @@ const SCREEN_GAP: f64 = 0.68;
 /// A post whose defender is farther than this, or helps, has been left, metres.
 const LEFT_ALONE: f64 = 2.2;
 
-/// Bodies this near ahead of a runner, and this far to the side of his line, are gone round, metres.
-const LOOKS_AHEAD: f64 = 1.4;
-const BERTH: f64 = 0.7;
-/// Past his own defender, who goes with him, he only slips by: shoulder to shoulder, metres.
-const SLIPS_BY: f64 = 0.62;
 /// A player leaves the lane after this long, seconds (the rule allows three).
 const LEAVES_LANE: f64 = 1.8;
-
-/// The point to make for so as not to run into anybody: the target itself, or beside the first body
-/// in the way, on the side where there is more room.
-pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
-    let pos = &scene.pos;
-    let way = target - pos[me];
-    let distance = way.norm();
-    if distance < 0.8 {
-        return target;
-    }
-    let along = way / distance;
-    let across = Vec2::new(-along.y, along.x);
-    let mut first: Option<(f64, f64, usize)> = None;
-    for (i, p) in pos.iter().enumerate() {
-        if i == me {
-            continue;
-        }
-        let off = p - pos[me];
-        let (ahead, side) = (off.dot(&along), off.dot(&across));
-        // A body that runs along with him is not in his way.
-        let along_with_him = scene.vel[i].dot(&along) > 0.8 * scene.vel[me].dot(&along).max(1.5);
-        if along_with_him {
-            continue;
-        }
-        let own = i >= 5 && scene.guards[i - 5] == me;
-        let berth = if own { SLIPS_BY } else { BERTH };
-        if ahead > 0.0
-            && ahead < LOOKS_AHEAD.min(distance)
-            && side.abs() < berth
-            && first.is_none_or(|(a, _, _)| ahead < a)
-        {
-            first = Some((ahead, side, i));
-        }
-    }
-    match first {
-        None => target,
-        Some((ahead, side, other)) => {
-            // Dead ahead, the lower number goes by on the rim's side, the higher on the far side; on
-            // a line straight up the floor each keeps to his own half. So a mirrored floor stays one.
-            let tie = if across.y != 0.0 {
-                if me < other { -across.y } else { across.y }
-            } else {
-                across.x * pos[me].x
-            };
-            let hand = if side > 1e-9 || side.abs() <= 1e-9 && tie < 0.0 {
-                -1.0
-            } else {
-                1.0
-            };
-            pos[me] + along * ahead.max(0.5) + across * (side + hand * BERTH)
-        }
-    }
-}
 
 /// Share of his power that a task asks for (ours; "cuts are at full speed", the rest is not).
 fn effort_of(task: &Task) -> f64 {
@@ -463,52 +405,16 @@ pub fn attackers_run(
             job.task,
             Task::Handle | Task::Screen { .. } | Task::Stand | Task::GetOpen { .. }
         ) {
-            will.intent.target = steer_clear(&old.scene, who, will.intent.target);
+            will.intent.target = steer::steer_clear(&old.scene, who, will.intent.target);
         }
         let over = book.in_lane[who].saturating_sub(ticks(LEAVES_LANE));
         if over > 0 && over % 15 == 1 {
-            leave_the_lane(&clock, job, who, &old.scene, court);
+            steer::leave_the_lane(&clock, job, who, &old.scene, court);
         }
         if let Some(task) = replaced {
             job.task = task;
         }
     }
-}
-
-/// Three seconds are near: a cutter who has not been fed goes on; anybody else steps out.
-fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, court: &Court) {
-    match &mut job.task {
-        Task::Cut { reached, .. } if reached.is_none() => {
-            *reached = Some(clock.tick.saturating_sub(ticks(1.0)));
-        }
-        Task::Handle | Task::Meet { .. } | Task::Chase => {}
-        _ => {
-            // Out by the side that is nearer and free, then on to where he belongs.
-            let pos = scene.pos[who];
-            let out = |side: f64| Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y.min(2.0));
-            let cost = |side: f64| {
-                let exit = out(side);
-                let crowded =
-                    (0..BODIES).any(|i| i != who && near_segment(scene.pos[i], pos, exit) < BERTH);
-                (exit - pos).norm() + if crowded { 0.7 } else { 0.0 }
-            };
-            let near = if pos.x < 0.0 { -1.0 } else { 1.0 };
-            let side = if cost(near) <= cost(-near) {
-                near
-            } else {
-                -near
-            };
-            let place = job.place.map_or(out(side), |s| court.spot(s));
-            job.task = run(&[out(side), place], 1.0);
-        }
-    }
-}
-
-/// Distance of a point from the line between two others.
-fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
-    let way = b - a;
-    let share = ((p - a).dot(&way) / way.norm_squared().max(1e-9)).clamp(0.0, 1.0);
-    (p - a - way * share).norm()
 }
 
 /// The holder's own step: stand, drive, or dribble at a team-mate.

@@ -179,7 +179,11 @@ impl Teller<'_> {
             if first {
                 self.barred.set(self.barred.get() | 1 << l.kind as u32);
             }
-            let barred = if first { " (no rule takes it)" } else { "" };
+            let barred = match l.kind {
+                _ if !first => "",
+                LookKind::Drive => " (no rule lets him drive from there)",
+                _ => " (no rule takes it)",
+            };
             format!("{}{barred}", self.look(l))
         };
         let list: Vec<_> = open.iter().map(words).collect();
