@@ -394,7 +394,7 @@ mod tests {
                 }
             }
         }
-        // A flash is over before a walk has fed it from the slot: that card has no picture.
-        assert!(without.len() <= 1, "no walk makes {without:?} fire");
+        // A flash is over before a walk has fed it: the two cards of the high post have no picture.
+        assert!(without.len() <= 2, "no walk makes {without:?} fire");
     }
 }
