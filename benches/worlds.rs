@@ -140,6 +140,7 @@ fn looks(cast: &Cast, scene: &Scene) -> f64 {
         let going = Going {
             goal: None,
             via: None,
+            stops: None,
         };
         if let Some(pass) = best_pass(cast, scene, HOLDER, to, going, &PassKind::ALL[..3]) {
             sum += pass.openness.value;
