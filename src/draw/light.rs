@@ -13,20 +13,17 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use crate::ball::PassKind;
 use crate::court::Vec2;
 use crate::floor::eyes::{alertness, awareness};
 use crate::floor::parts::{Eyes, Guard, Play, Seen};
 use crate::floor::{cast_of, ground};
-use crate::looks::passing::{Going, best_pass};
+use crate::looks::field::at;
 use crate::looks::{BODIES, Cast, Scene as State, driving};
 use crate::possession::{Frame, Moment, TICK};
 use crate::scenario::Scenario;
 
 use super::scene::Item;
 
-/// Kinds of pass that carry the light.
-const KINDS: [PassKind; 3] = [PassKind::Chest, PassKind::Bounce, PassKind::Overhead];
 /// Within this distance of the holder all is lit, metres: an arm and a step.
 const AT_HAND: f64 = 1.6;
 /// A closer's thread is drawn from this chance to shut the look on.
@@ -162,15 +159,7 @@ pub fn light_at(cast: &Cast, state: &State, holder: usize, p: Vec2) -> f64 {
     if (p - state.pos[holder]).norm() < AT_HAND {
         return 1.0;
     }
-    let far = |who: usize| (state.pos[who] - p).norm_squared();
-    let mates = (0..5).filter(|&who| who != holder);
-    let Some(mate) = mates.min_by(|&a, &b| far(a).total_cmp(&far(b))) else {
-        return 0.0;
-    };
-    let mut there = *state;
-    there.pos[mate] = p;
-    there.vel[mate] = Vec2::zeros();
-    best_pass(cast, &there, holder, mate, Going::NOWHERE, &KINDS).map_or(0.0, |l| l.openness.value)
+    at(cast, state, holder, p).map_or(0.0, |pass| pass.openness.value)
 }
 
 /// The light on the whole half court, on points `step` metres apart (or a little less).

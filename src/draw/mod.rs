@@ -19,7 +19,7 @@ pub mod shell;
 mod shine;
 pub mod svg;
 pub mod text;
-mod theme;
+pub(crate) mod theme;
 pub mod walks;
 pub mod way;
 

@@ -5,7 +5,7 @@
 
 use crate::court::{Side, Spot, SpotName};
 use crate::floor::walk::{Order, Pace, Walker};
-use crate::offence::{By, Place, Stand};
+use crate::offence::{Place, Stand};
 use crate::possession::Frame;
 use crate::scenario::Scenario;
 
@@ -81,7 +81,7 @@ fn shell(scenario: &Scenario, places: &[(SpotName, Option<Side>); 5]) -> Option<
         .enumerate()
         .map(|(i, &(name, side))| Stand {
             player: i as u8 + 1,
-            at: place(name, side),
+            at: Place::of(Spot::new(name, side), Side::Right),
         })
         .collect();
     let mut walker = Walker::new(&set, Side::Right, false);
@@ -92,25 +92,6 @@ fn shell(scenario: &Scenario, places: &[(SpotName, Option<Side>); 5]) -> Option<
         scene: scene_of(&scenario.court, &frame),
         frame,
     })
-}
-
-/// A spot said by ball side, the ball being on the right.
-fn place(name: SpotName, side: Option<Side>) -> Place {
-    let by = match side {
-        Some(Side::Left) => By::Weak,
-        _ => By::Ball,
-    };
-    match name {
-        SpotName::Top => Place::Top,
-        SpotName::HighPost => Place::HighPost,
-        SpotName::Rim => Place::Rim,
-        SpotName::Slot => Place::Slot(by),
-        SpotName::Wing => Place::Wing(by),
-        SpotName::Corner => Place::Corner(by),
-        SpotName::Elbow => Place::Elbow(by),
-        SpotName::Block => Place::Block(by),
-        SpotName::ShortCorner => Place::ShortCorner(by),
-    }
 }
 
 #[cfg(test)]

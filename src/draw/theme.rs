@@ -57,6 +57,28 @@ impl Theme {
     }
 }
 
+/// How a colour looks to dichromats: Machado, Oliveira, Fernandes (2009), A Physiologically-
+/// based Model for Simulation of Color Vision Deficiency, severity 1 (matrices from memory).
+#[cfg(test)]
+pub(crate) const SEEN: [[[f64; 3]; 3]; 4] = [
+    [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
+    [
+        [0.152286, 1.052583, -0.204868],
+        [0.114503, 0.786281, 0.099216],
+        [-0.003882, -0.048116, 1.051998],
+    ],
+    [
+        [0.367322, 0.860646, -0.227968],
+        [0.280085, 0.672501, 0.047413],
+        [-0.011820, 0.042940, 0.968881],
+    ],
+    [
+        [1.255528, -0.076749, -0.178779],
+        [-0.078411, 0.930809, 0.147602],
+        [0.004733, 0.691367, 0.303900],
+    ],
+];
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -73,27 +95,6 @@ mod tests {
             }
         })
     }
-
-    /// How a colour looks to dichromats: Machado, Oliveira, Fernandes (2009), A Physiologically-
-    /// based Model for Simulation of Color Vision Deficiency, severity 1 (matrices from memory).
-    const SEEN: [[[f64; 3]; 3]; 4] = [
-        [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
-        [
-            [0.152286, 1.052583, -0.204868],
-            [0.114503, 0.786281, 0.099216],
-            [-0.003882, -0.048116, 1.051998],
-        ],
-        [
-            [0.367322, 0.860646, -0.227968],
-            [0.280085, 0.672501, 0.047413],
-            [-0.011820, 0.042940, 0.968881],
-        ],
-        [
-            [1.255528, -0.076749, -0.178779],
-            [-0.078411, 0.930809, 0.147602],
-            [0.004733, 0.691367, 0.303900],
-        ],
-    ];
 
     /// Relative luminance as somebody sees it (WCAG 2, relative luminance).
     fn luminance(colour: &str, seen: &[[f64; 3]; 3]) -> f64 {

@@ -415,22 +415,7 @@ fn no_two_on_one_place(play: &Play, ball: &Ball, jobs: &mut [Mut<Job>; 5], keepe
 
 /// The movement "take that very spot".
 fn fill_exactly(spot: Spot, ball: Side) -> Movement {
-    use crate::offence::By;
-    let by = match spot.side {
-        Some(side) if side == ball => By::Ball,
-        _ => By::Weak,
-    };
-    Movement::Fill(match spot.name {
-        SpotName::Top => Place::Top,
-        SpotName::HighPost => Place::HighPost,
-        SpotName::Rim => Place::Rim,
-        SpotName::Slot => Place::Slot(by),
-        SpotName::Wing => Place::Wing(by),
-        SpotName::Corner => Place::Corner(by),
-        SpotName::Elbow => Place::Elbow(by),
-        SpotName::Block => Place::Block(by),
-        SpotName::ShortCorner => Place::ShortCorner(by),
-    })
+    Movement::Fill(Place::of(spot, ball))
 }
 
 fn first_free(play: &Play, ball: &Ball, jobs: &[Mut<Job>; 5]) -> Option<Spot> {

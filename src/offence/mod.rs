@@ -49,6 +49,25 @@ pub enum Place {
 }
 
 impl Place {
+    /// The place that means this very spot while the ball is on side `ball`.
+    pub fn of(spot: Spot, ball: Side) -> Place {
+        let by = match spot.side {
+            Some(side) if side == ball => By::Ball,
+            _ => By::Weak,
+        };
+        match spot.name {
+            SpotName::Top => Place::Top,
+            SpotName::HighPost => Place::HighPost,
+            SpotName::Rim => Place::Rim,
+            SpotName::Slot => Place::Slot(by),
+            SpotName::Wing => Place::Wing(by),
+            SpotName::Corner => Place::Corner(by),
+            SpotName::Elbow => Place::Elbow(by),
+            SpotName::Block => Place::Block(by),
+            SpotName::ShortCorner => Place::ShortCorner(by),
+        }
+    }
+
     /// The spot's name and its side, or `None` for a pattern such as `any`.
     pub fn parts(self) -> Option<(SpotName, Option<By>)> {
         Some(match self {

@@ -1,6 +1,5 @@
 //! The why report in words: what the closers leave, and the light that no rule takes.
 
-use crate::offence::LookKind;
 use crate::stats::Estimate;
 use crate::why::summary::{LeftBy, Light};
 
@@ -37,7 +36,7 @@ impl Teller<'_> {
                  a hundred of them. {taken}",
                 capital(&l.closer.who()),
                 l.shuts.word(),
-                light_words(&l.light),
+                l.light.words(),
                 self.said(l.light.there, In::Percent),
                 self.said(l.light.adds, In::PointsPerHundred),
             )
@@ -98,7 +97,7 @@ impl Teller<'_> {
             format!(
                 "No rule takes {}. It is there in {} of possessions, worth {} points, and adds at \
                  most {} in a hundred possessions.{}",
-                light_words(l),
+                l.words(),
                 self.said(l.there, In::Percent),
                 self.said(l.value, In::Points),
                 self.said(l.adds, In::PointsPerHundred),
@@ -158,21 +157,6 @@ pub(super) fn try_it(light: &Light) -> Option<String> {
     Some(format!(
         "Being open is not yet paying: try it with lanelight compare --tweak {word}."
     ))
-}
-
-/// "the skip pass to the weak-side wing".
-pub(super) fn light_words(light: &Light) -> String {
-    let kind = light.look.word();
-    match (light.look, light.at) {
-        (_, None) => format!("the {kind}"),
-        (LookKind::Shot | LookKind::Drive, Some(at)) => {
-            format!("the {kind} from the {}", at.words())
-        }
-        (LookKind::GiveAndGo | LookKind::Backdoor, Some(at)) => {
-            format!("the feed to the {kind} from the {}", at.words())
-        }
-        (_, Some(at)) => format!("the {kind} to the {}", at.words()),
-    }
 }
 
 fn light_short(light: &Light) -> String {

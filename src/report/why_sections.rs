@@ -101,7 +101,7 @@ impl Teller<'_> {
             Some(light) => format!(
                 "The best light that no rule takes is {}: there in {} of possessions, and it adds \
                  at most {} points in a hundred of them.",
-                super::why_light::light_words(light),
+                light.words(),
                 self.said(light.there, In::Percent),
                 self.said(light.adds, In::PointsPerHundred),
             ),

@@ -88,6 +88,23 @@ pub struct Light {
     pub tweaks: Vec<String>,
 }
 
+impl Light {
+    /// "the skip pass to the weak-side wing", "the post feed to the weak-side block".
+    pub fn words(&self) -> String {
+        let kind = self.look.word();
+        match (self.look, self.at) {
+            (_, None) => format!("the {kind}"),
+            (LookKind::Shot | LookKind::Drive, Some(at)) => {
+                format!("the {kind} from the {}", at.words())
+            }
+            (LookKind::GiveAndGo | LookKind::Backdoor, Some(at)) => {
+                format!("the feed to the {kind} from the {}", at.words())
+            }
+            (_, Some(at)) => format!("the {kind} to the {}", at.words()),
+        }
+    }
+}
+
 /// Light that a closer left.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct LeftBy {

@@ -35,28 +35,7 @@ pub fn faint(colour: Color32, share: f32) -> Color32 {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// Dichromats' view of linear RGB: Machado, Oliveira, Fernandes (2009), A physiologically-based
-    /// model for simulation of color vision deficiency, IEEE TVCG 15(6); full severity, figures
-    /// from memory.
-    const VIEWS: [[[f64; 3]; 3]; 4] = [
-        [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
-        [
-            [0.152286, 1.052583, -0.204868],
-            [0.114503, 0.786281, 0.099216],
-            [-0.003882, -0.048116, 1.051998],
-        ],
-        [
-            [0.367322, 0.860646, -0.227968],
-            [0.280085, 0.672501, 0.047413],
-            [-0.011820, 0.042940, 0.968881],
-        ],
-        [
-            [1.255528, -0.076749, -0.178779],
-            [-0.078411, 0.930809, 0.147602],
-            [0.004733, 0.691367, 0.303900],
-        ],
-    ];
+    use crate::draw::theme::SEEN;
 
     /// Relative luminance as such an eye sees it (WCAG 2.1, definition of relative luminance).
     fn luminance(colour: [f32; 3], view: &[[f64; 3]; 3]) -> f64 {
@@ -91,7 +70,7 @@ mod tests {
     fn what_must_be_read_stands_out_for_every_common_kind_of_colour_vision() {
         let dim: [f32; 3] =
             std::array::from_fn(|i| WOOD[i] * f32::from(super::super::light::tint(0.0)[i]) / 255.0);
-        for view in &VIEWS {
+        for view in &SEEN {
             for (what, a, b, least) in [
                 ("text on the drawer", rgb(TEXT), rgb(PAPER), 7.0),
                 ("quiet text on the drawer", rgb(QUIET), rgb(PAPER), 4.5),

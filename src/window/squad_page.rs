@@ -11,20 +11,6 @@ use crate::court::{Court, CourtCode};
 use crate::scenario::shipped::{self, Kind};
 use crate::squad::{Level, Squad};
 
-const LEVELS: [Level; 11] = [
-    Level::Under10,
-    Level::Under12,
-    Level::Under14,
-    Level::JuniorVarsityBoys,
-    Level::JuniorVarsityGirls,
-    Level::VarsityBoys,
-    Level::VarsityGirls,
-    Level::CollegeMen,
-    Level::CollegeWomen,
-    Level::ProMen,
-    Level::ProWomen,
-];
-
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut edit = desk.edit().clone();
@@ -77,7 +63,7 @@ fn choose(ui: &mut Ui, side: &mut Side, knob: &mut String, title: &str) {
             *knob = format!("{title} squad");
         }
     }
-    for level in LEVELS {
+    for level in Level::ALL {
         let this = Side::Typical(level);
         let word = format!("typical {}", level_word(level));
         if ui.selectable_label(*side == this, word).clicked() {

@@ -18,7 +18,7 @@ use super::{
     why_page,
 };
 use crate::court::{Side, SpotName, Vec2};
-use crate::offence::{By, Place};
+use crate::offence::Place;
 
 /// Width of the drawer at the usual size of type, points of the screen.
 const DRAWER: f32 = 440.0;
@@ -353,21 +353,7 @@ fn alignment(ui: &mut Ui, desk: &mut Desk, view: &View) {
         }
     }
     let Some((player, to)) = moved else { return };
-    let by = match to.side {
-        Some(s) if s == side => By::Ball,
-        _ => By::Weak,
-    };
-    let place = match to.name {
-        SpotName::Top => Place::Top,
-        SpotName::HighPost => Place::HighPost,
-        SpotName::Rim => Place::Rim,
-        SpotName::Slot => Place::Slot(by),
-        SpotName::Wing => Place::Wing(by),
-        SpotName::Corner => Place::Corner(by),
-        SpotName::Elbow => Place::Elbow(by),
-        SpotName::Block => Place::Block(by),
-        SpotName::ShortCorner => Place::ShortCorner(by),
-    };
+    let place = Place::of(to, side);
     let old = edit
         .offence
         .alignment

@@ -70,21 +70,6 @@ pub fn capital(text: &str) -> String {
     }
 }
 
-/// "the post feed to the weak-side block".
-pub fn light_words(light: &Light) -> String {
-    let kind = light.look.word();
-    match (light.look, light.at) {
-        (_, None) => format!("the {kind}"),
-        (LookKind::Shot | LookKind::Drive, Some(at)) => {
-            format!("the {kind} from the {}", at.words())
-        }
-        (LookKind::GiveAndGo | LookKind::Backdoor, Some(at)) => {
-            format!("the feed to the {kind} from the {}", at.words())
-        }
-        (_, Some(at)) => format!("the {kind} to the {}", at.words()),
-    }
-}
-
 /// A look that is one for fewer instants of a possession than this is no finding (ours).
 const MAIN: f64 = 2.0;
 
@@ -141,7 +126,7 @@ fn left(summary: &Summary) -> Option<Said> {
              a hundred of them.",
             capital(&l.closer.who()),
             l.shuts.word(),
-            light_words(&l.light),
+            l.light.words(),
             percent(&there),
             hundred(&adds),
         ),
@@ -156,7 +141,7 @@ fn unused(summary: &Summary) -> Option<Said> {
         text: format!(
             "No rule takes {}: it is there in {} of possessions, worth at most {} more in a \
              hundred of them.",
-            light_words(light),
+            light.words(),
             percent(&there),
             hundred(&adds),
         ),

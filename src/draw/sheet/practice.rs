@@ -15,7 +15,7 @@ use crate::why::summary::Light;
 use super::super::phase::frame_at;
 use super::super::scene::{ArrowKind, Item, Scene, scene_of};
 use super::super::shell::{Shell, shells};
-use super::findings::{Said, capital, findings, how_often, light_words, out_of_place};
+use super::findings::{Said, capital, findings, how_often, out_of_place};
 use super::plan::{Block, Wanted, fit};
 
 /// Seconds for one repetition with the walk back (ours).
@@ -66,7 +66,7 @@ impl Practice {
             3,
         ));
         for (i, (light, _)) in lights.iter().enumerate() {
-            let what = format!("Look {}: {}", i + 1, light_words(light));
+            let what = format!("Look {}: {}", i + 1, light.words());
             wanted.push(block(&what, 0.13, 2 + 3 * i as u32));
         }
         wanted.push(block("Shell drill: four or five defenders", 0.16, 4));
@@ -134,7 +134,7 @@ fn rehearsal(scenario: &Scenario, light: &Light, key: &str, minutes: u32) -> Opt
     let (seed, time) = light.example?;
     let possession = play(scenario, seed, Keep::ALL);
     Some(Rehearsal {
-        name: capital(&light_words(light)),
+        name: capital(&light.words()),
         said: how_often(light, key),
         points: points(light.look),
         each_side: (f64::from(minutes) * 60.0 / REPETITION / 2.0) as u32,
