@@ -524,6 +524,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
                     closing: false,
                     station: pos,
                     trigger: None,
+                    shades: false,
                 },
                 Eyes {
                     man: seen(at[d]),

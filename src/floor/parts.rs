@@ -32,8 +32,7 @@ pub struct Form(pub Body);
 pub struct Will {
     pub intent: Intent,
     pub mobile: f64,
-    /// Share of his acceleration and braking that he puts into it, 0–1: nobody keeps his place at
-    /// full power.
+    /// Share of his acceleration and braking that he puts into it, 0–1.
     pub effort: f64,
 }
 
@@ -163,6 +162,8 @@ pub struct Guard {
     pub station: Vec2,
     /// Sees the trigger to help since this tick.
     pub trigger: Option<u32>,
+    /// On his way in to a drive that he would have to stop.
+    pub shades: bool,
 }
 
 /// A drive under way.
@@ -360,7 +361,6 @@ pub enum Doing {
 pub struct Trail {
     frames: [TrailFrame; TRAIL],
 }
-
 #[derive(Clone, Copy)]
 pub struct TrailFrame {
     pub pos: [Vec2; BODIES],

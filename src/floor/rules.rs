@@ -4,10 +4,12 @@ use bevy_ecs::prelude::*;
 
 use crate::ball::PassKind;
 use crate::court::{Side, Spot, SpotName, Vec2};
+use crate::looks::Scene;
 use crate::offence::{Event, Movement, Place, Role};
 use crate::possession::What;
 
 use super::parts::*;
+use super::steer::{crowded, lane_side};
 
 /// Ticks after which a team-mate off the ball starts on a rule: he has to see the pass first
 /// (simple reaction, sources 4).
@@ -550,7 +552,13 @@ fn take_up(
                         },
                     );
                 }
-                jobs[who].task = way_out(play, pos, spot, 0.75);
+                // Three seconds are running: out first, then across.
+                let steps_out = book.in_lane[who] > ticks(COUNT_RUNS) && !spot.name.is_perimeter();
+                jobs[who].task = if steps_out {
+                    run(&[lane_side(&old.scene, who, court), goal], 0.95)
+                } else {
+                    way_out(play, &old.scene, who, spot, 0.75)
+                };
             }
         }
         Movement::Drift(_) | Movement::Lift(_) => {
@@ -567,7 +575,7 @@ fn take_up(
         }
         Movement::CircleOut(_) | Movement::GoThrough(_) => {
             if let Some(spot) = jobs[who].place {
-                jobs[who].task = way_out(play, pos, spot, 0.8);
+                jobs[who].task = way_out(play, &old.scene, who, spot, 0.8);
             }
         }
         Movement::Cut { lane, unfed } => {
@@ -688,9 +696,16 @@ pub fn run(points: &[Vec2], pace: f64) -> Task {
     }
 }
 
-/// From the rim out: along the baseline and round to a wing or a corner, straight up to anywhere else.
-pub fn way_out(play: &Play, pos: Vec2, spot: Spot, pace: f64) -> Task {
+/// In the lane for longer than this, seconds, a post who is to cross it steps out first (ours).
+const COUNT_RUNS: f64 = 1.0;
+/// Whoever comes out of the lane looks this far up his way, metres (ours).
+const LOOKS_UP: f64 = 2.5;
+
+/// From the rim out: along the baseline and round to a wing or a corner, straight up to anywhere else,
+/// or by the side of the lane if bodies stand in the way.
+fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Task {
     let court = &play.cast.court;
+    let pos = scene.pos[who];
     let goal = court.spot(spot);
     // To the top he goes out on the side on which he is.
     let x = if spot.side.is_some() { goal.x } else { pos.x };
@@ -699,6 +714,11 @@ pub fn way_out(play: &Play, pos: Vec2, spot: Spot, pace: f64) -> Task {
     let pace = if spot.name.is_perimeter() { pace } else { 0.95 };
     let round = matches!(spot.name, SpotName::Wing | SpotName::Corner);
     if !low || !round {
+        let way = goal - pos;
+        let up = pos + way * (LOOKS_UP / way.norm().max(LOOKS_UP));
+        if low && court.in_lane(pos) && crowded(scene, who, pos, up) {
+            return run(&[lane_side(scene, who, court), goal], pace);
+        }
         return run(&[goal], pace);
     }
     // Below the block, where the post may stand.
