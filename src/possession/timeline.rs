@@ -6,6 +6,7 @@ use crate::court::{Spot, SpotName, Units};
 use crate::offence::{CutLane, LookKind};
 use crate::scenario::Scenario;
 
+use super::sends::{listed, sends};
 use super::{Ending, Entry, Finish, LookNow, Moment, Possession, TICK, Turnover, What};
 
 /// One line: when, and what.
@@ -105,36 +106,25 @@ impl Teller<'_> {
         }
         let mut text = String::new();
         for (who, does) in clauses {
-            let does = match does.as_slice() {
-                [first, middle @ .., last] => {
-                    let mut all = first.clone();
-                    middle.iter().for_each(|m| all = format!("{all}, {m}"));
-                    format!("{all} and {last}")
-                }
-                _ => does.concat(),
-            };
             if !text.is_empty() {
                 text.push_str("; ");
             }
-            text.push_str(format!("{who} {does}").trim());
+            text.push_str(format!("{who} {}", listed(&does)).trim());
         }
         let rules = entries.iter().filter_map(|e| match e.what {
-            What::Rule { rule } => self.scenario.offence.rules.get(rule),
+            What::Rule { rule, .. } => self.scenario.offence.rules.get(rule),
             _ => None,
         });
         let quoted: Vec<_> = rules.map(|r| format!("“{}”", r.name)).collect();
-        if text.is_empty() && quoted.is_empty() {
-            return;
-        }
         if text.is_empty() {
-            let (rules, verb) = if quoted.len() == 1 {
-                ("rule", "starts")
-            } else {
-                ("rules", "start")
-            };
-            text = format!("the {rules} {} {verb}", quoted.join(" and "));
+            // Nothing to be seen yet: whom the rules send, since players start a little later.
+            let sent = entries.iter().filter_map(|e| sends(&self.scenario.offence, &e.what));
+            text = sent.collect::<Vec<_>>().join("; ");
         } else if !quoted.is_empty() {
             text = format!("{text} – {}", quoted.join(" and "));
+        }
+        if text.is_empty() {
+            return;
         }
         let time = entries[0].time;
         lines.push(Line {
@@ -282,6 +272,7 @@ impl Teller<'_> {
             ),
             What::Flashes { who, to } => (who.to_string(), format!("flashes to the {to}")),
             What::Seals { who, at } => (who.to_string(), format!("seals {}", place(at))),
+            What::Waits { who, of } => (who.to_string(), format!("waits for {of}'s screen")),
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
             What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
             What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),

@@ -9,6 +9,7 @@ use ron::extensions::Extensions;
 use serde::de::DeserializeOwned;
 
 use super::problem::{Problem, floor_char};
+use super::slips::{left_open, side_of_a_place};
 use super::source::Source;
 use super::tree::{DEEPEST, Node, TooDeep};
 use crate::offence::check::{Finding, nearest_word};
@@ -257,6 +258,21 @@ fn explain(
         }
         None => (stop, stop, finding),
     };
+    if let Some(slip) = left_open(tree, original)
+        && original[..slip.0].trim_end().len() <= stop
+    {
+        return slip;
+    }
+    if matches!(
+        error.code,
+        Ron::ExpectedComma
+            | Ron::ExpectedStructLike
+            | Ron::ExpectedNamedStructLike(_)
+            | Ron::ExpectedStructLikeEnd
+    ) && let Some(slip) = side_of_a_place(original, stop)
+    {
+        return slip;
+    }
     match &error.code {
         Ron::NoSuchEnumVariant {
             expected, found, ..

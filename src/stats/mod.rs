@@ -35,6 +35,7 @@ mod proportion;
 mod quantiles;
 mod ratio;
 mod sequential;
+mod skewed;
 mod tally;
 
 pub use bootstrap::{bootstrap_mean, bootstrap_mean_bca, bootstrap_replicates};
@@ -44,6 +45,7 @@ pub use paired::{PairedDifference, paired_difference};
 pub use proportion::{mcnemar_exact, newcombe_difference, wilson};
 pub use quantiles::{normal_two_sided, t_two_sided};
 pub use ratio::{ratio_estimate, share_estimate};
+pub(crate) use skewed::{Lean, skewed_ends};
 pub use sequential::{Sequential, Step, run_length_for_mean, run_length_for_proportion};
 pub use tally::Tally;
 

@@ -1,0 +1,76 @@
+//! Slips for which `ron` has no words that help: a list or bracket left open, which it notices much
+//! later, and a place with a side too many or too few.
+
+use super::tree::Node;
+use crate::offence::Place;
+use crate::offence::check::Finding;
+
+/// Where, and what.
+pub(super) type Slip = (usize, usize, Finding);
+
+/// The first list or bracket that is not closed before what cannot stand in it, or before a closing
+/// bracket of another kind.
+pub(super) fn left_open(tree: &Node, text: &str) -> Option<Slip> {
+    open(tree, None, text)
+}
+
+fn open(node: &Node, key: Option<&str>, text: &str) -> Option<Slip> {
+    if !node.is_group {
+        return None;
+    }
+    let opening = text[node.start + node.word.len()..]
+        .trim_start()
+        .chars()
+        .next()?;
+    let (thing, closing) = match opening {
+        '[' => ("list", ']'),
+        '(' => ("bracket", ')'),
+        _ => return None,
+    };
+    let line = text[..node.start].matches('\n').count() + 1;
+    let key = key.map_or(String::new(), |key| format!("{key}: "));
+    let said = |before: &str| {
+        Finding::error(
+            "",
+            format!(
+                "the {thing} `{key}{}{opening}` that opens on line {line} is not closed before \
+                 `{before}`",
+                node.word
+            ),
+        )
+        .expected(format!("`{closing}` somewhere before this"))
+    };
+    for item in &node.items {
+        if let (Some(inner), '[') = (&item.key, opening) {
+            // No item of a list has a name: this one belongs outside.
+            let start = text[..item.node.start].rfind(inner.as_str())?;
+            return Some((start, start + inner.len(), said(&format!("{inner}:"))));
+        }
+        if let Some(slip) = open(&item.node, item.key.as_deref(), text) {
+            return Some(slip);
+        }
+    }
+    let last = text[..node.end].chars().next_back()?;
+    let other = matches!(last, ')' | ']' | '}') && last != closing;
+    other.then(|| (node.end - 1, node.end, said(&last.to_string())))
+}
+
+/// A place in the middle with a side, or one beside it without: the word just before byte `at`.
+pub(super) fn side_of_a_place(text: &str, at: usize) -> Option<Slip> {
+    let before = text[..at].trim_end();
+    let letters = before.trim_end_matches(|c: char| c.is_alphanumeric() || c == '_');
+    let (start, end) = (letters.len(), before.len());
+    let word = &before[start..];
+    let is_place = |written: &str| ron::from_str::<Place>(written).is_ok();
+    let bracket = text[end..].trim_start().starts_with('(');
+    let finding = if bracket && is_place(word) {
+        Finding::error("", format!("`{word}` takes no side"))
+            .expected(format!("`{word}` without brackets"))
+    } else if !bracket && is_place(&format!("{word}(ball)")) {
+        Finding::error("", format!("`{word}` needs its side"))
+            .expected(format!("`{word}(ball)`, or weak (or own, where he goes)"))
+    } else {
+        return None;
+    };
+    Some((start, end, finding))
+}
