@@ -111,17 +111,22 @@ impl Teller<'_> {
             }
             text.push_str(format!("{who} {}", listed(&does)).trim());
         }
-        let rules = entries.iter().filter_map(|e| match e.what {
-            What::Rule { rule, .. } => self.scenario.offence.rules.get(rule),
-            _ => None,
-        });
-        let quoted: Vec<_> = rules.map(|r| format!("“{}”", r.name)).collect();
-        if text.is_empty() {
-            // Nothing to be seen yet: whom the rules send, since players start a little later.
-            let sent = entries.iter().filter_map(|e| sends(&self.scenario.offence, &e.what));
-            text = sent.collect::<Vec<_>>().join("; ");
-        } else if !quoted.is_empty() {
-            text = format!("{text} – {}", quoted.join(" and "));
+        let offence = &self.scenario.offence;
+        if entries.iter().any(|e| answered(&e.what)) {
+            let rules = entries.iter().filter_map(|e| match e.what {
+                What::Rule { rule, .. } => offence.rules.get(rule),
+                _ => None,
+            });
+            let quoted: Vec<_> = rules.map(|r| format!("“{}”", r.name)).collect();
+            if !quoted.is_empty() {
+                text = format!("{text} – {}", quoted.join(" and "));
+            }
+        } else {
+            // What the rules answer is not told here, and players start a little later.
+            for sent in entries.iter().filter_map(|e| sends(offence, &e.what)) {
+                let before = if text.is_empty() { "" } else { "; " };
+                text = format!("{text}{before}{sent}");
+            }
         }
         if text.is_empty() {
             return;
@@ -355,6 +360,20 @@ impl Teller<'_> {
             LookKind::Backdoor => format!("hits {to} on the backdoor cut"),
         }
     }
+}
+
+/// Does a line that tells this say what a rule of the same instant answers?
+fn answered(what: &What) -> bool {
+    matches!(
+        what,
+        What::Passes { .. }
+            | What::Catches { .. }
+            | What::Drives { .. }
+            | What::DribblesAt { .. }
+            | What::Unfed { .. }
+            | What::BackdoorThere { .. }
+            | What::Cuts { .. }
+    )
 }
 
 fn finish_word(finish: Finish) -> &'static str {

@@ -1,5 +1,5 @@
 //! Slips for which `ron` has no words that help: a list or bracket left open, which it notices much
-//! later, and a place with a side too many or too few.
+//! later, a place with a side too many or too few, and one of our words in quotes or with a dash.
 
 use super::tree::Node;
 use crate::offence::Place;
@@ -73,4 +73,23 @@ pub(super) fn side_of_a_place(text: &str, at: usize) -> Option<Slip> {
         return None;
     };
     Some((start, end, finding))
+}
+
+/// Something else where one of the program's own words must stand.
+pub(super) fn not_a_word(written: &str) -> Finding {
+    let plain = written.trim_matches(['"', '\'']);
+    let word: String = plain
+        .chars()
+        .map(|c| if c == ' ' { '_' } else { c })
+        .filter(|c| c.is_alphanumeric() || *c == '_')
+        .collect();
+    if !word.starts_with(char::is_alphabetic) {
+        return Finding::error("", "a word must stand here");
+    }
+    let said = if plain.len() < written.len() {
+        "the program's own words stand without quotes".to_owned()
+    } else {
+        format!("`{written}` is not one word")
+    };
+    Finding::error("", said).nearest(Some(word))
 }

@@ -137,9 +137,12 @@ fn plain_and_leaning(name: &str, n: usize, truth: f64, draw: Draw) -> (f64, f64)
         let t: Tally = many(n, rng, draw).into_iter().collect();
         t.mean_estimate(CONFIDENCE)
     });
-    let leaning = coverage(&format!("leaning, n = {n}, {name}"), truth, SAMPLES, |rng| {
-        ratio_estimate(many(n, rng, |r| (draw(r), 1.0)), CONFIDENCE)
-    });
+    let leaning = coverage(
+        &format!("leaning, n = {n}, {name}"),
+        truth,
+        SAMPLES,
+        |rng| ratio_estimate(many(n, rng, |r| (draw(r), 1.0)), CONFIDENCE),
+    );
     (plain, leaning)
 }
 
@@ -165,7 +168,13 @@ fn taking_the_skewness_out_costs_nothing_where_there_is_none() {
 /// Exponential; lognormal; nought in four of five cases, else exponential.
 #[test]
 fn taking_the_skewness_out_brings_lopsided_means_back_to_their_promise() {
-    let zeros: Draw = |r| if uniform(r) < 0.2 { exponential(r) } else { 0.0 };
+    let zeros: Draw = |r| {
+        if uniform(r) < 0.2 {
+            exponential(r)
+        } else {
+            0.0
+        }
+    };
     let lognormal: Draw = |r| libm::exp(normal(r));
     for n in SIZES {
         for (name, truth, draw, least) in [

@@ -127,13 +127,17 @@ mod tests {
         assert_relative_eq!(ratio.high, mean.high, epsilon = 1e-14);
         // The long tail is above: so is the long arm.
         let lopsided = ratio_estimate([1.0, 1.0, 2.0, 2.0, 9.0].map(|y| (y, 1.0)), 0.95).unwrap();
-        assert!(lopsided.high - 3.0 > 1.5 * (3.0 - lopsided.low), "{lopsided:?}");
+        assert!(
+            lopsided.high - 3.0 > 1.5 * (3.0 - lopsided.low),
+            "{lopsided:?}"
+        );
     }
 
     #[test]
     fn worked_by_hand() {
-        // R = 6/12 = 1/2; e = (1−1, 1−2, 4−3) = (0, −1, 1); var = 3/2 · 2/144 = 1/48.
-        let e = ratio_estimate([(1.0, 2.0), (1.0, 4.0), (4.0, 6.0)], 0.95).unwrap();
+        // R = 6/12 = 1/2; e = (1−1, 3.5−2.5, 1.5−2.5) = (0, 1, −1), neither skewed nor going with x;
+        // var = 3/2 · 2/144 = 1/48.
+        let e = ratio_estimate([(1.0, 2.0), (3.5, 5.0), (1.5, 5.0)], 0.95).unwrap();
         assert_eq!((e.value, e.n), (0.5, 3));
         // Closed form of the t quantile with two degrees of freedom: (2q−1) / √(2q(1−q)).
         let t2 = 0.95 / (2.0_f64 * 0.975 * 0.025).sqrt();

@@ -50,3 +50,65 @@ pub(crate) fn skewed_ends(value: f64, error: f64, t: f64, lean: Lean) -> (f64, f
     };
     (value - back(t) * error, value - back(-t) * error)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq;
+
+    /// Skewness 2 (an exponential's), residuals that fall as x grows.
+    const LEAN: Lean = Lean {
+        k: 40.0,
+        squares: 40.0,
+        cubes: 80.0,
+        with_x: -12.0,
+        mean_x: 1.0,
+    };
+
+    #[test]
+    fn the_ends_are_where_the_transformed_t_is_at_its_quantile() {
+        let (low, high) = skewed_ends(7.0, 0.5, 2.0, LEAN);
+        let (a, b, k) = (2.0 / 3.0 + 0.3, 2.0 / 6.0, LEAN.k);
+        let g = |t: f64| t + (a * t * t + b) / k.sqrt() + a * a * t * t * t / (3.0 * k);
+        assert_relative_eq!(g((7.0 - low) / 0.5), 2.0, epsilon = 1e-12);
+        assert_relative_eq!(g((7.0 - high) / 0.5), -2.0, epsilon = 1e-12);
+    }
+
+    #[test]
+    fn a_mirrored_figure_has_the_mirrored_interval_and_an_even_one_the_plain_interval() {
+        let (low, high) = skewed_ends(7.0, 0.5, 2.0, LEAN);
+        let mirrored = Lean {
+            cubes: -LEAN.cubes,
+            with_x: -LEAN.with_x,
+            ..LEAN
+        };
+        let (less, more) = skewed_ends(-7.0, 0.5, 2.0, mirrored);
+        assert_relative_eq!(low, -more, epsilon = 1e-12);
+        assert_relative_eq!(high, -less, epsilon = 1e-12);
+        let even = Lean {
+            cubes: 0.0,
+            with_x: 0.0,
+            ..LEAN
+        };
+        assert_eq!(skewed_ends(7.0, 0.5, 2.0, even), (6.0, 8.0));
+    }
+
+    #[test]
+    fn no_shape_whatever_puts_the_value_outside_or_an_end_at_infinity() {
+        for cubes in [-1e300, -80.0, 0.0, 3.0, 1e300] {
+            for with_x in [-1e300, -12.0, 0.0, 5.0, 1e300] {
+                for squares in [0.0, 1e-300, 40.0] {
+                    let lean = Lean {
+                        cubes,
+                        with_x,
+                        squares,
+                        ..LEAN
+                    };
+                    let (low, high) = skewed_ends(7.0, 0.5, 2.0, lean);
+                    assert!(low <= 7.0 && high >= 7.0, "{lean:?}: {low} {high}");
+                    assert!(low > -20.0 && high < 30.0, "{lean:?}: {low} {high}");
+                }
+            }
+        }
+    }
+}

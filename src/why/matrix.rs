@@ -9,8 +9,8 @@ use crate::defence::Defence;
 use crate::offence::{LookKind, Offence};
 use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{Scenario, read_defence, read_offence};
-use crate::scrimmage::{Row, Unfit, measures};
 use crate::scrimmage::tallies::{Interval, RatioTally};
+use crate::scrimmage::{Row, Unfit, measures};
 use crate::stats::Estimate;
 
 use super::Why;

@@ -102,7 +102,10 @@ mod tests {
         assert_eq!(nearest_word("elephant", words), None);
         let levels = ["under_12", "under_14", "junior_varsity"];
         for (written, meant) in [("U14", 1), ("u_14", 1), ("under14", 1), ("JV", 2)] {
-            assert_eq!(nearest_word(written, levels).as_deref(), Some(levels[meant]));
+            assert_eq!(
+                nearest_word(written, levels).as_deref(),
+                Some(levels[meant])
+            );
         }
         assert_eq!(nearest_word("", words), None);
     }

@@ -100,9 +100,8 @@ fn screens(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
         let Movement::UseScreen { of, .. } = &action.does else {
             continue;
         };
-        let sets = |other: &Action| {
-            other.who == *of && matches!(other.does, Movement::ScreenFor { .. })
-        };
+        let sets =
+            |other: &Action| other.who == *of && matches!(other.does, Movement::ScreenFor { .. });
         if !rule.actions.iter().any(sets) {
             let said = format!(
                 "he waits for a screen, but this rule does not tell {} to set one",
