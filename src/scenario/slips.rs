@@ -27,18 +27,16 @@ fn open(node: &Node, key: Option<&str>, text: &str) -> Option<Slip> {
         '(' => ("bracket", ')'),
         _ => return None,
     };
-    let line = text[..node.start].matches('\n').count() + 1;
-    let key = key.map_or(String::new(), |key| format!("{key}: "));
+    // Reckoned only when it is said: a text may have very many brackets.
     let said = |before: &str| {
-        Finding::error(
-            "",
-            format!(
-                "the {thing} `{key}{}{opening}` that opens on line {line} is not closed before \
-                 `{before}`",
-                node.word
-            ),
-        )
-        .expected(format!("`{closing}` somewhere before this"))
+        let line = text[..node.start].matches('\n').count() + 1;
+        let key = key.map_or(String::new(), |key| format!("{key}: "));
+        let word = &node.word;
+        let said = format!(
+            "the {thing} `{key}{word}{opening}` that opens on line {line} is not closed before \
+             `{before}`"
+        );
+        Finding::error("", said).expected(format!("`{closing}` somewhere before this"))
     };
     for item in &node.items {
         if let (Some(inner), '[') = (&item.key, opening) {
