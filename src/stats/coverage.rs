@@ -156,7 +156,9 @@ fn taking_the_skewness_out_costs_nothing_where_there_is_none() {
             ("even", 0.5, uniform as Draw),
         ] {
             let (plain, leaning) = plain_and_leaning(name, n, truth, draw);
-            assert!(leaning > plain - 0.005 && leaning < 0.97, "{name} {n}");
+            assert!(leaning > plain - 0.005, "{name} {n}: {plain} {leaning}");
+            // Twenty even values: held a little more often than promised.
+            assert!(leaning < 0.975, "{name} {n}: {leaning}");
         }
         // Far outliers to both sides look like skewness in a small sample: this is what it costs.
         let double: Draw = |r| exponential(r) - exponential(r);
