@@ -6,7 +6,7 @@ use crate::ball::PassKind;
 use crate::court::{Side, Spot, SpotName, Vec2};
 use crate::looks::Scene;
 use crate::offence::{Event, Movement, Place, Role};
-use crate::possession::What;
+use crate::possession::{Told, What};
 
 use super::parts::*;
 use super::steer::{crowded, lane_side};
@@ -91,7 +91,8 @@ pub fn players_answer_the_rules(
             };
             // In the order in which they are written; the first line about a player counts.
             let mut told: Vec<(usize, Movement, f64)> = Vec::with_capacity(rule.actions.len());
-            for action in &rule.actions {
+            let mut noted = [None; 5];
+            for (line, action) in rule.actions.iter().enumerate() {
                 let Some(who) = who_is(action.who) else {
                     continue;
                 };
@@ -100,6 +101,8 @@ pub fn players_answer_the_rules(
                 let may = Some(who) != keeper || dribbles;
                 if may && told.iter().all(|t| t.0 != who) {
                     told.push((who, does, action.after));
+                    let line = line as u8;
+                    noted[who] = Some(Told { line, to: None });
                 }
             }
             if told.is_empty() {
@@ -110,7 +113,6 @@ pub fn players_answer_the_rules(
                 signals.eyes_on_one = clock.tick + ticks(EYES_ON_ONE);
             }
             signals.last_rule = Some(index);
-            book.write(&clock, What::Rule { rule: index });
             // All leave their places before anybody looks for one that is free.
             for (who, movement, _) in &told {
                 if leaves(movement) {
@@ -127,6 +129,13 @@ pub fn players_answer_the_rules(
                 reserve(&ball, &mut jobs, who, &places);
             }
             no_two_on_one_place(&play, &ball, &mut jobs, keeper);
+            for (who, note) in noted.iter_mut().enumerate() {
+                if let Some(note) = note {
+                    note.to = jobs[who].place.filter(|to| places[who] != Some(*to));
+                }
+            }
+            let told = noted;
+            book.write(&clock, What::Rule { rule: index, told });
         }
     }
     signals.now = happenings;
@@ -626,6 +635,8 @@ fn take_up(
                 .or(signals.last_passer);
             match mate {
                 Some(mate) if mate != who => {
+                    let of = mate as u8 + 1;
+                    book.write(clock, What::Waits { who: number, of });
                     jobs[who].task = Task::UseScreen {
                         of: mate,
                         until: clock.tick + ticks(2.5),
