@@ -9,9 +9,8 @@ use crate::defence::Defence;
 use crate::offence::{LookKind, Offence};
 use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{Scenario, read_defence, read_offence};
-use crate::scrimmage::tallies::{Interval, RatioTally};
 use crate::scrimmage::{Row, Unfit, measures};
-use crate::stats::Estimate;
+use crate::stats::{CONFIDENCE, Estimate, Tally};
 
 use super::Why;
 
@@ -62,15 +61,15 @@ pub fn matrix(
                 defence,
                 ..scenario.clone()
             };
-            let mut tallies = [RatioTally::default(); 4];
+            let mut tallies = [Tally::new(); 4];
             let [points, promised, open, stalled] = &mut tallies;
             let mut each = |row: &Row| {
-                points.push(f64::from(row.points), 1.0);
-                promised.push(promise.and_then(|m| m.value(row)).unwrap_or(0.0), 1.0);
+                points.push(f64::from(row.points));
+                promised.push(promise.and_then(|m| m.value(row)).unwrap_or(0.0));
                 let windows = SCORING.iter().map(|k| row.look(*k).windows.len());
-                open.push(windows.sum::<usize>() as f64, 1.0);
+                open.push(windows.sum::<usize>() as f64);
                 let stalls = row.stalls.iter().map(|s| u32::from(*s)).sum();
-                stalled.push(crate::scrimmage::row::seconds(stalls), 1.0);
+                stalled.push(crate::scrimmage::row::seconds(stalls));
                 true
             };
             let results =
@@ -80,7 +79,7 @@ pub fn matrix(
                 return Ok(None);
             }
             played += plan.possessions;
-            let [points, promised, open, stalled] = tallies.map(|t| t.estimate(Interval::Mean));
+            let [points, promised, open, stalled] = tallies.map(|t| t.mean_estimate(CONFIDENCE));
             cells.push(Cell {
                 offence: pair.offence.name,
                 defence: pair.defence.name,
