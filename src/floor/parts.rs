@@ -451,6 +451,14 @@ pub struct Signals {
     pub eyes_on_one: u32,
     pub last_driver: Option<usize>,
     pub last_passer: Option<usize>,
+    pub feet: [Feet; 5],
+}
+
+/// Where a player's feet have shifted to in a spell: drawn once, used at every tick of it.
+#[derive(Clone, Copy, Default)]
+pub struct Feet {
+    pub spell: Option<u32>,
+    pub drawn: (f64, f64),
 }
 
 /// What is written down.
