@@ -298,6 +298,20 @@ pub struct Roster {
     pub defenders: [Entity; 5],
 }
 
+/// Five players by their numbers; `None` if one has left the floor.
+pub fn by_number<T>(players: impl Iterator<Item = (usize, T)>) -> Option<[T; 5]> {
+    let mut five: [Option<T>; 5] = [None, None, None, None, None];
+    for (number, player) in players {
+        if let Some(place) = five.get_mut(number) {
+            *place = Some(player);
+        }
+    }
+    match five {
+        [Some(a), Some(b), Some(c), Some(d), Some(e)] => Some([a, b, c, d, e]),
+        _ => None,
+    }
+}
+
 /// Time.
 #[derive(Resource, Clone, Copy, Debug)]
 pub struct Clock {
