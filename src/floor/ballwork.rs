@@ -59,17 +59,18 @@ pub fn ball_goes_on(
     play: Res<Play>,
     clock: Res<Clock>,
     old: Res<Old>,
-    roster: Res<Roster>,
     mut ball: ResMut<Ball>,
     mut signals: ResMut<Signals>,
     mut book: ResMut<Book>,
-    mut attackers: Query<(&Form, &mut Job), With<Attacker>>,
-    defenders: Query<(&Form, &Guard, &Eyes), With<Defender>>,
+    mut attackers: Query<(&Attacker, &Form, &mut Job)>,
+    defenders: Query<(&Defender, &Form, &Guard, &Eyes)>,
 ) {
-    let Ok(mut mates) = attackers.get_many_mut(roster.attackers) else {
-        return;
-    };
-    let Ok(others) = defenders.get_many(roster.defenders) else {
+    let mates = attackers
+        .iter_mut()
+        .map(|(n, form, job)| (n.0, (form, job)));
+    let others = defenders.iter();
+    let others = others.map(|(n, form, guard, eyes)| (n.0, (form, guard, eyes)));
+    let (Some(mut mates), Some(others)) = (by_number(mates), by_number(others)) else {
         return;
     };
     match ball.state {

@@ -123,11 +123,12 @@ pub fn defenders_guard(
     clock: Res<Clock>,
     ball: Res<Ball>,
     old: Res<Old>,
-    roster: Res<Roster>,
     mut book: ResMut<Book>,
-    mut defenders: Query<(&Form, &mut Will, &mut Guard, &Eyes), With<Defender>>,
+    mut defenders: Query<(&Defender, &Form, &mut Will, &mut Guard, &Eyes)>,
 ) {
-    let Ok(mut five) = defenders.get_many_mut(roster.defenders) else {
+    let five = defenders.iter_mut();
+    let five = five.map(|(n, form, will, guard, eyes)| (n.0, (form, will, guard, eyes)));
+    let Some(mut five) = by_number(five) else {
         return;
     };
     let passive = play.scenario.drill.passive;

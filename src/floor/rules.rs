@@ -45,12 +45,11 @@ pub fn players_answer_the_rules(
     clock: Res<Clock>,
     ball: Res<Ball>,
     old: Res<Old>,
-    roster: Res<Roster>,
     mut signals: ResMut<Signals>,
     mut book: ResMut<Book>,
-    mut jobs: Query<&mut Job, With<Attacker>>,
+    mut jobs: Query<(&Attacker, &mut Job)>,
 ) {
-    let Ok(mut jobs) = jobs.get_many_mut(roster.attackers) else {
+    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job))) else {
         return;
     };
     let holder = ball.hold().map(|h| h.by);
@@ -453,12 +452,11 @@ pub fn players_take_up_their_tasks(
     clock: Res<Clock>,
     ball: Res<Ball>,
     old: Res<Old>,
-    roster: Res<Roster>,
     signals: Res<Signals>,
     mut book: ResMut<Book>,
-    mut jobs: Query<&mut Job, With<Attacker>>,
+    mut jobs: Query<(&Attacker, &mut Job)>,
 ) {
-    let Ok(mut jobs) = jobs.get_many_mut(roster.attackers) else {
+    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job))) else {
         return;
     };
     let holder = ball.hold().map(|h| h.by);

@@ -77,11 +77,17 @@ const SWAY_LASTS: f64 = 1.2;
 const AT_A_WALK: f64 = 0.38;
 
 /// Where a player without the ball has shifted to, off his place.
-fn sway(play: &Play, clock: &Clock, who: usize, by: f64) -> Vec2 {
+fn sway(play: &Play, clock: &Clock, who: usize, by: f64, feet: &mut Feet) -> Vec2 {
     let lasts = ticks(SWAY_LASTS);
     let spell = (clock.tick + who as u32 * lasts / 5) / lasts;
-    let mut dice = play.dice.at(Purpose::Feet, who, spell);
-    let (x, y) = (dice.normal(), dice.normal());
+    if feet.spell != Some(spell) {
+        let mut dice = play.dice.at(Purpose::Feet, who, spell);
+        *feet = Feet {
+            spell: Some(spell),
+            drawn: (dice.normal(), dice.normal()),
+        };
+    }
+    let (x, y) = feet.drawn;
     Vec2::new(play.hand * x.clamp(-1.5, 1.5), y.clamp(-1.5, 1.5)) * by
 }
 
@@ -123,12 +129,8 @@ pub fn attackers_run(
                 if (at - pos).norm() > 2.5 {
                     at = pos;
                 } else if !play.scenario.drill.clean {
-                    at += sway(
-                        &play,
-                        &clock,
-                        who,
-                        if outside { SWAYS } else { SWAYS_INSIDE },
-                    );
+                    let by = if outside { SWAYS } else { SWAYS_INSIDE };
+                    at += sway(&play, &clock, who, by, &mut signals.feet[who]);
                 }
                 let works = outside
                     && !play.scenario.drill.clean

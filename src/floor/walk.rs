@@ -139,7 +139,8 @@ impl Walker {
         };
         let cast = cast_of(&scenario);
         let scenario = Arc::new(scenario);
-        let mut world = set_up(&scenario, &cast, SEED, side, Keep::ALL);
+        let mut world = World::new();
+        set_up(&mut world, &scenario, &cast, SEED, side, Keep::ALL);
         world.insert_resource(Script::default());
         let mut clock = world.resource_mut::<Clock>();
         clock.limit = u32::MAX;

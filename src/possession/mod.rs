@@ -1,7 +1,7 @@
 //! One seeded possession, written down: its timeline, the looks at every decision instant, how it
 //! ended, and (if asked for) where everybody was 25 times a second.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::ball::PassKind;
 use crate::court::{ShotZone, Side, Spot, Vec2};
@@ -14,7 +14,7 @@ mod sends;
 pub mod timeline;
 
 /// Why a possession ended without a shot.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Turnover {
     /// A defender took a pass.
@@ -31,7 +31,7 @@ pub enum Turnover {
 }
 
 /// How the shot came about (the finishing action).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Finish {
     /// Catch on a cut (ball side or backdoor) and finish.

@@ -163,54 +163,107 @@ fn score_ends(p: f64, n: f64, z: f64) -> (f64, f64) {
 /// at five instants a second, longer than anybody holds the ball.
 const STEPS: usize = 100;
 
-/// Lengths of spells, counted in whole decision instants.
+/// Co-moments of many parts of one whole: the [`RatioTally`] of each `y` over an `x` that all have in
+/// common, to the same bits, side by side (but for third moments).
 #[derive(Clone, Debug, PartialEq)]
-pub struct LengthTally {
-    /// For each length: the share of spells that are no longer.
-    no_longer: Vec<RatioTally>,
+pub struct PartsTally<const N: usize> {
+    n: u64,
+    mean_x: f64,
+    m2_x: f64,
+    sum_x: f64,
+    mean_y: [f64; N],
+    m2_y: [f64; N],
+    c_xy: [f64; N],
+    sum_y: [f64; N],
 }
 
-impl Default for LengthTally {
+impl<const N: usize> Default for PartsTally<N> {
     fn default() -> Self {
-        LengthTally {
-            no_longer: vec![RatioTally::default(); STEPS],
+        PartsTally {
+            n: 0,
+            mean_x: 0.0,
+            m2_x: 0.0,
+            sum_x: 0.0,
+            mean_y: [0.0; N],
+            m2_y: [0.0; N],
+            c_xy: [0.0; N],
+            sum_y: [0.0; N],
         }
     }
 }
 
+impl<const N: usize> PartsTally<N> {
+    /// Adds one possession: the parts and their whole, which is above nought.
+    pub fn push(&mut self, parts: &[f64; N], x: f64) {
+        self.n += 1;
+        let n = self.n as f64;
+        let dx = x - self.mean_x;
+        self.mean_x += dx / n;
+        self.m2_x += dx * (x - self.mean_x);
+        self.sum_x += x;
+        let off = x - self.mean_x;
+        for i in 0..N {
+            let y = parts[i];
+            let dy = y - self.mean_y[i];
+            self.mean_y[i] += dy / n;
+            self.m2_y[i] += dy * (y - self.mean_y[i]);
+            self.c_xy[i] += dy * off;
+            self.sum_y[i] += y;
+        }
+    }
+
+    /// The tally of one part, for its share: without the third moments, which only means need.
+    pub fn part(&self, i: usize) -> RatioTally {
+        RatioTally {
+            n: self.n,
+            mean_y: self.mean_y[i],
+            mean_x: self.mean_x,
+            m2_y: self.m2_y[i],
+            m2_x: self.m2_x,
+            c_xy: self.c_xy[i],
+            m3: [0.0; 4],
+            sum_y: self.sum_y[i],
+            sum_x: self.sum_x,
+        }
+    }
+}
+
+/// Lengths of spells, counted in whole decision instants: for each length the share of spells that
+/// are no longer.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct LengthTally(PartsTally<STEPS>);
+
 impl LengthTally {
     /// Adds the spells of one possession, each in decision instants.
-    pub fn push(&mut self, spells: impl Iterator<Item = u16> + Clone) {
-        let all = spells.clone().count() as f64;
-        if all == 0.0 {
+    pub fn push(&mut self, spells: &[u16]) {
+        if spells.is_empty() {
             return;
         }
-        for (step, tally) in self.no_longer.iter_mut().enumerate() {
-            let so_far = spells
-                .clone()
-                .filter(|s| usize::from(*s).clamp(1, STEPS) <= step + 1)
-                .count();
-            tally.push(so_far as f64, all);
+        let mut no_longer = [0.0; STEPS];
+        for spell in spells {
+            no_longer[usize::from(*spell).clamp(1, STEPS) - 1] += 1.0;
         }
+        for step in 1..STEPS {
+            no_longer[step] += no_longer[step - 1];
+        }
+        self.0.push(&no_longer, spells.len() as f64);
     }
 
     /// Median length in decision instants with Woodruff's interval.
     pub fn median(&self) -> Option<Estimate> {
-        let first = |reached: &dyn Fn(&RatioTally) -> bool| {
-            self.no_longer
-                .iter()
-                .position(reached)
+        let first = |reached: &dyn Fn(RatioTally) -> bool| {
+            (0..STEPS)
+                .position(|step| reached(self.0.part(step)))
                 .map(|i| (i + 1) as f64)
         };
         let value = first(&|t| t.ratio().is_some_and(|r| r >= 0.5))?;
         let low = first(&|t| t.estimate(Interval::Share).is_some_and(|e| e.high >= 0.5))?;
         let high = first(&|t| t.estimate(Interval::Share).is_some_and(|e| e.low >= 0.5))?;
-        let n = self.no_longer[0].n.max(self.no_longer[STEPS - 1].n);
         Some(Estimate {
             value,
             low: low.min(value),
             high: high.max(value),
-            n,
+            n: self.0.n,
         })
     }
 }
@@ -272,6 +325,24 @@ mod tests {
     }
 
     #[test]
+    fn parts_side_by_side_are_the_same_bits_as_each_alone() {
+        let (mut together, mut alone) = (PartsTally::<2>::default(), [RatioTally::default(); 2]);
+        for (y, x) in PAIRS.into_iter().filter(|p| p.1 > 0.0) {
+            let parts = [y, 0.1 * x];
+            together.push(&parts, x);
+            (0..2).for_each(|i| alone[i].push(parts[i], x));
+        }
+        for (i, alone) in alone.iter().enumerate() {
+            let part = together.part(i);
+            assert_eq!(
+                part.estimate(Interval::Share),
+                alone.estimate(Interval::Share)
+            );
+            assert_eq!(part.denominator(), alone.denominator());
+        }
+    }
+
+    #[test]
     fn nothing_seen_is_no_figure() {
         assert_eq!(tally(&[]).estimate(Interval::Mean), None);
         assert_eq!(tally(&[(0.0, 0.0)]).estimate(Interval::Proportion), None);
@@ -283,7 +354,7 @@ mod tests {
     fn the_median_length_is_that_of_the_spells_with_its_interval_about_it() {
         let mut t = LengthTally::default();
         for i in 0..200_u16 {
-            t.push([1, 2 + i % 3, 3, 500].into_iter());
+            t.push(&[1, 2 + i % 3, 3, 500]);
         }
         let m = t.median().unwrap();
         assert_eq!(m.value, 3.0);
