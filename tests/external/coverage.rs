@@ -98,7 +98,7 @@ fn intervals_of_a_thousand_small_scrimmages_hold_the_long_run_in_93_to_97_of_100
         let name = y.name.as_str();
         let least = if SKEWED.contains(&name) { 0.91 } else { 0.93 };
         // Wilson's interval for a share of forty jumps between 0.93 and 0.98 with the share itself
-        // (tests/external_statistics.rs pins that exactly): a share may be held a little too often.
+        // (tests/external/statistics.rs pins that exactly): a share may be held a little too often.
         let most = if name == "turnovers" { 0.98 } else { 0.97 };
         let must = MUST.contains(&name) || SKEWED.contains(&name);
         if must && !(least..=most).contains(&share) {
