@@ -92,7 +92,7 @@ fn in_a_copy(asked: &Asked) {
             &asked.only,
         ])
         .env(ROLE, "all")
-        .env("CARGO_TARGET_DIR", folder.join("target"))
+        .env("CARGO_TARGET_DIR", &target)
         .status();
     std::process::exit(ended.ok().and_then(|e| e.code()).unwrap_or(1));
 }

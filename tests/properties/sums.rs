@@ -10,16 +10,24 @@ use proptest::prelude::*;
 
 use super::worlds::{cases, scenario, seed};
 
-/// Decision instants at which somebody has the ball in hand, by the track. Frame `t` is the end of
-/// tick `t`; a decision at tick `t` is taken from what the tick before left.
+/// Decision instants by the track: every fifth tick from the one after somebody got the ball, as long
+/// as the tick before left it in his hands. (Frame `t` is the end of tick `t`.)
 fn held_by_the_track(possession: &Possession) -> usize {
-    let decides = (0..possession.track.len()).step_by(DECISION_EVERY as usize);
-    decides
-        .filter(|&t| match t.checked_sub(1) {
-            None => true,
-            Some(before) => possession.track[before].holder.is_some(),
-        })
-        .count()
+    let track = &possession.track;
+    let mut since = Some(0);
+    let mut count = 0;
+    for t in 0..track.len() {
+        let before = t.checked_sub(1).map(|t| &track[t]);
+        if let Some(before) = before {
+            since = match before.holder {
+                Some(_) => since.or(Some(t)),
+                None => None,
+            };
+        }
+        count +=
+            usize::from(since.is_some_and(|s| (t - s).is_multiple_of(DECISION_EVERY as usize)));
+    }
+    count
 }
 
 fn adds_up(possession: &Possession) -> Result<(), String> {
