@@ -52,6 +52,7 @@ pub fn demo() -> Edit {
 /// # Errors
 /// Everything that is wrong, with file, line and column.
 pub fn open(path: &Path) -> Result<Edit, Problems> {
+    finish_saving(path);
     let folder = path.parent().unwrap_or(Path::new("")).to_owned();
     // All problems of all files at once.
     Scenario::read(path)?;
@@ -123,8 +124,43 @@ pub fn write(path: &Path, text: &str) -> Result<(), Unwritten> {
     Output::whole(path, |out| out.write_all(text.as_bytes()))
 }
 
+/// The file that holds the whole variation while the parts of it take their names.
+fn saving_path(path: &Path) -> Option<PathBuf> {
+    let stem = path.file_stem()?.to_str()?;
+    Some(path.with_file_name(format!("{stem}.saving.ron")))
+}
+
+/// Ends a save that was broken off while the parts took their names. If a part has been changed by
+/// other hands since, they know better: then only the trace of the save goes.
+fn finish_saving(path: &Path) {
+    let Some(saving) = saving_path(path).filter(|p| p.is_file()) else {
+        return;
+    };
+    let changed = |p: &Path| std::fs::metadata(p).and_then(|m| m.modified()).ok();
+    let whole = Source::load(&saving)
+        .ok()
+        .and_then(|s| from_ron::<Edit>(&s.text).ok());
+    let parts = PARTS.iter().map(|part| {
+        saving
+            .with_extension("")
+            .with_extension(format!("{part}.ron"))
+    });
+    let newest = parts
+        .chain([path.to_owned()])
+        .filter_map(|p| changed(&p))
+        .max();
+    match whole {
+        Some(edit) if newest <= changed(&saving) && edit.sound() => drop(save(path, &edit)),
+        _ => drop(std::fs::remove_file(&saving)),
+    }
+}
+
+/// Files beside a scenario that belong to it, by the word before `.ron`.
+pub const PARTS: [&str; 5] = ["offence", "defence", "off", "attackers", "defenders"];
+
 /// Saves a variation as a scenario file and those that it mentions. All are written before the first
-/// takes its name, so that a full disk leaves the old ones and a crash hardly ever finds parts of both.
+/// takes its name, so that a full disk leaves the old ones; and a save that is broken off while they
+/// take their names is ended when the variation is opened again.
 ///
 /// # Errors
 /// In words, if something cannot be written.
@@ -177,8 +213,12 @@ pub fn save(path: &Path, edit: &Edit) -> Result<(), String> {
         drill: edit.drill,
     };
     files.push(written(path, &to_ron(&raw)?)?);
+    let saving = saving_path(path).ok_or("this is not a name for a file")?;
+    write(&saving, &to_ron(edit)?).map_err(|e| e.to_string())?;
     let mut named = files.into_iter().map(Complete::take_name);
-    named.try_for_each(|done| done.map_err(|e| e.to_string()))
+    named.try_for_each(|done| done.map_err(|e| e.to_string()))?;
+    let _ = std::fs::remove_file(&saving);
+    Ok(())
 }
 
 /// A text on the disk that waits for its name.

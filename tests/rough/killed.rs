@@ -307,12 +307,13 @@ mod window {
     }
 
     #[test]
-    fn a_save_killed_at_any_instant_leaves_whole_files_and_hardly_ever_parts_of_two_variations() {
+    fn a_save_killed_at_any_instant_leaves_whole_files_and_the_one_variation_or_the_other() {
         let whole = two().map(|edit| {
             let folder = tempfile::tempdir().expect("a folder");
             store::save(&folder.path().join("friday.ron"), &edit).expect("saved");
             everything(folder.path()).0
         });
+        let whole_save = |name: &str| name == "friday.saving.ron";
         let folder = tempfile::tempdir().expect("a folder");
         let path = folder.path().join("friday.ron");
         store::save(&path, &two()[0]).expect("saved");
@@ -323,7 +324,7 @@ mod window {
             caught += u64::from(killed(command, Duration::from_millis(150), &mut dice));
             for (name, text) in everything(folder.path()).0 {
                 let complete = whole.iter().any(|files| files.get(&name) == Some(&text));
-                assert!(complete, "{name} is not whole");
+                assert!(complete || whole_save(&name), "{name} is not whole");
             }
             match (store::open(&path), Scenario::read(&path)) {
                 (Ok(edit), Ok(_)) => mixed += u64::from(!two().contains(&edit)),
@@ -332,14 +333,8 @@ mod window {
         }
         println!("saves: {caught} killed, {mixed} with parts of both, {shut} that do not open");
         assert!(caught > SAVES * factor() / 2);
-        // Five files take their names one after the other, in some ten microseconds each: whoever is
-        // killed just then has parts of both, and finds the whole on his desk when he opens it again.
-        assert!(
-            mixed + shut <= 1 + SAVES * factor() / 20,
-            "{mixed} and {shut}"
-        );
-        store::save(&path, &two()[1]).expect("saved");
-        assert_eq!(store::open(&path).expect("it opens"), two()[1]);
+        assert_eq!(shut, 0, "a variation that cannot be opened any more");
+        assert_eq!(mixed, 0, "parts of two variations in one");
     }
 
     #[test]
