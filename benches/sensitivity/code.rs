@@ -196,6 +196,25 @@ pub fn let_turn(root: &Path, constants: &[Constant]) {
     fs::write(library, format!("{text}\n{TURNING}")).expect("written");
 }
 
+/// The copy is a package of its own, without a program, so that what is built of it does not take the
+/// place of what is built of the original.
+pub fn of_its_own(root: &Path) {
+    let _ = fs::remove_file(root.join("src/main.rs"));
+    let _ = fs::remove_dir_all(root.join("src/commands"));
+    let edit = |name: &str, old: &str, new: &str| {
+        let path = root.join(name);
+        let text = fs::read_to_string(&path).expect("text");
+        assert!(text.contains(old), "{name} has no {old:?}");
+        fs::write(path, text.replacen(old, new, 1)).expect("written");
+    };
+    let version = env!("CARGO_PKG_VERSION");
+    let own = format!("name = \"lanelight\"\nversion = \"{version}");
+    edit("Cargo.toml", &own, &format!("{own}-turned"));
+    edit("Cargo.lock", &own, &format!("{own}-turned"));
+    let program = "[[bin]]\nname = \"lanelight\"\npath = \"src/main.rs\"\n";
+    edit("Cargo.toml", program, "");
+}
+
 /// A text with every use of one constant wrapped.
 fn uses_turned(text: &str, number: usize, constant: &Constant, own: bool) -> String {
     let stem = constant

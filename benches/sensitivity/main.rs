@@ -75,6 +75,7 @@ fn in_a_copy(asked: &Asked) {
     }
     let constants = code::constants(&folder);
     code::let_turn(&folder, &constants);
+    code::of_its_own(&folder);
     let ended = Command::new(std::env::var_os("CARGO").unwrap_or("cargo".into()))
         .current_dir(&folder)
         .args([

@@ -72,6 +72,7 @@ fn crowded(all: &[Vec2; 10], limits: &[Limits; 10], i: usize) -> bool {
 #[derive(Debug, Default)]
 struct Worst {
     deep: f64,
+    deepest: String,
     shoved: f64,
     frames: u64,
     crowded: u64,
@@ -104,6 +105,9 @@ fn bodies(scenario: &Scenario, track: &[Frame], worst: &mut Worst) -> Result<(),
             }
             for j in 0..i {
                 let deep = limits[i].radius + limits[j].radius - (now[i] - now[j]).norm();
+                if deep > deepest.max(worst.deep) {
+                    worst.deepest = format!("{} in {}, {:?}", who(i), who(j), frame.duties);
+                }
                 deepest = deepest.max(deep);
                 if deep > OVERLAP {
                     return Err(format!("{} stands {deep:.3} m in {}", who(i), who(j)));
@@ -240,7 +244,10 @@ fn nobody_leaves_his_limits_the_floor_or_his_own_skin() {
         let mut here = Worst::default();
         let found = bodies(&scenario, &possession.track, &mut here);
         if let Ok(mut worst) = worst.lock() {
-            worst.deep = worst.deep.max(here.deep);
+            if here.deep > worst.deep {
+                worst.deep = here.deep;
+                worst.deepest = format!("{}, seed {seed}, {:?}", here.deepest, scenario.defence);
+            }
             worst.shoved = worst.shoved.max(here.shoved);
             worst.frames += here.frames;
             worst.crowded += here.crowded;
