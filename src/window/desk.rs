@@ -93,7 +93,8 @@ impl Desk {
             seed: 1,
             recording,
             time: Time::default(),
-            settings: store::read_own(&folder, "settings.ron").unwrap_or_default(),
+            settings: store::read_own(&folder, "settings.ron")
+                .map_or_else(Settings::default, Settings::sane),
             moved: [None; BODIES],
             held: None,
             looks: (None, [None; BODIES], Vec::new()),
@@ -129,14 +130,18 @@ impl Desk {
             return;
         };
         let other = self.file.is_some() && self.file != kept.file;
-        if other || kept.edit == *self.variation.now() || kept.edit.scenario().is_none() {
+        let good = |edit: &Edit| edit.sound() && edit.scenario().is_some();
+        if other || kept.edit == *self.variation.now() || !good(&kept.edit) {
             return;
         }
+        let saved = Some(kept.saved).filter(good);
+        let saved = saved.unwrap_or_else(|| self.variation.now().clone());
         self.file = kept.file;
-        self.variation = Variation::recovered(kept.edit, kept.saved);
+        self.variation = Variation::recovered(kept.edit, saved);
         self.seed = kept.seed;
         self.replay();
-        self.time.go(kept.time, &self.recording);
+        let time = if kept.time.is_nan() { 0.0 } else { kept.time };
+        self.time.go(time, &self.recording);
         self.say("The window did not close properly last time. Your changes are here again; undo takes them back.");
     }
 

@@ -94,3 +94,17 @@ impl Default for Settings {
         }
     }
 }
+
+/// Smallest and largest size of type.
+pub const TYPE: std::ops::RangeInclusive<f32> = 0.8..=1.8;
+
+impl Settings {
+    /// The same, with what no hand on the window could have set put right.
+    pub fn sane(self) -> Settings {
+        let possible = TYPE.contains(&self.type_size);
+        Settings {
+            type_size: if possible { self.type_size } else { 1.0 },
+            ..self
+        }
+    }
+}

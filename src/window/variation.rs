@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::court::{Court, CourtCode};
 use crate::defence::Defence;
-use crate::offence::check::{Finding, Weight, check};
+use crate::offence::check::{Finding, LONGEST, Weight, check};
 use crate::offence::{Event, LookKind, Movement, Offence, Rule};
 use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{Drill, Scenario, Start, read_squad};
@@ -105,7 +105,8 @@ impl Edit {
 
     /// Can it be played?
     pub fn sound(&self) -> bool {
-        self.findings().iter().all(|f| f.weight != Weight::Error)
+        let clock = self.shot_clock.is_none_or(|s| (1.0..=LONGEST).contains(&s));
+        clock && self.findings().iter().all(|f| f.weight != Weight::Error)
     }
 }
 
