@@ -37,6 +37,8 @@ pub mod why;
 
 pub mod contest;
 
+pub mod clean;
+
 pub mod draw;
 
 pub mod report;

@@ -1,5 +1,5 @@
-//! Words on paper: the one font that all pictures carry with them, how wide a text is in it, how
-//! it is broken into lines, and how text from users is made harmless.
+//! Words on paper: the one font that all pictures carry with them, how wide a text is in it, and
+//! how it is broken into lines.
 //!
 //! The font is Lanelight Sans (see `assets/fonts/LICENCE.txt`): Latin, Greek, Cyrillic and Hebrew
 //! letters. A letter that it lacks is shown as an empty box, on every machine alike.
@@ -79,51 +79,6 @@ pub fn wrap(text: &str, size: f64, bold: bool, most: f64) -> Vec<String> {
     lines
 }
 
-/// One line of a user's text: no control characters, none that are hidden or turn the direction of
-/// writing, white space as single spaces, no longer than `most` letters.
-pub fn plain(text: &str, most: usize) -> String {
-    let mut out = String::new();
-    let mut letters = 0;
-    for c in text.trim().chars() {
-        let hidden = matches!(c,
-            '\u{061C}' | '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}'
-            | '\u{2060}'..='\u{206F}' | '\u{FEFF}' | '\u{FFFE}' | '\u{FFFF}');
-        if c.is_whitespace() {
-            if out.ends_with(' ') {
-                continue;
-            }
-            out.push(' ');
-        } else if c.is_control() || hidden {
-            continue;
-        } else {
-            out.push(c);
-        }
-        letters += 1;
-        if letters >= most {
-            out.push('…');
-            break;
-        }
-    }
-    out
-}
-
-/// A text as it may stand in SVG and HTML, between tags or in a quoted attribute.
-pub fn escape(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            c if c.is_control() && c != '\n' => {}
-            c => out.push(c),
-        }
-    }
-    out
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -144,15 +99,5 @@ mod tests {
     fn bold_is_wider_and_a_capital_is_wider_than_a_point() {
         assert!(width("Wing", 10.0, true) > width("Wing", 10.0, false));
         assert!(width("W", 10.0, false) > 2.0 * width(".", 10.0, false));
-    }
-
-    #[test]
-    fn hostile_text_becomes_harmless() {
-        let name = "a<script>\u{202E}b\"'\u{0007}\n\tc";
-        assert_eq!(
-            escape(&plain(name, LONGEST)),
-            "a&lt;script&gt;b&quot;&#39; c"
-        );
-        assert_eq!(plain(&"x".repeat(10_000), 20).chars().count(), 21);
     }
 }

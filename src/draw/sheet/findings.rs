@@ -4,6 +4,7 @@
 //! A key is the path of an estimate in the report's JSON (`why --json`), from its summary on:
 //! `looks/3/shut`, `unused/0/there`.
 
+use crate::clean::cut;
 use crate::court::Units;
 use crate::offence::LookKind;
 use crate::possession::timeline::FOOT;
@@ -12,7 +13,7 @@ use crate::why::Summary;
 use crate::why::places::OutOfPlace;
 use crate::why::summary::{Light, LookWhy};
 
-use super::super::text::{LONGEST, plain};
+use super::super::text::LONGEST;
 
 /// A sentence, and the keys of the figures in it, in order.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -153,7 +154,7 @@ fn stall(summary: &Summary) -> Option<Said> {
     let story = summary.stalls.stories.first()?;
     let (share, each) = (story.share?, story.length?);
     let after = match &story.rule {
-        Some(rule) => format!("after “{}”", plain(rule, LONGEST)),
+        Some(rule) => format!("after “{}”", cut(rule, LONGEST)),
         None => "before any rule has fired".to_string(),
     };
     Some(Said {

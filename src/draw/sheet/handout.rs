@@ -1,13 +1,14 @@
 //! Handouts: the rule cards of an offence, five lines each, for the ball on either side; and the
 //! shell of a defence for the ball on each spot.
 
+use crate::clean::cut;
 use crate::defence::Defence;
 use crate::scenario::Scenario;
 
 use super::super::cards::Card;
 use super::super::shell::shells;
 use super::super::svg::{Look, picture};
-use super::super::text::{LONGEST, plain};
+use super::super::text::LONGEST;
 use super::findings::capital;
 use super::paper::{Book, MARGIN, Paper, Type};
 use super::set::CAUTION;
@@ -17,7 +18,7 @@ const WIDE: f64 = 158.0;
 
 /// The rule cards as pages.
 pub fn card_pages(scenario: &Scenario, cards: &[Card], paper: Paper) -> Vec<String> {
-    let name = plain(&scenario.offence.name, LONGEST);
+    let name = cut(&scenario.offence.name, LONGEST);
     let mut book = Book::new(paper, &format!("{name} · rule cards · made by Lanelight"));
     book.para(&name, Type::TITLE);
     book.para(
@@ -40,7 +41,7 @@ fn one_card(book: &mut Book, number: usize, card: &Card) {
         ..Type::BODY
     };
     let strong = Type { bold: true, ..kind };
-    let title = format!("{number}  {}", plain(&card.name, LONGEST));
+    let title = format!("{number}  {}", cut(&card.name, LONGEST));
     let when = format!("{}:", capital(&card.when));
     let full = book.wide();
     let (room, x) = match card.scene {
@@ -52,7 +53,7 @@ fn one_card(book: &mut Book, number: usize, card: &Card) {
         lines.clear();
     }
     for (line, by_rule) in card.lines() {
-        lines.push((plain(&line, 600), if by_rule { strong } else { kind }));
+        lines.push((cut(&line, 600), if by_rule { strong } else { kind }));
     }
     let words: f64 = lines
         .iter()
@@ -96,8 +97,8 @@ pub fn shell_pages(scenario: &Scenario, defences: &[Defence], paper: Paper) -> V
 }
 
 fn one_shell(book: &mut Book, scenario: &Scenario) {
-    book.para(&plain(&scenario.defence.name, LONGEST), Type::TITLE);
-    book.para(&plain(&scenario.defence.note, 300), Type::BODY);
+    book.para(&cut(&scenario.defence.name, LONGEST), Type::TITLE);
+    book.para(&cut(&scenario.defence.note, 300), Type::BODY);
     book.para(
         "Where everybody stands when the ball has come to rest. The bar in front of an X is the \
          line of his shoulders: he faces over it.",

@@ -4,7 +4,8 @@
 use std::fmt::Write as _;
 
 use super::super::svg::Picture;
-use super::super::text::{FAMILY, escape, width, wrap};
+use super::super::text::{FAMILY, width, wrap};
+use crate::clean::escape;
 
 /// A paper size.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

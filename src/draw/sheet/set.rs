@@ -1,10 +1,11 @@
 //! A practice set on paper: two pages at most, in black and white.
 
+use crate::clean::cut;
 use crate::scenario::Scenario;
 use crate::why::Summary;
 
 use super::super::svg::{Look, picture};
-use super::super::text::{LONGEST, plain};
+use super::super::text::LONGEST;
 use super::findings::{Said, capital};
 use super::paper::{Book, LEADING, MARGIN, Paper, Type};
 use super::practice::Practice;
@@ -22,7 +23,7 @@ impl Practice {
         summary: &Summary,
         paper: Paper,
     ) -> (Vec<String>, Vec<String>) {
-        let name = plain(&scenario.name, LONGEST);
+        let name = cut(&scenario.name, LONGEST);
         let mut setter = Setter {
             book: Book::new(paper, &format!("{name} · made by Lanelight")),
             keys: Vec::new(),
@@ -64,9 +65,9 @@ impl Setter {
 
     fn top(&mut self, scenario: &Scenario, practice: &Practice) {
         let book = &mut self.book;
-        book.para(&plain(&scenario.name, LONGEST), Type::TITLE);
+        book.para(&cut(&scenario.name, LONGEST), Type::TITLE);
         book.gap(2.0);
-        let date = match plain(&practice.wish.date, 40) {
+        let date = match cut(&practice.wish.date, 40) {
             date if date.is_empty() => "Date: ____________________".to_string(),
             date => format!("Date: {date}"),
         };
@@ -75,14 +76,14 @@ impl Setter {
             Type::BODY,
         );
         if !scenario.note.trim().is_empty() {
-            book.para(&plain(&scenario.note, 300), Type::BODY);
+            book.para(&cut(&scenario.note, 300), Type::BODY);
         }
         book.head("What we run, and against what", 40.0);
         let looks: Vec<&str> = scenario.offence.reading.iter().map(|l| l.word()).collect();
-        let offence = plain(&scenario.offence.name, LONGEST);
+        let offence = cut(&scenario.offence.name, LONGEST);
         book.hung("We run", &offence, Type::BODY, 70.0);
         book.hung("We read", &looks.join(", "), Type::BODY, 70.0);
-        let defence = plain(&scenario.defence.name, LONGEST);
+        let defence = cut(&scenario.defence.name, LONGEST);
         book.hung("Against", &defence, Type::BODY, 70.0);
         // A player without a name of his own is called by his number.
         let named: Vec<String> = scenario
@@ -90,14 +91,14 @@ impl Setter {
             .players
             .iter()
             .filter(|p| p.name != p.number.to_string())
-            .map(|p| format!("{} {}", p.number, plain(&p.name, 24)))
+            .map(|p| format!("{} {}", p.number, cut(&p.name, 24)))
             .collect();
         let who = if named.is_empty() {
             "typical players of the level".to_string()
         } else {
             named.join(", ")
         };
-        let squad = format!("{}: {who}", plain(&scenario.attackers.name, 40));
+        let squad = format!("{}: {who}", cut(&scenario.attackers.name, 40));
         book.hung("Squad", &squad, Type::BODY, 70.0);
     }
 
@@ -205,7 +206,7 @@ impl Setter {
         let text = format!(
             "{}: pass the ball round the outside and hold it two seconds each time. Everybody is \
              in his new place before the ball is caught. Then let them play.",
-            plain(&scenario.defence.name, LONGEST)
+            cut(&scenario.defence.name, LONGEST)
         );
         self.book.para(&text, Type::BODY);
         if let Some(said) = &practice.shell_said {
