@@ -43,5 +43,7 @@ pub mod draw;
 
 pub mod report;
 
+pub mod pack;
+
 #[cfg(feature = "window")]
 pub mod window;

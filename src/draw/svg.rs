@@ -13,7 +13,7 @@ use crate::court::{Line, Vec2};
 use super::layout::{End, Laid, Mark, Sign, Sizes, lay};
 use super::scene::{ArrowKind, Item, Scene};
 use super::shine;
-use super::text::{self, FAMILY};
+use super::text::FAMILY;
 use super::theme::Ink;
 pub use super::theme::Theme;
 

@@ -15,6 +15,7 @@ use crate::offence::LookKind;
 use crate::possession::{Frame, Possession, timeline};
 use crate::scenario::Scenario;
 
+use super::CAUTION_SHORT;
 use super::cards::Card;
 use super::layout::Laid;
 use super::light::{Lamp, field};
@@ -53,10 +54,10 @@ pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> Str
          <title>{title}</title>\n<style>\n{STYLE}</style>\n\
          <noscript><style>.card{{display:block}}.row,#quiz,#time{{display:none}}</style></noscript>\n\
          </head>\n<body>\n<header>\n<h1>{title}</h1>\n<p>{} against {}</p>\n\
-         <p class=\"caution\">{}</p>\n</header>\n<main>\n",
+         <p class=\"caution\" id=\"caution\">{}</p>\n</header>\n<main>\n",
         escape(&cut(&scenario.offence.name, LONGEST)),
         escape(&cut(&scenario.defence.name, LONGEST)),
-        escape(CAUTION),
+        escape(CAUTION_SHORT),
     );
     let _ = write!(
         out,
@@ -95,9 +96,6 @@ pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> Str
     );
     out
 }
-
-const CAUTION: &str = "Warm up first. Stop on an injury or a suspected concussion. Follow your \
-    league's and your medical staff's rules; this page is no authority on either.";
 
 const CONTROLS: &str = "<div class=\"row\">\n<button id=\"play\">Play</button>\n\
     <button id=\"back\">Decision before</button>\n<button id=\"next\">Next decision</button>\n\

@@ -6,12 +6,16 @@ use crate::defence::Defence;
 use crate::scenario::Scenario;
 
 use super::super::cards::Card;
+use super::super::scene::Scene;
 use super::super::shell::shells;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
 use super::findings::capital;
 use super::paper::{Book, MARGIN, Paper, Type};
-use super::set::CAUTION;
+
+/// What the signs of a diagram mean.
+pub const SIGNS: &str = "Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: screen. Ring: has the \
+    ball. X and a bar: defender and his shoulders.";
 
 /// Width of a card's picture, points.
 const WIDE: f64 = 158.0;
@@ -22,12 +26,12 @@ pub fn card_pages(scenario: &Scenario, cards: &[Card], paper: Paper) -> Vec<Stri
     let mut book = Book::new(paper, &format!("{name} · rule cards · made by Lanelight"));
     book.para(&name, Type::TITLE);
     book.para(
-        "One card for each rule: when this happens, you … Left picture: the ball on the right; \
-         right picture: on the left. Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: screen. \
-         Ring: has the ball.",
+        &format!(
+            "One card for each rule: when this happens, you … Left picture: the ball on the right; \
+             right picture: on the left. {SIGNS}"
+        ),
         Type::SMALL,
     );
-    book.para(CAUTION, Type::SMALL);
     book.gap(6.0);
     for (i, card) in cards.iter().enumerate() {
         one_card(&mut book, i + 1, card);
@@ -82,6 +86,21 @@ fn one_card(book: &mut Book, number: usize, card: &Card) {
     book.gap(high.max(at - y) + 10.0);
 }
 
+/// A diagram on a page of its own, to write on.
+pub fn diagram_page(scenario: &Scenario, scene: &Scene, says: &str, paper: Paper) -> Vec<String> {
+    let mut book = Book::new(paper, "diagram · made by Lanelight");
+    book.para(&cut(&scenario.name, LONGEST), Type::TITLE);
+    book.para(says, Type::BODY);
+    book.gap(6.0);
+    let drawn = picture(scene, &Look::PAPER);
+    let wide = book.wide();
+    let high = book.picture(&drawn, MARGIN, book.y, wide);
+    book.gap(high + 4.0);
+    book.para(SIGNS, Type::SMALL);
+    book.notes(true);
+    book.finish()
+}
+
 /// One page for each defence: where everybody stands with the ball on each spot, on either side.
 pub fn shell_pages(scenario: &Scenario, defences: &[Defence], paper: Paper) -> Vec<String> {
     let mut book = Book::new(paper, "shell positions · made by Lanelight");
@@ -104,7 +123,6 @@ fn one_shell(book: &mut Book, scenario: &Scenario) {
          line of his shoulders: he faces over it.",
         Type::SMALL,
     );
-    book.para(CAUTION, Type::SMALL);
     book.gap(6.0);
     let shells = shells(scenario);
     // All rows have to fit on one page.

@@ -23,14 +23,6 @@ const REPETITION: f64 = 25.0;
 /// At most so many looks to rehearse.
 const LOOKS: usize = 3;
 
-/// What the coach says about the practice.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Wish {
-    /// As it is to be printed; empty leaves a line to write on.
-    pub date: String,
-    pub minutes: u32,
-}
-
 /// A look to rehearse.
 #[derive(Clone, Debug)]
 pub struct Rehearsal {
@@ -52,12 +44,11 @@ pub struct Practice {
     pub shells: Vec<Shell>,
     pub shell_said: Option<Said>,
     pub plan: Vec<Block>,
-    pub wish: Wish,
 }
 
 impl Practice {
-    /// From the figures of the scenario's `why` report.
-    pub fn of(scenario: &Scenario, summary: &Summary, wish: &Wish) -> Practice {
+    /// From the figures of the scenario's `why` report, and the texts that it has for the practice.
+    pub fn of(scenario: &Scenario, summary: &Summary) -> Practice {
         let lights = lights(summary);
         let mut wanted = vec![block("Warm up: easy runs, passes, lay-ups", 0.14, 1)];
         wanted.push(block(
@@ -76,7 +67,7 @@ impl Practice {
             6,
         ));
         wanted.push(block("Slow down, talk: what was open?", 0.08, 7));
-        let plan = fit(wanted, wish.minutes.max(1));
+        let plan = fit(wanted, scenario.practice.minutes().max(1));
         let looks = lights
             .iter()
             .enumerate()
@@ -94,7 +85,6 @@ impl Practice {
             shells: shells(scenario).into_iter().skip(1).take(3).collect(),
             shell_said: out_of_place(summary, scenario.court.units),
             plan,
-            wish: wish.clone(),
         }
     }
 }
