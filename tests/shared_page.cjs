@@ -7,6 +7,7 @@
 "use strict";
 const fs = require("fs");
 const path = require("path");
+const { execFileSync } = require("child_process");
 const { chromium } = require("playwright-core");
 const axe = fs.readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
 
@@ -54,6 +55,8 @@ async function byPointer(browser, name, size) {
   const clock = async () => parseFloat(await text("clock"));
   const shot = (what) => page.screenshot({ path: path.join(pictures, `page_${name}_${what}.png`) });
   claim(name + ": nothing sticks out to the side", await sticksOut(page) <= 0, await sticksOut(page));
+  const high = await page.$eval("#floor", (e) => e.getBoundingClientRect().height / window.innerHeight);
+  claim(name + ": the floor leaves room for what is told", high < 0.72, high);
   claim(name + ": the caution is there", /Warm up first/.test(await text("caution")));
   await shot("start");
 
@@ -225,6 +228,10 @@ async function onPaper(browser) {
   const ink = await page.evaluate(() => [getComputedStyle(document.body).color, getComputedStyle(document.body).backgroundColor]);
   claim("paper: black on white", ink[0] === "rgb(0, 0, 0)" && ink[1] === "rgb(255, 255, 255)", ink);
   await page.pdf({ path: path.join(pictures, "page_printed.pdf"), format: "A4", printBackground: false });
+  const text = execFileSync("pdftotext", ["-raw", path.join(pictures, "page_printed.pdf"), "-"], { encoding: "utf8" });
+  const pages = text.split("\f").slice(0, -1);
+  const without = pages.filter((p) => !/Warm up first\. Stop on an injury/.test(p.replace(/\s+/g, " ")));
+  claim("paper: the caution is on every page", pages.length > 1 && without.length === 0, without.length + " of " + pages.length);
   claim("paper: no error", seen.errors.length === 0, seen.errors.join("; "));
   await context.close();
 }

@@ -46,14 +46,40 @@ pub fn width(text: &str, size: f64, bold: bool) -> f64 {
     text.chars().map(advance).sum::<f64>() * size / em
 }
 
-/// Breaks a text into lines no wider than `most`; a single word that is wider is broken itself.
+/// The words of a text, with what is not to be torn in one piece: a number and its unit ("74 %"),
+/// and an interval ("(67 to 79)").
+fn pieces(text: &str) -> Vec<String> {
+    const UNITS: [&str; 6] = ["%", "s", "m", "ft", "min", "points"];
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let digit = |word: &str| word.ends_with(|c: char| c.is_ascii_digit());
+    let opens = |word: &str| word.starts_with('(') && digit(word);
+    let mut out: Vec<String> = Vec::with_capacity(words.len());
+    for (i, word) in words.iter().enumerate() {
+        let bare = word.trim_end_matches(['.', ',', ';', ':']);
+        let last = i.checked_sub(1).map_or("", |l| words[l]);
+        let before = i.checked_sub(2).map_or("", |l| words[l]);
+        let unit = UNITS.contains(&bare) && digit(last);
+        let inside = *word == "to" && opens(last) || last == "to" && opens(before);
+        match out.last_mut().filter(|_| unit || inside) {
+            Some(piece) => {
+                piece.push(' ');
+                piece.push_str(word);
+            }
+            None => out.push(word.to_string()),
+        }
+    }
+    out
+}
+
+/// Breaks a text into lines no wider than `most`; a single word that is wider is broken itself. A
+/// number stays with its unit, and an interval in one piece.
 pub fn wrap(text: &str, size: f64, bold: bool, most: f64) -> Vec<String> {
     let mut lines = Vec::new();
     let mut line = String::new();
     let fits = |s: &str| width(s, size, bold) <= most;
-    for word in text.split_whitespace() {
+    for word in pieces(text) {
         let longer = if line.is_empty() {
-            word.to_string()
+            word.clone()
         } else {
             format!("{line} {word}")
         };
@@ -93,6 +119,23 @@ mod tests {
         let long = wrap(&"W".repeat(300), 10.0, false, 80.0);
         assert_eq!(long.concat().len(), 300);
         assert!(long.iter().all(|l| width(l, 10.0, false) <= 80.0));
+    }
+
+    #[test]
+    fn no_number_is_torn_from_its_unit_and_no_interval_in_two() {
+        let text = "there in 74 % (67 to 79) of possessions, 1.2 s (1.1 to 1.3) each time, to 5 m.";
+        for most in 60..200 {
+            let lines = wrap(text, 10.0, false, f64::from(most));
+            assert_eq!(lines.join(" "), text);
+            for line in &lines {
+                assert!(
+                    !["%", "s (", "79)", "to 79", "m."]
+                        .iter()
+                        .any(|s| line.starts_with(s)),
+                    "{line}"
+                );
+            }
+        }
     }
 
     #[test]

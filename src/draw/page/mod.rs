@@ -51,7 +51,9 @@ pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> Str
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src \
          'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n\
-         <title>{title}</title>\n<style>\n{STYLE}</style>\n\
+         <title>{title}</title>\n<style>\n{STYLE}\
+         @page{{margin:14mm 12mm 18mm;@bottom-left{{content:\"{CAUTION_SHORT}\";font:7.5pt sans-serif}}}}\n\
+         </style>\n\
          <noscript><style>.card{{display:block}}.row,#quiz,#time{{display:none}}</style></noscript>\n\
          </head>\n<body>\n<header>\n<h1>{title}</h1>\n<p>{} against {}</p>\n\
          <p class=\"caution\" id=\"caution\">{}</p>\n</header>\n<main>\n",
@@ -107,7 +109,7 @@ const CONTROLS: &str = "<div class=\"row\">\n<button id=\"play\">Play</button>\n
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-midline\">midline</label>\n\
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-triangles\">ball, you, man</label>\n\
     </div>\n<p>Numbers attack, X defends; the bar is the line of the shoulders; the ring has the \
-    ball. Keys: space plays and freezes, the arrows go from decision to decision.</p>\n";
+    ball.</p>\n<p class=\"keys\">Keys: space plays and freezes, the arrows go from decision to decision.</p>\n";
 
 const QUIZ: &str = "<div class=\"row\">\n<button id=\"go-left\">Left</button>\n\
     <button id=\"go-right\">Right</button>\n<button id=\"go-up\">To the rim</button>\n\

@@ -124,7 +124,7 @@ fn left(summary: &Summary) -> Option<Said> {
     Some(Said {
         text: format!(
             "{} shuts the {} and leaves {}: there in {} of possessions, worth at most {} more in \
-             a hundred of them.",
+             a hundred possessions.",
             capital(&l.closer.who()),
             l.shuts.word(),
             l.light.words(),
@@ -141,7 +141,7 @@ fn unused(summary: &Summary) -> Option<Said> {
     Some(Said {
         text: format!(
             "No rule takes {}: it is there in {} of possessions, worth at most {} more in a \
-             hundred of them.",
+             hundred possessions.",
             light.words(),
             percent(&there),
             hundred(&adds),
@@ -176,7 +176,9 @@ pub fn how_often(light: &Light, key: &str) -> Option<Said> {
     let there = light.there?;
     let mut text = format!("There in {} of possessions", percent(&there));
     let mut keys = vec![format!("{key}/there")];
-    if let Some(taken) = light.taken {
+    if key.starts_with("unused") {
+        text += "; no rule of ours takes it yet";
+    } else if let Some(taken) = light.taken {
         text += &format!("; taken in {} of those", percent(&taken));
         keys.push(format!("{key}/taken"));
     }
@@ -196,7 +198,7 @@ pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
         .map_or(String::new(), |r| format!(" {}", r.word()));
     Some(Said {
         text: format!(
-            "X{}{when} is off his place by {} on average, and out of it {} of the time.",
+            "Watch X{}{when}: off his place by {} on average, and out of it {} of the time.",
             p.defender.unwrap_or(0),
             length(&off, units),
             percent(&out),
