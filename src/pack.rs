@@ -244,7 +244,8 @@ impl Packer<'_> {
             }
             Piece::Film => {
                 let film = Film::of(&scenario.court, self.possession(), FILM_WIDE)?;
-                vec![film.gif()?, film.apng()?]
+                let (gif, apng) = rayon::join(|| film.gif(), || film.apng());
+                vec![gif?, apng?]
             }
             Piece::Moment => {
                 let Some(svg) = self.moment()? else {

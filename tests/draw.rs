@@ -11,7 +11,7 @@ use lanelight::draw::layout::{self, Laid, Sign, Sizes};
 use lanelight::draw::phase::{Phase, diagram};
 use lanelight::draw::print;
 use lanelight::draw::svg::{Look, Picture, draw, picture};
-use lanelight::draw::{Item, Scene, light};
+use lanelight::draw::{ArrowKind, Item, Scene, light};
 use lanelight::floor::{Keep, play};
 use lanelight::possession::Possession;
 use lanelight::scenario::Scenario;
@@ -362,6 +362,25 @@ fn every_rule_of_every_shipped_offence_and_tweak_has_a_card_with_a_picture() {
                     let five = |i: &&Item| matches!(i, Item::Attacker { .. });
                     assert_eq!(scene.items.iter().filter(five).count(), 5, "{}", card.name);
                     let arrows = scene.items.iter().any(|i| matches!(i, Item::Arrow { .. }));
+                    // The ball is on the right, or about the middle.
+                    let pass = scene.items.iter().find_map(|i| match i {
+                        Item::Arrow {
+                            kind: ArrowKind::Pass,
+                            path,
+                            ..
+                        } => path.last().copied(),
+                        _ => None,
+                    });
+                    let held = scene.items.iter().find_map(|i| match i {
+                        Item::Attacker {
+                            pos,
+                            has_ball: true,
+                            ..
+                        } => Some(*pos),
+                        _ => None,
+                    });
+                    let ball = pass.or(held).expect("somebody has the ball");
+                    assert!(ball.x > -0.8, "{word}: left in “{}”: {}", card.name, ball.x);
                     assert!(arrows, "{word}: nothing moves in “{}”", card.name);
                     assert_eq!(card.parts.len(), 5);
                 }

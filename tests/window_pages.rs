@@ -5,7 +5,7 @@
 use std::path::Path;
 
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use lanelight::court::Vec2;
 use lanelight::window::desk::Desk;
 use lanelight::window::drill::{ROUND, Stage, Task};

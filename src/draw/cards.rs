@@ -21,6 +21,8 @@ const FINISHES: &str = "finish your run";
 /// Faster than this he is on his way, m/s, over so many frames (ours).
 const ON_HIS_WAY: f64 = 1.0;
 const LOOKED_AT: usize = 3;
+/// The ball is on neither side so near to the midline, metres (ours).
+const MIDDLE: f64 = 0.3;
 /// From being seen at his place to standing in it, seconds (ours).
 const COMES: f64 = 0.3;
 
@@ -167,7 +169,27 @@ fn shown(court: &Court, rule: &Rule, walk: &Walked, parts: &[Part]) -> Option<Sc
     if let Event::Denied { .. } = rule.when {
         deny(&mut scene, walk, from);
     }
+    if ball_is_left(walk) {
+        scene = scene.mirrored();
+    }
     Some(scene)
+}
+
+/// Is the ball on the left when the rule fires, or will it be when the pass is caught?
+fn ball_is_left(walk: &Walked) -> bool {
+    let frames = &walk.step.frames;
+    let Some(frame) = frames.get(frame_at(frames, walk.fired)) else {
+        return false;
+    };
+    let before = |e: &&Entry| e.time <= walk.fired + 1e-6;
+    let thrown = walk.step.timeline.iter().filter(before).rev();
+    let receiver = thrown
+        .filter(|_| frame.holder.is_none())
+        .find_map(|e| match e.what {
+            What::Passes { to, .. } => frame.attackers.get(usize::from(to).wrapping_sub(1)),
+            _ => None,
+        });
+    receiver.map_or(frame.ball[0], |p| p.x) < -MIDDLE
 }
 
 /// The defender who denies, so that the card shows why the cut is on.

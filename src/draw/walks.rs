@@ -5,17 +5,18 @@
 //! once, then after each pass, drive and dribble the same again. States that have been seen (who
 //! stands where, who has the ball) are not walked on from. A flash is over before everybody has
 //! settled: where a walk shows one, it is walked again and the ball held just until the flash is on.
-//! Not found: rules that wait for a clock, which a walk does not have, and what takes longer chains
-//! than [`DEEPEST`].
+//! What no walk brings about (a pass that is too long from spot to spot, a clock, chains longer than
+//! [`DEEPEST`]) is taken from the first possession in which it comes about in play.
 
 use std::collections::BTreeSet;
 
 use rayon::prelude::*;
 
 use crate::court::{Court, Side};
-use crate::floor::walk::{Order, Pace, Step, Walker};
+use crate::floor::walk::{Order, Pace, Standing, Step, Walker};
+use crate::floor::{Keep, play};
 use crate::offence::Event;
-use crate::possession::{Entry, Frame, What};
+use crate::possession::{Entry, Frame, Possession, What};
 use crate::scenario::Scenario;
 
 /// Orders one after the other, at most.
@@ -24,6 +25,11 @@ pub const DEEPEST: usize = 4;
 const MOST: usize = 6000;
 /// Long enough for every "the ball stays" of the shipped offences, seconds.
 const STAYS: f64 = 6.0;
+/// Possessions that are played for what no walk brings about, and how much of one is shown before
+/// and after, seconds (ours).
+const PLAYED: u64 = 150;
+const BEFORE: f64 = 2.0;
+const AFTER: f64 = 4.0;
 /// A post who has come high is seen so long after, seconds (ours: one look up).
 const SEEN: f64 = 0.08;
 
@@ -93,7 +99,52 @@ pub fn walks(scenario: &Scenario) -> Vec<Walked> {
             break;
         }
     }
+    played(scenario, &mut found);
     found.into_iter().flatten().collect()
+}
+
+/// Fills what is still missing from possessions.
+fn played(scenario: &Scenario, found: &mut [Option<Walked>]) {
+    for seed in 1..=PLAYED {
+        if found.iter().all(Option::is_some) {
+            return;
+        }
+        let possession = play(scenario, seed, Keep::ALL);
+        for entry in &possession.timeline {
+            if let What::Rule { rule } = entry.what
+                && let Some(slot) = found.get_mut(rule)
+                && slot.is_none()
+            {
+                *slot = part(&possession, rule, entry.time);
+            }
+        }
+    }
+}
+
+/// The part of a possession in which a rule fired, as if it had been walked.
+fn part(possession: &Possession, rule: usize, fired: f64) -> Option<Walked> {
+    let within = |time: f64| time >= fired - BEFORE && time <= fired + AFTER;
+    let frames = possession.track.iter().filter(|f| within(f.time));
+    let frames: Vec<Frame> = frames.cloned().collect();
+    let timeline = possession.timeline.iter().filter(|e| within(e.time));
+    let last = frames.last()?;
+    let next = possession.moments.iter().find(|m| m.time >= fired)?;
+    Some(Walked {
+        rule,
+        orders: Vec::new(),
+        fired,
+        step: Step {
+            order: Order::Hold(AFTER),
+            done: true,
+            settled: false,
+            holder: last.holder,
+            ball_side: next.at.side.unwrap_or(possession.side),
+            standing: last.attackers.map(|pos| Standing { place: None, pos }),
+            rules: Vec::new(),
+            timeline: timeline.cloned().collect(),
+            frames,
+        },
+    })
 }
 
 /// The same orders with the ball held only until he who flashes has come; `None` if nobody
