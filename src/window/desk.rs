@@ -13,6 +13,7 @@ use super::figures::FiguresPage;
 use super::files::FilesPage;
 use super::jobs::{self, Job};
 use super::light::{FROZEN, Field, Lamp, RUNNING, Shade};
+use super::paper_page::PaperPage;
 use super::recording::{Picture, Recording};
 use super::settings::{Page, Settings};
 use super::store::{self, Kept};
@@ -50,6 +51,7 @@ pub struct Desk {
     pub last_page: Page,
     pub figures: FiguresPage,
     pub why: WhyPage,
+    pub paper: PaperPage,
     pub search: Option<(Story, Job<Option<(u64, f64)>>)>,
     pub searching: bool,
     /// Something that has just been done, and for how many more seconds it is said.
@@ -109,6 +111,7 @@ impl Desk {
             last_page: Page::Offence,
             figures: FiguresPage::default(),
             why: WhyPage::default(),
+            paper: PaperPage::default(),
             search: None,
             searching: false,
             said: None,
@@ -353,6 +356,9 @@ impl Desk {
         let slid = self.slide(seconds);
         self.figures.pass(seconds, &self.variation);
         self.why.pass();
+        if let Some(said) = self.paper.pass() {
+            self.say(said);
+        }
         self.found();
         self.watch_file(seconds);
         if let Some((_, left)) = &mut self.said {
@@ -366,7 +372,7 @@ impl Desk {
 
     /// Does a job run?
     pub fn busy(&self) -> bool {
-        self.search.is_some() || self.figures.busy() || self.why.busy()
+        self.search.is_some() || self.figures.busy() || self.why.busy() || self.paper.busy()
     }
 
     fn slide(&mut self, seconds: f32) -> bool {

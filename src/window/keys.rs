@@ -95,6 +95,12 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         "stand right, the drill",
     ),
     (
+        Key::X,
+        NONE,
+        Deed::Page(Page::Paper),
+        "paper: everything to hand out",
+    ),
+    (
         Key::V,
         NONE,
         Deed::Page(Page::Files),

@@ -12,18 +12,20 @@ pub enum Page {
     Figures,
     Why,
     StandRight,
+    Paper,
     Files,
     Keys,
 }
 
 impl Page {
-    pub const ALL: [Page; 8] = [
+    pub const ALL: [Page; 9] = [
         Page::Offence,
         Page::Defence,
         Page::Squad,
         Page::Figures,
         Page::Why,
         Page::StandRight,
+        Page::Paper,
         Page::Files,
         Page::Keys,
     ];
@@ -36,6 +38,7 @@ impl Page {
             Page::Figures => "Scrimmage",
             Page::Why => "Why",
             Page::StandRight => "Stand right",
+            Page::Paper => "Paper",
             Page::Files => "Variations",
             Page::Keys => "Help",
         }

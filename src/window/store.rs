@@ -113,6 +113,7 @@ fn edit_of(text: &str, file: &str, folder: Option<&Path>) -> Result<Edit, Proble
         start: raw.start,
         shot_clock: raw.shot_clock,
         drill: raw.drill,
+        practice: raw.practice,
     })
 }
 
@@ -211,6 +212,7 @@ pub fn save(path: &Path, edit: &Edit) -> Result<(), String> {
         start: edit.start,
         shot_clock: edit.shot_clock,
         drill: edit.drill,
+        practice: edit.practice.clone(),
     };
     files.push(written(path, &to_ron(&raw)?)?);
     let saving = saving_path(path).ok_or("this is not a name for a file")?;
@@ -331,10 +333,14 @@ mod tests {
         edit.off.insert(edit.offence.rules[3].name.clone());
         edit.defence.closeout.short = 1.25;
         edit.defenders = Side::Typical(Level::Under14);
+        edit.practice.date = "Friday, 6 March".into();
+        edit.practice.minutes = Some(75);
+        edit.practice.notes = vec!["Bring \"both\" balls.".into()];
         save(&path, &edit).expect("saved");
         assert_eq!(open(&path).expect("opened"), edit);
         let read = Scenario::read(&path).expect("a scenario");
         let played = edit.scenario().expect("a scenario");
+        assert_eq!(read.practice, edit.practice);
         assert_eq!(read.offence, played.offence);
         assert_eq!(read.defence, played.defence);
         assert_eq!(read.attackers, played.attackers);
