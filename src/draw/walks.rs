@@ -111,7 +111,7 @@ fn played(scenario: &Scenario, found: &mut [Option<Walked>]) {
         }
         let possession = play(scenario, seed, Keep::ALL);
         for entry in &possession.timeline {
-            if let What::Rule { rule } = entry.what
+            if let What::Rule { rule, .. } = entry.what
                 && let Some(slot) = found.get_mut(rule)
                 && slot.is_none()
             {

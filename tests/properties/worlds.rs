@@ -470,6 +470,7 @@ pub fn scenario() -> impl Strategy<Value = Scenario> {
                     start,
                     shot_clock: shot_clock.or(court.clock.shot),
                     drill,
+                    practice: Default::default(),
                     warnings: Vec::new(),
                 }
             },
