@@ -4,7 +4,7 @@ use bevy_ecs::prelude::*;
 
 use crate::ball::Flight;
 use crate::court::{Side, Spot, SpotName, Vec2};
-use crate::looks::passing::{Going, HANDS, aim, flight, on_release};
+use crate::looks::passing::{Going, HANDS, aim, flight, lead, on_release};
 use crate::looks::shooting::{rhythm, shot_at};
 use crate::offence::{LookKind, Movement, Role};
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
@@ -355,7 +355,12 @@ fn throw(
     let mut target = scene.pos[to];
     for _ in 0..2 {
         let f = flight(&play.cast, &scene, me, to, kind, target);
-        target = aim(&play.cast, &scene, me, to, going, f.duration);
+        // In a walk-through nobody has to be passed away from a defender.
+        target = if play.scenario.drill.clean {
+            lead(&play.cast, &scene, to, going, f.duration)
+        } else {
+            aim(&play.cast, &scene, me, to, going, f.duration)
+        };
     }
     let as_meant = flight(&play.cast, &scene, me, to, kind, target);
     let now = on_release(&play.cast, &scene, me, to, &as_meant).value;

@@ -47,6 +47,10 @@ const GOES_TO_WORK: f64 = 0.75;
 const POST_TOUCH: f64 = 0.92;
 /// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
 pub const FEED_WITHIN: f64 = 3.6;
+/// Nobody throws farther than this in the half court, metres (ours; a skip from wing to wing is about 10).
+const LONGEST_PASS: f64 = 10.5;
+/// Nearer to the ring than this nobody drives: he turns and shoots, metres (ours).
+const DRIVES_FROM: f64 = 2.5;
 /// A look is "there" above this openness (model: one half).
 const THERE: f64 = 0.5;
 /// A backdoor cut starts outside: at least this far from the ring, metres (ours).
@@ -161,7 +165,9 @@ pub(super) fn measure(
         pass: None,
         closer: closer(old, clock, &drive.openness),
         allowed: drive_allowed && hold.work != Ballwork::PickedUp,
-        open: drive.openness.value > THERE && hold.work != Ballwork::PickedUp,
+        open: drive.openness.value > THERE
+            && hold.work != Ballwork::PickedUp
+            && scene.pos[me].norm() > DRIVES_FROM,
         spot_up: false,
     });
     let driving_now = hold.drive.is_some() || hold.drove_from.is_some();
@@ -241,7 +247,8 @@ pub(super) fn measure(
             value: pass.openness.value * prize,
             pass: Some(pass.kind),
             closer: closer(old, clock, &pass.openness),
-            allowed: reading.contains(&kind),
+            allowed: reading.contains(&kind)
+                && (pass.target - scene.pos[me]).norm() <= LONGEST_PASS,
             open,
             spot_up: outside && shot_open,
         });
@@ -753,7 +760,7 @@ fn choose(
                 match look.kind {
                     // A drive waits until the lane is clear.
                     LookKind::Drive => {
-                        (seems[i] > 0.55 || late && on_ball < 0.35) && distance > 2.5
+                        (seems[i] > 0.55 || late && on_ball < 0.35) && distance > DRIVES_FROM
                     }
                     LookKind::Shot => true,
                     LookKind::NextPass | LookKind::Skip | LookKind::KickOut => {
@@ -792,7 +799,7 @@ fn choose(
                 // He need only get past his own man to draw the help.
                 if scoring_look.is_none()
                     && (held > 2.2 * patience.hold && pressed || held > 3.6 || left < 9.0)
-                    && distance > 2.5
+                    && distance > DRIVES_FROM
                 {
                     scoring_look = best(&|i| looks[i].kind == LookKind::Drive && on_ball < 0.65);
                 }

@@ -15,6 +15,7 @@ use super::steer;
 /// A runner counts as there within this distance, metres.
 const THERE: f64 = 0.35;
 const BESIDE_THE_LANE: f64 = 0.15;
+const GETS_ON: f64 = 0.4;
 /// Who flashes shows from this near to his spot on, metres.
 const SHOWS: f64 = 1.0;
 /// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth.
@@ -182,8 +183,10 @@ pub fn attackers_run(
                 let near = (target - pos).norm();
                 let there = match job.place {
                     _ if !last => 0.9,
-                    // Beside the lane he is there when he is out of it.
-                    Some(s) if !s.name.is_perimeter() => BESIDE_THE_LANE,
+                    // Beside the lane he is there when he is out of it, or can get no farther.
+                    Some(s) if !s.name.is_perimeter() && form.0.vel.norm() > GETS_ON => {
+                        BESIDE_THE_LANE
+                    }
                     _ => THERE,
                 };
                 if near < there {

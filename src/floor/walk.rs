@@ -34,8 +34,9 @@ const IN_PLACE: f64 = 0.1;
 const STILL: f64 = 0.3;
 /// Everybody has to be settled for so many ticks on end.
 const CALM: u32 = 5;
-/// A driver who is told to drive stops inside this distance of the rim, metres, and looks.
-const STOPS_AT: f64 = 3.0;
+/// A driver who is told to drive stops inside this distance of the rim, metres, and looks: soon enough
+/// that he has not gathered for the lay-up between two instants of decision.
+const STOPS_AT: f64 = 3.5;
 /// Nobody has settled before the holder has looked for so long, seconds: time for the rules that
 /// wait for the ball to stay.
 const LOOKS: f64 = 1.3;

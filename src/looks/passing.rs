@@ -250,7 +250,7 @@ impl Going {
 }
 
 /// Where the receiver will be after `t` seconds.
-fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -> Vec2 {
+pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -> Vec2 {
     let (pos, vel) = (scene.pos[receiver], scene.vel[receiver]);
     match going.goal {
         Some(goal) => {
