@@ -42,6 +42,9 @@ enum Command {
     Watch(WatchArgs),
     /// Play many possessions and report what was open, who shut it, and what the rules never take.
     Scrimmage(ScrimmageArgs),
+    /// Put together the parts of a scrimmage that were played apart (`scrimmage --part`): the same
+    /// page and files, to the last bit, as one run.
+    Merge(MergeArgs),
     /// Say why it stalls: who shuts what and where he stands, what that leaves open, what no rule
     /// takes, and which defender is out of place; as text, as files, and as a page to print.
     Why(commands::why::WhyArgs),
@@ -89,6 +92,33 @@ struct WatchArgs {
     track: Option<PathBuf>,
 }
 
+/// Files that the figures of a scrimmage go to.
+#[derive(Args, Clone, Default)]
+struct SheetArgs {
+    /// Write the figures as JSON ("-": to the standard output, instead of the page).
+    #[arg(long, value_name = "FILE")]
+    summary_json: Option<PathBuf>,
+    /// Write the figures as CSV.
+    #[arg(long, value_name = "FILE")]
+    summary_csv: Option<PathBuf>,
+    /// Write one line for each possession as CSV.
+    #[arg(long, value_name = "FILE")]
+    rows: Option<PathBuf>,
+    /// Write one record for each possession as Parquet.
+    #[cfg(feature = "parquet")]
+    #[arg(long, value_name = "FILE")]
+    records: Option<PathBuf>,
+}
+
+#[derive(Args)]
+struct MergeArgs {
+    /// The part files, all of them, in any order.
+    #[arg(required = true, value_name = "PARTS")]
+    parts: Vec<PathBuf>,
+    #[command(flatten)]
+    files: SheetArgs,
+}
+
 #[derive(Args, Default)]
 struct ScrimmageArgs {
     #[command(flatten)]
@@ -105,15 +135,15 @@ struct ScrimmageArgs {
     /// Play until the 95 % interval of a figure is this narrow (half its width), as "points:0.05".
     #[arg(long, value_name = "FIGURE:WIDTH")]
     until: Option<String>,
-    /// Write the figures as JSON ("-": to the standard output, instead of the page).
-    #[arg(long, value_name = "FILE")]
-    summary_json: Option<PathBuf>,
-    /// Write the figures as CSV.
-    #[arg(long, value_name = "FILE")]
-    summary_csv: Option<PathBuf>,
-    /// Write one line for each possession as CSV.
-    #[arg(long, value_name = "FILE")]
-    rows: Option<PathBuf>,
+    #[command(flatten)]
+    files: SheetArgs,
+    /// Play only this part of the possessions, as "3/8" for part 3 of 8, and keep it in --part-file;
+    /// `merge` puts the parts together.
+    #[arg(long, value_name = "K/N", requires = "part_file", conflicts_with_all = ["until", "tracks"])]
+    part: Option<String>,
+    /// Where the part goes.
+    #[arg(long, value_name = "FILE", requires = "part")]
+    part_file: Option<PathBuf>,
     /// Write tracks (where everybody was, 25 times a second) into this folder.
     #[arg(long, value_name = "DIR")]
     tracks: Option<PathBuf>,
@@ -217,6 +247,7 @@ fn main() -> ExitCode {
         Command::Check { file } => commands::check::check(&file),
         Command::Watch(args) => commands::watch::watch(&args),
         Command::Scrimmage(args) => commands::scrimmage::scrimmage(&args),
+        Command::Merge(args) => commands::merge::merge(&args),
         Command::Why(args) => commands::why::why(&args),
         Command::Compare(args) => commands::compare::compare(&args),
         Command::Search(args) => commands::search::search(&args),

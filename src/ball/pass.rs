@@ -69,7 +69,7 @@ impl PassKind {
         match self {
             PassKind::Chest => (1.5, 9.0),
             PassKind::Bounce => (2.0, 7.0),
-            PassKind::Overhead => (3.0, 11.5),
+            PassKind::Overhead => (3.0, 10.5),
             PassKind::DropOff => (0.0, 4.0),
         }
     }
@@ -87,6 +87,21 @@ impl PassKind {
             straight
         };
         most.min(self.sensible_range().1)
+    }
+
+    /// Is `distance` surely not beyond [`PassKind::reachable_range`], but for the sensible range? Cheap:
+    /// ln(1 + x) is not less than x − x²/2. False says nothing.
+    #[inline]
+    pub fn surely_reaches(self, pass_speed: f64, drag: f64, distance: f64) -> bool {
+        let v = self.release_speed(pass_speed.max(0.0));
+        let far = 2.0 * v * v / GRAVITY;
+        let straight = far * (1.0 - 0.5 * drag * far);
+        let most = if self == PassKind::Bounce {
+            straight * 1.5
+        } else {
+            straight
+        };
+        distance < most - 1e-9
     }
 
     /// Height of the ball at release, m, by a passer of stature `height` m.

@@ -15,6 +15,9 @@ const SWEEPS: usize = 8;
 /// The unit in which answers are added: 2⁻⁴⁰ m or m/s, about a picometre.
 const GRAINS: f64 = (1u64 << 40) as f64;
 
+/// Square of a distance over the square of two radii: above it, rounding and all, they do not meet.
+const FAR_APART: f64 = 1.0 + 1e-9;
+
 /// Moves overlapping bodies apart and takes away the velocity with which they approach one another.
 ///
 /// `radii` in metres. `mobile` is each body's share in giving way: a pair splits the correction
@@ -36,8 +39,15 @@ pub fn separate(positions: &mut [Vec2], velocities: &mut [Vec2], radii: &[f64], 
     for _ in 0..SWEEPS {
         let mut contacts = [0u32; MAX_BODIES];
         let mut met = 0;
-        for i in 0..n {
-            for j in i + 1..n {
+        for (i, (here, mine)) in positions.iter().zip(radii).enumerate() {
+            let rest = positions[i + 1..].iter().zip(&radii[i + 1..]);
+            for (j, (there, theirs)) in rest.enumerate() {
+                // Most pairs are far apart: no root for them.
+                let (offset, both) = (there - here, mine + theirs);
+                if offset.norm_squared() > FAR_APART * (both * both) {
+                    continue;
+                }
+                let j = i + 1 + j;
                 if overlap(positions, radii, i, j) > 0.0 {
                     contacts[i] += 1;
                     contacts[j] += 1;
@@ -77,12 +87,7 @@ pub fn separate(positions: &mut [Vec2], velocities: &mut [Vec2], radii: &[f64], 
 /// How deep two bodies stand in one another, m; not positive when they do not.
 #[inline]
 fn overlap(positions: &[Vec2], radii: &[f64], i: usize, j: usize) -> f64 {
-    let (both, offset) = (radii[i] + radii[j], positions[j] - positions[i]);
-    // Most pairs are far apart: no root for them.
-    if offset.x.abs() >= both || offset.y.abs() >= both {
-        return 0.0;
-    }
-    both - offset.norm()
+    radii[i] + radii[j] - (positions[j] - positions[i]).norm()
 }
 
 /// Unit direction from body `i` to body `j`.

@@ -14,6 +14,11 @@ use crate::court::Vec2;
 /// somewhat under half a second).
 pub const TURN_RATE: f64 = 7.0;
 
+/// The most that shoulders turn in a tick of 1/25 s, rad, with its sine and cosine written out: the bits
+/// that `libm` gives, which a test checks.
+const TICK_TURN: f64 = TURN_RATE * 0.04;
+const TICK_TURN_SIN_COS: (f64, f64) = (0.27635564856411376, 0.9610554383107709);
+
 /// Share of the braking bound that an arrival plans with, so that a correction of the line still
 /// fits into the friction ellipse (ours, no source).
 const BRAKE_PLANNED: f64 = 0.9;
@@ -40,7 +45,7 @@ pub fn step(body: &Body, limits: &Limits, intent: &Intent, dt: f64) -> Body {
     if dt.is_nan() || dt <= 0.0 {
         return *body;
     }
-    let vel = capped(finite_or_zero(body.vel), limits.top_speed);
+    let (vel, speed) = capped(finite_or_zero(body.vel), limits.top_speed);
     let pace = if intent.pace > 0.0 {
         intent.pace.min(1.0)
     } else {
@@ -52,7 +57,6 @@ pub fn step(body: &Body, limits: &Limits, intent: &Intent, dt: f64) -> Body {
         Vec2::zeros()
     };
     let distance = offset.norm();
-    let speed = vel.norm();
     let along = if distance > NOTHING {
         offset / distance
     } else if speed > NOTHING && !intent.arrive {
@@ -81,8 +85,8 @@ pub fn step(body: &Body, limits: &Limits, intent: &Intent, dt: f64) -> Body {
             dt,
         ));
     }
-    let vel_after = capped(
-        vel + within_ellipse(along * wish - vel, vel, limits, dt),
+    let (vel_after, _) = capped(
+        vel + within_ellipse(along * wish - vel, vel, speed, limits, dt),
         limits.top_speed,
     );
     Body {
@@ -105,12 +109,11 @@ fn arrival_speed(room: f64, brake: f64, dt: f64) -> f64 {
 
 /// The part of the wished change of velocity that the friction ellipse allows in `dt`.
 #[inline]
-fn within_ellipse(change: Vec2, vel: Vec2, limits: &Limits, dt: f64) -> Vec2 {
+fn within_ellipse(change: Vec2, vel: Vec2, speed: f64, limits: &Limits, dt: f64) -> Vec2 {
     let size = change.norm();
     if size <= NOTHING {
         return change;
     }
-    let speed = vel.norm();
     let ahead = if speed > NOTHING {
         vel / speed
     } else {
@@ -158,7 +161,11 @@ fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64) -> Vec2 {
     if now >= 1.0 - squared * (0.5 - squared / 24.0) {
         return wish;
     }
-    let cos = libm::cos(most);
+    let (size, cos) = if most == TICK_TURN {
+        TICK_TURN_SIN_COS
+    } else {
+        (libm::sin(most), libm::cos(most))
+    };
     if now >= cos {
         return wish;
     }
@@ -166,11 +173,7 @@ fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64) -> Vec2 {
     if cross == 0.0 {
         cross = facing.y * pos.x - facing.x * pos.y;
     }
-    let sin = if cross < 0.0 {
-        -libm::sin(most)
-    } else {
-        libm::sin(most)
-    };
+    let sin = if cross < 0.0 { -size } else { size };
     let out = Vec2::new(
         facing.x * cos - facing.y * sin,
         facing.x * sin + facing.y * cos,
@@ -179,9 +182,14 @@ fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64) -> Vec2 {
 }
 
 #[inline]
-fn capped(v: Vec2, most: f64) -> Vec2 {
+fn capped(v: Vec2, most: f64) -> (Vec2, f64) {
     let speed = v.norm();
-    if speed > most { v * (most / speed) } else { v }
+    if speed > most {
+        let v = v * (most / speed);
+        (v, v.norm())
+    } else {
+        (v, speed)
+    }
 }
 
 #[inline]
@@ -192,4 +200,16 @@ fn is_finite(v: Vec2) -> bool {
 #[inline]
 fn finite_or_zero(v: Vec2) -> Vec2 {
     if is_finite(v) { v } else { Vec2::zeros() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_turn_of_a_tick_is_what_libm_reckons() {
+        let (sin, cos) = TICK_TURN_SIN_COS;
+        assert_eq!(sin.to_bits(), libm::sin(TICK_TURN).to_bits());
+        assert_eq!(cos.to_bits(), libm::cos(TICK_TURN).to_bits());
+    }
 }

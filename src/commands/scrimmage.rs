@@ -1,20 +1,20 @@
 //! `scrimmage`: many possessions, their figures, and the files asked for.
 
 use std::io::{self, IsTerminal};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use indicatif::{ProgressBar, ProgressStyle};
 use lanelight::floor::{Keep, play};
 use lanelight::offence::check::nearest_word;
-use lanelight::report::files::{Output, Unwritten, is_screen};
-use lanelight::report::sheets::Rows;
+use lanelight::report::files::{Output, is_screen};
 use lanelight::report::track::{self, Form};
-use lanelight::report::{Heading, json, page, sheets};
+use lanelight::report::{Heading, part};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::{Row, Scrimmage, Until, measures};
 
+use super::sheets::{Sheets, paths, unwritten};
 use super::{choose, show, warn};
 use crate::{Failure, ScrimmageArgs};
 
@@ -41,57 +41,28 @@ pub fn scrimmage(args: &ScrimmageArgs) -> Result<(), Failure> {
             "at most {MOST_TRACKS} tracks at once"
         )));
     }
-    separate(args)?;
+    apart(&paths(&args.files), args.matchup.file.as_deref())?;
     let (scenario, tweaks) = choose::scenario(&args.matchup)?;
     plan.check()
         .map_err(|unfit| Failure::Wrong(unfit.to_string()))?;
     warn(&scenario.warnings);
 
-    // Whatever cannot be written is to be known before anything is played.
-    let start = |path: &Option<PathBuf>| path.as_deref().map(Output::start).transpose();
-    let (json_out, csv_out) = (start(&args.summary_json)?, start(&args.summary_csv)?);
-    let mut rows = match &args.rows {
-        None => None,
-        Some(path) => {
-            let sheet = Rows::start(Output::start(path)?);
-            Some((path.as_path(), sheet.map_err(|e| unwritten(path, e))?))
-        }
-    };
-
+    if let Some(part) = &args.part {
+        return play_part(args, &plan, part, &scenario, &tweaks);
+    }
+    let mut sheets = Sheets::start(&args.files)?;
     let stop = stop_on_interrupt();
     let bar = bar(plan.possessions);
-    let mut broken = None;
-    let mut each = |row: &Row| {
-        let Some((path, sheet)) = &mut rows else {
-            return true;
-        };
-        let added = sheet.add(row);
-        broken = added.err().map(|e| unwritten(path, e));
-        broken.is_none()
-    };
+    let mut each = |row: &Row| sheets.add(row);
     let played = plan.run(&scenario, &|done| bar.set_position(done), &mut each, &stop);
     bar.finish_and_clear();
     let results = played.map_err(|unfit| Failure::Wrong(unfit.to_string()))?;
-    if let Some(error) = broken {
-        return Err(error.into());
-    }
-
-    let heading = Heading::of(&scenario, &tweaks);
-    if let Some((path, sheet)) = rows {
-        sheet.finish().map_err(|e| unwritten(path, e))?.finish()?;
-    }
-    if let Some(out) = csv_out {
-        out.fill(|out| sheets::summary(out, &heading, &results))?;
-    }
-    if let Some(out) = json_out {
-        out.fill(|out| json::summary(out, &heading, &results))?;
-    }
+    sheets.check()?;
     if let Some(folder) = args.tracks.as_deref().filter(|_| !results.interrupted) {
         tracks(args, &scenario, folder, plan.first_seed)?;
     }
-    if !outputs(args).any(is_screen) {
-        show(&page::page(&heading, &results, scenario.court.units))?;
-    }
+    let heading = Heading::of(&scenario, &tweaks);
+    sheets.finish(&heading, &results, scenario.court.units)?;
     if results.interrupted {
         Err(Failure::Interrupted)
     } else {
@@ -99,22 +70,72 @@ pub fn scrimmage(args: &ScrimmageArgs) -> Result<(), Failure> {
     }
 }
 
-fn unwritten(path: &Path, error: io::Error) -> Unwritten {
-    Unwritten {
-        path: path.to_path_buf(),
-        error,
+/// "3/8".
+fn which_part(text: &str) -> Option<(u32, u32)> {
+    let (k, n) = text.split_once('/')?;
+    let (k, n) = (k.trim().parse().ok()?, n.trim().parse().ok()?);
+    (1..=n).contains(&k).then_some((k, n))
+}
+
+/// Plays one part of the plan into its file, whole or not at all.
+fn play_part(
+    args: &ScrimmageArgs,
+    plan: &Scrimmage,
+    text: &str,
+    scenario: &Scenario,
+    tweaks: &[String],
+) -> Result<(), Failure> {
+    let wrong = |said: &str| Failure::Wrong(format!("--part {text}: {said}"));
+    let which = which_part(text).ok_or_else(|| wrong("expected part and parts, as 3/8"))?;
+    if u64::from(which.1) > plan.possessions {
+        return Err(wrong("there are more parts than possessions"));
     }
-}
-
-fn outputs(args: &ScrimmageArgs) -> impl Iterator<Item = &Path> {
-    [&args.summary_json, &args.summary_csv, &args.rows]
-        .into_iter()
-        .filter_map(|p| p.as_deref())
-}
-
-fn separate(args: &ScrimmageArgs) -> Result<(), Failure> {
-    let paths: Vec<&Path> = outputs(args).collect();
-    apart(&paths, args.matchup.file.as_deref())
+    if !paths(&args.files).is_empty() {
+        return Err(wrong(
+            "figures and rows come of `merge`, once all parts are there",
+        ));
+    }
+    let Some(path) = args.part_file.as_deref() else {
+        return Err(wrong("say with --part-file where it goes"));
+    };
+    apart(&[path], args.matchup.file.as_deref())?;
+    let whole = (plan.first_seed, plan.possessions);
+    let head = part::Head::new(scenario, Heading::of(scenario, tweaks), whole, which);
+    let (first_seed, possessions) = head.seeds();
+    let plan = Scrimmage {
+        first_seed,
+        possessions,
+        ..plan.clone()
+    };
+    let out = Output::start(path)?;
+    let mut file = part::Writer::start(out, &head).map_err(|e| unwritten(path, e))?;
+    let stop = stop_on_interrupt();
+    let bar = bar(possessions);
+    let mut broken = None;
+    let mut each = |row: &Row| {
+        broken = file.add(row).err();
+        broken.is_none()
+    };
+    let played = plan.run(scenario, &|done| bar.set_position(done), &mut each, &stop);
+    bar.finish_and_clear();
+    let results = played.map_err(|unfit| Failure::Wrong(unfit.to_string()))?;
+    if let Some(error) = broken {
+        return Err(unwritten(path, error).into());
+    }
+    if results.interrupted {
+        return Err(Failure::Interrupted);
+    }
+    file.finish().map_err(|e| unwritten(path, e))?.finish()?;
+    if !is_screen(path) {
+        let last = first_seed + possessions - 1;
+        show(&format!(
+            "Part {} of {}: seeds {first_seed} to {last} are in {}.\n",
+            which.0,
+            which.1,
+            path.display()
+        ))?;
+    }
+    Ok(())
 }
 
 /// No two outputs may go to the same place, and none over the scenario.

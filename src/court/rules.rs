@@ -55,7 +55,7 @@ impl CourtCode {
 }
 
 /// The units in which a rule set states lengths, and in which they are shown.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
 pub enum Units {
     /// Metres.
     Metric,

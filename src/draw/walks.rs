@@ -145,7 +145,7 @@ fn tries(missing: &[&Event], before: &[Order]) -> Vec<Order> {
 
 fn note(found: &mut [Option<Walked>], chain: &[Order], step: &Step) {
     for entry in &step.timeline {
-        let What::Rule { rule } = entry.what else {
+        let What::Rule { rule, .. } = entry.what else {
             continue;
         };
         let Some(slot) = found.get_mut(rule) else {

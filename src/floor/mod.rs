@@ -5,6 +5,7 @@
 //!
 //! Not modelled: contact and fouls, rebounds, fatigue, fakes, timeouts, transition.
 
+use std::cell::Cell;
 use std::sync::Arc;
 
 use bevy_ecs::prelude::*;
@@ -20,6 +21,7 @@ use crate::possession::{Ending, Finish, Frame, Possession, TICK, Turnover, What}
 use crate::scenario::Scenario;
 
 pub mod ballwork;
+mod book;
 pub mod defenders;
 pub mod dice;
 pub mod eyes;
@@ -323,16 +325,17 @@ fn run(
     } else {
         Side::Left
     });
-    let mut world = set_up(scenario, cast, seed, side, keep);
+    let mut stage = KEPT.take().unwrap_or_default();
+    let Stage { world, schedule } = &mut *stage;
+    set_up(world, scenario, cast, seed, side, keep);
     world.resource_mut::<Book>().instants = instants;
-    let mut schedule = Schedule::default();
-    tick_order(&mut schedule);
     while world.resource::<Book>().ending.is_none() && world.resource::<Clock>().tick < LONGEST {
-        schedule.run(&mut world);
+        schedule.run(world);
     }
     let clock = *world.resource::<Clock>();
     let ball = *world.resource::<Ball>();
-    let mut book = world.remove_resource::<Book>().unwrap_or_default();
+    let mut book = std::mem::take(&mut *world.resource_mut::<Book>());
+    KEPT.set(Some(stage));
     let ending = book.ending.unwrap_or(Ending::Turnover {
         how: Turnover::ShotClock,
         who: ball.man() as u8 + 1,
@@ -351,6 +354,28 @@ fn run(
     (possession, instants)
 }
 
+/// A world with its schedule. Making them anew for each possession would cost more than what the
+/// possession is set up with, so a thread keeps one; [`set_up`] replaces everything that is in it.
+struct Stage {
+    world: World,
+    schedule: Schedule,
+}
+
+impl Default for Stage {
+    fn default() -> Self {
+        let mut schedule = Schedule::default();
+        tick_order(&mut schedule);
+        Stage {
+            world: World::new(),
+            schedule,
+        }
+    }
+}
+
+thread_local! {
+    static KEPT: Cell<Option<Box<Stage>>> = const { Cell::new(None) };
+}
+
 /// What is fixed for the possession of a seed.
 pub fn ground(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side) -> Play {
     Play {
@@ -362,9 +387,20 @@ pub fn ground(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side)
     }
 }
 
-/// Everybody at his alignment, the defenders at their stations.
-fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, keep: Keep) -> World {
-    let mut world = World::new();
+/// Everybody at his alignment, the defenders at their stations, in place of whatever was there.
+fn set_up(
+    world: &mut World,
+    scenario: &Arc<Scenario>,
+    cast: &Arc<Cast>,
+    seed: u64,
+    side: Side,
+    keep: Keep,
+) {
+    if let Some(roster) = world.get_resource::<Roster>().copied() {
+        for player in roster.attackers.into_iter().chain(roster.defenders) {
+            world.despawn(player);
+        }
+    }
     let offence = &scenario.offence;
     let holder = usize::from(offence.ball).saturating_sub(1).min(4);
     let mut places = [None; 5];
@@ -524,6 +560,7 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
                     closing: false,
                     station: pos,
                     trigger: None,
+                    shades: false,
                 },
                 Eyes {
                     man: seen(at[d]),
@@ -568,5 +605,4 @@ fn set_up(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side, kee
     });
     world.insert_resource(Signals::default());
     world.insert_resource(book);
-    world
 }

@@ -139,7 +139,8 @@ impl Walker {
         };
         let cast = cast_of(&scenario);
         let scenario = Arc::new(scenario);
-        let mut world = set_up(&scenario, &cast, SEED, side, Keep::ALL);
+        let mut world = World::new();
+        set_up(&mut world, &scenario, &cast, SEED, side, Keep::ALL);
         world.insert_resource(Script::default());
         let mut clock = world.resource_mut::<Clock>();
         clock.limit = u32::MAX;
@@ -220,7 +221,7 @@ impl Walker {
         let timeline = book.timeline[entries..].to_vec();
         let rules = &self.scenario.offence.rules;
         let fired = timeline.iter().filter_map(|entry| match entry.what {
-            What::Rule { rule } => rules.get(rule).map(|r| r.name.clone()),
+            What::Rule { rule, .. } => rules.get(rule).map(|r| r.name.clone()),
             _ => None,
         });
         Step {

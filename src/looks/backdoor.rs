@@ -33,15 +33,6 @@ pub fn backdoor(cast: &Cast, scene: &Scene, passer: usize, cutter: usize) -> Ope
     let f = flight(cast, scene, passer, cutter, PassKind::Bounce, spot);
     let release = (run - f.duration).max(cast.players[passer].hands.release);
     let arrive = release + f.duration;
-    // The flight itself: whoever is not on the cutter answers it when the ball leaves the hands, not
-    // when the cut begins.
-    let mut later = *scene;
-    for d in 0..5 {
-        if scene.guards[d] != cutter {
-            later.alert[d] = scene.alert[d] + release;
-        }
-    }
-    let air = flight_openness(cast, &later, passer, &f, release);
     let mut chances = [0.0; 5];
     for (d, chance) in chances.iter_mut().enumerate() {
         let body = 5 + d;
@@ -63,6 +54,19 @@ pub fn backdoor(cast: &Cast, scene: &Scene, passer: usize, cutter: usize) -> Ope
         }
     }
     let meet = Openness::of(&chances);
+    // Shut for certain there: no matter what the flight meets.
+    if meet.closer.1 >= 1.0 {
+        return meet;
+    }
+    // The flight itself: whoever is not on the cutter answers it when the ball leaves the hands, not
+    // when the cut begins.
+    let mut later = *scene;
+    for d in 0..5 {
+        if scene.guards[d] != cutter {
+            later.alert[d] = scene.alert[d] + release;
+        }
+    }
+    let air = flight_openness(cast, &later, passer, &f, release);
     let closer = if meet.closer.1 >= air.closer.1 {
         meet.closer
     } else {

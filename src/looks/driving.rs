@@ -4,8 +4,8 @@
 //! accelerates from his present velocity to his dribbling speed; a defender shuts a point of the
 //! lane by getting his body there first.
 
-use super::{CERTAIN, Cast, HOPELESS, Openness, Scene, chance_to_cut};
-use crate::body::{Limits, surely_later, time_to_reach};
+use super::{Cast, HOPELESS, Openness, Points, Scene, chance_to_cut, least_margin};
+use crate::body::Limits;
 use crate::court::Vec2;
 
 /// A lay-up leaves the floor about here from the ring centre, metres (common practice).
@@ -21,6 +21,8 @@ const DECIDE_TO_HELP: f64 = 0.15;
 /// (sources 4: Hick's law, about 0.15 a bit; less, since he shades one way).
 const WHICH_WAY: f64 = 0.1;
 const SAMPLES: usize = 6;
+/// Another lane is taken only if it is more open by this much.
+const BETTER_BY: f64 = 1e-9;
 
 /// The best lane.
 #[derive(Clone, Copy, Debug)]
@@ -80,12 +82,16 @@ pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
             };
             near + across * offset
         };
-        let look = lane(cast, scene, holder, on_ball, via, finish);
-        if best.is_none_or(|b| look.openness.value > b.openness.value + 1e-9) {
+        let enough = best.map_or(-1.0, |b| b.openness.value + BETTER_BY);
+        if enough >= 1.0 {
+            break;
+        }
+        let look = lane(cast, scene, holder, on_ball, (via, finish), enough);
+        if best.is_none() || look.openness.value > enough {
             best = Some(look);
         }
     }
-    best.unwrap_or_else(|| lane(cast, scene, holder, on_ball, finish, finish))
+    best.unwrap_or_else(|| lane(cast, scene, holder, on_ball, (finish, finish), -1.0))
 }
 
 /// The defender who guards the holder, and how far away he is.
@@ -98,13 +104,14 @@ fn guard_of(scene: &Scene, holder: usize) -> (f64, usize) {
     scene.nearest_defender(scene.pos[holder])
 }
 
+/// One lane; once it is surely no more open than `enough`, however open it is by then.
 fn lane(
     cast: &Cast,
     scene: &Scene,
     holder: usize,
     on_ball: usize,
-    via: Vec2,
-    finish: Vec2,
+    (via, finish): (Vec2, Vec2),
+    enough: f64,
 ) -> DriveLook {
     let player = &cast.players[holder];
     let (pos, vel) = (scene.pos[holder], scene.vel[holder]);
@@ -116,8 +123,8 @@ fn lane(
     let length = a + b;
     let v0 = if a > 1e-6 { vel.dot(&first) / a } else { 0.0 };
     let mut chances = [0.0; 5];
-    let mut points = [(Vec2::zeros(), 0.0); SAMPLES];
-    for (i, slot) in points.iter_mut().enumerate() {
+    let mut points = Points::<SAMPLES>::new();
+    for i in 0..SAMPLES {
         let s = length * (i as f64 + 1.0) / SAMPLES as f64;
         let p = if s <= a || b < 1e-6 {
             if a > 1e-6 {
@@ -128,40 +135,39 @@ fn lane(
         } else {
             via + second * ((s - a) / b)
         };
-        *slot = (p, dribble_time(v0, accel, top, s));
+        points.put(i, p, dribble_time(v0, accel, top, s));
     }
-    let time = points[SAMPLES - 1].1;
+    let time = points.t[SAMPLES - 1];
+    let mut open = 1.0;
     for (d, chance) in chances.iter_mut().enumerate() {
         let body = 5 + d;
-        let own = cast.players[body].limits;
+        let own = &cast.players[body].limits;
         // On the ball he slides; he has no time to turn and run.
-        let sliding = Limits {
-            top_speed: own.top_speed * own.shuffle,
-            ..own
+        let sliding;
+        let limits = if d == on_ball {
+            sliding = Limits {
+                top_speed: own.top_speed * own.shuffle,
+                ..*own
+            };
+            &sliding
+        } else {
+            own
         };
-        let limits = if d == on_ball { &sliding } else { &own };
         let reaction = scene.alert[d]
             + if d == on_ball {
                 WHICH_WAY
             } else {
                 DECIDE_TO_HELP + scene.aware[d]
             };
-        let mut least = HOPELESS;
-        for &(p, t) in &points {
-            let (pos, vel) = (scene.pos[body], scene.vel[body]);
-            if surely_later(pos, vel, limits, p, IN_THE_WAY, reaction, least + t) {
-                continue;
-            }
-            let margin = time_to_reach(pos, vel, limits, p, IN_THE_WAY, reaction) - t;
-            if margin < least {
-                least = margin;
-                if least < CERTAIN {
-                    break;
-                }
-            }
-        }
+        let body = (scene.pos[body], scene.vel[body]);
+        let reach = [IN_THE_WAY; SAMPLES];
+        let least = least_margin(body, limits, &points, &reach, 0, reaction, 0.0);
         if least < HOPELESS {
             *chance = chance_to_cut(least);
+            open *= 1.0 - *chance;
+            if open <= enough - SURELY {
+                break;
+            }
         }
     }
     DriveLook {
@@ -172,6 +178,9 @@ fn lane(
         on_ball: chances[on_ball],
     }
 }
+
+/// More than the rounding of a product of five.
+const SURELY: f64 = 1e-12;
 
 /// Is the strip from the holder to the rim, `half` metres to either side, free of every defender
 /// but the one who guards him?

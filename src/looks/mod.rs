@@ -10,6 +10,7 @@
 //!
 //! Not modelled: fakes, the passer's height of vision over a crowd, screens on the way of a pass.
 
+use crate::body::{Limits, surely_later, time_to_reach};
 use crate::court::{Court, Vec2};
 use crate::squad::Player;
 
@@ -105,3 +106,102 @@ pub(crate) const HOPELESS: f64 = 9.0 * SPREAD;
 
 /// A margin at which nobody need look further: the chance is one.
 pub(crate) const CERTAIN: f64 = -9.1 * SPREAD;
+
+/// Points of a way, metres, and when the ball or the driver is there, seconds from now.
+pub(crate) struct Points<const N: usize> {
+    pub x: [f64; N],
+    pub y: [f64; N],
+    pub t: [f64; N],
+}
+
+impl<const N: usize> Points<N> {
+    pub fn new() -> Self {
+        Points {
+            x: [0.0; N],
+            y: [0.0; N],
+            t: [0.0; N],
+        }
+    }
+
+    pub fn put(&mut self, i: usize, p: Vec2, t: f64) {
+        (self.x[i], self.y[i], self.t[i]) = (p.x, p.y, t);
+    }
+}
+
+/// The smallest margin, s, of a body over the points of a way, none of those in `left_out` (bits);
+/// `HOPELESS` if none is smaller, anything below `CERTAIN` if one is.
+///
+/// Within `reach[i]` of point `i` he has it; his feet wait for `moves`, his hands for `alert` seconds.
+/// What surely cannot be smaller is not reckoned, and the point that he has most room for comes first.
+pub(crate) fn least_margin<const N: usize>(
+    (pos, vel): (Vec2, Vec2),
+    limits: &Limits,
+    points: &Points<N>,
+    reach: &[f64; N],
+    left_out: u32,
+    moves: f64,
+    alert: f64,
+) -> f64 {
+    let Points { x, y, t } = points;
+    // As in `surely_later`, for all points at once: how near he comes by coasting, over what his
+    // acceleration makes up for (above one: surely too late), each squared.
+    let (top, v2) = (limits.top_speed, vel.norm_squared());
+    let v = if v2 > top * top {
+        vel * (top / v2.sqrt())
+    } else {
+        vel
+    };
+    let v2 = v.norm_squared();
+    let per_v2 = if v2 > 1e-12 { 1.0 / v2 } else { 0.0 };
+    let mut part = [0.0; N];
+    for i in 0..N {
+        let time = HOPELESS + t[i];
+        let (off_x, off_y) = (x[i] - pos.x, y[i] - pos.y);
+        let nearest = greater((off_x * v.x + off_y * v.y) * per_v2, 0.0);
+        let nearest = if nearest < time { nearest } else { time };
+        let (rest_x, rest_y) = (off_x - v.x * nearest, off_y - v.y * nearest);
+        let free = greater(time - moves, 0.0);
+        let made = reach[i] + 0.5 * limits.accel * free * free + SLACK;
+        let run = reach[i] + top * time + SLACK;
+        let coasting = (rest_x * rest_x + rest_y * rest_y) / (made * made);
+        let running = (off_x * off_x + off_y * off_y) / (run * run);
+        part[i] = greater(coasting, running);
+    }
+    let mut first = (N, 1.0);
+    for i in 0..N {
+        if part[i] <= first.1 && left_out & (1 << i) == 0 {
+            first = (i, part[i]);
+        }
+    }
+    let mut least = HOPELESS;
+    if first.0 == N {
+        return least;
+    }
+    for i in std::iter::once(first.0).chain((0..N).rev()) {
+        if part[i] > 1.0 || left_out & (1 << i) != 0 || alert - t[i] >= least {
+            continue;
+        }
+        let point = Vec2::new(x[i], y[i]);
+        if i != first.0 && surely_later(pos, vel, limits, point, reach[i], moves, least + t[i]) {
+            continue;
+        }
+        let margin = time_to_reach(pos, vel, limits, point, reach[i], moves).max(alert) - t[i];
+        if margin < least {
+            least = margin;
+            if least < CERTAIN {
+                break;
+            }
+        }
+        // The first comes round again: his margin is known.
+        part[i] = f64::INFINITY;
+    }
+    least
+}
+
+/// More than the rounding of the closed form, metres.
+const SLACK: f64 = 4e-6;
+
+#[inline]
+fn greater(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
+}

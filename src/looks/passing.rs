@@ -1,8 +1,7 @@
 //! Passing-lane openness: can the ball get there before a defender's hands?
 
-use super::{BODIES, CERTAIN, Cast, HOPELESS, Openness, Scene, chance_to_cut};
+use super::{BODIES, Cast, HOPELESS, Openness, Points, Scene, chance_to_cut, least_margin};
 use crate::ball::{Flight, PassKind};
-use crate::body::{surely_later, time_to_reach};
 use crate::court::Vec2;
 
 /// Points of the flight that are looked at, as shares of its duration.
@@ -106,7 +105,7 @@ pub fn flight_openness(
     flight: &Flight,
     delay: f64,
 ) -> Openness {
-    if_more_open(cast, scene, passer, None, flight, delay, -1.0)
+    if_more_open(cast, scene, passer, None, flight, delay, (-1.0, None))
 }
 
 /// Openness of a flight to a receiver as it leaves the hands.
@@ -117,10 +116,19 @@ pub fn on_release(
     receiver: usize,
     flight: &Flight,
 ) -> Openness {
-    if_more_open(cast, scene, passer, Some(receiver), flight, 0.0, -1.0)
+    if_more_open(
+        cast,
+        scene,
+        passer,
+        Some(receiver),
+        flight,
+        0.0,
+        (-1.0, None),
+    )
 }
 
-/// The same; once the openness is surely no more than `enough`, whatever it is by then.
+/// The same; once the openness is surely no more than `enough`, whatever it is by then. `likely` is he
+/// who shut a like pass most: he is asked first, where that can end it.
 fn if_more_open(
     cast: &Cast,
     scene: &Scene,
@@ -128,23 +136,23 @@ fn if_more_open(
     receiver: Option<usize>,
     flight: &Flight,
     delay: f64,
-    enough: f64,
+    (enough, likely): (f64, Option<usize>),
 ) -> Openness {
     let runner = receiver.filter(|&r| scene.vel[r].norm() > ON_THE_RUN);
-    let mut chances = [0.0; 5];
-    let mut open = 1.0;
     let passer_pos = scene.pos[passer];
-    let mut points = [Point::default(); SAMPLES.len()];
-    for (point, share) in points.iter_mut().zip(SAMPLES) {
+    let mut points = Points::<{ SAMPLES.len() }>::new();
+    let mut heights = [0.0; SAMPLES.len()];
+    // Bits: so near to the passer that he pivots the ball clear, so near to the receiver that his
+    // body counts, so low that one has to get down to it.
+    let (mut pivots, mut last, mut low) = (0_u32, 0_u32, 0_u32);
+    for (i, share) in SAMPLES.into_iter().enumerate() {
         let t = flight.duration * share;
         let (p, height) = flight.at(t);
-        *point = Point {
-            p,
-            height,
-            t: t + delay,
-            pivots: (p - passer_pos).norm() < PIVOT,
-            last: (p - flight.to).norm() < 1.2,
-        };
+        points.put(i, p, t + delay);
+        heights[i] = height;
+        pivots |= u32::from((p - passer_pos).norm() < PIVOT) << i;
+        last |= u32::from((p - flight.to).norm() < 1.2) << i;
+        low |= u32::from(height < LOW) << i;
     }
     let way = flight.to - flight.from;
     let length = way.norm();
@@ -153,74 +161,73 @@ fn if_more_open(
     } else {
         Vec2::zeros()
     };
-    for (d, chance) in chances.iter_mut().enumerate() {
+    let chance_of = |d: usize| {
         let body = 5 + d;
         let limits = &cast.players[body].limits;
         let (pos, vel) = (scene.pos[body], scene.vel[body]);
         let top = limits.standing_reach + HOP;
         let along_with_him = runner.is_some_and(|r| scene.guards[d] == r);
-        let near_passer = (pos - passer_pos).norm() < 1.8;
         // Is he beyond the receiver, so that the receiver's body is in his way? He who runs with a
         // receiver who comes to meet the ball stays on the side of him on which he is.
         let beyond = match runner {
             Some(r) if along_with_him && scene.vel[r].dot(&along) < 0.0 => pos - scene.pos[r],
             _ => pos - flight.to,
         };
-        let behind = beyond.dot(&along) > 0.15;
-        let mut least = HOPELESS;
-        for point in &points {
-            let &Point { p, height, t, .. } = point;
-            if height > top || near_passer && point.pivots {
-                continue;
+        let behind = if beyond.dot(&along) > 0.15 { last } else { 0 };
+        let mut left_out = if (pos - passer_pos).norm() < 1.8 {
+            pivots
+        } else {
+            0
+        };
+        let hands = limits.reach * HANDS;
+        let mut reach = [hands; SAMPLES.len()];
+        for i in 0..SAMPLES.len() {
+            left_out |= u32::from(heights[i] > top) << i;
+            if low & (1 << i) != 0 {
+                reach[i] *= LOW_SHARE;
             }
-            let mut reach = limits.reach * HANDS;
-            if height < LOW {
-                reach *= LOW_SHARE;
-            }
-            if behind && point.last {
-                reach *= ROUND_THE_BODY;
-            }
-            let alert = scene.alert[d];
-            let moves = if along_with_him {
-                alert * RUNS_WITH_HIM
-            } else {
-                alert
-            };
-            if surely_later(pos, vel, limits, p, reach, moves, least + t) {
-                continue;
-            }
-            let margin = time_to_reach(pos, vel, limits, p, reach, moves).max(alert) - t;
-            if margin < least {
-                least = margin;
-                if least < CERTAIN {
-                    break;
-                }
+            if behind & (1 << i) != 0 {
+                reach[i] *= ROUND_THE_BODY;
             }
         }
+        let alert = scene.alert[d];
+        let moves = if along_with_him {
+            alert * RUNS_WITH_HIM
+        } else {
+            alert
+        };
+        let body = (pos, vel);
+        let least = least_margin(body, limits, &points, &reach, left_out, moves, alert);
         if least < HOPELESS {
-            *chance = chance_to_cut(least);
-            open *= 1.0 - *chance;
-            // Nobody can shut a shut lane more, nor open it again.
-            if *chance >= 1.0 || open <= enough {
-                break;
-            }
+            chance_to_cut(least)
+        } else {
+            0.0
+        }
+    };
+    let mut chances = [0.0; 5];
+    let asked = likely.filter(|_| enough > 0.0);
+    if let Some(d) = asked {
+        chances[d] = chance_of(d);
+        if 1.0 - chances[d] <= enough - SURELY {
+            return Openness::of(&chances);
+        }
+    }
+    let mut open = 1.0;
+    for d in 0..5 {
+        if asked != Some(d) {
+            chances[d] = chance_of(d);
+        }
+        open *= 1.0 - chances[d];
+        // Nobody can shut a shut lane more, nor open it again.
+        if chances[d] >= 1.0 || open <= enough - SURELY {
+            break;
         }
     }
     Openness::of(&chances)
 }
 
-/// A point of a flight.
-#[derive(Clone, Copy, Default)]
-struct Point {
-    p: Vec2,
-    height: f64,
-    /// Seconds from now.
-    t: f64,
-    /// So near to the passer that he pivots the ball clear.
-    pivots: bool,
-    /// So near to the receiver that his body counts.
-    last: bool,
-}
+/// More than the rounding of a product of five.
+const SURELY: f64 = 1e-12;
 
 /// How a receiver will move while the ball is on its way.
 #[derive(Clone, Copy, Debug)]
@@ -243,7 +250,7 @@ impl Going {
 }
 
 /// Where the receiver will be after `t` seconds.
-pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -> Vec2 {
+fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -> Vec2 {
     let (pos, vel) = (scene.pos[receiver], scene.vel[receiver]);
     match going.goal {
         Some(goal) => {
@@ -281,6 +288,48 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
     }
 }
 
+/// A receiver who stands shows a hand on the side away from his defender, this far from his body,
+/// metres, if that defender is nearer than a stride and an arm (common practice: "pass to the far hand").
+const FAR_HAND: f64 = 0.45;
+const HAND_SHOWN_TO: f64 = 2.5;
+
+/// Where a pass of `t` seconds to a team-mate is aimed, inside the lines: where he will be, or at his
+/// far hand if he does not run.
+pub fn aim(
+    cast: &Cast,
+    scene: &Scene,
+    passer: usize,
+    receiver: usize,
+    going: Going,
+    t: f64,
+) -> Vec2 {
+    let at = lead(cast, scene, receiver, going, t);
+    let hand = if going.goal.is_none() && scene.vel[receiver].norm() <= ON_THE_RUN {
+        far_hand(scene, passer, receiver)
+    } else {
+        Vec2::zeros()
+    };
+    cast.court.clamp_inside(at + hand, 0.3)
+}
+
+/// From his body to the hand that he shows.
+fn far_hand(scene: &Scene, passer: usize, receiver: usize) -> Vec2 {
+    let pos = scene.pos[receiver];
+    let way = pos - scene.pos[passer];
+    let length = way.norm();
+    let Some(d) = (0..5).find(|&d| scene.guards[d] == receiver) else {
+        return Vec2::zeros();
+    };
+    let off = scene.pos[5 + d] - pos;
+    if length < 1e-6 || off.norm() > HAND_SHOWN_TO {
+        return Vec2::zeros();
+    }
+    let across = Vec2::new(-way.y, way.x) / length;
+    let side = off.dot(&across);
+    // With his man straight in front or behind him he shows neither hand more than the other.
+    across * (-FAR_HAND * (side / 0.3).clamp(-1.0, 1.0))
+}
+
 /// The best kind of pass to a team-mate, led to where he will be.
 /// `kinds`: which kinds to try. `None` if he is out of range of all of them.
 pub fn best_pass(
@@ -303,9 +352,7 @@ pub fn best_pass(
         let mut time = 0.0;
         for _ in 0..2 {
             time = f.duration + hands.release;
-            let to = cast
-                .court
-                .clamp_inside(lead(cast, scene, receiver, going, time), 0.3);
+            let to = aim(cast, scene, passer, receiver, going, time);
             if to != target {
                 target = to;
                 f = flight(cast, scene, passer, receiver, kind, target);
@@ -313,7 +360,11 @@ pub fn best_pass(
         }
         let distance = (target - scene.pos[passer]).norm();
         let (least, most) = kind.sensible_range();
-        if distance < least || distance > most.min(kind.reachable_range(hands.pass_speed, DRAG)) {
+        if distance < least
+            || distance > most
+            || !kind.surely_reaches(hands.pass_speed, DRAG, distance)
+                && distance > kind.reachable_range(hands.pass_speed, DRAG)
+        {
             continue;
         }
         let openness = if_more_open(
@@ -323,7 +374,7 @@ pub fn best_pass(
             Some(receiver),
             &f,
             hands.release,
-            enough,
+            (enough, best.map(|b| b.openness.closer.0)),
         );
         if openness.value > enough {
             best = Some(PassLook {
@@ -343,20 +394,33 @@ const DRAG: f64 = 0.0216;
 /// How many passes away a perimeter player is: neighbours along the perimeter, counted as the
 /// players stand now by their angle about the rim. `None` for players inside.
 pub fn passes_away(scene: &Scene, outside: &[bool; 5], holder: usize) -> [Option<u8>; 5] {
-    let angle = |who: usize| {
+    // The angle about a point behind the rim; its tangent tells two apart as well, unless they are
+    // all but the same.
+    let place = |who: usize| {
         let p = scene.pos[who];
-        libm::atan2(p.x, p.y.max(-1.2) + 1.6)
+        (p.x, p.y.max(-1.2) + 1.6)
+    };
+    let angle = |who: usize| {
+        let (x, y) = place(who);
+        libm::atan2(x, y)
     };
     let mut order: [(f64, usize); 5] = [(0.0, 0); 5];
     let mut n = 0;
     for (who, &out) in outside.iter().enumerate() {
         if out || who == holder {
-            order[n] = (angle(who), who);
+            let (x, y) = place(who);
+            order[n] = (x / y, who);
             n += 1;
         }
     }
     let order = &mut order[..n];
-    order.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    order.sort_by(|a, b| {
+        if (a.0 - b.0).abs() > ALL_BUT_THE_SAME {
+            a.0.total_cmp(&b.0)
+        } else {
+            angle(a.1).total_cmp(&angle(b.1)).then(a.1.cmp(&b.1))
+        }
+    });
     let mut away = [None; 5];
     if let Some(at) = order.iter().position(|&(_, who)| who == holder) {
         for (i, &(_, who)) in order.iter().enumerate() {
@@ -367,5 +431,8 @@ pub fn passes_away(scene: &Scene, outside: &[bool; 5], holder: usize) -> [Option
     }
     away
 }
+
+/// Tangents that differ by more are those of angles that differ.
+const ALL_BUT_THE_SAME: f64 = 1e-9;
 
 const _: () = assert!(BODIES == 10);

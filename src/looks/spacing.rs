@@ -2,7 +2,7 @@
 
 use super::{Cast, Scene};
 use crate::ball::PassKind;
-use crate::body::{time_to_reach, time_to_reach_at_least};
+use crate::body::{surely_later, time_to_reach};
 use crate::court::Vec2;
 use crate::possession::Spacing;
 
@@ -70,24 +70,19 @@ pub fn one_guards_two(cast: &Cast, scene: &Scene, holder: usize) -> bool {
             if who == holder {
                 continue;
             }
-            let pos = scene.pos[5 + d];
-            let far = time_to_reach_at_least(pos, limits, scene.pos[who], limits.reach) >= time;
-            if far {
+            let (pos, vel) = (scene.pos[5 + d], scene.vel[5 + d]);
+            let (at, alert) = (scene.pos[who], scene.alert[d]);
+            if surely_later(pos, vel, limits, at, limits.reach, alert, time) {
                 continue;
             }
-            let need = time_to_reach(
-                pos,
-                scene.vel[5 + d],
-                limits,
-                scene.pos[who],
-                limits.reach,
-                scene.alert[d],
-            );
-            if need < time {
+            if time_to_reach(pos, vel, limits, at, limits.reach, alert) < time {
                 reached += 1;
+                if reached == 2 {
+                    return true;
+                }
             }
         }
-        reached >= 2
+        false
     })
 }
 

@@ -12,6 +12,10 @@ pub mod html_plot;
 pub mod json;
 pub mod numbers;
 pub mod page;
+#[cfg(feature = "parquet")]
+pub mod parquet;
+pub mod part;
+pub mod records;
 pub mod sheets;
 pub mod side_by_side;
 pub mod table;
@@ -27,7 +31,7 @@ pub mod wrap;
 use crate::scenario::Scenario;
 
 /// Who plays what against whom, as a report's heading says it. Text from files is cleaned.
-#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub struct Heading {
     pub scenario: String,
     pub offence: String,

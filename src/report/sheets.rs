@@ -5,14 +5,11 @@ use std::io::{self, Write};
 
 use csv::Writer;
 
-use crate::offence::LookKind;
-use crate::scrimmage::codes::{FINISHES, TURNOVERS, look_code, zone_code};
-use crate::scrimmage::row::seconds;
-use crate::scrimmage::windows::INSTANT;
 use crate::scrimmage::{Results, Row};
 
 use super::Heading;
 use super::clean::cell;
+use super::records::{self, Cell};
 
 /// The error beneath, so that a broken pipe is still known for one.
 fn plain(error: csv::Error) -> io::Error {
@@ -92,42 +89,7 @@ impl<W: Write> Rows<W> {
     /// If it cannot be written.
     pub fn start(out: W) -> io::Result<Self> {
         let mut sheet = Writer::from_writer(out);
-        let mut heads: Vec<String> = [
-            "seed",
-            "side",
-            "points",
-            "ending",
-            "who",
-            "zone",
-            "finish",
-            "distance_m",
-            "room_m",
-            "chance",
-            "lost_how",
-            "lost_to",
-            "duration_s",
-            "held_s",
-            "passes",
-            "lane_open_s",
-            "stalls",
-            "stall_s",
-            "backdoor_there",
-            "backdoor_taken",
-            "backdoor_fed",
-            "backdoor_finished",
-            "unused_points",
-            "nearest_m",
-            "hull_m2",
-            "defence_hull_m2",
-            "one_guards_two",
-            "lane_free",
-        ]
-        .map(String::from)
-        .to_vec();
-        for kind in LookKind::ALL {
-            let code = look_code(kind);
-            heads.extend(["open_s", "windows", "taken", "unused"].map(|w| format!("{code}_{w}")));
-        }
+        let heads = records::columns().into_iter().map(|(name, _)| name);
         sheet.write_record(heads).map_err(plain)?;
         Ok(Rows { sheet })
     }
@@ -137,65 +99,12 @@ impl<W: Write> Rows<W> {
     /// # Errors
     /// If it cannot be written.
     pub fn add(&mut self, row: &Row) -> io::Result<()> {
-        let word = |x: Option<&str>| x.unwrap_or("").to_string();
-        let shot = row.shot;
-        let finish = shot
-            .and_then(|s| FINISHES.iter().find(|f| f.0 == s.finish))
-            .map(|f| f.1);
-        let lost = row
-            .turnover
-            .and_then(|t| TURNOVERS.iter().find(|x| x.0 == t.0))
-            .map(|x| x.1);
-        let who = shot.map(|s| s.shooter).or(row.turnover.map(|t| t.1));
-        let ending = match shot {
-            Some(s) if s.made => "made",
-            Some(_) => "missed",
-            None => "lost",
-        };
-        let side = match row.side {
-            crate::court::Side::Left => "left",
-            crate::court::Side::Right => "right",
-        };
-        let share = |n: f64| number((row.instants > 0).then(|| n / f64::from(row.instants)));
-        let stalled: f64 = row.stalls.iter().map(|s| f64::from(*s)).sum();
-        let mut cells = vec![
-            row.seed.to_string(),
-            side.to_string(),
-            row.points.to_string(),
-            ending.to_string(),
-            who.map_or(String::new(), |w| w.to_string()),
-            word(shot.map(|s| zone_code(s.zone))),
-            word(finish),
-            number(shot.map(|s| s.distance)),
-            number(shot.map(|s| s.room)),
-            number(shot.map(|s| s.chance)),
-            word(lost),
-            row.turnover
-                .and_then(|t| t.2)
-                .map_or(String::new(), |b| format!("X{b}")),
-            tidy(row.duration),
-            tidy(seconds(row.held)),
-            row.passes.to_string(),
-            tidy(seconds(row.lane_open)),
-            row.stalls.len().to_string(),
-            tidy(stalled * INSTANT),
-            row.backdoor_windows.len().to_string(),
-            row.backdoor_taken.to_string(),
-            row.backdoor_fed.to_string(),
-            row.backdoor_finished.to_string(),
-            row.unused_points.to_string(),
-            share(row.nearest),
-            share(row.hull),
-            share(row.defence_hull),
-            share(f64::from(row.one_guards_two)),
-            share(f64::from(row.lane_free)),
-        ];
-        for look in &row.looks {
-            cells.push(tidy(seconds(look.open_instants)));
-            cells.push(look.windows.len().to_string());
-            cells.push(look.taken.to_string());
-            cells.push(look.windows_unused.to_string());
-        }
+        let cells = records::cells(row).into_iter().map(|cell| match cell {
+            Cell::Word(word) => word.unwrap_or_default(),
+            Cell::Whole(n) => n.map_or(String::new(), |n| n.to_string()),
+            Cell::Number(x) => number(x),
+            Cell::Time(x) => tidy(x),
+        });
         self.sheet.write_record(cells).map_err(plain)
     }
 

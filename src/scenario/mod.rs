@@ -14,6 +14,7 @@ mod problem;
 mod raw;
 mod read;
 pub mod shipped;
+mod slips;
 mod source;
 mod tree;
 

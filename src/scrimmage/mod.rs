@@ -106,6 +106,21 @@ impl Scrimmage {
             .map_err(|e| Unfit::Threads(e.to_string()))?;
         let done = AtomicU64::new(0);
         let mut results = Results::new(self.first_seed, &list);
+        let enough = AtomicBool::new(false);
+        let chunk = |first: u64, count: u64| -> Vec<Option<Row>> {
+            (first..first + count)
+                .into_par_iter()
+                .map(|seed| {
+                    if stop.load(Ordering::Relaxed) || enough.load(Ordering::Relaxed) {
+                        return None;
+                    }
+                    let row = Row::of(&play(seed));
+                    progress(done.fetch_add(1, Ordering::Relaxed) + 1);
+                    Some(row)
+                })
+                .collect()
+        };
+        let mut ahead = None;
         loop {
             let played = results.possessions;
             let (go_on, narrow) = match &rule {
@@ -131,31 +146,32 @@ impl Scrimmage {
             if go_on == 0 || results.interrupted {
                 return Ok(results);
             }
-            let first = self.first_seed + played;
-            let rows: Vec<Option<Row>> = pool.install(|| {
-                (first..first + go_on.min(CHUNK))
-                    .into_par_iter()
-                    .map(|seed| {
-                        if stop.load(Ordering::Relaxed) {
-                            return None;
-                        }
-                        let row = Row::of(&play(seed));
-                        progress(done.fetch_add(1, Ordering::Relaxed) + 1);
-                        Some(row)
-                    })
-                    .collect()
-            });
-            for row in rows {
-                let Some(row) = row else {
-                    results.interrupted = true;
-                    break;
-                };
-                results.fold(&row, &list);
-                if !each(&row) {
-                    results.interrupted = true;
-                    break;
+            let (first, count) = (self.first_seed + played, go_on.min(CHUNK));
+            let rows = ahead
+                .take()
+                .unwrap_or_else(|| pool.install(|| chunk(first, count)));
+            // While these are added up the next are played, unless the sum is to say how many.
+            let more = match rule {
+                None => (go_on - count).min(CHUNK),
+                Some(_) => 0,
+            };
+            pool.in_place_scope(|scope| {
+                if more > 0 {
+                    scope.spawn(|_| ahead = Some(chunk(first + count, more)));
                 }
-            }
+                for row in rows {
+                    let Some(row) = row else {
+                        results.interrupted = true;
+                        break;
+                    };
+                    results.fold(&row, &list);
+                    if !each(&row) {
+                        results.interrupted = true;
+                        enough.store(true, Ordering::Relaxed);
+                        break;
+                    }
+                }
+            });
         }
     }
 
@@ -192,6 +208,23 @@ impl Scrimmage {
         .map(|s| Some((place, s)))
         .ok_or(Unfit::NoSuchWidth)
     }
+}
+
+/// Adds up rows that were played before, in order of seed, as the scrimmage itself would have done.
+/// `next` gives the next row, and `None` after the last.
+///
+/// # Errors
+/// As `next`.
+pub fn add_up<E>(
+    first_seed: u64,
+    mut next: impl FnMut() -> Result<Option<Row>, E>,
+) -> Result<Results, E> {
+    let list = measures();
+    let mut results = Results::new(first_seed, &list);
+    while let Some(row) = next()? {
+        results.fold(&row, &list);
+    }
+    Ok(results)
 }
 
 #[cfg(test)]

@@ -10,7 +10,7 @@ use crate::stats::Estimate;
 use super::codes::look_code;
 use super::measures::{Measure, Unit, find, measures};
 use super::row::Row;
-use super::tallies::{Interval, LengthTally, RatioTally};
+use super::tallies::{Interval, LengthTally, PartsTally, RatioTally};
 use super::windows::INSTANT;
 
 /// One figure for people and files. A figure that nothing was seen of has no value; one seen too
@@ -56,11 +56,14 @@ impl Shutter {
     }
 }
 
-/// Who shuts one kind of look.
-#[derive(Clone, Debug, PartialEq)]
+/// Relations times duties.
+const CELLS: usize = Relation::ALL.len() * Duty::ALL.len();
+
+/// Who shuts one kind of look: by relation and duty, and by number.
+#[derive(Clone, Debug, Default, PartialEq)]
 struct ShutTally {
-    cells: [[RatioTally; Duty::ALL.len()]; Relation::ALL.len()],
-    by: [RatioTally; 5],
+    cells: PartsTally<CELLS>,
+    by: PartsTally<5>,
 }
 
 /// Running sums over the possessions played so far, in order of seed.
@@ -95,10 +98,6 @@ pub struct Reached {
 
 impl Results {
     pub(super) fn new(first_seed: u64, measures: &[Measure]) -> Results {
-        let empty = ShutTally {
-            cells: Default::default(),
-            by: Default::default(),
-        };
         Results {
             first_seed,
             possessions: 0,
@@ -108,7 +107,7 @@ impl Results {
             windows: Default::default(),
             backdoor: LengthTally::default(),
             stalls: LengthTally::default(),
-            shut: vec![empty; LookKind::ALL.len()],
+            shut: vec![ShutTally::default(); LookKind::ALL.len()],
         }
     }
 
@@ -120,23 +119,21 @@ impl Results {
             sum.push(y, x);
         }
         for (lengths, look) in self.windows.iter_mut().zip(&row.looks) {
-            lengths.push(look.windows.iter().copied());
+            lengths.push(&look.windows);
         }
-        self.backdoor.push(row.backdoor_windows.iter().copied());
-        self.stalls.push(row.stalls.iter().copied());
+        self.backdoor.push(&row.backdoor_windows);
+        self.stalls.push(&row.stalls);
         for (tally, look) in self.shut.iter_mut().zip(&row.looks) {
             let closed = f64::from(look.closed());
             if closed == 0.0 {
                 continue;
             }
-            for (sums, counts) in tally.cells.iter_mut().zip(&look.shut) {
-                for (sum, count) in sums.iter_mut().zip(counts) {
-                    sum.push(f64::from(*count), closed);
-                }
+            let mut cells = [0.0; CELLS];
+            for (cell, count) in cells.iter_mut().zip(look.shut.as_flattened()) {
+                *cell = f64::from(*count);
             }
-            for (sum, count) in tally.by.iter_mut().zip(&look.shut_by) {
-                sum.push(f64::from(*count), closed);
-            }
+            tally.cells.push(&cells, closed);
+            tally.by.push(&look.shut_by.map(f64::from), closed);
         }
     }
 
@@ -200,8 +197,9 @@ impl Results {
     pub fn shutters(&self, kind: LookKind) -> Vec<Shutter> {
         let tally = &self.shut[kind as usize];
         let mut list = Vec::new();
-        for (relation, sums) in Relation::ALL.into_iter().zip(&tally.cells) {
-            for (duty, sum) in Duty::ALL.into_iter().zip(sums) {
+        for (r, relation) in Relation::ALL.into_iter().enumerate() {
+            for (d, duty) in Duty::ALL.into_iter().enumerate() {
+                let sum = tally.cells.part(r * Duty::ALL.len() + d);
                 let Some(share) = sum.ratio().filter(|s| *s > 0.0) else {
                     continue;
                 };
@@ -224,7 +222,8 @@ impl Results {
     /// X5) shuts.
     pub fn shut_by(&self, kind: LookKind) -> (f64, [Option<f64>; 5]) {
         let by = &self.shut[kind as usize].by;
-        (by[0].denominator(), by.map(|sum| sum.ratio()))
+        let share = |i| by.part(i).ratio();
+        (by.part(0).denominator(), std::array::from_fn(share))
     }
 }
 

@@ -13,6 +13,8 @@
 
 use std::collections::BTreeSet;
 
+use serde::{Deserialize, Serialize};
+
 use crate::court::{ShotZone, Side};
 use crate::defence::{Duty, Relation};
 use crate::offence::{CutLane, LookKind};
@@ -24,7 +26,7 @@ use super::windows::{INSTANT, spells};
 pub const OPEN_LANE: f64 = 0.5;
 
 /// One kind of look in one possession.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct LookRow {
     /// Instants at which at least one look of this kind was open.
     pub open_instants: u32,
@@ -56,7 +58,7 @@ impl LookRow {
 }
 
 /// A shot, if the possession came to one.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Shot {
     pub shooter: u8,
     pub points: u8,
@@ -69,7 +71,7 @@ pub struct Shot {
 }
 
 /// One possession in numbers. Sums of spacing are over all instants.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Row {
     pub seed: u64,
     pub side: Side,

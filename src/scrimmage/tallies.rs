@@ -4,14 +4,14 @@
 //! and counts as one cluster. With `e = y − R·x`, which sums to nought, the linearised variance of
 //! `R` is `k/(k−1) · Σ e² / (Σ x)²` over the `k` possessions that are not `(0, 0)`, as in
 //! [`crate::stats::ratio_estimate`] (a test holds the two together); here `Σ e²` comes from
-//! running co-moments, so no possession need be kept. With `x = 1` throughout it is the mean with
-//! its t interval.
+//! running co-moments, so no possession need be kept; so does `Σ e³`, by which the interval of a mean
+//! leans ([`crate::stats`], `skewed`). With `x = 1` throughout it is the mean.
 //!
 //! The interval of a median is Woodruff's: the lengths at which the interval of "share no longer
 //! than this" takes in one half (Woodruff 1952, *Confidence intervals for medians and other
 //! position measures*, J. Am. Stat. Assoc. 47 635–646, from memory).
 
-use crate::stats::{CONFIDENCE, Estimate, t_two_sided, wilson};
+use crate::stats::{CONFIDENCE, Estimate, Lean, skewed_ends, t_two_sided, wilson};
 
 /// How a figure's interval is reckoned.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,7 +21,7 @@ pub enum Interval {
     /// A part of a whole that one possession brings many pieces of: score interval on the
     /// effective number of trials, clustered by possession.
     Share,
-    /// A mean, or a ratio of sums, clustered by possession: t.
+    /// A mean, or a ratio of sums, clustered by possession: t, with the skewness taken out.
     Mean,
 }
 
@@ -34,6 +34,8 @@ pub struct RatioTally {
     m2_y: f64,
     m2_x: f64,
     c_xy: f64,
+    /// Third co-moments: yyy, yyx, yxx, xxx.
+    m3: [f64; 4],
     sum_y: f64,
     sum_x: f64,
 }
@@ -47,6 +49,12 @@ impl RatioTally {
         self.n += 1;
         let n = self.n as f64;
         let (dy, dx) = (y - self.mean_y, x - self.mean_x);
+        let (cube, part) = ((n - 1.0) * (n - 2.0) / (n * n), 1.0 / n);
+        let (yy, xy, xx) = (self.m2_y, self.c_xy, self.m2_x);
+        self.m3[0] += dy * (dy * dy * cube - 3.0 * part * yy);
+        self.m3[1] += dy * (dy * dx * cube - 2.0 * part * xy) - dx * part * yy;
+        self.m3[2] += dx * (dy * dx * cube - 2.0 * part * xy) - dy * part * xx;
+        self.m3[3] += dx * (dx * dx * cube - 3.0 * part * xx);
         self.mean_y += dy / n;
         self.mean_x += dx / n;
         self.m2_y += dy * (y - self.mean_y);
@@ -73,13 +81,27 @@ impl RatioTally {
             .filter(|r| r.is_finite())
     }
 
+    fn squares(&self, ratio: f64) -> f64 {
+        (self.m2_y - 2.0 * ratio * self.c_xy + ratio * ratio * self.m2_x).max(0.0)
+    }
+
     fn variance(&self, ratio: f64) -> Option<f64> {
         if self.n < 2 {
             return None;
         }
-        let squares = (self.m2_y - 2.0 * ratio * self.c_xy + ratio * ratio * self.m2_x).max(0.0);
         let k = self.n as f64;
-        Some(k / (k - 1.0) * squares / (self.sum_x * self.sum_x))
+        Some(k / (k - 1.0) * self.squares(ratio) / (self.sum_x * self.sum_x))
+    }
+
+    fn lean(&self, r: f64) -> Lean {
+        let [yyy, yyx, yxx, xxx] = self.m3;
+        Lean {
+            k: self.n as f64,
+            squares: self.squares(r),
+            cubes: yyy - 3.0 * r * yyx + 3.0 * r * r * yxx - r * r * r * xxx,
+            with_x: self.c_xy - r * self.m2_x,
+            mean_x: self.mean_x,
+        }
     }
 
     /// The figure with its 95 % interval; `None` if too little was seen to give one.
@@ -110,14 +132,10 @@ impl RatioTally {
                 })
             }
             Interval::Mean => {
-                let arm = t_two_sided(CONFIDENCE, (self.n.max(2) - 1) as f64)?
-                    * self.variance(value)?.sqrt();
-                Some(Estimate {
-                    value,
-                    low: value - arm,
-                    high: value + arm,
-                    n: self.n,
-                })
+                let error = self.variance(value)?.sqrt();
+                let t = t_two_sided(CONFIDENCE, (self.n - 1) as f64)?;
+                let (low, high) = skewed_ends(value, error, t, self.lean(value));
+                Estimate::checked(value, low, high, self.n)
             }
         }
     }
@@ -145,54 +163,107 @@ fn score_ends(p: f64, n: f64, z: f64) -> (f64, f64) {
 /// at five instants a second, longer than anybody holds the ball.
 const STEPS: usize = 100;
 
-/// Lengths of spells, counted in whole decision instants.
+/// Co-moments of many parts of one whole: the [`RatioTally`] of each `y` over an `x` that all have in
+/// common, to the same bits, side by side (but for third moments).
 #[derive(Clone, Debug, PartialEq)]
-pub struct LengthTally {
-    /// For each length: the share of spells that are no longer.
-    no_longer: Vec<RatioTally>,
+pub struct PartsTally<const N: usize> {
+    n: u64,
+    mean_x: f64,
+    m2_x: f64,
+    sum_x: f64,
+    mean_y: [f64; N],
+    m2_y: [f64; N],
+    c_xy: [f64; N],
+    sum_y: [f64; N],
 }
 
-impl Default for LengthTally {
+impl<const N: usize> Default for PartsTally<N> {
     fn default() -> Self {
-        LengthTally {
-            no_longer: vec![RatioTally::default(); STEPS],
+        PartsTally {
+            n: 0,
+            mean_x: 0.0,
+            m2_x: 0.0,
+            sum_x: 0.0,
+            mean_y: [0.0; N],
+            m2_y: [0.0; N],
+            c_xy: [0.0; N],
+            sum_y: [0.0; N],
         }
     }
 }
 
+impl<const N: usize> PartsTally<N> {
+    /// Adds one possession: the parts and their whole, which is above nought.
+    pub fn push(&mut self, parts: &[f64; N], x: f64) {
+        self.n += 1;
+        let n = self.n as f64;
+        let dx = x - self.mean_x;
+        self.mean_x += dx / n;
+        self.m2_x += dx * (x - self.mean_x);
+        self.sum_x += x;
+        let off = x - self.mean_x;
+        for i in 0..N {
+            let y = parts[i];
+            let dy = y - self.mean_y[i];
+            self.mean_y[i] += dy / n;
+            self.m2_y[i] += dy * (y - self.mean_y[i]);
+            self.c_xy[i] += dy * off;
+            self.sum_y[i] += y;
+        }
+    }
+
+    /// The tally of one part, for its share: without the third moments, which only means need.
+    pub fn part(&self, i: usize) -> RatioTally {
+        RatioTally {
+            n: self.n,
+            mean_y: self.mean_y[i],
+            mean_x: self.mean_x,
+            m2_y: self.m2_y[i],
+            m2_x: self.m2_x,
+            c_xy: self.c_xy[i],
+            m3: [0.0; 4],
+            sum_y: self.sum_y[i],
+            sum_x: self.sum_x,
+        }
+    }
+}
+
+/// Lengths of spells, counted in whole decision instants: for each length the share of spells that
+/// are no longer.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct LengthTally(PartsTally<STEPS>);
+
 impl LengthTally {
     /// Adds the spells of one possession, each in decision instants.
-    pub fn push(&mut self, spells: impl Iterator<Item = u16> + Clone) {
-        let all = spells.clone().count() as f64;
-        if all == 0.0 {
+    pub fn push(&mut self, spells: &[u16]) {
+        if spells.is_empty() {
             return;
         }
-        for (step, tally) in self.no_longer.iter_mut().enumerate() {
-            let so_far = spells
-                .clone()
-                .filter(|s| usize::from(*s).clamp(1, STEPS) <= step + 1)
-                .count();
-            tally.push(so_far as f64, all);
+        let mut no_longer = [0.0; STEPS];
+        for spell in spells {
+            no_longer[usize::from(*spell).clamp(1, STEPS) - 1] += 1.0;
         }
+        for step in 1..STEPS {
+            no_longer[step] += no_longer[step - 1];
+        }
+        self.0.push(&no_longer, spells.len() as f64);
     }
 
     /// Median length in decision instants with Woodruff's interval.
     pub fn median(&self) -> Option<Estimate> {
-        let first = |reached: &dyn Fn(&RatioTally) -> bool| {
-            self.no_longer
-                .iter()
-                .position(reached)
+        let first = |reached: &dyn Fn(RatioTally) -> bool| {
+            (0..STEPS)
+                .position(|step| reached(self.0.part(step)))
                 .map(|i| (i + 1) as f64)
         };
         let value = first(&|t| t.ratio().is_some_and(|r| r >= 0.5))?;
         let low = first(&|t| t.estimate(Interval::Share).is_some_and(|e| e.high >= 0.5))?;
         let high = first(&|t| t.estimate(Interval::Share).is_some_and(|e| e.low >= 0.5))?;
-        let n = self.no_longer[0].n.max(self.no_longer[STEPS - 1].n);
         Some(Estimate {
             value,
             low: low.min(value),
             high: high.max(value),
-            n,
+            n: self.0.n,
         })
     }
 }
@@ -254,6 +325,24 @@ mod tests {
     }
 
     #[test]
+    fn parts_side_by_side_are_the_same_bits_as_each_alone() {
+        let (mut together, mut alone) = (PartsTally::<2>::default(), [RatioTally::default(); 2]);
+        for (y, x) in PAIRS.into_iter().filter(|p| p.1 > 0.0) {
+            let parts = [y, 0.1 * x];
+            together.push(&parts, x);
+            (0..2).for_each(|i| alone[i].push(parts[i], x));
+        }
+        for (i, alone) in alone.iter().enumerate() {
+            let part = together.part(i);
+            assert_eq!(
+                part.estimate(Interval::Share),
+                alone.estimate(Interval::Share)
+            );
+            assert_eq!(part.denominator(), alone.denominator());
+        }
+    }
+
+    #[test]
     fn nothing_seen_is_no_figure() {
         assert_eq!(tally(&[]).estimate(Interval::Mean), None);
         assert_eq!(tally(&[(0.0, 0.0)]).estimate(Interval::Proportion), None);
@@ -265,7 +354,7 @@ mod tests {
     fn the_median_length_is_that_of_the_spells_with_its_interval_about_it() {
         let mut t = LengthTally::default();
         for i in 0..200_u16 {
-            t.push([1, 2 + i % 3, 3, 500].into_iter());
+            t.push(&[1, 2 + i % 3, 3, 500]);
         }
         let m = t.median().unwrap();
         assert_eq!(m.value, 3.0);

@@ -220,7 +220,7 @@ fn look(sheets: &[Sheet], site: Site, rivals: &[Rival]) -> LookWhy {
     let none = SiteRow::default();
     let rows = || sheets.iter().map(|s| s.sites.get(&site).unwrap_or(&none));
     let mut lengths = LengthTally::default();
-    rows().for_each(|r| lengths.push(r.windows.iter().copied()));
+    rows().for_each(|r| lengths.push(&r.windows));
     let longest = rows().flat_map(|r| r.windows.iter().copied()).max();
     let mut seats: BTreeMap<Seat, u32> = BTreeMap::new();
     for row in rows() {
