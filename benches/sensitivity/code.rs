@@ -25,8 +25,11 @@ const FOLDERS: [&str; 5] = [
 
 /// Constants that are no guesses (exact, computed, read, bounds of rounding), or that play no part in a
 /// possession of typical players (walk-throughs, stopwatch numbers, the picture of the light).
-const NOT: [(&str, &str); 14] = [
+const NOT: [(&str, &str); 17] = [
     ("", "FOOT"),
+    ("mod.rs", "HOPELESS"),
+    ("mod.rs", "CERTAIN"),
+    ("mod.rs", "SLACK"),
     ("passing.rs", "DRAG"),
     ("shooting.rs", "BOARD_BEHIND"),
     ("shooting.rs", "BOARD_WIDTH"),

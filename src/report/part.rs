@@ -22,6 +22,8 @@ use super::Heading;
 const LAYOUT: u32 = 1;
 /// A row longer than this is none, bytes.
 const LONGEST_ROW: u32 = 1 << 20;
+/// Most missing parts that are named.
+const MOST_NAMED: usize = 20;
 /// A first line longer than this is none, bytes.
 const LONGEST_HEAD: u64 = 1 << 20;
 
@@ -286,13 +288,20 @@ pub fn in_order(mut parts: Vec<Reader>) -> Result<Vec<Reader>, Unusable> {
             return misfit(format!("{a} and {b} are both part {}", two[0].head.part));
         }
     }
+    // A few of them will do: a spoilt file may say that there are billions.
     let missing: Vec<String> = (1..=head.of)
         .filter(|k| parts.binary_search_by_key(k, |p| p.head.part).is_err())
         .map(|k| k.to_string())
+        .take(MOST_NAMED + 1)
         .collect();
     match missing.as_slice() {
         [] => Ok(parts),
         [one] => misfit(format!("part {one} of {} is missing", head.of)),
+        many if many.len() > MOST_NAMED => misfit(format!(
+            "parts {} and more of {} are missing",
+            many[..MOST_NAMED].join(", "),
+            head.of
+        )),
         many => misfit(format!(
             "parts {} of {} are missing",
             many.join(", "),

@@ -267,3 +267,35 @@ pub fn spoilt(seeds: &[Vec<u8>], dice: &mut Dice) -> Vec<u8> {
     }
     bytes
 }
+
+/// Spoilt bytes of a file that is no text: its first line as above now and then, the rest bit by bit.
+pub fn bitten(seeds: &[Vec<u8>], dice: &mut Dice) -> Vec<u8> {
+    let mut now = seeds[dice.below(seeds.len())].clone();
+    if dice.below(3) == 0 {
+        let line = now
+            .iter()
+            .position(|b| *b == b'\n')
+            .map_or(now.len(), |i| i + 1);
+        let head = spoilt(&[now[..line].to_vec()], dice);
+        now.splice(..line, head);
+    }
+    for _ in 0..1 + dice.below(4) {
+        if now.is_empty() {
+            return now;
+        }
+        let at = dice.below(now.len());
+        let end = (at + 1 + dice.below(12)).min(now.len());
+        match dice.below(7) {
+            0 | 1 => now[at] ^= 1 << dice.below(8),
+            2 => now[at..end].fill(255),
+            3 => now[at..end].fill(0),
+            4 => drop(now.drain(at..end)),
+            5 => {
+                let piece = now[at..end].to_vec();
+                now.splice(at..at, piece);
+            }
+            _ => now.truncate(at),
+        }
+    }
+    now
+}

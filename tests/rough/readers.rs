@@ -16,11 +16,14 @@ use lanelight::defence::Defence;
 use lanelight::floor::{Keep, play};
 use lanelight::offence::Offence;
 use lanelight::offence::check::{Weight, check};
+use lanelight::report::Heading;
+use lanelight::report::part::{Head, Reader, Writer, in_order};
 use lanelight::scenario::shipped::{self, Kind as File};
 use lanelight::scenario::{Scenario, Source, read_defence, read_offence, read_squad, read_tweak};
+use lanelight::scrimmage::Row;
 use lanelight::squad::Squad;
 
-use super::mutate::{Dice, spoilt};
+use super::mutate::{Dice, bitten, spoilt};
 use super::{factor, number};
 
 /// Most processor time for one input, nanoseconds.
@@ -41,13 +44,14 @@ enum Kind {
     Scenario,
     Search,
     Range,
+    Part,
     Progress,
     Settings,
     Desk,
 }
 
 impl Kind {
-    const ALL: [Kind; 10] = [
+    const ALL: [Kind; 11] = [
         Kind::Offence,
         Kind::Defence,
         Kind::Tweak,
@@ -55,6 +59,7 @@ impl Kind {
         Kind::Scenario,
         Kind::Search,
         Kind::Range,
+        Kind::Part,
         Kind::Progress,
         Kind::Settings,
         Kind::Desk,
@@ -94,12 +99,46 @@ fn seeds(kind: Kind) -> Vec<Vec<u8>> {
             all.push(bytes);
         }
     }
+    if kind == Kind::Part {
+        all.extend([part(1, 1), part(2, 3)]);
+    }
     #[cfg(feature = "window")]
     if kind == Kind::Desk {
         all.push(window::desk());
     }
     assert!(!all.is_empty(), "no seeds for {kind:?}");
     all
+}
+
+/// A part of a scrimmage of six possessions of the demo.
+fn part(part: u32, of: u32) -> Vec<u8> {
+    let demo = Scenario::demo();
+    let head = Head::new(&demo, Heading::of(&demo, &[]), (1, 6), (part, of));
+    let (first, count) = head.seeds();
+    let mut writer = Writer::start(Vec::new(), &head).expect("in memory");
+    for seed in first..first + count {
+        let row = Row::of(&play(&demo, seed, Keep::FIGURES));
+        writer.add(&row).expect("in memory");
+    }
+    writer.finish().expect("in memory")
+}
+
+/// Reads a part to its end, and what else would be needed.
+fn parts(bytes: &[u8], folder: &Path) {
+    let path = folder.join("part");
+    fs::write(&path, bytes).expect("written");
+    let Ok(mut reader) = Reader::open(&path) else {
+        return;
+    };
+    let mut rows = 0;
+    while let Ok(Some(_)) = reader.row() {
+        rows += 1;
+        assert!(rows <= 6, "more rows than were written");
+    }
+    if let Err(error) = in_order(vec![reader]) {
+        let said = error.to_string();
+        assert!(said.len() < 4000, "an answer of {} bytes", said.len());
+    }
 }
 
 fn kept_inputs(kind: Kind) -> Vec<Vec<u8>> {
@@ -151,7 +190,8 @@ fn tweaked(tweak: &lanelight::offence::tweak::Tweak) -> Option<Scenario> {
 /// Reads an input as its reader would, and plays what was read. Problems are put into words, too.
 fn read(kind: Kind, bytes: &[u8], folder: &Path) {
     let text = Source::from_bytes("spoilt", bytes).map(|source| source.text);
-    let text = match (text, kind.of_the_window() || kind == Kind::Search) {
+    let any = kind.of_the_window() || matches!(kind, Kind::Search | Kind::Part);
+    let text = match (text, any) {
         (Ok(text), _) => text,
         (Err(problems), false) => return drop(problems.to_string()),
         (Err(_), true) => String::from_utf8_lossy(bytes).into_owned(),
@@ -185,6 +225,10 @@ fn read(kind: Kind, bytes: &[u8], folder: &Path) {
             if let Ok(range) = Range::parse(&text) {
                 assert!(range.values.iter().all(|v| v.is_finite()), "{range:?}");
             }
+            Ok(None)
+        }
+        Kind::Part => {
+            parts(bytes, folder);
             Ok(None)
         }
         Kind::Progress | Kind::Settings | Kind::Desk => {
@@ -299,6 +343,7 @@ fn reading_process() {
         // First what is kept, as it is.
         let input = match (i < old).then(|| seeds[i as usize].clone()) {
             Some(input) => input,
+            None if kind == Kind::Part => bitten(&seeds, &mut Dice::new(seed, kind as usize, i)),
             None => spoilt(&seeds, &mut Dice::new(seed, kind as usize, i)),
         };
         fs::write(folder.join("now"), &input).expect("written");
