@@ -399,6 +399,8 @@ fn set_up(
         for player in roster.attackers.into_iter().chain(roster.defenders) {
             world.despawn(player);
         }
+        // Or what was taken out would be remembered for ever.
+        world.clear_trackers();
     }
     let offence = &scenario.offence;
     let holder = usize::from(offence.ball).saturating_sub(1).min(4);
