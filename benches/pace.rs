@@ -140,8 +140,7 @@ fn hash() -> u64 {
             "zone_2_3",
         ] {
             let level = Level::VarsityBoys;
-            let Ok(scenario) =
-                Scenario::from_parts(CourtCode::Nfhs, level, offence, defence, &[])
+            let Ok(scenario) = Scenario::from_parts(CourtCode::Nfhs, level, offence, defence, &[])
             else {
                 continue;
             };
