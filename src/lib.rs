@@ -37,9 +37,13 @@ pub mod why;
 
 pub mod contest;
 
+pub mod clean;
+
 pub mod draw;
 
 pub mod report;
+
+pub mod pack;
 
 #[cfg(feature = "window")]
 pub mod window;

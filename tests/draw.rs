@@ -11,7 +11,7 @@ use lanelight::draw::layout::{self, Laid, Sign, Sizes};
 use lanelight::draw::phase::{Phase, diagram};
 use lanelight::draw::print;
 use lanelight::draw::svg::{Look, Picture, draw, picture};
-use lanelight::draw::{Item, Scene, light};
+use lanelight::draw::{ArrowKind, Item, Scene, light};
 use lanelight::floor::{Keep, play};
 use lanelight::possession::Possession;
 use lanelight::scenario::Scenario;
@@ -327,28 +327,66 @@ fn light_of_a_recorded_frame_is_the_light_that_the_holder_decided_by() {
 }
 
 #[test]
-fn the_rules_of_every_shipped_offence_can_be_walked_for_their_cards() {
-    for offence in [
-        "four_out_one_post",
-        "five_out_give_and_go",
-        "three_out_two_in",
-    ] {
-        let mut scenario = Scenario::demo();
-        let file = lanelight::scenario::shipped::find(
-            lanelight::scenario::shipped::Kind::Offence,
-            offence,
-        )
-        .expect("it ships");
-        scenario.offence = lanelight::scenario::read_offence(file.text, offence)
-            .expect("it is sound")
-            .value;
-        let cards = lanelight::draw::cards::cards(&scenario);
-        let without: Vec<&str> = cards
-            .iter()
-            .filter(|c| c.scene.is_none())
-            .map(|c| c.name.as_str())
-            .collect();
-        println!("{offence}: {} rules, no walk for {without:?}", cards.len());
-        assert!(without.len() * 10 <= cards.len(), "{offence}: {without:?}");
+fn every_rule_of_every_shipped_offence_and_tweak_has_a_card_with_a_picture() {
+    use lanelight::scenario::shipped::{SHIPPED, find};
+    use lanelight::scenario::{read_offence, read_tweak, shipped::Kind};
+    let read = |word: &str| {
+        let file = find(Kind::Offence, word).expect("it ships");
+        read_offence(file.text, word).expect("it is sound").value
+    };
+    let mut played = Vec::new();
+    for file in SHIPPED {
+        match file.kind {
+            Kind::Offence => played.push((file.word.to_string(), read(file.word))),
+            Kind::Tweak => {
+                let tweak = read_tweak(file.text, file.word).expect("it is sound").value;
+                let offence = read(tweak.of.as_deref().unwrap_or("four_out_one_post"));
+                let changed = tweak.apply(&offence).expect("it fits");
+                played.push((file.word.to_string(), changed));
+            }
+            _ => {}
+        }
     }
+    assert!(played.len() >= 9, "{}", played.len());
+    let mut bare = Vec::new();
+    for (word, offence) in played {
+        let mut scenario = Scenario::demo();
+        scenario.offence = offence;
+        let cards = lanelight::draw::cards::cards(&scenario);
+        assert_eq!(cards.len(), scenario.offence.rules.len());
+        println!("{word}: {} rules", cards.len());
+        for card in cards {
+            match &card.scene {
+                // A picture is of the five, and shows somebody go somewhere or the ball.
+                Some(scene) => {
+                    let five = |i: &&Item| matches!(i, Item::Attacker { .. });
+                    assert_eq!(scene.items.iter().filter(five).count(), 5, "{}", card.name);
+                    let arrows = scene.items.iter().any(|i| matches!(i, Item::Arrow { .. }));
+                    // The ball is on the right, or about the middle.
+                    let pass = scene.items.iter().find_map(|i| match i {
+                        Item::Arrow {
+                            kind: ArrowKind::Pass,
+                            path,
+                            ..
+                        } => path.last().copied(),
+                        _ => None,
+                    });
+                    let held = scene.items.iter().find_map(|i| match i {
+                        Item::Attacker {
+                            pos,
+                            has_ball: true,
+                            ..
+                        } => Some(*pos),
+                        _ => None,
+                    });
+                    let ball = pass.or(held).expect("somebody has the ball");
+                    assert!(ball.x > -0.8, "{word}: left in “{}”: {}", card.name, ball.x);
+                    assert!(arrows, "{word}: nothing moves in “{}”", card.name);
+                    assert_eq!(card.parts.len(), 5);
+                }
+                None => bare.push(format!("{word}: {}", card.name)),
+            }
+        }
+    }
+    assert!(bare.is_empty(), "no walk for {bare:#?}");
 }

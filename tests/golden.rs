@@ -85,6 +85,7 @@ fn letter(what: &What) -> char {
         What::GetsOpen { .. } => 'v',
         What::Dribbles { .. } => 'z',
         What::Seals { .. } => 's',
+        What::Waits { .. } => 'i',
         What::Screens { .. } => 'b',
         What::Drives { .. } => 'd',
         What::DribblesAt { .. } => 'a',

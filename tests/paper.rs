@@ -7,12 +7,18 @@ use std::fs;
 use std::path::PathBuf;
 use std::sync::atomic::AtomicBool;
 
+use lanelight::clean;
+use lanelight::court::CourtCode;
+use lanelight::draw::CAUTION_SHORT;
 use lanelight::draw::cards::cards;
-use lanelight::draw::sheet::handout::card_pages;
-use lanelight::draw::sheet::{Paper, Practice, Said, Wish};
+use lanelight::draw::sheet::handout::{card_pages, diagram_page, shell_pages};
+use lanelight::draw::sheet::paper::MARGIN;
+use lanelight::draw::sheet::{Paper, Practice, Said};
+use lanelight::draw::text::width;
 use lanelight::draw::{film, page, print};
 use lanelight::floor::{Keep, play};
-use lanelight::scenario::Scenario;
+use lanelight::scenario::{Scenario, Session};
+use lanelight::squad::Level;
 use lanelight::why::{Summary, Why, rivals};
 
 fn keep(name: &str, bytes: &[u8]) {
@@ -35,10 +41,18 @@ fn summary(scenario: &Scenario, possessions: u64) -> Summary {
     Summary::of(&sheets, possessions, &scenario.offence, &rivals(scenario))
 }
 
-fn wish() -> Wish {
-    Wish {
-        date: "Tuesday, 3 March".into(),
-        minutes: 60,
+/// The demo with what a coach writes of a practice.
+fn scenario() -> Scenario {
+    Scenario {
+        practice: Session {
+            title: "Feed the post".into(),
+            date: "Tuesday, 3 March".into(),
+            place: "Small hall".into(),
+            squad: "Harbour Hawks and two guests".into(),
+            minutes: Some(60),
+            notes: vec!["Bring both balls.".into(), "Team photo.".into()],
+        },
+        ..Scenario::demo()
     }
 }
 
@@ -57,9 +71,9 @@ fn words(pages: &[String]) -> String {
 
 #[test]
 fn the_practice_sheet_fits_two_pages_and_says_all_that_was_asked_for() {
-    let scenario = Scenario::demo();
+    let scenario = scenario();
     let summary = summary(&scenario, 150);
-    let practice = Practice::of(&scenario, &summary, &wish());
+    let practice = Practice::of(&scenario, &summary);
     assert_eq!(practice.findings.len(), 3);
     assert!((2..=3).contains(&practice.looks.len()));
     assert_eq!(practice.plan.iter().map(|b| b.minutes).sum::<u32>(), 60);
@@ -74,7 +88,12 @@ fn the_practice_sheet_fits_two_pages_and_says_all_that_was_asked_for() {
         }
         assert!(pages.len() <= 2, "{} pages on {paper:?}", pages.len());
         for wanted in [
+            "Feed the post",
             "Tuesday, 3 March",
+            "Small hall",
+            "Harbour Hawks and two guests",
+            "Bring both balls.",
+            "Team photo.",
             "60 minutes",
             "Warm up",
             "concussion",
@@ -86,52 +105,161 @@ fn the_practice_sheet_fits_two_pages_and_says_all_that_was_asked_for() {
     }
 }
 
-/// The numbers of a sentence before the brackets that hold their intervals.
-fn leading(text: &str) -> Vec<f64> {
-    let before: Vec<&str> = text.split(" (").collect();
-    let number = |piece: &&str| {
-        let mut words = piece.rsplit(' ');
-        let last = words.next()?;
-        let before = words.next()?;
-        last.parse().or_else(|_| before.parse()).ok()
-    };
-    before[..before.len() - 1]
-        .iter()
-        .filter_map(number)
-        .collect()
+/// One figure as it is shown: the value, its unit, and its interval; and the text after it.
+fn next_figure(text: &str) -> Option<([String; 3], String, &str)> {
+    let mut from = 0;
+    while let Some(open) = text[from..].find(" (").map(|at| at + from) {
+        from = open + 2;
+        let Some((inside, rest)) = text[from..].split_once(')') else {
+            return None;
+        };
+        let mut before = text[..open].rsplit(' ');
+        let (unit, value) = (before.next()?, before.next().unwrap_or(""));
+        if let Some((low, high)) = inside.split_once(" to ")
+            && value.parse::<f64>().is_ok()
+        {
+            let shown = [value, low, high].map(str::to_string);
+            return Some((shown, unit.to_string(), rest));
+        }
+    }
+    None
+}
+
+fn figures(mut text: &str) -> Vec<([String; 3], String)> {
+    let mut out = Vec::new();
+    while let Some((shown, unit, rest)) = next_figure(text) {
+        out.push((shown, unit));
+        text = rest;
+    }
+    out
 }
 
 #[test]
-fn every_number_of_a_sentence_is_the_figure_that_its_key_names() {
-    let scenario = Scenario::demo();
-    let summary = summary(&scenario, 80);
-    let practice = Practice::of(&scenario, &summary, &wish());
-    let json = serde_json::to_value(&summary).expect("figures as JSON");
-    let mut said: Vec<&Said> = practice.findings.iter().collect();
-    said.extend(practice.looks.iter().filter_map(|l| l.said.as_ref()));
-    said.extend(&practice.shell_said);
+fn every_number_of_a_sentence_is_the_figure_that_its_key_names_rounded_as_shown() {
     let mut checked = 0;
-    for sentence in said {
-        let numbers = leading(&sentence.text);
-        assert_eq!(numbers.len(), sentence.keys.len(), "{sentence:?}");
-        for (shown, key) in numbers.iter().zip(&sentence.keys) {
-            let figure = json
-                .pointer(&format!("/{key}/value"))
-                .and_then(|v| v.as_f64())
-                .unwrap_or_else(|| panic!("no figure at {key}"));
-            // As shown: itself, per cent or in a hundred, or in feet, to a tenth or a whole.
-            let same = [1.0, 100.0, 1.0 / 0.3048]
-                .iter()
-                .any(|by| (figure * by - shown).abs() <= 0.5000001);
-            assert!(
-                same,
-                "{key} is {figure}, shown as {shown}: {}",
-                sentence.text
-            );
-            checked += 1;
+    for (defence, level) in [
+        ("help_line", Level::VarsityBoys),
+        ("denial", Level::Under14),
+    ] {
+        let court = if checked == 0 {
+            CourtCode::Nfhs
+        } else {
+            CourtCode::Fiba
+        };
+        let scenario =
+            Scenario::from_parts(court, level, "four_out_one_post", defence, &[]).expect("sound");
+        let summary = summary(&scenario, 80);
+        let practice = Practice::of(&scenario, &summary);
+        let json = serde_json::to_value(&summary).expect("figures as JSON");
+        let mut said: Vec<&Said> = practice.findings.iter().collect();
+        said.extend(practice.looks.iter().filter_map(|l| l.said.as_ref()));
+        said.extend(&practice.shell_said);
+        for sentence in &said {
+            let figures = figures(&sentence.text);
+            assert_eq!(figures.len(), sentence.keys.len(), "{sentence:?}");
+            for ((shown, unit), key) in figures.iter().zip(&sentence.keys) {
+                let by = match unit.as_str() {
+                    "%" | "points" => 100.0,
+                    "ft" => 1.0 / 0.3048,
+                    "s" | "m" => 1.0,
+                    other => panic!("{other}: {sentence:?}"),
+                };
+                let places = shown[0].split_once('.').map_or(0, |p| p.1.len());
+                for (name, shown) in ["value", "low", "high"].iter().zip(shown) {
+                    let figure = json.pointer(&format!("/{key}/{name}"));
+                    let figure = figure.and_then(|v| v.as_f64());
+                    let figure = figure.unwrap_or_else(|| panic!("no figure at {key}/{name}"));
+                    assert_eq!(shown, &format!("{:.places$}", figure * by), "{key} {name}");
+                }
+                checked += 1;
+            }
+        }
+        // On the pages there is no figure but in these sentences, and each has its marks.
+        for paper in Paper::ALL {
+            let (pages, keys) = practice.pages(&scenario, &summary, paper);
+            let text = words(&pages);
+            let mut rest = text.clone();
+            for sentence in &said {
+                let mark = |key: &String| {
+                    let at = keys.iter().position(|k| k == key);
+                    (at.expect("a key on the sheet") + 1).to_string()
+                };
+                let marks: Vec<String> = sentence.keys.iter().map(mark).collect();
+                let whole = clean::escape(&format!("{} [{}]", sentence.text, marks.join(", ")));
+                let words: Vec<&str> = whole.split(' ').collect();
+                let whole = words.join(" ");
+                assert!(rest.contains(&whole), "{whole}\nis not on the sheet");
+                rest = rest.replacen(&whole, "", 1);
+            }
+            assert_eq!(figures(&rest), [], "figures that lead nowhere");
+            assert!(!rest.replace("95 % interval", "").contains('%'), "{rest}");
         }
     }
-    assert!(checked >= 8, "only {checked} numbers found");
+    assert!(checked >= 16, "only {checked} numbers found");
+}
+
+#[test]
+fn the_plan_fills_the_minutes_there_are_and_repetitions_fit_into_their_block() {
+    let mut scenario = scenario();
+    let summary = summary(&scenario, 60);
+    for minutes in [30, 45, 60, 75, 90, 120] {
+        scenario.practice.minutes = Some(minutes);
+        let practice = Practice::of(&scenario, &summary);
+        let mut at = 0;
+        println!("{minutes} minutes");
+        for block in &practice.plan {
+            println!("  {:>3} {:>3}  {}", block.starts, block.minutes, block.what);
+            assert_eq!(block.starts, at);
+            assert!(block.minutes >= 3, "{block:?}");
+            at += block.minutes;
+        }
+        assert_eq!(at, minutes);
+        let first = practice.plan.first().expect("a block");
+        assert!(first.what.starts_with("Warm up"), "{}", first.what);
+        assert!(!practice.looks.is_empty());
+        for (i, look) in practice.looks.iter().enumerate() {
+            let own = format!("Look {}:", i + 1);
+            let block = practice.plan.iter().find(|b| b.what.starts_with(&own));
+            let room = block.map_or(0, |b| b.minutes * 60);
+            // At least 20 s each, on two sides.
+            assert!(look.each_side * 2 * 20 <= room, "{minutes}: {own}");
+            assert!(block.is_none() || look.each_side > 0);
+        }
+        for paper in Paper::ALL {
+            let (pages, _) = practice.pages(&scenario, &summary, paper);
+            assert!(
+                pages.len() <= 2,
+                "{} pages for {minutes} minutes",
+                pages.len()
+            );
+        }
+    }
+}
+
+#[test]
+fn the_caution_stands_on_every_printed_page() {
+    let scenario = scenario();
+    let summary = summary(&scenario, 40);
+    let practice = Practice::of(&scenario, &summary);
+    for paper in Paper::ALL {
+        let mut pages = practice.pages(&scenario, &summary, paper).0;
+        pages.extend(card_pages(&scenario, &cards(&scenario), paper));
+        pages.extend(shell_pages(&scenario, &[scenario.defence.clone()], paper));
+        let diagram = lanelight::draw::Scene::of(&scenario.court);
+        pages.extend(diagram_page(&scenario, &diagram, "Nothing", paper));
+        let caution = clean::escape(CAUTION_SHORT);
+        let right = paper.size().0 - MARGIN;
+        assert!(
+            MARGIN + width(CAUTION_SHORT, 8.0, false) <= right,
+            "too long"
+        );
+        for page in &pages {
+            assert!(page.contains(&caution), "{page}");
+        }
+    }
+    let possession = play(&scenario, 1, Keep::ALL);
+    let page = page::page(&scenario, &possession, &[]);
+    assert!(page.contains(&clean::escape(CAUTION_SHORT)));
 }
 
 #[test]
@@ -153,11 +281,15 @@ fn a_hostile_name_is_harmless_on_paper() {
     for rule in &mut scenario.offence.rules {
         rule.name.clone_from(&evil);
     }
-    let wish = Wish {
-        date: evil,
-        minutes: 45,
+    scenario.practice = Session {
+        title: evil.clone(),
+        date: evil.clone(),
+        place: evil.clone(),
+        squad: evil.clone(),
+        minutes: Some(45),
+        notes: vec![evil; 30],
     };
-    let practice = Practice::of(&scenario, &summary, &wish);
+    let practice = Practice::of(&scenario, &summary);
     let (pages, _) = practice.pages(&scenario, &summary, Paper::A4);
     assert!(pages.len() <= 3);
     for page in &pages {
@@ -300,6 +432,10 @@ fn the_command_writes_the_whole_pack_and_the_same_bytes_for_any_number_of_thread
             "40",
             "--threads",
             threads,
+            "--date",
+            "Friday",
+            "--note",
+            "Both balls",
         ]);
         assert_eq!(code, 0, "{err}");
         (PathBuf::from(to), out)
@@ -349,7 +485,11 @@ fn what_cannot_be_printed_is_said_in_plain_words() {
             "shows nothing",
         ),
         (vec!["--from", "x"], "seconds from 0 to 100"),
-        (vec!["--minutes", "2"], "5..=300"),
+        (
+            vec!["--at", "80", "--only", "moment"],
+            "there is no moment at 80 s",
+        ),
+        (vec!["--minutes", "2"], "whole minutes from 5 to 300"),
         (vec!["--possessions", "0"], "at least one possession"),
         (vec!["--only", "poster"], "sheet"),
     ] {

@@ -106,6 +106,11 @@ fn the_examples_of_the_guide_read_without_a_warning() {
     assert!(lanelight::offence::check::check(&changed).is_empty());
     let scenario = Scenario::from_text(&blocks[3], "guide").unwrap_or_else(|e| panic!("{e}"));
     assert_eq!(scenario.warnings, []);
+    // What stands there for the practice sheet is written back as it was read.
+    assert_eq!(scenario.practice.minutes, Some(75));
+    assert_eq!(scenario.practice.notes.len(), 2);
+    let text = write(&scenario.practice);
+    assert_eq!(ron::from_str(&text), Ok(scenario.practice), "{text}");
 }
 
 #[test]

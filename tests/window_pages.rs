@@ -5,7 +5,7 @@
 use std::path::Path;
 
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use lanelight::court::Vec2;
 use lanelight::window::desk::Desk;
 use lanelight::window::drill::{ROUND, Stage, Task};
@@ -331,4 +331,119 @@ fn players_are_named_for_whoever_cannot_see_them_and_moved_by_the_keyboard() {
     assert!((moved - Vec2::new(0.0, 0.2)).norm() < 1e-9, "{moved:?}");
     key(&mut window, Modifiers::NONE, Key::Backspace);
     assert_eq!(window.state().picture().pos[7], before);
+}
+
+fn made(window: &mut Harness<'_, Desk>) {
+    for _ in 0..6000 {
+        window.run_steps(1);
+        if !window.state().paper.busy() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+    }
+    assert!(!window.state().paper.busy());
+    window.run_steps(2);
+}
+
+fn names(folder: &Path) -> Vec<String> {
+    let list = std::fs::read_dir(folder).expect("the folder");
+    let name = |e: std::io::Result<std::fs::DirEntry>| {
+        let name = e.expect("a file").file_name();
+        name.to_string_lossy().to_string()
+    };
+    let mut names: Vec<String> = list.map(name).collect();
+    names.sort();
+    names
+}
+
+#[test]
+fn each_button_of_the_paper_page_writes_its_files_where_it_was_told_and_says_so() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(&folder.path().join("data")));
+    page(&mut window, Page::Paper);
+    for (button, files) in [
+        ("Rule cards", vec!["rule_cards.pdf"]),
+        ("Shell positions", vec!["shell.pdf"]),
+        ("Phone page", vec!["possession.html"]),
+        ("Moving picture", vec!["possession.gif", "possession.png"]),
+        ("Picture of this moment", vec!["moment.png", "moment.svg"]),
+        (
+            "Diagram of what comes now",
+            vec!["phase.pdf", "phase.png", "phase.svg"],
+        ),
+    ] {
+        let to = folder.path().join(button);
+        window.state_mut().paper.write_to(&to);
+        // By the keyboard: what has the focus is pressed by Enter.
+        window.get_by_label(button).focus();
+        window.run_steps(2);
+        key(&mut window, Modifiers::NONE, Key::Enter);
+        assert!(window.state().paper.busy(), "{button}");
+        made(&mut window);
+        assert_eq!(names(&to), files, "{button}");
+        let done = match files.len() {
+            1 => "Done: one file was written.".to_string(),
+            n => format!("Done: {n} files were written."),
+        };
+        assert!(window.query_all_by_label(&done).next().is_some(), "{done}");
+        let last = to.join(files[0]).display().to_string();
+        let told = window.query_all_by_label_contains(&last).next();
+        assert!(told.is_some(), "{last} is not told");
+    }
+}
+
+#[test]
+fn the_whole_pack_comes_with_progress_and_with_the_texts_of_the_sheet() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(&folder.path().join("data")));
+    page(&mut window, Page::Paper);
+    let to = folder.path().join("pack");
+    window.state_mut().paper.write_to(&to);
+    press(&mut window, "US letter");
+    window.get_by_label("Date").click();
+    window.run_steps(2);
+    window.get_by_label("Date").type_text("Friday, 6 March");
+    window.run_steps(3);
+    assert_eq!(window.state().edit().practice.date, "Friday, 6 March");
+    press(&mut window, "Whole pack");
+    assert!(window.state().paper.busy());
+    let mut told = std::collections::BTreeSet::new();
+    while window.state().paper.busy() && told.len() < 4000 {
+        window.run_steps(1);
+        let label = window.query_all_by_label_contains(" … ").next();
+        told.extend(label.and_then(|l| l.value().or(l.accesskit_node().label())));
+        std::thread::sleep(std::time::Duration::from_millis(5));
+    }
+    made(&mut window);
+    assert!(told.len() > 4, "progress was told as {told:?}");
+    let outcome = window.state().paper.outcome().expect("an outcome").as_ref();
+    assert_eq!(outcome.expect("it is made").len(), 11);
+    assert_eq!(names(&to).len(), 11);
+    window.state_mut().undo();
+    assert_eq!(window.state().edit().practice.date, "");
+}
+
+#[test]
+fn what_cannot_be_written_and_what_is_stopped_is_said_in_words() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(&folder.path().join("data")));
+    page(&mut window, Page::Paper);
+    let file = folder.path().join("file");
+    std::fs::write(&file, "x").expect("written");
+    window.state_mut().paper.write_to(&file);
+    press(&mut window, "Rule cards");
+    made(&mut window);
+    let failed = window
+        .query_all_by_label_contains("Not done: cannot write")
+        .next();
+    assert!(failed.is_some());
+    let to = folder.path().join("stopped");
+    window.state_mut().paper.write_to(&to);
+    press(&mut window, "Whole pack");
+    press(&mut window, "Stop");
+    assert!(!window.state().paper.busy());
+    let stopped = window
+        .query_all_by_label_contains("Not done: stopped")
+        .next();
+    assert!(stopped.is_some());
 }

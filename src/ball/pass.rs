@@ -69,7 +69,7 @@ impl PassKind {
         match self {
             PassKind::Chest => (1.5, 9.0),
             PassKind::Bounce => (2.0, 7.0),
-            PassKind::Overhead => (3.0, 11.5),
+            PassKind::Overhead => (3.0, 10.5),
             PassKind::DropOff => (0.0, 4.0),
         }
     }

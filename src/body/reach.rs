@@ -13,7 +13,7 @@
 //! accelerate along n up to the top speed, then turn along it (at accel / top_speed rad/s) until
 //! n is the way he runs. n is corrected until the plan also ends abreast of the target. That plan
 //! can be flown, but a blend of its two phases would be better by up to 1 %; stopping the correction of
-//! n early errs to the other side. `tests/external_motion.rs` measures both against optimal control: over 4000
+//! n early errs to the other side. `tests/external/motion.rs` measures both against optimal control: over 4000
 //! random states at most 1.1 % (0.020 s) late and 0.017 s early, 0.04 % on average.
 
 use super::Limits;

@@ -1,42 +1,22 @@
 //! `paper`: everything to hand out, in one go: the practice sheet, rule cards, shell positions, a
 //! page to share, a moving picture and a picture of one moment.
 
-use std::fs;
-use std::io::{self, IsTerminal, Write};
+use std::fmt::Write as _;
+use std::io::{self, IsTerminal};
 use std::path::PathBuf;
-use std::sync::atomic::Ordering;
+use std::sync::OnceLock;
+use std::time::Instant;
 
 use clap::{Args, ValueEnum};
 use indicatif::{ProgressBar, ProgressStyle};
-use lanelight::defence::Defence;
-use lanelight::draw::cards::{Card, cards};
-use lanelight::draw::film::Film;
-use lanelight::draw::light::{Lamp, beam, field, threads};
-use lanelight::draw::phase::{Phase, diagram, frame_at};
-use lanelight::draw::print::{self, Unprintable};
-use lanelight::draw::scene::scene_of;
-use lanelight::draw::sheet::handout::{card_pages, shell_pages};
-use lanelight::draw::sheet::{Paper, Practice, Wish};
-use lanelight::draw::svg::{Look, picture};
-use lanelight::draw::{Item, page};
-use lanelight::floor::{Keep, play};
-use lanelight::possession::Possession;
-use lanelight::report::files::{Output, Unwritten};
-use lanelight::scenario::shipped::{self, Kind};
-use lanelight::scenario::{Scenario, read_defence};
-use lanelight::why::{Summary, Why, rivals};
+use lanelight::clean;
+use lanelight::draw::sheet::Paper;
+use lanelight::pack::{self, Order, POSSESSIONS, Stage, Unmade, When};
+use lanelight::scenario::session::{LEAST_MINUTES, MOST_MINUTES};
 
 use super::scrimmage::{bar, stop_on_interrupt};
 use super::{choose, show, warn};
 use crate::{Failure, Matchup};
-
-/// Pixels across.
-const PICTURE_WIDE: u32 = 1400;
-const FILM_WIDE: u16 = 480;
-/// Seconds that a diagram shows where nothing else is said.
-const PHASE: f64 = 4.0;
-/// Points of the light in a picture are so far apart, metres.
-const GRAIN: f64 = 0.25;
 
 /// One thing of the pack.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, ValueEnum)]
@@ -51,7 +31,7 @@ pub enum Piece {
     Page,
     /// possession.gif and possession.png: the same possession as a moving picture (GIF, APNG).
     Film,
-    /// moment.svg and moment.png: the moment at which most was left open, with the light.
+    /// moment.svg and moment.png: a moment with the light: see --at.
     Moment,
     /// phase.svg, phase.png and phase.pdf: a part of the possession as a diagram (see --from).
     Phase,
@@ -75,19 +55,34 @@ pub struct PaperArgs {
     /// Only these pieces [default: all].
     #[arg(long, value_name = "PIECES", value_delimiter = ',')]
     only: Vec<Piece>,
-    /// Minutes of the practice.
-    #[arg(long, value_name = "N", default_value_t = 60,
-          value_parser = clap::value_parser!(u32).range(5..=300))]
-    minutes: u32,
-    /// The date as it is to stand on the sheet [default: a line to write on].
-    #[arg(long, value_name = "TEXT", default_value = "")]
-    date: String,
+    /// Minutes of the practice [default: the scenario's, else 60].
+    #[arg(long, value_name = "N", value_parser = minutes)]
+    minutes: Option<u32>,
+    /// The sheet's heading [default: the scenario's title, else its name].
+    #[arg(long, value_name = "TEXT")]
+    title: Option<String>,
+    /// The date as it is to stand on the sheet [default: the scenario's, else a line to write on].
+    #[arg(long, value_name = "TEXT")]
+    date: Option<String>,
+    /// Where the practice is [default: the scenario's].
+    #[arg(long, value_name = "TEXT")]
+    place: Option<String>,
+    /// Who practises [default: the scenario's, else the names of the squad that attacks].
+    #[arg(long, value_name = "TEXT")]
+    squad: Option<String>,
+    /// A line under Notes; may be given several times [default: the scenario's].
+    #[arg(long, value_name = "TEXT")]
+    note: Vec<String>,
     /// Paper size.
     #[arg(long, value_enum, default_value = "a4")]
     size: Size,
     /// Which possession is shown moving: the same seed is always the same possession.
     #[arg(long, value_name = "S", default_value_t = 1)]
     seed: u64,
+    /// The picture shows this time of the possession, seconds [default: where most was left open,
+    /// of all possessions played].
+    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    at: Option<f64>,
     /// The diagram begins at this time of the possession, seconds [default: 4 s before its end].
     #[arg(long, value_name = "SECONDS", value_parser = seconds)]
     from: Option<f64>,
@@ -95,7 +90,7 @@ pub struct PaperArgs {
     #[arg(long, value_name = "SECONDS", value_parser = seconds)]
     until: Option<f64>,
     /// Possessions behind the sheet's figures.
-    #[arg(long, value_name = "N", default_value_t = 200)]
+    #[arg(long, value_name = "N", default_value_t = POSSESSIONS)]
     possessions: u64,
     /// Threads to play on; the files are the same for any number [default: all that there are].
     #[arg(long, value_name = "T", value_parser = clap::value_parser!(u16).range(1..=1024))]
@@ -110,80 +105,118 @@ fn seconds(text: &str) -> Result<f64, String> {
     }
 }
 
-/// Plays what is needed and writes the pack.
+/// Minutes of a practice.
+fn minutes(text: &str) -> Result<u32, String> {
+    match text.parse() {
+        Ok(n) if (LEAST_MINUTES..=MOST_MINUTES).contains(&n) => Ok(n),
+        _ => Err(format!(
+            "expected: whole minutes from {LEAST_MINUTES} to {MOST_MINUTES}"
+        )),
+    }
+}
+
+impl From<Piece> for pack::Piece {
+    fn from(piece: Piece) -> Self {
+        match piece {
+            Piece::Sheet => pack::Piece::Sheet,
+            Piece::Cards => pack::Piece::Cards,
+            Piece::Shell => pack::Piece::Shell,
+            Piece::Page => pack::Piece::Page,
+            Piece::Film => pack::Piece::Film,
+            Piece::Moment => pack::Piece::Moment,
+            Piece::Phase => pack::Piece::Phase,
+        }
+    }
+}
+
+impl From<Unmade> for Failure {
+    fn from(unmade: Unmade) -> Self {
+        match unmade {
+            Unmade::Wrong(said) => Failure::Wrong(said),
+            Unmade::Unwritten(error) => Failure::Unwritten(error),
+            Unmade::Stopped => Failure::Interrupted,
+        }
+    }
+}
+
+/// Plays what is needed, writes the pack, and says what was written and how long it took.
 pub fn paper(args: &PaperArgs) -> Result<(), Failure> {
-    let (scenario, _) = choose::scenario(&args.matchup)?;
-    let plan = Why {
-        first_seed: 1,
+    let (mut scenario, _) = choose::scenario(&args.matchup)?;
+    warn(&scenario.warnings);
+    let texts = &mut scenario.practice;
+    for (text, given) in [
+        (&mut texts.title, &args.title),
+        (&mut texts.date, &args.date),
+        (&mut texts.place, &args.place),
+        (&mut texts.squad, &args.squad),
+    ] {
+        if let Some(given) = given {
+            text.clone_from(given);
+        }
+    }
+    texts.minutes = args.minutes.or(texts.minutes);
+    if !args.note.is_empty() {
+        texts.notes.clone_from(&args.note);
+    }
+    let pieces: Vec<pack::Piece> = if args.only.is_empty() {
+        pack::Piece::ALL.to_vec()
+    } else {
+        args.only.iter().copied().map(pack::Piece::from).collect()
+    };
+    let order = Order {
+        to: args.to.clone(),
+        paper: match args.size {
+            Size::A4 => Paper::A4,
+            Size::Letter => Paper::Letter,
+        },
+        seed: args.seed,
+        moment: args.at.map_or(When::MostLeft, When::At),
+        from: args.from,
+        until: args.until,
         possessions: args.possessions,
         threads: args.threads.map_or(0, usize::from),
+        pieces,
     };
-    plan.scrimmage()
-        .check()
-        .map_err(|unfit| Failure::Wrong(unfit.to_string()))?;
-    warn(&scenario.warnings);
-    fs::create_dir_all(&args.to).map_err(|error| Unwritten {
-        path: args.to.clone(),
-        error,
-    })?;
-    let mut pieces = if args.only.is_empty() {
-        Piece::value_variants().to_vec()
-    } else {
-        args.only.clone()
-    };
-    pieces.sort_unstable();
-    pieces.dedup();
-
     let stop = stop_on_interrupt();
-    let figures = pieces
-        .iter()
-        .any(|p| matches!(p, Piece::Sheet | Piece::Moment));
-    let mut summary = None;
-    if figures {
-        let bar = bar(plan.possessions);
-        let read = plan.sheets(&scenario, &|done| bar.set_position(done), &stop);
-        bar.finish_and_clear();
-        let sheets = read.map_err(|unfit| Failure::Wrong(unfit.to_string()))?;
-        let rivals = rivals(&scenario);
-        let all = Summary::of(&sheets, plan.possessions, &scenario.offence, &rivals);
-        if all.interrupted {
-            return Err(Failure::Interrupted);
+    let played = bar(args.possessions);
+    let files = OnceLock::new();
+    let (began, since) = (stopwatch(), OnceLock::new());
+    let progress = |stage: Stage| match stage {
+        Stage::Played(done) => played.set_position(done),
+        Stage::Makes(piece, done) => {
+            played.finish_and_clear();
+            since.get_or_init(stopwatch);
+            let bar = files.get_or_init(|| steps(order.pieces.len() as u64));
+            bar.set_message(piece.word());
+            bar.set_position(done as u64);
         }
-        summary = Some(all);
-    }
-    let mut packer = Packer {
-        args,
-        scenario: &scenario,
-        summary,
-        cards: None,
-        possession: None,
-        written: Vec::new(),
     };
-    let steps = steps(pieces.len() as u64);
-    for piece in pieces {
-        if stop.load(Ordering::Relaxed) {
-            steps.finish_and_clear();
-            return Err(Failure::Interrupted);
-        }
-        steps.set_message(file_of(piece));
-        packer.write(piece)?;
-        steps.inc(1);
+    let made = pack::make(&scenario, &order, &progress, &stop);
+    played.finish_and_clear();
+    if let Some(bar) = files.get() {
+        bar.finish_and_clear();
     }
-    steps.finish_and_clear();
-    show(&packer.written.join(""))?;
+    let written = made?;
+    let mut said = String::new();
+    for file in &written {
+        let kilobytes = file.bytes.div_ceil(1000);
+        let _ = writeln!(said, "{} ({kilobytes} kB)", file.path.display());
+    }
+    let making = since.get().unwrap_or(&began).elapsed().as_secs_f64();
+    let playing = (began.elapsed().as_secs_f64() - making).max(0.0);
+    let _ = writeln!(
+        said,
+        "{} files in {making:.1} s, after {playing:.1} s of playing",
+        written.len()
+    );
+    show(&clean::lines(&said))?;
     Ok(())
 }
 
-fn file_of(piece: Piece) -> &'static str {
-    match piece {
-        Piece::Sheet => "practice_sheet.pdf",
-        Piece::Cards => "rule_cards.pdf",
-        Piece::Shell => "shell.pdf",
-        Piece::Page => "possession.html",
-        Piece::Film => "possession.gif",
-        Piece::Moment => "moment.svg",
-        Piece::Phase => "phase.svg",
-    }
+/// Reads the clock on the wall, to say how long it took.
+#[allow(clippy::disallowed_methods)]
+fn stopwatch() -> Instant {
+    Instant::now()
 }
 
 fn steps(count: u64) -> ProgressBar {
@@ -191,173 +224,9 @@ fn steps(count: u64) -> ProgressBar {
         return ProgressBar::hidden();
     }
     let bar = ProgressBar::new(count);
-    if let Ok(style) = ProgressStyle::with_template("{bar:40} {pos} of {len} files, now {msg}") {
+    if let Ok(style) = ProgressStyle::with_template("{bar:40} {pos} of {len}, now the {msg}") {
         bar.set_style(style);
     }
     bar.tick();
     bar
-}
-
-/// A picture that cannot be made is a fault of this program or of its limits; said as such.
-fn unprintable(error: Unprintable) -> Failure {
-    Failure::Wrong(error.to_string())
-}
-
-/// Makes each piece; what two of them need is made once.
-struct Packer<'a> {
-    args: &'a PaperArgs,
-    scenario: &'a Scenario,
-    summary: Option<Summary>,
-    cards: Option<Vec<Card>>,
-    possession: Option<Possession>,
-    written: Vec<String>,
-}
-
-impl Packer<'_> {
-    fn write(&mut self, piece: Piece) -> Result<(), Failure> {
-        let paper = match self.args.size {
-            Size::A4 => Paper::A4,
-            Size::Letter => Paper::Letter,
-        };
-        let scenario = self.scenario;
-        let name = file_of(piece);
-        let pdf = |title: &str, pages: &[String]| print::pdf(title, pages).map_err(unprintable);
-        match piece {
-            Piece::Sheet => {
-                let Some(summary) = &self.summary else {
-                    return Ok(());
-                };
-                let wish = Wish {
-                    date: self.args.date.clone(),
-                    minutes: self.args.minutes,
-                };
-                let practice = Practice::of(scenario, summary, &wish);
-                let (pages, _) = practice.pages(scenario, summary, paper);
-                let bytes = pdf("Practice sheet", &pages)?;
-                self.put(name, &bytes)
-            }
-            Piece::Cards => {
-                let pages = card_pages(scenario, self.cards(), paper);
-                let bytes = pdf("Rule cards", &pages)?;
-                self.put(name, &bytes)
-            }
-            Piece::Shell => {
-                let pages = shell_pages(scenario, &defences(scenario), paper);
-                let bytes = pdf("Shell positions", &pages)?;
-                self.put(name, &bytes)
-            }
-            Piece::Page => {
-                self.possession();
-                self.cards();
-                let (Some(possession), Some(cards)) = (&self.possession, &self.cards) else {
-                    return Ok(());
-                };
-                let text = page::page(scenario, possession, cards);
-                self.put(name, text.as_bytes())
-            }
-            Piece::Film => {
-                let film =
-                    Film::of(&scenario.court, self.possession(), FILM_WIDE).map_err(unprintable)?;
-                self.put(name, &film.gif().map_err(unprintable)?)?;
-                self.put("possession.png", &film.apng().map_err(unprintable)?)
-            }
-            Piece::Moment => {
-                let Some(svg) = self.moment() else {
-                    return Ok(());
-                };
-                self.put(name, svg.as_bytes())?;
-                let bytes = print::png(&svg, PICTURE_WIDE).map_err(unprintable)?;
-                self.put("moment.png", &bytes)
-            }
-            Piece::Phase => {
-                let svg = self.phase()?;
-                self.put(name, svg.as_bytes())?;
-                let bytes = print::png(&svg, PICTURE_WIDE).map_err(unprintable)?;
-                self.put("phase.png", &bytes)?;
-                let bytes = pdf("A phase of a possession", &[svg])?;
-                self.put("phase.pdf", &bytes)
-            }
-        }
-    }
-
-    fn put(&mut self, name: &str, bytes: &[u8]) -> Result<(), Failure> {
-        let path = self.args.to.join(name);
-        Output::whole(&path, |out| out.write_all(bytes))?;
-        let line = format!("{} ({} kB)\n", path.display(), bytes.len().div_ceil(1000));
-        self.written.push(lanelight::report::clean::lines(&line));
-        Ok(())
-    }
-
-    fn cards(&mut self) -> &[Card] {
-        let scenario = self.scenario;
-        self.cards.get_or_insert_with(|| cards(scenario))
-    }
-
-    fn possession(&mut self) -> &Possession {
-        let (scenario, seed) = (self.scenario, self.args.seed);
-        self.possession
-            .get_or_insert_with(|| play(scenario, seed, Keep::ALL))
-    }
-
-    /// A part of the possession as a diagram.
-    fn phase(&mut self) -> Result<String, Failure> {
-        let (from, until) = (self.args.from, self.args.until);
-        let scenario = self.scenario;
-        let possession = self.possession();
-        let end = possession.duration;
-        let from = from.unwrap_or_else(|| (until.unwrap_or(end) - PHASE).max(0.0));
-        let until = until.unwrap_or(from + PHASE).min(end);
-        if from >= until {
-            return Err(Failure::Wrong(format!(
-                "a diagram from {from} s until {until} s shows nothing: this possession lasts \
-                 {end:.1} s"
-            )));
-        }
-        let phase = Phase::between(from, until);
-        let (track, told) = (&possession.track, &possession.timeline);
-        let scene = diagram(&scenario.court, track, told, &phase)
-            .ok_or_else(|| Failure::Wrong("this possession has no track".to_string()))?;
-        let says = format!("From {from:.1} s until {until:.1} s");
-        Ok(picture(&scene, &Look::PAPER).file(&says))
-    }
-
-    /// The moment at which a look that was left or never taken added most.
-    fn moment(&self) -> Option<String> {
-        let summary = self.summary.as_ref()?;
-        let left = summary.left.iter().filter_map(|l| l.light.example);
-        let unused = summary.unused.iter().filter_map(|l| l.example);
-        let (seed, time) = left.chain(unused).next()?;
-        let possession = play(self.scenario, seed, Keep::ALL);
-        let near = |m: &&lanelight::possession::Moment| (m.time - time).abs();
-        let moment = possession
-            .moments
-            .iter()
-            .min_by(|a, b| near(a).total_cmp(&near(b)))?;
-        let at = frame_at(&possession.track, moment.time);
-        let frame = possession.track.get(at)?;
-        let lamp = Lamp::new(self.scenario);
-        let state = lamp.state(&possession.track, at)?;
-        let holder = usize::from(moment.holder).checked_sub(1)?;
-        let mut scene = scene_of(&self.scenario.court, frame);
-        scene.add(Item::Light(field(&lamp.cast, &state, holder, GRAIN)));
-        scene.add(beam(&lamp.cast, &state, holder));
-        for thread in threads(frame, moment) {
-            scene.add(thread);
-        }
-        let says = format!("Possession {seed} at {:.1} s", moment.time);
-        Some(picture(&scene, &Look::PAPER).file(&says))
-    }
-}
-
-/// The scenario's defence, then every one that ships.
-fn defences(scenario: &Scenario) -> Vec<Defence> {
-    let mut all = vec![scenario.defence.clone()];
-    for file in shipped::all(Kind::Defence) {
-        if let Ok(read) = read_defence(file.text, file.word)
-            && all.iter().all(|d| d.name != read.value.name)
-        {
-            all.push(read.value);
-        }
-    }
-    all
 }

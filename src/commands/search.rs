@@ -26,6 +26,8 @@ use crate::Failure;
 
 /// Most candidates that are checked against every defence in the end.
 const MOST_CHECKED: usize = 5;
+/// Longest file that is read as a kept search, bytes: some ten million possessions (invented).
+const LONGEST_KEPT: u64 = 256 << 20;
 
 /// What is searched.
 #[derive(Args)]
@@ -291,6 +293,10 @@ fn take_up(
         return Ok(Search::new(plan));
     };
     let wrong = |said: String| Failure::Wrong(format!("--keep {}: {said}", path.display()));
+    let is = fs::metadata(path).map_err(|e| wrong(e.to_string()))?;
+    if !is.is_file() || is.len() > LONGEST_KEPT {
+        return Err(wrong("it is not a kept search".into()));
+    }
     let text = fs::read_to_string(path).map_err(|e| wrong(e.to_string()))?;
     let search = kept::read(&text, fingerprint, plan).map_err(|e| wrong(e.to_string()))?;
     // A program that plays otherwise than the one that kept it would mix two games.

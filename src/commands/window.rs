@@ -33,9 +33,8 @@ pub fn window(args: &WindowArgs) -> Result<(), Failure> {
     match open(&opening) {
         Ok(()) => Ok(()),
         Err(NoWindow::Problems(problems)) => Err(problems.into()),
-        Err(NoWindow::NoDisplay) => Err(Failure::Wrong(format!(
-            "{}\n  try: lanelight scrimmage, lanelight watch, or lanelight --help",
-            NoWindow::NoDisplay
+        Err(dark @ (NoWindow::NoDisplay | NoWindow::GoneDisplay)) => Err(Failure::Wrong(format!(
+            "{dark}\n  try: lanelight scrimmage, lanelight watch, or lanelight --help"
         ))),
         Err(error) => Err(Failure::Wrong(error.to_string())),
     }

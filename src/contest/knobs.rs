@@ -118,6 +118,8 @@ pub struct Range {
 
 /// Most values of one range.
 const MOST_VALUES: usize = 50;
+/// No number of an offence is larger (invented; reckoning with larger ones would end in no number).
+const FARTHEST: f64 = 1e6;
 
 impl Range {
     /// Reads "patience.hold=1.0..2.0/3": from 1 to 2, both ends included, in three values. A name
@@ -141,7 +143,7 @@ impl Range {
         })?;
         let (ends, steps) = rest.split_once('/').ok_or(form)?;
         let (low, high) = ends.split_once("..").ok_or(form)?;
-        let number = |t: &str| t.trim().parse::<f64>().ok().filter(|x| x.is_finite());
+        let number = |t: &str| t.trim().parse::<f64>().ok().filter(|x| x.abs() <= FARTHEST);
         let (low, high) = (number(low).ok_or(form)?, number(high).ok_or(form)?);
         let steps: usize = steps.trim().parse().map_err(|_| form)?;
         if !(2..=MOST_VALUES).contains(&steps) || low >= high {

@@ -4,7 +4,7 @@
 //! reproduction; 1-10 and the timing rules from memory, high); NCAA Rule 1 (from memory, high);
 //! FIBA Official Basketball Rules, Art. 2 and Equipment (from memory, high); NBA Rule 1 (from
 //! memory, high); all plan dimensions but the youth court's also read in the data file of the
-//! `sportypy` 1.0.0 Python package (see `tests/external_courts.rs`). The youth court is one of
+//! `sportypy` 1.0.0 Python package (see `tests/external/courts.rs`). The youth court is one of
 //! the small sizes of the FIBA Mini-Basketball Rules 2005, Art. 2 to 4 (read).
 //!
 //! Widths and lengths run between the inner edges of the boundary lines; radii and lane widths

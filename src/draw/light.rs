@@ -142,6 +142,7 @@ impl Lamp {
             closing: false,
             station: pos,
             trigger: None,
+            shades: false,
         };
         let eyes = Eyes {
             man: seen(frame.attackers[man]),

@@ -23,4 +23,13 @@ pub(crate) mod theme;
 pub mod walks;
 pub mod way;
 
+/// The caution in full, framed on the practice sheet.
+pub const CAUTION: &str = "Warm up before anybody runs any of this. Stop on an injury or a suspected \
+    concussion. Your league's and your medical staff's rules come before anything written here; this \
+    sheet is no authority on either.";
+
+/// In one line: at the foot of every printed page and at the head of the shared one.
+pub const CAUTION_SHORT: &str = "Warm up first. Stop on an injury or a suspected concussion. League \
+    and medical rules come first; this is no authority on either.";
+
 pub use scene::{ArrowKind, Item, Scene};

@@ -7,12 +7,13 @@
 
 use std::fmt::Write as _;
 
+use crate::clean;
 use crate::court::{Line, Vec2};
 
 use super::layout::{End, Laid, Mark, Sign, Sizes, lay};
 use super::scene::{ArrowKind, Item, Scene};
 use super::shine;
-use super::text::{self, FAMILY};
+use super::text::FAMILY;
 use super::theme::Ink;
 pub use super::theme::Theme;
 
@@ -60,7 +61,7 @@ pub struct Picture {
 impl Picture {
     /// A file of its own; `says` is what a reader who cannot see it is told.
     pub fn file(&self, says: &str) -> String {
-        let says = text::escape(says);
+        let says = clean::escape(says);
         format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" viewBox=\"0 0 {:.0} {:.0}\" \
              width=\"{0:.0}\" height=\"{1:.0}\" font-family=\"{FAMILY}, Arial, sans-serif\">\
@@ -387,7 +388,7 @@ fn number(out: &mut String, grid: &Grid, at: Vec2, name: &str, size: f64, fill: 
          text-anchor=\"middle\" fill=\"{fill}\"{halo}>{}</text>",
         grid.x(at),
         grid.y(at) + 0.36 * size,
-        text::escape(name)
+        clean::escape(name)
     );
 }
 

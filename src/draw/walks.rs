@@ -3,17 +3,20 @@
 //!
 //! Orders are tried breadth first, the ball starting on the right: what a holder can be told at
 //! once, then after each pass, drive and dribble the same again. States that have been seen (who
-//! stands where, who has the ball) are not walked on from. Not found: rules that wait for a clock,
-//! which a walk does not have, and what takes longer chains than [`DEEPEST`].
+//! stands where, who has the ball) are not walked on from. A flash is over before everybody has
+//! settled: where a walk shows one, it is walked again and the ball held just until the flash is on.
+//! What no walk brings about (a pass that is too long from spot to spot, a clock, chains longer than
+//! [`DEEPEST`]) is taken from the first possession in which it comes about in play.
 
 use std::collections::BTreeSet;
 
 use rayon::prelude::*;
 
 use crate::court::{Court, Side};
-use crate::floor::walk::{Order, Pace, Step, Walker};
+use crate::floor::walk::{Order, Pace, Standing, Step, Walker};
+use crate::floor::{Keep, play};
 use crate::offence::Event;
-use crate::possession::{Entry, What};
+use crate::possession::{Entry, Frame, Possession, What};
 use crate::scenario::Scenario;
 
 /// Orders one after the other, at most.
@@ -22,8 +25,13 @@ pub const DEEPEST: usize = 4;
 const MOST: usize = 6000;
 /// Long enough for every "the ball stays" of the shipped offences, seconds.
 const STAYS: f64 = 6.0;
-/// Holds after which a flash may be on, seconds: it is met by trying.
-const FLASHED: [f64; 7] = [2.6, 3.0, 3.4, 4.0, 4.6, 5.1, 5.6];
+/// Possessions that are played for what no walk brings about, and how much of one is shown before
+/// and after, seconds (ours).
+const PLAYED: u64 = 150;
+const BEFORE: f64 = 2.0;
+const AFTER: f64 = 4.0;
+/// A post who has come high is seen so long after, seconds (ours: one look up).
+const SEEN: f64 = 0.08;
 
 /// One rule as it was walked.
 #[derive(Clone, Debug)]
@@ -71,13 +79,16 @@ pub fn walks(scenario: &Scenario) -> Vec<Walked> {
                 continue;
             };
             note(&mut found, &chain, &step);
+            if let Some(met) = until_the_flash(&chain, &step)
+                && seen.insert((key(&scenario.court, &step), 3))
+            {
+                frontier.push(met);
+            }
             let state = match order {
                 Order::PassTo(_) if chain.iter().rev().skip(2).any(is_short) => continue,
                 Order::PassTo(_) if chain.iter().any(is_short) => 2,
                 Order::PassTo(_) | Order::DribbleAt(_) => 0,
                 Order::Drive => 1,
-                // A flash is on only for a moment: whatever stands where.
-                Order::Hold(_) if is_short(&order) => 2,
                 _ => continue,
             };
             if state == 2 || seen.insert((key(&scenario.court, &step), state)) {
@@ -88,10 +99,86 @@ pub fn walks(scenario: &Scenario) -> Vec<Walked> {
             break;
         }
     }
+    played(scenario, &mut found);
     found.into_iter().flatten().collect()
 }
 
-/// A hold after which the play goes on at once, to find a flash while it is on.
+/// Fills what is still missing from possessions.
+fn played(scenario: &Scenario, found: &mut [Option<Walked>]) {
+    for seed in 1..=PLAYED {
+        if found.iter().all(Option::is_some) {
+            return;
+        }
+        let possession = play(scenario, seed, Keep::ALL);
+        for entry in &possession.timeline {
+            if let What::Rule { rule, .. } = entry.what
+                && let Some(slot) = found.get_mut(rule)
+                && slot.is_none()
+            {
+                *slot = part(&possession, rule, entry.time);
+            }
+        }
+    }
+}
+
+/// The part of a possession in which a rule fired, as if it had been walked.
+fn part(possession: &Possession, rule: usize, fired: f64) -> Option<Walked> {
+    let within = |time: f64| time >= fired - BEFORE && time <= fired + AFTER;
+    let frames = possession.track.iter().filter(|f| within(f.time));
+    let frames: Vec<Frame> = frames.cloned().collect();
+    let timeline = possession.timeline.iter().filter(|e| within(e.time));
+    let last = frames.last()?;
+    let next = possession.moments.iter().find(|m| m.time >= fired)?;
+    Some(Walked {
+        rule,
+        orders: Vec::new(),
+        fired,
+        step: Step {
+            order: Order::Hold(AFTER),
+            done: true,
+            settled: false,
+            holder: last.holder,
+            ball_side: next.at.side.unwrap_or(possession.side),
+            standing: last.attackers.map(|pos| Standing { place: None, pos }),
+            rules: Vec::new(),
+            timeline: timeline.cloned().collect(),
+            frames,
+        },
+    })
+}
+
+/// The same orders with the ball held only until he who flashes has come; `None` if nobody
+/// does, or a flash is being met already.
+fn until_the_flash(chain: &[Order], step: &Step) -> Option<Vec<Order>> {
+    let comes = step.timeline.iter().find_map(|e| match e.what {
+        What::Flashes { .. } => Some(e.time),
+        _ => None,
+    })?;
+    if chain.iter().any(is_short) {
+        return None;
+    }
+    let mut orders = chain.to_vec();
+    let began = match orders.last()? {
+        Order::PassTo(to) => {
+            let thrown = |e: &&Entry| matches!(e.what, What::Passes { .. });
+            let thrown = step.timeline.iter().find(thrown)?.time;
+            let held = |f: &&Frame| f.time > thrown && f.holder == Some(*to);
+            step.frames.iter().find(held)?.time
+        }
+        Order::Hold(_) => {
+            orders.pop();
+            step.frames.first()?.time
+        }
+        _ => return None,
+    };
+    let hold = Order::Hold(comes - began + SEEN);
+    (comes > began && is_short(&hold)).then(|| {
+        orders.push(hold);
+        orders
+    })
+}
+
+/// A hold after which the play goes on at once, while a flash is on.
 fn is_short(order: &Order) -> bool {
     matches!(order, Order::Hold(seconds) if *seconds < STAYS)
 }
@@ -101,7 +188,10 @@ fn walk(scenario: &Scenario, chain: &[Order]) -> Option<Step> {
     let mut walker = Walker::new(scenario, Side::Right, true);
     let mut last = None;
     for (i, order) in chain.iter().enumerate() {
-        let quick = chain[..=i].iter().any(is_short) && i + 1 < chain.len();
+        // From the order before a short hold on nobody waits for the others.
+        let next = chain.get(i + 1);
+        let quick =
+            next.is_some_and(is_short) || next.is_some() && chain[..=i].iter().any(is_short);
         let pace = if quick {
             Pace::Seconds(0.0)
         } else {
@@ -134,9 +224,6 @@ fn tries(missing: &[&Event], before: &[Order]) -> Vec<Order> {
     if wanted(|e| matches!(e, Event::BallOn { .. })) {
         list.push(Order::Hold(STAYS));
     }
-    if before.len() < 2 && wanted(|e| matches!(e, Event::Pass { .. })) {
-        list.extend(FLASHED.map(Order::Hold));
-    }
     if wanted(|e| matches!(e, Event::DribbleAt { .. })) {
         list.extend(mates().map(Order::DribbleAt));
     }
@@ -145,7 +232,7 @@ fn tries(missing: &[&Event], before: &[Order]) -> Vec<Order> {
 
 fn note(found: &mut [Option<Walked>], chain: &[Order], step: &Step) {
     for entry in &step.timeline {
-        let What::Rule { rule } = entry.what else {
+        let What::Rule { rule, .. } = entry.what else {
             continue;
         };
         let Some(slot) = found.get_mut(rule) else {

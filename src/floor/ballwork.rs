@@ -4,7 +4,7 @@ use bevy_ecs::prelude::*;
 
 use crate::ball::Flight;
 use crate::court::{Side, Spot, SpotName, Vec2};
-use crate::looks::passing::{Going, HANDS, flight, lead, on_release};
+use crate::looks::passing::{Going, HANDS, aim, flight, on_release};
 use crate::looks::shooting::{rhythm, shot_at};
 use crate::offence::{LookKind, Movement, Role};
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
@@ -355,10 +355,7 @@ fn throw(
     let mut target = scene.pos[to];
     for _ in 0..2 {
         let f = flight(&play.cast, &scene, me, to, kind, target);
-        target = play
-            .cast
-            .court
-            .clamp_inside(lead(&play.cast, &scene, to, going, f.duration), 0.3);
+        target = aim(&play.cast, &scene, me, to, going, f.duration);
     }
     let as_meant = flight(&play.cast, &scene, me, to, kind, target);
     let now = on_release(&play.cast, &scene, me, to, &as_meant).value;
@@ -911,7 +908,7 @@ fn shoot(
     }
     let off_catch = super::holder::off_the_catch(clock, hold);
     let chance = shot_at(&play.cast, me, body.pos, room, closing).0
-        * rhythm(body.pos, off_catch)
+        * rhythm(body.pos, room, off_catch)
         * super::holder::post_share(finish == Finish::PostUp);
     let points = play.cast.court.points(body.pos);
     let zone = play.cast.court.zone(body.pos);
@@ -953,7 +950,7 @@ pub fn end(clock: &Clock, ball: &mut Ball, book: &mut Book, ending: Ending) {
 
 /// A player who is leaving the lane is called all the same once he has been in it for this much longer
 /// than the rule allows, seconds (ours).
-const ALLOWANCE: f64 = 1.0;
+const ALLOWANCE: f64 = 1.5;
 
 /// The referee: shot clock and lane seconds; and, without a shot clock, the end of patience.
 pub fn referee_watches(
@@ -979,7 +976,11 @@ pub fn referee_watches(
             (book.in_lane[who], book.came_in[who]) = match (inside && !driving, leaving) {
                 (false, _) => (0, 0),
                 (true, true) => (book.in_lane[who].max(1), came_in + 1),
-                (true, false) => (book.in_lane[who] + 1, came_in + 1),
+                // In all he has the rule's time and the allowance.
+                (true, false) => (
+                    (book.in_lane[who] + 1).max((came_in + 1).saturating_sub(ticks(ALLOWANCE))),
+                    came_in + 1,
+                ),
             };
             if f64::from(book.in_lane[who]) * TICK > allowed {
                 end(

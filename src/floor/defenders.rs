@@ -33,6 +33,12 @@ const ANTICIPATES: f64 = 0.12;
 const CLOSES_EASILY: f64 = 1.6;
 const CLOSES_CLOSE: f64 = 2.6;
 const CLOSES_URGENTLY: f64 = 3.5;
+/// This much farther from the rim than his man he is on the wrong side of him and hurries, metres (ours).
+const WRONG_SIDE: f64 = 0.4;
+/// Whoever would have to help goes this share of the way to this far in front of the ring while the drive
+/// is still with its own defender, metres (common practice: "be early").
+const SHADES: f64 = 0.5;
+const SHADES_TO: f64 = 1.5;
 /// How much more than an attacker a defender off the ball gives way in a walk-through.
 const GIVES_WAY: f64 = 20.0;
 /// In a walk-through a defender stands still while anybody cuts within this distance, metres.
@@ -172,7 +178,11 @@ pub fn defenders_guard(
             guard.news = None;
         } else {
             let since = *guard.news.get_or_insert(clock.tick);
-            if passive || clock.tick >= since + ticks(limits.reaction + CHOICE) {
+            // A pass is no surprise: the arms of the passer have told of it.
+            let flies =
+                relation == Relation::OnBall && matches!(ball.state, BallState::Flying { .. });
+            let knows = limits.reaction + if flies { 0.0 } else { CHOICE };
+            if passive || clock.tick >= since + ticks(knows) {
                 // A pass to his man: he has to get there.
                 guard.closing = relation == Relation::OnBall && (man.at - body.pos).norm() > 2.2;
                 guard.relation = relation;
@@ -208,6 +218,9 @@ pub fn defenders_guard(
             Relation::PostBallSide | Relation::PostWeakSide => Duty::Post,
             Relation::Cutter => Duty::Trailing,
         };
+        if body.pos.norm() > man.at.norm() + WRONG_SIDE {
+            closes = CLOSES_URGENTLY;
+        }
         match relation {
             Relation::OnBall => {
                 face = man.at - body.pos;
@@ -256,11 +269,18 @@ pub fn defenders_guard(
                 }
             }
         }
+        if guard.shades && !guard.helping && guard.rotated.is_none() {
+            let meet = old.scene.pos[driver.unwrap_or(guard.man)];
+            let meet = meet * (SHADES_TO / meet.norm().max(SHADES_TO));
+            target += (meet - target) * SHADES;
+            goes *= 1.0 - SHADES;
+            closes = CLOSES_URGENTLY;
+        }
         let cut_near_by = |who: usize| {
             matches!(old.doing[who], Doing::Cutting { arrived: false, .. })
                 && (old.scene.pos[who] - body.pos).norm() < MAKES_WAY
         };
-        if guard.trigger.is_some() && !guard.helping {
+        if guard.trigger.is_some() && !guard.helping && !guard.shades {
             // He sees the drive come and does not run away from it.
             target = body.pos;
             goes = Vec2::zeros();
@@ -276,10 +296,10 @@ pub fn defenders_guard(
         }
         if !passive
             && !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating)
-            && let Some(side) = beside(target, man.at, man.vel, ball_seen)
+            && let Some((side, with_him)) = beside(target, man.at, man.vel, ball_seen)
         {
             target = side;
-            goes = man.vel;
+            goes = with_him;
         }
         set_duty(guard, duty, &clock);
         guard.station = target;
@@ -290,7 +310,7 @@ pub fn defenders_guard(
         }
         let urgent = matches!(duty, Duty::LowHelp | Duty::Recovering | Duty::Rotating)
             || relation == Relation::Cutter
-            || driver == Some(guard.man);
+            || closes == CLOSES_URGENTLY;
         if urgent {
             will.effort = 1.0;
         } else if stance.deny || relation == Relation::OnBall {
@@ -402,8 +422,11 @@ fn goes_for_it(
 }
 
 /// A man on the run to the rim is run with, not stood in front of: a place ahead of him is turned to
-/// his side, the ball's side. Whoever runs elsewhere has his defender between him and the rim.
-fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Option<Vec2> {
+/// his side, the ball's side. Where he is going is no secret, so it is his way to the rim that is run,
+/// not every turn of his. Whoever runs elsewhere has his defender between him and the rim.
+///
+/// The place, and the velocity with which it moves.
+fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Option<(Vec2, Vec2)> {
     let speed = vel.norm();
     let off = target - man;
     let gap = off.norm();
@@ -414,6 +437,7 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Option<Vec2> {
     if off.dot(&along) < 0.5 * gap || along.dot(&unit(-man)) < TO_THE_RIM {
         return None;
     }
+    let along = unit(along + unit(-man));
     let mut across = Vec2::new(-along.y, along.x);
     let toward_ball = across.dot(&(ball - man));
     // With the ball still seen in his hands: the middle of the floor's side.
@@ -421,9 +445,13 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Option<Vec2> {
     if toward_ball < 0.0 || toward_ball == 0.0 && middle < 0.0 {
         across = -across;
     }
-    Some(man + across * 0.75 + along * 0.35)
+    Some((man + across * SHOULDER + along * AHEAD, along * speed))
 }
 
+/// He runs this far to the side of a cutter and ahead of him, metres (ours: shoulder to shoulder, half a
+/// step in front).
+const SHOULDER: f64 = 0.65;
+const AHEAD: f64 = 0.35;
 /// Cosine of the angle to the line to the rim within which a run is one to the rim (ours: 50°).
 const TO_THE_RIM: f64 = 0.64;
 

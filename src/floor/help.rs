@@ -7,7 +7,7 @@ use crate::defence::{Helper, Relation};
 use crate::possession::{Ballwork, What};
 
 use super::defenders::unit;
-use super::eyes::awareness;
+use super::eyes::{CHOICE, awareness};
 use super::parts::*;
 
 /// A drive as near as this is called out to him by his team-mates even if he does not see it, metres
@@ -25,6 +25,9 @@ pub fn call_for_help(
     book: &mut Book,
 ) {
     let help = play.scenario.defence.help;
+    for (_, _, guard, _) in five.iter_mut() {
+        guard.shades = false;
+    }
     let Some(by) = driver else {
         // The ball is out, or stopped: go home once he no longer holds it inside.
         let stopped_inside = ball
@@ -49,7 +52,7 @@ pub fn call_for_help(
         let guard = old.scene.pos[5 + d];
         guard.norm() > at.norm() - 0.15 || ((guard - at).dot(&unit(-at)) < 0.35)
     });
-    if at.norm() > help.within || !beaten && at.norm() > DEEP {
+    if at.norm() > help.within {
         return;
     }
     if five.iter().any(|(_, _, g, _)| g.helping) {
@@ -79,6 +82,12 @@ pub fn call_for_help(
         }
     }
     let Some((_, d)) = best else { return };
+    let knows = play.cast.players[5 + d].limits.reaction + CHOICE;
+    let began = ball.hold().and_then(|h| h.drive).map(|drive| drive.began);
+    five[d].2.shades = began.is_some_and(|t| clock.tick >= t + ticks(knows));
+    if !beaten && at.norm() > DEEP {
+        return;
+    }
     let slow = awareness(play, d, &five[d].2);
     let since = *five[d].2.trigger.get_or_insert(clock.tick);
     let decides = play.cast.players[5 + d].judgement.decision + slow;

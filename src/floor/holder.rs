@@ -35,6 +35,16 @@ const STRIDE: f64 = 2.2;
 const OWN_SHOT: f64 = 0.4;
 /// A feed inside is thrown only when it is this open ("if in doubt, keep it").
 const FEED_OPEN: f64 = 0.75;
+/// A team-mate as open as this beside the rim catches the eye: this share of the chance to overlook him
+/// is left (ours).
+const CATCHES_THE_EYE: f64 = 0.85;
+const STILL_OVERLOOKED: f64 = 0.4;
+/// Whoever holds the ball this near to the ring, metres, turns and shoots a shot worth this share of a
+/// possession rather than throw it back out (ours; common practice: "go to work").
+const UNDER_THE_RIM: f64 = 3.0;
+const GOES_TO_WORK: f64 = 0.75;
+/// What a possession is still worth with the ball inside, as a share of the usual (ours).
+const POST_TOUCH: f64 = 0.92;
 /// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
 pub const FEED_WITHIN: f64 = 3.6;
 /// A look is "there" above this openness (model: one half).
@@ -128,7 +138,7 @@ pub(super) fn measure(
     let drive = driving::driving(cast, scene, me);
     let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
     let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
-    let prize = layup * shooting::rhythm(drive.finish, false);
+    let prize = layup * shooting::rhythm(drive.finish, rim_room, false);
     let here = holder_spot(play, old, me);
     let ball_side = if scene.pos[me].x < 0.0 {
         crate::court::Side::Left
@@ -215,11 +225,11 @@ pub(super) fn measure(
             shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
         let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
         let at_once = at_once * post_share(kind == LookKind::Post);
-        // A catch on the perimeter is worth the shot or, failing that, the team's usual possession.
-        let prize = if outside {
-            at_once.max(play.usual)
-        } else {
-            at_once
+        // A catch is worth the shot or, failing that, what the team goes on to make of it.
+        let prize = match kind {
+            _ if outside => at_once.max(play.usual),
+            LookKind::Post => at_once.max(POST_TOUCH * play.usual),
+            _ => at_once,
         };
         let open = pass.openness.value > THERE
             && (kind != LookKind::KickOut || shot_open || hold.work == Ballwork::PickedUp);
@@ -262,6 +272,12 @@ fn drive_value(drive: &driving::DriveLook, prize: f64, usual: f64) -> f64 {
     let clear = drive.openness.value;
     let help_comes = (1.0 - drive.on_ball) * ADVANTAGE_SHARE + drive.on_ball * STOPPED_SHARE;
     clear * prize + (1.0 - clear) * help_comes * usual
+}
+
+/// A look at a team-mate beside the rim, or on his way there.
+fn at_the_rim(kind: LookKind) -> bool {
+    use LookKind as L;
+    matches!(kind, L::Backdoor | L::GiveAndGo | L::Post | L::DropOff)
 }
 
 /// What a look promises now, as a scoring chance (a pass that only moves the ball promises none).
@@ -623,7 +639,9 @@ fn choose(
             let cos = way.dot(&facing) / way.norm().max(1e-6);
             cos > libm::cos(judgement.half_view)
         });
-        let sees = clean || (in_view && luck < judgement.notices) || look.to.is_none();
+        let obvious = look.openness > CATCHES_THE_EYE && at_the_rim(look.kind);
+        let overlooks = (1.0 - judgement.notices) * if obvious { STILL_OVERLOOKED } else { 1.0 };
+        let sees = clean || (in_view && luck >= overlooks) || look.to.is_none();
         // He knows his own shot better than what a team-mate can do.
         let knows = if look.kind == LookKind::Shot {
             OWN_SHOT
@@ -753,6 +771,7 @@ fn choose(
                 let hold_for = (patience.hold * (0.55 + 0.9 * order.unit())).max(THREAT);
                 let pressed = guarded > 3.2 || left < 5.0 || held > 3.0 * patience.hold;
                 let inside = !here.name.is_perimeter();
+                let under = distance < UNDER_THE_RIM;
                 if held >= hold_for || guarded > 3.0 {
                     let safe = if pressed { PRESSED_PASS } else { SAFE_PASS };
                     scoring_look = best(&|i| {
@@ -760,7 +779,9 @@ fn choose(
                             looks[i].kind,
                             LookKind::NextPass | LookKind::KickOut | LookKind::Skip
                         ) && seems[i] >= safe
-                            || inside && looks[i].kind == LookKind::Shot && seen[i].0 >= level
+                            || inside
+                                && looks[i].kind == LookKind::Shot
+                                && seen[i].0 >= if under { GOES_TO_WORK * level } else { level }
                     });
                 }
                 let desperate = guarded > 4.0 || left < 2.5;

@@ -20,6 +20,7 @@ use crate::possession::{Ending, Finish, Frame, Possession, TICK, Turnover, What}
 use crate::scenario::Scenario;
 
 pub mod ballwork;
+mod book;
 pub mod defenders;
 pub mod dice;
 pub mod eyes;
@@ -540,6 +541,7 @@ fn set_up(
                     closing: false,
                     station: pos,
                     trigger: None,
+                    shades: false,
                 },
                 Eyes {
                     man: seen(at[d]),

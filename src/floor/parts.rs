@@ -10,9 +10,10 @@ use crate::court::{Side, Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::{BODIES, Cast, Scene};
 use crate::offence::{CutLane, LookKind, Movement};
-use crate::possession::{Ballwork, Entry, Finish, Frame, Moment, What};
+use crate::possession::{Ballwork, Finish};
 use crate::scenario::Scenario;
 
+pub use super::book::*;
 use super::dice::Dice;
 
 /// Attacker 0–4 (number less one).
@@ -32,8 +33,7 @@ pub struct Form(pub Body);
 pub struct Will {
     pub intent: Intent,
     pub mobile: f64,
-    /// Share of his acceleration and braking that he puts into it, 0–1: nobody keeps his place at
-    /// full power.
+    /// Share of his acceleration and braking that he puts into it, 0–1.
     pub effort: f64,
 }
 
@@ -163,6 +163,8 @@ pub struct Guard {
     pub station: Vec2,
     /// Sees the trigger to help since this tick.
     pub trigger: Option<u32>,
+    /// On his way in to a drive that he would have to stop.
+    pub shades: bool,
 }
 
 /// A drive under way.
@@ -374,7 +376,6 @@ pub enum Doing {
 pub struct Trail {
     frames: [TrailFrame; TRAIL],
 }
-
 #[derive(Clone, Copy)]
 pub struct TrailFrame {
     pub pos: [Vec2; BODIES],
@@ -397,122 +398,6 @@ impl Trail {
     pub fn back(&self, tick: u32, delay: u32) -> &TrailFrame {
         let delay = delay.min(TRAIL as u32 - 1);
         &self.frames[tick.saturating_sub(delay) as usize % TRAIL]
-    }
-}
-
-/// Something that rules may answer.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Happening {
-    Pass {
-        from: Spot,
-        to: Spot,
-        passer: usize,
-        receiver: usize,
-    },
-    Drive {
-        from: Spot,
-        driver: usize,
-    },
-    KickOut {
-        from: Spot,
-        driver: usize,
-        receiver: usize,
-    },
-    Catch {
-        at: Spot,
-        who: usize,
-    },
-    Unfed {
-        from: Spot,
-        who: usize,
-    },
-    Denied {
-        at: Spot,
-        ball: Spot,
-        who: usize,
-        ticks: u32,
-    },
-    BallOn {
-        at: Spot,
-        ticks: u32,
-    },
-    BallCrosses,
-    DribbleAt {
-        at: Spot,
-        mate: usize,
-    },
-    PostForgotten {
-        who: usize,
-        ticks: u32,
-    },
-    Clock,
-}
-
-/// Happenings of this tick, spells that are counted, and what rules have fired in a spell.
-#[derive(Resource, Default)]
-pub struct Signals {
-    pub now: Vec<Happening>,
-    pub denied: [u32; 5],
-    /// Ticks for which the pass to each team-mate one pass away has not been safe.
-    pub shut: [u32; 5],
-    /// Tick of the last time that each worked to get open.
-    pub worked: [Option<u32>; 5],
-    pub forgotten: u32,
-    /// Rules that have answered the present spell of their event (bit by rule index, up to 64).
-    pub answered: u64,
-    pub last_rule: Option<usize>,
-    /// The passer's eyes are on one cutter until this tick.
-    pub eyes_on_one: u32,
-    pub last_driver: Option<usize>,
-    pub last_passer: Option<usize>,
-    pub feet: [Feet; 5],
-}
-
-/// Where a player's feet have shifted to in a spell: drawn once, used at every tick of it.
-#[derive(Clone, Copy, Default)]
-pub struct Feet {
-    pub spell: Option<u32>,
-    pub drawn: (f64, f64),
-}
-
-/// What is written down.
-#[derive(Resource, Default)]
-pub struct Book {
-    pub timeline: Vec<Entry>,
-    pub moments: Vec<Moment>,
-    pub track: Vec<Frame>,
-    pub keep_track: bool,
-    pub keep_moments: bool,
-    /// What the holder decided from, one for each moment, if asked for.
-    pub instants: Option<Vec<super::instant::Instant>>,
-    pub ending: Option<crate::possession::Ending>,
-    /// Tick since which the holder has had no open look.
-    pub stalled: Option<u32>,
-    /// Decision instants in a row at which each attacker's backdoor cut was open.
-    pub backdoor: [u32; 5],
-    /// Ticks that count against each attacker in the lane, and ticks since he came in.
-    pub in_lane: [u32; 5],
-    pub came_in: [u32; 5],
-}
-
-impl Book {
-    /// Keeps what the holder decides from, if asked to.
-    pub fn see(&mut self, clock: &Clock, old: &Old, hold: &Hold, side: Side) {
-        if let Some(instants) = &mut self.instants {
-            instants.push(super::instant::Instant {
-                clock: *clock,
-                old: old.clone(),
-                hold: *hold,
-                side,
-            });
-        }
-    }
-
-    pub fn write(&mut self, clock: &Clock, what: What) {
-        self.timeline.push(Entry {
-            time: clock.seconds(),
-            what,
-        });
     }
 }
 

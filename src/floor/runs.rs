@@ -14,6 +14,7 @@ use super::steer;
 
 /// A runner counts as there within this distance, metres.
 const THERE: f64 = 0.35;
+const BESIDE_THE_LANE: f64 = 0.15;
 /// Who flashes shows from this near to his spot on, metres.
 const SHOWS: f64 = 1.0;
 /// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth.
@@ -23,6 +24,8 @@ const LEFT_ALONE: f64 = 2.2;
 
 /// A player leaves the lane after this long, seconds (the rule allows three).
 const LEAVES_LANE: f64 = 1.8;
+/// On his way out all the time he looks for another way after this long, seconds (ours).
+const HELD_UP: f64 = 2.4;
 
 /// Share of his power that a task asks for (ours; "cuts are at full speed", the rest is not).
 fn effort_of(task: &Task) -> f64 {
@@ -177,7 +180,13 @@ pub fn attackers_run(
                 let last = *leg + 1 >= *legs;
                 let target = way[usize::from(*leg)];
                 let near = (target - pos).norm();
-                if near < if last { THERE } else { 0.9 } {
+                let there = match job.place {
+                    _ if !last => 0.9,
+                    // Beside the lane he is there when he is out of it.
+                    Some(s) if !s.name.is_perimeter() => BESIDE_THE_LANE,
+                    _ => THERE,
+                };
+                if near < there {
                     if last {
                         replaced = Some(Task::Stand);
                     } else {
@@ -409,7 +418,10 @@ pub fn attackers_run(
         ) {
             will.intent.target = steer::steer_clear(&old.scene, who, will.intent.target);
         }
-        let over = book.in_lane[who].saturating_sub(ticks(LEAVES_LANE));
+        let held_up = book.came_in[who].saturating_sub(ticks(HELD_UP));
+        let over = book.in_lane[who]
+            .saturating_sub(ticks(LEAVES_LANE))
+            .max(held_up);
         if over > 0 && over % 15 == 1 {
             steer::leave_the_lane(&clock, job, who, &old.scene, court);
         }

@@ -72,25 +72,37 @@ pub fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, c
         }
         Task::Handle | Task::Meet { .. } | Task::Chase => {}
         _ => {
-            // Out by the side that is nearer and free, then on to where he belongs.
-            let pos = scene.pos[who];
-            let out = |side: f64| Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y.min(2.0));
-            let cost = |side: f64| {
-                let exit = out(side);
-                let crowded =
-                    (0..BODIES).any(|i| i != who && near_segment(scene.pos[i], pos, exit) < BERTH);
-                (exit - pos).norm() + if crowded { 0.7 } else { 0.0 }
-            };
-            let near = if pos.x < 0.0 { -1.0 } else { 1.0 };
-            let side = if cost(near) <= cost(-near) {
-                near
-            } else {
-                -near
-            };
-            let place = job.place.map_or(out(side), |s| court.spot(s));
-            job.task = run(&[out(side), place], 1.0);
+            let exit = lane_side(scene, who, court);
+            let place = job.place.map_or(exit, |s| court.spot(s));
+            job.task = run(&[exit, place], 1.0);
         }
     }
+}
+
+/// Out of the lane by the side that is nearer and free.
+pub fn lane_side(scene: &Scene, who: usize, court: &Court) -> Vec2 {
+    let pos = scene.pos[who];
+    let out = |side: f64| Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y.min(2.0));
+    let cost = |side: f64| {
+        let exit = out(side);
+        let more = if crowded(scene, who, pos, exit) {
+            0.7
+        } else {
+            0.0
+        };
+        (exit - pos).norm() + more
+    };
+    let near = if pos.x < 0.0 { -1.0 } else { 1.0 };
+    if cost(near) <= cost(-near) {
+        out(near)
+    } else {
+        out(-near)
+    }
+}
+
+/// Is anybody else in the way between two points?
+pub fn crowded(scene: &Scene, who: usize, from: Vec2, to: Vec2) -> bool {
+    (0..BODIES).any(|i| i != who && near_segment(scene.pos[i], from, to) < BERTH)
 }
 
 /// Distance of a point from the line between two others.

@@ -221,7 +221,7 @@ impl Walker {
         let timeline = book.timeline[entries..].to_vec();
         let rules = &self.scenario.offence.rules;
         let fired = timeline.iter().filter_map(|entry| match entry.what {
-            What::Rule { rule } => rules.get(rule).map(|r| r.name.clone()),
+            What::Rule { rule, .. } => rules.get(rule).map(|r| r.name.clone()),
             _ => None,
         });
         Step {

@@ -250,7 +250,7 @@ impl Going {
 }
 
 /// Where the receiver will be after `t` seconds.
-pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -> Vec2 {
+fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -> Vec2 {
     let (pos, vel) = (scene.pos[receiver], scene.vel[receiver]);
     match going.goal {
         Some(goal) => {
@@ -288,6 +288,48 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
     }
 }
 
+/// A receiver who stands shows a hand on the side away from his defender, this far from his body,
+/// metres, if that defender is nearer than a stride and an arm (common practice: "pass to the far hand").
+const FAR_HAND: f64 = 0.45;
+const HAND_SHOWN_TO: f64 = 2.5;
+
+/// Where a pass of `t` seconds to a team-mate is aimed, inside the lines: where he will be, or at his
+/// far hand if he does not run.
+pub fn aim(
+    cast: &Cast,
+    scene: &Scene,
+    passer: usize,
+    receiver: usize,
+    going: Going,
+    t: f64,
+) -> Vec2 {
+    let at = lead(cast, scene, receiver, going, t);
+    let hand = if going.goal.is_none() && scene.vel[receiver].norm() <= ON_THE_RUN {
+        far_hand(scene, passer, receiver)
+    } else {
+        Vec2::zeros()
+    };
+    cast.court.clamp_inside(at + hand, 0.3)
+}
+
+/// From his body to the hand that he shows.
+fn far_hand(scene: &Scene, passer: usize, receiver: usize) -> Vec2 {
+    let pos = scene.pos[receiver];
+    let way = pos - scene.pos[passer];
+    let length = way.norm();
+    let Some(d) = (0..5).find(|&d| scene.guards[d] == receiver) else {
+        return Vec2::zeros();
+    };
+    let off = scene.pos[5 + d] - pos;
+    if length < 1e-6 || off.norm() > HAND_SHOWN_TO {
+        return Vec2::zeros();
+    }
+    let across = Vec2::new(-way.y, way.x) / length;
+    let side = off.dot(&across);
+    // With his man straight in front or behind him he shows neither hand more than the other.
+    across * (-FAR_HAND * (side / 0.3).clamp(-1.0, 1.0))
+}
+
 /// The best kind of pass to a team-mate, led to where he will be.
 /// `kinds`: which kinds to try. `None` if he is out of range of all of them.
 pub fn best_pass(
@@ -310,9 +352,7 @@ pub fn best_pass(
         let mut time = 0.0;
         for _ in 0..2 {
             time = f.duration + hands.release;
-            let to = cast
-                .court
-                .clamp_inside(lead(cast, scene, receiver, going, time), 0.3);
+            let to = aim(cast, scene, passer, receiver, going, time);
             if to != target {
                 target = to;
                 f = flight(cast, scene, passer, receiver, kind, target);

@@ -72,7 +72,7 @@ pub fn shot_now(cast: &Cast, scene: &Scene, holder: usize, off_catch: bool) -> (
     let p = scene.pos[holder];
     let room = room_after(cast, scene, p, RELEASE * 0.6);
     let (chance, value) = shot_at(cast, holder, p, room, 0.0);
-    let share = rhythm(p, off_catch);
+    let share = rhythm(p, room, off_catch);
     (room, chance * share, value * share)
 }
 
@@ -90,19 +90,24 @@ pub fn catch_and_shoot(
 }
 
 /// Off the dribble at the rim, through bodies and at speed: less than from a catch there. Cuts bring
-/// 1.17 points a possession and drives of one's own 0.81 (sources 5.4, read); this share is ours.
+/// 1.17 points a possession and drives of one's own 0.81 (sources 5.4, read); this share is ours, and
+/// so is the room, metres, beyond which nobody is in the way of a lay-up.
 pub const OFF_THE_DRIBBLE_AT_THE_RIM: f64 = 0.78;
+const ALONE: f64 = 2.2;
+const THROUGH_BODIES: f64 = 1.2;
 
 /// From the post with the back to the basket, over a set body: post-ups bring 0.82 points a
 /// possession, spot-ups 0.97 (sources 5.4, read); this share is ours.
 pub const FROM_THE_POST: f64 = 0.75;
 
-/// Share of the chance that a shot keeps: all of it off the catch.
-pub fn rhythm(p: Vec2, off_catch: bool) -> f64 {
+/// Share of the chance that a shot keeps with the nearest defender `room` metres away: all of it off
+/// the catch.
+pub fn rhythm(p: Vec2, room: f64, off_catch: bool) -> f64 {
     if off_catch {
         1.0
     } else if p.norm() < 2.5 {
-        OFF_THE_DRIBBLE_AT_THE_RIM
+        let alone = ((room - THROUGH_BODIES) / (ALONE - THROUGH_BODIES)).clamp(0.0, 1.0);
+        OFF_THE_DRIBBLE_AT_THE_RIM + (1.0 - OFF_THE_DRIBBLE_AT_THE_RIM) * alone
     } else {
         NOT_OFF_THE_CATCH
     }

@@ -122,7 +122,13 @@ pub fn possession(seed: u64) -> Possession {
             },
         ),
         at(1.0, pass(1, 3, PassKind::Chest, LookKind::NextPass)),
-        at(1.0, What::Rule { rule: 0 }),
+        at(
+            1.0,
+            What::Rule {
+                rule: 0,
+                told: [None; 5],
+            },
+        ),
         at(
             1.0,
             What::Cuts {

@@ -10,6 +10,7 @@ use crate::offence::{CutLane, LookKind};
 
 #[cfg(test)]
 pub(crate) mod fixture;
+mod sends;
 pub mod timeline;
 
 /// Why a possession ended without a shot.
@@ -79,6 +80,15 @@ impl Ending {
     }
 }
 
+/// What a rule tells one player.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Told {
+    /// Line of the rule, from 0.
+    pub line: u8,
+    /// Another place than the one that he held until now.
+    pub to: Option<Spot>,
+}
+
 /// What happened, for the timeline. Attackers and defenders are named by number (1–5).
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -87,9 +97,10 @@ pub enum What {
         who: u8,
         at: Spot,
     },
-    /// Rule number `rule` of the offence fires.
+    /// Rule number `rule` of the offence fires; what it tells each player, in order of number.
     Rule {
         rule: usize,
+        told: [Option<Told>; 5],
     },
     Passes {
         from: u8,
@@ -132,6 +143,11 @@ pub enum What {
     Seals {
         who: u8,
         at: Spot,
+    },
+    /// Stands and waits for a screen.
+    Waits {
+        who: u8,
+        of: u8,
     },
     Screens {
         who: u8,

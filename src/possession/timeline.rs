@@ -6,6 +6,7 @@ use crate::court::{Spot, SpotName, Units};
 use crate::offence::{CutLane, LookKind};
 use crate::scenario::Scenario;
 
+use super::sends::{listed, sends};
 use super::{Ending, Entry, Finish, LookNow, Moment, Possession, TICK, Turnover, What};
 
 /// One line: when, and what.
@@ -105,36 +106,30 @@ impl Teller<'_> {
         }
         let mut text = String::new();
         for (who, does) in clauses {
-            let does = match does.as_slice() {
-                [first, middle @ .., last] => {
-                    let mut all = first.clone();
-                    middle.iter().for_each(|m| all = format!("{all}, {m}"));
-                    format!("{all} and {last}")
-                }
-                _ => does.concat(),
-            };
             if !text.is_empty() {
                 text.push_str("; ");
             }
-            text.push_str(format!("{who} {does}").trim());
+            text.push_str(format!("{who} {}", listed(&does)).trim());
         }
-        let rules = entries.iter().filter_map(|e| match e.what {
-            What::Rule { rule } => self.scenario.offence.rules.get(rule),
-            _ => None,
-        });
-        let quoted: Vec<_> = rules.map(|r| format!("“{}”", r.name)).collect();
-        if text.is_empty() && quoted.is_empty() {
-            return;
+        let offence = &self.scenario.offence;
+        if entries.iter().any(|e| answered(&e.what)) {
+            let rules = entries.iter().filter_map(|e| match e.what {
+                What::Rule { rule, .. } => offence.rules.get(rule),
+                _ => None,
+            });
+            let quoted: Vec<_> = rules.map(|r| format!("“{}”", r.name)).collect();
+            if !quoted.is_empty() {
+                text = format!("{text} – {}", quoted.join(" and "));
+            }
+        } else {
+            // What the rules answer is not told here, and players start a little later.
+            for sent in entries.iter().filter_map(|e| sends(offence, &e.what)) {
+                let before = if text.is_empty() { "" } else { "; " };
+                text = format!("{text}{before}{sent}");
+            }
         }
         if text.is_empty() {
-            let (rules, verb) = if quoted.len() == 1 {
-                ("rule", "starts")
-            } else {
-                ("rules", "start")
-            };
-            text = format!("the {rules} {} {verb}", quoted.join(" and "));
-        } else if !quoted.is_empty() {
-            text = format!("{text} – {}", quoted.join(" and "));
+            return;
         }
         let time = entries[0].time;
         lines.push(Line {
@@ -282,6 +277,7 @@ impl Teller<'_> {
             ),
             What::Flashes { who, to } => (who.to_string(), format!("flashes to the {to}")),
             What::Seals { who, at } => (who.to_string(), format!("seals {}", place(at))),
+            What::Waits { who, of } => (who.to_string(), format!("waits for {of}'s screen")),
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
             What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
             What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),
@@ -364,6 +360,20 @@ impl Teller<'_> {
             LookKind::Backdoor => format!("hits {to} on the backdoor cut"),
         }
     }
+}
+
+/// Does a line that tells this say what a rule of the same instant answers?
+fn answered(what: &What) -> bool {
+    matches!(
+        what,
+        What::Passes { .. }
+            | What::Catches { .. }
+            | What::Drives { .. }
+            | What::DribblesAt { .. }
+            | What::Unfed { .. }
+            | What::BackdoorThere { .. }
+            | What::Cuts { .. }
+    )
 }
 
 fn finish_word(finish: Finish) -> &'static str {

@@ -1,7 +1,8 @@
 //! Files written whole or not at all: everything goes into a nameless neighbour first, which takes
-//! the file's name only once it is complete. `-` is the standard output.
+//! the file's name only once it is complete. `-` is the standard output. What is no file but a pipe
+//! or a device is written straight to, and never replaced by a file.
 
-use std::fs::Permissions;
+use std::fs::{File, OpenOptions, Permissions};
 use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
@@ -17,6 +18,7 @@ pub struct Unwritten {
 
 enum Sink {
     File(Box<BufWriter<NamedTempFile>>),
+    Straight(BufWriter<File>),
     Screen(BufWriter<io::Stdout>),
 }
 
@@ -54,6 +56,13 @@ impl Output {
                 "it is a folder",
             )));
         }
+        if std::fs::metadata(path).is_ok_and(|is| !is.is_file()) {
+            let open = OpenOptions::new().write(true).open(path).map_err(fail)?;
+            return Ok(Output {
+                path: path.to_path_buf(),
+                sink: Sink::Straight(BufWriter::new(open)),
+            });
+        }
         let folder = match path.parent() {
             Some(p) if !p.as_os_str().is_empty() => p,
             _ => Path::new("."),
@@ -77,18 +86,27 @@ impl Output {
     /// # Errors
     /// If the rest cannot be written or the name not be taken; nothing is left behind then.
     pub fn finish(self) -> Result<(), Unwritten> {
+        self.complete()?.take_name()
+    }
+
+    /// All of it is on the disk; only the name is not taken yet. For several files that belong together.
+    ///
+    /// # Errors
+    /// If the rest cannot be written; nothing is left behind then.
+    pub fn complete(self) -> Result<Complete, Unwritten> {
         let Output { path, sink } = self;
-        let done = match sink {
-            Sink::Screen(mut out) => out.flush(),
+        let file = match sink {
+            Sink::Screen(mut out) => out.flush().map(|()| None),
+            Sink::Straight(mut out) => out.flush().map(|()| None),
             Sink::File(file) => match file.into_inner() {
-                Ok(whole) => whole
-                    .as_file()
-                    .sync_all()
-                    .and_then(|()| whole.persist(&path).map(drop).map_err(|e| e.error)),
+                Ok(whole) => whole.as_file().sync_all().map(|()| Some(whole)),
                 Err(e) => Err(e.into_error()),
             },
         };
-        done.map_err(|error| Unwritten { path, error })
+        match file {
+            Ok(file) => Ok(Complete { path, file }),
+            Err(error) => Err(Unwritten { path, error }),
+        }
     }
 
     /// What `write` writes becomes the file.
@@ -125,10 +143,33 @@ impl Output {
     }
 }
 
+/// A file that is written and waits for its name.
+pub struct Complete {
+    path: PathBuf,
+    /// None for what was written straight to.
+    file: Option<NamedTempFile>,
+}
+
+impl Complete {
+    /// The file takes its name.
+    ///
+    /// # Errors
+    /// If it cannot; nothing is left behind then.
+    pub fn take_name(self) -> Result<(), Unwritten> {
+        let Complete { path, file } = self;
+        let done = file.map_or(Ok(()), |file| file.persist(&path).map(drop));
+        done.map_err(|e| Unwritten {
+            path,
+            error: e.error,
+        })
+    }
+}
+
 impl Write for Output {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
         match &mut self.sink {
             Sink::File(file) => file.write(bytes),
+            Sink::Straight(out) => out.write(bytes),
             Sink::Screen(out) => out.write(bytes),
         }
     }
@@ -136,6 +177,7 @@ impl Write for Output {
     fn flush(&mut self) -> io::Result<()> {
         match &mut self.sink {
             Sink::File(file) => file.flush(),
+            Sink::Straight(out) => out.flush(),
             Sink::Screen(out) => out.flush(),
         }
     }

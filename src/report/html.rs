@@ -7,11 +7,11 @@ use crate::court::Units;
 use crate::why::Summary;
 
 use super::Heading;
-use super::clean::line;
 use super::html_plot::svg;
 use super::why::{CAUTION, Section, Table};
 use super::why_page::{REPLAY, played};
 use super::wrap::tie;
+use crate::clean;
 
 /// A table of no more rows than this is kept in one piece on paper.
 const ONE_PIECE: usize = 20;
@@ -20,18 +20,7 @@ const STYLE: &str = include_str!("html_style.css");
 
 /// Text that can stand anywhere in a page: no markup, no hidden characters.
 pub fn escape(text: &str) -> String {
-    let mut safe = String::with_capacity(text.len());
-    for c in line(text).chars() {
-        match c {
-            '&' => safe.push_str("&amp;"),
-            '<' => safe.push_str("&lt;"),
-            '>' => safe.push_str("&gt;"),
-            '"' => safe.push_str("&quot;"),
-            '\'' => safe.push_str("&#39;"),
-            c => safe.push(c),
-        }
-    }
-    safe
+    clean::escape(&clean::line(text))
 }
 
 /// The whole page.

@@ -1,7 +1,6 @@
 //! What a scrimmage or a possession came to, for people and for other programs: a page of text,
 //! JSON, CSV, and where everybody was 25 times a second.
 
-pub mod clean;
 pub mod contest;
 pub mod contest_search;
 pub mod contest_words;
@@ -27,6 +26,8 @@ pub mod why_page;
 pub mod why_sections;
 pub mod why_sheet;
 pub mod wrap;
+
+pub use crate::clean;
 
 use crate::scenario::Scenario;
 

@@ -102,7 +102,7 @@ fn sheet(out: &mut impl Write, possession: &Possession) -> io::Result<()> {
 fn code(what: &What) -> String {
     match *what {
         What::Starts { who, .. } => format!("start {who}"),
-        What::Rule { rule } => format!("rule {}", rule + 1),
+        What::Rule { rule, .. } => format!("rule {}", rule + 1),
         What::Passes { from, to, .. } => format!("pass {from} {to}"),
         What::Catches { who, .. } => format!("catch {who}"),
         What::Cuts { who, .. } => format!("cut {who}"),
@@ -112,6 +112,7 @@ fn code(what: &What) -> String {
         What::GetsOpen { who } => format!("get open {who}"),
         What::Flashes { who, .. } => format!("flash {who}"),
         What::Seals { who, .. } => format!("seal {who}"),
+        What::Waits { who, of } => format!("wait {who} {of}"),
         What::Screens { who, on } => format!("screen {who} X{on}"),
         What::Drives { who, .. } => format!("drive {who}"),
         What::DribblesAt { who, toward } => format!("dribble-at {who} {toward}"),

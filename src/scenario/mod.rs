@@ -13,13 +13,16 @@ mod patched;
 mod problem;
 mod raw;
 mod read;
+pub mod session;
 pub mod shipped;
+mod slips;
 mod source;
 mod tree;
 
 pub use problem::{Problem, Problems};
 pub use raw::{RawScenario, Start};
 pub use read::{Checked, read_defence, read_offence, read_squad, read_tweak};
+pub use session::Session;
 pub use source::{MOST_BYTES, Source};
 
 /// Everything that one possession needs except its seed.
@@ -39,6 +42,8 @@ pub struct Scenario {
     /// Drill switches: `passive` defenders keep to their men and never help or go for a pass; and
     /// `clean` play has no error of judgement or execution.
     pub drill: Drill,
+    /// What the coach says about the practice, for the sheet only.
+    pub practice: Session,
     /// What is odd, but does not keep it from being played.
     pub warnings: Vec<Problem>,
 }

@@ -9,6 +9,7 @@ use ron::extensions::Extensions;
 use serde::de::DeserializeOwned;
 
 use super::problem::{Problem, floor_char};
+use super::slips::{left_open, not_a_word, side_of_a_place};
 use super::source::Source;
 use super::tree::{DEEPEST, Node, TooDeep};
 use crate::offence::check::{Finding, nearest_word};
@@ -116,7 +117,10 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
 fn is_word(code: &Ron) -> bool {
     matches!(
         code,
-        Ron::NoSuchEnumVariant { .. } | Ron::NoSuchStructField { .. }
+        Ron::NoSuchEnumVariant { .. }
+            | Ron::NoSuchStructField { .. }
+            | Ron::ExpectedIdentifier
+            | Ron::SuggestRawIdentifier(_)
     )
 }
 
@@ -257,6 +261,21 @@ fn explain(
         }
         None => (stop, stop, finding),
     };
+    if let Some(slip) = left_open(tree, original)
+        && original[..slip.0].trim_end().len() <= stop
+    {
+        return slip;
+    }
+    if matches!(
+        error.code,
+        Ron::ExpectedComma
+            | Ron::ExpectedStructLike
+            | Ron::ExpectedNamedStructLike(_)
+            | Ron::ExpectedStructLikeEnd
+    ) && let Some(slip) = side_of_a_place(original, stop)
+    {
+        return slip;
+    }
     match &error.code {
         Ron::NoSuchEnumVariant {
             expected, found, ..
@@ -326,7 +345,10 @@ fn explain(
         Ron::ExpectedBoolean => {
             here(Finding::error("", "this is neither yes nor no").expected("true or false"))
         }
-        Ron::ExpectedIdentifier => here(Finding::error("", "a word must stand here")),
+        Ron::ExpectedIdentifier | Ron::SuggestRawIdentifier(_) => {
+            let leaf = tree.leaf_at(stop).filter(|leaf| leaf.start == stop);
+            here(not_a_word(leaf.map_or("", |leaf| &leaf.word)))
+        }
         Ron::TrailingCharacters => here(Finding::error(
             "",
             "nothing may follow the last closing bracket",

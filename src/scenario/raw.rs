@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Drill;
+use super::{Drill, Session};
 use crate::court::{CourtCode, Side};
 use crate::squad::Level;
 
@@ -41,6 +41,9 @@ pub struct RawScenario {
     pub shot_clock: Option<f64>,
     #[serde(default)]
     pub drill: Drill,
+    /// For the practice sheet.
+    #[serde(default, skip_serializing_if = "Session::is_empty")]
+    pub practice: Session,
 }
 
 /// Where the ball starts.

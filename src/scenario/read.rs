@@ -8,7 +8,7 @@ use super::problem::{Problem, Problems};
 use super::raw::RawScenario;
 use super::shipped::{self, Kind};
 use super::source::Source;
-use super::{Drill, Scenario};
+use super::{Drill, Scenario, Session};
 use crate::court::{Court, CourtCode};
 use crate::defence::{self, Defence};
 use crate::offence::check::{Finding, LONGEST, Weight, name, nearest_word, within};
@@ -255,6 +255,7 @@ impl Scenario {
                 start: written.start.side(),
                 shot_clock,
                 drill: written.drill,
+                practice: written.practice.clone(),
                 warnings: Vec::new(),
             })
         })();
@@ -324,6 +325,7 @@ impl Scenario {
                 start: None,
                 shot_clock: court.clock.shot,
                 drill: Drill::default(),
+                practice: Session::default(),
                 warnings: Vec::new(),
             })
         })();
@@ -337,6 +339,7 @@ fn check_raw(raw: &RawScenario) -> Vec<Finding> {
     if let Some(seconds) = raw.shot_clock {
         within(seconds, 1.0, LONGEST, " seconds", "shot_clock", &mut found);
     }
+    raw.practice.check("practice", &mut found);
     if raw.tweaks.len() > MOST_TWEAKS {
         let said = format!("more than {MOST_TWEAKS} tweaks: write an offence of your own");
         found.push(Finding::error("tweaks", said));

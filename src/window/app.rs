@@ -41,6 +41,9 @@ pub struct Opening {
 pub enum NoWindow {
     #[error("there is no display to open a window on")]
     NoDisplay,
+    /// One is named, but nobody is there.
+    #[error("the display cannot be opened")]
+    GoneDisplay,
     #[error("{0}")]
     Problems(#[from] Problems),
     #[error("the window ended with an error ({0})")]
@@ -95,6 +98,27 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
         present_mode: PresentMode::AutoVsync,
         ..default()
     };
+    let Some(mut app) = built(window, desk, opening.measure, began) else {
+        return Err(NoWindow::GoneDisplay);
+    };
+    match app.run() {
+        AppExit::Success => Ok(()),
+        AppExit::Error(code) => Err(NoWindow::Ended(code.get())),
+    }
+}
+
+/// The application; `None` if the display cannot be opened. winit says that by a panic, which is
+/// caught here and not printed.
+fn built(window: Window, desk: Desk, measure: bool, began: std::time::Instant) -> Option<App> {
+    let usual = std::panic::take_hook();
+    std::panic::set_hook(Box::new(|_| {}));
+    let build = || application(window, desk, measure, began);
+    let app = std::panic::catch_unwind(std::panic::AssertUnwindSafe(build));
+    std::panic::set_hook(usual);
+    app.ok()
+}
+
+fn application(window: Window, desk: Desk, measure: bool, began: std::time::Instant) -> App {
     let mut app = App::new();
     app.add_plugins(
         DefaultPlugins
@@ -117,7 +141,7 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
     })
     .insert_resource(Watch {
         began,
-        measure: opening.measure,
+        measure: measure,
         lit: false,
         frames: 0,
         since: 0.0,
@@ -136,10 +160,7 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
     let mut shaders = app.world_mut().resource_mut::<Assets<Shader>>();
     // An error would only mean that egui's own shader stays.
     let _ = shaders.insert(EGUI_SHADER_HANDLE.id(), ink);
-    match app.run() {
-        AppExit::Success => Ok(()),
-        AppExit::Error(code) => Err(NoWindow::Ended(code.get())),
-    }
+    app
 }
 
 /// The project's own letters, before those of egui.

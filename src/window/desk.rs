@@ -13,6 +13,7 @@ use super::figures::FiguresPage;
 use super::files::FilesPage;
 use super::jobs::{self, Job};
 use super::light::{FROZEN, Field, Lamp, RUNNING, Shade};
+use super::paper_page::PaperPage;
 use super::recording::{Picture, Recording};
 use super::settings::{Page, Settings};
 use super::store::{self, Kept};
@@ -50,6 +51,7 @@ pub struct Desk {
     pub last_page: Page,
     pub figures: FiguresPage,
     pub why: WhyPage,
+    pub paper: PaperPage,
     pub search: Option<(Story, Job<Option<(u64, f64)>>)>,
     pub searching: bool,
     /// Something that has just been done, and for how many more seconds it is said.
@@ -93,7 +95,8 @@ impl Desk {
             seed: 1,
             recording,
             time: Time::default(),
-            settings: store::read_own(&folder, "settings.ron").unwrap_or_default(),
+            settings: store::read_own(&folder, "settings.ron")
+                .map_or_else(Settings::default, Settings::sane),
             moved: [None; BODIES],
             held: None,
             looks: (None, [None; BODIES], Vec::new()),
@@ -108,6 +111,7 @@ impl Desk {
             last_page: Page::Offence,
             figures: FiguresPage::default(),
             why: WhyPage::default(),
+            paper: PaperPage::default(),
             search: None,
             searching: false,
             said: None,
@@ -129,14 +133,18 @@ impl Desk {
             return;
         };
         let other = self.file.is_some() && self.file != kept.file;
-        if other || kept.edit == *self.variation.now() || kept.edit.scenario().is_none() {
+        let good = |edit: &Edit| edit.sound() && edit.scenario().is_some();
+        if other || kept.edit == *self.variation.now() || !good(&kept.edit) {
             return;
         }
+        let saved = Some(kept.saved).filter(good);
+        let saved = saved.unwrap_or_else(|| self.variation.now().clone());
         self.file = kept.file;
-        self.variation = Variation::recovered(kept.edit, kept.saved);
+        self.variation = Variation::recovered(kept.edit, saved);
         self.seed = kept.seed;
         self.replay();
-        self.time.go(kept.time, &self.recording);
+        let time = if kept.time.is_nan() { 0.0 } else { kept.time };
+        self.time.go(time, &self.recording);
         self.say("The window did not close properly last time. Your changes are here again; undo takes them back.");
     }
 
@@ -348,6 +356,9 @@ impl Desk {
         let slid = self.slide(seconds);
         self.figures.pass(seconds, &self.variation);
         self.why.pass();
+        if let Some(said) = self.paper.pass() {
+            self.say(said);
+        }
         self.found();
         self.watch_file(seconds);
         if let Some((_, left)) = &mut self.said {
@@ -361,7 +372,7 @@ impl Desk {
 
     /// Does a job run?
     pub fn busy(&self) -> bool {
-        self.search.is_some() || self.figures.busy() || self.why.busy()
+        self.search.is_some() || self.figures.busy() || self.why.busy() || self.paper.busy()
     }
 
     fn slide(&mut self, seconds: f32) -> bool {

@@ -36,8 +36,7 @@ fn stamp(path: &Path) -> Option<SystemTime> {
 /// The newest of a scenario file and those that stand beside it under its name.
 fn newest(path: &Path) -> Option<SystemTime> {
     let stem = path.file_stem()?.to_str()?;
-    let beside = ["offence", "defence", "off", "attackers", "defenders"];
-    let beside = beside.map(|part| path.with_file_name(format!("{stem}.{part}.ron")));
+    let beside = store::PARTS.map(|part| path.with_file_name(format!("{stem}.{part}.ron")));
     std::iter::once(path.to_owned())
         .chain(beside)
         .filter_map(|p| stamp(&p))
@@ -228,8 +227,9 @@ fn browse(ui: &mut Ui, desk: &mut Desk, folder: &Path) {
         let Some(name) = name.filter(|n| !n.starts_with('.')) else {
             continue;
         };
-        let part = ["offence", "defence", "off", "attackers", "defenders"]
+        let part = store::PARTS
             .iter()
+            .chain(&["saving"])
             .any(|part| name.ends_with(&format!(".{part}.ron")));
         if path.is_dir() {
             if ui.link(format!("{name} …")).clicked() {

@@ -25,7 +25,7 @@ pub struct Job<T> {
 
 impl<T: Send + 'static> Job<T> {
     /// Starts `work`, which is told when to stop and counts what it has done.
-    fn start(
+    pub(super) fn start(
         name: &str,
         of: u64,
         work: impl FnOnce(&AtomicBool, &AtomicU64) -> Option<T> + Send + 'static,

@@ -7,7 +7,7 @@ use super::clock::{Jump, RATES};
 use super::desk::Desk;
 use super::offence_page::heading;
 use super::palette::*;
-use super::settings::Page;
+use super::settings::{Page, TYPE};
 
 /// Something that a key does.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -93,6 +93,12 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         NONE,
         Deed::Page(Page::StandRight),
         "stand right, the drill",
+    ),
+    (
+        Key::X,
+        NONE,
+        Deed::Page(Page::Paper),
+        "paper: everything to hand out",
     ),
     (
         Key::V,
@@ -205,7 +211,8 @@ pub fn act(desk: &mut Desk, deed: Deed) {
         Deed::Save => desk.save(),
         Deed::Bigger(up) => {
             let step = if up { 0.1 } else { -0.1 };
-            desk.settings.type_size = (desk.settings.type_size + step).clamp(0.8, 1.8);
+            desk.settings.type_size =
+                (desk.settings.type_size + step).clamp(*TYPE.start(), *TYPE.end());
         }
         Deed::Units => {
             let metric = desk.units() == crate::court::Units::Metric;
@@ -236,7 +243,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     heading(ui, "To your liking");
     ui.horizontal(|ui| {
         let label = ui.label("size of type");
-        let slider = Slider::new(&mut desk.settings.type_size, 0.8..=1.8).show_value(false);
+        let slider = Slider::new(&mut desk.settings.type_size, TYPE).show_value(false);
         ui.add(slider).labelled_by(label.id);
     });
     ui.checkbox(&mut desk.settings.reduced_motion, "reduced motion");

@@ -23,6 +23,7 @@ pub mod moment;
 pub mod offence_page;
 pub mod paint;
 pub mod palette;
+pub mod paper_page;
 pub mod recording;
 pub mod settings;
 pub mod squad_page;

@@ -12,18 +12,20 @@ pub enum Page {
     Figures,
     Why,
     StandRight,
+    Paper,
     Files,
     Keys,
 }
 
 impl Page {
-    pub const ALL: [Page; 8] = [
+    pub const ALL: [Page; 9] = [
         Page::Offence,
         Page::Defence,
         Page::Squad,
         Page::Figures,
         Page::Why,
         Page::StandRight,
+        Page::Paper,
         Page::Files,
         Page::Keys,
     ];
@@ -36,6 +38,7 @@ impl Page {
             Page::Figures => "Scrimmage",
             Page::Why => "Why",
             Page::StandRight => "Stand right",
+            Page::Paper => "Paper",
             Page::Files => "Variations",
             Page::Keys => "Help",
         }
@@ -91,6 +94,20 @@ impl Default for Settings {
             metric: None,
             layers: Layers::default(),
             hint: 0,
+        }
+    }
+}
+
+/// Smallest and largest size of type.
+pub const TYPE: std::ops::RangeInclusive<f32> = 0.8..=1.8;
+
+impl Settings {
+    /// The same, with what no hand on the window could have set put right.
+    pub fn sane(self) -> Settings {
+        let possible = TYPE.contains(&self.type_size);
+        Settings {
+            type_size: if possible { self.type_size } else { 1.0 },
+            ..self
         }
     }
 }

@@ -14,8 +14,8 @@ use super::palette::*;
 use super::settings::Page;
 use super::view::View;
 use super::{
-    defence_page, drill, drill_page, figures, files, keys, moment, offence_page, paint, squad_page,
-    why_page,
+    defence_page, drill, drill_page, figures, files, keys, moment, offence_page, paint, paper_page,
+    squad_page, why_page,
 };
 use crate::court::{Side, SpotName, Vec2};
 use crate::offence::Place;
@@ -168,6 +168,7 @@ fn drawer(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
             Page::Figures => figures::show(ui, desk),
             Page::Why => why_page::show(ui, desk),
             Page::StandRight => drill_page::show(ui, desk),
+            Page::Paper => paper_page::show(ui, desk),
             Page::Files => files::show(ui, desk),
             Page::Keys => keys::show(ui, desk),
         });

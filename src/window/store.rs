@@ -14,7 +14,7 @@ use serde::{Serialize, de::DeserializeOwned};
 
 use super::variation::{Edit, Side};
 use crate::offence::tweak::{Change, Tweak};
-use crate::report::files::{Output, Unwritten};
+use crate::report::files::{Complete, Output, Unwritten};
 use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{
     Problem, Problems, RawScenario, Scenario, Source, read_defence, read_offence, read_tweak,
@@ -52,6 +52,7 @@ pub fn demo() -> Edit {
 /// # Errors
 /// Everything that is wrong, with file, line and column.
 pub fn open(path: &Path) -> Result<Edit, Problems> {
+    finish_saving(path);
     let folder = path.parent().unwrap_or(Path::new("")).to_owned();
     // All problems of all files at once.
     Scenario::read(path)?;
@@ -112,6 +113,7 @@ fn edit_of(text: &str, file: &str, folder: Option<&Path>) -> Result<Edit, Proble
         start: raw.start,
         shot_clock: raw.shot_clock,
         drill: raw.drill,
+        practice: raw.practice,
     })
 }
 
@@ -123,7 +125,43 @@ pub fn write(path: &Path, text: &str) -> Result<(), Unwritten> {
     Output::whole(path, |out| out.write_all(text.as_bytes()))
 }
 
-/// Saves a variation as a scenario file and those that it mentions.
+/// The file that holds the whole variation while the parts of it take their names.
+fn saving_path(path: &Path) -> Option<PathBuf> {
+    let stem = path.file_stem()?.to_str()?;
+    Some(path.with_file_name(format!("{stem}.saving.ron")))
+}
+
+/// Ends a save that was broken off while the parts took their names. If a part has been changed by
+/// other hands since, they know better: then only the trace of the save goes.
+fn finish_saving(path: &Path) {
+    let Some(saving) = saving_path(path).filter(|p| p.is_file()) else {
+        return;
+    };
+    let changed = |p: &Path| std::fs::metadata(p).and_then(|m| m.modified()).ok();
+    let whole = Source::load(&saving)
+        .ok()
+        .and_then(|s| from_ron::<Edit>(&s.text).ok());
+    let parts = PARTS.iter().map(|part| {
+        saving
+            .with_extension("")
+            .with_extension(format!("{part}.ron"))
+    });
+    let newest = parts
+        .chain([path.to_owned()])
+        .filter_map(|p| changed(&p))
+        .max();
+    match whole {
+        Some(edit) if newest <= changed(&saving) && edit.sound() => drop(save(path, &edit)),
+        _ => drop(std::fs::remove_file(&saving)),
+    }
+}
+
+/// Files beside a scenario that belong to it, by the word before `.ron`.
+pub const PARTS: [&str; 5] = ["offence", "defence", "off", "attackers", "defenders"];
+
+/// Saves a variation as a scenario file and those that it mentions. All are written before the first
+/// takes its name, so that a full disk leaves the old ones; and a save that is broken off while they
+/// take their names is ended when the variation is opened again.
 ///
 /// # Errors
 /// In words, if something cannot be written.
@@ -133,9 +171,10 @@ pub fn save(path: &Path, edit: &Edit) -> Result<(), String> {
         .and_then(|s| s.to_str())
         .ok_or("this is not a name for a file")?
         .to_string();
-    let put = |part: &str, text: String| -> Result<String, String> {
+    let mut files: Vec<Complete> = Vec::new();
+    let mut put = |part: &str, text: String| -> Result<String, String> {
         let name = format!("{stem}.{part}.ron");
-        write(&path.with_file_name(&name), &text).map_err(|e| e.to_string())?;
+        files.push(written(&path.with_file_name(&name), &text)?);
         Ok(name)
     };
     let offence = put("offence", to_ron(&edit.offence)?)?;
@@ -151,7 +190,7 @@ pub fn save(path: &Path, edit: &Edit) -> Result<(), String> {
         };
         vec![put("off", to_ron(&tweak)?)?]
     };
-    let mention = |side: &Side, part: &str| match side {
+    let mut mention = |side: &Side, part: &str| match side {
         Side::Typical(level) => Ok::<_, String>((None, Some(*level))),
         Side::Shipped(word) => Ok((Some(word.clone()), None)),
         Side::Sheet(text) => Ok((Some(put(part, text.clone())?), None)),
@@ -173,8 +212,30 @@ pub fn save(path: &Path, edit: &Edit) -> Result<(), String> {
         start: edit.start,
         shot_clock: edit.shot_clock,
         drill: edit.drill,
+        practice: edit.practice.clone(),
     };
-    write(path, &to_ron(&raw)?).map_err(|e| e.to_string())
+    files.push(written(path, &to_ron(&raw)?)?);
+    let saving = saving_path(path).ok_or("this is not a name for a file")?;
+    write(&saving, &to_ron(edit)?).map_err(|e| e.to_string())?;
+    let mut named = files.into_iter().map(Complete::take_name);
+    named.try_for_each(|done| done.map_err(|e| e.to_string()))?;
+    let _ = std::fs::remove_file(&saving);
+    Ok(())
+}
+
+/// A text on the disk that waits for its name.
+fn written(path: &Path, text: &str) -> Result<Complete, String> {
+    let complete = Output::start(path).and_then(|mut out| {
+        let done = out.write_all(text.as_bytes());
+        match done {
+            Ok(()) => out.complete(),
+            Err(error) => Err(Unwritten {
+                path: path.to_owned(),
+                error,
+            }),
+        }
+    });
+    complete.map_err(|e| e.to_string())
 }
 
 /// What is kept of the desk while it is open, for the day on which it does not close.
@@ -206,8 +267,11 @@ pub fn data_folder() -> PathBuf {
     base.unwrap_or_else(std::env::temp_dir).join("lanelight")
 }
 
+/// The file of what is kept of the desk.
+const DESK: &str = "desk.ron";
+
 fn kept_path(folder: &Path) -> PathBuf {
-    folder.join("desk.ron")
+    folder.join(DESK)
 }
 
 /// Keeps the desk. Failing that nothing is said: it would come with every change.
@@ -221,7 +285,7 @@ pub fn keep(folder: &Path, kept: &Kept) {
 
 /// What was on the desk when it last did not close.
 pub fn left_over(folder: &Path) -> Option<Kept> {
-    from_ron(&std::fs::read_to_string(kept_path(folder)).ok()?).ok()
+    read_own(folder, DESK)
 }
 
 /// The desk closes: nothing is left over.
@@ -229,9 +293,21 @@ pub fn forget(folder: &Path) {
     let _ = std::fs::remove_file(kept_path(folder));
 }
 
-/// Reads a file of the desk's folder.
+/// Longest file of the desk's folder that is read, bytes (invented).
+const LONGEST_OWN: u64 = 16 << 20;
+
+/// Reads a file of the desk's folder. One that cannot be read is put aside as `NAME.spoilt`: it will be
+/// written again, and what a person could still mend must not be lost by that.
 pub fn read_own<T: DeserializeOwned>(folder: &Path, name: &str) -> Option<T> {
-    from_ron(&std::fs::read_to_string(folder.join(name)).ok()?).ok()
+    let path = folder.join(name);
+    let is = std::fs::metadata(&path).ok().filter(|is| is.is_file())?;
+    let short = is.len() <= LONGEST_OWN;
+    let text = short.then(|| std::fs::read_to_string(&path).ok()).flatten();
+    let read = text.and_then(|text| from_ron(&text).ok());
+    if read.is_none() {
+        let _ = std::fs::rename(&path, folder.join(format!("{name}.spoilt")));
+    }
+    read
 }
 
 /// Writes a file of the desk's folder.
@@ -257,10 +333,14 @@ mod tests {
         edit.off.insert(edit.offence.rules[3].name.clone());
         edit.defence.closeout.short = 1.25;
         edit.defenders = Side::Typical(Level::Under14);
+        edit.practice.date = "Friday, 6 March".into();
+        edit.practice.minutes = Some(75);
+        edit.practice.notes = vec!["Bring \"both\" balls.".into()];
         save(&path, &edit).expect("saved");
         assert_eq!(open(&path).expect("opened"), edit);
         let read = Scenario::read(&path).expect("a scenario");
         let played = edit.scenario().expect("a scenario");
+        assert_eq!(read.practice, edit.practice);
         assert_eq!(read.offence, played.offence);
         assert_eq!(read.defence, played.defence);
         assert_eq!(read.attackers, played.attackers);

@@ -7,10 +7,10 @@ use serde::{Deserialize, Serialize};
 
 use crate::court::{Court, CourtCode};
 use crate::defence::Defence;
-use crate::offence::check::{Finding, Weight, check};
+use crate::offence::check::{Finding, LONGEST, Weight, check};
 use crate::offence::{Event, LookKind, Movement, Offence, Rule};
 use crate::scenario::shipped::{self, Kind};
-use crate::scenario::{Drill, Scenario, Start, read_squad};
+use crate::scenario::{Drill, Scenario, Session, Start, read_squad};
 use crate::squad::{Level, Squad};
 
 /// Who plays on one side.
@@ -70,6 +70,8 @@ pub struct Edit {
     pub start: Start,
     pub shot_clock: Option<f64>,
     pub drill: Drill,
+    #[serde(default)]
+    pub practice: Session,
 }
 
 impl Edit {
@@ -90,6 +92,7 @@ impl Edit {
             start: self.start.side(),
             shot_clock: self.shot_clock.or(court.clock.shot),
             drill: self.drill,
+            practice: self.practice.clone(),
             warnings: Vec::new(),
         })
     }
@@ -105,7 +108,8 @@ impl Edit {
 
     /// Can it be played?
     pub fn sound(&self) -> bool {
-        self.findings().iter().all(|f| f.weight != Weight::Error)
+        let clock = self.shot_clock.is_none_or(|s| (1.0..=LONGEST).contains(&s));
+        clock && self.findings().iter().all(|f| f.weight != Weight::Error)
     }
 }
 

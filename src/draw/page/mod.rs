@@ -9,11 +9,13 @@ use std::fmt::Write as _;
 
 use serde_json::{Value, json};
 
+use crate::clean::{cut, escape};
 use crate::court::{Units, Vec2};
 use crate::offence::LookKind;
 use crate::possession::{Frame, Possession, timeline};
 use crate::scenario::Scenario;
 
+use super::CAUTION_SHORT;
 use super::cards::Card;
 use super::layout::Laid;
 use super::light::{Lamp, field};
@@ -21,7 +23,7 @@ use super::phase::frame_at;
 use super::scene::Scene;
 use super::shell::shells;
 use super::svg::{Look, UNIT, draw, picture};
-use super::text::{LONGEST, escape, plain};
+use super::text::LONGEST;
 
 const STYLE: &str = include_str!("page.css");
 const SCRIPT: &str = include_str!("page.js");
@@ -35,7 +37,7 @@ const LIT: usize = 2;
 
 /// The whole page. `possession` must have been played with its track and its moments.
 pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> String {
-    let title = escape(&plain(&scenario.name, LONGEST));
+    let title = escape(&cut(&scenario.name, LONGEST));
     let data = data(scenario, possession)
         .to_string()
         .replace('<', "\\u003c");
@@ -49,13 +51,15 @@ pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> Str
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src \
          'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n\
-         <title>{title}</title>\n<style>\n{STYLE}</style>\n\
+         <title>{title}</title>\n<style>\n{STYLE}\
+         @page{{margin:14mm 12mm 18mm;@bottom-left{{content:\"{CAUTION_SHORT}\";font:7.5pt sans-serif}}}}\n\
+         </style>\n\
          <noscript><style>.card{{display:block}}.row,#quiz,#time{{display:none}}</style></noscript>\n\
          </head>\n<body>\n<header>\n<h1>{title}</h1>\n<p>{} against {}</p>\n\
-         <p class=\"caution\">{}</p>\n</header>\n<main>\n",
-        escape(&plain(&scenario.offence.name, LONGEST)),
-        escape(&plain(&scenario.defence.name, LONGEST)),
-        escape(CAUTION),
+         <p class=\"caution\" id=\"caution\">{}</p>\n</header>\n<main>\n",
+        escape(&cut(&scenario.offence.name, LONGEST)),
+        escape(&cut(&scenario.defence.name, LONGEST)),
+        escape(CAUTION_SHORT),
     );
     let _ = write!(
         out,
@@ -95,9 +99,6 @@ pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> Str
     out
 }
 
-const CAUTION: &str = "Warm up first. Stop on an injury or a suspected concussion. Follow your \
-    league's and your medical staff's rules; this page is no authority on either.";
-
 const CONTROLS: &str = "<div class=\"row\">\n<button id=\"play\">Play</button>\n\
     <button id=\"back\">Decision before</button>\n<button id=\"next\">Next decision</button>\n\
     <label for=\"speed\">Speed</label>\n<select id=\"speed\"><option value=\"1\">real time</option>\
@@ -108,7 +109,7 @@ const CONTROLS: &str = "<div class=\"row\">\n<button id=\"play\">Play</button>\n
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-midline\">midline</label>\n\
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-triangles\">ball, you, man</label>\n\
     </div>\n<p>Numbers attack, X defends; the bar is the line of the shoulders; the ring has the \
-    ball. Keys: space plays and freezes, the arrows go from decision to decision.</p>\n";
+    ball.</p>\n<p class=\"keys\">Keys: space plays and freezes, the arrows go from decision to decision.</p>\n";
 
 const QUIZ: &str = "<div class=\"row\">\n<button id=\"go-left\">Left</button>\n\
     <button id=\"go-right\">Right</button>\n<button id=\"go-up\">To the rim</button>\n\
@@ -146,12 +147,12 @@ fn cards_section(out: &mut String, cards: &[Card]) {
          <div class=\"row\">\n<label for=\"rule\">Rule</label>\n<select id=\"rule\">\n",
     );
     for card in cards {
-        let name = escape(&plain(&card.name, LONGEST));
+        let name = escape(&cut(&card.name, LONGEST));
         let _ = writeln!(out, "<option value=\"card-{}\">{name}</option>", card.rule);
     }
     out.push_str("</select>\n</div>\n");
     for card in cards {
-        let name = escape(&plain(&card.name, LONGEST));
+        let name = escape(&cut(&card.name, LONGEST));
         let _ = write!(
             out,
             "<article class=\"card\" id=\"card-{}\">\n<h3>{name}</h3>\n<p>{}:</p>\n",
@@ -162,7 +163,7 @@ fn cards_section(out: &mut String, cards: &[Card]) {
             out.push_str("<div class=\"pair\">\n");
             let sides = [("right", scene.clone()), ("left", scene.mirrored())];
             for (side, scene) in sides {
-                let says = format!("{}, the ball on the {side}", plain(&card.name, LONGEST));
+                let says = format!("{}, the ball on the {side}", cut(&card.name, LONGEST));
                 out.push_str(&picture(&scene, &Look::PAPER).file(&says));
             }
             out.push_str("</div>\n");
@@ -170,7 +171,7 @@ fn cards_section(out: &mut String, cards: &[Card]) {
         out.push_str("<ul>\n");
         for (line, by_rule) in card.lines() {
             let class = if by_rule { " class=\"named\"" } else { "" };
-            let words = escape(&plain(&line, 600));
+            let words = escape(&cut(&line, 600));
             let _ = writeln!(out, "<li{class}>{words}</li>");
         }
         out.push_str("</ul>\n</article>\n");
@@ -236,7 +237,7 @@ fn data(scenario: &Scenario, possession: &Possession) -> Value {
         .collect();
     let lines: Vec<Value> = timeline::lines(possession, scenario)
         .iter()
-        .filter_map(|l| Some(json!([f64::from(l.tenths?) / 10.0, plain(&l.text, 240)])))
+        .filter_map(|l| Some(json!([f64::from(l.tenths?) / 10.0, cut(&l.text, 240)])))
         .collect();
     let quiz: Vec<Value> = shells(scenario)
         .iter()

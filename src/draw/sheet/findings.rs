@@ -4,6 +4,7 @@
 //! A key is the path of an estimate in the report's JSON (`why --json`), from its summary on:
 //! `looks/3/shut`, `unused/0/there`.
 
+use crate::clean::cut;
 use crate::court::Units;
 use crate::offence::LookKind;
 use crate::possession::timeline::FOOT;
@@ -12,7 +13,7 @@ use crate::why::Summary;
 use crate::why::places::OutOfPlace;
 use crate::why::summary::{Light, LookWhy};
 
-use super::super::text::{LONGEST, plain};
+use super::super::text::LONGEST;
 
 /// A sentence, and the keys of the figures in it, in order.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -123,7 +124,7 @@ fn left(summary: &Summary) -> Option<Said> {
     Some(Said {
         text: format!(
             "{} shuts the {} and leaves {}: there in {} of possessions, worth at most {} more in \
-             a hundred of them.",
+             a hundred possessions.",
             capital(&l.closer.who()),
             l.shuts.word(),
             l.light.words(),
@@ -140,7 +141,7 @@ fn unused(summary: &Summary) -> Option<Said> {
     Some(Said {
         text: format!(
             "No rule takes {}: it is there in {} of possessions, worth at most {} more in a \
-             hundred of them.",
+             hundred possessions.",
             light.words(),
             percent(&there),
             hundred(&adds),
@@ -153,7 +154,7 @@ fn stall(summary: &Summary) -> Option<Said> {
     let story = summary.stalls.stories.first()?;
     let (share, each) = (story.share?, story.length?);
     let after = match &story.rule {
-        Some(rule) => format!("after “{}”", plain(rule, LONGEST)),
+        Some(rule) => format!("after “{}”", cut(rule, LONGEST)),
         None => "before any rule has fired".to_string(),
     };
     Some(Said {
@@ -175,7 +176,9 @@ pub fn how_often(light: &Light, key: &str) -> Option<Said> {
     let there = light.there?;
     let mut text = format!("There in {} of possessions", percent(&there));
     let mut keys = vec![format!("{key}/there")];
-    if let Some(taken) = light.taken {
+    if key.starts_with("unused") {
+        text += "; no rule of ours takes it yet";
+    } else if let Some(taken) = light.taken {
         text += &format!("; taken in {} of those", percent(&taken));
         keys.push(format!("{key}/taken"));
     }
@@ -195,7 +198,7 @@ pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
         .map_or(String::new(), |r| format!(" {}", r.word()));
     Some(Said {
         text: format!(
-            "X{}{when} is off his place by {} on average, and out of it {} of the time.",
+            "Watch X{}{when}: off his place by {} on average, and out of it {} of the time.",
             p.defender.unwrap_or(0),
             length(&off, units),
             percent(&out),

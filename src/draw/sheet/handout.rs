@@ -1,32 +1,37 @@
 //! Handouts: the rule cards of an offence, five lines each, for the ball on either side; and the
 //! shell of a defence for the ball on each spot.
 
+use crate::clean::cut;
 use crate::defence::Defence;
 use crate::scenario::Scenario;
 
 use super::super::cards::Card;
+use super::super::scene::Scene;
 use super::super::shell::shells;
 use super::super::svg::{Look, picture};
-use super::super::text::{LONGEST, plain};
+use super::super::text::LONGEST;
 use super::findings::capital;
 use super::paper::{Book, MARGIN, Paper, Type};
-use super::set::CAUTION;
+
+/// What the signs of a diagram mean.
+pub const SIGNS: &str = "Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: screen. Ring: has the \
+    ball. X and a bar: defender and his shoulders.";
 
 /// Width of a card's picture, points.
 const WIDE: f64 = 158.0;
 
 /// The rule cards as pages.
 pub fn card_pages(scenario: &Scenario, cards: &[Card], paper: Paper) -> Vec<String> {
-    let name = plain(&scenario.offence.name, LONGEST);
+    let name = cut(&scenario.offence.name, LONGEST);
     let mut book = Book::new(paper, &format!("{name} · rule cards · made by Lanelight"));
     book.para(&name, Type::TITLE);
     book.para(
-        "One card for each rule: when this happens, you … Left picture: the ball on the right; \
-         right picture: on the left. Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: screen. \
-         Ring: has the ball.",
+        &format!(
+            "One card for each rule: when this happens, you … Left picture: the ball on the right; \
+             right picture: on the left. {SIGNS}"
+        ),
         Type::SMALL,
     );
-    book.para(CAUTION, Type::SMALL);
     book.gap(6.0);
     for (i, card) in cards.iter().enumerate() {
         one_card(&mut book, i + 1, card);
@@ -40,7 +45,7 @@ fn one_card(book: &mut Book, number: usize, card: &Card) {
         ..Type::BODY
     };
     let strong = Type { bold: true, ..kind };
-    let title = format!("{number}  {}", plain(&card.name, LONGEST));
+    let title = format!("{number}  {}", cut(&card.name, LONGEST));
     let when = format!("{}:", capital(&card.when));
     let full = book.wide();
     let (room, x) = match card.scene {
@@ -52,7 +57,7 @@ fn one_card(book: &mut Book, number: usize, card: &Card) {
         lines.clear();
     }
     for (line, by_rule) in card.lines() {
-        lines.push((plain(&line, 600), if by_rule { strong } else { kind }));
+        lines.push((cut(&line, 600), if by_rule { strong } else { kind }));
     }
     let words: f64 = lines
         .iter()
@@ -81,6 +86,21 @@ fn one_card(book: &mut Book, number: usize, card: &Card) {
     book.gap(high.max(at - y) + 10.0);
 }
 
+/// A diagram on a page of its own, to write on.
+pub fn diagram_page(scenario: &Scenario, scene: &Scene, says: &str, paper: Paper) -> Vec<String> {
+    let mut book = Book::new(paper, "diagram · made by Lanelight");
+    book.para(&cut(&scenario.name, LONGEST), Type::TITLE);
+    book.para(says, Type::BODY);
+    book.gap(6.0);
+    let drawn = picture(scene, &Look::PAPER);
+    let wide = book.wide();
+    let high = book.picture(&drawn, MARGIN, book.y, wide);
+    book.gap(high + 4.0);
+    book.para(SIGNS, Type::SMALL);
+    book.notes(true);
+    book.finish()
+}
+
 /// One page for each defence: where everybody stands with the ball on each spot, on either side.
 pub fn shell_pages(scenario: &Scenario, defences: &[Defence], paper: Paper) -> Vec<String> {
     let mut book = Book::new(paper, "shell positions · made by Lanelight");
@@ -96,14 +116,13 @@ pub fn shell_pages(scenario: &Scenario, defences: &[Defence], paper: Paper) -> V
 }
 
 fn one_shell(book: &mut Book, scenario: &Scenario) {
-    book.para(&plain(&scenario.defence.name, LONGEST), Type::TITLE);
-    book.para(&plain(&scenario.defence.note, 300), Type::BODY);
+    book.para(&cut(&scenario.defence.name, LONGEST), Type::TITLE);
+    book.para(&cut(&scenario.defence.note, 300), Type::BODY);
     book.para(
         "Where everybody stands when the ball has come to rest. The bar in front of an X is the \
          line of his shoulders: he faces over it.",
         Type::SMALL,
     );
-    book.para(CAUTION, Type::SMALL);
     book.gap(6.0);
     let shells = shells(scenario);
     // All rows have to fit on one page.

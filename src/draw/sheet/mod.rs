@@ -11,4 +11,4 @@ pub mod set;
 
 pub use findings::Said;
 pub use paper::Paper;
-pub use practice::{Practice, Wish};
+pub use practice::Practice;

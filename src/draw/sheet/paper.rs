@@ -3,8 +3,10 @@
 
 use std::fmt::Write as _;
 
+use super::super::CAUTION_SHORT;
 use super::super::svg::Picture;
-use super::super::text::{FAMILY, escape, width, wrap};
+use super::super::text::{FAMILY, width, wrap};
+use crate::clean::escape;
 
 /// A paper size.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,7 +39,7 @@ pub const MARGIN: f64 = 42.0;
 /// Height of a line of text over its size.
 pub const LEADING: f64 = 1.3;
 /// The foot takes so much, points.
-const FOOT: f64 = 26.0;
+const FOOT: f64 = 34.0;
 
 /// Words of one size and weight.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -85,7 +87,7 @@ pub struct Book {
 }
 
 impl Book {
-    /// An empty first page; `foot` stands at the bottom of each.
+    /// An empty first page; `foot` and the caution stand at the bottom of each.
     pub fn new(paper: Paper, foot: &str) -> Book {
         Book {
             paper,
@@ -232,14 +234,17 @@ impl Book {
         self.gap(10.0);
     }
 
-    /// Lines to write on, down to the foot of the page; none if there is hardly room.
-    pub fn notes(&mut self) {
+    /// Lines to write on, down to the foot of the page; none if there is hardly room. `headed`:
+    /// "Notes" stands over them.
+    pub fn notes(&mut self, headed: bool) {
         let (top, bottom) = (self.y + 14.0, self.bottom());
         if bottom - top < 70.0 {
             return;
         }
-        self.y = top;
-        self.para("Notes", Type::HEAD);
+        if headed {
+            self.y = top;
+            self.para("Notes", Type::HEAD);
+        }
         let right = MARGIN + self.wide();
         let mut y = self.y + 22.0;
         while y <= bottom {
@@ -264,6 +269,8 @@ impl Book {
             .enumerate()
             .map(|(i, inside)| {
                 self.pages = vec![inside];
+                let above = base - kind.size * LEADING;
+                self.line(CAUTION_SHORT, kind, MARGIN, above);
                 let lines = wrap(&foot, kind.size, false, self.wide() - 70.0);
                 let first = lines.first().cloned().unwrap_or_default();
                 self.line(&first, kind, MARGIN, base);

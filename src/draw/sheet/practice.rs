@@ -4,13 +4,15 @@
 //! Coaching points are common practice of the trade, one short list for each kind of look. The
 //! number of repetitions follows from the minutes of the look's block.
 
+use rayon::prelude::*;
+
 use crate::court::Vec2;
 use crate::floor::{Keep, play};
 use crate::offence::LookKind;
-use crate::possession::Possession;
+use crate::possession::{Frame, LookNow, Moment, Possession};
 use crate::scenario::Scenario;
-use crate::why::Summary;
 use crate::why::summary::Light;
+use crate::why::{Summary, Where};
 
 use super::super::phase::frame_at;
 use super::super::scene::{ArrowKind, Item, Scene, scene_of};
@@ -20,16 +22,14 @@ use super::plan::{Block, Wanted, fit};
 
 /// Seconds for one repetition with the walk back (ours).
 const REPETITION: f64 = 25.0;
-/// At most so many looks to rehearse.
+/// At most so many looks to rehearse, and at least so many before a kind comes again.
 const LOOKS: usize = 3;
-
-/// What the coach says about the practice.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Wish {
-    /// As it is to be printed; empty leaves a line to write on.
-    pub date: String,
-    pub minutes: u32,
-}
+const KINDS: usize = 2;
+/// A practice of so many minutes or more has a break, of about so many (common practice).
+const DRINKS_FROM: u32 = 45;
+const DRINKS: f64 = 4.0;
+/// Possessions that are looked through for a clear example of a look (ours).
+const LOOKED_THROUGH: u64 = 80;
 
 /// A look to rehearse.
 #[derive(Clone, Debug)]
@@ -52,12 +52,11 @@ pub struct Practice {
     pub shells: Vec<Shell>,
     pub shell_said: Option<Said>,
     pub plan: Vec<Block>,
-    pub wish: Wish,
 }
 
 impl Practice {
-    /// From the figures of the scenario's `why` report.
-    pub fn of(scenario: &Scenario, summary: &Summary, wish: &Wish) -> Practice {
+    /// From the figures of the scenario's `why` report, and the texts that it has for the practice.
+    pub fn of(scenario: &Scenario, summary: &Summary) -> Practice {
         let lights = lights(summary);
         let mut wanted = vec![block("Warm up: easy runs, passes, lay-ups", 0.14, 1)];
         wanted.push(block(
@@ -69,6 +68,10 @@ impl Practice {
             let what = format!("Look {}: {}", i + 1, light.words());
             wanted.push(block(&what, 0.13, 2 + 3 * i as u32));
         }
+        if scenario.practice.minutes() >= DRINKS_FROM {
+            let share = DRINKS / f64::from(scenario.practice.minutes());
+            wanted.push(block("Drink", share, 8));
+        }
         wanted.push(block("Shell drill: four or five defenders", 0.16, 4));
         wanted.push(block(
             "Play five on five; a basket from a rehearsed look counts one more",
@@ -76,16 +79,18 @@ impl Practice {
             6,
         ));
         wanted.push(block("Slow down, talk: what was open?", 0.08, 7));
-        let plan = fit(wanted, wish.minutes.max(1));
+        let plan = fit(wanted, scenario.practice.minutes().max(1));
+        let examples = clearest(scenario, &lights, summary.first_seed);
         let looks = lights
             .iter()
+            .zip(examples)
             .enumerate()
-            .filter_map(|(i, (light, key))| {
+            .filter_map(|(i, (light, example))| {
                 let minutes = plan
                     .iter()
                     .find(|b| b.what.starts_with(&format!("Look {}:", i + 1)))
                     .map_or(0, |b| b.minutes);
-                rehearsal(scenario, light, key, minutes)
+                rehearsal(scenario, light, example?, minutes)
             })
             .collect();
         Practice {
@@ -94,7 +99,6 @@ impl Practice {
             shells: shells(scenario).into_iter().skip(1).take(3).collect(),
             shell_said: out_of_place(summary, scenario.court.units),
             plan,
-            wish: wish.clone(),
         }
     }
 }
@@ -108,7 +112,8 @@ fn block(what: &str, share: f64, rank: u32) -> Wanted {
 }
 
 /// The looks worth rehearsing, each with where it stands in the figures: what the closers leave and
-/// what no rule takes, best first and each kind at a place once.
+/// what no rule takes, best first and each kind once; fewer than two kinds, and one comes again at
+/// another place.
 fn lights(summary: &Summary) -> Vec<(&Light, String)> {
     let left = summary.left.iter().enumerate();
     let left = left.map(|(i, l)| (&l.light, format!("left/{i}/light")));
@@ -119,19 +124,92 @@ fn lights(summary: &Summary) -> Vec<(&Light, String)> {
     all.retain(|(l, _)| l.example.is_some() && l.look != LookKind::Shot);
     all.sort_by(|a, b| adds(b.0).total_cmp(&adds(a.0)));
     let mut out: Vec<(&Light, String)> = Vec::new();
+    for (light, key) in &all {
+        if out.len() < LOOKS && out.iter().all(|(l, _)| l.look != light.look) {
+            out.push((light, key.clone()));
+        }
+    }
     for (light, key) in all {
-        let known = out
-            .iter()
-            .any(|(l, _)| l.look == light.look && l.at == light.at);
-        if !known && out.len() < LOOKS {
+        let known = |l: &Light| l.look == light.look && l.at == light.at;
+        if out.len() < KINDS && out.iter().all(|(l, _)| !known(l)) {
             out.push((light, key));
         }
     }
     out
 }
 
-fn rehearsal(scenario: &Scenario, light: &Light, key: &str, minutes: u32) -> Option<Rehearsal> {
-    let (seed, time) = light.example?;
+/// The look of a moment that is this light, if it is open: of its kind, and at its place.
+fn found<'a>(
+    scenario: &Scenario,
+    possession: &Possession,
+    light: &Light,
+    moment: &'a Moment,
+    frame: &Frame,
+) -> Option<&'a LookNow> {
+    let side = moment.at.side.unwrap_or(possession.side);
+    let spot = |who: u8| {
+        let p = frame.attackers[usize::from(who).clamp(1, 5) - 1];
+        Where::of(scenario.court.nearest_spot(p), side)
+    };
+    let place = |l: &LookNow| match l.kind {
+        // A cutter is on the run.
+        LookKind::GiveAndGo | LookKind::Backdoor | LookKind::DropOff => light.at,
+        LookKind::Shot | LookKind::Drive => Some(spot(moment.holder)),
+        _ => l.to.map(spot),
+    };
+    let open = moment
+        .looks
+        .iter()
+        .filter(|l| l.open && l.kind == light.look);
+    open.filter(|l| light.at.is_none() || place(l) == light.at)
+        .max_by(|a, b| a.value.total_cmp(&b.value))
+}
+
+/// For each light the possession and time at which it is seen most clearly: open, with everybody
+/// near his spot, of the possessions from `first` on; where it is not among them, its own example.
+fn clearest(
+    scenario: &Scenario,
+    lights: &[(&Light, String)],
+    first: u64,
+) -> Vec<Option<(u64, f64)>> {
+    let played: Vec<Vec<Option<(f64, u64, f64)>>> = (first..first.saturating_add(LOOKED_THROUGH))
+        .into_par_iter()
+        .map(|seed| {
+            let possession = play(scenario, seed, Keep::ALL);
+            let mut best = vec![None; lights.len()];
+            for moment in &possession.moments {
+                let at = frame_at(&possession.track, moment.time);
+                let Some(frame) = possession.track.get(at) else {
+                    continue;
+                };
+                let off =
+                    |p: &Vec2| (p - scenario.court.spot(scenario.court.nearest_spot(*p))).norm();
+                let off: f64 = frame.attackers.iter().map(off).sum();
+                for (best, (light, _)) in best.iter_mut().zip(lights) {
+                    let clearer = best.is_none_or(|(least, _, _)| off < least);
+                    if clearer && found(scenario, &possession, light, moment, frame).is_some() {
+                        *best = Some((off, seed, moment.time));
+                    }
+                }
+            }
+            best
+        })
+        .collect();
+    let one = |i: usize| {
+        let all = played.iter().filter_map(|best| best[i]);
+        let best = all.min_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        best.map(|(_, seed, time)| (seed, time))
+            .or(lights[i].0.example)
+    };
+    (0..lights.len()).map(one).collect()
+}
+
+fn rehearsal(
+    scenario: &Scenario,
+    (light, key): &(&Light, String),
+    (seed, time): (u64, f64),
+    minutes: u32,
+) -> Option<Rehearsal> {
     let possession = play(scenario, seed, Keep::ALL);
     Some(Rehearsal {
         name: capital(&light.words()),
@@ -156,19 +234,14 @@ fn moment_of(
         .min_by(|a, b| (a.time - time).abs().total_cmp(&(b.time - time).abs()))?;
     let at = frame_at(&possession.track, moment.time);
     let frame = possession.track.get(at)?;
-    let looks = moment
-        .looks
-        .iter()
-        .filter(|l| l.kind == light.look && l.open);
-    let side = moment.at.side.unwrap_or(possession.side);
-    let spot = |to: u8| {
-        let p = frame.attackers[usize::from(to).clamp(1, 5) - 1];
-        crate::why::Where::of(scenario.court.nearest_spot(p), side)
-    };
-    let mut open: Vec<_> = looks.collect();
-    open.sort_by(|a, b| b.value.total_cmp(&a.value));
-    let fits = |l: &&&crate::possession::LookNow| l.to.map(spot) == light.at;
-    let look = open.iter().find(fits).or(open.first())?;
+    let look = found(scenario, possession, light, moment, frame).or_else(|| {
+        // The report counts a place that somebody is on his way to as his.
+        let open = moment
+            .looks
+            .iter()
+            .filter(|l| l.open && l.kind == light.look);
+        open.max_by(|a, b| a.value.total_cmp(&b.value))
+    })?;
     let mut scene = scene_of(&scenario.court, frame);
     let from = frame
         .attackers

@@ -1,18 +1,17 @@
 //! A practice set on paper: two pages at most, in black and white.
 
+use crate::clean::cut;
 use crate::scenario::Scenario;
+use crate::scenario::session::{MOST_LETTERS, MOST_NOTE, MOST_NOTES};
 use crate::why::Summary;
 
+use super::super::CAUTION;
 use super::super::svg::{Look, picture};
-use super::super::text::{LONGEST, plain};
+use super::super::text::LONGEST;
 use super::findings::{Said, capital};
+use super::handout::SIGNS;
 use super::paper::{Book, LEADING, MARGIN, Paper, Type};
 use super::practice::Practice;
-
-/// The caution on every sheet.
-pub const CAUTION: &str = "Warm up before anybody runs any of this. Stop on an injury or a \
-    suspected concussion. Your league's and your medical staff's rules come before anything \
-    written here; this sheet is no authority on either.";
 
 impl Practice {
     /// The pages as SVG, and the keys of all figures on them in the order of their marks.
@@ -22,21 +21,29 @@ impl Practice {
         summary: &Summary,
         paper: Paper,
     ) -> (Vec<String>, Vec<String>) {
-        let name = plain(&scenario.name, LONGEST);
+        let name = title(scenario);
         let mut setter = Setter {
             book: Book::new(paper, &format!("{name} · made by Lanelight")),
             keys: Vec::new(),
         };
-        setter.top(scenario, self);
+        setter.top(scenario);
         setter.findings(self, summary);
         setter.plan(self);
         setter.caution();
-        setter.book.notes();
+        setter.notes(scenario);
         setter.book.turn();
         setter.looks(self);
         setter.shell(scenario, self);
         setter.sources(summary);
         (setter.book.finish(), setter.keys)
+    }
+}
+
+/// What stands at the top of the sheet.
+fn title(scenario: &Scenario) -> String {
+    match cut(&scenario.practice.title, MOST_LETTERS) {
+        own if own.is_empty() => cut(&scenario.name, LONGEST),
+        own => own,
     }
 }
 
@@ -62,27 +69,30 @@ impl Setter {
         format!("{} [{}]", said.text, marks.join(", "))
     }
 
-    fn top(&mut self, scenario: &Scenario, practice: &Practice) {
+    fn top(&mut self, scenario: &Scenario) {
         let book = &mut self.book;
-        book.para(&plain(&scenario.name, LONGEST), Type::TITLE);
+        let texts = &scenario.practice;
+        book.para(&title(scenario), Type::TITLE);
         book.gap(2.0);
-        let date = match plain(&practice.wish.date, 40) {
+        let date = match cut(&texts.date, MOST_LETTERS) {
             date if date.is_empty() => "Date: ____________________".to_string(),
             date => format!("Date: {date}"),
         };
-        book.para(
-            &format!("{date} · Time: {} minutes", practice.wish.minutes),
-            Type::BODY,
-        );
+        let mut line = format!("{date} · Time: {} minutes", texts.minutes());
+        let place = cut(&texts.place, MOST_LETTERS);
+        if !place.is_empty() {
+            line += &format!(" · {place}");
+        }
+        book.para(&line, Type::BODY);
         if !scenario.note.trim().is_empty() {
-            book.para(&plain(&scenario.note, 300), Type::BODY);
+            book.para(&cut(&scenario.note, 300), Type::BODY);
         }
         book.head("What we run, and against what", 40.0);
         let looks: Vec<&str> = scenario.offence.reading.iter().map(|l| l.word()).collect();
-        let offence = plain(&scenario.offence.name, LONGEST);
+        let offence = cut(&scenario.offence.name, LONGEST);
         book.hung("We run", &offence, Type::BODY, 70.0);
         book.hung("We read", &looks.join(", "), Type::BODY, 70.0);
-        let defence = plain(&scenario.defence.name, LONGEST);
+        let defence = cut(&scenario.defence.name, LONGEST);
         book.hung("Against", &defence, Type::BODY, 70.0);
         // A player without a name of his own is called by his number.
         let named: Vec<String> = scenario
@@ -90,14 +100,17 @@ impl Setter {
             .players
             .iter()
             .filter(|p| p.name != p.number.to_string())
-            .map(|p| format!("{} {}", p.number, plain(&p.name, 24)))
+            .map(|p| format!("{} {}", p.number, cut(&p.name, 24)))
             .collect();
         let who = if named.is_empty() {
             "typical players of the level".to_string()
         } else {
             named.join(", ")
         };
-        let squad = format!("{}: {who}", plain(&scenario.attackers.name, 40));
+        let squad = match cut(&texts.squad, MOST_LETTERS) {
+            own if own.is_empty() => format!("{}: {who}", cut(&scenario.attackers.name, 40)),
+            own => own,
+        };
         book.hung("Squad", &squad, Type::BODY, 70.0);
     }
 
@@ -124,7 +137,8 @@ impl Setter {
 
     fn plan(&mut self, practice: &Practice) {
         let book = &mut self.book;
-        book.head(&format!("Plan for {} minutes", practice.wish.minutes), 80.0);
+        let minutes: u32 = practice.plan.iter().map(|b| b.minutes).sum();
+        book.head(&format!("Plan for {minutes} minutes"), 80.0);
         for block in &practice.plan {
             let text = capital(&block.what);
             let wide = book.wide() - 130.0;
@@ -139,6 +153,25 @@ impl Setter {
             book.set(&text, Type::BODY, MARGIN + 130.0, y, wide);
             book.gap(high + 4.0);
         }
+    }
+
+    /// What is to be remembered, and lines to write on.
+    fn notes(&mut self, scenario: &Scenario) {
+        let notes: Vec<String> = scenario
+            .practice
+            .notes
+            .iter()
+            .map(|note| cut(note, MOST_NOTE))
+            .filter(|note| !note.is_empty())
+            .take(MOST_NOTES)
+            .collect();
+        if !notes.is_empty() {
+            self.book.head("Notes", 20.0);
+            for note in &notes {
+                self.book.hung("•", note, Type::BODY, 12.0);
+            }
+        }
+        self.book.notes(notes.is_empty());
     }
 
     fn caution(&mut self) {
@@ -205,7 +238,7 @@ impl Setter {
         let text = format!(
             "{}: pass the ball round the outside and hold it two seconds each time. Everybody is \
              in his new place before the ball is caught. Then let them play.",
-            plain(&scenario.defence.name, LONGEST)
+            cut(&scenario.defence.name, LONGEST)
         );
         self.book.para(&text, Type::BODY);
         if let Some(said) = &practice.shell_said {
@@ -231,8 +264,7 @@ impl Setter {
             .map(|(i, key)| format!("[{}] {key}", i + 1))
             .collect();
         let text = format!(
-            "Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: screen. Ring: has the ball. X and \
-             a bar: defender and his shoulders. Numbers from the “why” report of {} possessions \
+            "{SIGNS} Numbers from the “why” report of {} possessions \
              from seed {}, by their place in its JSON: {}.",
             summary.possessions,
             summary.first_seed,

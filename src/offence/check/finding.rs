@@ -56,7 +56,17 @@ const ALIKE: f64 = 0.5;
 /// Longest word compared, characters.
 const COMPARED: usize = 120;
 
-/// The word most like `word` (Damerau–Levenshtein), if one is at all alike. The first of equals.
+/// "u14" for "under_14": first letters and whole numbers of a word of several parts.
+fn short(word: &str) -> String {
+    let parts = word.split('_').filter_map(|part| {
+        let number = part.chars().all(|c| c.is_ascii_digit());
+        if number { Some(part) } else { part.get(..1) }
+    });
+    parts.collect()
+}
+
+/// The word for which `word` is short, or the one most like it (Damerau–Levenshtein), if one is at
+/// all alike. The first of equals.
 pub fn nearest_word<'a>(word: &str, words: impl IntoIterator<Item = &'a str>) -> Option<String> {
     let plain = |word: &str| -> String {
         let cut = word.chars().take(COMPARED);
@@ -65,9 +75,14 @@ pub fn nearest_word<'a>(word: &str, words: impl IntoIterator<Item = &'a str>) ->
             .collect()
     };
     let wanted = plain(word);
+    let letters: String = wanted.chars().filter(|c| c.is_alphanumeric()).collect();
     let mut best: Option<(f64, &str)> = None;
     for candidate in words {
-        let alike = strsim::normalized_damerau_levenshtein(&wanted, &plain(candidate));
+        let alike = if candidate.contains('_') && letters == short(candidate) {
+            1.0
+        } else {
+            strsim::normalized_damerau_levenshtein(&wanted, &plain(candidate))
+        };
         if alike >= ALIKE && best.is_none_or(|(most, _)| alike > most) {
             best = Some((alike, candidate));
         }
@@ -85,6 +100,13 @@ mod tests {
         assert_eq!(nearest_word("Kickout", words).as_deref(), Some("kick_out"));
         assert_eq!(nearest_word("pss", words).as_deref(), Some("pass"));
         assert_eq!(nearest_word("elephant", words), None);
+        let levels = ["under_12", "under_14", "junior_varsity"];
+        for (written, meant) in [("U14", 1), ("u_14", 1), ("under14", 1), ("JV", 2)] {
+            assert_eq!(
+                nearest_word(written, levels).as_deref(),
+                Some(levels[meant])
+            );
+        }
         assert_eq!(nearest_word("", words), None);
     }
 }

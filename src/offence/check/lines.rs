@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::super::words;
-use super::super::{Event, Movement, Offence, Place, Role};
+use super::super::{Action, Event, Movement, Offence, Place, Role, Rule};
 use super::events::{Reach, has_inside};
 use super::{Finding, LONGEST, name, number, single, within};
 
@@ -67,18 +67,41 @@ pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
             );
         }
         screens(rule, &at, found);
+        unused_screens(offence, rule, &at, found);
+    }
+}
+
+/// A screen for a player whom no rule tells to use it may stand where nobody comes by.
+fn unused_screens(offence: &Offence, rule: &Rule, at: &str, found: &mut Vec<Finding>) {
+    for (line, action) in rule.actions.iter().enumerate() {
+        let Movement::ScreenFor { whom, .. } = &action.does else {
+            continue;
+        };
+        let uses = |other: &Action| match &other.does {
+            Movement::UseScreen { of, .. } => other.who == *whom || *of == action.who,
+            _ => false,
+        };
+        let mut all = offence.rules.iter().flat_map(|rule| &rule.actions);
+        if !all.any(uses) {
+            let said = format!(
+                "no rule tells {} to use this screen: he will not wait for it",
+                words::role(*whom)
+            );
+            let wanted = "a line with `use_screen(of: ..., unfed: ...)` for him";
+            let at = format!("{at}/do/{line}/does/whom");
+            found.push(Finding::warning(at, said).expected(wanted));
+        }
     }
 }
 
 /// A player who is to use a screen that nobody in the rule sets waits in vain.
-fn screens(rule: &super::super::Rule, at: &str, found: &mut Vec<Finding>) {
+fn screens(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
     for (line, action) in rule.actions.iter().enumerate() {
         let Movement::UseScreen { of, .. } = &action.does else {
             continue;
         };
-        let sets = |other: &super::super::Action| {
-            other.who == *of && matches!(other.does, Movement::ScreenFor { .. })
-        };
+        let sets =
+            |other: &Action| other.who == *of && matches!(other.does, Movement::ScreenFor { .. });
         if !rule.actions.iter().any(sets) {
             let said = format!(
                 "he waits for a screen, but this rule does not tell {} to set one",

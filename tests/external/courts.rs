@@ -25,7 +25,7 @@ fn near(found: f64, wanted: f64, within: f64, what: &str) {
 #[test]
 fn every_plan_dimension_agrees_with_sportypy() {
     let table: Value =
-        serde_json::from_str(include_str!("fixtures/courts/sportypy-1.0.0.json")).unwrap();
+        serde_json::from_str(include_str!("../fixtures/courts/sportypy-1.0.0.json")).unwrap();
     for code in ADULT {
         let court = Court::of(code);
         let row = &table[code.code()];

@@ -1,11 +1,16 @@
 //! Do the intervals of small scrimmages hold what long ones come to?
 //!
 //! A pool of possessions of the demo is played once; its figures are the truth. Out of it come
-//! 1,000 small scrimmages of 40 possessions: the pool is dealt out whole, again and again, each
+//! 1,000 small scrimmages of 40 to 59 possessions: the pool is dealt out, again and again, each
 //! time in another order (multiplying the seed's place by a number without a common factor; the
 //! first time as it is, so that those are the scrimmages that a coach would run with consecutive
 //! seeds). Within one deal no possession is in two scrimmages. An interval should hold the truth
 //! in 93 to 97 of 100; with 1,000 scrimmages the share itself has a standard error of 0.7 points.
+//!
+//! Their sizes differ because baskets and turnovers are counted in whole ones: at any single size the
+//! true coverage of an interval jumps by two points and more with the share itself
+//! (`wilson_coverage_swings_by_two_points_about_its_promise` in `src/stats/coverage.rs` pins that
+//! exactly), so that one size says as much about 40 as about the method.
 
 use std::sync::atomic::AtomicBool;
 
@@ -15,9 +20,9 @@ use lanelight::scenario::{Scenario, read_tweak, shipped};
 use lanelight::scrimmage::tallies::RatioTally;
 use lanelight::scrimmage::{Row, Scrimmage};
 
-const SMALL: usize = 40;
+const SIZES: std::ops::Range<usize> = 40..60;
 const SCRIMMAGES: usize = 1000;
-const DEALS: [usize; 4] = [1, 7919, 3011, 1933];
+const DEALS: [usize; 5] = [1, 7919, 3011, 1933, 4177];
 
 fn pool(scenario: &Scenario, possessions: usize) -> Vec<Row> {
     let mut rows = Vec::with_capacity(possessions);
@@ -38,15 +43,20 @@ fn pool(scenario: &Scenario, possessions: usize) -> Vec<Row> {
 
 /// The places in the pool of every small scrimmage.
 fn small_scrimmages(pool: usize) -> Vec<Vec<usize>> {
-    let each = pool / SMALL;
-    let deals = SCRIMMAGES / each;
-    assert!(deals <= DEALS.len() && each * deals == SCRIMMAGES);
-    let mut all = Vec::new();
-    for deal in &DEALS[..deals] {
-        for s in 0..each {
-            all.push((0..SMALL).map(|i| (s * SMALL + i) * deal % pool).collect());
+    let mut all: Vec<Vec<usize>> = Vec::new();
+    let mut sizes = SIZES.cycle();
+    for deal in DEALS {
+        let mut dealt = (0..pool).map(|place| place * deal % pool);
+        loop {
+            let size = sizes.next().unwrap();
+            let scrimmage: Vec<usize> = dealt.by_ref().take(size).collect();
+            if scrimmage.len() < size || all.len() == SCRIMMAGES {
+                break;
+            }
+            all.push(scrimmage);
         }
     }
+    assert_eq!(all.len(), SCRIMMAGES);
     all
 }
 
@@ -73,18 +83,16 @@ fn coverage(y: &Yardstick, rows: &[Row]) -> Option<(f64, usize)> {
 }
 
 /// Those that must hold; all others are printed.
-const MUST: [&str; 5] = [
+const MUST: [&str; 8] = [
     "points",
+    "promised_points",
     "points_per_shot",
     "turnovers",
+    "lane_open",
+    "lane_open_time",
     "next_pass_held",
     "stall_time",
 ];
-
-/// Those that miss 93 on the floor of November 2026, by how much being printed: points promised are
-/// skewed (most possessions promise more than one, a few nothing), the open lane is rare. Forty
-/// possessions are few for a t interval then; no fewer than 91 of 100 must hold all the same.
-const SKEWED: [&str; 2] = ["promised_points", "lane_open"];
 
 #[test]
 fn intervals_of_a_thousand_small_scrimmages_hold_the_long_run_in_93_to_97_of_100() {
@@ -95,13 +103,7 @@ fn intervals_of_a_thousand_small_scrimmages_hold_the_long_run_in_93_to_97_of_100
             continue;
         };
         println!("{:5.1} % {given:5} {}", 100.0 * share, y.name);
-        let name = y.name.as_str();
-        let least = if SKEWED.contains(&name) { 0.91 } else { 0.93 };
-        // Wilson's interval for a share of forty jumps between 0.93 and 0.98 with the share itself
-        // (tests/external_statistics.rs pins that exactly): a share may be held a little too often.
-        let most = if name == "turnovers" { 0.98 } else { 0.97 };
-        let must = MUST.contains(&name) || SKEWED.contains(&name);
-        if must && !(least..=most).contains(&share) {
+        if MUST.contains(&y.name.as_str()) && !(0.93..=0.97).contains(&share) {
             missed.push(format!("{} {share}", y.name));
         }
     }

@@ -381,8 +381,8 @@ fn a_measured_sprint_is_run_in_the_time_measured() {
 #[test]
 fn shipped_squads_are_read_and_differ_from_their_level() {
     for text in [
-        include_str!("../scenarios/squads/harbour_hawks.ron"),
-        include_str!("../scenarios/squads/millbrook_owls.ron"),
+        include_str!("../../scenarios/squads/harbour_hawks.ron"),
+        include_str!("../../scenarios/squads/millbrook_owls.ron"),
     ] {
         let raw = read_squad(text).unwrap();
         assert!(raw.note.contains("invented"));

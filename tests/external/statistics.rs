@@ -49,7 +49,7 @@ fn grouped(fixture: &str) -> Vec<Vec<f64>> {
 /// [read: scipy 1.17.1 wheel, tests/data/nist_anova]
 #[test]
 fn nist_sirstv_analysis_of_variance() {
-    let groups = grouped(include_str!("fixtures/statistics/SiRstv.txt"));
+    let groups = grouped(include_str!("../fixtures/statistics/SiRstv.txt"));
     assert_eq!(groups.iter().map(Vec::len).collect::<Vec<_>>(), [5; 5]);
     let a = anova_one_way(&groups).unwrap();
     assert_eq!((a.between_df, a.within_df), (4, 20));
@@ -75,7 +75,7 @@ fn nist_sirstv_analysis_of_variance() {
 /// Seven constant leading digits. [read: scipy 1.17.1 wheel, tests/data/nist_anova]
 #[test]
 fn nist_atmwtag_analysis_of_variance() {
-    let groups = grouped(include_str!("fixtures/statistics/AtmWtAg.txt"));
+    let groups = grouped(include_str!("../fixtures/statistics/AtmWtAg.txt"));
     assert_eq!(groups.iter().map(Vec::len).collect::<Vec<_>>(), [24, 24]);
     let a = anova_one_way(&groups).unwrap();
     at_least("AtmWtAg F", a.f, 15.946_733_567_793_0, 9.0);
@@ -173,7 +173,7 @@ fn nist_numacc_means_and_spreads() {
 /// [read: recomputed here from the R `morley` data]
 #[test]
 fn nist_michelso_mean_and_spread() {
-    let thousandths = tokens(include_str!("fixtures/statistics/Michelso.txt"));
+    let thousandths = tokens(include_str!("../fixtures/statistics/Michelso.txt"));
     assert_eq!(thousandths.len(), 100);
     let t: Tally = thousandths.iter().map(|v| 299.0 + v / 1000.0).collect();
     at_least("Michelso mean", t.mean().unwrap(), 299.8524, 14.0);

@@ -1,0 +1,215 @@
+//! How firm the headline findings are: every number of the model that comes from memory, from the
+//! trade's practice or from us is turned by a fifth, up and down, and the findings are looked at again.
+//!
+//! `cargo bench --bench sensitivity -- [--possessions N] [--only WORD]` prints the table of
+//! DEVELOPERS.md. Numbers that are data (levels, stances, patience) are turned as the program runs.
+//! Numbers that are constants in the code are turned in a copy of the sources under
+//! `target/sensitivity`, in which each use of such a constant asks the environment first; nothing of
+//! that is in the program itself.
+
+mod code;
+mod data;
+mod findings;
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+use code::Constant;
+use findings::{Finding, State};
+
+/// Which of the three this process is: unset the one that was called, which makes the copy; then the
+/// one in the copy that goes through the numbers; then one measurement.
+const ROLE: &str = "LANELIGHT_SENSITIVITY";
+/// What is turned: "code NUMBER FACTOR" or "data NAME FACTOR".
+const TURN: &str = "LANELIGHT_TURN";
+const TURNS: [f64; 2] = [0.8, 1.2];
+const POSSESSIONS: u64 = 600;
+
+struct Asked {
+    possessions: u64,
+    only: String,
+}
+
+fn main() {
+    let mut asked = Asked {
+        possessions: POSSESSIONS,
+        only: String::new(),
+    };
+    let mut args = std::env::args().skip(1);
+    while let Some(arg) = args.next() {
+        match arg.as_str() {
+            "--possessions" => {
+                let number = args.next().and_then(|n| n.parse().ok());
+                asked.possessions = number.unwrap_or(POSSESSIONS);
+            }
+            "--only" => asked.only = args.next().unwrap_or_default(),
+            // Of cargo itself.
+            _ => {}
+        }
+    }
+    match std::env::var(ROLE).as_deref() {
+        Ok("one") => findings::print(&findings::measure(asked.possessions, &turn_of_data())),
+        Ok("all") => all(&asked),
+        _ => in_a_copy(&asked),
+    }
+}
+
+fn turn_of_data() -> Option<(String, f64)> {
+    let text = std::env::var(TURN).ok()?;
+    let mut words = text.strip_prefix("data ")?.rsplitn(2, ' ');
+    let factor = words.next()?.parse().ok()?;
+    Some((words.next()?.to_owned(), factor))
+}
+
+/// Copies the sources, makes the constants turn, and goes on there.
+fn in_a_copy(asked: &Asked) {
+    let home = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let target = std::env::var_os("CARGO_TARGET_DIR").map_or(home.join("target"), PathBuf::from);
+    let folder = target.join("sensitivity");
+    for part in ["src", "benches", "scenarios", "assets"] {
+        let _ = std::fs::remove_dir_all(folder.join(part));
+        code::copy(&home.join(part), &folder.join(part));
+    }
+    for part in ["Cargo.toml", "Cargo.lock", "README.md"] {
+        code::copy(&home.join(part), &folder.join(part));
+    }
+    let constants = code::constants(&folder);
+    code::let_turn(&folder, &constants);
+    code::of_its_own(&folder);
+    let ended = Command::new(std::env::var_os("CARGO").unwrap_or("cargo".into()))
+        .current_dir(&folder)
+        .args([
+            "bench",
+            "--locked",
+            "--no-default-features",
+            "--bench",
+            "sensitivity",
+            "--",
+        ])
+        .args([
+            "--possessions",
+            &asked.possessions.to_string(),
+            "--only",
+            &asked.only,
+        ])
+        .env(ROLE, "all")
+        .env("CARGO_TARGET_DIR", &target)
+        .status();
+    std::process::exit(ended.ok().and_then(|e| e.code()).unwrap_or(1));
+}
+
+/// One measurement in a process of its own.
+fn measured(asked: &Asked, turn: &str) -> Vec<Finding> {
+    let program = std::env::current_exe().expect("this program");
+    let out = Command::new(program)
+        .args(["--possessions", &asked.possessions.to_string()])
+        .env(ROLE, "one")
+        .env(TURN, turn)
+        .stderr(Stdio::inherit())
+        .output()
+        .expect("it runs");
+    assert!(out.status.success(), "{turn}: a measurement failed");
+    findings::parse(&String::from_utf8_lossy(&out.stdout))
+}
+
+struct Number {
+    name: String,
+    value: String,
+    source: String,
+    turn: String,
+}
+
+/// Every number that is turned, the data first.
+fn numbers() -> Vec<Number> {
+    let data = data::KNOBS.iter().map(|knob| Number {
+        name: knob.name.into(),
+        value: "by level or file".into(),
+        source: knob.source.into(),
+        turn: format!("data {}", knob.name),
+    });
+    let home = Path::new(env!("CARGO_MANIFEST_DIR"));
+    // The copy's constants are as they were, so that they are counted the same.
+    let code = code::constants(home).into_iter().enumerate();
+    let code = code.map(
+        |(
+            i,
+            Constant {
+                file,
+                name,
+                value,
+                source,
+                ..
+            },
+        )| Number {
+            name: format!("`{}` {name}", file.trim_start_matches("src/")),
+            value,
+            source: source.into(),
+            turn: format!("code {i}"),
+        },
+    );
+    data.chain(code).collect()
+}
+
+/// Turns one number after the other and prints what became of the findings.
+fn all(asked: &Asked) {
+    let base = measured(asked, "");
+    println!("{} possessions of each match-up\n", asked.possessions);
+    println!("| finding | as it is | |\n| --- | --- | --- |");
+    for (i, finding) in base.iter().enumerate() {
+        println!(
+            "| {} {} | {} | {} |",
+            letter(i),
+            finding.name,
+            finding.said,
+            finding.state.word()
+        );
+    }
+    println!("\n| number | value | source | −20 % | +20 % |\n| --- | --- | --- | --- | --- |");
+    let mut tally = vec![[0usize; 3]; base.len()];
+    let (mut silent, mut turned) = (Vec::new(), 0);
+    for number in numbers().iter().filter(|n| n.name.contains(&asked.only)) {
+        let cells = TURNS.map(|factor| {
+            turned += 1;
+            let now = measured(asked, &format!("{} {factor}", number.turn));
+            let mut cell = Vec::new();
+            for (i, (before, now)) in base.iter().zip(&now).enumerate() {
+                tally[i][now.state as usize] += 1;
+                if now.state < before.state {
+                    let verb = match now.state {
+                        State::Gone => "**goes**",
+                        _ => "weakens",
+                    };
+                    cell.push(format!("{} {verb} ({})", letter(i), now.said));
+                }
+            }
+            cell.join("; ")
+        });
+        if cells.iter().all(String::is_empty) {
+            silent.push(number.name.clone());
+        } else {
+            let [less, more] = cells;
+            println!(
+                "| {} | {} | {} | {less} | {more} |",
+                number.name, number.value, number.source
+            );
+        }
+    }
+    println!(
+        "\nTurned without any finding weakening or going: {}\n",
+        silent.join(", ")
+    );
+    println!(
+        "| finding | clear | holds, not clearly | gone | of {turned} turns |\n| --- | --- | --- | --- | --- |"
+    );
+    for (i, [gone, weak, clear]) in tally.into_iter().enumerate() {
+        println!(
+            "| {} {} | {clear} | {weak} | {gone} | |",
+            letter(i),
+            base[i].name
+        );
+    }
+}
+
+fn letter(i: usize) -> char {
+    char::from(b'A' + i as u8)
+}

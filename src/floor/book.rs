@@ -1,0 +1,125 @@
+//! What happens and is written down: happenings that rules may answer, spells that are counted, and
+//! the book of the possession.
+
+use bevy_ecs::prelude::*;
+
+use crate::court::{Side, Spot};
+use crate::possession::{Entry, Frame, Moment, What};
+
+use super::parts::{Clock, Hold, Old};
+
+/// Something that rules may answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Happening {
+    Pass {
+        from: Spot,
+        to: Spot,
+        passer: usize,
+        receiver: usize,
+    },
+    Drive {
+        from: Spot,
+        driver: usize,
+    },
+    KickOut {
+        from: Spot,
+        driver: usize,
+        receiver: usize,
+    },
+    Catch {
+        at: Spot,
+        who: usize,
+    },
+    Unfed {
+        from: Spot,
+        who: usize,
+    },
+    Denied {
+        at: Spot,
+        ball: Spot,
+        who: usize,
+        ticks: u32,
+    },
+    BallOn {
+        at: Spot,
+        ticks: u32,
+    },
+    BallCrosses,
+    DribbleAt {
+        at: Spot,
+        mate: usize,
+    },
+    PostForgotten {
+        who: usize,
+        ticks: u32,
+    },
+    Clock,
+}
+
+/// Happenings of this tick, spells that are counted, and what rules have fired in a spell.
+#[derive(Resource, Default)]
+pub struct Signals {
+    pub now: Vec<Happening>,
+    pub denied: [u32; 5],
+    /// Ticks for which the pass to each team-mate one pass away has not been safe.
+    pub shut: [u32; 5],
+    /// Tick of the last time that each worked to get open.
+    pub worked: [Option<u32>; 5],
+    pub forgotten: u32,
+    /// Rules that have answered the present spell of their event (bit by rule index, up to 64).
+    pub answered: u64,
+    pub last_rule: Option<usize>,
+    /// The passer's eyes are on one cutter until this tick.
+    pub eyes_on_one: u32,
+    pub last_driver: Option<usize>,
+    pub last_passer: Option<usize>,
+    pub feet: [Feet; 5],
+}
+
+/// Where a player's feet have shifted to in a spell: drawn once, used at every tick of it.
+#[derive(Clone, Copy, Default)]
+pub struct Feet {
+    pub spell: Option<u32>,
+    pub drawn: (f64, f64),
+}
+
+/// What is written down.
+#[derive(Resource, Default)]
+pub struct Book {
+    pub timeline: Vec<Entry>,
+    pub moments: Vec<Moment>,
+    pub track: Vec<Frame>,
+    pub keep_track: bool,
+    pub keep_moments: bool,
+    /// What the holder decided from, one for each moment, if asked for.
+    pub instants: Option<Vec<super::instant::Instant>>,
+    pub ending: Option<crate::possession::Ending>,
+    /// Tick since which the holder has had no open look.
+    pub stalled: Option<u32>,
+    /// Decision instants in a row at which each attacker's backdoor cut was open.
+    pub backdoor: [u32; 5],
+    /// Ticks that count against each attacker in the lane, and ticks since he came in.
+    pub in_lane: [u32; 5],
+    pub came_in: [u32; 5],
+}
+
+impl Book {
+    /// Keeps what the holder decides from, if asked to.
+    pub fn see(&mut self, clock: &Clock, old: &Old, hold: &Hold, side: Side) {
+        if let Some(instants) = &mut self.instants {
+            instants.push(super::instant::Instant {
+                clock: *clock,
+                old: old.clone(),
+                hold: *hold,
+                side,
+            });
+        }
+    }
+
+    pub fn write(&mut self, clock: &Clock, what: What) {
+        self.timeline.push(Entry {
+            time: clock.seconds(),
+            what,
+        });
+    }
+}

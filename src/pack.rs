@@ -1,0 +1,375 @@
+//! Everything to hand out, written into a folder piece by piece: the practice sheet, rule cards,
+//! shell positions, a page for the phone, a moving picture, pictures of a moment and of a phase.
+//! The command `paper` and the window's drawer order the same pack.
+
+use std::fs;
+use std::io::Write;
+use std::path::PathBuf;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use crate::defence::Defence;
+use crate::draw::cards::{Card, cards};
+use crate::draw::film::Film;
+use crate::draw::light::{Lamp, beam, field, threads};
+use crate::draw::phase::{Phase, diagram, frame_at};
+use crate::draw::print::{self, Unprintable};
+use crate::draw::scene::scene_of;
+use crate::draw::sheet::handout::{card_pages, diagram_page, shell_pages};
+use crate::draw::sheet::{Paper, Practice};
+use crate::draw::svg::{Look, picture};
+use crate::draw::{Item, Scene, page};
+use crate::floor::{Keep, play};
+use crate::possession::Possession;
+use crate::report::files::{Output, Unwritten};
+use crate::scenario::shipped::{self, Kind};
+use crate::scenario::{Scenario, read_defence};
+use crate::why::{Summary, Why, rivals};
+
+/// Pixels across.
+const PICTURE_WIDE: u32 = 1400;
+const FILM_WIDE: u16 = 480;
+/// Seconds that a diagram shows where nothing else is said.
+const PHASE: f64 = 4.0;
+/// Points of the light in a picture are so far apart, metres.
+pub const GRAIN: f64 = 0.25;
+/// Possessions behind the sheet's figures when nothing is said.
+pub const POSSESSIONS: u64 = 200;
+
+/// One thing of the pack.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Piece {
+    Sheet,
+    Cards,
+    Shell,
+    Page,
+    Film,
+    Moment,
+    Phase,
+}
+
+impl Piece {
+    pub const ALL: [Piece; 7] = [
+        Piece::Sheet,
+        Piece::Cards,
+        Piece::Shell,
+        Piece::Page,
+        Piece::Film,
+        Piece::Moment,
+        Piece::Phase,
+    ];
+
+    /// What a coach calls it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Piece::Sheet => "practice sheet",
+            Piece::Cards => "rule cards",
+            Piece::Shell => "shell positions",
+            Piece::Page => "phone page",
+            Piece::Film => "moving picture",
+            Piece::Moment => "picture of the moment",
+            Piece::Phase => "diagram of a phase",
+        }
+    }
+
+    /// Its files.
+    pub const fn files(self) -> &'static [&'static str] {
+        match self {
+            Piece::Sheet => &["practice_sheet.pdf"],
+            Piece::Cards => &["rule_cards.pdf"],
+            Piece::Shell => &["shell.pdf"],
+            Piece::Page => &["possession.html"],
+            Piece::Film => &["possession.gif", "possession.png"],
+            Piece::Moment => &["moment.svg", "moment.png"],
+            Piece::Phase => &["phase.svg", "phase.png", "phase.pdf"],
+        }
+    }
+}
+
+/// Which moment is pictured.
+#[derive(Clone, Debug, PartialEq)]
+pub enum When {
+    /// Where a look that was left or never taken added most, of all possessions played.
+    MostLeft,
+    /// This time of the possession, seconds.
+    At(f64),
+    /// A scene as it is, and what it shows.
+    Drawn(Box<Scene>, String),
+}
+
+/// What is wanted. The texts of the sheet are the scenario's own (`scenario.practice`).
+#[derive(Clone, Debug)]
+pub struct Order {
+    /// The folder; made if it is not there.
+    pub to: PathBuf,
+    pub pieces: Vec<Piece>,
+    pub paper: Paper,
+    /// The possession that is shown.
+    pub seed: u64,
+    pub moment: When,
+    /// The diagram's phase, seconds.
+    pub from: Option<f64>,
+    pub until: Option<f64>,
+    /// Possessions behind the sheet's figures.
+    pub possessions: u64,
+    /// Threads to play on, 0 for all there are; the files are the same for any number.
+    pub threads: usize,
+}
+
+/// How far it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stage {
+    /// So many possessions have been played.
+    Played(u64),
+    /// This piece comes now; so many are done.
+    Makes(Piece, usize),
+}
+
+/// A file of the pack, as it was written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Written {
+    pub path: PathBuf,
+    pub bytes: usize,
+}
+
+/// Why a pack is not complete. What was written before stays.
+#[derive(Debug, thiserror::Error)]
+pub enum Unmade {
+    #[error("{0}")]
+    Wrong(String),
+    #[error("{0}")]
+    Unwritten(#[from] Unwritten),
+    #[error("stopped")]
+    Stopped,
+}
+
+impl From<Unprintable> for Unmade {
+    fn from(error: Unprintable) -> Self {
+        Unmade::Wrong(error.to_string())
+    }
+}
+
+/// Plays what is needed and writes the pieces in the order of [`Piece::ALL`].
+///
+/// # Errors
+/// If something asked for makes no sense or cannot be written, or if `stop` was set.
+pub fn make(
+    scenario: &Scenario,
+    order: &Order,
+    progress: &(dyn Fn(Stage) + Sync),
+    stop: &AtomicBool,
+) -> Result<Vec<Written>, Unmade> {
+    let plan = Why {
+        first_seed: 1,
+        possessions: order.possessions,
+        threads: order.threads,
+    };
+    let wrong = |said: &dyn ToString| Unmade::Wrong(said.to_string());
+    plan.scrimmage().check().map_err(|unfit| wrong(&unfit))?;
+    let mut pieces = order.pieces.clone();
+    pieces.sort_unstable();
+    pieces.dedup();
+    fs::create_dir_all(&order.to).map_err(|error| Unwritten {
+        path: order.to.clone(),
+        error,
+    })?;
+    let mut packer = Packer {
+        order,
+        scenario,
+        summary: None,
+        cards: None,
+        possession: None,
+        written: Vec::new(),
+    };
+    let figures = |p: &Piece| match p {
+        Piece::Sheet => true,
+        Piece::Moment => order.moment == When::MostLeft,
+        _ => false,
+    };
+    if pieces.iter().any(figures) {
+        let sheets = plan
+            .sheets(scenario, &|done| progress(Stage::Played(done)), stop)
+            .map_err(|unfit| wrong(&unfit))?;
+        let rivals = rivals(scenario);
+        let all = Summary::of(&sheets, plan.possessions, &scenario.offence, &rivals);
+        if all.interrupted {
+            return Err(Unmade::Stopped);
+        }
+        packer.summary = Some(all);
+    }
+    for (done, piece) in pieces.into_iter().enumerate() {
+        if stop.load(Ordering::Relaxed) {
+            return Err(Unmade::Stopped);
+        }
+        progress(Stage::Makes(piece, done));
+        packer.write(piece)?;
+    }
+    Ok(packer.written)
+}
+
+/// Makes each piece; what two of them need is made once.
+struct Packer<'a> {
+    order: &'a Order,
+    scenario: &'a Scenario,
+    summary: Option<Summary>,
+    cards: Option<Vec<Card>>,
+    possession: Option<Possession>,
+    written: Vec<Written>,
+}
+
+impl Packer<'_> {
+    fn write(&mut self, piece: Piece) -> Result<(), Unmade> {
+        let scenario = self.scenario;
+        let paper = self.order.paper;
+        for (name, bytes) in piece.files().iter().zip(match piece {
+            Piece::Sheet => {
+                let Some(summary) = &self.summary else {
+                    return Ok(());
+                };
+                let practice = Practice::of(scenario, summary);
+                let (pages, _) = practice.pages(scenario, summary, paper);
+                vec![print::pdf("Practice sheet", &pages)?]
+            }
+            Piece::Cards => {
+                let pages = card_pages(scenario, self.cards(), paper);
+                vec![print::pdf("Rule cards", &pages)?]
+            }
+            Piece::Shell => {
+                let pages = shell_pages(scenario, &defences(scenario), paper);
+                vec![print::pdf("Shell positions", &pages)?]
+            }
+            Piece::Page => {
+                let possession = self.possession().clone();
+                let text = page::page(scenario, &possession, self.cards());
+                vec![text.into_bytes()]
+            }
+            Piece::Film => {
+                let film = Film::of(&scenario.court, self.possession(), FILM_WIDE)?;
+                let (gif, apng) = rayon::join(|| film.gif(), || film.apng());
+                vec![gif?, apng?]
+            }
+            Piece::Moment => {
+                let Some(svg) = self.moment()? else {
+                    return Ok(());
+                };
+                let png = print::png(&svg, PICTURE_WIDE)?;
+                vec![svg.into_bytes(), png]
+            }
+            Piece::Phase => {
+                let (scene, says) = self.phase()?;
+                let svg = picture(&scene, &Look::PAPER).file(&says);
+                let png = print::png(&svg, PICTURE_WIDE)?;
+                let pages = diagram_page(scenario, &scene, &says, paper);
+                vec![svg.into_bytes(), png, print::pdf("Diagram", &pages)?]
+            }
+        }) {
+            self.put(name, &bytes)?;
+        }
+        Ok(())
+    }
+
+    fn put(&mut self, name: &str, bytes: &[u8]) -> Result<(), Unmade> {
+        let path = self.order.to.join(name);
+        Output::whole(&path, |out| out.write_all(bytes))?;
+        let bytes = bytes.len();
+        self.written.push(Written { path, bytes });
+        Ok(())
+    }
+
+    fn cards(&mut self) -> &[Card] {
+        let scenario = self.scenario;
+        self.cards.get_or_insert_with(|| cards(scenario))
+    }
+
+    fn possession(&mut self) -> &Possession {
+        let (scenario, seed) = (self.scenario, self.order.seed);
+        self.possession
+            .get_or_insert_with(|| play(scenario, seed, Keep::ALL))
+    }
+
+    /// A part of the possession as a diagram.
+    fn phase(&mut self) -> Result<(Scene, String), Unmade> {
+        let (from, until) = (self.order.from, self.order.until);
+        let scenario = self.scenario;
+        let possession = self.possession();
+        let end = possession.duration;
+        let from = from.unwrap_or_else(|| (until.unwrap_or(end) - PHASE).max(0.0));
+        let until = until.unwrap_or(from + PHASE).min(end);
+        if from >= until {
+            return Err(Unmade::Wrong(format!(
+                "a diagram from {from} s until {until} s shows nothing: this possession lasts \
+                 {end:.1} s"
+            )));
+        }
+        let phase = Phase::between(from, until);
+        let (track, told) = (&possession.track, &possession.timeline);
+        let scene = diagram(&scenario.court, track, told, &phase)
+            .ok_or_else(|| Unmade::Wrong("this possession has no track".to_string()))?;
+        let seed = possession.seed;
+        let says = format!("Possession {seed}, from {from:.1} s until {until:.1} s");
+        Ok((scene, says))
+    }
+
+    /// The picture of the moment that is asked for; none where nothing was left.
+    fn moment(&mut self) -> Result<Option<String>, Unmade> {
+        let (seed, time) = match &self.order.moment {
+            When::Drawn(scene, says) => {
+                return Ok(Some(picture(scene, &Look::PAPER).file(says)));
+            }
+            When::At(time) => (self.order.seed, *time),
+            When::MostLeft => {
+                let Some(summary) = &self.summary else {
+                    return Ok(None);
+                };
+                let left = summary.left.iter().filter_map(|l| l.light.example);
+                let unused = summary.unused.iter().filter_map(|l| l.example);
+                match left.chain(unused).next() {
+                    Some(example) => example,
+                    None => return Ok(None),
+                }
+            }
+        };
+        let possession = play(self.scenario, seed, Keep::ALL);
+        if time > possession.duration {
+            return Err(Unmade::Wrong(format!(
+                "there is no moment at {time} s: this possession lasts {:.1} s",
+                possession.duration
+            )));
+        }
+        Ok(lit(self.scenario, &possession, time))
+    }
+}
+
+/// The decision instant nearest to a time, with the light as the holder had it.
+fn lit(scenario: &Scenario, possession: &Possession, time: f64) -> Option<String> {
+    let near = |m: &&crate::possession::Moment| (m.time - time).abs();
+    let moment = possession
+        .moments
+        .iter()
+        .min_by(|a, b| near(a).total_cmp(&near(b)))?;
+    let at = frame_at(&possession.track, moment.time);
+    let frame = possession.track.get(at)?;
+    let lamp = Lamp::new(scenario);
+    let state = lamp.state(&possession.track, at)?;
+    let holder = usize::from(moment.holder).checked_sub(1)?;
+    let mut scene = scene_of(&scenario.court, frame);
+    scene.add(Item::Light(field(&lamp.cast, &state, holder, GRAIN)));
+    scene.add(beam(&lamp.cast, &state, holder));
+    for thread in threads(frame, moment) {
+        scene.add(thread);
+    }
+    let says = format!("Possession {} at {:.1} s", possession.seed, moment.time);
+    Some(picture(&scene, &Look::PAPER).file(&says))
+}
+
+/// The scenario's defence, then every one that ships.
+fn defences(scenario: &Scenario) -> Vec<Defence> {
+    let mut all = vec![scenario.defence.clone()];
+    for file in shipped::all(Kind::Defence) {
+        if let Ok(read) = read_defence(file.text, file.word)
+            && all.iter().all(|d| d.name != read.value.name)
+        {
+            all.push(read.value);
+        }
+    }
+    all
+}

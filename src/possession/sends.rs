@@ -1,0 +1,89 @@
+//! Whom a rule sends where, in words, for a timeline: players start a little later than the rule, so
+//! that nothing may be seen yet.
+
+use crate::court::Spot;
+use crate::offence::{CutLane, Movement, Offence, words};
+
+use super::What;
+
+/// "“Turn” sends 2 to the top after 0.5 s and 4 to set a screen"; `None` for anything but a rule,
+/// and if it moves nobody.
+pub(super) fn sends(offence: &Offence, what: &What) -> Option<String> {
+    let What::Rule { rule, told } = what else {
+        return None;
+    };
+    let rule = offence.rules.get(*rule)?;
+    let parts = (1..).zip(told).filter_map(|(who, told)| {
+        let told = (*told)?;
+        let action = rule.actions.get(usize::from(told.line))?;
+        let errand = errand(&action.does, told.to)?;
+        let after = match action.after {
+            after if after > 0.0 => format!(" after {after} s"),
+            _ => String::new(),
+        };
+        Some(format!("{who} {errand}{after}"))
+    });
+    let parts: Vec<_> = parts.collect();
+    (!parts.is_empty()).then(|| format!("“{}” sends {}", rule.name, listed(&parts)))
+}
+
+/// What one player is sent to do; `None` if he stays where he is.
+fn errand(movement: &Movement, to: Option<Spot>) -> Option<String> {
+    Some(match movement {
+        Movement::Hold | Movement::DribbleAt(_) => return None,
+        Movement::Fill(_)
+        | Movement::FillFirst(_)
+        | Movement::Replace(_)
+        | Movement::CircleOut(_)
+        | Movement::GoThrough(_)
+        | Movement::Drift(_)
+        | Movement::Lift(_) => format!("to the {}", to?),
+        Movement::Cut { lane, .. } => match lane {
+            CutLane::BallSide => "on a cut".to_string(),
+            CutLane::Behind => "on a backdoor cut".to_string(),
+        },
+        Movement::ScreenFor { .. } => "to set a screen".to_string(),
+        Movement::UseScreen { .. } => "to wait for a screen".to_string(),
+        Movement::Flash { to, .. } => format!("to flash to {}", words::place(*to)),
+        Movement::Seal { at, .. } => format!("to seal at {}", words::place(*at)),
+        Movement::DropOff => "beside the rim as soon as his man helps".to_string(),
+    })
+}
+
+/// "a, b and c".
+pub(super) fn listed(parts: &[String]) -> String {
+    match parts {
+        [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
+        _ => parts.concat(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::court::SpotName;
+    use crate::possession::Told;
+    use crate::scenario::Scenario;
+
+    #[test]
+    fn a_rule_is_told_by_whom_it_sends_where_and_not_at_all_if_it_moves_nobody() {
+        let mut offence = Scenario::demo().offence;
+        let text = "(name: \"Turn\", when: ball_crosses, do: [
+            (who: at(slot(weak)), does: fill(top), after: 0.5),
+            (who: post, does: hold),
+            (who: at(wing(ball)), does: screen_for(whom: post, after: hold)),
+            (who: at(wing(weak)), does: lift(slot(weak))),
+        ])";
+        offence.rules = vec![ron::from_str(text).unwrap()];
+        let to = Some(Spot::new(SpotName::Top, None));
+        let line = |line| Some(Told { line, to: None });
+        let first = Some(Told { line: 0, to });
+        let tell = |told| sends(&offence, &What::Rule { rule: 0, told });
+        assert_eq!(
+            tell([None, first, line(3), line(2), line(1)]).as_deref(),
+            Some("“Turn” sends 2 to the top after 0.5 s and 4 to set a screen")
+        );
+        // The post holds, and 3 is at his place already.
+        assert_eq!(tell([None, None, line(3), None, line(1)]), None);
+    }
+}

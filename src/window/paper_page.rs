@@ -1,0 +1,327 @@
+//! The paper page: what can be handed out of what is on the desk, where it goes, how far it is, and
+//! what came of it. The pack itself is the one of the command `paper`.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::atomic::Ordering;
+
+use bevy_egui::egui::{Button, ProgressBar, RichText, Slider, TextEdit, Ui};
+
+use super::desk::Desk;
+use super::jobs::Job;
+use super::moment;
+use super::offence_page::heading;
+use super::palette::*;
+use crate::clean;
+use crate::draw::light::field;
+use crate::draw::sheet::Paper;
+use crate::draw::{Item, Scene};
+use crate::pack::{self, GRAIN, Order, POSSESSIONS, Piece, Stage, When, Written};
+use crate::scenario::Scenario;
+use crate::scenario::session::{LEAST_MINUTES, MOST_MINUTES, MOST_NOTES};
+
+/// A piece counts as so many possessions for the bar (ours).
+const PIECE: u64 = 60;
+
+type Outcome = Result<Vec<Written>, String>;
+
+/// What the page knows.
+#[derive(Default)]
+pub struct PaperPage {
+    /// The folder as it is written; empty: beside the open file.
+    folder: String,
+    letter: bool,
+    /// What is being made, and the pieces of it.
+    job: Option<(Vec<Piece>, Job<Outcome>)>,
+    outcome: Option<Outcome>,
+}
+
+impl PaperPage {
+    pub fn busy(&self) -> bool {
+        self.job.is_some()
+    }
+
+    /// Looks whether it is done; a sentence if it is.
+    pub fn pass(&mut self) -> Option<String> {
+        let (_, job) = self.job.as_mut()?;
+        let outcome = match job.take() {
+            Some(outcome) => outcome,
+            None if job.is_over() => Err("it ended without an answer".into()),
+            None => return None,
+        };
+        self.job = None;
+        let said = sentence(&outcome);
+        self.outcome = Some(outcome);
+        Some(said)
+    }
+
+    /// How it ended, if anything was made since the page was opened first.
+    pub fn outcome(&self) -> Option<&Result<Vec<Written>, String>> {
+        self.outcome.as_ref()
+    }
+
+    /// Where the files are to go.
+    pub fn write_to(&mut self, folder: &Path) {
+        self.folder = folder.display().to_string();
+    }
+}
+
+fn sentence(outcome: &Outcome) -> String {
+    match outcome {
+        Ok(files) if files.len() == 1 => "Done: one file was written.".into(),
+        Ok(files) => format!("Done: {} files were written.", files.len()),
+        Err(said) => format!("Not done: {}.", clean::line(said)),
+    }
+}
+
+/// Beside the open file, or where the program was started.
+fn usual(desk: &Desk) -> PathBuf {
+    let beside = desk.file.as_deref().and_then(Path::parent);
+    beside.unwrap_or(Path::new("")).join("paper")
+}
+
+/// Shows the page.
+pub fn show(ui: &mut Ui, desk: &mut Desk) {
+    ui.label(RichText::new("For players and assistants who install nothing.").color(QUIET));
+    heading(ui, "Where it goes");
+    ui.horizontal(|ui| {
+        let label = ui.label("Folder");
+        let hint = usual(desk).display().to_string();
+        let field = TextEdit::singleline(&mut desk.paper.folder)
+            .hint_text(hint)
+            .desired_width(280.0);
+        ui.add(field).labelled_by(label.id);
+    });
+    ui.horizontal(|ui| {
+        ui.label("Paper");
+        ui.radio_value(&mut desk.paper.letter, false, "A4");
+        ui.radio_value(&mut desk.paper.letter, true, "US letter");
+    });
+    if desk.paper.busy() {
+        working(ui, desk);
+    } else {
+        came(ui, desk);
+    }
+    heading(ui, "What is made");
+    if let Some(pieces) = choice(ui, desk) {
+        begin(desk, pieces);
+    }
+    heading(ui, "On the practice sheet");
+    texts(ui, desk);
+}
+
+/// How far it is, and a way to stop it.
+fn working(ui: &mut Ui, desk: &mut Desk) {
+    let Some((pieces, job)) = &desk.paper.job else {
+        return;
+    };
+    let total = PIECE * pieces.len() as u64;
+    let done = (job.share() * job.of as f32).round() as u64;
+    let played = job.of - total;
+    let words = if done < played {
+        "plays the possessions behind the figures".to_string()
+    } else {
+        let at = ((done - played) / PIECE) as usize;
+        let piece = pieces.get(at).or(pieces.last());
+        format!("makes the {}", piece.map_or("files", |p| p.word()))
+    };
+    ui.add_space(6.0);
+    ui.add(ProgressBar::new(job.share()).text(RichText::new(&words).color(INK)));
+    ui.label(format!("{words} … {:.0} %", 100.0 * job.share()));
+    if ui.button("Stop").clicked() {
+        desk.paper.job = None;
+        desk.paper.outcome = Some(Err("stopped; what was complete has been kept".into()));
+    }
+}
+
+/// What came of it, in words, with every file.
+fn came(ui: &mut Ui, desk: &Desk) {
+    let Some(outcome) = &desk.paper.outcome else {
+        return;
+    };
+    ui.add_space(6.0);
+    let colour = if outcome.is_ok() { BALL } else { WARN };
+    ui.label(RichText::new(sentence(outcome)).color(colour).strong());
+    for file in outcome.iter().flatten() {
+        let size = file.bytes.div_ceil(1000);
+        let line = format!("{} ({size} kB)", file.path.display());
+        ui.label(RichText::new(clean::line(&line)).color(QUIET).small());
+    }
+}
+
+/// The buttons: what was pressed.
+fn choice(ui: &mut Ui, desk: &Desk) -> Option<Vec<Piece>> {
+    let mut pressed = None;
+    let free = !desk.paper.busy();
+    let whole = Button::new(RichText::new("Whole pack").strong().color(INK)).fill(BALL);
+    let whole = ui.add_enabled(free, whole);
+    desk.mark("pack", &whole);
+    if whole.clicked() {
+        pressed = Some(Piece::ALL.to_vec());
+    }
+    let about = "Everything below, in some seconds.";
+    ui.label(RichText::new(about).color(QUIET).small());
+    let time = desk.time.now;
+    let seed = desk.seed;
+    for (piece, name, about) in [
+        (
+            Piece::Sheet,
+            "Practice sheet",
+            "Two pages: findings, looks to rehearse, shell drill, time plan.".to_string(),
+        ),
+        (
+            Piece::Cards,
+            "Rule cards",
+            "For every rule, what each of the five does, both sides.".to_string(),
+        ),
+        (
+            Piece::Shell,
+            "Shell positions",
+            "Where the defenders stand, for this defence and every one that ships.".to_string(),
+        ),
+        (
+            Piece::Page,
+            "Phone page",
+            format!("Possession {seed} to play and step, the cards and a quiz; needs no network."),
+        ),
+        (
+            Piece::Film,
+            "Moving picture",
+            format!("Possession {seed} as GIF and APNG, for a chat."),
+        ),
+        (
+            Piece::Moment,
+            "Picture of this moment",
+            format!("The floor as you see it now, at {time:.1} s, on white."),
+        ),
+        (
+            Piece::Phase,
+            "Diagram of what comes now",
+            format!("Runs, passes and dribbles of the four seconds after {time:.1} s."),
+        ),
+    ] {
+        ui.add_space(3.0);
+        let button = ui
+            .add_enabled(free, Button::new(name))
+            .on_hover_text(&about);
+        if button.clicked() {
+            pressed = Some(vec![piece]);
+        }
+        ui.label(RichText::new(about).color(QUIET).small());
+    }
+    pressed
+}
+
+/// The floor as it is seen now, with its light.
+fn seen(desk: &mut Desk) -> (Scene, String) {
+    let mut scene = moment::scene(desk);
+    let picture = desk.picture();
+    if picture.holder.is_some() && desk.settings.layers.light {
+        let (mut state, holder) = desk.recording.scene(&picture);
+        state.pos = picture.pos;
+        let light = field(&desk.recording.cast, &state, holder, GRAIN);
+        scene.add(Item::Light(light));
+    }
+    let moved = desk.moved.iter().any(Option::is_some);
+    let by_hand = if moved { ", moved by hand" } else { "" };
+    let says = format!("Possession {} at {:.1} s{by_hand}", desk.seed, picture.time);
+    (scene, says)
+}
+
+/// Starts to make the pieces.
+fn begin(desk: &mut Desk, pieces: Vec<Piece>) {
+    let (scene, says) = seen(desk);
+    let written = desk.paper.folder.trim();
+    let to = match written {
+        "" => usual(desk),
+        own => PathBuf::from(own),
+    };
+    // A phase needs some time before the end.
+    let ends = desk.recording.end() - 0.5;
+    let order = Order {
+        to,
+        pieces: pieces.clone(),
+        paper: if desk.paper.letter {
+            Paper::Letter
+        } else {
+            Paper::A4
+        },
+        seed: desk.seed,
+        moment: When::Drawn(Box::new(scene), says),
+        from: (desk.time.now < ends).then_some(desk.time.now),
+        until: None,
+        possessions: POSSESSIONS,
+        threads: 1,
+    };
+    // What is written for the sheet does not wait for the possession to be played again.
+    let mut scenario: Scenario = (*desk.recording.scenario).clone();
+    scenario.name.clone_from(&desk.edit().name);
+    scenario.practice.clone_from(&desk.edit().practice);
+    desk.paper.outcome = None;
+    desk.paper.job = Some((pieces, job(Arc::new(scenario), order)));
+}
+
+fn job(scenario: Arc<Scenario>, order: Order) -> Job<Outcome> {
+    let played = if order.pieces.contains(&Piece::Sheet) {
+        order.possessions
+    } else {
+        0
+    };
+    let of = played + PIECE * order.pieces.len() as u64;
+    Job::start("paper", of, move |stop, done| {
+        let progress = |stage: Stage| {
+            let now = match stage {
+                Stage::Played(n) => n,
+                Stage::Makes(_, pieces) => played + PIECE * pieces as u64,
+            };
+            done.fetch_max(now, Ordering::Relaxed);
+        };
+        let made = pack::make(&scenario, &order, &progress, stop);
+        Some(made.map_err(|unmade| unmade.to_string()))
+    })
+}
+
+/// The texts of the sheet; kept with the variation, undoable.
+fn texts(ui: &mut Ui, desk: &mut Desk) {
+    let mut edit = desk.edit().clone();
+    let texts = &mut edit.practice;
+    let name = edit.name.clone();
+    for (label, text, hint) in [
+        ("Title", &mut texts.title, name.as_str()),
+        ("Date", &mut texts.date, "a line to write on"),
+        ("Place", &mut texts.place, ""),
+        ("Who", &mut texts.squad, "the names of the squad"),
+    ] {
+        ui.horizontal(|ui| {
+            let label = ui.add_sized([60.0, 20.0], bevy_egui::egui::Label::new(label));
+            let field = TextEdit::singleline(text)
+                .hint_text(hint)
+                .desired_width(260.0);
+            ui.add(field).labelled_by(label.id);
+        });
+    }
+    let mut minutes = texts.minutes();
+    ui.horizontal(|ui| {
+        let label = ui.add_sized([60.0, 20.0], bevy_egui::egui::Label::new("Minutes"));
+        let slider = Slider::new(&mut minutes, LEAST_MINUTES..=MOST_MINUTES).logarithmic(true);
+        ui.add(slider).labelled_by(label.id);
+    });
+    if minutes != texts.minutes() {
+        texts.minutes = Some(minutes);
+    }
+    let label = ui.label(format!("Notes, a line each, {MOST_NOTES} at most"));
+    let mut notes = texts.notes.join("\n");
+    let field = TextEdit::multiline(&mut notes)
+        .desired_rows(3)
+        .desired_width(330.0);
+    if ui.add(field).labelled_by(label.id).changed() {
+        texts.notes = match notes.as_str() {
+            "" => Vec::new(),
+            notes => notes.split('\n').map(str::to_string).collect(),
+        };
+    }
+    if edit != *desk.edit() {
+        desk.variation.change(edit, "practice");
+        desk.keep();
+    }
+}

@@ -1,0 +1,13 @@
+//! Against the world outside: one module a source. Each test names the author, year and title, the rule
+//! book and article, or the library that it is held against; labels as in the design's sources.
+
+mod courts;
+mod coverage;
+mod franks;
+mod generator;
+mod geometry;
+mod levels;
+mod motion;
+mod play;
+mod spots;
+mod statistics;
