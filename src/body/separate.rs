@@ -15,8 +15,11 @@ const SWEEPS: usize = 8;
 /// The unit in which answers are added: 2⁻⁴⁰ m or m/s, about a picometre.
 const GRAINS: f64 = (1u64 << 40) as f64;
 
-/// Square of a distance over the square of two radii: above it, rounding and all, they do not meet.
-const FAR_APART: f64 = 1.0 + 1e-9;
+/// Pairs of them.
+const PAIRS: usize = MAX_BODIES * (MAX_BODIES - 1) / 2;
+
+/// Pairs farther apart than this, m, are not looked at again until somebody has moved half of it.
+const ROOM: f64 = 0.4;
 
 /// Moves overlapping bodies apart and takes away the velocity with which they approach one another.
 ///
@@ -35,25 +38,25 @@ pub fn separate(positions: &mut [Vec2], velocities: &mut [Vec2], radii: &[f64], 
         "slices of one length"
     );
 
-    let mut pairs = [(0u8, 0u8); MAX_BODIES * (MAX_BODIES - 1) / 2];
+    let mut near = [(0u8, 0u8); PAIRS];
+    let mut pairs = [(0u8, 0u8); PAIRS];
+    let mut listed = 0;
+    // No body has moved farther than this since the near pairs were listed.
+    let mut strayed = f64::INFINITY;
     for _ in 0..SWEEPS {
+        if strayed > 0.5 * ROOM {
+            listed = list_near(positions, radii, &mut near);
+            strayed = 0.0;
+        }
         let mut contacts = [0u32; MAX_BODIES];
         let mut met = 0;
-        for (i, (here, mine)) in positions.iter().zip(radii).enumerate() {
-            let rest = positions[i + 1..].iter().zip(&radii[i + 1..]);
-            for (j, (there, theirs)) in rest.enumerate() {
-                // Most pairs are far apart: no root for them.
-                let (offset, both) = (there - here, mine + theirs);
-                if offset.norm_squared() > FAR_APART * (both * both) {
-                    continue;
-                }
-                let j = i + 1 + j;
-                if overlap(positions, radii, i, j) > 0.0 {
-                    contacts[i] += 1;
-                    contacts[j] += 1;
-                    pairs[met] = (i as u8, j as u8);
-                    met += 1;
-                }
+        for &(a, b) in &near[..listed] {
+            let (i, j) = (usize::from(a), usize::from(b));
+            if overlap(positions, radii, i, j) > 0.0 {
+                contacts[i] += 1;
+                contacts[j] += 1;
+                pairs[met] = (a, b);
+                met += 1;
             }
         }
         if met == 0 {
@@ -77,11 +80,36 @@ pub fn separate(positions: &mut [Vec2], velocities: &mut [Vec2], radii: &[f64], 
                 add(&mut slowed[k], apart * (approach * share));
             }
         }
+        let mut most: f64 = 0.0;
         for k in 0..n {
-            positions[k] += sum(moved[k]);
+            let way = sum(moved[k]);
+            most = most.max(way.x.abs() + way.y.abs());
+            positions[k] += way;
             velocities[k] += sum(slowed[k]);
         }
+        strayed += most;
     }
+}
+
+/// Lists the pairs that are in contact or may come into it before either has moved half of [`ROOM`];
+/// returns how many.
+fn list_near(positions: &[Vec2], radii: &[f64], near: &mut [(u8, u8); PAIRS]) -> usize {
+    let n = positions.len().min(MAX_BODIES);
+    let (mut x, mut y, mut r) = ([0.0; MAX_BODIES], [0.0; MAX_BODIES], [0.0; MAX_BODIES]);
+    for i in 0..n {
+        (x[i], y[i], r[i]) = (positions[i].x, positions[i].y, radii[i]);
+    }
+    let mut listed = 0;
+    for i in 0..n {
+        for j in i + 1..n {
+            let (dx, dy, reach) = (x[j] - x[i], y[j] - y[i], r[i] + r[j] + ROOM);
+            if dx * dx + dy * dy <= reach * reach {
+                near[listed] = (i as u8, j as u8);
+                listed += 1;
+            }
+        }
+    }
+    listed
 }
 
 /// How deep two bodies stand in one another, m; not positive when they do not.

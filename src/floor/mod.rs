@@ -5,7 +5,6 @@
 //!
 //! Not modelled: contact and fouls, rebounds, fatigue, fakes, timeouts, transition.
 
-use std::cell::Cell;
 use std::sync::Arc;
 
 use bevy_ecs::prelude::*;
@@ -31,12 +30,14 @@ pub mod instant;
 pub mod parts;
 pub mod rules;
 pub mod runs;
+mod stage;
 pub mod steer;
 pub mod walk;
 pub mod zone;
 
 use dice::Dice;
 use parts::*;
+use stage::Stage;
 
 /// A possession never lasts longer than this many ticks (a stop for scenarios without any clock).
 const LONGEST: u32 = 25 * 90;
@@ -325,7 +326,7 @@ fn run(
     } else {
         Side::Left
     });
-    let mut stage = KEPT.take().unwrap_or_default();
+    let mut stage = Stage::take();
     let Stage { world, schedule } = &mut *stage;
     set_up(world, scenario, cast, seed, side, keep);
     world.resource_mut::<Book>().instants = instants;
@@ -335,7 +336,7 @@ fn run(
     let clock = *world.resource::<Clock>();
     let ball = *world.resource::<Ball>();
     let mut book = std::mem::take(&mut *world.resource_mut::<Book>());
-    KEPT.set(Some(stage));
+    stage.keep();
     let ending = book.ending.unwrap_or(Ending::Turnover {
         how: Turnover::ShotClock,
         who: ball.man() as u8 + 1,
@@ -352,28 +353,6 @@ fn run(
         track: std::mem::take(&mut book.track),
     };
     (possession, instants)
-}
-
-/// A world with its schedule. Making them anew for each possession would cost more than what the
-/// possession is set up with, so a thread keeps one; [`set_up`] replaces everything that is in it.
-struct Stage {
-    world: World,
-    schedule: Schedule,
-}
-
-impl Default for Stage {
-    fn default() -> Self {
-        let mut schedule = Schedule::default();
-        tick_order(&mut schedule);
-        Stage {
-            world: World::new(),
-            schedule,
-        }
-    }
-}
-
-thread_local! {
-    static KEPT: Cell<Option<Box<Stage>>> = const { Cell::new(None) };
 }
 
 /// What is fixed for the possession of a seed.
@@ -400,6 +379,8 @@ fn set_up(
         for player in roster.attackers.into_iter().chain(roster.defenders) {
             world.despawn(player);
         }
+        // Or what was taken out would be remembered for ever.
+        world.clear_trackers();
     }
     let offence = &scenario.offence;
     let holder = usize::from(offence.ball).saturating_sub(1).min(4);

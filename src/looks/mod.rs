@@ -143,8 +143,8 @@ pub(crate) fn least_margin<const N: usize>(
     alert: f64,
 ) -> f64 {
     let Points { x, y, t } = points;
-    // As in `surely_later`, for all points at once: how near he comes by coasting, over what his
-    // acceleration makes up for (above one: surely too late), each squared.
+    // As in `surely_later`, for all points at once: how near he comes by coasting, and what his
+    // acceleration makes up for, each squared.
     let (top, v2) = (limits.top_speed, vel.norm_squared());
     let v = if v2 > top * top {
         vel * (top / v2.sqrt())
@@ -153,7 +153,8 @@ pub(crate) fn least_margin<const N: usize>(
     };
     let v2 = v.norm_squared();
     let per_v2 = if v2 > 1e-12 { 1.0 / v2 } else { 0.0 };
-    let mut part = [0.0; N];
+    let (mut rest, mut made) = ([0.0; N], [0.0; N]);
+    let mut late = [false; N];
     for i in 0..N {
         let time = HOPELESS + t[i];
         let (off_x, off_y) = (x[i] - pos.x, y[i] - pos.y);
@@ -161,16 +162,19 @@ pub(crate) fn least_margin<const N: usize>(
         let nearest = if nearest < time { nearest } else { time };
         let (rest_x, rest_y) = (off_x - v.x * nearest, off_y - v.y * nearest);
         let free = greater(time - moves, 0.0);
-        let made = reach[i] + 0.5 * limits.accel * free * free + SLACK;
+        let up = reach[i] + 0.5 * limits.accel * free * free + SLACK;
         let run = reach[i] + top * time + SLACK;
-        let coasting = (rest_x * rest_x + rest_y * rest_y) / (made * made);
-        let running = (off_x * off_x + off_y * off_y) / (run * run);
-        part[i] = greater(coasting, running);
+        rest[i] = rest_x * rest_x + rest_y * rest_y;
+        made[i] = up * up;
+        late[i] = (rest[i] > made[i]) | (off_x * off_x + off_y * off_y > run * run);
     }
-    let mut first = (N, 1.0);
+    let mut open = !left_out;
+    let mut first = (N, f64::INFINITY);
     for i in 0..N {
-        if part[i] <= first.1 && left_out & (1 << i) == 0 {
-            first = (i, part[i]);
+        if late[i] || left_out & (1 << i) != 0 {
+            open &= !(1 << i);
+        } else if rest[i] / made[i] < first.1 {
+            first = (i, rest[i] / made[i]);
         }
     }
     let mut least = HOPELESS;
@@ -178,9 +182,11 @@ pub(crate) fn least_margin<const N: usize>(
         return least;
     }
     for i in std::iter::once(first.0).chain((0..N).rev()) {
-        if part[i] > 1.0 || left_out & (1 << i) != 0 || alert - t[i] >= least {
+        if open & (1 << i) == 0 || alert - t[i] >= least {
             continue;
         }
+        // The first comes round again: his margin is known.
+        open &= !(1 << i);
         let point = Vec2::new(x[i], y[i]);
         if i != first.0 && surely_later(pos, vel, limits, point, reach[i], moves, least + t[i]) {
             continue;
@@ -192,8 +198,6 @@ pub(crate) fn least_margin<const N: usize>(
                 break;
             }
         }
-        // The first comes round again: his margin is known.
-        part[i] = f64::INFINITY;
     }
     least
 }

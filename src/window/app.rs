@@ -230,6 +230,9 @@ fn measure(watch: &mut Watch, desk: &Desk, seconds: f32) {
         println!("{told}");
         watch.told = told;
     }
+    if let Some(took) = desk.figures.took.take() {
+        println!("first figures {took:.2} s after the change");
+    }
     for (name, at) in desk.marks.take() {
         let line = format!("{name} at {:.0} {:.0}", at.x, at.y);
         if watch.marks.insert(name, line.clone()).as_ref() != Some(&line) {

@@ -1,13 +1,14 @@
 //! The scrimmage page: figures of many possessions, refreshed in the background after each change,
 //! beside those of what is saved, every one with its 95 % interval, drawn and said.
 
+use std::cell::Cell;
 use std::sync::Arc;
 
 use bevy_egui::egui::{
     Align2, FontId, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2,
 };
 
-use super::desk::Desk;
+use super::desk::{Desk, stopwatch};
 use super::jobs::{self, Job};
 use super::palette::*;
 use super::variation::{Edit, Variation};
@@ -15,11 +16,11 @@ use crate::court::Units;
 use crate::report::numbers;
 use crate::scrimmage::Figure;
 
-/// Possessions of the quick look after a change, and of the one that follows it.
-const QUICK: u64 = 200;
-const MORE: u64 = 1000;
+/// Possessions of the first look after a change, which is to be there within 0.3 s, and of those that
+/// follow it.
+const STEPS: [u64; 3] = [40, 200, 1000];
 /// A change settles for so long before the figures are played, seconds.
-const SETTLES: f32 = 0.35;
+const SETTLES: f32 = 0.1;
 
 /// The figures shown, by their names in files, with a coach's words.
 const SHOWN: [(&str, &str); 12] = [
@@ -60,10 +61,9 @@ impl Side {
         if let Some(figures) = job.take() {
             self.figures = Some((asked, figures));
             self.job = None;
-            if asked < MORE
-                && let Some(edit) = self.of.clone()
-            {
-                self.begin(&edit, MORE);
+            let more = STEPS.into_iter().find(|n| *n > asked);
+            if let (Some(more), Some(edit)) = (more, self.of.clone()) {
+                self.begin(&edit, more);
             }
         } else if job.is_over() {
             self.job = None;
@@ -77,6 +77,9 @@ pub struct FiguresPage {
     now: Side,
     saved: Side,
     wait: Option<f32>,
+    changed: Option<std::time::Instant>,
+    /// Seconds from the last change to its first figures, to be printed once.
+    pub took: Cell<Option<f64>>,
 }
 
 impl FiguresPage {
@@ -85,6 +88,7 @@ impl FiguresPage {
     pub fn ask(&mut self, variation: &Variation) {
         if self.now.of.is_some() && self.now.of.as_ref() != Some(variation.now()) {
             self.wait = Some(SETTLES);
+            self.changed = Some(stopwatch());
             self.now.job = None;
         }
     }
@@ -92,9 +96,9 @@ impl FiguresPage {
     /// Plays now, for the first time or again.
     pub fn run(&mut self, variation: &Variation) {
         self.wait = None;
-        self.now.begin(variation.now(), QUICK);
+        self.now.begin(variation.now(), STEPS[0]);
         if variation.changed() && self.saved.of.as_ref() != Some(variation.saved()) {
-            self.saved.begin(variation.saved(), QUICK);
+            self.saved.begin(variation.saved(), STEPS[0]);
         }
     }
 
@@ -105,6 +109,13 @@ impl FiguresPage {
     pub fn pass(&mut self, seconds: f32, variation: &Variation) {
         self.now.pass();
         self.saved.pass();
+        // The second step is under way: the first is there.
+        let first = |job: &Job<Vec<Figure>>| job.of == STEPS[1];
+        if self.now.job.as_ref().is_some_and(first)
+            && let Some(changed) = self.changed.take()
+        {
+            self.took.set(Some(changed.elapsed().as_secs_f64()));
+        }
         if let Some(wait) = &mut self.wait {
             *wait -= seconds;
             if *wait <= 0.0 {
