@@ -27,6 +27,7 @@ pub mod help;
 pub mod holder;
 pub mod instant;
 pub mod parts;
+pub mod play_on;
 pub mod rules;
 pub mod runs;
 pub mod steer;
@@ -299,7 +300,7 @@ pub fn play_shared(
     seed: u64,
     keep: Keep,
 ) -> Possession {
-    run(scenario, cast, seed, keep, None).0
+    run(scenario, cast, seed, keep, None, &[]).0
 }
 
 /// The same, and what the holder decided from at each of its moments (memory only when asked for).
@@ -308,7 +309,7 @@ pub fn play_witnessed(
     cast: &Arc<Cast>,
     seed: u64,
 ) -> (Possession, Vec<instant::Instant>) {
-    run(scenario, cast, seed, Keep::FIGURES, Some(Vec::new()))
+    run(scenario, cast, seed, Keep::FIGURES, Some(Vec::new()), &[])
 }
 
 fn run(
@@ -317,6 +318,7 @@ fn run(
     seed: u64,
     keep: Keep,
     instants: Option<Vec<instant::Instant>>,
+    puts: &[play_on::Put],
 ) -> (Possession, Vec<instant::Instant>) {
     let side = scenario.start.unwrap_or(if seed.is_multiple_of(2) {
         Side::Right
@@ -328,6 +330,7 @@ fn run(
     let mut schedule = Schedule::default();
     tick_order(&mut schedule);
     while world.resource::<Book>().ending.is_none() && world.resource::<Clock>().tick < LONGEST {
+        play_on::put(&mut world, puts);
         schedule.run(&mut world);
     }
     let clock = *world.resource::<Clock>();

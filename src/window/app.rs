@@ -1,6 +1,5 @@
 //! The application round the stage: bevy's window, its events, and how it ends.
 
-use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::time::Duration;
 
@@ -24,6 +23,7 @@ use bevy_egui::render::EGUI_SHADER_HANDLE;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass};
 
 use super::desk::{Desk, stopwatch};
+use super::measure::Measure;
 use super::{stage, store};
 use crate::scenario::Problems;
 
@@ -53,16 +53,9 @@ pub fn there_is_a_display() -> bool {
     cfg!(any(windows, target_os = "macos")) || set("DISPLAY")
 }
 
-#[derive(Resource)]
+#[derive(Resource, Default)]
 struct Watch {
-    began: std::time::Instant,
-    measure: bool,
-    lit: bool,
-    frames: u32,
-    since: f32,
     size: f32,
-    told: String,
-    marks: BTreeMap<&'static str, String>,
     /// Seconds since anything moved.
     rest: f32,
 }
@@ -88,7 +81,10 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
         Some(file) => store::open(file)?,
         None => store::demo(),
     };
-    let desk = Desk::new(edit, opening.file.clone(), folder);
+    let mut desk = Desk::new(edit, opening.file.clone(), folder);
+    if let Some(file) = &opening.file {
+        desk.lately(file);
+    }
     let window = Window {
         title: "Lanelight".into(),
         resolution: (1280, 800).into(),
@@ -115,17 +111,8 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
         focused_mode: UpdateMode::Continuous,
         unfocused_mode: UpdateMode::reactive_low_power(Duration::from_millis(100)),
     })
-    .insert_resource(Watch {
-        began,
-        measure: opening.measure,
-        lit: false,
-        frames: 0,
-        since: 0.0,
-        size: 0.0,
-        told: String::new(),
-        marks: BTreeMap::new(),
-        rest: 0.0,
-    })
+    .insert_resource(Watch::default())
+    .insert_resource(Measure::new(began, opening.measure))
     .insert_non_send(Shown(desk))
     .add_systems(Startup, |mut commands: Commands| {
         commands.spawn((Camera2d, Msaa::Off));
@@ -158,6 +145,7 @@ fn frame(
     mut contexts: EguiContexts,
     mut desk: NonSendMut<Shown>,
     mut watch: ResMut<Watch>,
+    mut measured: ResMut<Measure>,
     time: Res<Time<Real>>,
     mut settings: ResMut<WinitSettings>,
 ) -> bevy::ecs::error::Result {
@@ -188,78 +176,9 @@ fn frame(
     } else {
         UpdateMode::reactive(Duration::from_millis(200))
     };
-    measure(&mut watch, desk, seconds);
+    let pointer = ctx.input(|i| i.pointer.latest_pos());
+    measured.frame(desk, seconds, pointer);
     Ok(())
-}
-
-/// Prints what a script measures.
-fn measure(watch: &mut Watch, desk: &Desk, seconds: f32) {
-    if !watch.measure {
-        return;
-    }
-    if !watch.lit && desk.shade.grid().is_some() {
-        watch.lit = true;
-        println!(
-            "first lit frame after {:.2} s",
-            watch.began.elapsed().as_secs_f64()
-        );
-    }
-    let told = state(desk);
-    if told != watch.told {
-        println!("{told}");
-        watch.told = told;
-    }
-    for (name, at) in desk.marks.take() {
-        let line = format!("{name} at {:.0} {:.0}", at.x, at.y);
-        if watch.marks.insert(name, line.clone()).as_ref() != Some(&line) {
-            println!("{line}");
-        }
-    }
-    watch.frames += 1;
-    watch.since += seconds;
-    if watch.since >= 2.0 {
-        let rate = watch.frames as f32 / watch.since;
-        let state = if desk.time.running {
-            "playing"
-        } else {
-            "frozen"
-        };
-        println!(
-            "{rate:.1} frames a second, {state}; last replay {:.1} ms; {}",
-            desk.replay_took * 1000.0,
-            desk.edit().name
-        );
-        watch.frames = 0;
-        watch.since = 0.0;
-    }
-}
-
-/// The desk in a line, for a script that presses real keys and has to know what came of it.
-fn state(desk: &Desk) -> String {
-    let moved = desk.moved.iter().filter(|m| m.is_some()).count();
-    format!(
-        "desk: {}, page {}, seed {}, {} rules off, {moved} moved, {}, figures {}, {} judged, type {:.1}",
-        if desk.time.running {
-            "playing"
-        } else {
-            "frozen"
-        },
-        desk.page.map_or("none", |p| p.word()),
-        desk.seed,
-        desk.edit().off.len(),
-        if desk.variation.changed() {
-            "changed"
-        } else {
-            "unchanged"
-        },
-        if desk.figures.figure("points").is_some() {
-            "there"
-        } else {
-            "none"
-        },
-        desk.drill.scores.len(),
-        desk.settings.type_size,
-    )
 }
 
 fn dropped(mut events: MessageReader<FileDragAndDrop>, mut desk: NonSendMut<Shown>) {

@@ -67,7 +67,7 @@ pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
     });
     let rim = view.at(Vec2::zeros());
     let uv = |p: Pos2| ((p - rim) / (view.scale * TILE)).to_pos2();
-    let lit = desk.settings.layers.light;
+    let lit = desk.layers().light;
     let strength = match desk.recording.picture(desk.time.now).holder {
         Some(_) => 1.0,
         None => 0.55,
