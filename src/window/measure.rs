@@ -94,10 +94,10 @@ impl Measure {
 fn state(desk: &Desk) -> String {
     let moved = desk.moved.iter().filter(|m| m.is_some()).count();
     let word = |yes: bool, a: &'static str, b: &'static str| if yes { a } else { b };
-    let drawer = match desk.slide {
-        0.0 => "in",
-        1.0 => "out",
-        _ => "moving",
+    let drawer = if desk.slide <= 0.0 {
+        "in"
+    } else {
+        word(desk.slide >= 1.0, "out", "moving")
     };
     format!(
         "desk: {}, page {}, drawer {drawer}, seed {}, {} rules off, {moved} moved, {} by hand, {}, figures {}, {} judged, sheet {}, type {:.1}, last replay {:.1} ms",

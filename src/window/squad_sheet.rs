@@ -230,6 +230,13 @@ fn metres_of(text: &str, units: Units) -> Option<f64> {
     }
 }
 
+fn count(n: &mut u32) -> DragValue<'_> {
+    DragValue::new(n)
+        .range(0..=9999)
+        .speed(0.2)
+        .update_while_editing(false)
+}
+
 /// Makes and attempts of one zone; nothing tried, nothing known.
 fn tally(ui: &mut Ui, zone: &str, made: &mut Option<Makes>) {
     let now = made.unwrap_or(Makes {
@@ -238,15 +245,9 @@ fn tally(ui: &mut Ui, zone: &str, made: &mut Option<Makes>) {
     });
     let mut next = now;
     ui.horizontal(|ui| {
-        let box_of = |n| {
-            DragValue::new(n)
-                .range(0..=9999)
-                .speed(0.2)
-                .update_while_editing(false)
-        };
-        let first = ui.add(box_of(&mut next.makes));
+        let first = ui.add(count(&mut next.makes));
         let label = ui.label("of");
-        let second = ui.add(box_of(&mut next.attempts));
+        let second = ui.add(count(&mut next.attempts));
         let name = ui.label(zone);
         first.labelled_by(name.id);
         second.labelled_by(name.id).labelled_by(label.id);
