@@ -28,6 +28,7 @@ impl Desk {
     /// What was written as a path: a file is opened, a folder is looked into. What cannot be found is
     /// said.
     fn open_written(&mut self) {
+        self.files.unfound = None;
         let text = self.files.path.trim().to_string();
         let path = self.folder_shown().join(in_full(&text));
         if path.is_dir() {
