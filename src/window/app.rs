@@ -5,13 +5,10 @@ use std::time::Duration;
 
 use bevy::DefaultPlugins;
 use bevy::app::{App, AppExit, PluginGroup, Startup, Update};
-use bevy::asset::Assets;
-use bevy::camera::{Camera2d, ClearColor};
+use bevy::camera::ClearColor;
 use bevy::color::Color;
 use bevy::ecs::prelude::*;
 use bevy::log::{Level, LogPlugin};
-use bevy::render::view::Msaa;
-use bevy::shader::Shader;
 use bevy::time::{Real, Time};
 use bevy::utils::default;
 use bevy::window::{
@@ -19,12 +16,11 @@ use bevy::window::{
 };
 use bevy::winit::{UpdateMode, WinitSettings};
 use bevy_egui::egui::{self, FontData, FontDefinitions, FontFamily, LayerId, UiBuilder};
-use bevy_egui::render::EGUI_SHADER_HANDLE;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass};
 
 use super::desk::{Desk, stopwatch};
 use super::measure::Measure;
-use super::{stage, store};
+use super::{pass, stage, store};
 use crate::scenario::Problems;
 
 /// What to open the window with.
@@ -115,14 +111,11 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
     .insert_resource(Measure::new(began, opening.measure))
     .insert_non_send(Shown(desk))
     .add_systems(Startup, |mut commands: Commands| {
-        commands.spawn((Camera2d, Msaa::Off));
+        commands.spawn(pass::camera());
     })
     .add_systems(Update, (dropped, closing))
     .add_systems(EguiPrimaryContextPass, frame);
-    let ink = Shader::from_wgsl(include_str!("ink.wgsl"), "window/ink.wgsl");
-    let mut shaders = app.world_mut().resource_mut::<Assets<Shader>>();
-    // An error would only mean that egui's own shader stays.
-    let _ = shaders.insert(EGUI_SHADER_HANDLE.id(), ink);
+    pass::cheaply(&mut app);
     match app.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(code) => Err(NoWindow::Ended(code.get())),
@@ -197,32 +190,5 @@ fn closing(
     if events.read().next().is_some() {
         desk.0.close();
         exit.write(AppExit::Success);
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    /// The curves of `ink.wgsl` against the exact ones of sRGB (IEC 61966-2-1).
-    #[test]
-    fn the_cheap_curves_of_the_shader_are_right_to_two_steps_in_255() {
-        let mut worst: f64 = 0.0;
-        for step in 0..=255 {
-            let exact = f64::from(step) / 255.0;
-            let linear = if exact <= 0.04045 {
-                exact / 12.92
-            } else {
-                libm::pow((exact + 0.055) / 1.055, 2.4)
-            };
-            let a = linear.sqrt();
-            let (b, c) = (a.sqrt(), a.sqrt().sqrt());
-            let gamma = 0.662002687 * a + 0.684122060 * b - 0.323583601 * c - 0.0225411470 * linear;
-            let x = exact;
-            let back = x * (x * (x * 0.305306011 + 0.682171111) + 0.012522878);
-            worst = worst
-                .max((gamma.max(0.0) - exact).abs())
-                .max((back - linear).abs());
-        }
-        println!("largest difference {:.2} steps", worst * 255.0);
-        assert!(worst < 2.01 / 255.0, "{worst}");
     }
 }

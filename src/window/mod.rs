@@ -39,6 +39,7 @@ pub mod why_page;
 
 mod app;
 mod measure;
+mod pass;
 
 /// For whoever drives the stage without a screen.
 pub use bevy_egui::egui;
