@@ -13,6 +13,7 @@ use lanelight::draw::print;
 use lanelight::draw::svg::{Look, Picture, draw, picture};
 use lanelight::draw::{ArrowKind, Item, Scene, light};
 use lanelight::floor::{Keep, play};
+use lanelight::looks::field;
 use lanelight::possession::Possession;
 use lanelight::scenario::Scenario;
 
@@ -312,8 +313,8 @@ fn light_of_a_recorded_frame_is_the_light_that_the_holder_decided_by() {
                     (numbers.next() - 0.5) * court.width,
                     court.baseline_y() + numbers.next() * 9.0,
                 );
-                let kept = light::light_at(&lamp.cast, &instant.old.scene, instant.hold.by, p);
-                let again = light::light_at(&lamp.cast, &state, instant.hold.by, p);
+                let kept = field::lit(&lamp.cast, &instant.old.scene, instant.hold.by, p);
+                let again = field::lit(&lamp.cast, &state, instant.hold.by, p);
                 sum += (kept - again).abs();
                 near += usize::from((kept - again).abs() < 0.05);
                 points += 1;

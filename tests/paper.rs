@@ -110,9 +110,7 @@ fn next_figure(text: &str) -> Option<([String; 3], String, &str)> {
     let mut from = 0;
     while let Some(open) = text[from..].find(" (").map(|at| at + from) {
         from = open + 2;
-        let Some((inside, rest)) = text[from..].split_once(')') else {
-            return None;
-        };
+        let (inside, rest) = text[from..].split_once(')')?;
         let mut before = text[..open].rsplit(' ');
         let (unit, value) = (before.next()?, before.next().unwrap_or(""));
         if let Some((low, high)) = inside.split_once(" to ")
@@ -244,7 +242,11 @@ fn the_caution_stands_on_every_printed_page() {
     for paper in Paper::ALL {
         let mut pages = practice.pages(&scenario, &summary, paper).0;
         pages.extend(card_pages(&scenario, &cards(&scenario), paper));
-        pages.extend(shell_pages(&scenario, &[scenario.defence.clone()], paper));
+        pages.extend(shell_pages(
+            &scenario,
+            std::slice::from_ref(&scenario.defence),
+            paper,
+        ));
         let diagram = lanelight::draw::Scene::of(&scenario.court);
         pages.extend(diagram_page(&scenario, &diagram, "Nothing", paper));
         let caution = clean::escape(CAUTION_SHORT);

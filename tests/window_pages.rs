@@ -7,10 +7,14 @@ use std::path::Path;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use lanelight::court::Vec2;
+use lanelight::squad::units::Sprint;
 use lanelight::window::desk::Desk;
 use lanelight::window::drill::{ROUND, Stage, Task};
-use lanelight::window::egui::{Key, Modifiers, vec2};
+use lanelight::window::drill_read::{Read, Reading};
+use lanelight::window::egui::accesskit::Role;
+use lanelight::window::egui::{Event, Key, Modifiers, vec2};
 use lanelight::window::settings::Page;
+use lanelight::window::variation::Side;
 use lanelight::window::{stage, store};
 
 /// Seconds of one frame.
@@ -224,35 +228,205 @@ fn a_round_of_stand_right_is_asked_judged_and_kept_under_the_learners_name() {
 }
 
 #[test]
-fn the_cut_that_is_on_scores_and_another_does_not() {
+fn the_cut_that_is_on_and_who_is_open_are_read_with_the_light_off_and_judged() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut window = open(desk(folder.path()));
     page(&mut window, Page::StandRight);
     press(&mut window, Task::ReadTheCut.word());
     press(&mut window, &format!("Begin a round of {ROUND}"));
     for turn in 0..2 {
+        assert!(
+            !window.state().layers().light,
+            "the light tells who is open"
+        );
         let moment = window.state().moment().expect("a decision");
-        let there = window.state().recording.possession.moments[moment]
-            .backdoor
-            .clone();
-        let open = there
-            .iter()
-            .find(|b| b.there)
-            .expect("a backdoor chance")
-            .who;
-        let shut = (1..=5).find(|n| !there.iter().any(|b| b.there && b.who == *n));
-        let pick = if turn == 0 {
-            open
-        } else {
-            shut.expect("somebody")
+        let read = Read::of(&window.state().recording, moment, Reading::default());
+        let truth = read.expect("a moment");
+        press(&mut window, "Judge it");
+        assert!(
+            matches!(window.state().drill.stage, Stage::Asks { .. }),
+            "nothing was said yet"
+        );
+        let cut = match turn {
+            0 => format!("cut of {}", truth.on[0] + 1),
+            _ => "nobody's cut".to_string(),
         };
-        press(&mut window, &pick.to_string());
-        let wanted = if turn == 0 { 100.0 } else { 0.0 };
+        press(&mut window, &cut);
+        for who in (0..5).filter(|w| truth.open[*w]) {
+            press(&mut window, &format!("{} is open", who + 1));
+        }
+        press(&mut window, "Judge it");
+        let wanted = if turn == 0 { 100.0 } else { 50.0 };
         assert!(
             matches!(window.state().drill.stage, Stage::Shows { score, .. } if score == wanted)
         );
+        assert!(window.state().layers().light);
         press(&mut window, "Next moment");
     }
+}
+
+#[test]
+fn while_a_learner_is_asked_the_floor_stands_still_and_he_may_leave() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    page(&mut window, Page::StandRight);
+    press(&mut window, &format!("Begin a round of {ROUND}"));
+    let (seed, time) = (window.state().seed, window.state().time.now);
+    let moved = window.state().moved;
+    for (held, which) in [
+        (Modifiers::NONE, Key::Space),
+        (Modifiers::NONE, Key::ArrowRight),
+        (Modifiers::NONE, Key::N),
+        (Modifiers::NONE, Key::Backspace),
+    ] {
+        key(&mut window, held, which);
+        let desk = window.state();
+        assert_eq!((desk.seed, desk.time.now, desk.moved), (seed, time, moved));
+        assert!(!desk.time.running && desk.said.is_some());
+    }
+    press(&mut window, "Leave the round");
+    assert_eq!(window.state().drill.stage, Stage::Idle);
+    key(&mut window, Modifiers::NONE, Key::N);
+    assert_eq!(window.state().seed, seed + 1);
+}
+
+#[test]
+fn what_a_place_left_open_is_shown_as_light_beside_that_of_the_model() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    page(&mut window, Page::StandRight);
+    press(&mut window, &format!("Begin a round of {ROUND}"));
+    let Stage::Asks { who } = window.state().drill.stage.clone() else {
+        panic!("not asked");
+    };
+    let far = Vec2::new(0.0, 11.0);
+    window.state_mut().moved[5 + who[0]] = Some(far);
+    window.run_steps(2);
+    press(&mut window, "Judge it");
+    let Stage::Shows { answers, .. } = window.state().drill.stage.clone() else {
+        panic!("not judged");
+    };
+    press(&mut window, "as the model has them");
+    assert_eq!(window.state().moved[5 + who[0]], Some(answers[0].right));
+    press(&mut window, "as you put them");
+    assert_eq!(window.state().moved[5 + who[0]], Some(far));
+}
+
+#[test]
+fn with_a_player_moved_the_possession_runs_on_from_there_and_leads_back() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    window.state_mut().show_at(3, 1.6);
+    window.run_steps(2);
+    let itself = window.state().recording.possession.clone();
+    window.state_mut().moved[7] = Some(Vec2::new(0.5, 10.5));
+    window.run_steps(2);
+    press(&mut window, "Run from here");
+    assert!(window.state().time.running);
+    assert_ne!(window.state().recording.possession, itself);
+    assert!(
+        window
+            .query_by_label_contains("X3 moved at 1.6 s")
+            .is_some()
+    );
+    press(&mut window, "back to the possession itself");
+    assert_eq!(window.state().recording.possession, itself);
+    // The same by keys, and undone.
+    window.state_mut().moved[7] = Some(Vec2::new(0.5, 10.5));
+    window.run_steps(2);
+    key(&mut window, Modifiers::NONE, Key::Space);
+    assert_eq!(window.state().puts.len(), 1);
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.state().recording.possession, itself);
+    assert!(window.state().moved[7].is_some() && !window.state().time.running);
+    key(&mut window, Modifiers::COMMAND, Key::Y);
+    key(&mut window, Modifiers::NONE, Key::X);
+    assert_eq!(window.state().recording.possession, itself);
+}
+
+#[test]
+fn a_players_measured_numbers_are_played_shown_beside_the_old_ones_and_undone() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    page(&mut window, Page::Squad);
+    let top =
+        |window: &Harness<'_, Desk>| window.state().recording.cast.players[0].limits.top_speed;
+    let before = top(&window);
+    press(&mut window, "1 Amsel");
+    let mut edit = window.state().edit().clone();
+    let mut raw = edit.attackers.raw("Attack").expect("a squad");
+    raw.measured(1).sprint = Some(Sprint(3.2));
+    edit.attackers = Side::Sheet(raw.text().expect("text"));
+    window.state_mut().change(edit, "sheet of 1: sprint");
+    window.run_steps(3);
+    let after = top(&window);
+    assert!(after > before + 0.3, "{before} {after}");
+    let was = format!("was {before:.1} m/s");
+    assert!(window.query_by_label(&was).is_some(), "{was}");
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(top(&window), before);
+}
+
+#[test]
+fn a_number_that_cannot_be_is_refused_in_words_and_nothing_is_lost() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    page(&mut window, Page::Squad);
+    press(&mut window, "1 Amsel");
+    let before = window.state().edit().clone();
+    let field = window.get_by_role_and_label(Role::SpinButton, "sprint, 75 ft");
+    field.click();
+    window.run_steps(3);
+    key(&mut window, Modifiers::COMMAND, Key::A);
+    window.event(Event::Text("2.1".into()));
+    window.run_steps(3);
+    key(&mut window, Modifiers::NONE, Key::Enter);
+    let said = window.query_by_label_contains("2.8 to 8 seconds, not 2.1");
+    assert!(said.is_some(), "nothing was said");
+    assert_eq!(window.state().edit(), &before);
+}
+
+#[test]
+fn a_path_that_is_not_there_is_said_and_one_that_is_opens() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("friday.ron");
+    store::save(&path, &store::demo()).expect("saved");
+    let mut window = open(desk(&folder.path().join("data")));
+    key(&mut window, Modifiers::COMMAND, Key::O);
+    assert_eq!(window.state().page, Some(Page::Files));
+    for (written, opens) in [("monday", false), ("friday", true)] {
+        let whole = folder.path().join(written);
+        window.state_mut().files.path = whole.display().to_string();
+        window.run_steps(2);
+        press(&mut window, "Open it");
+        assert_eq!(window.state().file.is_some(), opens);
+        let unfound = window.state().files.unfound.is_some();
+        assert_eq!(unfound, !opens);
+        let said = window.query_by_label_contains("There is no file").is_some();
+        assert_eq!(said, !opens);
+    }
+    assert!(window.state().settings.recent[0].ends_with("friday.ron"));
+    // It is listed from then on.
+    assert!(window.query_all_by_label("friday.ron").next().is_some());
+}
+
+#[test]
+fn unsaved_changes_are_put_aside_when_another_file_is_opened_and_taken_up_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("friday.ron");
+    store::save(&path, &store::demo()).expect("saved");
+    let mut window = open(desk(&folder.path().join("data")));
+    let mut edit = window.state().edit().clone();
+    edit.name = "Half done".into();
+    edit.offence.patience.hold = 2.9;
+    window.state_mut().change(edit.clone(), "hold");
+    window.state_mut().open_path(&path);
+    page(&mut window, Page::Files);
+    assert!(window.query_by_label("Half done").is_some());
+    press(&mut window, "Take it up");
+    assert_eq!(window.state().edit(), &edit);
+    assert!(window.state().variation.changed());
+    assert!(window.query_by_label("Take it up").is_none());
 }
 
 #[test]
@@ -293,7 +467,7 @@ fn what_is_wrong_in_a_file_is_shown_with_its_line() {
 }
 
 #[test]
-fn a_crash_loses_no_change_and_a_close_leaves_nothing_over() {
+fn neither_a_crash_nor_a_close_loses_a_change() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut first = desk(folder.path());
     let mut edit = first.edit().clone();
@@ -308,7 +482,13 @@ fn a_crash_loses_no_change_and_a_close_leaves_nothing_over() {
     assert_eq!(second.edit(), &store::demo());
     second.close();
     drop(second);
-    assert_eq!(desk(folder.path()).edit(), &store::demo());
+    let mut third = desk(folder.path());
+    assert_eq!(third.edit(), &store::demo());
+    // Closed with something unsaved: it is there next time.
+    third.change(edit.clone(), "hold");
+    third.close();
+    drop(third);
+    assert_eq!(desk(folder.path()).edit(), &edit);
 }
 
 #[test]

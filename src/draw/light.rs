@@ -1,9 +1,7 @@
 //! The lit floor of one tick: how open a pass to every point is, how wide the driving lane, who
 //! shuts what. All of it by the functions of `looks`, so that the picture and the figures agree.
 //!
-//! *Light* at a point: openness of the best pass (chest, bounce, overhead) from the holder to the
-//! team-mate nearest to that point, were he standing there. Nearer to the holder than a pass can
-//! be thrown it is 1: he has the ball there already. Out of range of every pass it is 0.
+//! *Light* at a point is `looks::field`: openness of the best pass to whoever stood there.
 //!
 //! What a recorded frame does not hold is worked out again: velocities from the frames before and
 //! after, what a defender sees from where he faces. At an instant whose state was kept whole
@@ -17,50 +15,39 @@ use crate::court::Vec2;
 use crate::floor::eyes::{alertness, awareness};
 use crate::floor::parts::{Eyes, Guard, Play, Seen};
 use crate::floor::{cast_of, ground};
-use crate::looks::field::at;
+use crate::looks::field::{Grid, over};
 use crate::looks::{BODIES, Cast, Scene as State, driving};
 use crate::possession::{Frame, Moment, TICK};
 use crate::scenario::Scenario;
 
 use super::scene::Item;
 
-/// Within this distance of the holder all is lit, metres: an arm and a step.
-const AT_HAND: f64 = 1.6;
 /// A closer's thread is drawn from this chance to shut the look on.
 const TIES: f64 = 0.25;
 
-/// Openness over the half court, one value for each point of a grid.
+/// Openness over the half court, at the points of a grid.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Field {
-    /// The grid's first point (least x and y), metres.
-    pub first: Vec2,
-    /// Distance between neighbouring points, metres, in each direction.
-    pub step: Vec2,
-    pub columns: usize,
-    pub rows: usize,
+    pub grid: Grid,
     /// Row by row from the baseline up, each from left to right; 0..=1.
     pub values: Vec<f64>,
 }
 
 impl Field {
-    /// Middle of a cell, metres.
-    pub fn point(&self, column: usize, row: usize) -> Vec2 {
-        self.first + Vec2::new(column as f64 * self.step.x, row as f64 * self.step.y)
-    }
-
-    /// Value of a cell; 0 outside the grid.
+    /// Value at a point of the grid; 0 outside it.
     pub fn value(&self, column: usize, row: usize) -> f64 {
-        if column >= self.columns {
+        if column >= self.grid.columns {
             return 0.0;
         }
-        let at = row * self.columns + column;
+        let at = row * self.grid.columns + column;
         self.values.get(at).copied().unwrap_or(0.0)
     }
 
     /// Left and right exchanged.
     pub(super) fn mirror(&mut self) {
-        self.first.x = -(self.first.x + self.step.x * (self.columns.max(1) - 1) as f64);
-        for row in self.values.chunks_mut(self.columns.max(1)) {
+        let wide = self.grid.columns.max(1);
+        self.grid.first.x = -(self.grid.first.x + self.grid.step.x * (wide - 1) as f64);
+        for row in self.values.chunks_mut(wide) {
             row.reverse();
         }
     }
@@ -155,36 +142,13 @@ impl Lamp {
     }
 }
 
-/// Light at one point, 0..=1; `holder` 0–4.
-pub fn light_at(cast: &Cast, state: &State, holder: usize, p: Vec2) -> f64 {
-    if (p - state.pos[holder]).norm() < AT_HAND {
-        return 1.0;
-    }
-    at(cast, state, holder, p).map_or(0.0, |pass| pass.openness.value)
-}
-
-/// The light on the whole half court, on points `step` metres apart (or a little less).
+/// The light on the whole half court, on points at most `step` metres apart; `holder` 0–4.
 pub fn field(cast: &Cast, state: &State, holder: usize, step: f64) -> Field {
-    let court = &cast.court;
-    let height = court.half_court_y() - court.baseline_y();
-    let count = |length: f64| (libm::ceil(length / step.max(0.05)) as usize).max(1);
-    let (columns, rows) = (count(court.width), count(height));
-    let step = Vec2::new(court.width / columns as f64, height / rows as f64);
-    let first = Vec2::new(-court.width / 2.0, court.baseline_y()) + step / 2.0;
-    let mut field = Field {
-        first,
-        step,
-        columns,
-        rows,
-        values: Vec::with_capacity(columns * rows),
-    };
-    for row in 0..rows {
-        for column in 0..columns {
-            let p = field.point(column, row);
-            field.values.push(light_at(cast, state, holder, p));
-        }
+    let grid = Grid::over(&cast.court, step, f64::INFINITY);
+    Field {
+        values: over(cast, state, holder, &grid),
+        grid,
     }
-    field
 }
 
 /// The driving lane of the holder (0–4).

@@ -22,16 +22,12 @@ const GRAIN: f64 = 0.125;
 
 /// The field's value at a point, between the points of its grid.
 pub(super) fn between(field: &Field, p: Vec2) -> f64 {
-    let u = ((p.x - field.first.x) / field.step.x).clamp(0.0, (field.columns.max(1) - 1) as f64);
-    let v = ((p.y - field.first.y) / field.step.y).clamp(0.0, (field.rows.max(1) - 1) as f64);
+    let (of, last) = (&field.grid, |count: usize| count.max(1) - 1);
+    let u = ((p.x - of.first.x) / of.step.x).clamp(0.0, last(of.columns) as f64);
+    let v = ((p.y - of.first.y) / of.step.y).clamp(0.0, last(of.rows) as f64);
     let (i, j) = (u as usize, v as usize);
     let (s, t) = (u - i as f64, v - j as f64);
-    let value = |a: usize, b: usize| {
-        field.value(
-            a.min(field.columns.max(1) - 1),
-            b.min(field.rows.max(1) - 1),
-        )
-    };
+    let value = |a: usize, b: usize| field.value(a.min(last(of.columns)), b.min(last(of.rows)));
     let low = value(i, j) * (1.0 - s) + value(i + 1, j) * s;
     let high = value(i, j + 1) * (1.0 - s) + value(i + 1, j + 1) * s;
     low * (1.0 - t) + high * t
@@ -40,12 +36,9 @@ pub(super) fn between(field: &Field, p: Vec2) -> f64 {
 /// The lit floor down to `deep`.
 pub(super) fn light(out: &mut String, grid: &Grid, field: &Field, deep: f64, theme: Theme) {
     let ink = theme.ink();
-    let low = field.first - field.step / 2.0;
-    let high = low
-        + Vec2::new(
-            field.step.x * field.columns as f64,
-            field.step.y * field.rows as f64,
-        );
+    let of = &field.grid;
+    let low = of.first;
+    let high = of.point(of.columns.max(1) - 1, of.rows.max(1) - 1);
     let bottom = high.y.min(deep);
     let (columns, rows) = (
         libm::ceil((high.x - low.x) / GRAIN) as usize,

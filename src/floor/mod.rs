@@ -28,6 +28,7 @@ pub mod help;
 pub mod holder;
 pub mod instant;
 pub mod parts;
+pub mod play_on;
 pub mod rules;
 pub mod runs;
 mod stage;
@@ -302,7 +303,7 @@ pub fn play_shared(
     seed: u64,
     keep: Keep,
 ) -> Possession {
-    run(scenario, cast, seed, keep, None).0
+    run(scenario, cast, seed, keep, None, &[]).0
 }
 
 /// The same, and what the holder decided from at each of its moments (memory only when asked for).
@@ -311,7 +312,7 @@ pub fn play_witnessed(
     cast: &Arc<Cast>,
     seed: u64,
 ) -> (Possession, Vec<instant::Instant>) {
-    run(scenario, cast, seed, Keep::FIGURES, Some(Vec::new()))
+    run(scenario, cast, seed, Keep::FIGURES, Some(Vec::new()), &[])
 }
 
 fn run(
@@ -320,6 +321,7 @@ fn run(
     seed: u64,
     keep: Keep,
     instants: Option<Vec<instant::Instant>>,
+    puts: &[play_on::Put],
 ) -> (Possession, Vec<instant::Instant>) {
     let side = scenario.start.unwrap_or(if seed.is_multiple_of(2) {
         Side::Right
@@ -331,6 +333,7 @@ fn run(
     set_up(world, scenario, cast, seed, side, keep);
     world.resource_mut::<Book>().instants = instants;
     while world.resource::<Book>().ending.is_none() && world.resource::<Clock>().tick < LONGEST {
+        play_on::put(world, puts);
         schedule.run(world);
     }
     let clock = *world.resource::<Clock>();

@@ -7,6 +7,8 @@
 //!
 //! Not modelled: whether anybody could be there in time.
 
+use serde::Serialize;
+
 use super::passing::{Going, PassLook, best_pass};
 use super::{Cast, Scene};
 use crate::ball::PassKind;
@@ -38,7 +40,7 @@ pub fn at(cast: &Cast, scene: &Scene, passer: usize, point: Vec2) -> Option<Pass
 }
 
 /// A grid of points over the half court, row by row from the baseline.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Grid {
     pub columns: usize,
     pub rows: usize,

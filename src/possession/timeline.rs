@@ -93,9 +93,10 @@ impl Teller<'_> {
     fn instant(&self, first: usize, entries: &[Entry], lines: &mut Vec<Line>) {
         let mut clauses: Vec<(String, Vec<String>)> = Vec::new();
         for (i, entry) in entries.iter().enumerate() {
-            // Going out to a place and filling it is one thing.
+            // Going out to a place and filling it is one thing, and so is sealing and staying there.
             let told = matches!(entry.what, What::Fills { who, to }
-                if entries.iter().any(|e| e.what == What::Unfed { who, to }));
+                if entries.iter().any(|e| e.what == What::Unfed { who, to }
+                    || e.what == What::Seals { who, at: to }));
             let Some((who, does)) = self.clause(first + i, &entry.what).filter(|_| !told) else {
                 continue;
             };
@@ -119,7 +120,8 @@ impl Teller<'_> {
             });
             let quoted: Vec<_> = rules.map(|r| format!("“{}”", r.name)).collect();
             if !quoted.is_empty() {
-                text = format!("{text} – {}", quoted.join(" and "));
+                let rules = if quoted.len() == 1 { "rule" } else { "rules" };
+                text = format!("{text}. By the {rules} {}", quoted.join(" and "));
             }
         } else {
             // What the rules answer is not told here, and players start a little later.
@@ -166,7 +168,9 @@ impl Teller<'_> {
                 .filter(|(i, _)| Some(*i) != m.choice)
         };
         let by_value = |a: &&LookNow, b: &&LookNow| b.value.total_cmp(&a.value);
-        let mut open: Vec<&LookNow> = rest().map(|(_, l)| l).filter(|l| l.open).collect();
+        let outside = m.at.name.is_perimeter();
+        let said = |l: &&LookNow| l.open && (outside || l.kind != LookKind::Drive);
+        let mut open: Vec<&LookNow> = rest().map(|(_, l)| l).filter(said).collect();
         open.sort_by(by_value);
         let words = |l: &&LookNow| {
             // Said once for each kind of look.
@@ -175,6 +179,7 @@ impl Teller<'_> {
                 self.barred.set(self.barred.get() | 1 << l.kind as u32);
             }
             let barred = match l.kind {
+                LookKind::Shot => " (passed up)",
                 _ if !first => "",
                 LookKind::Drive => " (no rule lets him drive from there)",
                 _ => " (no rule takes it)",
@@ -190,11 +195,16 @@ impl Teller<'_> {
             None => format!("also open: {list}"),
             Some(look) if open.is_empty() => {
                 format!(
-                    "{} was not clear, nor was anything else open",
-                    self.look(look)
+                    "{} was {}, nor was anything else open",
+                    self.look(look),
+                    not_open(look)
                 )
             }
-            Some(look) => format!("{} was not clear; open instead: {list}", self.look(look)),
+            Some(look) => format!(
+                "{} was {}; open instead: {list}",
+                self.look(look),
+                not_open(look)
+            ),
         }];
         let worth = |l: &LookNow| l.prize;
         let shut = rest()
@@ -349,6 +359,15 @@ impl Teller<'_> {
         let at = caught.map_or(String::new(), |(spot, off)| {
             format!(" {}", about(spot, off))
         });
+        let after = self.possession.timeline[index..].iter().skip(1);
+        let mut got = after.filter_map(|e| match e.what {
+            What::Catches { who, .. } => Some(Some(who)),
+            What::Passes { .. } | What::Ends { .. } => Some(None),
+            _ => None,
+        });
+        if let Some(other) = got.next().flatten().filter(|&who| who != to) {
+            return format!("throws it for {to}, but {other} gets it");
+        }
         match look {
             LookKind::NextPass | LookKind::Shot | LookKind::Drive => format!("passes to {to}{at}"),
             LookKind::Skip => format!("skips it to {to}{at}"),
@@ -374,6 +393,14 @@ fn answered(what: &What) -> bool {
             | What::BackdoorThere { .. }
             | What::Cuts { .. }
     )
+}
+
+/// How a look that was taken all the same was not open.
+fn not_open(look: &LookNow) -> &'static str {
+    match look.kind {
+        LookKind::Shot => "contested",
+        _ => "not clear",
+    }
 }
 
 fn finish_word(finish: Finish) -> &'static str {
@@ -444,7 +471,7 @@ mod tests {
                 "0.0 1 has the ball in the right slot.",
                 &format!(
                     "1.0 1 passes to 3 on the right wing (chest, 16 ft) and cuts ball side from \
-                     the right slot; X1 is 0.3 s late on 1 – “{rule}”."
+                     the right slot; X1 is 0.3 s late on 1. By the rule “{rule}”."
                 ),
                 "  Nothing else was open; X5, helping at the rim, shut the drive.",
                 "1.4 2 fills the right slot.",

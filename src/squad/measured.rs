@@ -24,13 +24,14 @@
 
 use ron::error::SpannedError;
 use ron::extensions::Extensions;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 use super::level::sized;
 use super::units::{
     Height, Impossible, LaneAgility, Makes, MakesByZone, Number, Sprint, StandingReach,
 };
 use super::{Level, Player, Position, Squad};
+use crate::body::Limits;
 
 /// Way of the sprint, m: 94 ft less 19 ft, baseline to the far free-throw line.
 pub const SPRINT_WAY: f64 = 75.0 * 0.3048;
@@ -46,29 +47,29 @@ pub const PRIOR_ATTEMPTS: f64 = 40.0;
 const SIDEWAYS: (f64, f64) = (0.4, 0.9);
 
 /// One player as measured.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct RawPlayer {
     pub number: Number,
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub name: Option<String>,
     /// Left out: what the number usually plays ([`Position::of_number`]).
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub position: Option<Position>,
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sprint: Option<Sprint>,
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lane_agility: Option<LaneAgility>,
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub height: Option<Height>,
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub standing_reach: Option<StandingReach>,
     #[serde(default)]
     pub makes: MakesByZone,
 }
 
 /// A squad file.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(try_from = "Unchecked")]
 pub struct RawSquad {
     pub name: String,
@@ -122,7 +123,49 @@ pub fn read_squad(text: &str) -> Result<RawSquad, SpannedError> {
         .from_str(text)
 }
 
+/// What is wrong, in words, in a squad that was put together elsewhere than in a file.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[error("{0}")]
+pub struct Unfit(pub String);
+
 impl RawSquad {
+    /// The squad as a file says it; read back, it is the same squad.
+    ///
+    /// # Errors
+    /// In the words with which the file would be refused.
+    pub fn text(&self) -> Result<String, Unfit> {
+        let options = ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
+        let pretty = ron::ser::PrettyConfig::new()
+            .extensions(Extensions::IMPLICIT_SOME)
+            .depth_limit(3);
+        let text = options
+            .to_string_pretty(self, pretty)
+            .map_err(|e| Unfit(e.to_string()))?;
+        match read_squad(&text) {
+            Ok(_) => Ok(text + "\n"),
+            Err(error) => Err(Unfit(error.code.to_string())),
+        }
+    }
+
+    /// What was measured of player `number` (1–5); nothing, if he was left out.
+    pub fn measured(&mut self, number: u8) -> &mut RawPlayer {
+        let at = self.players.iter().position(|p| p.number.0 == number);
+        let at = at.unwrap_or_else(|| {
+            self.players.push(RawPlayer {
+                number: Number(number),
+                name: None,
+                position: None,
+                sprint: None,
+                lane_agility: None,
+                height: None,
+                standing_reach: None,
+                makes: MakesByZone::default(),
+            });
+            self.players.len() - 1
+        });
+        &mut self.players[at]
+    }
+
     /// Five players ready for the floor.
     pub fn squad(&self) -> Squad {
         let player = |number| {
@@ -137,6 +180,17 @@ impl RawSquad {
             players: [1, 2, 3, 4, 5].map(player),
         }
     }
+}
+
+/// Seconds by hand in which a body with these limits runs the sprint: [`RawPlayer::player`] backward.
+pub fn sprint_of(limits: &Limits) -> f64 {
+    let tau = limits.top_speed / limits.accel;
+    SPRINT_WAY / limits.top_speed + 0.5 * tau - HAND_TIMING
+}
+
+/// Seconds in which a typical player of the level runs the lane-agility run.
+pub fn usual_lane_agility(level: Level) -> f64 {
+    level.typical().lane_agility
 }
 
 impl RawPlayer {
@@ -268,6 +322,40 @@ mod tests {
         let both = one("(number: 1, position: wing, lane_agility: 11.0, sprint: 3.4)").limits;
         let sideways = |l: super::super::Limits| l.shuffle * l.top_speed;
         assert!((sideways(both) - sideways(quick)).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_squad_written_as_text_is_the_same_squad_and_an_impossible_one_is_refused_in_words() {
+        for file in ["harbour_hawks", "millbrook_owls"] {
+            let text = shipped(file);
+            let raw = read_squad(&text).expect("a squad");
+            let again = raw.text().expect("text");
+            assert_eq!(read_squad(&again), Ok(raw));
+        }
+        let mut raw = read_squad("(name: \"A\", level: under_14)").expect("a squad");
+        raw.measured(3).sprint = Some(Sprint(2.1));
+        let unfit = raw.text().expect_err("too quick");
+        assert!(unfit.0.contains("2.8 to 8 seconds, not 2.1"), "{unfit}");
+    }
+
+    fn shipped(word: &str) -> String {
+        let path = format!("{}/scenarios/squads/{word}.ron", env!("CARGO_MANIFEST_DIR"));
+        std::fs::read_to_string(path).expect("a shipped squad")
+    }
+
+    #[test]
+    fn a_typical_sprint_gives_the_typical_player_back() {
+        for level in Level::ALL {
+            let usual = level.player(1, Position::Guard).limits;
+            let word = serde_json::to_string(&level).expect("a word");
+            let text = format!(
+                "(name: \"A\", level: {}, players: [(number: 1, sprint: {})])",
+                word.trim_matches('"'),
+                sprint_of(&usual)
+            );
+            let same = read_squad(&text).expect("a squad").squad().players[0].limits;
+            assert!((same.top_speed - usual.top_speed).abs() < 1e-9, "{level:?}");
+        }
     }
 
     #[test]

@@ -2,7 +2,7 @@
 //!
 //! The bounds are invented: wide enough for anybody who plays, narrow enough to catch a slip of the pen.
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 /// A number that cannot be.
@@ -45,8 +45,8 @@ fn within(
 }
 
 /// Seconds of the sprint, by hand.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(try_from = "f64")]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "f64", into = "f64")]
 pub struct Sprint(pub f64);
 
 impl TryFrom<f64> for Sprint {
@@ -57,8 +57,8 @@ impl TryFrom<f64> for Sprint {
 }
 
 /// Seconds of the lane-agility run.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(try_from = "f64")]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "f64", into = "f64")]
 pub struct LaneAgility(pub f64);
 
 impl TryFrom<f64> for LaneAgility {
@@ -69,7 +69,7 @@ impl TryFrom<f64> for LaneAgility {
 }
 
 /// A length as written: `m(1.85)`, `ft(6.25)` or `ft_in(6, 3)`.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 enum Length {
     M(f64),
@@ -88,8 +88,8 @@ impl Length {
 }
 
 /// Stature, m.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(try_from = "Length")]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "Length", into = "Length")]
 pub struct Height(pub f64);
 
 impl TryFrom<Length> for Height {
@@ -100,8 +100,8 @@ impl TryFrom<Length> for Height {
 }
 
 /// Height of the finger tips, feet on the floor, m.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(try_from = "Length")]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "Length", into = "Length")]
 pub struct StandingReach(pub f64);
 
 impl TryFrom<Length> for StandingReach {
@@ -112,8 +112,8 @@ impl TryFrom<Length> for StandingReach {
 }
 
 /// Makes of open attempts: `(12, 20)`.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(try_from = "(u32, u32)")]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "(u32, u32)", into = "(u32, u32)")]
 pub struct Makes {
     pub makes: u32,
     pub attempts: u32,
@@ -130,19 +130,24 @@ impl TryFrom<(u32, u32)> for Makes {
 }
 
 /// Makes by zone; what is left out comes from the level.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct MakesByZone {
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub rim: Option<Makes>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub paint: Option<Makes>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub mid_range: Option<Makes>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub corner_three: Option<Makes>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub arc_three: Option<Makes>,
 }
 
 /// A player number, 1 to 5.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(try_from = "u8")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "u8", into = "u8")]
 pub struct Number(pub u8);
 
 impl TryFrom<u8> for Number {
@@ -153,5 +158,43 @@ impl TryFrom<u8> for Number {
         } else {
             Err(Impossible::Number(number))
         }
+    }
+}
+
+// The way back, for writing a squad file.
+
+impl From<Sprint> for f64 {
+    fn from(Sprint(seconds): Sprint) -> f64 {
+        seconds
+    }
+}
+
+impl From<LaneAgility> for f64 {
+    fn from(LaneAgility(seconds): LaneAgility) -> f64 {
+        seconds
+    }
+}
+
+impl From<Height> for Length {
+    fn from(Height(metres): Height) -> Length {
+        Length::M(metres)
+    }
+}
+
+impl From<StandingReach> for Length {
+    fn from(StandingReach(metres): StandingReach) -> Length {
+        Length::M(metres)
+    }
+}
+
+impl From<Makes> for (u32, u32) {
+    fn from(made: Makes) -> (u32, u32) {
+        (made.makes, made.attempts)
+    }
+}
+
+impl From<Number> for u8 {
+    fn from(Number(number): Number) -> u8 {
+        number
     }
 }

@@ -37,6 +37,8 @@ const THERE: f64 = 0.5;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ShutRow {
     pub shut: u32,
+    /// When he shut it first, seconds.
+    pub first: f64,
     pub midline: u32,
     /// Sums over the closings: his distance from the way of ball or driver, metres, and how long
     /// he had been at it, seconds.
@@ -268,6 +270,9 @@ impl Sheet {
                 let site = self.sites.entry(sites[i]).or_default();
                 let row = site.by.entry(seat).or_default();
                 row.rivals.resize(rivals.len(), 0);
+                if row.shut == 0 {
+                    row.first = m.time;
+                }
                 row.shut += 1;
                 row.midline += u32::from(midline);
                 row.distance += distance;

@@ -43,6 +43,8 @@ pub struct Closing {
     /// The same with him tight on his own man, and where each rival model would have him.
     pub tight: Option<Estimate>,
     pub rivals: Vec<(String, Option<Estimate>)>,
+    /// The possession in which he shuts it longest, and when he begins: seed and time, s.
+    pub example: Option<(u64, f64)>,
 }
 
 /// One look at one place.
@@ -253,9 +255,24 @@ fn look(sheets: &[Sheet], site: Site, rivals: &[Rival]) -> LookWhy {
         value: ratio(rows().map(|r| (r.value, f64::from(r.open)))),
         closers: seats
             .into_iter()
-            .map(|(_, seat)| closing(rows, seat, rivals))
+            .map(|(_, seat)| Closing {
+                example: longest_shut(sheets, site, seat),
+                ..closing(rows, seat, rivals)
+            })
             .collect(),
     }
+}
+
+/// Where a closer shuts a look longest; the first of equals.
+fn longest_shut(sheets: &[Sheet], site: Site, seat: Seat) -> Option<(u64, f64)> {
+    let mut best: Option<(u32, (u64, f64))> = None;
+    for sheet in sheets {
+        let row = sheet.sites.get(&site).and_then(|r| r.by.get(&seat));
+        if let Some(row) = row.filter(|r| best.is_none_or(|(most, _)| r.shut > most)) {
+            best = Some((row.shut, (sheet.seed, row.first)));
+        }
+    }
+    best.map(|(_, example)| example)
 }
 
 fn closing<'a, I: Iterator<Item = &'a SiteRow>>(
@@ -286,6 +303,7 @@ fn closing<'a, I: Iterator<Item = &'a SiteRow>>(
                 (r.name.clone(), opened)
             })
             .collect(),
+        example: None,
     }
 }
 

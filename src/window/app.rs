@@ -1,18 +1,14 @@
 //! The application round the stage: bevy's window, its events, and how it ends.
 
-use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::time::Duration;
 
 use bevy::DefaultPlugins;
 use bevy::app::{App, AppExit, PluginGroup, Startup, Update};
-use bevy::asset::Assets;
-use bevy::camera::{Camera2d, ClearColor};
+use bevy::camera::ClearColor;
 use bevy::color::Color;
 use bevy::ecs::prelude::*;
 use bevy::log::{Level, LogPlugin};
-use bevy::render::view::Msaa;
-use bevy::shader::Shader;
 use bevy::time::{Real, Time};
 use bevy::utils::default;
 use bevy::window::{
@@ -20,11 +16,11 @@ use bevy::window::{
 };
 use bevy::winit::{UpdateMode, WinitSettings};
 use bevy_egui::egui::{self, FontData, FontDefinitions, FontFamily, LayerId, UiBuilder};
-use bevy_egui::render::EGUI_SHADER_HANDLE;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass};
 
 use super::desk::{Desk, stopwatch};
-use super::{stage, store};
+use super::measure::Measure;
+use super::{pass, stage, store};
 use crate::scenario::Problems;
 
 /// What to open the window with.
@@ -56,16 +52,9 @@ pub fn there_is_a_display() -> bool {
     cfg!(any(windows, target_os = "macos")) || set("DISPLAY")
 }
 
-#[derive(Resource)]
+#[derive(Resource, Default)]
 struct Watch {
-    began: std::time::Instant,
-    measure: bool,
-    lit: bool,
-    frames: u32,
-    since: f32,
     size: f32,
-    told: String,
-    marks: BTreeMap<&'static str, String>,
     /// Seconds since anything moved.
     rest: f32,
 }
@@ -91,7 +80,10 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
         Some(file) => store::open(file)?,
         None => store::demo(),
     };
-    let desk = Desk::new(edit, opening.file.clone(), folder);
+    let mut desk = Desk::new(edit, opening.file.clone(), folder);
+    if let Some(file) = &opening.file {
+        desk.lately(file);
+    }
     let window = Window {
         title: "Lanelight".into(),
         resolution: (1280, 800).into(),
@@ -139,27 +131,15 @@ fn application(window: Window, desk: Desk, measure: bool, began: std::time::Inst
         focused_mode: UpdateMode::Continuous,
         unfocused_mode: UpdateMode::reactive_low_power(Duration::from_millis(100)),
     })
-    .insert_resource(Watch {
-        began,
-        measure: measure,
-        lit: false,
-        frames: 0,
-        since: 0.0,
-        size: 0.0,
-        told: String::new(),
-        marks: BTreeMap::new(),
-        rest: 0.0,
-    })
+    .insert_resource(Watch::default())
+    .insert_resource(Measure::new(began, measure))
     .insert_non_send(Shown(desk))
     .add_systems(Startup, |mut commands: Commands| {
-        commands.spawn((Camera2d, Msaa::Off));
+        commands.spawn(pass::camera());
     })
     .add_systems(Update, (dropped, closing))
     .add_systems(EguiPrimaryContextPass, frame);
-    let ink = Shader::from_wgsl(include_str!("ink.wgsl"), "window/ink.wgsl");
-    let mut shaders = app.world_mut().resource_mut::<Assets<Shader>>();
-    // An error would only mean that egui's own shader stays.
-    let _ = shaders.insert(EGUI_SHADER_HANDLE.id(), ink);
+    pass::cheaply(&mut app);
     app
 }
 
@@ -179,6 +159,7 @@ fn frame(
     mut contexts: EguiContexts,
     mut desk: NonSendMut<Shown>,
     mut watch: ResMut<Watch>,
+    mut measured: ResMut<Measure>,
     time: Res<Time<Real>>,
     mut settings: ResMut<WinitSettings>,
 ) -> bevy::ecs::error::Result {
@@ -209,81 +190,9 @@ fn frame(
     } else {
         UpdateMode::reactive(Duration::from_millis(200))
     };
-    measure(&mut watch, desk, seconds);
+    let pointer = ctx.input(|i| i.pointer.latest_pos());
+    measured.frame(desk, seconds, pointer);
     Ok(())
-}
-
-/// Prints what a script measures.
-fn measure(watch: &mut Watch, desk: &Desk, seconds: f32) {
-    if !watch.measure {
-        return;
-    }
-    if !watch.lit && desk.shade.grid().is_some() {
-        watch.lit = true;
-        println!(
-            "first lit frame after {:.2} s",
-            watch.began.elapsed().as_secs_f64()
-        );
-    }
-    let told = state(desk);
-    if told != watch.told {
-        println!("{told}");
-        watch.told = told;
-    }
-    if let Some(took) = desk.figures.took.take() {
-        println!("first figures {took:.2} s after the change");
-    }
-    for (name, at) in desk.marks.take() {
-        let line = format!("{name} at {:.0} {:.0}", at.x, at.y);
-        if watch.marks.insert(name, line.clone()).as_ref() != Some(&line) {
-            println!("{line}");
-        }
-    }
-    watch.frames += 1;
-    watch.since += seconds;
-    if watch.since >= 2.0 {
-        let rate = watch.frames as f32 / watch.since;
-        let state = if desk.time.running {
-            "playing"
-        } else {
-            "frozen"
-        };
-        println!(
-            "{rate:.1} frames a second, {state}; last replay {:.1} ms; {}",
-            desk.replay_took * 1000.0,
-            desk.edit().name
-        );
-        watch.frames = 0;
-        watch.since = 0.0;
-    }
-}
-
-/// The desk in a line, for a script that presses real keys and has to know what came of it.
-fn state(desk: &Desk) -> String {
-    let moved = desk.moved.iter().filter(|m| m.is_some()).count();
-    format!(
-        "desk: {}, page {}, seed {}, {} rules off, {moved} moved, {}, figures {}, {} judged, type {:.1}",
-        if desk.time.running {
-            "playing"
-        } else {
-            "frozen"
-        },
-        desk.page.map_or("none", |p| p.word()),
-        desk.seed,
-        desk.edit().off.len(),
-        if desk.variation.changed() {
-            "changed"
-        } else {
-            "unchanged"
-        },
-        if desk.figures.figure("points").is_some() {
-            "there"
-        } else {
-            "none"
-        },
-        desk.drill.scores.len(),
-        desk.settings.type_size,
-    )
 }
 
 fn dropped(mut events: MessageReader<FileDragAndDrop>, mut desk: NonSendMut<Shown>) {
@@ -302,32 +211,5 @@ fn closing(
     if events.read().next().is_some() {
         desk.0.close();
         exit.write(AppExit::Success);
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    /// The curves of `ink.wgsl` against the exact ones of sRGB (IEC 61966-2-1).
-    #[test]
-    fn the_cheap_curves_of_the_shader_are_right_to_two_steps_in_255() {
-        let mut worst: f64 = 0.0;
-        for step in 0..=255 {
-            let exact = f64::from(step) / 255.0;
-            let linear = if exact <= 0.04045 {
-                exact / 12.92
-            } else {
-                libm::pow((exact + 0.055) / 1.055, 2.4)
-            };
-            let a = linear.sqrt();
-            let (b, c) = (a.sqrt(), a.sqrt().sqrt());
-            let gamma = 0.662002687 * a + 0.684122060 * b - 0.323583601 * c - 0.0225411470 * linear;
-            let x = exact;
-            let back = x * (x * (x * 0.305306011 + 0.682171111) + 0.012522878);
-            worst = worst
-                .max((gamma.max(0.0) - exact).abs())
-                .max((back - linear).abs());
-        }
-        println!("largest difference {:.2} steps", worst * 255.0);
-        assert!(worst < 2.01 / 255.0, "{worst}");
     }
 }

@@ -9,6 +9,7 @@ use bevy_egui::egui::{
 
 use super::clock::{Jump, RATES};
 use super::desk::Desk;
+use super::drill;
 use super::palette::*;
 use super::story::Story;
 use crate::possession::What;
@@ -57,13 +58,20 @@ pub fn word(ui: &mut Ui, text: &str, on: bool, hint: &str) -> Response {
 fn time_controls(ui: &mut Ui, desk: &mut Desk) {
     let (text, hint) = if desk.time.running {
         ("Freeze", "Freeze at the nearest decision (space)")
+    } else if desk.moved.iter().any(Option::is_some) {
+        (
+            "Run from here",
+            "Run on with everybody where you put him (space)",
+        )
     } else {
         ("Run", "Run on (space)")
     };
     let big = Button::new(RichText::new(text).strong().color(INK))
         .fill(BALL)
         .min_size(vec2(76.0, 32.0));
-    if ui.add(big).on_hover_text(hint).clicked() {
+    let response = ui.add(big).on_hover_text(hint);
+    desk.mark("run", &response);
+    if response.clicked() {
         toggle(desk);
     }
     if word(ui, "←", false, "The decision before (left arrow)").clicked() {
@@ -89,8 +97,11 @@ fn time_controls(ui: &mut Ui, desk: &mut Desk) {
     }
 }
 
-/// Runs on or freezes.
+/// Runs on or freezes; with players moved by hand it runs on from there.
 pub fn toggle(desk: &mut Desk) {
+    if drill::holds(desk) || !desk.time.running && desk.run_on() {
+        return;
+    }
     desk.put_back();
     desk.time.toggle(&desk.recording);
     if !desk.time.running {
@@ -100,8 +111,19 @@ pub fn toggle(desk: &mut Desk) {
 
 /// To the next decision, or the one before.
 pub fn step(desk: &mut Desk, forward: bool) {
+    if drill::holds(desk) {
+        return;
+    }
     desk.put_back();
     desk.time.step(forward, &desk.recording);
+}
+
+/// A tick on or back.
+pub fn tick(desk: &mut Desk, forward: bool) {
+    if !drill::holds(desk) {
+        desk.put_back();
+        desk.time.tick(forward, &desk.recording);
+    }
 }
 
 fn jumps(ui: &mut Ui, desk: &mut Desk) {
@@ -126,12 +148,17 @@ fn seeds(ui: &mut Ui, desk: &mut Desk) {
     if word(ui, "again", false, "The same possession from the start (R)").clicked() {
         desk.to_seed(desk.seed);
     }
-    ui.label(RichText::new(format!("seed {}", desk.seed)).color(QUIET));
+    let own = if desk.puts.is_empty() {
+        ""
+    } else {
+        ", by hand"
+    };
+    ui.label(RichText::new(format!("seed {}{own}", desk.seed)).color(QUIET));
     if let Some((story, job)) = &desk.search {
         let share = (job.share() * 100.0).round();
         ui.label(RichText::new(format!("looking … {share} %")).color(BALL))
             .on_hover_text(story.sentence());
-        if word(ui, "stop", false, "").clicked() {
+        if word(ui, "stop", false, "escape").clicked() {
             desk.search = None;
         }
         return;
@@ -167,8 +194,8 @@ pub fn stories(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
         bevy_egui::egui::StrokeKind::Inside,
     );
     let mut list = ui.new_child(UiBuilder::new().max_rect(rect.shrink(12.0)));
-    for story in Story::ALL {
-        let text = format!("… {}", story.sentence());
+    for (i, story) in Story::ALL.into_iter().enumerate() {
+        let text = format!("{}  … {}", i + 1, story.sentence());
         let button = Button::new(RichText::new(text).color(TEXT)).fill(Color32::TRANSPARENT);
         if list.add(button).clicked() {
             desk.searching = false;
@@ -195,6 +222,7 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     let x = |t: f64| rect.left() + rect.width() * (t / end) as f32;
     if (response.dragged() || response.clicked())
         && let Some(p) = response.interact_pointer_pos()
+        && !drill::holds(desk)
     {
         let share = f64::from(((p.x - rect.left()) / rect.width()).clamp(0.0, 1.0));
         desk.put_back();
@@ -213,6 +241,13 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     }
     for entry in &desk.recording.possession.timeline {
         mark(&painter, pos2(x(entry.time), rect.top() - 7.0), &entry.what);
+    }
+    for put in &desk.puts {
+        hand(
+            &painter,
+            pos2(x(put.time()), rect.top() - 3.0),
+            rect.height() + 6.0,
+        );
     }
     let at = x(now);
     painter.line_segment(
@@ -240,6 +275,15 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
         font,
         TEXT,
     );
+}
+
+/// A flag on the strip: here players were moved, and it went on from there.
+fn hand(painter: &bevy_egui::egui::Painter, top: Pos2, height: f32) {
+    let pole = [top, top + vec2(0.0, height)];
+    painter.line_segment(pole, Stroke::new(4.0, INK));
+    painter.line_segment(pole, Stroke::new(2.0, TEACH));
+    let flag = vec![top, top + vec2(11.0, 5.0), top + vec2(0.0, 10.0)];
+    painter.add(Shape::convex_polygon(flag, TEACH, Stroke::new(1.0, INK)));
 }
 
 fn light_mesh(

@@ -4,8 +4,10 @@
 use bevy_egui::egui::{ComboBox, DragValue, RichText, Ui};
 
 use super::desk::Desk;
+use super::lengths::length;
 use super::offence_page::heading;
 use super::palette::*;
+use crate::court::Units;
 use crate::defence::{Defence, Gaze, Helper, Override, Relation, Stance, Stances, Switch};
 use crate::scenario::read_defence;
 use crate::scenario::shipped::{self, Kind};
@@ -22,6 +24,7 @@ fn models() -> Vec<Defence> {
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut edit = desk.edit().clone();
     let mut knob = String::new();
+    let units = desk.units();
     ui.label("Play against");
     ui.horizontal_wrapped(|ui| {
         for model in models() {
@@ -48,10 +51,19 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     );
     for relation in Relation::ALL {
         let stance = stance_mut(&mut edit.defence.stances, relation);
-        stance_row(ui, relation.word(), stance, &mut knob);
+        stance_row(ui, relation.word(), stance, units, &mut knob);
     }
     heading(ui, "Help");
-    help(ui, &mut edit.defence, &mut knob);
+    help(ui, &mut edit.defence, units, &mut knob);
+    heading(ui, "What would another model do?");
+    ui.label(
+        RichText::new(
+            "Marks on the floor where it would have each of them, while somebody holds the ball.",
+        )
+        .color(QUIET)
+        .small(),
+    );
+    super::keys::models(ui, desk);
     heading(ui, "One defender, his own way");
     overrides(ui, &mut edit.defence, &mut knob);
     if edit != *desk.edit() {
@@ -72,7 +84,7 @@ fn stance_mut(stances: &mut Stances, relation: Relation) -> &mut Stance {
     }
 }
 
-fn stance_row(ui: &mut Ui, name: &str, stance: &mut Stance, knob: &mut String) {
+fn stance_row(ui: &mut Ui, name: &str, stance: &mut Stance, units: Units, knob: &mut String) {
     ui.collapsing(name, |ui| {
         for (label, value, most) in [
             ("man", &mut stance.man, 1.0),
@@ -95,18 +107,12 @@ fn stance_row(ui: &mut Ui, name: &str, stance: &mut Stance, knob: &mut String) {
             });
         }
         ui.horizontal(|ui| {
-            let l = ui.label("gap, metres, from");
+            let l = ui.label("gap from");
             let (least, most) = &mut stance.gap;
-            let low = DragValue::new(least)
-                .range(0.3..=*most)
-                .speed(0.02)
-                .max_decimals(2);
+            let low = length(least, 0.3..=*most, units);
             let turned = ui.add(low).labelled_by(l.id).changed();
             let l = ui.label("to");
-            let high = DragValue::new(most)
-                .range(*least..=12.0)
-                .speed(0.02)
-                .max_decimals(2);
+            let high = length(most, *least..=12.0, units);
             if turned || ui.add(high).labelled_by(l.id).changed() {
                 *knob = format!("{name} gap");
             }
@@ -132,7 +138,7 @@ fn stance_row(ui: &mut Ui, name: &str, stance: &mut Stance, knob: &mut String) {
     });
 }
 
-fn help(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
+fn help(ui: &mut Ui, defence: &mut Defence, units: Units, knob: &mut String) {
     ui.horizontal_wrapped(|ui| {
         ui.label("A drive is met by");
         for (who, word) in [
@@ -165,11 +171,7 @@ fn help(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
     ] {
         ui.horizontal_wrapped(|ui| {
             let l = ui.label(label);
-            let drag = DragValue::new(value)
-                .range(ends)
-                .speed(0.02)
-                .max_decimals(2)
-                .suffix(" m");
+            let drag = length(value, ends, units);
             if ui.add(drag).labelled_by(l.id).changed() {
                 *knob = label.into();
             }

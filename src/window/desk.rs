@@ -8,7 +8,7 @@ use std::sync::Arc;
 use bevy_egui::egui::{Pos2, Response, TextureHandle};
 
 use super::clock::{Jump, Time};
-use super::drill::Drill;
+use super::drill::{self, Drill};
 use super::figures::FiguresPage;
 use super::files::FilesPage;
 use super::jobs::{self, Job};
@@ -16,11 +16,13 @@ use super::light::{FROZEN, Field, Lamp, RUNNING, Shade};
 use super::paper_page::PaperPage;
 use super::recording::{Picture, Recording};
 use super::settings::{Page, Settings};
+use super::squad_page::SquadPage;
 use super::store::{self, Kept};
 use super::story::Story;
 use super::variation::{Edit, Variation};
 use super::why_page::WhyPage;
 use crate::court::{Units, Vec2};
+use crate::floor::play_on::Put;
 use crate::looks::BODIES;
 use crate::possession::LookNow;
 use crate::scenario::Problems;
@@ -37,6 +39,10 @@ pub struct Desk {
     pub moved: [Option<Vec2>; BODIES],
     /// The body under the hand.
     pub held: Option<usize>,
+    /// Where players were moved and the possession went on from there, in order of time.
+    pub puts: Vec<Put>,
+    /// Those that were taken back, the last one last.
+    pub puts_back: Vec<Put>,
     looks: (Option<usize>, [Option<Vec2>; BODIES], Vec<LookNow>),
     lamp: Lamp,
     target: Option<Field>,
@@ -58,6 +64,7 @@ pub struct Desk {
     pub said: Option<(String, f32)>,
     pub drill: Drill,
     pub files: FilesPage,
+    pub squads: SquadPage,
     pub problems: Option<Problems>,
     pub folder: PathBuf,
     /// Is the alignment being moved?
@@ -74,15 +81,15 @@ pub fn stopwatch() -> std::time::Instant {
     std::time::Instant::now()
 }
 
-fn play(edit: &Edit, seed: u64) -> Option<Recording> {
-    Some(Recording::of(&Arc::new(edit.scenario()?), seed))
+fn play(edit: &Edit, seed: u64, puts: &[Put]) -> Option<Recording> {
+    Some(Recording::with(&Arc::new(edit.scenario()?), seed, puts))
 }
 
 impl Desk {
     /// A desk with an edit on it. Settings and what was left over come from `folder`.
     pub fn new(edit: Edit, file: Option<PathBuf>, folder: PathBuf) -> Desk {
         let demo = store::demo();
-        let (edit, recording) = match play(&edit, 1) {
+        let (edit, recording) = match play(&edit, 1, &[]) {
             Some(recording) => (edit, recording),
             None => {
                 let recording = Recording::of(&Arc::new(crate::scenario::Scenario::demo()), 1);
@@ -99,6 +106,8 @@ impl Desk {
                 .map_or_else(Settings::default, Settings::sane),
             moved: [None; BODIES],
             held: None,
+            puts: Vec::new(),
+            puts_back: Vec::new(),
             looks: (None, [None; BODIES], Vec::new()),
             lamp: Lamp::lit(),
             target: None,
@@ -117,6 +126,7 @@ impl Desk {
             said: None,
             drill: Drill::new(&folder),
             files: FilesPage::default(),
+            squads: SquadPage::default(),
             problems: None,
             folder,
             aligning: false,
@@ -132,20 +142,32 @@ impl Desk {
         let Some(kept) = store::left_over(&self.folder) else {
             return;
         };
-        let other = self.file.is_some() && self.file != kept.file;
         let good = |edit: &Edit| edit.sound() && edit.scenario().is_some();
-        if other || kept.edit == *self.variation.now() || !good(&kept.edit) {
+        if kept.edit == *self.variation.now() || !good(&kept.edit) {
             return;
         }
+        if self.file.is_some() && self.file != kept.file {
+            // Another file was asked for: what was left is not lost.
+            let _ = store::put_aside(&self.folder, &kept);
+            self.say("Unsaved changes of last time were put aside: see Variations.");
+            return;
+        }
+        self.open_kept(kept);
+        self.say("The window did not close properly last time. Your changes are here again; undo takes them back.");
+    }
+
+    /// Puts what was kept on the desk, with the way back to what was saved.
+    pub fn open_kept(&mut self, kept: Kept) {
+        let good = |edit: &Edit| edit.sound() && edit.scenario().is_some();
         let saved = Some(kept.saved).filter(good);
         let saved = saved.unwrap_or_else(|| self.variation.now().clone());
-        self.file = kept.file;
+        self.open(kept.edit.clone(), kept.file);
         self.variation = Variation::recovered(kept.edit, saved);
         self.seed = kept.seed;
         self.replay();
         let time = if kept.time.is_nan() { 0.0 } else { kept.time };
         self.time.go(time, &self.recording);
-        self.say("The window did not close properly last time. Your changes are here again; undo takes them back.");
+        self.keep();
     }
 
     /// Notes where something lies.
@@ -169,7 +191,7 @@ impl Desk {
     /// Plays the possession again, from the same seed, and goes on from the same time.
     pub fn replay(&mut self) {
         let began = stopwatch();
-        if let Some(recording) = play(self.variation.now(), self.seed) {
+        if let Some(recording) = play(self.variation.now(), self.seed, &self.puts) {
             self.recording = recording;
         }
         self.replay_took = began.elapsed().as_secs_f64();
@@ -198,6 +220,8 @@ impl Desk {
     }
 
     fn changed(&mut self) {
+        drill::break_off(self);
+        self.forget_puts();
         self.replay();
         self.figures.ask(&self.variation);
         self.why.out_of_date();
@@ -205,13 +229,13 @@ impl Desk {
     }
 
     pub fn undo(&mut self) {
-        if self.variation.undo() {
+        if !self.take_back_put() && self.variation.undo() {
             self.changed();
         }
     }
 
     pub fn redo(&mut self) {
-        if self.variation.redo() {
+        if !self.put_again() && self.variation.redo() {
             self.changed();
         }
     }
@@ -223,6 +247,8 @@ impl Desk {
         self.files.stamp = None;
         self.problems = None;
         self.time = Time::default();
+        drill::break_off(self);
+        self.forget_puts();
         self.figures = FiguresPage::default();
         self.why = WhyPage::default();
         self.replay();
@@ -236,23 +262,32 @@ impl Desk {
             store::forget(&self.folder);
             return;
         }
-        let kept = Kept {
+        store::keep(&self.folder, &self.kept());
+    }
+
+    /// What is on the desk, to be kept.
+    pub fn kept(&self) -> Kept {
+        Kept {
             edit: self.variation.now().clone(),
             saved: self.variation.saved().clone(),
             file: self.file.clone(),
             seed: self.seed,
             time: self.time.now,
-        };
-        store::keep(&self.folder, &kept);
+        }
     }
 
-    /// The window closes as it should.
+    /// The window closes: what is not saved is on the desk again next time.
     pub fn close(&mut self) {
-        let _ = store::write_own(&self.folder, "settings.ron", &self.settings);
-        store::forget(&self.folder);
+        self.keep();
     }
 
     pub fn to_seed(&mut self, seed: u64) {
+        if drill::holds(self) {
+            return;
+        }
+        if seed != self.seed {
+            self.forget_puts();
+        }
         self.seed = seed.max(1);
         self.time.now = 0.0;
         self.replay();
@@ -261,6 +296,7 @@ impl Desk {
 
     /// The possession of a seed at a time, frozen.
     pub fn show_at(&mut self, seed: u64, time: f64) {
+        self.forget_puts();
         self.seed = seed;
         self.replay();
         self.time.go(time, &self.recording);
@@ -268,6 +304,9 @@ impl Desk {
     }
 
     pub fn jump(&mut self, to: Jump) {
+        if drill::holds(self) {
+            return;
+        }
         self.put_back();
         if !self.time.jump(to, &self.recording) {
             self.say(format!("There is no {} in this possession.", to.word()));
@@ -276,6 +315,9 @@ impl Desk {
 
     /// Looks for the next possession with a story.
     pub fn find(&mut self, story: Story) {
+        if drill::holds(self) {
+            return;
+        }
         let scenario = self.recording.scenario.clone();
         self.search = Some((story, jobs::search(scenario, story, self.seed)));
     }

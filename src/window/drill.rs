@@ -1,4 +1,4 @@
-//! Stand right: the defenders' drill, and read the cut for attackers. The floor freezes at a moment
+//! Stand right: the defenders' drill (the attackers' round is in `drill_read`). The floor freezes at a moment
 //! of a possession; the learner puts one defender, or all five, where they should stand under the
 //! model, and is shown the model's place, how far off he was and which way, and what his place
 //! would have left open. Scores are kept by name in the desk's folder.
@@ -13,12 +13,14 @@ use std::path::{Path, PathBuf};
 use serde::{Deserialize, Serialize};
 
 use super::desk::Desk;
+use super::drill_read::{self, Read, Reading};
 use super::recording::Recording;
+use super::settings::Page;
 use super::store;
 use crate::court::Vec2;
 use crate::floor::instant::Instant;
 use crate::looks::BODIES;
-use crate::possession::Ballwork;
+use crate::possession::{Ballwork, LookNow};
 
 /// So far off, metres, a place is worth nothing.
 pub const NOTHING: f64 = 3.0;
@@ -61,7 +63,7 @@ pub struct Answer {
     /// Toward what he erred: "the ball", "his man", …; empty if hardly at all.
     pub toward: &'static str,
     /// Looks that are open with him there and shut with him in his place.
-    pub left_open: Vec<String>,
+    pub left_open: Vec<LookNow>,
     pub score: f64,
 }
 
@@ -75,8 +77,8 @@ pub enum Stage {
     /// He is told.
     Shows {
         answers: Vec<Answer>,
-        /// For a cut: who was open (0–4), and who was picked.
-        cut: Option<(Vec<usize>, Option<usize>)>,
+        /// For a cut: how it was.
+        read: Option<Read>,
         score: f64,
     },
     /// The round is over.
@@ -98,6 +100,12 @@ pub struct Drill {
     pub scores: Vec<f64>,
     pub progress: BTreeMap<String, Progress>,
     pub chosen_here: bool,
+    /// What is said of the cut that is to be read.
+    pub reading: Reading,
+    /// Which of the two is on the floor while he is told: his places, or the model's.
+    pub models: bool,
+    /// Seed and time that he was asked about.
+    pub at: (u64, f64),
     folder: PathBuf,
     /// Counts moments, so that no two are alike.
     turn: u64,
@@ -112,6 +120,9 @@ impl Drill {
             scores: Vec::new(),
             progress: store::read_own(folder, "stand_right.ron").unwrap_or_default(),
             chosen_here: false,
+            reading: Reading::default(),
+            models: false,
+            at: (0, 0.0),
             folder: folder.to_owned(),
             turn: 0,
         }
@@ -146,8 +157,34 @@ fn fit(recording: &Recording, i: usize, task: Task) -> bool {
     }
 }
 
+/// Is the learner being asked? Then the floor stands still until it is judged or he leaves the
+/// round, and says so.
+pub fn holds(desk: &mut Desk) -> bool {
+    let asked = matches!(desk.drill.stage, Stage::Asks { .. });
+    if asked {
+        desk.page = Some(Page::StandRight);
+        desk.say("A round of the drill is on: judge it, or leave the round.");
+    }
+    asked
+}
+
+/// Leaves a round before its end; nothing of it is kept.
+pub fn leave(desk: &mut Desk) {
+    desk.drill.stage = Stage::Idle;
+    desk.drill.scores.clear();
+    desk.put_back();
+}
+
+/// What is on the desk has changed: a round under way ends.
+pub fn break_off(desk: &mut Desk) {
+    if matches!(desk.drill.stage, Stage::Asks { .. } | Stage::Shows { .. }) {
+        leave(desk);
+    }
+}
+
 /// Begins a round.
 pub fn begin(desk: &mut Desk) {
+    desk.search = None;
     desk.drill.scores.clear();
     next(desk);
 }
@@ -173,6 +210,7 @@ pub fn next(desk: &mut Desk) {
         if found.is_some() {
             break;
         }
+        desk.forget_puts();
         desk.seed += 1;
         desk.replay();
         let fits: Vec<usize> = (0..desk.recording.instants.len())
@@ -207,6 +245,9 @@ pub fn next(desk: &mut Desk) {
         let y = court.baseline_y() + 1.4 + 1.3 * k as f64;
         desk.moved[5 + d] = Some(Vec2::new(x, y));
     }
+    desk.drill.reading = Reading::default();
+    desk.drill.models = false;
+    desk.drill.at = (desk.seed, at);
     desk.drill.stage = Stage::Asks { who };
 }
 
@@ -221,31 +262,40 @@ pub fn reveal(desk: &mut Desk) {
     desk.drill.scores.push(score);
     desk.drill.stage = Stage::Shows {
         answers,
-        cut: None,
+        read: None,
         score,
     };
 }
 
-/// The learner says whose cut is on (0–4), or nobody's.
-pub fn pick(desk: &mut Desk, who: Option<usize>) {
-    if desk.drill.task != Task::ReadTheCut || !matches!(desk.drill.stage, Stage::Asks { .. }) {
+/// Shows the learner's places on the floor, or the model's: the light is that of either.
+pub fn show_places(desk: &mut Desk, models: bool) {
+    let Stage::Shows { answers, .. } = &desk.drill.stage else {
         return;
-    }
-    let Some(moment) = desk.moment() else { return };
-    let there = &desk.recording.possession.moments[moment].backdoor;
-    let open: Vec<usize> = there
-        .iter()
-        .filter(|b| b.there)
-        .map(|b| usize::from(b.who) - 1)
-        .collect();
-    let right = who.map_or(open.is_empty(), |w| open.contains(&w));
-    let score = if right { 100.0 } else { 0.0 };
-    desk.drill.scores.push(score);
-    desk.drill.stage = Stage::Shows {
-        answers: Vec::new(),
-        cut: Some((open, who)),
-        score,
     };
+    for answer in answers {
+        let place = if models { answer.right } else { answer.put };
+        desk.moved[5 + answer.defender] = Some(place);
+    }
+    desk.drill.models = models;
+}
+
+/// Is the moment that he is told about on the floor?
+pub fn is_told(desk: &Desk) -> bool {
+    let (seed, time) = desk.drill.at;
+    matches!(desk.drill.stage, Stage::Shows { .. })
+        && desk.seed == seed
+        && (desk.time.now - time).abs() < 1e-6
+        && desk.puts.is_empty()
+}
+
+/// The next thing of a round: to begin, to judge, to go on.
+pub fn go_on(desk: &mut Desk) {
+    match &desk.drill.stage {
+        Stage::Idle | Stage::Over => begin(desk),
+        Stage::Asks { .. } if desk.drill.task == Task::ReadTheCut => drill_read::reveal(desk),
+        Stage::Asks { .. } => reveal(desk),
+        Stage::Shows { .. } => next(desk),
+    }
 }
 
 /// Measures where the learner put the defenders in `who` against where the model has them.
@@ -275,13 +325,10 @@ pub fn judge(
                 .iter()
                 .filter(|l| l.open)
                 .filter(|l| {
-                    let same = |o: &&crate::possession::LookNow| o.kind == l.kind && o.to == l.to;
+                    let same = |o: &&LookNow| o.kind == l.kind && o.to == l.to;
                     open_then.iter().find(same).is_some_and(|o| !o.open)
                 })
-                .map(|l| match l.to {
-                    Some(to) => format!("{} to {to}", l.kind.word()),
-                    None => l.kind.word().to_string(),
-                })
+                .cloned()
                 .collect();
             let off = (put - place).norm();
             Answer {

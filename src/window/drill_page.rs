@@ -1,11 +1,13 @@
 //! The drill's page: who learns, what is asked, what came of it, and how it went so far.
 
-use bevy_egui::egui::{RichText, TextEdit, Ui};
+use bevy_egui::egui::{RichText, TextEdit, Ui, WidgetInfo, WidgetType};
 
 use super::desk::Desk;
 use super::drill::{self, Answer, ROUND, Stage, Task};
+use super::drill_read::{self, Read};
 use super::offence_page::heading;
 use super::palette::*;
+use crate::possession::LookNow;
 
 /// What the program has no say in.
 const CAUTION: &str = "On the real floor: warm up first, stop on any injury or suspected concussion, \
@@ -35,9 +37,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         Stage::Asks { who } => asks(ui, desk, &who),
         Stage::Shows {
             answers,
-            cut,
+            read,
             score,
-        } => shows(ui, desk, &answers, cut, score),
+        } => shows(ui, desk, &answers, read.as_ref(), score),
         Stage::Over => over(ui, desk),
     }
     progress(ui, desk);
@@ -48,7 +50,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 fn idle(ui: &mut Ui, desk: &mut Desk) {
     let text = match desk.drill.task {
         Task::ReadTheCut => {
-            "The floor freezes. Say whose backdoor cut is on: press him on the floor."
+            "The floor freezes with the light off. Say whose cut behind his defender is on, and who is open for a pass; then the light tells."
         }
         _ => {
             "The floor freezes. Drag the defender to where he should stand under the model, then have it judged."
@@ -76,17 +78,7 @@ fn asks(ui: &mut Ui, desk: &mut Desk, who: &[usize]) {
     let turn = desk.drill.scores.len() + 1;
     heading(ui, &format!("Moment {turn} of {ROUND}"));
     if desk.drill.task == Task::ReadTheCut {
-        ui.label("Whose cut behind his defender is on now? Press him on the floor, or a number.");
-        ui.horizontal(|ui| {
-            for number in 1..=5usize {
-                if ui.button(number.to_string()).clicked() {
-                    drill::pick(desk, Some(number - 1));
-                }
-            }
-            if ui.button("nobody").clicked() {
-                drill::pick(desk, None);
-            }
-        });
+        reading(ui, desk);
         return;
     }
     for d in who {
@@ -98,29 +90,65 @@ fn asks(ui: &mut Ui, desk: &mut Desk, who: &[usize]) {
             d + 1
         ));
     }
-    let judge = ui.button("Judge it");
-    desk.mark("judge", &judge);
-    if judge.clicked() {
-        drill::reveal(desk);
-    }
+    judge(ui, desk);
 }
 
-fn shows(
-    ui: &mut Ui,
-    desk: &mut Desk,
-    answers: &[Answer],
-    cut: Option<(Vec<usize>, Option<usize>)>,
-    score: f64,
-) {
+/// Judge it, or leave.
+fn judge(ui: &mut Ui, desk: &mut Desk) {
+    ui.horizontal(|ui| {
+        let judge = ui.button("Judge it").on_hover_text("enter");
+        desk.mark("judge", &judge);
+        if judge.clicked() {
+            drill::go_on(desk);
+        }
+        if ui.button("Leave the round").clicked() {
+            drill::leave(desk);
+        }
+    });
+}
+
+/// Whose cut is on, and who is open?
+fn reading(ui: &mut Ui, desk: &mut Desk) {
+    let holder = desk.picture().holder;
+    ui.label("Whose cut behind his defender is on now?");
+    ui.horizontal(|ui| {
+        for who in (0..5).filter(|w| Some(*w) != holder) {
+            let on = desk.drill.reading.cut == Some(Some(who));
+            let name = format!("cut of {}", who + 1);
+            let pressed = choice(ui, on, &(who + 1).to_string(), &name);
+            if pressed {
+                drill_read::says_cut(desk, Some(who));
+            }
+        }
+        let on = desk.drill.reading.cut == Some(None);
+        if choice(ui, on, "nobody", "nobody's cut") {
+            drill_read::says_cut(desk, None);
+        }
+    });
+    ui.label("And who is open for a pass? All of them.");
+    ui.horizontal(|ui| {
+        for who in (0..5).filter(|w| Some(*w) != holder) {
+            let on = desk.drill.reading.open[who];
+            let name = format!("{} is open", who + 1);
+            if choice(ui, on, &(who + 1).to_string(), &name) {
+                drill_read::says_open(desk, who);
+            }
+        }
+    });
+    judge(ui, desk);
+}
+
+/// A word that is chosen or not; `name` is for whoever cannot see to which question it belongs.
+fn choice(ui: &mut Ui, on: bool, text: &str, name: &str) -> bool {
+    let response = super::bench::word(ui, text, on, "");
+    response.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, true, on, name));
+    response.clicked()
+}
+
+fn shows(ui: &mut Ui, desk: &mut Desk, answers: &[Answer], read: Option<&Read>, score: f64) {
     heading(ui, &format!("{score:.0} of 100"));
-    if let Some((open, picked)) = cut {
-        let names: Vec<String> = open.iter().map(|w| (w + 1).to_string()).collect();
-        let right = picked.is_some_and(|p| open.contains(&p));
-        let said = if right { "Right" } else { "Not this time" };
-        ui.label(format!(
-            "{said}: the cut was on for {}.",
-            names.join(" and ")
-        ));
+    if let Some(read) = read {
+        was(ui, read);
     }
     for answer in answers {
         let number = answer.defender + 1;
@@ -138,15 +166,64 @@ fn shows(
                     .small(),
             );
         } else {
-            let text = format!("It left open: {}.", answer.left_open.join(", "));
+            let left: Vec<String> = answer.left_open.iter().map(words).collect();
+            let text = format!("It left open: {}.", left.join(", "));
             ui.label(RichText::new(text).color(BALL).small());
         }
+    }
+    if !answers.is_empty() && drill::is_told(desk) {
+        ui.label("The light on the floor:");
+        ui.horizontal(|ui| {
+            for (models, text) in [(false, "as you put them"), (true, "as the model has them")] {
+                let on = desk.drill.models == models;
+                if super::bench::word(ui, text, on, "").clicked() {
+                    drill::show_places(desk, models);
+                }
+            }
+        });
     }
     let last = desk.drill.scores.len() >= ROUND;
     let next = ui.button(if last { "End the round" } else { "Next moment" });
     desk.mark("next", &next);
-    if next.clicked() {
+    if next.on_hover_text("enter").clicked() {
         drill::next(desk);
+    }
+}
+
+/// "skip pass to 4".
+fn words(look: &LookNow) -> String {
+    match look.to {
+        Some(to) => format!("{} to {to}", look.kind.word()),
+        None => look.kind.word().to_string(),
+    }
+}
+
+/// How the cut and the passes were, beside what he said.
+fn was(ui: &mut Ui, read: &Read) {
+    let list = |who: &mut dyn Iterator<Item = usize>| {
+        let names: Vec<String> = who.map(|w| (w + 1).to_string()).collect();
+        match names.as_slice() {
+            [] => "nobody".to_string(),
+            _ => names.join(" and "),
+        }
+    };
+    let on = list(&mut read.on.iter().copied());
+    let right = match read.said.cut.flatten() {
+        Some(who) => read.on.contains(&who),
+        None => read.on.is_empty(),
+    };
+    let said = if right { "Right" } else { "Not this time" };
+    ui.label(RichText::new(format!("{said}: the cut was on for {on}.")).strong());
+    let mates = || (0..5).filter(|w| *w != read.holder);
+    let open = list(&mut mates().filter(|w| read.open[*w]));
+    ui.label(format!("Open for a pass: {open}."));
+    let missed = list(&mut mates().filter(|w| read.open[*w] && !read.said.open[*w]));
+    let shut = list(&mut mates().filter(|w| !read.open[*w] && read.said.open[*w]));
+    if missed != "nobody" {
+        ui.label(RichText::new(format!("Open, and you did not say so: {missed}.")).color(WARN));
+    }
+    if shut != "nobody" {
+        ui.label(RichText::new(format!("You said open, and it was shut: {shut}.")).color(WARN));
     }
 }
 

@@ -8,15 +8,23 @@ use bevy_egui::egui::{RichText, TextEdit, Ui};
 
 use super::desk::Desk;
 use super::offence_page::heading;
+use super::open_page;
 use super::palette::*;
-use super::store;
+use super::store::{self, Kept, PARTS};
 use crate::why::Rival;
 
 /// What the page knows.
 #[derive(Default)]
 pub struct FilesPage {
     /// The folder that is looked into.
-    folder: Option<PathBuf>,
+    pub folder: Option<PathBuf>,
+    /// A path to open, being written, and why it could not be opened.
+    pub path: String,
+    pub unfound: Option<String>,
+    /// The path is to be written next.
+    pub wants_path: bool,
+    /// What lies aside, once it was looked for.
+    aside: Option<Vec<(PathBuf, Kept)>>,
     /// A name for the file, being written.
     name: String,
     /// When the open file was last changed on the disk, as far as is known.
@@ -24,6 +32,19 @@ pub struct FilesPage {
     since: f32,
     /// Whose places the ghosts show; `None`: the desk's own model.
     pub rival: Option<Rival>,
+}
+
+impl FilesPage {
+    /// Unsaved changes that were put aside, oldest first.
+    pub fn aside(&mut self, folder: &Path) -> Vec<(PathBuf, Kept)> {
+        let look = || store::aside(folder);
+        self.aside.get_or_insert_with(look).clone()
+    }
+
+    /// What lies aside has changed.
+    pub fn look_again(&mut self) {
+        self.aside = None;
+    }
 }
 
 /// The disk is asked this often whether the open file has changed, seconds.
@@ -36,7 +57,7 @@ fn stamp(path: &Path) -> Option<SystemTime> {
 /// The newest of a scenario file and those that stand beside it under its name.
 fn newest(path: &Path) -> Option<SystemTime> {
     let stem = path.file_stem()?.to_str()?;
-    let beside = store::PARTS.map(|part| path.with_file_name(format!("{stem}.{part}.ron")));
+    let beside = PARTS.map(|part| path.with_file_name(format!("{stem}.{part}.ron")));
     std::iter::once(path.to_owned())
         .chain(beside)
         .filter_map(|p| stamp(&p))
@@ -49,15 +70,58 @@ impl Desk {
         match store::open(path) {
             Ok(edit) => {
                 let name = edit.name.clone();
+                let aside = self.put_aside();
                 self.open(edit, Some(path.to_owned()));
                 self.files.stamp = newest(path);
-                self.say(format!("Opened: {name}."));
+                self.lately(path);
+                self.say(format!("Opened: {name}.{aside}"));
             }
             Err(problems) => {
                 self.problems = Some(problems);
                 self.page = Some(super::settings::Page::Files);
             }
         }
+    }
+
+    /// A new variation, from the demo.
+    pub fn new_variation(&mut self) {
+        let aside = self.put_aside();
+        let mut edit = store::demo();
+        edit.name = "New variation".into();
+        self.open(edit, None);
+        self.say(format!("A new variation, from the demo.{aside}"));
+    }
+
+    /// Puts unsaved changes aside before something else comes onto the desk; says so, with a space
+    /// before, or nothing.
+    fn put_aside(&mut self) -> String {
+        if !self.variation.changed() {
+            return String::new();
+        }
+        self.files.look_again();
+        match store::put_aside(&self.folder, &self.kept()) {
+            Ok(()) => format!(
+                " Unsaved changes to “{}” were put aside: see Variations.",
+                crate::report::clean::line(&self.edit().name)
+            ),
+            Err(error) => format!(" Unsaved changes could not be put aside: {error}"),
+        }
+    }
+
+    /// Takes up what lies aside; what is on the desk unsaved changes places with it.
+    pub fn take_up(&mut self, path: &Path, kept: Kept) {
+        let aside = self.put_aside();
+        store::throw_away(path);
+        self.files.look_again();
+        let name = crate::report::clean::line(&kept.edit.name);
+        self.open_kept(kept);
+        self.say(format!("Taken up again: {name}.{aside}"));
+    }
+
+    /// Opens the page on which a path can be written.
+    pub fn ask_path(&mut self) {
+        self.page = Some(super::settings::Page::Files);
+        self.files.wants_path = true;
     }
 
     /// Saves to where it was opened from; without such a place asks for one.
@@ -77,6 +141,7 @@ impl Desk {
                 self.file = Some(path.to_owned());
                 self.variation.is_saved();
                 self.files.stamp = newest(path);
+                self.lately(path);
                 self.keep();
                 self.say(format!("Saved as {}.", path.display()));
             }
@@ -161,13 +226,16 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             desk.save();
         }
         if ui.button("New from the demo").clicked() {
-            let mut edit = store::demo();
-            edit.name = "New variation".into();
-            desk.open(edit, None);
+            desk.new_variation();
         }
     });
     heading(ui, "Save under a name");
-    let folder = desk.files.folder.clone().unwrap_or_else(home);
+    let folder = desk.folder_shown();
+    ui.label(
+        RichText::new(format!("in {}", folder.display()))
+            .color(QUIET)
+            .small(),
+    );
     ui.horizontal(|ui| {
         let field = TextEdit::singleline(&mut desk.files.name)
             .hint_text("friday")
@@ -183,13 +251,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             }
         }
     });
-    heading(ui, "Open");
-    ui.label(
-        RichText::new("Or drop a scenario file onto the window.")
-            .color(QUIET)
-            .small(),
-    );
-    browse(ui, desk, &folder);
+    open_page::show(ui, desk);
 }
 
 /// A plain file name ending in `.ron`; `None` if it would lead elsewhere.
@@ -201,47 +263,6 @@ fn file_name(text: &str) -> Option<String> {
         Some(_) => text.to_string(),
         None => format!("{text}.ron"),
     })
-}
-
-fn home() -> PathBuf {
-    std::env::current_dir().unwrap_or_else(|_| PathBuf::from("."))
-}
-
-fn browse(ui: &mut Ui, desk: &mut Desk, folder: &Path) {
-    ui.label(RichText::new(folder.display().to_string()).small());
-    let mut wanted = None;
-    if let Some(up) = folder.parent()
-        && ui.button("one folder up").clicked()
-    {
-        wanted = Some(up.to_owned());
-    }
-    let Ok(entries) = std::fs::read_dir(folder) else {
-        ui.label("This folder cannot be read.");
-        desk.files.folder = wanted.or(desk.files.folder.take());
-        return;
-    };
-    let mut paths: Vec<PathBuf> = entries.filter_map(|e| e.ok().map(|e| e.path())).collect();
-    paths.sort();
-    for path in paths {
-        let name = path.file_name().map(|n| n.to_string_lossy().into_owned());
-        let Some(name) = name.filter(|n| !n.starts_with('.')) else {
-            continue;
-        };
-        let part = store::PARTS
-            .iter()
-            .chain(&["saving"])
-            .any(|part| name.ends_with(&format!(".{part}.ron")));
-        if path.is_dir() {
-            if ui.link(format!("{name} …")).clicked() {
-                wanted = Some(path);
-            }
-        } else if name.ends_with(".ron") && !part && ui.link(&name).clicked() {
-            desk.open_path(&path);
-        }
-    }
-    if wanted.is_some() {
-        desk.files.folder = wanted;
-    }
 }
 
 /// What is wrong in a file, line by line; true if something is.

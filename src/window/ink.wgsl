@@ -1,6 +1,5 @@
-// How egui's triangles become pixels: bevy_egui's own bindings, with cheaper curves between linear
-// and sRGB light, so that a machine without a graphics card keeps up. The two polynomials differ
-// from the exact curves by two steps in 255 at most (a test in `app` checks it).
+// How egui's triangles become pixels: bevy_egui's own bindings, in gamma-encoded colours from first to
+// last, as egui means them (see `pass`).
 
 struct Transform {
     scale: vec2<f32>,
@@ -45,12 +44,9 @@ fn fs_main(in: VertexOutput) -> @location(0) vec4<f32> {
     let image_texture = image_texture[offset.offset];
     let image_sampler = image_sampler[offset.offset];
     #endif
-    let linear = textureSample(image_texture, image_sampler, in.uv);
-    let a = sqrt(linear.rgb);
-    let b = sqrt(a);
-    let c = sqrt(b);
-    let gamma = 0.662002687 * a + 0.684122060 * b - 0.323583601 * c - 0.0225411470 * linear.rgb;
-    let x = max(gamma, vec3<f32>(0.0)) * in.color.rgb;
-    let out = x * (x * (x * 0.305306011 + 0.682171111) + 0.012522878);
-    return vec4<f32>(out, linear.a * in.color.a);
+    let texel = textureSample(image_texture, image_sampler, in.uv);
+    // Letters are white under their share; whatever is whole has its own colour, which `paint` has
+    // encoded once more against the sampler's decoding.
+    let colour = select(texel.aaa, texel.rgb, texel.a == 1.0);
+    return vec4<f32>(colour * in.color.rgb, texel.a * in.color.a);
 }

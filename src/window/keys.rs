@@ -5,9 +5,11 @@ use bevy_egui::egui::{Context, Grid, Key, Modifiers, RichText, Slider, Ui};
 use super::bench;
 use super::clock::{Jump, RATES};
 use super::desk::Desk;
+use super::drill;
 use super::offence_page::heading;
 use super::palette::*;
 use super::settings::{Page, TYPE};
+use super::story::Story;
 
 /// Something that a key does.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -25,9 +27,13 @@ pub enum Deed {
     CloseDrawer,
     Layer(usize),
     PutBack,
+    Itself,
+    Drill,
     Undo,
     Redo,
     Save,
+    Open,
+    New,
     Bigger(bool),
     Units,
 }
@@ -42,7 +48,7 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         Key::Space,
         NONE,
         Deed::Toggle,
-        "run, or freeze at the nearest decision",
+        "run (with players moved: from there), or freeze at the nearest decision",
     ),
     (Key::ArrowRight, NONE, Deed::Step(true), "next decision"),
     (Key::ArrowLeft, NONE, Deed::Step(false), "decision before"),
@@ -107,7 +113,12 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         "variations and files",
     ),
     (Key::H, NONE, Deed::Page(Page::Keys), "this help"),
-    (Key::Escape, NONE, Deed::CloseDrawer, "drawer in"),
+    (
+        Key::Escape,
+        NONE,
+        Deed::CloseDrawer,
+        "stop looking, or drawer in",
+    ),
     (Key::M, NONE, Deed::Layer(3), "midline"),
     (Key::T, NONE, Deed::Layer(4), "ball–man–rim triangles"),
     (Key::A, NONE, Deed::Layer(5), "passes away"),
@@ -126,9 +137,23 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         Deed::PutBack,
         "put moved players back",
     ),
+    (
+        Key::X,
+        NONE,
+        Deed::Itself,
+        "back to the possession as it was before you moved anybody",
+    ),
+    (
+        Key::Enter,
+        NONE,
+        Deed::Drill,
+        "in the drill: begin, judge, next moment",
+    ),
     (Key::Z, COMMAND, Deed::Undo, "undo"),
     (Key::Y, COMMAND, Deed::Redo, "redo"),
     (Key::S, COMMAND, Deed::Save, "save"),
+    (Key::O, COMMAND, Deed::Open, "open a file"),
+    (Key::N, COMMAND, Deed::New, "new variation"),
     (Key::Plus, NONE, Deed::Bigger(true), "larger type"),
     (Key::Equals, NONE, Deed::Bigger(true), "larger type"),
     (Key::Minus, NONE, Deed::Bigger(false), "smaller type"),
@@ -137,15 +162,19 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
 
 /// Does what the keys ask for, unless something is being written.
 pub fn listen(ctx: &Context, desk: &mut Desk) {
-    if ctx.text_edit_focused() {
+    if ctx.text_edit_focused() || story(ctx, desk) {
         return;
     }
     let focused = ctx.memory(|m| m.focused()).is_some();
     let mut deeds = Vec::new();
     ctx.input_mut(|input| {
         for (key, held, deed, _) in KEYS {
-            // Space, arrows and letters belong to a focused widget first where it uses them.
-            let own = focused && matches!(key, Key::Space | Key::ArrowLeft | Key::ArrowRight);
+            // Space, enter and arrows belong to a focused widget first.
+            let own = focused
+                && matches!(
+                    key,
+                    Key::Space | Key::Enter | Key::ArrowLeft | Key::ArrowRight
+                );
             let exact = input.modifiers.matches_exact(*held);
             if !own && exact && input.key_pressed(*key) {
                 deeds.push(*deed);
@@ -156,6 +185,34 @@ pub fn listen(ctx: &Context, desk: &mut Desk) {
         act(desk, deed);
     }
 }
+
+/// While the list of stories is open, a number chooses one.
+fn story(ctx: &Context, desk: &mut Desk) -> bool {
+    if !desk.searching || desk.search.is_some() {
+        return false;
+    }
+    let pressed = Story::ALL
+        .into_iter()
+        .zip(NUMBERS)
+        .find(|(_, key)| ctx.input_mut(|input| input.consume_key(NONE, *key)));
+    if let Some((story, _)) = pressed {
+        desk.searching = false;
+        desk.find(story);
+    }
+    pressed.is_some()
+}
+
+const NUMBERS: [Key; 9] = [
+    Key::Num1,
+    Key::Num2,
+    Key::Num3,
+    Key::Num4,
+    Key::Num5,
+    Key::Num6,
+    Key::Num7,
+    Key::Num8,
+    Key::Num9,
+];
 
 /// The switch of a layer.
 pub fn layer(desk: &mut Desk, which: usize) -> &mut bool {
@@ -187,7 +244,7 @@ pub fn act(desk: &mut Desk, deed: Deed) {
     match deed {
         Deed::Toggle => bench::toggle(desk),
         Deed::Step(forward) => bench::step(desk, forward),
-        Deed::Tick(forward) => desk.time.tick(forward, &desk.recording),
+        Deed::Tick(forward) => bench::tick(desk, forward),
         Deed::Rate(i) => desk.time.rate = RATES[i].0,
         Deed::Jump(to) => desk.jump(to),
         Deed::Again => desk.to_seed(desk.seed),
@@ -198,17 +255,33 @@ pub fn act(desk: &mut Desk, deed: Deed) {
             desk.page = (desk.page != Some(page)).then_some(page);
         }
         Deed::CloseDrawer => {
-            desk.page = None;
-            desk.searching = false;
+            if desk.searching || desk.search.is_some() {
+                desk.searching = false;
+                desk.search = None;
+            } else {
+                desk.page = None;
+            }
         }
         Deed::Layer(which) => {
             let switch = layer(desk, which);
             *switch = !*switch;
         }
-        Deed::PutBack => desk.put_back(),
+        Deed::PutBack => {
+            if !drill::holds(desk) {
+                desk.put_back();
+            }
+        }
+        Deed::Itself => desk.back_to_itself(),
+        Deed::Drill => {
+            if desk.page == Some(Page::StandRight) {
+                drill::go_on(desk);
+            }
+        }
         Deed::Undo => desk.undo(),
         Deed::Redo => desk.redo(),
         Deed::Save => desk.save(),
+        Deed::Open => desk.ask_path(),
+        Deed::New => desk.new_variation(),
         Deed::Bigger(up) => {
             let step = if up { 0.1 } else { -0.1 };
             desk.settings.type_size =
@@ -239,7 +312,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     for (i, name) in LAYERS.iter().enumerate() {
         ui.checkbox(layer(desk, i), *name);
     }
-    models(ui, desk);
     heading(ui, "To your liking");
     ui.horizontal(|ui| {
         let label = ui.label("size of type");
@@ -273,20 +345,22 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 }
 
 /// Whose places the ghosts show.
-fn models(ui: &mut Ui, desk: &mut Desk) {
-    if !desk.settings.layers.ghosts {
-        return;
-    }
+pub fn models(ui: &mut Ui, desk: &mut Desk) {
+    let shown = desk.settings.layers.ghosts;
     ui.horizontal_wrapped(|ui| {
-        ui.label("under");
-        let own = desk.files.rival.is_none();
+        if ui.selectable_label(!shown, "no marks").clicked() {
+            desk.settings.layers.ghosts = false;
+        }
+        let own = shown && desk.files.rival.is_none();
         if ui.selectable_label(own, "their own model").clicked() {
             desk.files.rival = None;
+            desk.settings.layers.ghosts = true;
         }
         for rival in super::why_page::models(desk) {
-            let on = desk.files.rival.as_ref() == Some(&rival);
+            let on = shown && desk.files.rival.as_ref() == Some(&rival);
             if ui.selectable_label(on, &rival.name).clicked() {
                 desk.files.rival = Some(rival);
+                desk.settings.layers.ghosts = true;
             }
         }
     });

@@ -5,8 +5,7 @@
 //! bevy brings window, input and rendering, egui draws everything. [`stage::show`] is one frame of
 //! it and knows nothing of bevy, so that the pages are tested without a screen.
 //!
-//! Not here: sound, several windows, playing on from a moved player (the simulation has no way yet
-//! to begin in the middle of a possession).
+//! Not here: sound, several windows.
 
 pub mod bench;
 pub mod clock;
@@ -14,19 +13,24 @@ pub mod defence_page;
 pub mod desk;
 pub mod drill;
 pub mod drill_page;
+pub mod drill_read;
 pub mod figures;
 pub mod files;
+pub mod from_here;
 pub mod jobs;
 pub mod keys;
+pub mod lengths;
 pub mod light;
 pub mod moment;
 pub mod offence_page;
+pub mod open_page;
 pub mod paint;
 pub mod palette;
 pub mod paper_page;
 pub mod recording;
 pub mod settings;
 pub mod squad_page;
+pub mod squad_sheet;
 pub mod stage;
 pub mod store;
 pub mod story;
@@ -35,6 +39,8 @@ pub mod view;
 pub mod why_page;
 
 mod app;
+mod measure;
+mod pass;
 
 /// For whoever drives the stage without a screen.
 pub use bevy_egui::egui;

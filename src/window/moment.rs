@@ -3,9 +3,10 @@
 //! `paint`.
 
 use super::desk::Desk;
-use super::drill::Stage;
+use super::drill::{self, Stage};
+use super::drill_read;
 use super::recording::{Picture, Recording};
-use super::settings::{Layers, Page};
+use super::settings::Layers;
 use crate::court::Vec2;
 use crate::defence::Relation;
 use crate::draw::light::{midline, triangles};
@@ -40,16 +41,24 @@ fn frame(picture: &Picture) -> Frame {
     }
 }
 
+impl Desk {
+    /// What is laid over the floor now: while a learner is asked, nothing that would tell him.
+    pub fn layers(&self) -> Layers {
+        let mut layers = self.settings.layers;
+        if matches!(self.drill.stage, Stage::Asks { .. }) {
+            layers.threads = false;
+            layers.ghosts = false;
+            layers.light &= !drill_read::reads(self);
+        }
+        layers
+    }
+}
+
 /// Everything that is to be seen now.
 pub fn scene(desk: &mut Desk) -> Scene {
     let looks = desk.looks().to_vec();
     let picture = desk.picture();
-    let mut layers = desk.settings.layers;
-    if desk.page == Some(Page::StandRight) && matches!(desk.drill.stage, Stage::Asks { .. }) {
-        // Who shuts what is for the learner to find.
-        layers.threads = false;
-        layers.ghosts = false;
-    }
+    let layers = desk.layers();
     let recording = &desk.recording;
     let court = &recording.cast.court;
     let mut scene = Scene::of(court);
@@ -68,7 +77,10 @@ pub fn scene(desk: &mut Desk) -> Scene {
     if layers.threads {
         threads(&mut scene, &picture, &looks);
     }
-    cuts(&mut scene, recording, &picture, desk.moment());
+    if !drill_read::reads(desk) {
+        cuts(&mut scene, recording, &picture, desk.moment());
+    }
+    left_open(&mut scene, desk, &picture);
     flight(&mut scene, recording, &picture);
     if layers.ghosts {
         ghosts(&mut scene, desk);
@@ -106,7 +118,7 @@ fn bodies(scene: &mut Scene, picture: &Picture) {
 }
 
 fn beam(scene: &mut Scene, desk: &Desk, picture: &Picture) {
-    if picture.holder.is_none() || !desk.settings.layers.light {
+    if picture.holder.is_none() || !desk.layers().light {
         return;
     }
     let (mut state, holder) = desk.recording.scene(picture);
@@ -187,6 +199,29 @@ fn cuts(scene: &mut Scene, recording: &Recording, picture: &Picture, moment: Opt
                 who: who as u8 + 1,
             });
         }
+    }
+}
+
+/// After a moment of the drill: what the learner's places left open, as passes and a drive.
+fn left_open(scene: &mut Scene, desk: &Desk, picture: &Picture) {
+    let Stage::Shows { answers, .. } = &desk.drill.stage else {
+        return;
+    };
+    if !drill::is_told(desk) || desk.drill.models {
+        return;
+    }
+    let ball = Vec2::new(picture.ball[0], picture.ball[1]);
+    for look in answers.iter().flat_map(|a| &a.left_open) {
+        let (kind, end) = match look.to {
+            Some(to) => (ArrowKind::Pass, picture.pos[usize::from(to) - 1]),
+            None if look.kind == LookKind::Drive => (ArrowKind::Run, Vec2::zeros()),
+            None => continue,
+        };
+        scene.add(Item::Arrow {
+            kind,
+            path: vec![ball, end],
+            who: picture.holder.map_or(0, |h| h as u8 + 1),
+        });
     }
 }
 

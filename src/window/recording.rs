@@ -11,7 +11,8 @@ use crate::court::Vec2;
 use crate::defence::{Duty, Relation};
 use crate::floor::instant::Instant;
 use crate::floor::parts::Play;
-use crate::floor::{Keep, cast_of, ground, play_shared, play_witnessed};
+use crate::floor::play_on::{Put, play_on};
+use crate::floor::{cast_of, ground};
 use crate::looks::{BODIES, Cast, Scene};
 use crate::offence::LookKind;
 use crate::possession::{LookNow, Possession, TICK, What, timeline};
@@ -32,6 +33,8 @@ pub struct Recording {
     pub stalls: Vec<Spell>,
     pub lanes: Vec<Spell>,
     pub backdoors: Vec<Spell>,
+    /// Where bodies were put elsewhere by hand and it went on from there.
+    pub puts: Vec<Put>,
 }
 
 /// A spell of the possession, seconds.
@@ -63,9 +66,13 @@ const APART: f64 = 0.31;
 impl Recording {
     /// Plays the possession of a seed. Same scenario, same seed: the same recording.
     pub fn of(scenario: &Arc<Scenario>, seed: u64) -> Recording {
+        Recording::with(scenario, seed, &[])
+    }
+
+    /// The same with bodies put elsewhere on the way.
+    pub fn with(scenario: &Arc<Scenario>, seed: u64, puts: &[Put]) -> Recording {
         let cast = cast_of(scenario);
-        let possession = play_shared(scenario, &cast, seed, Keep::ALL);
-        let (_, instants) = play_witnessed(scenario, &cast, seed);
+        let (possession, instants) = play_on(scenario, &cast, seed, puts);
         let play = ground(scenario, &cast, seed, possession.side);
         let moments = possession.moments.iter();
         let glow = moments.map(|m| glow(&m.looks, play.usual)).collect();
@@ -91,6 +98,7 @@ impl Recording {
             instants,
             glow,
             possession,
+            puts: puts.to_vec(),
         }
     }
 
@@ -136,6 +144,10 @@ impl Recording {
         let (to, before) = (&track[(a + 1).min(last)], &track[a.saturating_sub(1)]);
         let zero = Vec2::zeros();
         let (mut pos, mut vel, mut facing) = ([zero; BODIES], [zero; BODIES], [zero; BODIES]);
+        // Whoever was put elsewhere is there from that tick on; at rest, so that the next frame has
+        // him there too.
+        let put = self.puts.iter().find(|p| p.tick as usize == a + 1);
+        let is_put = |body: usize| put.is_some_and(|p| p.to[body].is_some());
         for i in 0..5 {
             for (body, from_, to_, old, face, face_to) in [
                 (
@@ -155,20 +167,29 @@ impl Recording {
                     to.defenders_facing[i],
                 ),
             ] {
-                pos[body] = from_ + (to_ - from_) * share;
-                vel[body] = (from_ - old) / TICK;
+                if is_put(body) {
+                    pos[body] = to_;
+                } else {
+                    pos[body] = from_ + (to_ - from_) * share;
+                    vel[body] = (from_ - old) / TICK;
+                }
                 let turned = face + (face_to - face) * share;
                 facing[body] = turned / turned.norm().max(1e-6);
             }
         }
-        let ball = std::array::from_fn(|i| from.ball[i] + (to.ball[i] - from.ball[i]) * share);
+        let holder = from.holder.map(|h| usize::from(h) - 1);
+        let ball = if holder.is_some_and(is_put) {
+            to.ball
+        } else {
+            std::array::from_fn(|i| from.ball[i] + (to.ball[i] - from.ball[i]) * share)
+        };
         Picture {
             time,
             pos,
             vel,
             facing,
             ball,
-            holder: from.holder.map(|h| usize::from(h) - 1),
+            holder,
             guards: from.guards.map(|g| usize::from(g).saturating_sub(1)),
             duties: from.duties,
             relations: from.relations,

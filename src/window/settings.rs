@@ -84,6 +84,8 @@ pub struct Settings {
     pub layers: Layers,
     /// Steps of the first hint that have been done; 3 is all.
     pub hint: u8,
+    /// Files that were open lately, the last one first.
+    pub recent: Vec<String>,
 }
 
 impl Default for Settings {
@@ -94,6 +96,7 @@ impl Default for Settings {
             metric: None,
             layers: Layers::default(),
             hint: 0,
+            recent: Vec::new(),
         }
     }
 }

@@ -3,8 +3,9 @@
 //! the tests of the pages.
 
 use bevy_egui::egui::{
-    Align, Align2, Context, FontFamily, FontId, Id, Layout, Rect, RichText, ScrollArea, Sense,
-    Stroke, TextStyle, Ui, UiBuilder, Visuals, WidgetInfo, WidgetType, pos2, vec2,
+    Align, Align2, Color32, Context, EventFilter, FontFamily, FontId, Frame, Id, Key, Layout,
+    Margin, Rect, RichText, ScrollArea, Sense, Stroke, TextStyle, Ui, UiBuilder, Visuals,
+    WidgetInfo, WidgetType, pos2, vec2,
 };
 
 use super::bench;
@@ -14,10 +15,10 @@ use super::palette::*;
 use super::settings::Page;
 use super::view::View;
 use super::{
-    defence_page, drill, drill_page, figures, files, keys, moment, offence_page, paint, paper_page,
-    squad_page, why_page,
+    defence_page, drill, drill_page, drill_read, figures, files, keys, moment, offence_page, paint,
+    paper_page, squad_page, why_page,
 };
-use crate::court::{Side, SpotName, Vec2};
+use crate::court::{Court, Side, Spot, SpotName, Vec2};
 use crate::offence::Place;
 
 /// Width of the drawer at the usual size of type, points of the screen.
@@ -98,7 +99,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
         alignment(ui, desk, &view);
     }
     caption(ui, desk, floor);
-    hint(ui, desk, floor);
+    upper_left(ui, desk, floor);
     handles(ui, desk, floor);
     bench::show(ui, desk, bench_rect);
     bench::stories(ui, desk, clear);
@@ -209,7 +210,7 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
             desk.mark("X3", &response);
         }
         if response.clicked() && drilling && body < 5 {
-            drill::pick(desk, Some(body));
+            drill_read::says_cut(desk, Some(body));
         }
         let fixed = drilling && !(body >= 5 && desk.drill.asks_for(body - 5));
         if fixed {
@@ -232,60 +233,43 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
                 let to = desk.recording.cast.court.clamp_inside(view.back(p), 0.1);
                 desk.moved[body] = Some(to);
             }
-            desk.settings.hint = desk.settings.hint.max(2);
         }
     }
     desk.held = held;
-    let moved = desk.moved.iter().any(Option::is_some);
-    if moved && !drilling && !matches!(desk.drill.stage, Stage::Shows { .. }) {
-        let rect = Rect::from_min_size(
-            pos2(view.rect.left() + 10.0, view.rect.top() + 150.0),
-            vec2(260.0, 34.0),
-        );
-        let mut place = ui.new_child(UiBuilder::new().max_rect(rect));
-        if bench::word(
-            &mut place,
-            "put everybody back",
-            false,
-            "Where the possession had them (backspace)",
-        )
-        .clicked()
-        {
-            desk.put_back();
-        }
-    }
     answers(ui, desk, view);
 }
 
 /// A focused player is moved by the arrow keys, a hand's breadth at a time.
 fn nudge(ui: &Ui, desk: &mut Desk, body: usize) {
-    use bevy_egui::egui::Key;
-    let step = 0.2;
+    let off = arrows(ui, Id::new(("body", body))) * 0.2;
+    if off.norm() > 0.0 {
+        let at = desk.picture().pos[body] + off;
+        desk.moved[body] = Some(desk.recording.cast.court.clamp_inside(at, 0.1));
+    }
+}
+
+/// The way that the arrow keys point, pressed while `id` has the focus, which they do not take away.
+fn arrows(ui: &Ui, id: Id) -> Vec2 {
     let mut off = Vec2::zeros();
     ui.input(|i| {
         for (key, x, y) in [
-            (Key::ArrowLeft, -step, 0.0),
-            (Key::ArrowRight, step, 0.0),
-            (Key::ArrowUp, 0.0, -step),
-            (Key::ArrowDown, 0.0, step),
+            (Key::ArrowLeft, -1.0, 0.0),
+            (Key::ArrowRight, 1.0, 0.0),
+            (Key::ArrowUp, 0.0, -1.0),
+            (Key::ArrowDown, 0.0, 1.0),
         ] {
             if i.key_pressed(key) {
                 off += Vec2::new(x, y);
             }
         }
     });
-    ui.memory_mut(|m| {
-        let all = bevy_egui::egui::EventFilter {
-            horizontal_arrows: true,
-            vertical_arrows: true,
-            ..Default::default()
-        };
-        m.set_focus_lock_filter(Id::new(("body", body)), all);
-    });
-    if off.norm() > 0.0 {
-        let at = desk.picture().pos[body] + off;
-        desk.moved[body] = Some(desk.recording.cast.court.clamp_inside(at, 0.1));
-    }
+    let all = EventFilter {
+        horizontal_arrows: true,
+        vertical_arrows: true,
+        ..Default::default()
+    };
+    ui.memory_mut(|m| m.set_focus_lock_filter(id, all));
+    off
 }
 
 /// After a moment of the drill: the model's places, and how far off.
@@ -293,7 +277,7 @@ fn answers(ui: &Ui, desk: &Desk, view: &View) {
     let Stage::Shows { answers, .. } = &desk.drill.stage else {
         return;
     };
-    if desk.page != Some(Page::StandRight) {
+    if desk.page != Some(Page::StandRight) || !drill::is_told(desk) {
         return;
     }
     let painter = ui.painter_at(view.rect);
@@ -334,7 +318,7 @@ fn alignment(ui: &mut Ui, desk: &mut Desk, view: &View) {
         let home = view.at(court.spot(spot));
         let id = Id::new(("start", stand.player));
         let rect = Rect::from_center_size(home, vec2(52.0, 52.0));
-        let response = ui.interact(rect, id, Sense::drag());
+        let response = ui.interact(rect, id, Sense::click_and_drag());
         response.widget_info(|| {
             WidgetInfo::labeled(
                 WidgetType::Button,
@@ -347,6 +331,13 @@ fn alignment(ui: &mut Ui, desk: &mut Desk, view: &View) {
             .filter(|_| response.dragged())
             .unwrap_or(home);
         painter.circle_stroke(at, 27.0, Stroke::new(3.0, TEACH));
+        if response.has_focus() {
+            painter.circle_stroke(at, 32.0, Stroke::new(2.0, ATTACKER));
+            let way = arrows(ui, id);
+            if way.norm() > 0.0 {
+                moved = next_spot(court, spot, way).map(|to| (stand.player, to));
+            }
+        }
         if response.drag_stopped()
             && let Some(p) = ui.input(|i| i.pointer.latest_pos())
         {
@@ -373,6 +364,17 @@ fn alignment(ui: &mut Ui, desk: &mut Desk, view: &View) {
     }
     desk.change(edit, &format!("start {player}"));
     desk.time.go(0.0, &desk.recording);
+}
+
+/// The spot that lies next in a direction from another, if one does.
+fn next_spot(court: Court, from: Spot, way: Vec2) -> Option<Spot> {
+    let here = court.spot(from);
+    let spots = SpotName::ALL.iter().filter(|s| **s != SpotName::Rim);
+    let both = spots.flat_map(|s| [Side::Left, Side::Right].map(|side| Spot::new(*s, side)));
+    both.map(|spot| (spot, court.spot(spot) - here))
+        .filter(|(_, off)| off.dot(&way) > 0.5 * off.norm() && off.norm() > 0.1)
+        .min_by(|a, b| a.1.norm().total_cmp(&b.1.norm()))
+        .map(|(spot, _)| spot)
 }
 
 /// What is being told, at the lower left, and over it what has just been done.
@@ -412,27 +414,66 @@ fn caption(ui: &Ui, desk: &Desk, floor: Rect) {
     }
 }
 
+/// At the upper left: the first hint, and what was done by hand with the way back.
+fn upper_left(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
+    let size = desk.settings.type_size;
+    let place = Rect::from_min_size(
+        floor.min + vec2(12.0, 10.0),
+        vec2(
+            (250.0 * size).min(floor.width() * 0.4),
+            floor.height() * 0.6,
+        ),
+    );
+    let mut column = ui.new_child(
+        UiBuilder::new()
+            .max_rect(place)
+            .layout(Layout::top_down(Align::Min)),
+    );
+    hint(&mut column, desk);
+    by_hand(&mut column, desk);
+}
+
+/// Words on a plate of one colour.
+fn note(ui: &mut Ui, text: &str, fill: Color32) {
+    Frame::new()
+        .fill(fill)
+        .corner_radius(6.0)
+        .inner_margin(Margin::symmetric(10, 6))
+        .show(ui, |ui| ui.label(RichText::new(text).color(INK)));
+}
+
 /// Three steps for whoever opens the window for the first time.
-fn hint(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
+fn hint(ui: &mut Ui, desk: &mut Desk) {
     const STEPS: [&str; 3] = [
         "1 of 3   Press space: the floor freezes at a decision.",
-        "2 of 3   Drag a defender: watch the light move.",
+        "2 of 3   Drag a defender and watch the light move. Then press space: it goes on from there.",
         "3 of 3   Open Offence, switch a rule off: it is played again at once.",
     ];
     let Some(step) = STEPS.get(usize::from(desk.settings.hint)) else {
         return;
     };
-    let size = desk.settings.type_size;
-    let at = pos2(floor.left() + 16.0, floor.top() + 14.0);
-    let painter = ui.painter_at(floor);
-    let font = FontId::proportional(18.0 * size);
-    let galley = painter.layout(step.to_string(), font, INK, 250.0 * size);
-    let rect = Rect::from_min_size(at, galley.size());
-    painter.rect_filled(rect.expand2(vec2(10.0, 6.0)), 6.0, BALL);
-    painter.galley(at, galley, INK);
-    let below = Rect::from_min_size(pos2(at.x - 10.0, rect.bottom() + 12.0), vec2(150.0, 30.0));
-    let mut place = ui.new_child(UiBuilder::new().max_rect(below));
-    if bench::word(&mut place, "skip the hints", false, "").clicked() {
+    note(ui, step, BALL);
+    if bench::word(ui, "skip the hints", false, "").clicked() {
         desk.settings.hint = 3;
+    }
+}
+
+/// What was done by hand, and the way back.
+fn by_hand(ui: &mut Ui, desk: &mut Desk) {
+    if let Some(words) = desk.put_words() {
+        note(ui, &words, TEACH);
+        let hint = "The possession as the seed has it, nobody moved (X)";
+        let back = bench::word(ui, "back to the possession itself", false, hint);
+        desk.mark("itself", &back);
+        if back.clicked() {
+            desk.back_to_itself();
+        }
+    }
+    let moved = desk.moved.iter().any(Option::is_some);
+    if moved && matches!(desk.drill.stage, Stage::Idle | Stage::Over) {
+        let hint = "Where the possession had them (backspace)";
+        if bench::word(ui, "put everybody back", false, hint).clicked() {
+            desk.put_back();
+        }
     }
 }

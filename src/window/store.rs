@@ -288,6 +288,35 @@ pub fn left_over(folder: &Path) -> Option<Kept> {
     read_own(folder, DESK)
 }
 
+/// Most variations that lie aside.
+const MOST_ASIDE: u32 = 40;
+
+/// Puts unsaved work aside, in a file of its own.
+///
+/// # Errors
+/// In words, if it cannot be written.
+pub fn put_aside(folder: &Path, kept: &Kept) -> Result<(), String> {
+    let folder = folder.join("aside");
+    let free = (1..=MOST_ASIDE).map(|n| format!("{n:02}.ron"));
+    let mut free = free.filter(|name| !folder.join(name).exists());
+    let name = free.next().ok_or("too much lies aside already")?;
+    write_own(&folder, &name, kept)
+}
+
+/// What lies aside, in order of file.
+pub fn aside(folder: &Path) -> Vec<(PathBuf, Kept)> {
+    let folder = folder.join("aside");
+    (1..=MOST_ASIDE)
+        .map(|n| format!("{n:02}.ron"))
+        .filter_map(|name| Some((folder.join(&name), read_own(&folder, &name)?)))
+        .collect()
+}
+
+/// What lay aside is not wanted any more.
+pub fn throw_away(path: &Path) {
+    let _ = std::fs::remove_file(path);
+}
+
 /// The desk closes: nothing is left over.
 pub fn forget(folder: &Path) {
     let _ = std::fs::remove_file(kept_path(folder));

@@ -11,7 +11,7 @@ use crate::offence::check::{Finding, LONGEST, Weight, check};
 use crate::offence::{Event, LookKind, Movement, Offence, Rule};
 use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{Drill, Scenario, Session, Start, read_squad};
-use crate::squad::{Level, Squad};
+use crate::squad::{Level, RawSquad, Squad};
 
 /// Who plays on one side.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -37,22 +37,32 @@ impl Side {
         }
     }
 
+    /// What was measured of its players, to be written on; `None` if the text is no squad.
+    pub fn raw(&self, name: &str) -> Option<RawSquad> {
+        match self {
+            Side::Typical(level) => Some(RawSquad {
+                name: name.to_string(),
+                level: *level,
+                note: String::new(),
+                players: Vec::new(),
+            }),
+            Side::Shipped(word) => {
+                let text = shipped::find(Kind::Squad, word)?.text;
+                crate::squad::read_squad(text).ok()
+            }
+            Side::Sheet(text) => crate::squad::read_squad(text).ok(),
+        }
+    }
+
     /// "Harbour Hawks", "typical varsity boys".
     pub fn word(&self) -> String {
         match self {
-            Side::Typical(level) => format!("typical {}", level_word(*level)),
+            Side::Typical(level) => format!("typical {}", level.word()),
             side => side
                 .squad("squad")
                 .map_or_else(|| "unreadable".into(), |s| s.name),
         }
     }
-}
-
-/// "under 12", "varsity boys".
-pub fn level_word(level: Level) -> String {
-    let word = serde_json::to_value(level).ok();
-    let word = word.and_then(|w| w.as_str().map(str::to_string));
-    word.unwrap_or_default().replace('_', " ")
 }
 
 /// Everything that can be changed on the desk.

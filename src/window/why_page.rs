@@ -6,6 +6,7 @@ use std::sync::Arc;
 use bevy_egui::egui::{RichText, Ui};
 
 use super::desk::Desk;
+use super::drill;
 use super::jobs::{self, Job};
 use super::offence_page::heading;
 use super::palette::*;
@@ -91,8 +92,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         unused(ui, light, desk, &mut wanted);
     }
     heading(ui, "Who shuts what");
-    closers(ui, &summary, desk);
-    if let Some((seed, time)) = wanted {
+    closers(ui, &summary, desk, &mut wanted);
+    if let Some((seed, time)) = wanted.filter(|_| !drill::holds(desk)) {
         desk.show_at(seed, time);
         desk.say(format!("Seed {seed} at {time:.1} s."));
     }
@@ -191,7 +192,7 @@ fn unused(ui: &mut Ui, light: &Light, desk: &Desk, wanted: &mut Option<(u64, f64
     }
 }
 
-fn closers(ui: &mut Ui, summary: &Summary, desk: &Desk) {
+fn closers(ui: &mut Ui, summary: &Summary, desk: &Desk, wanted: &mut Option<(u64, f64)>) {
     let mut looks: Vec<_> = summary
         .looks
         .iter()
@@ -213,6 +214,8 @@ fn closers(ui: &mut Ui, summary: &Summary, desk: &Desk) {
             closer.seat.doing(midline),
             said(&closer.share, In::Percent, desk)
         );
-        line(ui, &title, &detail, false);
+        if line(ui, &title, &detail, closer.example.is_some()) {
+            *wanted = closer.example;
+        }
     }
 }

@@ -87,6 +87,7 @@ mod window {
         ) -> Edit {
             let off = offence.rules.iter().take(off).map(|r| r.name.clone()).collect();
             Edit {
+                practice: Default::default(),
                 name: name.clone(), note: name, court, off, offence, defence, attackers, defenders,
                 start, shot_clock: clock, drill: Drill { passive, clean },
             }

@@ -209,7 +209,12 @@ fn data(scenario: &Scenario, possession: &Possession) -> Value {
         };
         let holder = usize::from(moment.holder.clamp(1, 5)) - 1;
         let lit = field(&lamp.cast, &state, holder, GRAIN);
-        grid = (lit.columns, lit.rows, lit.first, lit.step);
+        grid = (
+            lit.grid.columns,
+            lit.grid.rows,
+            lit.grid.first,
+            lit.grid.step,
+        );
         let hex: String = lit
             .values
             .iter()

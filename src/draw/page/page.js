@@ -86,6 +86,9 @@
   function line(x1, y1, x2, y2, dash) {
     make("path", { d: "M" + X(x1) + " " + Y(y1) + "L" + X(x2) + " " + Y(y2), stroke: "#ecd9b8", "stroke-width": 2.5, "stroke-dasharray": dash, fill: "none" }, by("lines"));
   }
+  function edge(i, count, k) {
+    return (D.first[k] + Math.min(Math.max(i, 0), count - 1) * D.step[k] - D.corner[k]) * D.unit;
+  }
   function light(m) {
     var g = by("light");
     g.style.display = LAYERS.light && m ? "" : "none";
@@ -93,7 +96,7 @@
     if (!cells) {
       cells = [];
       for (var r = 0; r < D.rows; r++) for (var c = 0; c < D.columns; c++)
-        cells.push(make("rect", { x: (D.first[0] + (c - .5) * D.step[0] - D.corner[0]) * D.unit, y: (D.first[1] + (r - .5) * D.step[1] - D.corner[1]) * D.unit, width: D.step[0] * D.unit, height: D.step[1] * D.unit, "shape-rendering": "crispEdges", fill: "#ffcf7a" }, g));
+        cells.push(make("rect", { x: edge(c - .5, D.columns, 0), y: edge(r - .5, D.rows, 1), width: edge(c + .5, D.columns, 0) - edge(c - .5, D.columns, 0), height: edge(r + .5, D.rows, 1) - edge(r - .5, D.rows, 1), "shape-rendering": "crispEdges", fill: "#ffcf7a" }, g));
     }
     for (var i = 0; i < cells.length; i++) cells[i].setAttribute("fill-opacity", parseInt(m.light[i], 16) / 15 * .5);
   }

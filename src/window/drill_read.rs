@@ -1,0 +1,148 @@
+//! Read the cut, the attackers' round: the floor freezes with the light off; the learner says whose
+//! cut behind his defender is on, and who is open for a pass, and is told by the light.
+//!
+//! A cut is on where the batch says so (`Backdoor::there`), a man is open where a look to him is. Score
+//! (ours): half for the cut, half for the share of the four team-mates of whom he said right.
+
+use super::desk::Desk;
+use super::drill::{Stage, Task};
+use super::recording::Recording;
+
+/// What the learner has said so far. Attackers 0–4.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Reading {
+    /// Whose cut is on; `Some(None)`: nobody's.
+    pub cut: Option<Option<usize>>,
+    pub open: [bool; 5],
+}
+
+/// How it was, beside what he said.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Read {
+    pub said: Reading,
+    /// Who holds the ball.
+    pub holder: usize,
+    /// Whose cuts were on.
+    pub on: Vec<usize>,
+    /// Who was open.
+    pub open: [bool; 5],
+    pub score: f64,
+}
+
+impl Read {
+    /// Judges a reading of one moment of a recording.
+    pub fn of(recording: &Recording, moment: usize, said: Reading) -> Option<Read> {
+        let moment = recording.possession.moments.get(moment)?;
+        let there = moment.backdoor.iter().filter(|b| b.there);
+        let on: Vec<usize> = there.map(|b| usize::from(b.who) - 1).collect();
+        let mut open = [false; 5];
+        for look in moment.looks.iter().filter(|l| l.open) {
+            if let Some(to) = look.to {
+                open[usize::from(to) - 1] = true;
+            }
+        }
+        let holder = usize::from(moment.holder) - 1;
+        let cut_right = match said.cut.flatten() {
+            Some(who) => on.contains(&who),
+            None => on.is_empty(),
+        };
+        let mates = (0..5).filter(|i| *i != holder);
+        let right = mates.filter(|i| open[*i] == said.open[*i]).count();
+        let score = if cut_right { 50.0 } else { 0.0 } + 12.5 * right as f64;
+        Some(Read {
+            said,
+            holder,
+            on,
+            open,
+            score,
+        })
+    }
+}
+
+/// Is the learner reading now?
+pub fn reads(desk: &Desk) -> bool {
+    desk.drill.task == Task::ReadTheCut && matches!(desk.drill.stage, Stage::Asks { .. })
+}
+
+/// The learner says whose cut is on, or nobody's.
+pub fn says_cut(desk: &mut Desk, who: Option<usize>) {
+    if reads(desk) {
+        desk.drill.reading.cut = Some(who);
+    }
+}
+
+/// The learner says that somebody is open, or takes it back.
+pub fn says_open(desk: &mut Desk, who: usize) {
+    if reads(desk)
+        && let Some(open) = desk.drill.reading.open.get_mut(who)
+    {
+        *open = !*open;
+    }
+}
+
+/// Tells the learner how it was. Only once he has said something of the cut.
+pub fn reveal(desk: &mut Desk) {
+    if !reads(desk) {
+        return;
+    }
+    if desk.drill.reading.cut.is_none() {
+        desk.say("Say first whose cut is on, or nobody's.");
+        return;
+    }
+    let Some(moment) = desk.moment() else { return };
+    let Some(read) = Read::of(&desk.recording, moment, desk.drill.reading) else {
+        return;
+    };
+    let score = read.score;
+    desk.drill.scores.push(score);
+    desk.drill.stage = Stage::Shows {
+        answers: Vec::new(),
+        read: Some(read),
+        score,
+    };
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scenario::Scenario;
+    use std::sync::Arc;
+
+    #[test]
+    fn half_is_for_the_cut_and_an_eighth_for_each_team_mate_said_right() {
+        let scenario = Arc::new(Scenario::demo());
+        let (recording, moment) = (1..60)
+            .find_map(|seed| {
+                let recording = Recording::of(&scenario, seed);
+                let moments = &recording.possession.moments;
+                let at = moments
+                    .iter()
+                    .position(|m| m.backdoor.iter().any(|b| b.there))?;
+                Some((recording, at))
+            })
+            .expect("a moment with a cut on");
+        let read = |said| Read::of(&recording, moment, said).expect("a moment");
+        let truth = read(Reading::default());
+        let all = Reading {
+            cut: Some(Some(truth.on[0])),
+            open: truth.open,
+        };
+        assert_eq!(read(all).score, 100.0);
+        assert_eq!(
+            read(Reading {
+                cut: Some(None),
+                ..all
+            })
+            .score,
+            50.0
+        );
+        let mut one_wrong = all;
+        let mate = (truth.holder + 1) % 5;
+        one_wrong.open[mate] = !one_wrong.open[mate];
+        assert_eq!(read(one_wrong).score, 87.5);
+        // The holder is no team-mate of himself.
+        let mut holder = all;
+        holder.open[truth.holder] = true;
+        assert_eq!(read(holder).score, 100.0);
+    }
+}

@@ -1,0 +1,62 @@
+//! Lengths that are turned by hand, in feet or metres as the coach likes; metres inside.
+
+use std::ops::RangeInclusive;
+
+use bevy_egui::egui::DragValue;
+
+use crate::court::Units;
+
+/// One foot, metres.
+const FOOT: f64 = 0.3048;
+
+/// A length to be turned or written, within `ends` metres.
+pub fn length(value: &mut f64, ends: RangeInclusive<f64>, units: Units) -> DragValue<'_> {
+    DragValue::new(value)
+        .range(ends)
+        .speed(0.02)
+        .custom_formatter(move |metres, _| said(metres, units))
+        .custom_parser(move |text| read(text, units))
+}
+
+/// "1.40 m" or "4.6 ft".
+fn said(metres: f64, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{metres:.2} m"),
+        Units::Imperial => format!("{:.1} ft", metres / FOOT),
+    }
+}
+
+/// Metres; the unit may be written, else it is the one that is shown.
+fn read(text: &str, units: Units) -> Option<f64> {
+    let text = text.trim().to_lowercase().replace(',', ".");
+    let number = text.trim_end_matches(|c: char| c.is_alphabetic() || c == '\'' || c == ' ');
+    let value: f64 = number.parse().ok()?;
+    let metric = match &text[number.len()..] {
+        unit if unit.contains('m') => true,
+        unit if unit.contains("ft") || unit.contains('\'') => false,
+        _ => units == Units::Metric,
+    };
+    Some(if metric { value } else { value * FOOT })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_length_is_said_in_the_unit_shown_and_read_in_either() {
+        assert_eq!(said(1.4, Units::Metric), "1.40 m");
+        assert_eq!(said(1.4, Units::Imperial), "4.6 ft");
+        for (text, units, metres) in [
+            ("1.4", Units::Metric, 1.4),
+            ("1,4 m", Units::Imperial, 1.4),
+            ("5", Units::Imperial, 1.524),
+            ("5 ft", Units::Metric, 1.524),
+            ("5'", Units::Metric, 1.524),
+        ] {
+            let got = read(text, units).unwrap_or(0.0);
+            assert!((got - metres).abs() < 1e-9, "{text}: {got}");
+        }
+        assert_eq!(read("wide", Units::Metric), None);
+    }
+}

@@ -1,0 +1,119 @@
+//! `--measure`: prints what a script that presses real keys has to know (what is on the desk, where
+//! things lie, where the pointer is), how soon the first lit frame came, and the rate of frames.
+
+use std::collections::BTreeMap;
+use std::time::Instant;
+
+use bevy::ecs::prelude::*;
+use bevy_egui::egui::Pos2;
+
+use super::desk::Desk;
+
+/// A rate is reckoned over so long, seconds.
+const SPAN: f32 = 2.0;
+
+/// What has been measured and said so far.
+#[derive(Resource)]
+pub struct Measure {
+    on: bool,
+    began: Instant,
+    lit: bool,
+    /// Lengths of the frames of this span, seconds.
+    frames: Vec<f32>,
+    /// Was it playing in all of them?
+    playing: bool,
+    told: String,
+    marks: BTreeMap<&'static str, String>,
+}
+
+impl Measure {
+    pub fn new(began: Instant, on: bool) -> Measure {
+        Measure {
+            on,
+            began,
+            lit: false,
+            frames: Vec::new(),
+            playing: true,
+            told: String::new(),
+            marks: BTreeMap::new(),
+        }
+    }
+
+    /// A frame has been drawn, `seconds` after the one before.
+    pub fn frame(&mut self, desk: &Desk, seconds: f32, pointer: Option<Pos2>) {
+        if !self.on {
+            return;
+        }
+        if !self.lit && desk.shade.grid().is_some() {
+            self.lit = true;
+            let took = self.began.elapsed().as_secs_f64();
+            println!("first lit frame after {took:.2} s");
+        }
+        if let Some(took) = desk.figures.took.take() {
+            println!("first figures {took:.2} s after the change");
+        }
+        // Where things lie comes first: whoever reads the state finds them as they are with it.
+        let mut marks = desk.marks.take();
+        marks.extend(pointer.map(|at| ("pointer", at)));
+        for (name, at) in marks {
+            let line = format!("{name} at {:.0} {:.0}", at.x, at.y);
+            if self.marks.insert(name, line.clone()).as_ref() != Some(&line) {
+                println!("{line}");
+            }
+        }
+        let told = state(desk);
+        if told != self.told {
+            println!("{told}");
+            self.told = told;
+        }
+        self.rate(desk, seconds);
+    }
+
+    fn rate(&mut self, desk: &Desk, seconds: f32) {
+        self.playing &= desk.time.running;
+        self.frames.push(seconds);
+        let span: f32 = self.frames.iter().sum();
+        if span < SPAN {
+            return;
+        }
+        let rate = self.frames.len() as f32 / span;
+        self.frames.sort_by(f32::total_cmp);
+        let slow = self.frames[self.frames.len() * 19 / 20];
+        let what = if self.playing {
+            "playing"
+        } else {
+            "not playing all the time"
+        };
+        println!(
+            "{rate:.1} frames a second, {what}; one in twenty takes {:.0} ms or longer",
+            slow * 1000.0
+        );
+        self.frames.clear();
+        self.playing = true;
+    }
+}
+
+/// The desk in a line.
+fn state(desk: &Desk) -> String {
+    let moved = desk.moved.iter().filter(|m| m.is_some()).count();
+    let word = |yes: bool, a: &'static str, b: &'static str| if yes { a } else { b };
+    let drawer = if desk.slide <= 0.0 {
+        "in"
+    } else {
+        word(desk.slide >= 1.0, "out", "moving")
+    };
+    format!(
+        "desk: {}, page {}, drawer {drawer}, seed {}, {} rules off, {moved} moved, {} by hand, {}, figures {}, {} judged, sheet {}, type {:.1}, last replay {:.1} ms",
+        word(desk.time.running, "playing", "frozen"),
+        desk.page.map_or("none", |p| p.word()),
+        desk.seed,
+        desk.edit().off.len(),
+        desk.puts.len(),
+        word(desk.variation.changed(), "changed", "unchanged"),
+        word(desk.figures.figure("points").is_some(), "there", "none"),
+        desk.drill.scores.len(),
+        word(desk.squads.open.is_some(), "open", "none"),
+        desk.settings.type_size,
+        desk.replay_took * 1000.0,
+    )
+}
