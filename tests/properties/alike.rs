@@ -5,7 +5,7 @@ use std::sync::atomic::AtomicBool;
 use lanelight::court::{Side, Spot, Vec2};
 use lanelight::floor::{Keep, play};
 use lanelight::offence::{Movement, Offence, Place, Role};
-use lanelight::possession::{Entry, Frame, Moment, Possession, What};
+use lanelight::possession::{Entry, Frame, Moment, Possession, Told, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::{Results, Scrimmage};
 use proptest::prelude::*;
@@ -69,6 +69,15 @@ fn what(w: What) -> What {
         What::Drives { who, from } => What::Drives {
             who,
             from: other(from),
+        },
+        What::Rule { rule, told } => What::Rule {
+            rule,
+            told: told.map(|one| {
+                one.map(|told| Told {
+                    to: told.to.map(other),
+                    ..told
+                })
+            }),
         },
         same => same,
     }
