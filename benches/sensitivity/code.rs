@@ -25,7 +25,7 @@ const FOLDERS: [&str; 5] = [
 
 /// Constants that are no guesses (exact, computed, read, bounds of rounding), or that play no part in a
 /// possession of typical players (walk-throughs, stopwatch numbers, the picture of the light).
-const NOT: [(&str, &str); 17] = [
+const NOT: [(&str, &str); 20] = [
     ("", "FOOT"),
     ("mod.rs", "HOPELESS"),
     ("mod.rs", "CERTAIN"),
@@ -40,6 +40,9 @@ const NOT: [(&str, &str); 17] = [
     ("size.rs", "GRAVITY"),
     ("size.rs", "RESTITUTION"),
     ("step.rs", "NOTHING"),
+    ("step.rs", "TICK_TURN"),
+    ("step.rs", "TICK_TURN_SIN_COS"),
+    ("separate.rs", "FAR_APART"),
     ("separate.rs", "GRAINS"),
     ("defenders.rs", "GIVES_WAY"),
     ("defenders.rs", "MAKES_WAY"),
