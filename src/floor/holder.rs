@@ -47,8 +47,8 @@ const GOES_TO_WORK: f64 = 0.75;
 const POST_TOUCH: f64 = 0.92;
 /// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
 pub const FEED_WITHIN: f64 = 3.6;
-/// Nobody throws farther than this in the half court, metres (ours; a skip from wing to wing is about 10).
-const LONGEST_PASS: f64 = 10.5;
+/// Nobody kicks it out farther than this, metres: he throws on the move (ours).
+const LONGEST_KICK_OUT: f64 = 9.5;
 /// Nearer to the ring than this nobody drives: he turns and shoots, metres (ours).
 const DRIVES_FROM: f64 = 2.5;
 /// A look is "there" above this openness (model: one half).
@@ -215,6 +215,10 @@ pub(super) fn measure(
         let Some(pass) = best_pass(cast, scene, me, to, going, kinds_for(kind)) else {
             continue;
         };
+        let length = (pass.target - scene.pos[me]).norm();
+        if kind == LookKind::KickOut && length > LONGEST_KICK_OUT {
+            continue;
+        }
         let outside = matches!(
             kind,
             LookKind::NextPass | LookKind::Skip | LookKind::KickOut
@@ -247,8 +251,7 @@ pub(super) fn measure(
             value: pass.openness.value * prize,
             pass: Some(pass.kind),
             closer: closer(old, clock, &pass.openness),
-            allowed: reading.contains(&kind)
-                && (pass.target - scene.pos[me]).norm() <= LONGEST_PASS,
+            allowed: reading.contains(&kind),
             open,
             spot_up: outside && shot_open,
         });

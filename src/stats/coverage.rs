@@ -128,69 +128,6 @@ fn ratio_and_share_intervals_hold_the_share_of_held_time_in_thirty_possessions()
     });
 }
 
-type Draw = fn(&mut Pcg64) -> f64;
-
-/// Shares of samples of n whose plain t interval, and whose interval without skewness, holds `truth`;
-/// both of the same samples.
-fn plain_and_leaning(name: &str, n: usize, truth: f64, draw: Draw) -> (f64, f64) {
-    let plain = coverage(&format!("t, n = {n}, {name}"), truth, SAMPLES, |rng| {
-        let t: Tally = many(n, rng, draw).into_iter().collect();
-        t.mean_estimate(CONFIDENCE)
-    });
-    let leaning = coverage(
-        &format!("leaning, n = {n}, {name}"),
-        truth,
-        SAMPLES,
-        |rng| ratio_estimate(many(n, rng, |r| (draw(r), 1.0)), CONFIDENCE),
-    );
-    (plain, leaning)
-}
-
-const SIZES: [usize; 3] = [20, 40, 100];
-
-#[test]
-fn taking_the_skewness_out_costs_even_figures_nothing_and_far_flung_ones_two_points() {
-    for n in SIZES {
-        for (name, truth, draw) in [
-            ("normal", 0.0, normal as Draw),
-            ("even", 0.5, uniform as Draw),
-        ] {
-            let (plain, leaning) = plain_and_leaning(name, n, truth, draw);
-            assert!(leaning > plain - 0.005, "{name} {n}: {plain} {leaning}");
-            // Twenty even values: held a little more often than promised.
-            assert!(leaning < 0.975, "{name} {n}: {leaning}");
-        }
-        // Far outliers to both sides look like skewness in a small sample: this is what it costs.
-        let double: Draw = |r| exponential(r) - exponential(r);
-        let (plain, leaning) = plain_and_leaning("two-sided exponential", n, 0.0, double);
-        assert!(plain > 0.94 && leaning > 0.92, "{n}: {plain} {leaning}");
-    }
-}
-
-/// Exponential; lognormal; nought in four of five cases, else exponential.
-#[test]
-fn taking_the_skewness_out_brings_lopsided_means_back_to_their_promise() {
-    let zeros: Draw = |r| {
-        if uniform(r) < 0.2 {
-            exponential(r)
-        } else {
-            0.0
-        }
-    };
-    let lognormal: Draw = |r| libm::exp(normal(r));
-    for n in SIZES {
-        for (name, truth, draw, least) in [
-            ("exponential", 1.0, exponential as Draw, 0.935),
-            ("lognormal", libm::exp(0.5), lognormal, 0.91),
-            ("mostly nought", 0.2, zeros, 0.925),
-        ] {
-            let (plain, leaning) = plain_and_leaning(name, n, truth, draw);
-            assert!(leaning > plain, "{name} {n}: {plain} {leaning}");
-            assert!((least..=0.97).contains(&leaning), "{name} {n}: {leaning}");
-        }
-    }
-}
-
 #[test]
 fn counting_ticks_as_independent_would_claim_far_too_much() {
     let share = coverage("Wilson on ticks", open_share(), SAMPLES, |rng| {

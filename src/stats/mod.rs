@@ -14,9 +14,8 @@
 //! | figure | function | method |
 //! |---|---|---|
 //! | share of possessions | [`wilson`] | score interval, Wilson |
-//! | mean of an even-sided figure | [`Tally::mean_estimate`], [`bootstrap_mean`] | t; percentile bootstrap |
-//! | mean per possession, sums over sums | [`ratio_estimate`] | linearised ratio, t without skewness |
-//! | share of time | [`share_estimate`] | linearised ratio, score interval |
+//! | mean per possession | [`Tally::mean_estimate`], [`bootstrap_mean`] | t; percentile bootstrap |
+//! | share of time, sums over sums | [`share_estimate`], [`ratio_estimate`] | linearised ratio |
 //! | middle of a skewed figure | [`median_interval`] | order statistics |
 //! | two variations, same seeds | [`paired_difference`], [`mcnemar_exact`] | paired t; exact sign |
 //! | two shares, different seeds | [`newcombe_difference`] | hybrid score, Newcombe |
@@ -36,7 +35,6 @@ mod proportion;
 mod quantiles;
 mod ratio;
 mod sequential;
-mod skewed;
 mod tally;
 
 pub use bootstrap::{bootstrap_mean, bootstrap_mean_bca, bootstrap_replicates};
@@ -47,7 +45,6 @@ pub use proportion::{mcnemar_exact, newcombe_difference, wilson};
 pub use quantiles::{normal_two_sided, t_two_sided};
 pub use ratio::{ratio_estimate, share_estimate};
 pub use sequential::{Sequential, Step, run_length_for_mean, run_length_for_proportion};
-pub(crate) use skewed::{Lean, skewed_ends};
 pub use tally::Tally;
 
 use serde::{Deserialize, Serialize};

@@ -7,20 +7,19 @@
 //! * R = Σyᵢ / Σxᵢ, so long possessions weigh more than short ones;
 //! * linearised (delta method): residuals eᵢ = yᵢ − R xᵢ, which sum to zero, and
 //!   `var(R) = k/(k−1) · Σeᵢ² / (Σxᵢ)²`, with k the number of possessions counted;
-//! * interval: t(k−1) √var(R) to either side, with the skewness of the residuals taken out
-//!   ([`super::skewed`]).
+//! * interval R ± t(k−1) √var(R).
 //!
-//! A possession with x = y = 0 says nothing and is not counted.
+//! A possession with x = y = 0 says nothing and is not counted. The interval is first-order: with
+//! few possessions or a strongly skewed denominator it is somewhat too narrow (the coverage tests
+//! measure by how much).
 
 use super::proportion::score_ends;
-use super::skewed::{Lean, skewed_ends};
 use super::{Estimate, t_two_sided};
 
 struct Linearised {
     ratio: f64,
     variance: f64,
     clusters: u64,
-    lean: Lean,
 }
 
 fn linearise(pairs: &[(f64, f64)]) -> Option<Linearised> {
@@ -32,25 +31,16 @@ fn linearise(pairs: &[(f64, f64)]) -> Option<Linearised> {
         return None;
     }
     let ratio = total_y / total_x;
+    let squares: f64 = pairs
+        .iter()
+        .map(|(y, x)| y - ratio * x)
+        .map(|e| e * e)
+        .sum();
     let k = clusters as f64;
-    let mut lean = Lean {
-        k,
-        squares: 0.0,
-        cubes: 0.0,
-        with_x: 0.0,
-        mean_x: total_x / k,
-    };
-    for (y, x) in pairs {
-        let e = y - ratio * x;
-        lean.squares += e * e;
-        lean.cubes += e * e * e;
-        lean.with_x += e * (x - lean.mean_x);
-    }
     Some(Linearised {
         ratio,
-        variance: k / (k - 1.0) * lean.squares / (total_x * total_x),
+        variance: k / (k - 1.0) * squares / (total_x * total_x),
         clusters,
-        lean,
     })
 }
 
@@ -69,9 +59,8 @@ pub fn ratio_estimate(
     confidence: f64,
 ) -> Option<Estimate> {
     let l = linearise(&informative(pairs))?;
-    let t = t_two_sided(confidence, (l.clusters - 1) as f64)?;
-    let (low, high) = skewed_ends(l.ratio, l.variance.sqrt(), t, l.lean);
-    Estimate::checked(l.ratio, low, high, l.clusters)
+    let arm = t_two_sided(confidence, (l.clusters - 1) as f64)? * l.variance.sqrt();
+    Estimate::checked(l.ratio, l.ratio - arm, l.ratio + arm, l.clusters)
 }
 
 /// [`ratio_estimate`] for a part of a whole (`0 <= numerator <= denominator` in every possession):
@@ -117,27 +106,20 @@ mod tests {
     use approx::assert_relative_eq;
 
     #[test]
-    fn equal_denominators_reduce_to_the_mean_with_its_t_interval_unless_it_is_lopsided() {
-        let ys = [0.2, 1.2, 0.9, 0.4, 1.4, 0.7];
+    fn equal_denominators_reduce_to_the_mean_with_its_t_interval() {
+        let ys = [0.3, 1.1, 0.9, 0.2, 1.4, 0.8];
         let ratio = ratio_estimate(ys.map(|y| (y, 2.0)), 0.95).unwrap();
         let mean: Tally = ys.iter().map(|y| y / 2.0).collect();
         let mean = mean.mean_estimate(0.95).unwrap();
         assert_relative_eq!(ratio.value, mean.value, epsilon = 1e-15);
         assert_relative_eq!(ratio.low, mean.low, epsilon = 1e-14);
         assert_relative_eq!(ratio.high, mean.high, epsilon = 1e-14);
-        // The long tail is above: so is the long arm.
-        let lopsided = ratio_estimate([1.0, 1.0, 2.0, 2.0, 9.0].map(|y| (y, 1.0)), 0.95).unwrap();
-        assert!(
-            lopsided.high - 3.0 > 1.5 * (3.0 - lopsided.low),
-            "{lopsided:?}"
-        );
     }
 
     #[test]
     fn worked_by_hand() {
-        // R = 6/12 = 1/2; e = (1−1, 3.5−2.5, 1.5−2.5) = (0, 1, −1), neither skewed nor going with x;
-        // var = 3/2 · 2/144 = 1/48.
-        let e = ratio_estimate([(1.0, 2.0), (3.5, 5.0), (1.5, 5.0)], 0.95).unwrap();
+        // R = 6/12 = 1/2; e = (1−1, 1−2, 4−3) = (0, −1, 1); var = 3/2 · 2/144 = 1/48.
+        let e = ratio_estimate([(1.0, 2.0), (1.0, 4.0), (4.0, 6.0)], 0.95).unwrap();
         assert_eq!((e.value, e.n), (0.5, 3));
         // Closed form of the t quantile with two degrees of freedom: (2q−1) / √(2q(1−q)).
         let t2 = 0.95 / (2.0_f64 * 0.975 * 0.025).sqrt();

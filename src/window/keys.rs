@@ -101,7 +101,7 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         "stand right, the drill",
     ),
     (
-        Key::X,
+        Key::J,
         NONE,
         Deed::Page(Page::Paper),
         "paper: everything to hand out",

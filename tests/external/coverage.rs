@@ -9,8 +9,7 @@
 //!
 //! Their sizes differ because baskets and turnovers are counted in whole ones: at any single size the
 //! true coverage of an interval jumps by two points and more with the share itself
-//! (`wilson_coverage_swings_by_two_points_about_its_promise` in `src/stats/coverage.rs` pins that
-//! exactly), so that one size says as much about 40 as about the method.
+//! (`src/stats/coverage.rs` pins that exactly), so that one size says as much about 40 as about the method.
 
 use std::sync::atomic::AtomicBool;
 
