@@ -165,7 +165,7 @@ fn seeds(ui: &mut Ui, desk: &mut Desk) {
     }
     if word(
         ui,
-        "show me one where …",
+        "show me …",
         desk.searching,
         "Look through seeds for a story (W)",
     )
