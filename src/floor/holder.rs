@@ -215,10 +215,6 @@ pub(super) fn measure(
         let Some(pass) = best_pass(cast, scene, me, to, going, kinds_for(kind)) else {
             continue;
         };
-        let length = (pass.target - scene.pos[me]).norm();
-        if kind == LookKind::KickOut && length > LONGEST_KICK_OUT {
-            continue;
-        }
         let outside = matches!(
             kind,
             LookKind::NextPass | LookKind::Skip | LookKind::KickOut
@@ -649,6 +645,11 @@ fn choose(
             let cos = way.dot(&facing) / way.norm().max(1e-6);
             cos > libm::cos(judgement.half_view)
         });
+        let far = look.kind == LookKind::KickOut
+            && look.to.is_some_and(|to| {
+                let way = old.scene.pos[usize::from(to) - 1] - old.scene.pos[me];
+                way.norm() > LONGEST_KICK_OUT
+            });
         let obvious = look.openness > CATCHES_THE_EYE && at_the_rim(look.kind);
         let overlooks = (1.0 - judgement.notices) * if obvious { STILL_OVERLOOKED } else { 1.0 };
         let sees = clean || (in_view && luck >= overlooks) || look.to.is_none();
@@ -663,7 +664,7 @@ fn choose(
         } else {
             look.value + error * knows
         };
-        seen[i] = (value, sees && look.allowed);
+        seen[i] = (value, sees && look.allowed && !far);
         let error = if clean || look.to.is_none() {
             0.0
         } else {

@@ -40,7 +40,7 @@ pub struct Field {
 
 /// Reckons a field.
 pub fn reckon(ask: &Ask) -> Field {
-    let grid = Grid::over(&ask.cast.court, ask.spacing, DEPTH);
+    let grid = Grid::over(&ask.cast.court, ask.spacing, f64::INFINITY);
     Field {
         grid,
         values: field::over(&ask.cast, &ask.scene, ask.passer, &grid),

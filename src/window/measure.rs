@@ -11,13 +11,16 @@ use super::desk::Desk;
 
 /// A rate is reckoned over so long, seconds.
 const SPAN: f32 = 2.0;
+/// So many frames with light until the picture is whole.
+const WHOLE: u8 = 3;
 
 /// What has been measured and said so far.
 #[derive(Resource)]
 pub struct Measure {
     on: bool,
     began: Instant,
-    lit: bool,
+    lit: u8,
+    said: bool,
     /// Lengths of the frames of this span, seconds.
     frames: Vec<f32>,
     /// Was it playing in all of them?
@@ -31,7 +34,8 @@ impl Measure {
         Measure {
             on,
             began,
-            lit: false,
+            lit: 0,
+            said: false,
             frames: Vec::new(),
             playing: true,
             told: String::new(),
@@ -44,8 +48,12 @@ impl Measure {
         if !self.on {
             return;
         }
-        if !self.lit && desk.shade.grid().is_some() {
-            self.lit = true;
+        // Said by the third frame with its light: what goes before may still lack its letters.
+        if self.lit < WHOLE && desk.shade.grid().is_some() {
+            self.lit += 1;
+        }
+        if self.lit == WHOLE && !self.said {
+            self.said = true;
             let took = self.began.elapsed().as_secs_f64();
             println!("first lit frame after {took:.2} s");
         }

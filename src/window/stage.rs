@@ -445,7 +445,7 @@ fn note(ui: &mut Ui, text: &str, fill: Color32) {
 /// Three steps for whoever opens the window for the first time.
 fn hint(ui: &mut Ui, desk: &mut Desk) {
     const STEPS: [&str; 3] = [
-        "1 of 3   Press space: the floor freezes at a decision.",
+        "1 of 3   Bright: a pass gets there first. Dark: a defender does. Press space: the floor freezes at a decision.",
         "2 of 3   Drag a defender and watch the light move. Then press space: it goes on from there.",
         "3 of 3   Open Offence, switch a rule off: it is played again at once.",
     ];

@@ -4,7 +4,7 @@ use std::sync::atomic::AtomicBool;
 
 use lanelight::court::{Side, Spot, Vec2};
 use lanelight::floor::{Keep, play};
-use lanelight::offence::{Movement, Offence, Place, Role};
+use lanelight::offence::{Movement, Offence, Role};
 use lanelight::possession::{Entry, Frame, Moment, Possession, Told, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::{Results, Scrimmage};
