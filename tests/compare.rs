@@ -222,15 +222,17 @@ fn sure_gains(c: &Comparison) -> Vec<(usize, &'static str)> {
 }
 
 /// What is claimed of the skip and the exchange: they pay against a help line, not against a sag.
-/// The claims stand untuned; run them with `--ignored`. On the floor with passers that misjudge
-/// (7f06f62 of November 2026, typical varsity boys, 1,500 seeds) it comes out otherwise: against a
-/// help line the skip changes points by -0.087 (-0.154 to -0.019), points promised by +0.007
-/// (-0.014 to +0.028), open-look value by -0.007 (-0.008 to -0.005); the exchange by -0.035 (-0.100
-/// to +0.031), 0.000 (-0.020 to +0.021), -0.002 (-0.004 to -0.001). Why (the demo on that
-/// floor, the 294 of 400 possessions in which it is thrown): shots off a drive fall from 100 to 68,
-/// catch-and-shoots rise from 91 to 113 and shots off a cut from 39 to 55, and balls lost to a pass
-/// (bad, intercepted or tipped) rise from 17 to 35. Examples: seeds 54 and 253, a score at the rim
-/// without the skip, the ball lost with it; the other way round seeds 58 and 70.
+/// The first claim stands untuned; run it with `--ignored`. It comes out otherwise (floor of
+/// November 2026, typical varsity boys, 1,500 seeds): against a help line the skip changes points by
+/// +0.011 (-0.046 to +0.069), points promised by -0.015 (-0.036 to +0.006), open-look value by 0.000
+/// (-0.001 to +0.001); the exchange by +0.037 (-0.025 to +0.099), -0.004 (-0.026 to +0.018), -0.001
+/// (-0.002 to 0.000): nothing either way. Why (the demo, the 252 of 400 possessions that come out
+/// otherwise with the skip): drives fall from 75 to 50 and balls lost off the dribble from 24 to 15,
+/// catch-and-shoots rise from 63 to 76 and cuts from 44 to 59, but balls lost to a pass (bad,
+/// intercepted or tipped) rise from 22 to 32: the long pass takes the ball to where the help has left
+/// a man, and gives back in bad passes what it gains, since the defence has the flight to come out.
+/// Examples: seeds 10 and 28, a drive that misses without the skip, an open three that goes in with it;
+/// the other way round seeds 18 and 22, a score at the rim without it, the ball lost to a pass with it.
 #[test]
 #[ignore = "comes out otherwise: neither raises points or open-look value against a help line"]
 fn the_skip_or_the_exchange_pays_against_a_help_line() {
@@ -238,11 +240,8 @@ fn the_skip_or_the_exchange_pays_against_a_help_line() {
     assert!(!gains.is_empty());
 }
 
-/// On the same floor this one holds: points -0.001 (-0.059 to +0.057) with the skip, +0.075 (+0.008
-/// to +0.143, not sure after the correction) with the exchange; on the floor before it, the skip
-/// raised open-look value by 0.001 points, surely.
+/// Points change by -0.035 (-0.092 to +0.021) and -0.023 (-0.086 to +0.039), open-look value goes down.
 #[test]
-#[ignore = "changes with the floor: by a thousandth of a point in open-look value"]
 fn neither_the_skip_nor_the_exchange_pays_against_a_sag() {
     let gains = sure_gains(&tweaks_against("sag", 1500));
     assert!(gains.is_empty(), "{gains:?}");
@@ -255,12 +254,4 @@ fn the_skip_tweak_gets_the_skip_thrown_against_a_help_line() {
     let d = found.difference(0, "skip_used").unwrap().found;
     assert_eq!(d.a, 0.0);
     assert!(d.difference.unwrap().low > 0.3, "{:?}", d.difference);
-}
-
-/// What is left of that claim.
-#[test]
-fn neither_the_skip_nor_the_exchange_raises_points_against_a_sag() {
-    let mut gains = sure_gains(&tweaks_against("sag", 1500));
-    gains.retain(|(_, figure)| *figure != "open_look_value");
-    assert!(gains.is_empty(), "{gains:?}");
 }
