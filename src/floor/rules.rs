@@ -90,7 +90,7 @@ pub fn players_answer_the_rules(
             };
             // In the order in which they are written; the first line about a player counts.
             let mut told: Vec<(usize, Movement, f64)> = Vec::with_capacity(rule.actions.len());
-            let mut noted = [None; 5];
+            let mut notes = [None; 5];
             for (line, action) in rule.actions.iter().enumerate() {
                 let Some(who) = who_is(action.who) else {
                     continue;
@@ -101,7 +101,7 @@ pub fn players_answer_the_rules(
                 if may && told.iter().all(|t| t.0 != who) {
                     told.push((who, does, action.after));
                     let line = line as u8;
-                    noted[who] = Some(Told { line, to: None });
+                    notes[who] = Some(Told { line, to: None });
                 }
             }
             if told.is_empty() {
@@ -128,13 +128,18 @@ pub fn players_answer_the_rules(
                 reserve(&ball, &mut jobs, who, &places);
             }
             no_two_on_one_place(&play, &ball, &mut jobs, keeper);
-            for (who, note) in noted.iter_mut().enumerate() {
+            for (who, note) in notes.iter_mut().enumerate() {
                 if let Some(note) = note {
                     note.to = jobs[who].place.filter(|to| places[who] != Some(*to));
                 }
             }
-            let told = noted;
-            book.write(&clock, What::Rule { rule: index, told });
+            book.write(
+                &clock,
+                What::Rule {
+                    rule: index,
+                    told: notes,
+                },
+            );
         }
     }
     signals.now = happenings;

@@ -14,6 +14,7 @@ use super::steer;
 
 /// A runner counts as there within this distance, metres.
 const THERE: f64 = 0.35;
+/// Beside the lane within this distance, metres, as long as he gets on faster than this, m/s (ours).
 const BESIDE_THE_LANE: f64 = 0.15;
 const GETS_ON: f64 = 0.4;
 /// Who flashes shows from this near to his spot on, metres.

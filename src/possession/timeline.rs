@@ -347,27 +347,19 @@ impl Teller<'_> {
 
     /// The pass in words, with the place where it is caught.
     fn pass(&self, index: usize, to: u8, look: LookKind) -> String {
-        let caught = self.possession.timeline[index..]
-            .iter()
-            .skip(1)
-            .find_map(|e| match e.what {
-                What::Passes { .. } | What::Ends { .. } => Some(None),
-                What::Catches { who, at, off, .. } if who == to => Some(Some((at, off))),
-                _ => None,
-            })
-            .flatten();
-        let at = caught.map_or(String::new(), |(spot, off)| {
-            format!(" {}", about(spot, off))
-        });
-        let after = self.possession.timeline[index..].iter().skip(1);
-        let mut got = after.filter_map(|e| match e.what {
-            What::Catches { who, .. } => Some(Some(who)),
+        let mut after = self.possession.timeline[index..].iter().skip(1);
+        let got = after.find_map(|e| match e.what {
+            What::Catches { who, at, off, .. } => Some(Some((who, about(at, off)))),
             What::Passes { .. } | What::Ends { .. } => Some(None),
             _ => None,
         });
-        if let Some(other) = got.next().flatten().filter(|&who| who != to) {
-            return format!("throws it for {to}, but {other} gets it");
-        }
+        let at = match got.flatten() {
+            Some((other, _)) if other != to => {
+                return format!("throws it for {to}, but {other} gets it");
+            }
+            Some((_, at)) => format!(" {at}"),
+            None => String::new(),
+        };
         match look {
             LookKind::NextPass | LookKind::Shot | LookKind::Drive => format!("passes to {to}{at}"),
             LookKind::Skip => format!("skips it to {to}{at}"),
