@@ -86,6 +86,7 @@ fn letter(what: &What) -> char {
         What::Dribbles { .. } => 'z',
         What::Seals { .. } => 's',
         What::Waits { .. } => 'i',
+        What::NoScreen { .. } => 'I',
         What::Screens { .. } => 'b',
         What::Drives { .. } => 'd',
         What::DribblesAt { .. } => 'a',

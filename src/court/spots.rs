@@ -32,6 +32,17 @@ impl Side {
         }
     }
 
+    /// The side of the floor on which `x` metres lies; on the midline `tie`.
+    pub fn of(x: f64, tie: Self) -> Self {
+        if x.abs() < ON_THE_MIDLINE {
+            tie
+        } else if x < 0.0 {
+            Self::Left
+        } else {
+            Self::Right
+        }
+    }
+
     /// The opposite side.
     pub const fn other(self) -> Self {
         match self {
@@ -40,6 +51,9 @@ impl Side {
         }
     }
 }
+
+/// Nearer than this to it is on the midline, metres.
+const ON_THE_MIDLINE: f64 = 1e-9;
 
 /// A named place, without its side.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash, Serialize, Deserialize)]

@@ -266,6 +266,7 @@ pub(super) fn mover(entry: &Entry) -> Option<u8> {
         | What::Fills { who, .. }
         | What::Flashes { who, .. }
         | What::Seals { who, .. }
+        | What::NoScreen { who, .. }
         | What::Screens { who, .. }
         | What::Drives { who, .. }
         | What::DribblesAt { who, .. } => Some(who),

@@ -6,7 +6,7 @@
 
 use bevy_ecs::prelude::*;
 
-use crate::court::{Spot, Vec2};
+use crate::court::{Side, Spot, Vec2};
 use crate::looks::passing::{Going, best_pass};
 use crate::looks::{Openness, backdoor, driving, shooting, spacing};
 use crate::offence::{CutLane, LookKind};
@@ -110,6 +110,7 @@ pub(super) fn measure(
     clock: &Clock,
     old: &Old,
     hold: &Hold,
+    side: Side,
     looks: &mut Vec<LookNow>,
 ) -> driving::DriveLook {
     let (cast, scene) = (&*play.cast, &old.scene);
@@ -144,11 +145,7 @@ pub(super) fn measure(
     let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
     let prize = layup * shooting::rhythm(drive.finish, rim_room, false);
     let here = holder_spot(play, old, me);
-    let ball_side = if scene.pos[me].x < 0.0 {
-        crate::court::Side::Left
-    } else {
-        crate::court::Side::Right
-    };
+    let ball_side = Side::of(scene.pos[me].x, side);
     let drive_allowed = reading.contains(&LookKind::Drive)
         && play
             .scenario
@@ -315,7 +312,7 @@ pub fn holder_decides(
     let me = hold.by;
     let scene = &old.scene;
     let mut looks = Vec::with_capacity(6);
-    let drive = measure(&play, &clock, &old, hold, &mut looks);
+    let drive = measure(&play, &clock, &old, hold, side, &mut looks);
     book.see(&clock, &old, hold, side);
     let here = holder_spot(&play, &old, me);
     let held = f64::from(clock.tick - hold.since) * crate::possession::TICK;
@@ -552,7 +549,7 @@ fn is_denied(old: &Old, looks: &[LookNow], who: usize) -> bool {
     let Some(look) = looks.iter().find(|l| l.to == Some(who as u8 + 1)) else {
         return false;
     };
-    let Some(d) = (0..5).find(|&d| old.scene.guards[d] == who) else {
+    let Some(d) = old.scene.guarded_by(who) else {
         return false;
     };
     let gap = (old.scene.pos[5 + d] - old.scene.pos[who]).norm();
@@ -573,7 +570,7 @@ fn post_forgotten(old: &Old, signals: &mut Signals, said: Option<bool>) {
         signals.forgotten = 0;
         return;
     };
-    let Some(d) = (0..5).find(|&d| old.scene.guards[d] == post) else {
+    let Some(d) = old.scene.guarded_by(post) else {
         return;
     };
     let guard = old.scene.pos[5 + d];

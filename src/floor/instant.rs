@@ -23,7 +23,14 @@ impl Instant {
     /// Every look of the holder at this instant, by the very function that the floor uses.
     pub fn looks(&self, play: &Play) -> Vec<LookNow> {
         let mut looks = Vec::with_capacity(6);
-        holder::measure(play, &self.clock, &self.old, &self.hold, &mut looks);
+        holder::measure(
+            play,
+            &self.clock,
+            &self.old,
+            &self.hold,
+            self.side,
+            &mut looks,
+        );
         looks
     }
 

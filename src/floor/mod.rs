@@ -136,6 +136,7 @@ fn everybody_sees_the_floor(
             _ => Doing::Outside,
         };
         old.screens[who] = matches!(job.task, Task::Screen { set: Some(_), .. });
+        old.screening[who] = job.screening();
         old.outside[who] = matches!(old.doing[who], Doing::Outside);
     }
     for (&Defender(d), form, guard, eyes) in &defenders {
@@ -448,6 +449,7 @@ fn set_up(
         duties: [(Duty::OnBall, Relation::OnBall, 0); 5],
         outside,
         screens: [false; 5],
+        screening: [None; 5],
         away,
         doing,
         places: std::array::from_fn(|i| Some(spots[i])),

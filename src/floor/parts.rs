@@ -9,7 +9,7 @@ use crate::body::{Body, Intent};
 use crate::court::{Side, Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::{BODIES, Cast, Scene};
-use crate::offence::{CutLane, LookKind, Movement};
+use crate::offence::{CutLane, LookKind, Movement, Role};
 use crate::possession::{Ballwork, Finish};
 use crate::scenario::Scenario;
 
@@ -85,7 +85,7 @@ pub enum Task {
     /// Waiting for a screen to come.
     UseScreen {
         of: usize,
-        until: u32,
+        since: u32,
         unfed: Box<Movement>,
     },
     /// Beside the rim while a team-mate drives: goes when his defender has left.
@@ -120,6 +120,22 @@ pub struct Job {
 impl Job {
     pub fn cutting(&self) -> bool {
         matches!(self.task, Task::Cut { .. })
+    }
+
+    /// For whom he sets a screen, or will when he is done with what he does.
+    pub fn screening(&self) -> Option<usize> {
+        let planned = |m: &Movement| match m {
+            Movement::ScreenFor {
+                whom: Role::Player(n),
+                ..
+            } => usize::from(*n).checked_sub(1),
+            _ => None,
+        };
+        match &self.task {
+            Task::Screen { whom, .. } => Some(*whom),
+            Task::Cut { unfed, .. } => planned(unfed),
+            _ => self.next.as_ref().and_then(planned),
+        }
     }
 }
 
@@ -344,6 +360,8 @@ pub struct Old {
     pub outside: [bool; 5],
     /// Attackers who stand as a set screen.
     pub screens: [bool; 5],
+    /// For whom each sets a screen, or is about to.
+    pub screening: [Option<usize>; 5],
     /// Passes away from the man with the ball.
     pub away: [Option<u8>; 5],
     /// What each attacker is doing, for the passer's eyes and the defence.

@@ -24,6 +24,10 @@ fn start_delay(play: &Play, who: usize) -> u32 {
 /// Farther from his place than this a player with nothing to do goes back to it, metres.
 const ASTRAY: f64 = 1.0;
 
+/// A screener gives up when he has not got to the defender after this long, seconds (ours: time for a
+/// run from one side of the floor to the other).
+const SCREENER_RUNS: f64 = 3.5;
+
 /// A passer follows one backdoor cutter with his eyes for this long, seconds (ours: about a cut).
 const EYES_ON_ONE: f64 = 1.4;
 
@@ -619,7 +623,7 @@ fn take_up(
                 Some(mate) if mate != who => {
                     jobs[who].task = Task::Screen {
                         whom: mate,
-                        until: clock.tick + ticks(2.2),
+                        until: clock.tick + ticks(SCREENER_RUNS),
                         set: None,
                         after,
                     }
@@ -642,7 +646,7 @@ fn take_up(
                     book.write(clock, What::Waits { who: number, of });
                     jobs[who].task = Task::UseScreen {
                         of: mate,
-                        until: clock.tick + ticks(2.5),
+                        since: clock.tick,
                         unfed,
                     };
                 }
@@ -655,8 +659,8 @@ fn take_up(
             }
         }
         Movement::Flash { to, seconds } | Movement::Seal { at: to, seconds } => {
+            let seal = matches!(movement, Movement::Seal { .. });
             if let Some(spot) = to.spot(ball.side, jobs[who].own) {
-                let seal = matches!(movement_kind(&to), Inside::Low);
                 let crowded =
                     (0..5).any(|i| i != who && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2);
                 if !crowded {
@@ -682,18 +686,6 @@ fn feet(court: &crate::court::Court, spot: Spot) -> Vec2 {
         SpotName::Elbow => Vec2::new(p.x + 0.4 * if p.x < 0.0 { -1.0 } else { 1.0 }, p.y),
         SpotName::HighPost => Vec2::new(p.x, p.y + 0.4),
         _ => p,
-    }
-}
-
-enum Inside {
-    Low,
-    High,
-}
-
-fn movement_kind(place: &Place) -> Inside {
-    match place {
-        Place::Block(_) | Place::ShortCorner(_) => Inside::Low,
-        _ => Inside::High,
     }
 }
 
@@ -751,6 +743,33 @@ fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Tas
     }
 }
 
+/// The line of a cut off a screen: past the shoulder of the screener on the side on which he stands of the
+/// defender; past the ball side of one who stands straight before him or behind.
+pub fn line_off_screen(
+    old: &Old,
+    ball: &Ball,
+    who: usize,
+    screener: usize,
+) -> (Option<Vec2>, Vec2) {
+    let pos = old.scene.pos[who];
+    let (_, goal) = cut_line(old, ball, who, crate::offence::CutLane::BallSide);
+    let to_rim = -pos / pos.norm().max(1e-6);
+    let across = Vec2::new(-to_rim.y, to_rim.x);
+    let at = old.scene.pos[screener];
+    let guard = old.scene.guarded_by(who);
+    let beside = guard.map_or(0.0, |d| (at - old.scene.pos[5 + d]).dot(&across));
+    let ball_hand = (ball.pos - pos).dot(&across);
+    let hand = if beside.abs() > 0.25 {
+        beside
+    } else {
+        ball_hand
+    };
+    (Some(at + across * (SHOULDER * hand.signum())), goal)
+}
+
+/// Who cuts off a screen passes the screener's middle at this distance, metres: shoulder to shoulder.
+const SHOULDER: f64 = 0.75;
+
 /// The line of a cut: in front of his defender, or behind him.
 fn cut_line(
     old: &Old,
@@ -762,16 +781,13 @@ fn cut_line(
     let distance = pos.norm().max(1e-6);
     let to_rim = -pos / distance;
     let across = Vec2::new(-to_rim.y, to_rim.x);
-    let ball_hand = if (ball.pos - pos).dot(&across) >= 0.0 {
-        1.0
-    } else {
-        -1.0
-    };
+    let off = (ball.pos - pos).dot(&across);
+    let ball_hand = Side::of(off, Side::of(ball.side.sign() * across.x, ball.side)).sign();
     let hand = match lane {
         crate::offence::CutLane::BallSide => ball_hand,
         crate::offence::CutLane::Behind => -ball_hand,
     };
-    let defender = (0..5).find(|&d| old.scene.guards[d] == who);
+    let defender = old.scene.guarded_by(who);
     let via = defender.and_then(|d| {
         let guard = old.scene.pos[5 + d];
         let ahead = (guard - pos).dot(&to_rim);

@@ -3,13 +3,13 @@
 use bevy_ecs::prelude::*;
 
 use crate::body::Intent;
-use crate::court::Vec2;
+use crate::court::{Side, Vec2};
 use crate::offence::{CutLane, Movement};
 use crate::possession::{Ballwork, TICK, What};
 
 use super::dice::Purpose;
 use super::parts::*;
-use super::rules::run;
+use super::rules::{line_off_screen, run};
 use super::steer;
 
 /// A runner counts as there within this distance, metres.
@@ -21,6 +21,12 @@ const GETS_ON: f64 = 0.4;
 const SHOWS: f64 = 1.0;
 /// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth.
 const SCREEN_GAP: f64 = 0.68;
+/// How much more he stands between defender and ball than on the side from which he comes (ours).
+const BALL_SIDE_OF_HIM: f64 = 0.6;
+/// Whoever is to use a screen waits this long for a screener who is on his way, and this long if none
+/// comes, seconds (ours).
+const WAITS_FOR_SCREEN: f64 = 4.5;
+const NO_SCREEN_YET: f64 = 1.2;
 /// A post whose defender is farther than this, or helps, has been left, metres.
 const LEFT_ALONE: f64 = 2.2;
 
@@ -60,9 +66,11 @@ fn shorten(place: Vec2, ball: Vec2) -> Vec2 {
     place + way * ((distance - NO_NEARER).clamp(0.0, COMES) / distance.max(1e-6))
 }
 
-/// A player on the perimeter to whom the pass has been shut for this long, seconds (up to twice as
-/// long by his number, so that not all go at once), works to get open, at most this often, seconds (common practice: "take him in, come out hard").
-const SHUT_FOR: f64 = 0.4;
+/// A player on the perimeter to whom the pass has been shut for this long, seconds (and as much again for
+/// each so many metres that he is from the ball: the nearest goes first), works to get open, at most this
+/// often, seconds (common practice: "take him in, come out hard").
+const SHUT_FOR: f64 = 0.3;
+const LATER_BY: f64 = 6.0;
 const WORKS_EVERY: f64 = 2.6;
 /// How far he takes his man in toward the rim, and how far to the side of him, metres (common practice: two
 /// or three steps).
@@ -137,7 +145,7 @@ pub fn attackers_run(
                 let works = outside
                     && !play.scenario.drill.clean
                     && job.next.is_none()
-                    && signals.shut[who] >= ticks(SHUT_FOR * (1.0 + who as f64 / 4.0))
+                    && signals.shut[who] >= ticks(SHUT_FOR * (1.0 + to_ball.norm() / LATER_BY))
                     && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
                     && (home - pos).norm() < 1.5;
                 if works {
@@ -299,11 +307,12 @@ pub fn attackers_run(
                 after,
             } => {
                 let mate = old.scene.pos[*whom];
-                let guard = (0..5)
-                    .find(|&d| old.scene.guards[d] == *whom)
-                    .map_or(mate, |d| old.scene.pos[5 + d]);
-                let way = pos - guard;
-                let at = guard + way / way.norm().max(1e-6) * SCREEN_GAP;
+                let guard = old.scene.guarded_by(*whom);
+                let guard = guard.map_or(mate, |d| old.scene.pos[5 + d]);
+                // On the side from which he comes, rather between the defender and the ball.
+                let unit = |v: Vec2| v / v.norm().max(1e-6);
+                let way = unit(pos - guard) + unit(ball.pos - guard) * BALL_SIDE_OF_HIM;
+                let at = guard + unit(way) * SCREEN_GAP;
                 match set {
                     None => {
                         if clock.tick >= *until {
@@ -345,21 +354,44 @@ pub fn attackers_run(
                     }
                 }
             }
-            Task::UseScreen { of, until, unfed } => {
-                let mate = old.scene.pos[*of];
-                if (mate - pos).norm() < 1.9 || clock.tick >= *until {
-                    let movement = std::mem::replace(&mut **unfed, Movement::Hold);
-                    job.next = Some(Movement::Cut {
-                        lane: CutLane::BallSide,
-                        unfed: Box::new(movement),
-                    });
-                    job.starts = clock.tick;
-                    replaced = Some(Task::Stand);
+            Task::UseScreen { of, since, unfed } => {
+                let comes = old.screening[*of] == Some(who);
+                let set = comes && old.screens[*of];
+                let waits = if comes {
+                    WAITS_FOR_SCREEN
+                } else {
+                    NO_SCREEN_YET
+                };
+                if set || clock.tick >= *since + ticks(waits) {
+                    let unfed = std::mem::replace(&mut **unfed, Movement::Hold);
+                    let number = who as u8 + 1;
+                    let lane = CutLane::BallSide;
+                    if set {
+                        let from = court.nearest_spot(pos);
+                        let (via, goal) = line_off_screen(&old, &ball, who, *of);
+                        let who = number;
+                        book.write(&clock, What::Cuts { who, from, lane });
+                        replaced = Some(Task::Cut {
+                            lane,
+                            from,
+                            via,
+                            goal,
+                            unfed: Box::new(unfed),
+                            reached: None,
+                        });
+                    } else {
+                        let of = *of as u8 + 1;
+                        book.write(&clock, What::NoScreen { who: number, of });
+                        let unfed = Box::new(unfed);
+                        job.next = Some(Movement::Cut { lane, unfed });
+                        job.starts = clock.tick;
+                        replaced = Some(Task::Stand);
+                    }
                 }
-                stand(job.place.map_or(pos, |_| pos), to_ball)
+                stand(pos, to_ball)
             }
             Task::AwaitHelp { gone } => {
-                let guard = (0..5).find(|&d| old.scene.guards[d] == who);
+                let guard = old.scene.guarded_by(who);
                 let left = guard.is_none_or(|d| {
                     let away = (old.scene.pos[5 + d] - pos).norm() > LEFT_ALONE;
                     away || old.duties[d].0 == crate::defence::Duty::LowHelp
@@ -373,9 +405,9 @@ pub fn attackers_run(
                     replaced = Some(run(&[home], 0.7));
                 }
                 let home = job.place.map_or(pos, |s| court.spot(s));
-                let side = if home.x < 0.0 { -1.0 } else { 1.0 };
                 // Beside the rim, away from the ball: a step in from the block.
-                let open = Vec2::new(side * (court.lane_width * 0.5 + 0.12), 0.3);
+                let side = Side::of(home.x, ball.side.other());
+                let open = Vec2::new(side.sign() * (court.lane_width * 0.5 + 0.12), 0.3);
                 let target = if *gone { open } else { home };
                 Intent {
                     target,

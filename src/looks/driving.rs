@@ -49,6 +49,9 @@ fn dribble_time(v0: f64, accel: f64, top: f64, s: f64) -> f64 {
     }
 }
 
+/// A sum of places is on neither side if it is less than this, metres.
+const MIRRORED: f64 = 1e-9;
+
 /// Driving-lane openness for the holder now.
 pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
     let pos = scene.pos[holder];
@@ -61,8 +64,12 @@ pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
     };
     let (_, on_ball) = guard_of(scene, holder);
     let guard = scene.pos[5 + on_ball];
-    // The first side tried, which wins a tie, is the same on both halves of the floor.
-    let hand = if pos.x < 0.0 { -1.0 } else { 1.0 };
+    // The first side tried, which wins a tie, is the same on both halves of the floor; on the midline
+    // it is told by the others.
+    let all: f64 = scene.pos.iter().map(|p| p.x).sum();
+    let told = [pos.x, guard.x, all];
+    let first = told.iter().find(|x| x.abs() > MIRRORED);
+    let hand = first.map_or(1.0, |x| x.signum());
     let across = Vec2::new(-rim_way.y, rim_way.x) * (hand / distance);
     let mut best: Option<DriveLook> = None;
     // Only a defender within two steps need be gone round.

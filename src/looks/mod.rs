@@ -59,6 +59,11 @@ impl Scene {
         }
         best
     }
+
+    /// The defender (0–4) whose man is attacker `who`, if there is one.
+    pub fn guarded_by(&self, who: usize) -> Option<usize> {
+        self.guards.iter().position(|&man| man == who)
+    }
 }
 
 /// Openness of one way, and who shuts it most.

@@ -317,7 +317,7 @@ fn far_hand(scene: &Scene, passer: usize, receiver: usize) -> Vec2 {
     let pos = scene.pos[receiver];
     let way = pos - scene.pos[passer];
     let length = way.norm();
-    let Some(d) = (0..5).find(|&d| scene.guards[d] == receiver) else {
+    let Some(d) = scene.guarded_by(receiver) else {
         return Vec2::zeros();
     };
     let off = scene.pos[5 + d] - pos;
@@ -394,45 +394,22 @@ const DRAG: f64 = 0.0216;
 /// How many passes away a perimeter player is: neighbours along the perimeter, counted as the
 /// players stand now by their angle about the rim. `None` for players inside.
 pub fn passes_away(scene: &Scene, outside: &[bool; 5], holder: usize) -> [Option<u8>; 5] {
-    // The angle about a point behind the rim; its tangent tells two apart as well, unless they are
-    // all but the same.
-    let place = |who: usize| {
+    // The tangent of the angle about a point behind the rim.
+    let tangents: [f64; 5] = std::array::from_fn(|who| {
         let p = scene.pos[who];
-        (p.x, p.y.max(-1.2) + 1.6)
-    };
-    let angle = |who: usize| {
-        let (x, y) = place(who);
-        libm::atan2(x, y)
-    };
-    let mut order: [(f64, usize); 5] = [(0.0, 0); 5];
-    let mut n = 0;
-    for (who, &out) in outside.iter().enumerate() {
-        if out || who == holder {
-            let (x, y) = place(who);
-            order[n] = (x / y, who);
-            n += 1;
-        }
-    }
-    let order = &mut order[..n];
-    order.sort_by(|a, b| {
-        if (a.0 - b.0).abs() > ALL_BUT_THE_SAME {
-            a.0.total_cmp(&b.0)
-        } else {
-            angle(a.1).total_cmp(&angle(b.1)).then(a.1.cmp(&b.1))
-        }
+        p.x / (p.y.max(-1.2) + 1.6)
     });
-    let mut away = [None; 5];
-    if let Some(at) = order.iter().position(|&(_, who)| who == holder) {
-        for (i, &(_, who)) in order.iter().enumerate() {
-            if who != holder {
-                away[who] = Some(i.abs_diff(at) as u8);
-            }
-        }
-    }
-    away
+    let before = |i: usize, j: usize| tangents[i] < tangents[j] - ALL_BUT_THE_SAME;
+    let between = |j: usize, who: usize| {
+        before(holder, j) && before(j, who) || before(who, j) && before(j, holder)
+    };
+    std::array::from_fn(|who| {
+        let counts = outside[who] && who != holder;
+        counts.then(|| 1 + (0..5).filter(|&j| outside[j] && between(j, who)).count() as u8)
+    })
 }
 
-/// Tangents that differ by more are those of angles that differ.
+/// Of two whose tangents differ by less neither stands before the other.
 const ALL_BUT_THE_SAME: f64 = 1e-9;
 
 const _: () = assert!(BODIES == 10);

@@ -153,6 +153,11 @@ pub enum What {
         who: u8,
         on: u8,
     },
+    /// The screen for which he waited does not come: he goes without it.
+    NoScreen {
+        who: u8,
+        of: u8,
+    },
     Drives {
         who: u8,
         from: Spot,

@@ -288,6 +288,10 @@ impl Teller<'_> {
             What::Flashes { who, to } => (who.to_string(), format!("flashes to the {to}")),
             What::Seals { who, at } => (who.to_string(), format!("seals {}", place(at))),
             What::Waits { who, of } => (who.to_string(), format!("waits for {of}'s screen")),
+            What::NoScreen { who, of } => {
+                let does = format!("has waited for {of}'s screen long enough and goes without it");
+                (who.to_string(), does)
+            }
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
             What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
             What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),

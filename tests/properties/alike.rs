@@ -83,9 +83,8 @@ fn what(w: What) -> What {
     }
 }
 
-/// Sums in another order and roots found to a microsecond may differ in what is measured; and, a miss,
-/// the drive of a holder who stands on the midline is not quite a mirror image: its value differs by a
-/// hundred-thousandth. By this share anything measured may differ. In what is played nothing may.
+/// Sums in another order and roots found to a microsecond may differ in what is measured. By this share
+/// anything measured may differ. In what is played nothing may.
 const ROUNDING: f64 = 1e-3;
 
 fn value<T: Serialize>(measured: &T) -> Value {
@@ -145,23 +144,6 @@ fn differ(a: &Possession, b: &Possession) -> Option<String> {
     (!same).then(|| format!("{:?}\n{:?}", a.ending, b.ending))
 }
 
-/// Does anybody's place lie on the midline? Known misses, left out here:
-/// * Of two who start on one line from the rim (`looks/passing.rs`, `passes_away`) the lower number counts
-///   as the one to the left, mirrored or not. Once anybody has moved, nobody is on one line.
-/// * A player whose place is on the midline and who waits for a drop-off steps to the right of the rim,
-///   and not away from the ball (`floor/runs.rs`, `AwaitHelp`: `home.x < 0.0`).
-/// * A holder on the midline takes the right for his side (`floor/holder.rs`: `pos.x < 0.0`),
-///   whichever side the ball came from; what he looks at, and where he goes, is not mirrored.
-fn misses(offence: &Offence) -> bool {
-    let said = format!(
-        "{:?} {:?} {:?}",
-        offence.alignment, offence.keep_filled, offence.rules
-    );
-    ["Top", "HighPost", "Rim"]
-        .iter()
-        .any(|place| said.contains(place))
-}
-
 proptest! {
     #![proptest_config(cases(800))]
 
@@ -169,7 +151,6 @@ proptest! {
     fn a_mirrored_scenario_with_mirrored_dice_is_the_mirrored_possession(
         scenario in scenario(), seed in seed(),
     ) {
-        prop_assume!(!misses(&scenario.offence));
         let [right, left] = both(&scenario).map(|s| play(&s, seed, Keep::ALL));
         prop_assert_eq!((right.side, left.side), (Side::Right, Side::Left));
         let found = differ(&right, &left);
@@ -249,12 +230,6 @@ fn figures(scenario: &Scenario, first_seed: u64, possessions: u64) -> Results {
 /// Half a million to one against, were a difference of this many standard errors chance.
 const ERRORS: f64 = 5.0;
 
-/// Known misses, let pass and printed: who works to get open waits by his number, "so that not all go
-/// at once" (`floor/runs.rs`, `SHUT_FOR`), and so does what a denial leaves. A share of a figure up to
-/// this, and the backdoor chances whatever they come to.
-const KNOWN: f64 = 0.05;
-const KNOWN_FIGURE: &str = "backdoor_cut_there";
-
 /// Every player and every use of chance has a stream of its own, so that other numbers mean other
 /// luck: what must be the same is the basketball, over many possessions.
 #[test]
@@ -301,15 +276,11 @@ fn renumbered_players_play_the_same_basketball() {
                 let error = libm::hypot(a.half_width(), b.half_width()) / 1.96;
                 let off = (a.value - b.value).abs();
                 if off > ERRORS * error.max(1e-9) {
-                    let share = off / a.value.abs().max(b.value.abs());
                     let said = format!(
                         "{word}, {defence}: {name} {:.4} as numbered, {:.4} otherwise",
                         a.value, b.value
                     );
-                    println!("{said}");
-                    if share > KNOWN && name != KNOWN_FIGURE {
-                        wrong.push(said);
-                    }
+                    wrong.push(said);
                 }
             }
         }
