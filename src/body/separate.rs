@@ -118,7 +118,8 @@ fn overlap(positions: &[Vec2], radii: &[f64], i: usize, j: usize) -> f64 {
     radii[i] + radii[j] - (positions[j] - positions[i]).norm()
 }
 
-/// Unit direction from body `i` to body `j`.
+/// Unit direction from body `i` to body `j`; of two on one point the later is the one nearer to the
+/// baseline, so that a defender stands between his man and the rim.
 #[inline]
 fn direction(positions: &[Vec2], velocities: &[Vec2], i: usize, j: usize) -> Vec2 {
     for d in [positions[j] - positions[i], velocities[j] - velocities[i]] {
@@ -127,7 +128,7 @@ fn direction(positions: &[Vec2], velocities: &[Vec2], i: usize, j: usize) -> Vec
             return d / length;
         }
     }
-    Vec2::new(1.0, 0.0)
+    Vec2::new(0.0, -1.0)
 }
 
 #[inline]

@@ -135,6 +135,7 @@ impl Lamp {
             man: seen(frame.attackers[man]),
             ball: seen(ball),
             glance_until: 0,
+            phase: 0,
             sees_ball: sees(ball),
             sees_man: sees(frame.attackers[man]),
         };

@@ -79,7 +79,8 @@ pub struct Signals {
 /// Where a player's feet have shifted to in a spell: drawn once, used at every tick of it.
 #[derive(Clone, Copy, Default)]
 pub struct Feet {
-    pub spell: Option<u32>,
+    /// Tick at which the spell is over.
+    pub until: u32,
     pub drawn: (f64, f64),
 }
 

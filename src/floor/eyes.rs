@@ -28,6 +28,12 @@ pub const CHOICE: f64 = 0.08;
 /// Not seeing the ball costs this much more, seconds.
 const UNSEEN: f64 = 0.25;
 
+/// By how many ticks a defender's glances are off everybody else's in this possession.
+pub fn phase(play: &Play, d: usize) -> u32 {
+    let mut dice = play.dice.at(Purpose::Glance, d, u32::MAX);
+    (dice.unit() * f64::from(ticks(GLANCE_EVERY))) as u32
+}
+
 /// What each defender sees: late by his reaction, and only what is in his view.
 pub fn defenders_look(
     play: Res<Play>,
@@ -56,7 +62,7 @@ pub fn defenders_look(
         let pos = form.0.pos;
         let (to_ball, to_man) = (unit(then.ball - pos), unit(then.pos[guard.man] - pos));
         let every = ticks(GLANCE_EVERY).max(1);
-        if clock.tick >= eyes.glance_until && (clock.tick + 5 * d as u32).is_multiple_of(every) {
+        if clock.tick >= eyes.glance_until && (clock.tick + eyes.phase).is_multiple_of(every) {
             let jitter = (play.dice.at(Purpose::Glance, d, clock.tick).unit() * 8.0) as u32;
             eyes.glance_until = clock.tick + ticks(GLANCE) + jitter;
         }

@@ -383,9 +383,13 @@ pub fn holder_decides(
         .any(|d| matches!(d, Doing::Cutting { arrived: false, .. }));
     let flying_now = hold.pending.is_some() || hold.work == Ballwork::Driving;
     if !someone_behind && !flying_now && held >= 0.2 {
-        // The passer's eyes settle on the team-mate denied longest first.
+        // The passer's eyes settle on the team-mate denied longest first, of two on the ball side's.
         let mut order: [usize; 5] = [0, 1, 2, 3, 4];
-        order.sort_by_key(|&w| (u32::MAX - signals.denied[w], w));
+        let weak = |w: usize| -side.sign() * scene.pos[w].x;
+        order.sort_by(|&a, &b| {
+            let longer = signals.denied[b].cmp(&signals.denied[a]);
+            longer.then(weak(a).total_cmp(&weak(b)))
+        });
         for who in order
             .into_iter()
             .filter(|&w| signals.denied[w] > 0)
@@ -685,8 +689,9 @@ fn choose(
                 None => i,
                 Some(j) => {
                     let tie = (seen[i].0 - seen[j].0).abs() < TIE;
-                    let better = if tie {
-                        rank(looks[i].kind) < rank(looks[j].kind)
+                    let (new, old) = (rank(looks[i].kind), rank(looks[j].kind));
+                    let better = if tie && new != old {
+                        new < old
                     } else {
                         seen[i].0 > seen[j].0
                     };

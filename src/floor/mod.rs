@@ -552,6 +552,7 @@ fn set_up(
                     man: seen(at[d]),
                     ball: seen(ball_at),
                     glance_until: 0,
+                    phase: eyes::phase(&play, d),
                     sees_ball: true,
                     sees_man: true,
                 },

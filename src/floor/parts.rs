@@ -154,6 +154,8 @@ pub struct Eyes {
     pub ball: Seen,
     /// Looking away from his policy until this tick.
     pub glance_until: u32,
+    /// By how many ticks his glances are off everybody else's.
+    pub phase: u32,
     /// Does he see the ball, and his man, now?
     pub sees_ball: bool,
     pub sees_man: bool,

@@ -67,8 +67,8 @@ fn shorten(place: Vec2, ball: Vec2) -> Vec2 {
 }
 
 /// A player on the perimeter to whom the pass has been shut for this long, seconds (and as much again for
-/// each so many metres that he is from the ball: the nearest goes first), works to get open, at most this
-/// often, seconds (common practice: "take him in, come out hard").
+/// each so many metres that he is from the ball, and on the weak side: not all go at once), works to get
+/// open, at most this often, seconds (common practice: "take him in, come out hard").
 const SHUT_FOR: f64 = 0.3;
 const LATER_BY: f64 = 6.0;
 const WORKS_EVERY: f64 = 2.6;
@@ -86,16 +86,22 @@ const SWAY_LASTS: f64 = 1.2;
 /// defender (ours).
 const AT_A_WALK: f64 = 0.38;
 
+/// How much longer than the nearest a player waits before he works to get open.
+fn later(ball: &Ball, pos: Vec2) -> f64 {
+    let weak = Side::of(pos.x, ball.side) != ball.side;
+    1.0 + (ball.pos - pos).norm() / LATER_BY + if weak { 1.0 } else { 0.0 }
+}
+
 /// Where a player without the ball has shifted to, off his place.
 fn sway(play: &Play, clock: &Clock, who: usize, by: f64, feet: &mut Feet) -> Vec2 {
-    let lasts = ticks(SWAY_LASTS);
-    let spell = (clock.tick + who as u32 * lasts / 5) / lasts;
-    if feet.spell != Some(spell) {
-        let mut dice = play.dice.at(Purpose::Feet, who, spell);
-        *feet = Feet {
-            spell: Some(spell),
-            drawn: (dice.normal(), dice.normal()),
-        };
+    if clock.tick >= feet.until {
+        let lasts = f64::from(ticks(SWAY_LASTS));
+        let mut dice = play.dice.at(Purpose::Feet, who, clock.tick);
+        let drawn = (dice.normal(), dice.normal());
+        // Not all in step: the first spell is over at any time.
+        let share = if feet.until == 0 { dice.unit() } else { 1.0 };
+        let until = clock.tick + 1 + (lasts * share) as u32;
+        *feet = Feet { until, drawn };
     }
     let (x, y) = feet.drawn;
     Vec2::new(play.hand * x.clamp(-1.5, 1.5), y.clamp(-1.5, 1.5)) * by
@@ -145,7 +151,7 @@ pub fn attackers_run(
                 let works = outside
                     && !play.scenario.drill.clean
                     && job.next.is_none()
-                    && signals.shut[who] >= ticks(SHUT_FOR * (1.0 + to_ball.norm() / LATER_BY))
+                    && signals.shut[who] >= ticks(SHUT_FOR * later(&ball, pos))
                     && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
                     && (home - pos).norm() < 1.5;
                 if works {
