@@ -914,7 +914,7 @@ fn shoot(
     let off_catch = super::holder::off_the_catch(clock, hold);
     let chance = shot_at(&play.cast, me, body.pos, room, closing).0
         * rhythm(body.pos, room, off_catch)
-        * super::holder::post_share(finish == Finish::PostUp);
+        * super::holder::post_share(finish == Finish::PostUp, room);
     let points = play.cast.court.points(body.pos);
     let zone = play.cast.court.zone(body.pos);
     let number = me as u8 + 1;

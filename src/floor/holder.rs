@@ -117,7 +117,7 @@ pub(super) fn measure(
     let me = hold.by;
     let reading = &play.scenario.offence.reading;
     let (room, _, value) = shooting::shot_now(cast, scene, me, off_the_catch(clock, hold));
-    let value = value * post_share(hold.how == Finish::PostUp);
+    let value = value * post_share(hold.how == Finish::PostUp, room);
     let (_, near) = scene.nearest_defender(scene.pos[me]);
     looks.push(LookNow {
         kind: LookKind::Shot,
@@ -227,7 +227,7 @@ pub(super) fn measure(
         let (room, at_once) =
             shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
         let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
-        let at_once = at_once * post_share(kind == LookKind::Post);
+        let at_once = at_once * post_share(kind == LookKind::Post, room);
         // A catch is worth the shot or, failing that, what the team goes on to make of it.
         let prize = match kind {
             _ if outside => at_once.max(play.usual),
@@ -252,10 +252,11 @@ pub(super) fn measure(
     drive
 }
 
-/// Share of the chance that is left to a player who was fed in the post.
-pub fn post_share(in_the_post: bool) -> f64 {
+/// Share of the chance that is left to a player who was fed in the post, the nearest defender `room`
+/// metres away.
+pub fn post_share(in_the_post: bool, room: f64) -> f64 {
     if in_the_post {
-        shooting::FROM_THE_POST
+        shooting::from_the_post(room)
     } else {
         1.0
     }

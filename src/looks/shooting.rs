@@ -98,7 +98,17 @@ const THROUGH_BODIES: f64 = 1.2;
 
 /// From the post with the back to the basket, over a set body: post-ups bring 0.82 points a
 /// possession, spot-ups 0.97 (sources 5.4, read); this share is ours.
-pub const FROM_THE_POST: f64 = 0.75;
+const FROM_THE_POST: f64 = 0.75;
+/// From this room on, metres, nobody is set behind him: he turns and shoots; nearer than the other he plays
+/// over him (ours: an arm's length, and two steps).
+const TURNS_FREELY: f64 = 1.8;
+const ON_HIS_BACK: f64 = 0.9;
+
+/// Share of the chance that a player who is fed in the post keeps, the nearest defender `room` metres away.
+pub fn from_the_post(room: f64) -> f64 {
+    let free = ((room - ON_HIS_BACK) / (TURNS_FREELY - ON_HIS_BACK)).clamp(0.0, 1.0);
+    FROM_THE_POST + (1.0 - FROM_THE_POST) * free
+}
 
 /// Share of the chance that a shot keeps with the nearest defender `room` metres away: all of it off
 /// the catch.
