@@ -31,6 +31,7 @@ pub mod parts;
 pub mod play_on;
 pub mod rules;
 pub mod runs;
+mod screens;
 mod stage;
 pub mod steer;
 pub mod walk;

@@ -24,9 +24,8 @@ fn start_delay(play: &Play, who: usize) -> u32 {
 /// Farther from his place than this a player with nothing to do goes back to it, metres.
 const ASTRAY: f64 = 1.0;
 
-/// A screener gives up when he has not got to the defender after this long, seconds (ours: time for a
-/// run from one side of the floor to the other).
-const SCREENER_RUNS: f64 = 3.5;
+/// Who is to show where somebody stands looks again after this long, seconds (ours).
+const LETS_HIM_BY: f64 = 0.2;
 
 /// A passer follows one backdoor cutter with his eyes for this long, seconds (ours: about a cut).
 const EYES_ON_ONE: f64 = 1.4;
@@ -623,7 +622,7 @@ fn take_up(
                 Some(mate) if mate != who => {
                     jobs[who].task = Task::Screen {
                         whom: mate,
-                        until: clock.tick + ticks(SCREENER_RUNS),
+                        until: clock.tick + ticks(super::screens::RUNS),
                         set: None,
                         after,
                     }
@@ -663,7 +662,13 @@ fn take_up(
             if let Some(spot) = to.spot(ball.side, jobs[who].own) {
                 let crowded =
                     (0..5).any(|i| i != who && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2);
-                if !crowded {
+                if crowded {
+                    // He lets a cutter by first, as long as the ball stays where it is.
+                    if ball.hold().is_some() {
+                        jobs[who].next = Some(movement);
+                        jobs[who].starts = clock.tick + ticks(LETS_HIM_BY);
+                    }
+                } else {
                     jobs[who].task = Task::Flash {
                         at: spot,
                         goal: feet(court, spot),
@@ -743,35 +748,8 @@ fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Tas
     }
 }
 
-/// The line of a cut off a screen: past the shoulder of the screener on the side on which he stands of the
-/// defender; past the ball side of one who stands straight before him or behind.
-pub fn line_off_screen(
-    old: &Old,
-    ball: &Ball,
-    who: usize,
-    screener: usize,
-) -> (Option<Vec2>, Vec2) {
-    let pos = old.scene.pos[who];
-    let (_, goal) = cut_line(old, ball, who, crate::offence::CutLane::BallSide);
-    let to_rim = -pos / pos.norm().max(1e-6);
-    let across = Vec2::new(-to_rim.y, to_rim.x);
-    let at = old.scene.pos[screener];
-    let guard = old.scene.guarded_by(who);
-    let beside = guard.map_or(0.0, |d| (at - old.scene.pos[5 + d]).dot(&across));
-    let ball_hand = (ball.pos - pos).dot(&across);
-    let hand = if beside.abs() > 0.25 {
-        beside
-    } else {
-        ball_hand
-    };
-    (Some(at + across * (SHOULDER * hand.signum())), goal)
-}
-
-/// Who cuts off a screen passes the screener's middle at this distance, metres: shoulder to shoulder.
-const SHOULDER: f64 = 0.75;
-
 /// The line of a cut: in front of his defender, or behind him.
-fn cut_line(
+pub fn cut_line(
     old: &Old,
     ball: &Ball,
     who: usize,

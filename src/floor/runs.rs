@@ -9,8 +9,8 @@ use crate::possession::{Ballwork, TICK, What};
 
 use super::dice::Purpose;
 use super::parts::*;
-use super::rules::{line_off_screen, run};
-use super::steer;
+use super::rules::run;
+use super::{screens, steer};
 
 /// A runner counts as there within this distance, metres.
 const THERE: f64 = 0.35;
@@ -19,14 +19,6 @@ const BESIDE_THE_LANE: f64 = 0.15;
 const GETS_ON: f64 = 0.4;
 /// Who flashes shows from this near to his spot on, metres.
 const SHOWS: f64 = 1.0;
-/// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth.
-const SCREEN_GAP: f64 = 0.68;
-/// How much more he stands between defender and ball than on the side from which he comes (ours).
-const BALL_SIDE_OF_HIM: f64 = 0.6;
-/// Whoever is to use a screen waits this long for a screener who is on his way, and this long if none
-/// comes, seconds (ours).
-const WAITS_FOR_SCREEN: f64 = 4.5;
-const NO_SCREEN_YET: f64 = 1.2;
 /// A post whose defender is farther than this, or helps, has been left, metres.
 const LEFT_ALONE: f64 = 2.2;
 
@@ -66,11 +58,12 @@ fn shorten(place: Vec2, ball: Vec2) -> Vec2 {
     place + way * ((distance - NO_NEARER).clamp(0.0, COMES) / distance.max(1e-6))
 }
 
-/// A player on the perimeter to whom the pass has been shut for this long, seconds (and as much again for
-/// each so many metres that he is from the ball, and on the weak side: not all go at once), works to get
-/// open, at most this often, seconds (common practice: "take him in, come out hard").
-const SHUT_FOR: f64 = 0.3;
-const LATER_BY: f64 = 6.0;
+/// A player on the perimeter to whom the pass has been shut for this long, seconds, works to get open, at most
+/// this often, seconds (common practice: "take him in, come out hard"). Not all go at once: it takes him as
+/// long again for each so many metres that he is from the ball, and this share more on the weak side.
+const SHUT_FOR: f64 = 0.4;
+const LATER_BY: f64 = 18.0;
+const WEAK_SIDE_WAITS: f64 = 0.4;
 const WORKS_EVERY: f64 = 2.6;
 /// How far he takes his man in toward the rim, and how far to the side of him, metres (common practice: two
 /// or three steps).
@@ -89,7 +82,7 @@ const AT_A_WALK: f64 = 0.38;
 /// How much longer than the nearest a player waits before he works to get open.
 fn later(ball: &Ball, pos: Vec2) -> f64 {
     let weak = Side::of(pos.x, ball.side) != ball.side;
-    1.0 + (ball.pos - pos).norm() / LATER_BY + if weak { 1.0 } else { 0.0 }
+    1.0 + (ball.pos - pos).norm() / LATER_BY + if weak { WEAK_SIDE_WAITS } else { 0.0 }
 }
 
 /// Where a player without the ball has shifted to, off his place.
@@ -313,68 +306,44 @@ pub fn attackers_run(
                 after,
             } => {
                 let mate = old.scene.pos[*whom];
-                let guard = old.scene.guarded_by(*whom);
-                let guard = guard.map_or(mate, |d| old.scene.pos[5 + d]);
-                // On the side from which he comes, rather between the defender and the ball.
-                let unit = |v: Vec2| v / v.norm().max(1e-6);
-                let way = unit(pos - guard) + unit(ball.pos - guard) * BALL_SIDE_OF_HIM;
-                let at = guard + unit(way) * SCREEN_GAP;
-                match set {
-                    None => {
-                        if clock.tick >= *until {
-                            let movement = std::mem::replace(&mut **after, Movement::Hold);
-                            job.next = Some(movement);
-                            job.starts = clock.tick;
-                            replaced = Some(Task::Stand);
-                        } else if (pos - guard).norm() < SCREEN_GAP + 0.35 {
-                            *set = Some(clock.tick);
-                            book.write(
-                                &clock,
-                                What::Screens {
-                                    who: who as u8 + 1,
-                                    on: *whom as u8 + 1,
-                                },
-                            );
-                        }
-                        Intent {
-                            target: at,
-                            arrive: true,
-                            pace: 0.9,
-                            face: Some(mate - pos),
-                        }
-                    }
-                    Some(t) => {
-                        will.mobile = 0.0;
-                        if clock.tick >= *t + ticks(0.9) {
-                            let movement = std::mem::replace(&mut **after, Movement::Hold);
-                            job.next = Some(movement);
-                            job.starts = clock.tick;
-                            replaced = Some(Task::Stand);
-                        }
-                        Intent {
-                            target: pos,
-                            arrive: true,
-                            pace: 0.0,
-                            face: Some(mate - pos),
-                        }
-                    }
+                let face = Some(mate - pos);
+                if set.is_none() && screens::there(&old, who, *whom) {
+                    *set = Some(clock.tick);
+                    let (who, on) = (who as u8 + 1, *whom as u8 + 1);
+                    book.write(&clock, What::Screens { who, on });
+                }
+                let over = match *set {
+                    None => clock.tick >= *until,
+                    Some(t) => clock.tick >= t + ticks(screens::STANDS),
+                };
+                if over {
+                    job.next = Some(std::mem::replace(&mut **after, Movement::Hold));
+                    job.starts = clock.tick;
+                    replaced = Some(Task::Stand);
+                }
+                let (target, pace) = if set.is_some() {
+                    will.mobile = 0.0;
+                    (pos, 0.0)
+                } else {
+                    (screens::place(&old, ball.pos, who, *whom), 0.9)
+                };
+                Intent {
+                    target,
+                    arrive: true,
+                    pace,
+                    face,
                 }
             }
             Task::UseScreen { of, since, unfed } => {
                 let comes = old.screening[*of] == Some(who);
                 let set = comes && old.screens[*of];
-                let waits = if comes {
-                    WAITS_FOR_SCREEN
-                } else {
-                    NO_SCREEN_YET
-                };
-                if set || clock.tick >= *since + ticks(waits) {
-                    let unfed = std::mem::replace(&mut **unfed, Movement::Hold);
+                if set || clock.tick >= *since + screens::waits(comes) {
+                    let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
                     let number = who as u8 + 1;
                     let lane = CutLane::BallSide;
                     if set {
                         let from = court.nearest_spot(pos);
-                        let (via, goal) = line_off_screen(&old, &ball, who, *of);
+                        let (via, goal) = screens::line_off(&old, &ball, who, *of);
                         let who = number;
                         book.write(&clock, What::Cuts { who, from, lane });
                         replaced = Some(Task::Cut {
@@ -382,13 +351,12 @@ pub fn attackers_run(
                             from,
                             via,
                             goal,
-                            unfed: Box::new(unfed),
+                            unfed,
                             reached: None,
                         });
                     } else {
                         let of = *of as u8 + 1;
                         book.write(&clock, What::NoScreen { who: number, of });
-                        let unfed = Box::new(unfed);
                         job.next = Some(Movement::Cut { lane, unfed });
                         job.starts = clock.tick;
                         replaced = Some(Task::Stand);

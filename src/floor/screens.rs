@@ -1,0 +1,72 @@
+//! Screens off the ball: where the screener stands, how long he is waited for, and the cut off him.
+
+use crate::court::Vec2;
+use crate::offence::CutLane;
+
+use super::parts::{Ball, Old, ticks};
+use super::rules::cut_line;
+
+/// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth; and
+/// counts as there from this much farther.
+const GAP: f64 = 0.68;
+const THERE: f64 = 0.35;
+/// How much more he stands between defender and ball than on the side from which he comes (ours).
+const BALL_SIDE_OF_HIM: f64 = 0.6;
+/// He gives up when he has not got to the defender after this long, seconds (ours: time for a run from one
+/// side of the floor to the other); there he stands this long, seconds.
+pub const RUNS: f64 = 3.5;
+pub const STANDS: f64 = 0.9;
+/// Whoever is to use a screen waits this long for a screener who is on his way, and this long if none
+/// comes, seconds (ours).
+const FOR_HIM: f64 = 4.5;
+const FOR_NOBODY: f64 = 1.2;
+/// Who cuts off a screen passes the screener's middle at this distance, metres: shoulder to shoulder.
+const SHOULDER: f64 = 0.75;
+/// A screener who stands less than this to one side of the defender, metres, is passed on the ball side (ours).
+const STRAIGHT: f64 = 0.25;
+
+fn unit(v: Vec2) -> Vec2 {
+    v / v.norm().max(1e-6)
+}
+
+/// Where the defender of `whom` stands (`whom` himself, if nobody guards him), metres.
+fn guard_of(old: &Old, whom: usize) -> Vec2 {
+    let guard = old.scene.guarded_by(whom).map_or(whom, |d| 5 + d);
+    old.scene.pos[guard]
+}
+
+/// Does `who` stand at the defender of `whom`?
+pub fn there(old: &Old, who: usize, whom: usize) -> bool {
+    (old.scene.pos[who] - guard_of(old, whom)).norm() < GAP + THERE
+}
+
+/// Where `who` is to stand for `whom`, metres: on the side from which he comes, rather between the defender
+/// and the ball.
+pub fn place(old: &Old, ball: Vec2, who: usize, whom: usize) -> Vec2 {
+    let guard = guard_of(old, whom);
+    let way = unit(old.scene.pos[who] - guard) + unit(ball - guard) * BALL_SIDE_OF_HIM;
+    guard + unit(way) * GAP
+}
+
+/// Ticks that the user of a screen waits for it.
+pub fn waits(comes: bool) -> u32 {
+    ticks(if comes { FOR_HIM } else { FOR_NOBODY })
+}
+
+/// The line of a cut off a screen: past the shoulder of the screener on the side on which he stands of the
+/// defender; past the ball side of one who stands straight before him or behind. A place to go by, and where
+/// the cut ends, metres.
+pub fn line_off(old: &Old, ball: &Ball, who: usize, screener: usize) -> (Option<Vec2>, Vec2) {
+    let pos = old.scene.pos[who];
+    let (_, goal) = cut_line(old, ball, who, CutLane::BallSide);
+    let to_rim = unit(-pos);
+    let across = Vec2::new(-to_rim.y, to_rim.x);
+    let at = old.scene.pos[screener];
+    let beside = (at - guard_of(old, who)).dot(&across);
+    let hand = if beside.abs() > STRAIGHT {
+        beside
+    } else {
+        (ball.pos - pos).dot(&across)
+    };
+    (Some(at + across * (SHOULDER * hand.signum())), goal)
+}
