@@ -245,7 +245,7 @@ pub enum BallState {
     Dead,
 }
 
-#[derive(Resource, Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Ball {
     pub state: BallState,
     /// Where it is, metres: floor and height.
@@ -282,7 +282,7 @@ impl Ball {
 }
 
 /// Fixed for a possession.
-#[derive(Resource, Clone)]
+#[derive(Clone)]
 pub struct Play {
     pub scenario: Arc<Scenario>,
     pub cast: Arc<Cast>,
@@ -293,6 +293,19 @@ pub struct Play {
     pub hand: f64,
 }
 
+/// All that is on the floor but the players: one resource, since looking one up costs as much as many a
+/// system does in a tick.
+#[derive(Resource)]
+pub struct Floor {
+    pub play: Play,
+    pub clock: Clock,
+    pub ball: Ball,
+    pub old: Old,
+    pub trail: Trail,
+    pub signals: Signals,
+    pub book: Book,
+}
+
 /// Entities in order of number.
 #[derive(Resource, Clone, Copy)]
 pub struct Roster {
@@ -301,21 +314,19 @@ pub struct Roster {
 }
 
 /// Five players by their numbers; `None` if one has left the floor.
-pub fn by_number<T>(players: impl Iterator<Item = (usize, T)>) -> Option<[T; 5]> {
-    let mut five: [Option<T>; 5] = [None, None, None, None, None];
-    for (number, player) in players {
-        if let Some(place) = five.get_mut(number) {
-            *place = Some(player);
-        }
+pub fn by_number<T>(mut players: impl Iterator<Item = (usize, T)>) -> Option<[T; 5]> {
+    let mut next = || players.next();
+    let mut five = [next()?, next()?, next()?, next()?, next()?];
+    // They come in the order in which they were spawned, which is theirs.
+    let in_order = |five: &[(usize, T); 5]| five.iter().enumerate().all(|(i, p)| i == p.0);
+    if !in_order(&five) {
+        five.sort_by_key(|p| p.0);
     }
-    match five {
-        [Some(a), Some(b), Some(c), Some(d), Some(e)] => Some([a, b, c, d, e]),
-        _ => None,
-    }
+    in_order(&five).then(|| five.map(|p| p.1))
 }
 
 /// Time.
-#[derive(Resource, Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Clock {
     pub tick: u32,
     /// Ticks to shoot in, by the shot clock or by the offence's patience.
@@ -335,7 +346,7 @@ impl Clock {
 }
 
 /// What everybody decides from: the floor as it was at the end of the last tick.
-#[derive(Resource, Clone)]
+#[derive(Clone)]
 pub struct Old {
     pub scene: Scene,
     /// Duty, relation and duty's first tick of each defender.
@@ -372,7 +383,7 @@ pub enum Doing {
 }
 
 /// The last second and a bit of everybody's positions, for eyes that are late.
-#[derive(Resource, Clone)]
+#[derive(Clone)]
 pub struct Trail {
     frames: [TrailFrame; TRAIL],
 }

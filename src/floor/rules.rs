@@ -40,15 +40,16 @@ struct Involved {
 }
 
 /// Answer the happenings of the last tick.
-pub fn players_answer_the_rules(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    ball: Res<Ball>,
-    old: Res<Old>,
-    mut signals: ResMut<Signals>,
-    mut book: ResMut<Book>,
-    mut jobs: Query<(&Attacker, &mut Job)>,
-) {
+pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker, &mut Job)>) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
     let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job))) else {
         return;
     };
@@ -72,7 +73,7 @@ pub fn players_answer_the_rules(
             jobs[driver].place = None;
         }
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
-            let Some(involved) = answers(&rule.when, happening, &ball, &clock, &signals) else {
+            let Some(involved) = answers(&rule.when, happening, ball, clock, signals) else {
                 continue;
             };
             let bit = 1_u64 << (index as u64 % 64);
@@ -83,11 +84,8 @@ pub fn players_answer_the_rules(
                 signals.answered |= bit;
             }
             let places: [Option<Spot>; 5] = std::array::from_fn(|i| jobs[i].place);
-            let who_is = |role: Role| {
-                find(
-                    role, &involved, &play, &ball, &old, &signals, &places, holder,
-                )
-            };
+            let who_is =
+                |role: Role| find(role, &involved, play, ball, old, signals, &places, holder);
             // In the order in which they are written; the first line about a player counts.
             let mut told: Vec<(usize, Movement, f64)> = Vec::with_capacity(rule.actions.len());
             let mut notes = [None; 5];
@@ -122,19 +120,19 @@ pub fn players_answer_the_rules(
                 let planned = involved.passer == Some(who)
                     || involved.cutter == Some(who)
                     || involved.driver == Some(who);
-                let delay = if planned { 4 } else { start_delay(&play, who) };
+                let delay = if planned { 4 } else { start_delay(play, who) };
                 jobs[who].next = Some(movement);
                 jobs[who].starts = clock.tick + delay + ticks(after);
-                reserve(&ball, &mut jobs, who, &places);
+                reserve(ball, &mut jobs, who, &places);
             }
-            no_two_on_one_place(&play, &ball, &mut jobs, keeper);
+            no_two_on_one_place(play, ball, &mut jobs, keeper);
             for (who, note) in notes.iter_mut().enumerate() {
                 if let Some(note) = note {
                     note.to = jobs[who].place.filter(|to| places[who] != Some(*to));
                 }
             }
             book.write(
-                &clock,
+                clock,
                 What::Rule {
                     rule: index,
                     told: notes,
@@ -452,15 +450,16 @@ const ELSEWHERE: [Place; 3] = [
 
 /// Turn what a player is to do next into a task, once his time has come; and send whoever has no
 /// place to the first that nobody holds.
-pub fn players_take_up_their_tasks(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    ball: Res<Ball>,
-    old: Res<Old>,
-    signals: Res<Signals>,
-    mut book: ResMut<Book>,
-    mut jobs: Query<(&Attacker, &mut Job)>,
-) {
+pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attacker, &mut Job)>) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
     let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job))) else {
         return;
     };
@@ -480,7 +479,7 @@ pub fn players_take_up_their_tasks(
         let goes = match jobs[who].place {
             _ if !idle => None,
             Some(home) => Some(home).filter(far),
-            None => first_free(&play, &ball, &jobs),
+            None => first_free(play, ball, &jobs),
         };
         if let Some(spot) = goes {
             jobs[who].place = Some(spot);
@@ -515,7 +514,7 @@ pub fn players_take_up_their_tasks(
             continue;
         }
         take_up(
-            &play, &clock, &ball, &old, &mut jobs, who, movement, &signals, &mut book,
+            play, clock, ball, old, &mut jobs, who, movement, signals, book,
         );
     }
     for job in jobs.iter_mut() {

@@ -104,14 +104,18 @@ fn stand(at: Vec2, face: Vec2) -> Intent {
 
 /// Each attacker's step in this tick.
 pub fn attackers_run(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    ball: Res<Ball>,
-    old: Res<Old>,
-    mut signals: ResMut<Signals>,
-    mut book: ResMut<Book>,
+    floor: ResMut<Floor>,
     mut attackers: Query<(&Attacker, &Form, &mut Will, &mut Job)>,
 ) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
     let court = &play.cast.court;
     for (&Attacker(who), form, mut will, mut job) in &mut attackers {
         let pos = form.0.pos;
@@ -132,7 +136,7 @@ pub fn attackers_run(
                     at = pos;
                 } else if !play.scenario.drill.clean {
                     let by = if outside { SWAYS } else { SWAYS_INSIDE };
-                    at += sway(&play, &clock, who, by, &mut signals.feet[who]);
+                    at += sway(play, clock, who, by, &mut signals.feet[who]);
                 }
                 let works = outside
                     && !play.scenario.drill.clean
@@ -143,7 +147,7 @@ pub fn attackers_run(
                 if works {
                     signals.worked[who] = Some(clock.tick);
                     let number = who as u8 + 1;
-                    book.write(&clock, What::GetsOpen { who: number });
+                    book.write(clock, What::GetsOpen { who: number });
                     // Past his man's other side.
                     let to_rim = -pos / pos.norm().max(1e-6);
                     let across = Vec2::new(-to_rim.y, to_rim.x);
@@ -239,7 +243,7 @@ pub fn attackers_run(
                         replaced = Some(Task::Stand);
                         if let Some(to) = job.place {
                             book.write(
-                                &clock,
+                                clock,
                                 What::Unfed {
                                     who: who as u8 + 1,
                                     to,
@@ -273,7 +277,7 @@ pub fn attackers_run(
                     *arrived = Some(clock.tick);
                     let (who, at) = (who as u8 + 1, *at);
                     book.write(
-                        &clock,
+                        clock,
                         if *seal {
                             What::Seals { who, at }
                         } else {
@@ -314,7 +318,7 @@ pub fn attackers_run(
                         } else if (pos - guard).norm() < SCREEN_GAP + 0.35 {
                             *set = Some(clock.tick);
                             book.write(
-                                &clock,
+                                clock,
                                 What::Screens {
                                     who: who as u8 + 1,
                                     on: *whom as u8 + 1,
@@ -409,7 +413,7 @@ pub fn attackers_run(
                 face: None,
             },
             Task::Handle => match ball.hold() {
-                Some(hold) if hold.by == who => handle(&play, hold, pos, job),
+                Some(hold) if hold.by == who => handle(play, hold, pos, job),
                 _ => {
                     replaced = Some(Task::Stand);
                     stand(pos, to_ball)
@@ -427,7 +431,7 @@ pub fn attackers_run(
             .saturating_sub(ticks(LEAVES_LANE))
             .max(held_up);
         if over > 0 && over % 15 == 1 {
-            steer::leave_the_lane(&clock, job, who, &old.scene, court);
+            steer::leave_the_lane(clock, job, who, &old.scene, court);
         }
         if let Some(task) = replaced {
             job.task = task;
