@@ -71,7 +71,7 @@ pub fn ball_goes_on(
     } = floor.into_inner();
     let mates = attackers
         .iter_mut()
-        .map(|(n, form, job)| (n.0, (form, job)));
+        .map(|(n, form, job)| (n.0, (form, job.into_inner())));
     let others = defenders.iter();
     let others = others.map(|(n, form, guard, eyes)| (n.0, (form, guard, eyes)));
     let (Some(mut mates), Some(others)) = (by_number(mates), by_number(others)) else {
@@ -106,7 +106,7 @@ fn turn_side(ball: &mut Ball, side: Side, signals: &mut Signals) {
     }
 }
 
-type Mates<'a, 'b> = [(&'a Form, Mut<'b, Job>); 5];
+type Mates<'a, 'b> = [(&'a Form, &'b mut Job); 5];
 type Others<'a> = [(&'a Form, &'a Guard, &'a Eyes); 5];
 
 #[allow(clippy::too_many_arguments)]

@@ -131,7 +131,9 @@ pub fn defenders_guard(
         ..
     } = floor.into_inner();
     let five = defenders.iter_mut();
-    let five = five.map(|(n, form, will, guard, eyes)| (n.0, (form, will, guard, eyes)));
+    let five = five.map(|(n, form, will, guard, eyes)| {
+        (n.0, (form, will.into_inner(), guard.into_inner(), eyes))
+    });
     let Some(mut five) = by_number(five) else {
         return;
     };

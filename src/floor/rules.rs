@@ -50,7 +50,7 @@ pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker
         book,
         ..
     } = floor.into_inner();
-    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job))) else {
+    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job.into_inner()))) else {
         return;
     };
     let holder = ball.hold().map(|h| h.by);
@@ -383,7 +383,7 @@ fn leaves(movement: &Movement) -> bool {
 }
 
 /// Claim the place in which his next movement ends, at once, so that nobody else fills it.
-fn reserve(ball: &Ball, jobs: &mut [Mut<Job>; 5], who: usize, places: &[Option<Spot>; 5]) {
+fn reserve(ball: &Ball, jobs: &mut [&mut Job; 5], who: usize, places: &[Option<Spot>; 5]) {
     let claimed: [Option<Spot>; 5] =
         std::array::from_fn(|i| if i == who { None } else { jobs[i].place });
     let taken = |s: Spot| claimed.contains(&Some(s));
@@ -397,7 +397,7 @@ fn reserve(ball: &Ball, jobs: &mut [Mut<Job>; 5], who: usize, places: &[Option<S
 
 /// Two on one place: he who has just been told to go there has it; the other (unless he has the
 /// ball, or it is on its way to him) takes the first place of `keep_filled` that nobody holds.
-fn no_two_on_one_place(play: &Play, ball: &Ball, jobs: &mut [Mut<Job>; 5], keeper: Option<usize>) {
+fn no_two_on_one_place(play: &Play, ball: &Ball, jobs: &mut [&mut Job; 5], keeper: Option<usize>) {
     for a in 0..5 {
         for b in a + 1..5 {
             let Some(place) = jobs[a].place else { continue };
@@ -431,7 +431,7 @@ fn fill_exactly(spot: Spot, ball: Side) -> Movement {
     Movement::Fill(Place::of(spot, ball))
 }
 
-fn first_free(play: &Play, ball: &Ball, jobs: &[Mut<Job>; 5]) -> Option<Spot> {
+fn first_free(play: &Play, ball: &Ball, jobs: &[&mut Job; 5]) -> Option<Spot> {
     play.scenario
         .offence
         .keep_filled
@@ -460,7 +460,7 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         book,
         ..
     } = floor.into_inner();
-    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job))) else {
+    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job.into_inner()))) else {
         return;
     };
     let holder = ball.hold().map(|h| h.by);
@@ -529,7 +529,7 @@ fn take_up(
     clock: &Clock,
     ball: &Ball,
     old: &Old,
-    jobs: &mut [Mut<Job>; 5],
+    jobs: &mut [&mut Job; 5],
     who: usize,
     movement: Movement,
     signals: &Signals,
