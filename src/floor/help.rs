@@ -86,7 +86,7 @@ pub fn call_for_help(
     if !beaten && at.norm() > DEEP {
         return;
     }
-    let slow = awareness(play, d, &five[d].2);
+    let slow = awareness(play, d, five[d].2);
     let since = *five[d].2.trigger.get_or_insert(clock.tick);
     let decides = play.cast.players[5 + d].judgement.decision + slow;
     if clock.tick >= since + ticks(decides) {
