@@ -20,6 +20,8 @@ mod step;
 mod tests;
 
 pub use limits::{Body, Intent, Limits};
-pub use reach::{surely_later, time_to_reach, time_to_reach_at_least, travel_time};
+pub use reach::{
+    surely_later, time_to_reach, time_to_reach_at_least, time_to_reach_within, travel_time,
+};
 pub use separate::{MAX_BODIES, separate};
 pub use step::{TURN_RATE, speed_limit, step};

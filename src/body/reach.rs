@@ -25,6 +25,8 @@ const TANGENTS: usize = 32;
 const CLOSE: f64 = 1e-6;
 /// Most corrections of the direction at the top speed; one or two are usual.
 const CORRECTIONS: usize = 8;
+/// More than what rounding can take off a tangent step, s.
+const ROUNDING: f64 = 1e-9;
 /// After a correction smaller than this, rad, no other is worth while: the time changes by its square.
 const SMALL_ANGLE: f64 = 0.05;
 
@@ -40,6 +42,20 @@ pub fn time_to_reach(
     target: Vec2,
     reach: f64,
     reaction: f64,
+) -> f64 {
+    time_to_reach_within(pos, vel, limits, target, reach, reaction, f64::INFINITY)
+}
+
+/// The same; a time that is found not to be less than `most` may come out as anything not less than that.
+#[inline]
+pub fn time_to_reach_within(
+    pos: Vec2,
+    vel: Vec2,
+    limits: &Limits,
+    target: Vec2,
+    reach: f64,
+    reaction: f64,
+    most: f64,
 ) -> f64 {
     let (accel, top) = (limits.accel, limits.top_speed);
     let offset = target - pos;
@@ -67,16 +83,20 @@ pub fn time_to_reach(
         return f64::INFINITY;
     }
     let offset = offset - vel * reaction;
-    let (t, along) = below_top_speed(offset, vel, accel, reach);
+    let (t, along) = below_top_speed(offset, vel, accel, reach, most - reaction + ROUNDING);
+    if t >= most - reaction + ROUNDING {
+        return reaction + t;
+    }
     if (vel + along * (accel * t)).norm_squared() <= top * top {
         return reaction + t;
     }
     reaction + at_top_speed(offset, vel, accel, top, reach, along).max(t)
 }
 
-/// First time at which a constant acceleration brings the hand there, and its direction.
+/// First time at which a constant acceleration brings the hand there, and its direction. No tangent
+/// step passes it: once one comes to `most` the rest are not taken.
 #[inline]
-fn below_top_speed(offset: Vec2, vel: Vec2, accel: f64, reach: f64) -> (f64, Vec2) {
+fn below_top_speed(offset: Vec2, vel: Vec2, accel: f64, reach: f64, most: f64) -> (f64, Vec2) {
     let mut t = 0.0;
     let mut along = Vec2::zeros();
     for _ in 0..TANGENTS {
@@ -91,6 +111,9 @@ fn below_top_speed(offset: Vec2, vel: Vec2, accel: f64, reach: f64) -> (f64, Vec
         let closing = along.dot(&vel);
         let gap = distance + closing * t - reach;
         t = 2.0 * gap / (closing + (closing * closing + 2.0 * accel * gap).sqrt());
+        if t >= most {
+            break;
+        }
     }
     (t, along)
 }

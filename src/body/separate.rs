@@ -133,8 +133,16 @@ fn direction(positions: &[Vec2], velocities: &[Vec2], i: usize, j: usize) -> Vec
 
 #[inline]
 fn add(total: &mut [i64; 2], v: Vec2) {
-    total[0] += (v.x * GRAINS).round() as i64;
-    total[1] += (v.y * GRAINS).round() as i64;
+    total[0] += rounded(v.x * GRAINS);
+    total[1] += rounded(v.y * GRAINS);
+}
+
+/// As `f64::round`, without the call that it is.
+#[inline]
+fn rounded(x: f64) -> i64 {
+    let whole = x as i64;
+    let rest = x - whole as f64;
+    whole.saturating_add(i64::from(rest >= 0.5) - i64::from(rest <= -0.5))
 }
 
 #[inline]

@@ -348,3 +348,26 @@ fn travel_takes_longer_at_less_pace() {
         f64::INFINITY
     );
 }
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 4000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_time_asked_for_only_up_to_a_bound_is_the_time_or_not_below_the_bound(
+        target in vec2(8.0),
+        vel in vec2(5.0),
+        reach in 0.1f64..1.2,
+        reaction in 0.0f64..0.5,
+        share in 0.2f64..1.8,
+    ) {
+        let pos = Vec2::zeros();
+        let time = time_to_reach(pos, vel, &adult(), target, reach, reaction);
+        let most = share * time;
+        let within = time_to_reach_within(pos, vel, &adult(), target, reach, reaction, most);
+        if time < most {
+            prop_assert_eq!(time.to_bits(), within.to_bits());
+        } else {
+            prop_assert!(within >= most, "{} of {} is below {}", within, time, most);
+        }
+    }
+}

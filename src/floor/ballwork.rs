@@ -56,18 +56,22 @@ const STUCK: u32 = 6;
 /// The ball in this tick, after everybody has moved.
 #[allow(clippy::too_many_arguments)]
 pub fn ball_goes_on(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    old: Res<Old>,
-    mut ball: ResMut<Ball>,
-    mut signals: ResMut<Signals>,
-    mut book: ResMut<Book>,
+    floor: ResMut<Floor>,
     mut attackers: Query<(&Attacker, &Form, &mut Job)>,
     defenders: Query<(&Defender, &Form, &Guard, &Eyes)>,
 ) {
+    let Floor {
+        play,
+        clock,
+        old,
+        ball,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
     let mates = attackers
         .iter_mut()
-        .map(|(n, form, job)| (n.0, (form, job)));
+        .map(|(n, form, job)| (n.0, (form, job.into_inner())));
     let others = defenders.iter();
     let others = others.map(|(n, form, guard, eyes)| (n.0, (form, guard, eyes)));
     let (Some(mut mates), Some(others)) = (by_number(mates), by_number(others)) else {
@@ -75,36 +79,14 @@ pub fn ball_goes_on(
     };
     match ball.state {
         BallState::Held(hold) => held(
-            &play,
-            &clock,
-            &old,
-            hold,
-            &mut ball,
-            &mut signals,
-            &mut book,
-            &mut mates,
-            &others,
+            play, clock, old, hold, ball, signals, book, &mut mates, &others,
         ),
-        BallState::Flying { .. } => flying(
-            &play,
-            &clock,
-            &old,
-            &mut ball,
-            &mut signals,
-            &mut book,
-            &mut mates,
-            &others,
-        ),
-        BallState::Loose { .. } => loose(
-            &play,
-            &clock,
-            &old,
-            &mut ball,
-            &mut signals,
-            &mut book,
-            &mut mates,
-            &others,
-        ),
+        BallState::Flying { .. } => {
+            flying(play, clock, old, ball, signals, book, &mut mates, &others)
+        }
+        BallState::Loose { .. } => {
+            loose(play, clock, old, ball, signals, book, &mut mates, &others)
+        }
         BallState::Dead => {}
     }
     let side = match ball.state {
@@ -114,7 +96,7 @@ pub fn ball_goes_on(
         _ if ball.pos.x < -1.2 => Side::Left,
         _ => ball.side,
     };
-    turn_side(&mut ball, side, &mut signals);
+    turn_side(ball, side, signals);
 }
 
 fn turn_side(ball: &mut Ball, side: Side, signals: &mut Signals) {
@@ -124,7 +106,7 @@ fn turn_side(ball: &mut Ball, side: Side, signals: &mut Signals) {
     }
 }
 
-type Mates<'a, 'b> = [(&'a Form, Mut<'b, Job>); 5];
+type Mates<'a, 'b> = [(&'a Form, &'b mut Job); 5];
 type Others<'a> = [(&'a Form, &'a Guard, &'a Eyes); 5];
 
 #[allow(clippy::too_many_arguments)]
@@ -958,13 +940,14 @@ pub fn end(clock: &Clock, ball: &mut Ball, book: &mut Book, ending: Ending) {
 const ALLOWANCE: f64 = 1.5;
 
 /// The referee: shot clock and lane seconds; and, without a shot clock, the end of patience.
-pub fn referee_watches(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    mut ball: ResMut<Ball>,
-    mut book: ResMut<Book>,
-    attackers: Query<(&Attacker, &Form, &Job)>,
-) {
+pub fn referee_watches(floor: ResMut<Floor>, attackers: Query<(&Attacker, &Form, &Job)>) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        book,
+        ..
+    } = floor.into_inner();
     if book.ending.is_some() || play.scenario.drill.passive {
         return;
     }
@@ -989,9 +972,9 @@ pub fn referee_watches(
             };
             if f64::from(book.in_lane[who]) * TICK > allowed {
                 end(
-                    &clock,
-                    &mut ball,
-                    &mut book,
+                    clock,
+                    ball,
+                    book,
                     Ending::Turnover {
                         how: Turnover::LaneSeconds,
                         who: who as u8 + 1,
@@ -1010,9 +993,9 @@ pub fn referee_watches(
     if over && !released {
         let who = ball.man() as u8 + 1;
         end(
-            &clock,
-            &mut ball,
-            &mut book,
+            clock,
+            ball,
+            book,
             Ending::Turnover {
                 how: Turnover::ShotClock,
                 who,

@@ -1,8 +1,6 @@
 //! What happens and is written down: happenings that rules may answer, spells that are counted, and
 //! the book of the possession.
 
-use bevy_ecs::prelude::*;
-
 use crate::court::{Side, Spot};
 use crate::possession::{Entry, Frame, Moment, What};
 
@@ -57,7 +55,7 @@ pub enum Happening {
 }
 
 /// Happenings of this tick, spells that are counted, and what rules have fired in a spell.
-#[derive(Resource, Default)]
+#[derive(Default)]
 pub struct Signals {
     pub now: Vec<Happening>,
     pub denied: [u32; 5],
@@ -85,7 +83,7 @@ pub struct Feet {
 }
 
 /// What is written down.
-#[derive(Resource, Default)]
+#[derive(Default)]
 pub struct Book {
     pub timeline: Vec<Entry>,
     pub moments: Vec<Moment>,

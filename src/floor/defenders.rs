@@ -119,15 +119,21 @@ pub fn relation_of(old: &Old, ball: &Ball, man: usize) -> Relation {
 
 /// Each defender's duty and step in this tick.
 pub fn defenders_guard(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    ball: Res<Ball>,
-    old: Res<Old>,
-    mut book: ResMut<Book>,
+    floor: ResMut<Floor>,
     mut defenders: Query<(&Defender, &Form, &mut Will, &mut Guard, &Eyes)>,
 ) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        book,
+        ..
+    } = floor.into_inner();
     let five = defenders.iter_mut();
-    let five = five.map(|(n, form, will, guard, eyes)| (n.0, (form, will, guard, eyes)));
+    let five = five.map(|(n, form, will, guard, eyes)| {
+        (n.0, (form, will.into_inner(), guard.into_inner(), eyes))
+    });
     let Some(mut five) = by_number(five) else {
         return;
     };
@@ -137,25 +143,25 @@ pub fn defenders_guard(
         .filter(|h| h.work == Ballwork::Driving)
         .map(|h| h.by);
     if !passive {
-        help::call_for_help(&play, &clock, &ball, &old, driver, &mut five, &mut book);
+        help::call_for_help(play, clock, ball, old, driver, &mut five, book);
     }
     let areas = play.scenario.defence.zone.as_deref();
     for d in 0..5 {
         let (form, will, guard, eyes) = &mut five[d];
         let body = &form.0;
         let limits = &play.cast.players[5 + d].limits;
-        let mut man = seen_man(&clock, eyes, limits);
+        let mut man = seen_man(clock, eyes, limits);
         let mut ball_seen = if guard.relation == Relation::OnBall {
             man.at
         } else {
             eyes.ball.pos
         };
         if let Some(areas) = areas
-            && let Some((place, picked)) = zone::area(areas, d, &old, &ball, ball_seen)
+            && let Some((place, picked)) = zone::area(areas, d, old, ball, ball_seen)
         {
             let Some(picked) = picked else {
                 guard.relation = Relation::TwoPasses;
-                set_duty(guard, Duty::Area, &clock);
+                set_duty(guard, Duty::Area, clock);
                 guard.station = place;
                 let still = Vec2::zeros();
                 keep_up(
@@ -170,9 +176,9 @@ pub fn defenders_guard(
                 continue;
             };
             guard.man = picked;
-            man = seen_man(&clock, eyes, limits);
+            man = seen_man(clock, eyes, limits);
         }
-        let relation = relation_of(&old, &ball, guard.man);
+        let relation = relation_of(old, ball, guard.man);
         // That a pass has left, or that his man cuts, he knows once he has had time to see it.
         if relation == guard.relation {
             guard.news = None;
@@ -190,7 +196,7 @@ pub fn defenders_guard(
             }
         }
         let relation = guard.relation;
-        let stance = stance_of(&play, d, relation);
+        let stance = stance_of(play, d, relation);
         if relation == Relation::OnBall {
             ball_seen = man.at;
         }
@@ -301,7 +307,7 @@ pub fn defenders_guard(
             target = side;
             goes = with_him;
         }
-        set_duty(guard, duty, &clock);
+        set_duty(guard, duty, clock);
         guard.station = target;
         keep_up(will, body, limits, target, goes, closes, face);
         will.intent.pace = will.intent.pace.min(pace);
@@ -318,7 +324,7 @@ pub fn defenders_guard(
         }
         if !passive
             && eyes.sees_ball
-            && let Some(point) = goes_for_it(&play, &clock, &ball, d, body, guard, eyes)
+            && let Some(point) = goes_for_it(play, clock, ball, d, body, guard, eyes)
         {
             will.effort = 1.0;
             will.intent = Intent {
@@ -330,7 +336,7 @@ pub fn defenders_guard(
         }
     }
     if play.scenario.defence.switch == Switch::OnScreens && areas.is_none() {
-        help::switch_on_screens(&clock, &old, &mut five, &mut book);
+        help::switch_on_screens(clock, old, &mut five, book);
     }
 }
 

@@ -36,12 +36,16 @@ pub fn phase(play: &Play, d: usize) -> u32 {
 
 /// What each defender sees: late by his reaction, and only what is in his view.
 pub fn defenders_look(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    trail: Res<Trail>,
-    ball: Res<Ball>,
+    floor: ResMut<Floor>,
     mut defenders: Query<(&Defender, &Form, &Guard, &mut Eyes)>,
 ) {
+    let Floor {
+        play,
+        clock,
+        trail,
+        ball,
+        ..
+    } = floor.into_inner();
     let cos = libm::cos(HALF_VIEW);
     // Eyes fixed on one thing take in less to the side than eyes open to both.
     let fixed = libm::cos(HALF_VIEW * 0.62);
@@ -58,7 +62,7 @@ pub fn defenders_look(
             late
         };
         let (then, then_man) = (trail.back(clock.tick, late), trail.back(clock.tick, on_him));
-        let stance = stance_of(&play, d, guard.relation);
+        let stance = stance_of(play, d, guard.relation);
         let pos = form.0.pos;
         let (to_ball, to_man) = (unit(then.ball - pos), unit(then.pos[guard.man] - pos));
         let every = ticks(GLANCE_EVERY).max(1);

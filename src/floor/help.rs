@@ -1,7 +1,5 @@
 //! Help: who leaves his man for a drive, who takes the helper's man, and who trades men on a screen.
 
-use bevy_ecs::prelude::*;
-
 use crate::body::time_to_reach;
 use crate::defence::{Helper, Relation};
 use crate::possession::{Ballwork, What};
@@ -21,7 +19,7 @@ pub fn call_for_help(
     ball: &Ball,
     old: &Old,
     driver: Option<usize>,
-    five: &mut [(&Form, Mut<Will>, Mut<Guard>, &Eyes); 5],
+    five: &mut [(&Form, &mut Will, &mut Guard, &Eyes); 5],
     book: &mut Book,
 ) {
     let help = play.scenario.defence.help;
@@ -88,7 +86,7 @@ pub fn call_for_help(
     if !beaten && at.norm() > DEEP {
         return;
     }
-    let slow = awareness(play, d, &five[d].2);
+    let slow = awareness(play, d, five[d].2);
     let since = *five[d].2.trigger.get_or_insert(clock.tick);
     let decides = play.cast.players[5 + d].judgement.decision + slow;
     if clock.tick >= since + ticks(decides) {
@@ -118,7 +116,7 @@ fn rotate(
     play: &Play,
     clock: &Clock,
     old: &Old,
-    five: &mut [(&Form, Mut<Will>, Mut<Guard>, &Eyes); 5],
+    five: &mut [(&Form, &mut Will, &mut Guard, &Eyes); 5],
     book: &mut Book,
 ) {
     if !play.scenario.defence.help.rotate || five.iter().any(|(_, _, g, _)| g.rotated.is_some()) {
@@ -159,7 +157,7 @@ fn rotate(
 pub fn switch_on_screens(
     clock: &Clock,
     old: &Old,
-    five: &mut [(&Form, Mut<Will>, Mut<Guard>, &Eyes); 5],
+    five: &mut [(&Form, &mut Will, &mut Guard, &Eyes); 5],
     book: &mut Book,
 ) {
     for a in 0..5 {

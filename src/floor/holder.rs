@@ -293,15 +293,16 @@ fn scoring(look: &LookNow, usual: f64) -> bool {
 }
 
 /// At every decision instant: measure, write down, choose.
-pub fn holder_decides(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    old: Res<Old>,
-    mut ball: ResMut<Ball>,
-    mut signals: ResMut<Signals>,
-    mut book: ResMut<Book>,
-    mut script: Option<ResMut<super::walk::Script>>,
-) {
+pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::walk::Script>>) {
+    let Floor {
+        play,
+        clock,
+        old,
+        ball,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
     let side = ball.side;
     let Some(hold) = ball.hold_mut() else {
         book.stalled = None;
@@ -313,9 +314,9 @@ pub fn holder_decides(
     let me = hold.by;
     let scene = &old.scene;
     let mut looks = Vec::with_capacity(6);
-    let drive = measure(&play, &clock, &old, hold, side, &mut looks);
-    book.see(&clock, &old, hold, side);
-    let here = holder_spot(&play, &old, me);
+    let drive = measure(play, clock, old, hold, side, &mut looks);
+    book.see(clock, old, hold, side);
+    let here = holder_spot(play, old, me);
     let held = f64::from(clock.tick - hold.since) * crate::possession::TICK;
 
     // Backdoor chances and denial of the players one pass away.
@@ -335,7 +336,7 @@ pub fn holder_decides(
             let there = now && book.backdoor[who] > 0;
             let began = there && book.backdoor[who] == 1;
             book.backdoor[who] = if now { book.backdoor[who] + 1 } else { 0 };
-            let shut = closer(&old, &clock, &open);
+            let shut = closer(old, clock, &open);
             chances.push(BackdoorNow {
                 who: who as u8 + 1,
                 openness: open.value,
@@ -347,7 +348,7 @@ pub fn holder_decides(
                     .find(|&d| scene.guards[d] == who)
                     .map_or(0, |d| d as u8 + 1);
                 book.write(
-                    &clock,
+                    clock,
                     What::BackdoorThere {
                         who: who as u8 + 1,
                         defender,
@@ -370,7 +371,7 @@ pub fn holder_decides(
         let denied = one_away
             && match &script {
                 Some(script) => script.denies(who),
-                None => !play.scenario.drill.passive && is_denied(&old, &looks, who),
+                None => !play.scenario.drill.passive && is_denied(old, &looks, who),
             };
         signals.denied[who] = if denied {
             signals.denied[who] + DECISION_EVERY
@@ -405,7 +406,7 @@ pub fn holder_decides(
             };
             let spell = f64::from(signals.denied[who] - DECISION_EVERY);
             let event = Happening::Denied {
-                at: spot_of(&play, &old, who),
+                at: spot_of(play, old, who),
                 ball: here,
                 who,
                 ticks: (spell / sees) as u32,
@@ -420,7 +421,7 @@ pub fn holder_decides(
         });
         signals.now.push(Happening::Clock);
         let said = script.as_ref().map(|s| s.forgets());
-        post_forgotten(&old, &mut signals, said);
+        post_forgotten(old, signals, said);
     }
 
     // Stalls.
@@ -431,7 +432,7 @@ pub fn holder_decides(
             let seconds = f64::from(clock.tick - since) * crate::possession::TICK;
             if seconds >= 0.8 {
                 book.write(
-                    &clock,
+                    clock,
                     What::Stall {
                         who: me as u8 + 1,
                         seconds,
@@ -444,30 +445,20 @@ pub fn holder_decides(
     }
 
     if script.is_none() && clock.tick >= hold.ready {
-        dribble_for_an_angle(&play, &clock, &old, hold, here, &looks, &mut book);
+        dribble_for_an_angle(play, clock, old, hold, here, &looks, book);
     }
     // What he is doing as he decides, not what he does then.
     let work = hold.work;
     let choice = if let Some(script) = &mut script {
         script.choice(clock.tick, hold, &looks, scene.pos[me])
     } else if hold.pending.is_none() && clock.tick >= hold.ready {
-        choose(&play, &clock, &old, hold, here, held, &looks, drive.on_ball)
+        choose(play, clock, old, hold, here, held, &looks, drive.on_ball)
     } else {
         None
     };
     if let Some(index) = choice {
         let look = looks[index];
-        act(
-            &play,
-            &clock,
-            &old,
-            hold,
-            here,
-            &look,
-            &drive,
-            &mut signals,
-            &mut book,
-        );
+        act(play, clock, old, hold, here, &look, &drive, signals, book);
     }
     if book.keep_moments {
         book.moments.push(Moment {

@@ -84,15 +84,18 @@ pub const TICK_ORDER: [&str; 12] = [
 
 /// The old state: what everybody decides from in this tick.
 fn everybody_sees_the_floor(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    ball: Res<Ball>,
-    mut old: ResMut<Old>,
-    mut trail: ResMut<Trail>,
+    floor: ResMut<Floor>,
     attackers: Query<(&Attacker, &Form, &Job)>,
     defenders: Query<(&Defender, &Form, &Guard, &Eyes)>,
 ) {
-    let old = &mut *old;
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        trail,
+        ..
+    } = floor.into_inner();
     for (&Attacker(who), form, job) in &attackers {
         old.scene.pos[who] = form.0.pos;
         old.scene.vel[who] = form.0.vel;
@@ -145,8 +148,8 @@ fn everybody_sees_the_floor(
         old.scene.vel[5 + d] = form.0.vel;
         old.scene.facing[5 + d] = form.0.facing;
         old.scene.guards[d] = guard.man;
-        old.scene.alert[d] = eyes::alertness(&play, d, guard, eyes);
-        old.scene.aware[d] = eyes::awareness(&play, d, guard);
+        old.scene.alert[d] = eyes::alertness(play, d, guard, eyes);
+        old.scene.aware[d] = eyes::awareness(play, d, guard);
         old.duties[d] = (guard.duty, guard.relation, guard.since);
     }
     old.away = passes_away(&old.scene, &old.outside, ball.man());
@@ -162,10 +165,11 @@ fn everybody_sees_the_floor(
 
 /// Everybody moves at once, each by his own will; then bodies that would overlap give way.
 fn bodies_move(
-    play: Res<Play>,
+    floor: Res<Floor>,
     mut attackers: Query<(&Attacker, &mut Form, &Will)>,
     mut defenders: Query<(&Defender, &mut Form, &Will), Without<Attacker>>,
 ) {
+    let play = &floor.play;
     let mut pos = [Vec2::zeros(); BODIES];
     let mut vel = [Vec2::zeros(); BODIES];
     let mut mobile = [1.0; BODIES];
@@ -203,12 +207,13 @@ fn bodies_move(
 }
 
 fn write_down(
-    clock: Res<Clock>,
-    ball: Res<Ball>,
-    mut book: ResMut<Book>,
+    floor: ResMut<Floor>,
     attackers: Query<(&Attacker, &Form)>,
     defenders: Query<(&Defender, &Form, &Guard)>,
 ) {
+    let Floor {
+        clock, ball, book, ..
+    } = floor.into_inner();
     if !book.keep_track {
         return;
     }
@@ -239,8 +244,8 @@ fn write_down(
     book.track.push(frame);
 }
 
-fn time_passes(mut clock: ResMut<Clock>) {
-    clock.tick += 1;
+fn time_passes(mut floor: ResMut<Floor>) {
+    floor.clock.tick += 1;
 }
 
 /// What to write down besides the timeline and the ending.
@@ -333,14 +338,20 @@ fn run(
     let mut stage = Stage::take();
     let Stage { world, schedule } = &mut *stage;
     set_up(world, scenario, cast, seed, side, keep);
-    world.resource_mut::<Book>().instants = instants;
-    while world.resource::<Book>().ending.is_none() && world.resource::<Clock>().tick < LONGEST {
-        play_on::put(world, puts);
+    world.resource_mut::<Floor>().book.instants = instants;
+    loop {
+        let floor = world.resource::<Floor>();
+        if floor.book.ending.is_some() || floor.clock.tick >= LONGEST {
+            break;
+        }
+        if !puts.is_empty() {
+            play_on::put(world, puts);
+        }
         schedule.run(world);
     }
-    let clock = *world.resource::<Clock>();
-    let ball = *world.resource::<Ball>();
-    let mut book = std::mem::take(&mut *world.resource_mut::<Book>());
+    let floor = world.resource_mut::<Floor>().into_inner();
+    let (clock, ball) = (floor.clock, floor.ball);
+    let mut book = std::mem::take(&mut floor.book);
     stage.keep();
     let ending = book.ending.unwrap_or(Ending::Turnover {
         how: Turnover::ShotClock,
@@ -578,19 +589,22 @@ fn set_up(
             at: spots[holder],
         },
     );
-    world.insert_resource(Trail::new(TrailFrame {
+    let trail = Trail::new(TrailFrame {
         pos: old.scene.pos,
         vel: old.scene.vel,
         ball: ball_at,
-    }));
-    world.insert_resource(play);
-    world.insert_resource(clock);
-    world.insert_resource(ball);
-    world.insert_resource(old);
+    });
     world.insert_resource(Roster {
         attackers,
         defenders,
     });
-    world.insert_resource(Signals::default());
-    world.insert_resource(book);
+    world.insert_resource(Floor {
+        play,
+        clock,
+        ball,
+        old,
+        trail,
+        signals: Signals::default(),
+        book,
+    });
 }

@@ -263,7 +263,7 @@ pub enum BallState {
     Dead,
 }
 
-#[derive(Resource, Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Ball {
     pub state: BallState,
     /// Where it is, metres: floor and height.
@@ -300,7 +300,7 @@ impl Ball {
 }
 
 /// Fixed for a possession.
-#[derive(Resource, Clone)]
+#[derive(Clone)]
 pub struct Play {
     pub scenario: Arc<Scenario>,
     pub cast: Arc<Cast>,
@@ -311,6 +311,19 @@ pub struct Play {
     pub hand: f64,
 }
 
+/// All that is on the floor but the players: one resource, since looking one up costs as much as many a
+/// system does in a tick.
+#[derive(Resource)]
+pub struct Floor {
+    pub play: Play,
+    pub clock: Clock,
+    pub ball: Ball,
+    pub old: Old,
+    pub trail: Trail,
+    pub signals: Signals,
+    pub book: Book,
+}
+
 /// Entities in order of number.
 #[derive(Resource, Clone, Copy)]
 pub struct Roster {
@@ -319,21 +332,21 @@ pub struct Roster {
 }
 
 /// Five players by their numbers; `None` if one has left the floor.
-pub fn by_number<T>(players: impl Iterator<Item = (usize, T)>) -> Option<[T; 5]> {
-    let mut five: [Option<T>; 5] = [None, None, None, None, None];
-    for (number, player) in players {
-        if let Some(place) = five.get_mut(number) {
-            *place = Some(player);
-        }
+pub fn by_number<T>(mut players: impl Iterator<Item = (usize, T)>) -> Option<[T; 5]> {
+    let mut next = || players.next();
+    let five = [next()?, next()?, next()?, next()?, next()?];
+    // They come in the order in which they were spawned, which is theirs.
+    let in_order = |five: &[(usize, T); 5]| five.iter().enumerate().all(|(i, p)| i == p.0);
+    if in_order(&five) {
+        return Some(five.map(|p| p.1));
     }
-    match five {
-        [Some(a), Some(b), Some(c), Some(d), Some(e)] => Some([a, b, c, d, e]),
-        _ => None,
-    }
+    let mut five = five;
+    five.sort_by_key(|p| p.0);
+    in_order(&five).then(|| five.map(|p| p.1))
 }
 
 /// Time.
-#[derive(Resource, Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Clock {
     pub tick: u32,
     /// Ticks to shoot in, by the shot clock or by the offence's patience.
@@ -353,7 +366,7 @@ impl Clock {
 }
 
 /// What everybody decides from: the floor as it was at the end of the last tick.
-#[derive(Resource, Clone)]
+#[derive(Clone)]
 pub struct Old {
     pub scene: Scene,
     /// Duty, relation and duty's first tick of each defender.
@@ -392,7 +405,7 @@ pub enum Doing {
 }
 
 /// The last second and a bit of everybody's positions, for eyes that are late.
-#[derive(Resource, Clone)]
+#[derive(Clone)]
 pub struct Trail {
     frames: [TrailFrame; TRAIL],
 }

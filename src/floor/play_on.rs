@@ -13,7 +13,7 @@ use std::sync::Arc;
 use bevy_ecs::prelude::*;
 
 use super::instant::Instant;
-use super::parts::{Ball, Clock, Form, Play, Roster};
+use super::parts::{Floor, Form, Roster};
 use super::{Keep, run};
 use crate::body::separate;
 use crate::court::Vec2;
@@ -57,7 +57,7 @@ pub fn play_on(
 
 /// Puts bodies where they are to be before this tick.
 pub(super) fn put(world: &mut World, puts: &[Put]) {
-    let tick = world.resource::<Clock>().tick;
+    let tick = world.resource::<Floor>().clock.tick;
     for put in puts.iter().filter(|p| p.tick == tick) {
         put_one(world, put);
     }
@@ -65,8 +65,8 @@ pub(super) fn put(world: &mut World, puts: &[Put]) {
 
 fn put_one(world: &mut World, put: &Put) {
     let roster = *world.resource::<Roster>();
-    let cast = world.resource::<Play>().cast.clone();
-    let holder = world.resource::<Ball>().hold().map(|h| h.by);
+    let cast = world.resource::<Floor>().play.cast.clone();
+    let holder = world.resource::<Floor>().ball.hold().map(|h| h.by);
     let bodies: [Entity; BODIES] = std::array::from_fn(|i| match i.checked_sub(5) {
         None => roster.attackers[i],
         Some(d) => roster.defenders[d],
@@ -95,7 +95,7 @@ fn put_one(world: &mut World, put: &Put) {
             form.0.pos = at;
             form.0.vel = Vec2::zeros();
             if holder == Some(i) {
-                world.resource_mut::<Ball>().pos += way;
+                world.resource_mut::<Floor>().ball.pos += way;
             }
         }
     }

@@ -43,16 +43,17 @@ struct Involved {
 }
 
 /// Answer the happenings of the last tick.
-pub fn players_answer_the_rules(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    ball: Res<Ball>,
-    old: Res<Old>,
-    mut signals: ResMut<Signals>,
-    mut book: ResMut<Book>,
-    mut jobs: Query<(&Attacker, &mut Job)>,
-) {
-    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job))) else {
+pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker, &mut Job)>) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
+    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job.into_inner()))) else {
         return;
     };
     let holder = ball.hold().map(|h| h.by);
@@ -75,7 +76,7 @@ pub fn players_answer_the_rules(
             jobs[driver].place = None;
         }
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
-            let Some(involved) = answers(&rule.when, happening, &ball, &clock, &signals) else {
+            let Some(involved) = answers(&rule.when, happening, ball, clock, signals) else {
                 continue;
             };
             let bit = 1_u64 << (index as u64 % 64);
@@ -86,11 +87,8 @@ pub fn players_answer_the_rules(
                 signals.answered |= bit;
             }
             let places: [Option<Spot>; 5] = std::array::from_fn(|i| jobs[i].place);
-            let who_is = |role: Role| {
-                find(
-                    role, &involved, &play, &ball, &old, &signals, &places, holder,
-                )
-            };
+            let who_is =
+                |role: Role| find(role, &involved, play, ball, old, signals, &places, holder);
             // In the order in which they are written; the first line about a player counts.
             let mut told: Vec<(usize, Movement, f64)> = Vec::with_capacity(rule.actions.len());
             let mut notes = [None; 5];
@@ -125,19 +123,19 @@ pub fn players_answer_the_rules(
                 let planned = involved.passer == Some(who)
                     || involved.cutter == Some(who)
                     || involved.driver == Some(who);
-                let delay = if planned { 4 } else { start_delay(&play, who) };
+                let delay = if planned { 4 } else { start_delay(play, who) };
                 jobs[who].next = Some(movement);
                 jobs[who].starts = clock.tick + delay + ticks(after);
-                reserve(&ball, &mut jobs, who, &places);
+                reserve(ball, &mut jobs, who, &places);
             }
-            no_two_on_one_place(&play, &ball, &mut jobs, keeper);
+            no_two_on_one_place(play, ball, &mut jobs, keeper);
             for (who, note) in notes.iter_mut().enumerate() {
                 if let Some(note) = note {
                     note.to = jobs[who].place.filter(|to| places[who] != Some(*to));
                 }
             }
             book.write(
-                &clock,
+                clock,
                 What::Rule {
                     rule: index,
                     told: notes,
@@ -388,7 +386,7 @@ fn leaves(movement: &Movement) -> bool {
 }
 
 /// Claim the place in which his next movement ends, at once, so that nobody else fills it.
-fn reserve(ball: &Ball, jobs: &mut [Mut<Job>; 5], who: usize, places: &[Option<Spot>; 5]) {
+fn reserve(ball: &Ball, jobs: &mut [&mut Job; 5], who: usize, places: &[Option<Spot>; 5]) {
     let claimed: [Option<Spot>; 5] =
         std::array::from_fn(|i| if i == who { None } else { jobs[i].place });
     let taken = |s: Spot| claimed.contains(&Some(s));
@@ -402,7 +400,7 @@ fn reserve(ball: &Ball, jobs: &mut [Mut<Job>; 5], who: usize, places: &[Option<S
 
 /// Two on one place: he who has just been told to go there has it; the other (unless he has the
 /// ball, or it is on its way to him) takes the first place of `keep_filled` that nobody holds.
-fn no_two_on_one_place(play: &Play, ball: &Ball, jobs: &mut [Mut<Job>; 5], keeper: Option<usize>) {
+fn no_two_on_one_place(play: &Play, ball: &Ball, jobs: &mut [&mut Job; 5], keeper: Option<usize>) {
     for a in 0..5 {
         for b in a + 1..5 {
             let Some(place) = jobs[a].place else { continue };
@@ -436,7 +434,7 @@ fn fill_exactly(spot: Spot, ball: Side) -> Movement {
     Movement::Fill(Place::of(spot, ball))
 }
 
-fn first_free(play: &Play, ball: &Ball, jobs: &[Mut<Job>; 5]) -> Option<Spot> {
+fn first_free(play: &Play, ball: &Ball, jobs: &[&mut Job; 5]) -> Option<Spot> {
     play.scenario
         .offence
         .keep_filled
@@ -455,16 +453,17 @@ const ELSEWHERE: [Place; 3] = [
 
 /// Turn what a player is to do next into a task, once his time has come; and send whoever has no
 /// place to the first that nobody holds.
-pub fn players_take_up_their_tasks(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    ball: Res<Ball>,
-    old: Res<Old>,
-    signals: Res<Signals>,
-    mut book: ResMut<Book>,
-    mut jobs: Query<(&Attacker, &mut Job)>,
-) {
-    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job))) else {
+pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attacker, &mut Job)>) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
+    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job.into_inner()))) else {
         return;
     };
     let holder = ball.hold().map(|h| h.by);
@@ -483,7 +482,7 @@ pub fn players_take_up_their_tasks(
         let goes = match jobs[who].place {
             _ if !idle => None,
             Some(home) => Some(home).filter(far),
-            None => first_free(&play, &ball, &jobs),
+            None => first_free(play, ball, &jobs),
         };
         if let Some(spot) = goes {
             jobs[who].place = Some(spot);
@@ -518,7 +517,7 @@ pub fn players_take_up_their_tasks(
             continue;
         }
         take_up(
-            &play, &clock, &ball, &old, &mut jobs, who, movement, &signals, &mut book,
+            play, clock, ball, old, &mut jobs, who, movement, signals, book,
         );
     }
     for job in jobs.iter_mut() {
@@ -533,7 +532,7 @@ fn take_up(
     clock: &Clock,
     ball: &Ball,
     old: &Old,
-    jobs: &mut [Mut<Job>; 5],
+    jobs: &mut [&mut Job; 5],
     who: usize,
     movement: Movement,
     signals: &Signals,

@@ -111,14 +111,18 @@ fn stand(at: Vec2, face: Vec2) -> Intent {
 
 /// Each attacker's step in this tick.
 pub fn attackers_run(
-    play: Res<Play>,
-    clock: Res<Clock>,
-    ball: Res<Ball>,
-    old: Res<Old>,
-    mut signals: ResMut<Signals>,
-    mut book: ResMut<Book>,
+    floor: ResMut<Floor>,
     mut attackers: Query<(&Attacker, &Form, &mut Will, &mut Job)>,
 ) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
     let court = &play.cast.court;
     for (&Attacker(who), form, mut will, mut job) in &mut attackers {
         let pos = form.0.pos;
@@ -139,7 +143,7 @@ pub fn attackers_run(
                     at = pos;
                 } else if !play.scenario.drill.clean {
                     let by = if outside { SWAYS } else { SWAYS_INSIDE };
-                    at += sway(&play, &clock, who, by, &mut signals.feet[who]);
+                    at += sway(play, clock, who, by, &mut signals.feet[who]);
                 }
                 let works = outside
                     && !play.scenario.drill.clean
@@ -150,7 +154,7 @@ pub fn attackers_run(
                 if works {
                     signals.worked[who] = Some(clock.tick);
                     let number = who as u8 + 1;
-                    book.write(&clock, What::GetsOpen { who: number });
+                    book.write(clock, What::GetsOpen { who: number });
                     // Past his man's other side.
                     let to_rim = -pos / pos.norm().max(1e-6);
                     let across = Vec2::new(-to_rim.y, to_rim.x);
@@ -246,7 +250,7 @@ pub fn attackers_run(
                         replaced = Some(Task::Stand);
                         if let Some(to) = job.place {
                             book.write(
-                                &clock,
+                                clock,
                                 What::Unfed {
                                     who: who as u8 + 1,
                                     to,
@@ -280,7 +284,7 @@ pub fn attackers_run(
                     *arrived = Some(clock.tick);
                     let (who, at) = (who as u8 + 1, *at);
                     book.write(
-                        &clock,
+                        clock,
                         if *seal {
                             What::Seals { who, at }
                         } else {
@@ -307,10 +311,10 @@ pub fn attackers_run(
             } => {
                 let mate = old.scene.pos[*whom];
                 let face = Some(mate - pos);
-                if set.is_none() && screens::there(&old, who, *whom) {
+                if set.is_none() && screens::there(old, who, *whom) {
                     *set = Some(clock.tick);
                     let (who, on) = (who as u8 + 1, *whom as u8 + 1);
-                    book.write(&clock, What::Screens { who, on });
+                    book.write(clock, What::Screens { who, on });
                 }
                 let over = match *set {
                     None => clock.tick >= *until,
@@ -325,7 +329,7 @@ pub fn attackers_run(
                     will.mobile = 0.0;
                     (pos, 0.0)
                 } else {
-                    (screens::place(&old, ball.pos, who, *whom), 0.9)
+                    (screens::place(old, ball.pos, who, *whom), 0.9)
                 };
                 Intent {
                     target,
@@ -343,9 +347,9 @@ pub fn attackers_run(
                     let lane = CutLane::BallSide;
                     if set {
                         let from = court.nearest_spot(pos);
-                        let (via, goal) = screens::line_off(&old, &ball, who, *of);
+                        let (via, goal) = screens::line_off(old, ball, who, *of);
                         let who = number;
-                        book.write(&clock, What::Cuts { who, from, lane });
+                        book.write(clock, What::Cuts { who, from, lane });
                         replaced = Some(Task::Cut {
                             lane,
                             from,
@@ -356,7 +360,7 @@ pub fn attackers_run(
                         });
                     } else {
                         let of = *of as u8 + 1;
-                        book.write(&clock, What::NoScreen { who: number, of });
+                        book.write(clock, What::NoScreen { who: number, of });
                         job.next = Some(Movement::Cut { lane, unfed });
                         job.starts = clock.tick;
                         replaced = Some(Task::Stand);
@@ -415,7 +419,7 @@ pub fn attackers_run(
                 face: None,
             },
             Task::Handle => match ball.hold() {
-                Some(hold) if hold.by == who => handle(&play, hold, pos, job),
+                Some(hold) if hold.by == who => handle(play, hold, pos, job),
                 _ => {
                     replaced = Some(Task::Stand);
                     stand(pos, to_ball)
@@ -433,7 +437,7 @@ pub fn attackers_run(
             .saturating_sub(ticks(LEAVES_LANE))
             .max(held_up);
         if over > 0 && over % 15 == 1 {
-            steer::leave_the_lane(&clock, job, who, &old.scene, court);
+            steer::leave_the_lane(clock, job, who, &old.scene, court);
         }
         if let Some(task) = replaced {
             job.task = task;

@@ -23,12 +23,16 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
     let along = way / distance;
     let across = Vec2::new(-along.y, along.x);
     let mut first: Option<(f64, f64, usize)> = None;
+    let mut nearer = LOOKS_AHEAD.min(distance);
     for (i, p) in pos.iter().enumerate() {
         if i == me {
             continue;
         }
         let off = p - pos[me];
         let (ahead, side) = (off.dot(&along), off.dot(&across));
+        if !(ahead > 0.0 && ahead < nearer) {
+            continue;
+        }
         // A body that runs along with him is not in his way.
         let along_with_him = scene.vel[i].dot(&along) > 0.8 * scene.vel[me].dot(&along).max(1.5);
         if along_with_him {
@@ -36,12 +40,9 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
         }
         let own = i >= 5 && scene.guards[i - 5] == me;
         let berth = if own { SLIPS_BY } else { BERTH };
-        if ahead > 0.0
-            && ahead < LOOKS_AHEAD.min(distance)
-            && side.abs() < berth
-            && first.is_none_or(|(a, _, _)| ahead < a)
-        {
+        if side.abs() < berth {
             first = Some((ahead, side, i));
+            nearer = ahead;
         }
     }
     match first {

@@ -143,7 +143,7 @@ impl Walker {
         let mut world = World::new();
         set_up(&mut world, &scenario, &cast, SEED, side, Keep::ALL);
         world.insert_resource(Script::default());
-        let mut clock = world.resource_mut::<Clock>();
+        let clock = &mut world.resource_mut::<Floor>().clock;
         clock.limit = u32::MAX;
         clock.ruled = false;
         let mut schedule = Schedule::default();
@@ -157,7 +157,7 @@ impl Walker {
 
     /// How it ended, if it has.
     pub fn ended(&self) -> Option<Ending> {
-        self.world.resource::<Book>().ending
+        self.world.resource::<Floor>().book.ending
     }
 
     fn jobs(&self) -> [(Form, Job); 5] {
@@ -187,11 +187,11 @@ impl Walker {
 
     /// Give an order, see it carried out, and run on. After the end nothing moves any more.
     pub fn carry_out(&mut self, order: &Order, pace: Pace) -> Step {
-        let book = self.world.resource_mut::<Book>();
+        let book = &self.world.resource::<Floor>().book;
         let (entries, first_frame) = (book.timeline.len(), book.track.len());
         self.give(order);
         let mut done = false;
-        let began = self.world.resource::<Clock>().tick;
+        let began = self.world.resource::<Floor>().clock.tick;
         for _ in 0..ticks(GIVES_UP) {
             if self.ended().is_some() {
                 break;
@@ -215,10 +215,10 @@ impl Walker {
             calm = if self.is_settled() { calm + 1 } else { 0 };
         }
         self.world.insert_resource(Script::default());
-        self.world.resource_mut::<Book>().moments.clear();
-        let ball = *self.world.resource::<Ball>();
+        self.world.resource_mut::<Floor>().book.moments.clear();
+        let ball = self.world.resource::<Floor>().ball;
         let standing = self.standing();
-        let book = self.world.resource::<Book>();
+        let book = &self.world.resource::<Floor>().book;
         let timeline = book.timeline[entries..].to_vec();
         let rules = &self.scenario.offence.rules;
         let fired = timeline.iter().filter_map(|entry| match entry.what {
@@ -250,7 +250,7 @@ impl Walker {
             }
             Order::Forget => script.forgotten = true,
             Order::DribbleAt(mate) => {
-                let holder = self.world.resource::<Ball>().hold().map(|h| h.by);
+                let holder = self.world.resource::<Floor>().ball.hold().map(|h| h.by);
                 let roster = *self.world.resource::<Roster>();
                 let job = holder.and_then(|h| self.world.get_mut::<Job>(roster.attackers[h]));
                 if let Some(mut job) = job {
@@ -264,9 +264,9 @@ impl Walker {
     }
 
     fn is_done(&self, order: &Order, began: u32, entries: usize) -> bool {
-        let now = self.world.resource::<Clock>().tick;
-        let hold = self.world.resource::<Ball>().hold();
-        let written = &self.world.resource::<Book>().timeline[entries..];
+        let now = self.world.resource::<Floor>().clock.tick;
+        let hold = self.world.resource::<Floor>().ball.hold();
+        let written = &self.world.resource::<Floor>().book.timeline[entries..];
         let ruled = || written.iter().any(|e| matches!(e.what, What::Rule { .. }));
         match order {
             Order::PassTo(to) => {
@@ -291,12 +291,12 @@ impl Walker {
 
     /// The ball is held, and everybody off it stands in his place with nothing else to do.
     fn is_settled(&self) -> bool {
-        let Some(hold) = self.world.resource::<Ball>().hold().copied() else {
+        let Some(hold) = self.world.resource::<Floor>().ball.hold().copied() else {
             return false;
         };
-        let court = self.world.resource::<Play>().cast.court;
+        let court = self.world.resource::<Floor>().play.cast.court;
         let busy = matches!(hold.work, Ballwork::Driving | Ballwork::Dribbling);
-        let clock = self.world.resource::<Clock>();
+        let clock = self.world.resource::<Floor>().clock;
         if clock.tick < hold.since + ticks(LOOKS) {
             return false;
         }

@@ -4,7 +4,7 @@
 use super::passing::{flight, flight_openness};
 use super::{Cast, HOPELESS, Openness, Scene, chance_to_cut};
 use crate::ball::PassKind;
-use crate::body::{surely_later, time_to_reach, travel_time};
+use crate::body::{surely_later, time_to_reach_within, travel_time};
 use crate::court::Vec2;
 
 /// A lay-up spot is this far from the ring centre on the cutter's side, metres.
@@ -45,10 +45,11 @@ pub fn backdoor(cast: &Cast, scene: &Scene, passer: usize, cutter: usize) -> Ope
                 LEAVE_HIS_MAN + scene.aware[d]
             };
         let (pos, vel) = (scene.pos[body], scene.vel[body]);
-        if surely_later(pos, vel, limits, spot, SPOILS, reaction, arrive + HOPELESS) {
+        let most = arrive + HOPELESS;
+        if surely_later(pos, vel, limits, spot, SPOILS, reaction, most) {
             continue;
         }
-        let margin = time_to_reach(pos, vel, limits, spot, SPOILS, reaction) - arrive;
+        let margin = time_to_reach_within(pos, vel, limits, spot, SPOILS, reaction, most) - arrive;
         if margin < HOPELESS {
             *chance = chance_to_cut(margin);
         }

@@ -10,7 +10,7 @@
 //!
 //! Not modelled: fakes, the passer's height of vision over a crowd, screens on the way of a pass.
 
-use crate::body::{Limits, surely_later, time_to_reach};
+use crate::body::{Limits, surely_later, time_to_reach_within};
 use crate::court::{Court, Vec2};
 use crate::squad::Player;
 
@@ -196,7 +196,9 @@ pub(crate) fn least_margin<const N: usize>(
         if i != first.0 && surely_later(pos, vel, limits, point, reach[i], moves, least + t[i]) {
             continue;
         }
-        let margin = time_to_reach(pos, vel, limits, point, reach[i], moves).max(alert) - t[i];
+        let most = least + t[i];
+        let time = time_to_reach_within(pos, vel, limits, point, reach[i], moves, most);
+        let margin = time.max(alert) - t[i];
         if margin < least {
             least = margin;
             if least < CERTAIN {

@@ -142,17 +142,27 @@ fn if_more_open(
     let passer_pos = scene.pos[passer];
     let mut points = Points::<{ SAMPLES.len() }>::new();
     let mut heights = [0.0; SAMPLES.len()];
-    // Bits: so near to the passer that he pivots the ball clear, so near to the receiver that his
-    // body counts, so low that one has to get down to it.
-    let (mut pivots, mut last, mut low) = (0_u32, 0_u32, 0_u32);
+    // Bits: so near to the passer that he pivots the ball clear.
+    let mut pivots = 0_u32;
+    // Shares of the reach that count: so low that one has to get down to it, so near to the receiver
+    // that his body counts.
+    let (mut low, mut last) = ([1.0; SAMPLES.len()], [1.0; SAMPLES.len()]);
+    let mut highest = 0.0;
     for (i, share) in SAMPLES.into_iter().enumerate() {
         let t = flight.duration * share;
         let (p, height) = flight.at(t);
         points.put(i, p, t + delay);
         heights[i] = height;
         pivots |= u32::from((p - passer_pos).norm() < PIVOT) << i;
-        last |= u32::from((p - flight.to).norm() < 1.2) << i;
-        low |= u32::from(height < LOW) << i;
+        if (p - flight.to).norm() < 1.2 {
+            last[i] = ROUND_THE_BODY;
+        }
+        if height < LOW {
+            low[i] = LOW_SHARE;
+        }
+        if height > highest {
+            highest = height;
+        }
     }
     let way = flight.to - flight.from;
     let length = way.norm();
@@ -173,21 +183,22 @@ fn if_more_open(
             Some(r) if along_with_him && scene.vel[r].dot(&along) < 0.0 => pos - scene.pos[r],
             _ => pos - flight.to,
         };
-        let behind = if beyond.dot(&along) > 0.15 { last } else { 0 };
+        let behind = beyond.dot(&along) > 0.15;
         let mut left_out = if (pos - passer_pos).norm() < 1.8 {
             pivots
         } else {
             0
         };
         let hands = limits.reach * HANDS;
-        let mut reach = [hands; SAMPLES.len()];
-        for i in 0..SAMPLES.len() {
-            left_out |= u32::from(heights[i] > top) << i;
-            if low & (1 << i) != 0 {
-                reach[i] *= LOW_SHARE;
+        let mut reach = low.map(|share| hands * share);
+        if behind {
+            for i in 0..SAMPLES.len() {
+                reach[i] *= last[i];
             }
-            if behind & (1 << i) != 0 {
-                reach[i] *= ROUND_THE_BODY;
+        }
+        if highest > top {
+            for i in 0..SAMPLES.len() {
+                left_out |= u32::from(heights[i] > top) << i;
             }
         }
         let alert = scene.alert[d];

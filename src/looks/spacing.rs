@@ -2,7 +2,7 @@
 
 use super::{Cast, Scene};
 use crate::ball::PassKind;
-use crate::body::{surely_later, time_to_reach};
+use crate::body::{surely_later, time_to_reach_within};
 use crate::court::Vec2;
 use crate::possession::Spacing;
 
@@ -75,7 +75,7 @@ pub fn one_guards_two(cast: &Cast, scene: &Scene, holder: usize) -> bool {
             if surely_later(pos, vel, limits, at, limits.reach, alert, time) {
                 continue;
             }
-            if time_to_reach(pos, vel, limits, at, limits.reach, alert) < time {
+            if time_to_reach_within(pos, vel, limits, at, limits.reach, alert, time) < time {
                 reached += 1;
                 if reached == 2 {
                     return true;
