@@ -57,7 +57,8 @@ fn clearly_more(name: &str, more: usize, less: usize) {
 fn sag_leaves_perimeter_passing_lanes_open() {
     clearly_more("next_pass_openness", SAG, DENIAL);
     clearly_more("next_pass_openness", SAG, HELP);
-    assert!(figure(SAG, "next_pass_held").low > 0.7);
+    // Two thirds of the time, "open" being a chance of more than one half to get there.
+    assert!(figure(SAG, "next_pass_held").low > 2.0 / 3.0);
 }
 
 #[test]

@@ -24,8 +24,10 @@ fn start_delay(play: &Play, who: usize) -> u32 {
 /// Farther from his place than this a player with nothing to do goes back to it, metres.
 const ASTRAY: f64 = 1.0;
 
-/// Who is to show where somebody stands looks again after this long, seconds (ours).
+/// Who is to show where somebody stands looks again after this long, until the ball has been held for so
+/// long, seconds (ours).
 const LETS_HIM_BY: f64 = 0.2;
+const LETS_HIM_BY_UNTIL: f64 = 4.0;
 
 /// A passer follows one backdoor cutter with his eyes for this long, seconds (ours: about a cut).
 const EYES_ON_ONE: f64 = 1.4;
@@ -663,7 +665,8 @@ fn take_up(
                     (0..5).any(|i| i != who && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2);
                 if crowded {
                     // He lets a cutter by first, as long as the ball stays where it is.
-                    if ball.hold().is_some() {
+                    let held = |h: &Hold| clock.tick - h.since < ticks(LETS_HIM_BY_UNTIL);
+                    if ball.hold().is_some_and(held) {
                         jobs[who].next = Some(movement);
                         jobs[who].starts = clock.tick + ticks(LETS_HIM_BY);
                     }
