@@ -80,6 +80,7 @@ pub(super) fn not_a_word(written: &str) -> Finding {
         .chars()
         .map(|c| if c == ' ' { '_' } else { c })
         .filter(|c| c.is_alphanumeric() || *c == '_')
+        .flat_map(char::to_lowercase)
         .collect();
     if !word.starts_with(char::is_alphabetic) {
         return Finding::error("", "a word must stand here");

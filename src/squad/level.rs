@@ -26,7 +26,7 @@ pub enum Level {
     #[serde(alias = "junior_varsity", alias = "jv")]
     JuniorVarsityBoys,
     JuniorVarsityGirls,
-    #[serde(alias = "varsity")]
+    #[serde(alias = "varsity", alias = "high_school")]
     VarsityBoys,
     VarsityGirls,
     #[serde(alias = "college")]
