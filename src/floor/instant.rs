@@ -6,8 +6,8 @@ use crate::defence::{Duty, Stance};
 use crate::possession::LookNow;
 
 use super::defenders::{stance_of, station};
-use super::holder;
 use super::parts::{Clock, Hold, Old, Play};
+use super::sight;
 
 /// The old state, the hold and the clock of one decision instant.
 #[derive(Clone)]
@@ -23,7 +23,7 @@ impl Instant {
     /// Every look of the holder at this instant, by the very function that the floor uses.
     pub fn looks(&self, play: &Play) -> Vec<LookNow> {
         let mut looks = Vec::with_capacity(6);
-        holder::measure(
+        sight::measure(
             play,
             &self.clock,
             &self.old,
@@ -36,7 +36,7 @@ impl Instant {
 
     /// The spot at which attacker `who` (0–4) is.
     pub fn spot(&self, play: &Play, who: usize) -> Spot {
-        holder::spot_of(play, &self.old, who)
+        sight::spot_of(play, &self.old, who)
     }
 
     /// Where the ball is, metres.

@@ -10,35 +10,42 @@ use std::sync::Arc;
 use bevy_ecs::prelude::*;
 use bevy_ecs::schedule::SingleThreadedExecutor;
 
-use crate::body::{Body, Intent, Limits, separate, step};
-use crate::court::{Court, ShotZone, Side, Spot, Vec2};
+use crate::body::{Limits, separate, step};
+use crate::court::{Court, ShotZone, Side, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
-use crate::looks::{BODIES, Cast, Scene};
-use crate::offence::Movement;
-use crate::possession::{Ending, Finish, Frame, Possession, TICK, Turnover, What};
+use crate::looks::{BODIES, Cast};
+use crate::possession::{Ending, Frame, Possession, TICK, Turnover};
 use crate::scenario::Scenario;
 
 pub mod ballwork;
 mod book;
+mod choose;
 pub mod defenders;
 pub mod dice;
 pub mod eyes;
+mod flight;
 pub mod help;
 pub mod holder;
 pub mod instant;
 pub mod parts;
 pub mod play_on;
+mod referee;
 pub mod rules;
 pub mod runs;
 mod screens;
+mod set_up;
+mod shot;
+mod sight;
 mod stage;
 pub mod steer;
+mod tasks;
 pub mod walk;
 pub mod zone;
 
 use dice::Dice;
 use parts::*;
+use set_up::set_up;
 use stage::Stage;
 
 /// A possession never lasts longer than this many ticks (a stop for scenarios without any clock).
@@ -51,14 +58,14 @@ pub fn tick_order(schedule: &mut Schedule) {
         (
             everybody_sees_the_floor,
             rules::players_answer_the_rules,
-            rules::players_take_up_their_tasks,
+            tasks::players_take_up_their_tasks,
             holder::holder_decides,
             runs::attackers_run,
             eyes::defenders_look,
             defenders::defenders_guard,
             bodies_move,
             ballwork::ball_goes_on,
-            ballwork::referee_watches,
+            referee::referee_watches,
             write_down,
             time_passes,
         )
@@ -380,231 +387,4 @@ pub fn ground(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side)
         dice: Dice::new(seed),
         hand: side.sign(),
     }
-}
-
-/// Everybody at his alignment, the defenders at their stations, in place of whatever was there.
-fn set_up(
-    world: &mut World,
-    scenario: &Arc<Scenario>,
-    cast: &Arc<Cast>,
-    seed: u64,
-    side: Side,
-    keep: Keep,
-) {
-    if let Some(roster) = world.get_resource::<Roster>().copied() {
-        for player in roster.attackers.into_iter().chain(roster.defenders) {
-            world.despawn(player);
-        }
-        // Or what was taken out would be remembered for ever.
-        world.clear_trackers();
-    }
-    let offence = &scenario.offence;
-    let holder = usize::from(offence.ball).saturating_sub(1).min(4);
-    let mut places = [None; 5];
-    for stand in &offence.alignment {
-        let i = usize::from(stand.player).saturating_sub(1).min(4);
-        places[i] = stand.at.spot(side, None);
-    }
-    let mut spots = [Spot::new(crate::court::SpotName::Top, None); 5];
-    for i in 0..5 {
-        spots[i] = places[i].unwrap_or(spots[i]);
-    }
-    let at: [Vec2; 5] = std::array::from_fn(|i| cast.court.spot(spots[i]));
-    let ball_at = at[holder];
-    let outside: [bool; 5] = std::array::from_fn(|i| spots[i].name.is_perimeter());
-    let zero = Vec2::zeros();
-    let mut scene = Scene {
-        pos: [zero; BODIES],
-        vel: [zero; BODIES],
-        facing: [Vec2::new(0.0, -1.0); BODIES],
-        alert: [0.3; 5],
-        aware: [0.1; 5],
-        guards: [0, 1, 2, 3, 4],
-    };
-    scene.pos[..5].copy_from_slice(&at);
-    let away = passes_away(&scene, &outside, holder);
-    let dice = Dice::new(seed);
-    let looks_for = if scenario.drill.clean {
-        0.4
-    } else {
-        0.6 + 0.8 * dice.at(dice::Purpose::Patience, holder, 0).unit()
-    };
-    let ball = Ball {
-        state: BallState::Held(Hold {
-            by: holder,
-            since: 0,
-            work: crate::possession::Ballwork::Holding,
-            drive: None,
-            drove_from: None,
-            at_mate: None,
-            angle: None,
-            angle_since: None,
-            pending: None,
-            ready: ticks(looks_for),
-            how: Finish::SpotUp,
-            guarded_since: None,
-            picked_up: None,
-        }),
-        pos: ball_at,
-        height: 1.2,
-        side,
-    };
-    let doing: [Doing; 5] = std::array::from_fn(|i| {
-        if outside[i] {
-            Doing::Outside
-        } else {
-            Doing::Inside
-        }
-    });
-    let mut old = Old {
-        scene,
-        duties: [(Duty::OnBall, Relation::OnBall, 0); 5],
-        outside,
-        screens: [false; 5],
-        screening: [None; 5],
-        away,
-        doing,
-        places: std::array::from_fn(|i| Some(spots[i])),
-        stops: [None; 5],
-    };
-    let play = ground(scenario, cast, seed, side);
-    let still = Intent {
-        target: zero,
-        arrive: true,
-        pace: 0.0,
-        face: None,
-    };
-    let attackers = std::array::from_fn(|i| {
-        let to_ball = ball_at - at[i];
-        let facing = if i == holder { -at[i] } else { to_ball };
-        world
-            .spawn((
-                Attacker(i),
-                Form(Body {
-                    pos: at[i],
-                    vel: zero,
-                    facing: facing / facing.norm().max(1e-6),
-                }),
-                Will {
-                    intent: Intent {
-                        target: at[i],
-                        ..still
-                    },
-                    mobile: 1.0,
-                    effort: 1.0,
-                },
-                Job {
-                    place: Some(spots[i]),
-                    own: spots[i].side,
-                    task: if i == holder {
-                        Task::Handle
-                    } else {
-                        Task::Stand
-                    },
-                    starts: 0,
-                    next: None::<Movement>,
-                },
-            ))
-            .id()
-    });
-    let areas = scenario.defence.zone.as_deref();
-    let defenders = std::array::from_fn(|d| {
-        let relation = defenders::relation_of(&old, &ball, d);
-        let stance = defenders::stance_of(&play, d, relation);
-        let mut pos = defenders::station(&stance, at[d], ball_at);
-        if let Some(area) =
-            areas.and_then(|list| list.iter().find(|a| usize::from(a.defender) == d + 1))
-        {
-            pos = Vec2::new(
-                area.x + area.shift.0 * ball_at.x,
-                area.y + area.shift.1 * (ball_at.y - 6.0),
-            );
-        }
-        if !play.scenario.drill.clean {
-            let mut dice = play.dice.at(dice::Purpose::Place, d, 0);
-            pos += Vec2::new(play.hand * dice.normal(), dice.normal()) * 0.15;
-        }
-        old.scene.pos[5 + d] = pos;
-        let facing = ball_at - pos;
-        let seen = |p: Vec2| Seen {
-            pos: p,
-            vel: zero,
-            tick: 0,
-        };
-        world
-            .spawn((
-                Defender(d),
-                Form(Body {
-                    pos,
-                    vel: zero,
-                    facing: facing / facing.norm().max(1e-6),
-                }),
-                Will {
-                    intent: Intent {
-                        target: pos,
-                        ..still
-                    },
-                    mobile: 1.0,
-                    effort: 1.0,
-                },
-                Guard {
-                    man: d,
-                    duty: Duty::OnBall,
-                    relation,
-                    since: 0,
-                    news: None,
-                    helping: false,
-                    rotated: None,
-                    closing: false,
-                    station: pos,
-                    trigger: None,
-                    shades: false,
-                },
-                Eyes {
-                    man: seen(at[d]),
-                    ball: seen(ball_at),
-                    glance_until: 0,
-                    phase: eyes::phase(&play, d),
-                    sees_ball: true,
-                    sees_man: true,
-                },
-            ))
-            .id()
-    });
-    let limit = scenario.shot_clock.or(cast.court.clock.shot);
-    let clock = Clock {
-        tick: 0,
-        limit: ticks(limit.unwrap_or(offence.patience.possession)),
-        ruled: limit.is_some(),
-    };
-    let mut book = Book {
-        keep_track: keep.track,
-        keep_moments: keep.moments,
-        ..Book::default()
-    };
-    book.write(
-        &clock,
-        What::Starts {
-            who: holder as u8 + 1,
-            at: spots[holder],
-        },
-    );
-    let trail = Trail::new(TrailFrame {
-        pos: old.scene.pos,
-        vel: old.scene.vel,
-        ball: ball_at,
-    });
-    world.insert_resource(Roster {
-        attackers,
-        defenders,
-    });
-    world.insert_resource(Floor {
-        play,
-        clock,
-        ball,
-        old,
-        trail,
-        signals: Signals::default(),
-        book,
-    });
 }

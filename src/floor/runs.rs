@@ -9,7 +9,7 @@ use crate::possession::{Ballwork, TICK, What};
 
 use super::dice::Purpose;
 use super::parts::*;
-use super::rules::run;
+use super::tasks::run;
 use super::{screens, steer};
 
 /// A runner counts as there within this distance, metres.

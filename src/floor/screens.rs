@@ -4,7 +4,7 @@ use crate::court::Vec2;
 use crate::offence::CutLane;
 
 use super::parts::{Ball, Old, ticks};
-use super::rules::cut_line;
+use super::tasks::cut_line;
 
 /// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth; and
 /// counts as there from this much farther.

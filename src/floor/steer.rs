@@ -4,7 +4,7 @@ use crate::court::{Court, Vec2};
 use crate::looks::{BODIES, Scene};
 
 use super::parts::*;
-use super::rules::run;
+use super::tasks::run;
 
 /// Bodies this near ahead of a runner, and this far to the side of his line, are gone round, metres.
 const LOOKS_AHEAD: f64 = 1.4;

@@ -1,0 +1,258 @@
+//! The holder's choice among the looks he has: what he sees, how good it seems, and what he waits for.
+
+use crate::court::Spot;
+use crate::offence::LookKind;
+use crate::possession::{Ballwork, LookNow};
+
+use super::dice::Purpose;
+use super::holder::{PRESSED_PASS, SAFE_PASS};
+use super::parts::*;
+use super::sight::{DRIVES_FROM, at_the_rim, scoring};
+
+/// Looks whose values differ by less than this (points) are told apart by the order of reading.
+const TIE: f64 = 0.05;
+
+/// A catcher looks for at least this long before he moves the ball on, seconds: "every catch
+/// outside is a threat to shoot, drive or pass" (common practice).
+const THREAT: f64 = 0.4;
+
+/// Share of the error of judgement that is left when a player judges his own shot (ours).
+const OWN_SHOT: f64 = 0.4;
+
+/// A feed inside is thrown only when it is this open ("if in doubt, keep it").
+const FEED_OPEN: f64 = 0.75;
+
+/// A team-mate as open as this beside the rim catches the eye: this share of the chance to overlook him
+/// is left (ours).
+const CATCHES_THE_EYE: f64 = 0.85;
+const STILL_OVERLOOKED: f64 = 0.4;
+
+/// Whoever holds the ball this near to the ring, metres, turns and shoots a shot worth this share of a
+/// possession rather than throw it back out (ours; common practice: "go to work").
+const UNDER_THE_RIM: f64 = 3.0;
+const GOES_TO_WORK: f64 = 0.75;
+
+/// Nobody kicks it out farther than this, metres: he throws on the move (ours).
+const LONGEST_KICK_OUT: f64 = 9.5;
+
+/// His error about how open a pass is, over his error about values in points (ours).
+const MISJUDGES: f64 = 1.2;
+
+/// How good a look must be now, points.
+///
+/// A look at the rim has to beat the team's usual possession; a shot from outside also what patience
+/// asks early on ("a lay-up any time, the open shot later").
+fn bar(play: &Play, clock: &Clock, outside: bool) -> f64 {
+    let patience = play.scenario.offence.patience;
+    let left = clock.left();
+    let early = (left / (f64::from(clock.limit) * crate::possession::TICK)).clamp(0.0, 1.0);
+    let press = (left / 7.0).clamp(0.05, 1.0);
+    let choosy = if outside {
+        patience.choosy * early
+    } else {
+        0.0
+    };
+    (play.usual + choosy) * press
+}
+
+#[allow(clippy::too_many_arguments)]
+pub(super) fn choose(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    hold: &Hold,
+    here: Spot,
+    held: f64,
+    looks: &[LookNow],
+    on_ball: f64,
+) -> Option<usize> {
+    let me = hold.by;
+    let player = &play.cast.players[me];
+    let clean = play.scenario.drill.clean;
+    let judgement = &player.judgement;
+    let reading = &play.scenario.offence.reading;
+    let facing = old.scene.facing[me];
+    let mut noise = play.dice.at(Purpose::Judge, me, hold.since);
+    // What he has overlooked he goes on overlooking for a second.
+    let mut notice = play
+        .dice
+        .at(Purpose::Notice, me, clock.tick - clock.tick % 25);
+    let mut order = play.dice.at(Purpose::Patience, me, hold.since);
+    let mut seen: [(f64, bool); 6] = [(0.0, false); 6];
+    // How open each look seems to him.
+    let mut seems = [0.0; 6];
+    for (i, look) in looks.iter().enumerate().take(6) {
+        let (error, luck) = (noise.normal() * judgement.value_error, notice.unit());
+        let in_view = look.to.is_none_or(|to| {
+            let way = old.scene.pos[usize::from(to) - 1] - old.scene.pos[me];
+            let cos = way.dot(&facing) / way.norm().max(1e-6);
+            cos > libm::cos(judgement.half_view)
+        });
+        let far = look.kind == LookKind::KickOut
+            && look.to.is_some_and(|to| {
+                let way = old.scene.pos[usize::from(to) - 1] - old.scene.pos[me];
+                way.norm() > LONGEST_KICK_OUT
+            });
+        let obvious = look.openness > CATCHES_THE_EYE && at_the_rim(look.kind);
+        let overlooks = (1.0 - judgement.notices) * if obvious { STILL_OVERLOOKED } else { 1.0 };
+        let sees = clean || (in_view && luck >= overlooks) || look.to.is_none();
+        // He knows his own shot better than what a team-mate can do.
+        let knows = if look.kind == LookKind::Shot {
+            OWN_SHOT
+        } else {
+            1.0
+        };
+        let value = if clean {
+            look.value
+        } else {
+            look.value + error * knows
+        };
+        seen[i] = (value, sees && look.allowed && !far);
+        let error = if clean || look.to.is_none() {
+            0.0
+        } else {
+            noise.normal() * judgement.value_error * MISJUDGES
+        };
+        seems[i] = look.openness + error;
+    }
+    let rank = |kind: LookKind| {
+        reading
+            .iter()
+            .position(|&k| k == kind)
+            .unwrap_or(usize::MAX)
+    };
+    let best = |ok: &dyn Fn(usize) -> bool| -> Option<usize> {
+        let mut found: Option<usize> = None;
+        for i in 0..looks.len().min(6) {
+            if !seen[i].1 || !ok(i) {
+                continue;
+            }
+            found = Some(match found {
+                None => i,
+                Some(j) => {
+                    let tie = (seen[i].0 - seen[j].0).abs() < TIE;
+                    let (new, old) = (rank(looks[i].kind), rank(looks[j].kind));
+                    let better = if tie && new != old {
+                        new < old
+                    } else {
+                        seen[i].0 > seen[j].0
+                    };
+                    if better { i } else { j }
+                }
+            });
+        }
+        found
+    };
+    let levels = [bar(play, clock, false), bar(play, clock, true)];
+    let outside_now = old.scene.pos[me].norm() > 3.0;
+    let level_of = |kind: LookKind| {
+        let outside = match kind {
+            LookKind::Shot => outside_now,
+            LookKind::NextPass | LookKind::Skip | LookKind::KickOut => true,
+            _ => false,
+        };
+        levels[usize::from(outside)]
+    };
+    let level = levels[0];
+    let distance = old.scene.pos[me].norm();
+    match hold.work {
+        Ballwork::Driving => {
+            let lane = looks[1].openness;
+            if distance < 1.9 {
+                return best(&|i| {
+                    matches!(looks[i].kind, LookKind::Shot)
+                        || (looks[i].kind == LookKind::DropOff && looks[i].value > looks[0].value)
+                });
+            }
+            let stopping = hold.drive.is_some_and(|d| d.stuck > 2);
+            if lane < 0.45 || stopping {
+                let need = if stopping { 0.9 * play.usual } else { level };
+                let pass = best(&|i| match looks[i].kind {
+                    LookKind::DropOff | LookKind::Backdoor | LookKind::GiveAndGo => {
+                        seen[i].0 >= need && seems[i] > 0.6
+                    }
+                    LookKind::KickOut => {
+                        seems[i] > 0.75
+                            && (looks[i].prize > play.usual || lane < 0.2)
+                            && seen[i].0 >= 0.8 * play.usual
+                    }
+                    LookKind::Shot => distance < 4.5 && seen[i].0 >= level,
+                    _ => false,
+                });
+                if pass.is_some() {
+                    return pass;
+                }
+            }
+            None
+        }
+        Ballwork::PickedUp => {
+            let waited = hold
+                .picked_up
+                .map_or(0.0, |t| f64::from(clock.tick - t) * crate::possession::TICK);
+            let need = if waited > 2.0 {
+                0.0
+            } else {
+                play.usual * (0.9 - 0.3 * waited)
+            };
+            best(&|i| looks[i].kind != LookKind::Drive && seen[i].0 >= need)
+        }
+        Ballwork::Holding | Ballwork::Dribbling => {
+            let patience = play.scenario.offence.patience;
+            // Late in the clock he need only be past his own man.
+            let late = clock.left() < 0.55 * f64::from(clock.limit) * crate::possession::TICK;
+            let mut scoring_look = best(&|i| {
+                let look = &looks[i];
+                if !scoring(look, play.usual) || seen[i].0 < level_of(look.kind) {
+                    return false;
+                }
+                match look.kind {
+                    // A drive waits until the lane is clear.
+                    LookKind::Drive => {
+                        (seems[i] > 0.55 || late && on_ball < 0.35) && distance > DRIVES_FROM
+                    }
+                    LookKind::Shot => true,
+                    LookKind::NextPass | LookKind::Skip | LookKind::KickOut => {
+                        // Better to pass than to keep only if the catcher's shot beats the bar.
+                        seems[i] > 0.7 && held >= THREAT * 0.5
+                    }
+                    _ => seems[i] > FEED_OPEN,
+                }
+            });
+            let guarded = hold
+                .guarded_since
+                .map_or(0.0, |t| f64::from(clock.tick - t) * crate::possession::TICK);
+            let left = clock.left();
+            if scoring_look.is_none() {
+                let hold_for = (patience.hold * (0.55 + 0.9 * order.unit())).max(THREAT);
+                let pressed = guarded > 3.2 || left < 5.0 || held > 3.0 * patience.hold;
+                let inside = !here.name.is_perimeter();
+                let under = distance < UNDER_THE_RIM;
+                if held >= hold_for || guarded > 3.0 {
+                    let safe = if pressed { PRESSED_PASS } else { SAFE_PASS };
+                    scoring_look = best(&|i| {
+                        matches!(
+                            looks[i].kind,
+                            LookKind::NextPass | LookKind::KickOut | LookKind::Skip
+                        ) && seems[i] >= safe
+                            || inside
+                                && looks[i].kind == LookKind::Shot
+                                && seen[i].0 >= if under { GOES_TO_WORK * level } else { level }
+                    });
+                }
+                let desperate = guarded > 4.0 || left < 2.5;
+                if scoring_look.is_none() && desperate {
+                    scoring_look = best(&|i| looks[i].value > 0.25);
+                }
+                // Nothing to pass to: put it on the floor rather than stand with it.
+                // He need only get past his own man to draw the help.
+                if scoring_look.is_none()
+                    && (held > 2.2 * patience.hold && pressed || held > 3.6 || left < 9.0)
+                    && distance > DRIVES_FROM
+                {
+                    scoring_look = best(&|i| looks[i].kind == LookKind::Drive && on_ball < 0.65);
+                }
+            }
+            scoring_look
+        }
+    }
+}

@@ -1,0 +1,261 @@
+//! What the holder can see: every look of his, how open it is, what it is worth and who shuts it.
+
+use crate::court::{Side, Spot};
+use crate::looks::passing::{Going, best_pass};
+use crate::looks::{Openness, driving, shooting};
+use crate::offence::{CutLane, LookKind};
+use crate::possession::{Ballwork, Closer, Finish, LookNow};
+
+use super::parts::*;
+use super::tasks::kinds_for;
+
+/// A shot is open when the nearest defender is this far away, metres: 4 ft (sources 5.2, official bands).
+const OPEN_ROOM: f64 = 1.22;
+
+/// A catch on the run is carried this far before the finish: a dribble and two steps, metres
+/// (common practice).
+const STRIDE: f64 = 2.2;
+
+/// What a possession is still worth with the ball inside, as a share of the usual (ours).
+const POST_TOUCH: f64 = 0.92;
+
+/// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
+pub const FEED_WITHIN: f64 = 3.6;
+
+/// Nearer to the ring than this nobody drives: he turns and shoots, metres (ours).
+pub(super) const DRIVES_FROM: f64 = 2.5;
+
+/// A look is "there" above this openness (model: one half).
+pub(super) const THERE: f64 = 0.5;
+
+/// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
+const STOPPED_SHARE: f64 = 0.7;
+
+/// The same once a driver is past his own man and help has to come (ours).
+const ADVANTAGE_SHARE: f64 = 1.1;
+
+pub(super) fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
+    let (d, chance) = openness.closer;
+    (chance > 0.05).then(|| {
+        let (duty, relation, since) = old.duties[d];
+        Closer {
+            defender: d as u8 + 1,
+            duty,
+            relation,
+            chance,
+            since: f64::from(clock.tick.saturating_sub(since)) * crate::possession::TICK,
+        }
+    })
+}
+
+/// The spot at which a player is now: his place, or the nearest spot when he is on the move inside.
+pub fn spot_of(play: &Play, old: &Old, who: usize) -> Spot {
+    match old.doing[who] {
+        Doing::Outside => {
+            old.places[who].unwrap_or_else(|| play.cast.court.nearest_spot(old.scene.pos[who]))
+        }
+        _ => play.cast.court.nearest_spot(old.scene.pos[who]),
+    }
+}
+
+/// A holder farther than this from the place that he claims is not there, metres (ours).
+const NOT_THERE: f64 = 2.5;
+
+/// The spot at which the holder is: the place that he claims, unless he is far from it.
+pub fn holder_spot(play: &Play, old: &Old, who: usize) -> Spot {
+    let pos = old.scene.pos[who];
+    let claimed = spot_of(play, old, who);
+    if (play.cast.court.spot(claimed) - pos).norm() > NOT_THERE {
+        play.cast.court.nearest_spot(pos)
+    } else {
+        claimed
+    }
+}
+
+/// All looks of the holder now. The vector's order is fixed: shot, drive, then team-mates by number.
+pub(super) fn measure(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    hold: &Hold,
+    side: Side,
+    looks: &mut Vec<LookNow>,
+) -> driving::DriveLook {
+    let (cast, scene) = (&*play.cast, &old.scene);
+    let me = hold.by;
+    let reading = &play.scenario.offence.reading;
+    let (room, _, value) = shooting::shot_now(cast, scene, me, off_the_catch(clock, hold));
+    let value = value * post_share(hold.how == Finish::PostUp, room);
+    let (_, near) = scene.nearest_defender(scene.pos[me]);
+    looks.push(LookNow {
+        kind: LookKind::Shot,
+        to: None,
+        openness: 1.0,
+        prize: value,
+        value,
+        pass: None,
+        closer: (room < OPEN_ROOM).then(|| {
+            let (duty, relation, since) = old.duties[near];
+            Closer {
+                defender: near as u8 + 1,
+                duty,
+                relation,
+                chance: (1.0 - room / OPEN_ROOM).clamp(0.0, 1.0),
+                since: f64::from(clock.tick.saturating_sub(since)) * crate::possession::TICK,
+            }
+        }),
+        allowed: reading.contains(&LookKind::Shot),
+        open: room >= OPEN_ROOM && value >= 0.9 * play.usual,
+        spot_up: false,
+    });
+    let drive = driving::driving(cast, scene, me);
+    let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
+    let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
+    let prize = layup * shooting::rhythm(drive.finish, rim_room, false);
+    let here = holder_spot(play, old, me);
+    let ball_side = Side::of(scene.pos[me].x, side);
+    let drive_allowed = reading.contains(&LookKind::Drive)
+        && play
+            .scenario
+            .offence
+            .drive_from
+            .iter()
+            .any(|p| p.takes_in(here, ball_side));
+    looks.push(LookNow {
+        kind: LookKind::Drive,
+        to: None,
+        openness: drive.openness.value,
+        prize,
+        value: drive_value(&drive, prize, play.usual),
+        pass: None,
+        closer: closer(old, clock, &drive.openness),
+        allowed: drive_allowed && hold.work != Ballwork::PickedUp,
+        open: drive.openness.value > THERE
+            && hold.work != Ballwork::PickedUp
+            && scene.pos[me].norm() > DRIVES_FROM,
+        spot_up: false,
+    });
+    let driving_now = hold.drive.is_some() || hold.drove_from.is_some();
+    for to in 0..5 {
+        if to == me {
+            continue;
+        }
+        let stops = Going {
+            stops: old.stops[to],
+            ..Going::NOWHERE
+        };
+        let (kind, going) = match old.doing[to] {
+            Doing::Cutting {
+                arrived: false,
+                lane,
+                via,
+                goal,
+            } => {
+                let kind = if lane == CutLane::Behind {
+                    LookKind::Backdoor
+                } else {
+                    LookKind::GiveAndGo
+                };
+                (
+                    kind,
+                    Going {
+                        goal: Some(goal),
+                        via,
+                        stops: None,
+                    },
+                )
+            }
+            Doing::Cutting { .. } => (LookKind::GiveAndGo, Going::NOWHERE),
+            Doing::DropOff => (LookKind::DropOff, Going::NOWHERE),
+            Doing::Inside if driving_now => (LookKind::DropOff, Going::NOWHERE),
+            Doing::Inside => (LookKind::Post, Going::NOWHERE),
+            Doing::Outside if driving_now || !here.name.is_perimeter() => {
+                (LookKind::KickOut, stops)
+            }
+            Doing::Outside => match old.away[to] {
+                Some(1) => (LookKind::NextPass, stops),
+                _ => (LookKind::Skip, stops),
+            },
+        };
+        let Some(pass) = best_pass(cast, scene, me, to, going, kinds_for(kind)) else {
+            continue;
+        };
+        let outside = matches!(
+            kind,
+            LookKind::NextPass | LookKind::Skip | LookKind::KickOut
+        );
+        // On the run he takes it on to the rim.
+        let stride = if going.goal.is_some() && pass.target.norm() < FEED_WITHIN {
+            STRIDE
+        } else {
+            0.0
+        };
+        let distance = pass.target.norm().max(1e-6);
+        let finish = pass.target * ((distance - stride).max(distance.min(1.2)) / distance);
+        let (room, at_once) =
+            shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
+        let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
+        let at_once = at_once * post_share(kind == LookKind::Post, room);
+        // A catch is worth the shot or, failing that, what the team goes on to make of it.
+        let prize = match kind {
+            _ if outside => at_once.max(play.usual),
+            LookKind::Post => at_once.max(POST_TOUCH * play.usual),
+            _ => at_once,
+        };
+        let open = pass.openness.value > THERE
+            && (kind != LookKind::KickOut || shot_open || hold.work == Ballwork::PickedUp);
+        looks.push(LookNow {
+            kind,
+            to: Some(to as u8 + 1),
+            openness: pass.openness.value,
+            prize,
+            value: pass.openness.value * prize,
+            pass: Some(pass.kind),
+            closer: closer(old, clock, &pass.openness),
+            allowed: reading.contains(&kind),
+            open,
+            spot_up: outside && shot_open,
+        });
+    }
+    drive
+}
+
+/// Share of the chance that is left to a player who was fed in the post, the nearest defender `room`
+/// metres away.
+pub fn post_share(in_the_post: bool, room: f64) -> f64 {
+    if in_the_post {
+        shooting::from_the_post(room)
+    } else {
+        1.0
+    }
+}
+
+/// Is this still the catch: nothing dribbled, and no more than a second of looking?
+pub fn off_the_catch(clock: &Clock, hold: &Hold) -> bool {
+    let looked = f64::from(clock.tick.saturating_sub(hold.since)) * crate::possession::TICK;
+    let fed = matches!(hold.how, Finish::Cut | Finish::DropOff | Finish::PostUp);
+    let at_once = if fed { 1.8 } else { 1.2 };
+    hold.drove_from.is_none() && (fed || hold.work == Ballwork::Holding) && looked <= at_once
+}
+
+/// A clear lane is worth the finish; a drive that only gets past its own defender draws help and is
+/// worth an advantage; one that does not get past him is worth less than the ball in hand.
+fn drive_value(drive: &driving::DriveLook, prize: f64, usual: f64) -> f64 {
+    let clear = drive.openness.value;
+    let help_comes = (1.0 - drive.on_ball) * ADVANTAGE_SHARE + drive.on_ball * STOPPED_SHARE;
+    clear * prize + (1.0 - clear) * help_comes * usual
+}
+
+/// A look at a team-mate beside the rim, or on his way there.
+pub(super) fn at_the_rim(kind: LookKind) -> bool {
+    use LookKind as L;
+    matches!(kind, L::Backdoor | L::GiveAndGo | L::Post | L::DropOff)
+}
+
+/// What a look promises now, as a scoring chance (a pass that only moves the ball promises none).
+pub(super) fn scoring(look: &LookNow, usual: f64) -> bool {
+    match look.kind {
+        LookKind::NextPass | LookKind::Skip | LookKind::KickOut => look.prize > usual + 1e-9,
+        _ => true,
+    }
+}

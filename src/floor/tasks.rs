@@ -1,0 +1,365 @@
+//! From what a player is told to a task: who starts now, who goes home, and the ways of runs and cuts.
+
+use bevy_ecs::prelude::*;
+
+use crate::ball::PassKind;
+use crate::court::{Side, Spot, SpotName, Vec2};
+use crate::looks::Scene;
+use crate::offence::Movement;
+use crate::possession::What;
+
+use super::parts::*;
+use super::rules::{Involved, fill_exactly, find, first_free};
+use super::steer::{crowded, lane_side};
+
+/// Farther from his place than this a player with nothing to do goes back to it, metres.
+const ASTRAY: f64 = 1.0;
+
+/// Who is to show where somebody stands looks again after this long, until the ball has been held for so
+/// long, seconds (ours).
+const LETS_HIM_BY: f64 = 0.2;
+const LETS_HIM_BY_UNTIL: f64 = 4.0;
+
+/// Turn what a player is to do next into a task, once his time has come; and send whoever has no
+/// place to the first that nobody holds.
+pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attacker, &mut Job)>) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
+    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job.into_inner()))) else {
+        return;
+    };
+    let holder = ball.hold().map(|h| h.by);
+    for who in 0..5 {
+        if Some(who) == holder
+            || matches!(
+                jobs[who].task,
+                Task::Handle | Task::Chase | Task::Meet { .. }
+            )
+        {
+            continue;
+        }
+        let idle = jobs[who].next.is_none() && matches!(jobs[who].task, Task::Stand);
+        // Away from his place with nothing to do, he goes home; without one, to the first open place.
+        let far = |home: &Spot| (play.cast.court.spot(*home) - old.scene.pos[who]).norm() > ASTRAY;
+        let goes = match jobs[who].place {
+            _ if !idle => None,
+            Some(home) => Some(home).filter(far),
+            None => first_free(play, ball, &jobs),
+        };
+        if let Some(spot) = goes {
+            jobs[who].place = Some(spot);
+            jobs[who].next = Some(fill_exactly(spot, ball.side));
+            jobs[who].starts = clock.tick;
+        }
+        if clock.tick < jobs[who].starts {
+            continue;
+        }
+        let Some(movement) = jobs[who].next.take() else {
+            continue;
+        };
+        // Who is showing already shows where he is.
+        if matches!(jobs[who].task, Task::Flash { .. })
+            && matches!(movement, Movement::Flash { .. } | Movement::Seal { .. })
+        {
+            continue;
+        }
+        // In the middle of the lane he comes out on the other side before he turns round.
+        let crossing = book.in_lane[who] > 0
+            && matches!(
+                jobs[who].task,
+                Task::Run { .. } | Task::Flash { arrived: None, .. }
+            );
+        if crossing
+            && matches!(
+                movement,
+                Movement::Fill(_) | Movement::Seal { .. } | Movement::Flash { .. }
+            )
+        {
+            jobs[who].next = Some(movement);
+            continue;
+        }
+        take_up(
+            play, clock, ball, old, &mut jobs, who, movement, signals, book,
+        );
+    }
+    for job in jobs.iter_mut() {
+        let side = job.place.and_then(|place| place.side);
+        job.own = side.or(job.own);
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
+fn take_up(
+    play: &Play,
+    clock: &Clock,
+    ball: &Ball,
+    old: &Old,
+    jobs: &mut [&mut Job; 5],
+    who: usize,
+    movement: Movement,
+    signals: &Signals,
+    book: &mut Book,
+) {
+    let court = &play.cast.court;
+    let pos = old.scene.pos[who];
+    let number = who as u8 + 1;
+    // A cutter on his way finishes his cut first; the new order says where he comes out.
+    if let Task::Cut {
+        unfed,
+        reached: None,
+        ..
+    } = &mut jobs[who].task
+        && !matches!(movement, Movement::Cut { .. } | Movement::Hold)
+    {
+        **unfed = movement;
+        return;
+    }
+    match movement {
+        Movement::Hold => {}
+        Movement::Fill(_) | Movement::FillFirst(_) | Movement::Replace(_) => {
+            if let Some(spot) = jobs[who].place {
+                let goal = court.spot(spot);
+                if (goal - pos).norm() > 0.5 {
+                    book.write(
+                        clock,
+                        What::Fills {
+                            who: number,
+                            to: spot,
+                        },
+                    );
+                }
+                // Three seconds are running: out first, then across.
+                let steps_out = book.in_lane[who] > ticks(COUNT_RUNS) && !spot.name.is_perimeter();
+                jobs[who].task = if steps_out {
+                    run(&[lane_side(&old.scene, who, court), goal], 0.95)
+                } else {
+                    way_out(play, &old.scene, who, spot, 0.75)
+                };
+            }
+        }
+        Movement::Drift(_) | Movement::Lift(_) => {
+            if let Some(spot) = jobs[who].place {
+                book.write(
+                    clock,
+                    What::Fills {
+                        who: number,
+                        to: spot,
+                    },
+                );
+                jobs[who].task = run(&[court.spot(spot)], 0.7);
+            }
+        }
+        Movement::CircleOut(_) | Movement::GoThrough(_) => {
+            if let Some(spot) = jobs[who].place {
+                jobs[who].task = way_out(play, &old.scene, who, spot, 0.8);
+            }
+        }
+        Movement::Cut { lane, unfed } => {
+            // His place is already the one to which he will come out: where he stands is meant.
+            let from = court.nearest_spot(pos);
+            let (via, goal) = cut_line(old, ball, who, lane);
+            book.write(
+                clock,
+                What::Cuts {
+                    who: number,
+                    from,
+                    lane,
+                },
+            );
+            jobs[who].task = Task::Cut {
+                lane,
+                from,
+                via,
+                goal,
+                unfed,
+                reached: None,
+            };
+        }
+        Movement::ScreenFor { whom, after } => {
+            let places: [Option<Spot>; 5] = std::array::from_fn(|i| old.places[i]);
+            let involved = Involved::default();
+            let hold = ball.hold().map(|h| h.by);
+            match find(whom, &involved, play, ball, old, signals, &places, hold) {
+                Some(mate) if mate != who => {
+                    jobs[who].task = Task::Screen {
+                        whom: mate,
+                        until: clock.tick + ticks(super::screens::RUNS),
+                        set: None,
+                        after,
+                    }
+                }
+                _ => jobs[who].next = Some(*after),
+            }
+        }
+        Movement::UseScreen { of, unfed } => {
+            let places: [Option<Spot>; 5] = std::array::from_fn(|i| old.places[i]);
+            let involved = Involved {
+                passer: signals.last_passer,
+                ..Involved::default()
+            };
+            let hold = ball.hold().map(|h| h.by);
+            let mate = find(of, &involved, play, ball, old, signals, &places, hold)
+                .or(signals.last_passer);
+            match mate {
+                Some(mate) if mate != who => {
+                    let of = mate as u8 + 1;
+                    book.write(clock, What::Waits { who: number, of });
+                    jobs[who].task = Task::UseScreen {
+                        of: mate,
+                        since: clock.tick,
+                        unfed,
+                    };
+                }
+                _ => {
+                    jobs[who].next = Some(Movement::Cut {
+                        lane: crate::offence::CutLane::BallSide,
+                        unfed,
+                    })
+                }
+            }
+        }
+        Movement::Flash { to, seconds } | Movement::Seal { at: to, seconds } => {
+            let seal = matches!(movement, Movement::Seal { .. });
+            if let Some(spot) = to.spot(ball.side, jobs[who].own) {
+                let crowded =
+                    (0..5).any(|i| i != who && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2);
+                if crowded {
+                    // He lets a cutter by first, as long as the ball stays where it is.
+                    let held = |h: &Hold| clock.tick - h.since < ticks(LETS_HIM_BY_UNTIL);
+                    if ball.hold().is_some_and(held) {
+                        jobs[who].next = Some(movement);
+                        jobs[who].starts = clock.tick + ticks(LETS_HIM_BY);
+                    }
+                } else {
+                    jobs[who].task = Task::Flash {
+                        at: spot,
+                        goal: feet(court, spot),
+                        arrived: None,
+                        ticks: ticks(seconds),
+                        seal,
+                    };
+                }
+            }
+        }
+        Movement::DropOff => jobs[who].task = Task::AwaitHelp { gone: false },
+        Movement::DribbleAt(_) => {}
+    }
+}
+
+/// Where a player stands at a post spot: a step outside the lane, so that three seconds do not run.
+fn feet(court: &crate::court::Court, spot: Spot) -> Vec2 {
+    let p = court.spot(spot);
+    match spot.name {
+        SpotName::Elbow => Vec2::new(p.x + 0.4 * if p.x < 0.0 { -1.0 } else { 1.0 }, p.y),
+        SpotName::HighPost => Vec2::new(p.x, p.y + 0.4),
+        _ => p,
+    }
+}
+
+/// A run through up to three points.
+pub fn run(points: &[Vec2], pace: f64) -> Task {
+    let mut way = [Vec2::zeros(); 3];
+    let legs = points.len().min(3);
+    way[..legs].copy_from_slice(&points[..legs]);
+    Task::Run {
+        way,
+        legs: legs as u8,
+        leg: 0,
+        pace,
+    }
+}
+
+/// In the lane for longer than this, seconds, a post who is to cross it steps out first (ours).
+const COUNT_RUNS: f64 = 1.0;
+
+/// Whoever comes out of the lane looks this far up his way, metres (ours).
+const LOOKS_UP: f64 = 2.5;
+
+/// From the rim out: along the baseline and round to a wing or a corner, straight up to anywhere else,
+/// or by the side of the lane if bodies stand in the way.
+fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Task {
+    let court = &play.cast.court;
+    let pos = scene.pos[who];
+    let goal = court.spot(spot);
+    // To the top he goes out on the side on which he is.
+    let x = if spot.side.is_some() { goal.x } else { pos.x };
+    let side = if x < 0.0 { -1.0 } else { 1.0 };
+    let low = pos.y < 2.5;
+    let pace = if spot.name.is_perimeter() { pace } else { 0.95 };
+    let round = matches!(spot.name, SpotName::Wing | SpotName::Corner);
+    if !low || !round {
+        let way = goal - pos;
+        let up = pos + way * (LOOKS_UP / way.norm().max(LOOKS_UP));
+        if low && court.in_lane(pos) && crowded(scene, who, pos, up) {
+            return run(&[lane_side(scene, who, court), goal], pace);
+        }
+        return run(&[goal], pace);
+    }
+    // Below the block, where the post may stand.
+    let first = Vec2::new(
+        side * (court.lane_width * 0.5 + 0.7),
+        -0.3 * court.rim_to_baseline,
+    );
+    let second = Vec2::new(
+        side * (goal.x.abs() * 0.8).max(first.x.abs()),
+        (goal.y * 0.4).max(0.2),
+    );
+    if (pos.x - first.x) * side > 0.0 {
+        run(&[second, goal], pace)
+    } else {
+        run(&[first, second, goal], pace)
+    }
+}
+
+/// The line of a cut: in front of his defender, or behind him.
+pub fn cut_line(
+    old: &Old,
+    ball: &Ball,
+    who: usize,
+    lane: crate::offence::CutLane,
+) -> (Option<Vec2>, Vec2) {
+    let pos = old.scene.pos[who];
+    let distance = pos.norm().max(1e-6);
+    let to_rim = -pos / distance;
+    let across = Vec2::new(-to_rim.y, to_rim.x);
+    let off = (ball.pos - pos).dot(&across);
+    let ball_hand = Side::of(off, Side::of(ball.side.sign() * across.x, ball.side)).sign();
+    let hand = match lane {
+        crate::offence::CutLane::BallSide => ball_hand,
+        crate::offence::CutLane::Behind => -ball_hand,
+    };
+    let defender = old.scene.guarded_by(who);
+    let via = defender.and_then(|d| {
+        let guard = old.scene.pos[5 + d];
+        let ahead = (guard - pos).dot(&to_rim);
+        // Go round a body that stands between him and the rim.
+        (ahead > 0.2 && ahead < 3.5).then(|| guard + across * (hand * 0.9))
+    });
+    let goal = match lane {
+        crate::offence::CutLane::BallSide => to_rim * -1.2 + across * (hand * 0.4),
+        crate::offence::CutLane::Behind => crate::looks::backdoor::lay_up_spot(pos) * 0.9,
+    };
+    (via, goal)
+}
+
+/// Which kinds of pass a look may be thrown with.
+pub fn kinds_for(look: crate::offence::LookKind) -> &'static [PassKind] {
+    use crate::offence::LookKind as L;
+    match look {
+        L::Backdoor => &[PassKind::Bounce, PassKind::Chest],
+        L::GiveAndGo => &[PassKind::Chest, PassKind::Bounce],
+        L::Post => &[PassKind::Bounce, PassKind::Chest, PassKind::Overhead],
+        L::DropOff => &[PassKind::DropOff, PassKind::Bounce, PassKind::Chest],
+        L::KickOut => &[PassKind::Chest, PassKind::Bounce, PassKind::Overhead],
+        L::NextPass => &[PassKind::Chest, PassKind::Bounce],
+        L::Skip => &[PassKind::Overhead, PassKind::Chest],
+        L::Shot | L::Drive => &[],
+    }
+}
