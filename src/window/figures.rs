@@ -23,19 +23,55 @@ const STEPS: [u64; 3] = [40, 200, 1000];
 const SETTLES: f32 = 0.1;
 
 /// The figures shown, by their names in files, with a coach's words.
-const SHOWN: [(&str, &str); 12] = [
-    ("points", "Points per possession"),
-    ("turnovers", "Lost without a shot"),
-    ("stalls", "Stalls per possession"),
-    ("stall_time", "Seconds stalled"),
-    ("backdoor_cut_there", "Backdoor chances there"),
-    ("backdoor_cut_taken", "Backdoor cuts taken"),
-    ("backdoor_cut_fed", "Backdoor cuts fed"),
-    ("lane_open_time", "Seconds with an open lane"),
-    ("shots_rim", "Shots at the rim"),
-    ("passes", "Passes per possession"),
-    ("unused_points", "Points left unused"),
-    ("duration", "Length of a possession"),
+const SHOWN: [(&str, &str, &str); 12] = [
+    (
+        "points",
+        "Points per possession",
+        "what was scored, the luck of the shot included",
+    ),
+    (
+        "turnovers",
+        "Lost without a shot",
+        "possessions that ended in a lost ball",
+    ),
+    (
+        "stalls",
+        "Stalls per possession",
+        "spells, from 0.2 s on, in which the man with the ball has nothing open",
+    ),
+    (
+        "stall_time",
+        "Seconds stalled",
+        "all those spells of a possession together",
+    ),
+    (
+        "backdoor_cut_there",
+        "Backdoor chances there",
+        "per possession: a cut behind a defender was on",
+    ),
+    (
+        "backdoor_cut_taken",
+        "Backdoor cuts taken",
+        "per possession: somebody made the cut",
+    ),
+    (
+        "backdoor_cut_fed",
+        "Backdoor cuts fed",
+        "per possession: the cutter was thrown the ball",
+    ),
+    (
+        "lane_open_time",
+        "Seconds with an open lane",
+        "per possession: a drive to the rim was there",
+    ),
+    ("shots_rim", "Shots at the rim", "share of all shots"),
+    ("passes", "Passes per possession", ""),
+    (
+        "unused_points",
+        "Points left unused",
+        "at most: what was open and your rules never take",
+    ),
+    ("duration", "Length of a possession", ""),
 ];
 
 /// One set of figures and the job that will give the next.
@@ -173,7 +209,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         });
     }
     let units = desk.units();
-    for (name, words) in SHOWN {
+    for (name, words, about) in SHOWN {
         let find = |side: &Side| {
             let (_, figures) = side.figures.as_ref()?;
             figures.iter().find(|f| f.name == name).cloned()
@@ -182,6 +218,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         let saved = before.then(|| find(&desk.figures.saved)).flatten();
         if let Some(now) = now {
             row(ui, words, &now, saved.as_ref(), units, fresh);
+            if !about.is_empty() {
+                ui.label(RichText::new(about).color(QUIET).small());
+            }
+            ui.add_space(3.0);
         }
     }
     ui.add_space(6.0);

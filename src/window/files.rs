@@ -145,7 +145,7 @@ impl Desk {
                 self.keep();
                 self.say(format!("Saved as {}.", path.display()));
             }
-            Err(error) => self.say(error),
+            Err(error) => self.warn(error),
         }
     }
 

@@ -278,21 +278,38 @@ fn labels(scene: &mut Scene, picture: &Picture, looks: &[LookNow], layers: Layer
     }
     for look in looks {
         let Some(to) = look.to else { continue };
-        let percent = (look.openness * 100.0).round();
-        let text = match look.closer {
-            Some(closer) if !look.open => {
-                format!(
-                    "{} {percent} %\nX{} shuts it",
-                    look.kind.word(),
-                    closer.defender
-                )
-            }
-            _ => format!("{} {percent} %", look.kind.word()),
-        };
         scene.add(Item::Label {
             at: picture.pos[usize::from(to) - 1],
-            text,
+            text: format!(
+                "{}: {}",
+                look.kind.word(),
+                state(look).replacen("; ", "\n", 1)
+            ),
         });
+    }
+}
+
+/// Said of a look that is open though no rule takes it.
+pub const NEVER: &str = "your rules never take it";
+
+/// "open, 84 %"; "open, 99 %; but your rules never take it"; "X4 shuts it".
+pub fn state(look: &LookNow) -> String {
+    let percent = (look.openness * 100.0).round();
+    match (look.open, look.closer) {
+        (true, _) if look.allowed => format!("open, {percent} %"),
+        (true, _) => format!("open, {percent} %; but {NEVER}"),
+        (false, closer) => {
+            let shut = match closer {
+                Some(closer) => format!("X{} shuts it", closer.defender),
+                None if look.to.is_some() => format!("not open, {percent} %"),
+                None => "not worth it".into(),
+            };
+            if look.allowed {
+                shut
+            } else {
+                format!("{shut}; and {NEVER}")
+            }
+        }
     }
 }
 

@@ -8,13 +8,18 @@ use bevy_egui::egui::{RichText, Ui};
 use super::desk::Desk;
 use super::drill;
 use super::jobs::{self, Job};
+use super::moment;
 use super::offence_page::heading;
 use super::palette::*;
+use super::trial;
 use crate::possession::LookNow;
 use crate::report::why::{In, bare};
 use crate::why::summary::{Light, Story};
 use crate::why::{Rival, Summary, rivals};
 
+/// What a stall is.
+pub const STALL: &str =
+    "A stall: the man with the ball has nobody open, no drive and no shot, for 0.8 s or longer.";
 /// Possessions that are looked into.
 const POSSESSIONS: u64 = 300;
 /// Lines of each kind that are shown.
@@ -82,8 +87,16 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         ui.label(RichText::new(text).color(QUIET));
         return;
     };
+    heading(ui, "Something to try");
+    trial::show(
+        ui,
+        desk,
+        &summary,
+        !desk.why.stale && desk.why.job.is_none(),
+    );
     let mut wanted = None;
-    heading(ui, "It stalls");
+    heading(ui, "Where it stalls");
+    ui.label(RichText::new(STALL).color(QUIET).small());
     for story in summary.stalls.stories.iter().take(MOST) {
         stall(ui, story, desk, &mut wanted);
     }
@@ -95,7 +108,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     closers(ui, &summary, desk, &mut wanted);
     if let Some((seed, time)) = wanted.filter(|_| !drill::holds(desk)) {
         desk.show_at(seed, time);
-        desk.say(format!("Seed {seed} at {time:.1} s."));
+        desk.say_here(format!("Possession {seed} at {time:.1} s."));
     }
 }
 
@@ -112,12 +125,15 @@ fn now(ui: &mut Ui, desk: &mut Desk) {
         if let Some(to) = look.to {
             text += &format!(" to {to}");
         }
-        let percent = (look.openness * 100.0).round();
         let state = match (look.open, look.closer) {
-            (true, _) if look.allowed => format!("open, {percent} %"),
-            (true, _) => format!("open, {percent} %, and no rule takes it"),
-            (false, Some(c)) => format!("shut by X{}, {}", c.defender, c.duty.word()),
-            (false, None) => "not worth it".to_string(),
+            (false, Some(c)) if look.allowed => {
+                format!("shut by X{}, {}", c.defender, c.duty.word())
+            }
+            (false, Some(c)) => {
+                let (x, duty) = (c.defender, c.duty.word());
+                format!("shut by X{x}, {duty}; and {}", moment::NEVER)
+            }
+            _ => moment::state(&look),
         };
         let colour = if look.open { BALL } else { TEXT };
         ui.horizontal_wrapped(|ui| {
@@ -125,6 +141,11 @@ fn now(ui: &mut Ui, desk: &mut Desk) {
             ui.label(state);
         });
     }
+    ui.label(
+        RichText::new("Open, 84 %: of a hundred such passes 84 get there.")
+            .color(QUIET)
+            .small(),
+    );
 }
 
 fn said(e: &Option<crate::stats::Estimate>, unit: In, desk: &Desk) -> String {
