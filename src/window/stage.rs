@@ -16,7 +16,7 @@ use super::settings::Page;
 use super::view::View;
 use super::{
     defence_page, drill, drill_page, drill_read, figures, files, hints, keys, level_choice, moment,
-    offence_page, paint, paper_page, squad_page, why_page,
+    offence_page, paint, paper_page, squad_page, why_page, words_on_floor,
 };
 use crate::court::{Court, Side, Spot, SpotName, Vec2};
 use crate::offence::Place;

@@ -238,8 +238,11 @@ fn against(duty: Duty, look: LookKind) -> &'static [&'static str] {
 pub fn show(ui: &mut Ui, desk: &mut Desk, summary: &Summary, fresh: bool) {
     let mut wanted = None;
     if fresh {
-        for suggestion in suggestions(desk.edit(), summary) {
+        for (i, suggestion) in suggestions(desk.edit(), summary).iter().enumerate() {
             let button = ui.button(format!("Try it: {}", suggestion.name));
+            if i == 0 {
+                desk.mark("try", &button);
+            }
             if button
                 .on_hover_text("Makes a new variation with this change and plays both from the same seeds. Undo takes it back.")
                 .clicked()

@@ -70,7 +70,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         } else {
             "Look into it"
         };
-        if ui.button(text).clicked() {
+        let look = ui.button(text);
+        desk.mark("look", &look);
+        if look.clicked() {
             desk.why.job = Some(jobs::why(Arc::clone(&desk.recording.scenario), POSSESSIONS));
             desk.why.stale = false;
         }

@@ -27,6 +27,12 @@ pub fn scene(painter: &Painter, view: &View, scene: &Scene, size: f32, clear: Re
     for item in &scene.items {
         paint(painter, view, item, size);
     }
+    // The ring is not to be hidden either.
+    let rim = 2.0 * view.long(0.4);
+    taken.push(Rect::from_center_size(
+        view.at(crate::court::Vec2::zeros()),
+        vec2(rim, rim),
+    ));
     let bodies = taken.len();
     for item in &scene.items {
         if let Item::Defender {
