@@ -108,6 +108,7 @@ fn time_controls(ui: &mut Ui, desk: &mut Desk) {
 
 /// Runs on or freezes; with players moved by hand it runs on from there.
 pub fn toggle(desk: &mut Desk) {
+    desk.hush();
     if drill::holds(desk) || !desk.time.running && desk.run_on() {
         return;
     }
@@ -120,6 +121,7 @@ pub fn toggle(desk: &mut Desk) {
 
 /// To the next decision, or the one before.
 pub fn step(desk: &mut Desk, forward: bool) {
+    desk.hush();
     if drill::holds(desk) {
         return;
     }

@@ -293,6 +293,7 @@ impl Desk {
     }
 
     pub fn to_seed(&mut self, seed: u64) {
+        self.hush();
         if drill::holds(self) {
             return;
         }
@@ -315,6 +316,7 @@ impl Desk {
     }
 
     pub fn jump(&mut self, to: Jump) {
+        self.hush();
         if drill::holds(self) {
             return;
         }

@@ -169,7 +169,11 @@ impl Desk {
         }
         self.files.stamp = now;
         match store::open(&path) {
-            Ok(edit) if edit == *self.variation.now() => {}
+            Ok(edit) if edit == *self.variation.now() => {
+                if self.problems.take().is_some() {
+                    self.say("The file is sound again: it is what is on the desk.");
+                }
+            }
             Ok(edit) => {
                 // A step like any other: undo brings back what was on the desk.
                 if self.variation.change(edit, "from the disk") {
@@ -339,5 +343,10 @@ mod tests {
         desk.files.stamp = Some(SystemTime::UNIX_EPOCH);
         desk.watch_file(1.0);
         assert!(desk.problems.is_some());
+        // Mended again as it was: nothing to complain of any more.
+        store::save(&path, desk.edit()).expect("saved");
+        desk.files.stamp = Some(SystemTime::UNIX_EPOCH);
+        desk.watch_file(1.0);
+        assert!(desk.problems.is_none());
     }
 }

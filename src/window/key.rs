@@ -41,7 +41,7 @@ pub fn show(ui: &mut Ui) -> f32 {
                     Stroke::new(1.8, ATTACKER),
                 );
             });
-            sign(ui, "ring: has the ball", |p, r| {
+            sign(ui, "ring: the man with the ball", |p, r| {
                 p.circle_stroke(r.center(), 6.0, Stroke::new(2.0, BALL));
             });
         });

@@ -252,6 +252,7 @@ pub fn act(desk: &mut Desk, deed: Deed) {
         Deed::LastSeed => desk.to_seed(desk.seed.saturating_sub(1)),
         Deed::Story => desk.searching = !desk.searching,
         Deed::Page(page) => {
+            desk.hush();
             desk.page = (desk.page != Some(page)).then_some(page);
         }
         Deed::CloseDrawer => {

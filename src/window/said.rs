@@ -33,6 +33,13 @@ impl Desk {
         });
     }
 
+    /// Something else is done: what was said in passing is over.
+    pub fn hush(&mut self) {
+        if self.said.as_ref().is_some_and(|s| s.left.is_some()) {
+            self.said = None;
+        }
+    }
+
     /// Says something about the moment that is shown: it is over when the moment is.
     pub fn say_here(&mut self, text: impl Into<String>) {
         self.say(text);

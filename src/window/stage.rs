@@ -127,6 +127,7 @@ fn handles(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
     for page in Page::ALL {
         let on = desk.page == Some(page);
         if bench::word(&mut column, page.word(), on, page.about()).clicked() {
+            desk.hush();
             desk.page = if on { None } else { Some(page) };
         }
     }
