@@ -20,6 +20,25 @@ pub const HEIGHT: f32 = 108.0;
 /// Height of the strip of light.
 const STRIP: f32 = 30.0;
 
+/// Width of all controls side by side at the usual size of type, points of the screen.
+const SIDE_BY_SIDE: f32 = 1160.0;
+
+/// Do the controls need two rows?
+fn two_rows(desk: &Desk, wide: f32) -> bool {
+    SIDE_BY_SIDE * desk.settings.type_size > wide - 36.0
+}
+
+/// Height of the bench in a window so wide.
+pub fn height(desk: &Desk, wide: f32) -> f32 {
+    let size = desk.settings.type_size;
+    let second = if two_rows(desk, wide) {
+        36.0 * size
+    } else {
+        0.0
+    };
+    HEIGHT + 24.0 * (size - 1.0).max(0.0) + desk.key_height + second
+}
+
 /// Shows the bench.
 pub fn show(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     ui.painter().rect_filled(rect, 0.0, PAPER);
@@ -38,14 +57,29 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
         desk.key_height = 0.0;
     }
     let controls = Rect::from_min_max(pos2(inner.left(), under + desk.key_height + 3.0), inner.max);
+    let mut first = controls;
+    if two_rows(desk, rect.width()) {
+        first.set_bottom(controls.center().y);
+    }
     let mut row = ui.new_child(
         UiBuilder::new()
-            .max_rect(controls)
+            .max_rect(first)
             .layout(Layout::left_to_right(Align::Center)),
     );
     row.spacing_mut().item_spacing.x = 8.0;
     time_controls(&mut row, desk);
-    jumps(&mut row, desk);
+    if two_rows(desk, rect.width()) {
+        let below = Rect::from_min_max(pos2(inner.left(), first.bottom()), inner.max);
+        let mut second = ui.new_child(
+            UiBuilder::new()
+                .max_rect(below)
+                .layout(Layout::left_to_right(Align::Center)),
+        );
+        second.spacing_mut().item_spacing.x = 8.0;
+        jumps(&mut second, desk);
+    } else {
+        jumps(&mut row, desk);
+    }
     row.with_layout(Layout::right_to_left(Align::Center), |ui| seeds(ui, desk));
 }
 

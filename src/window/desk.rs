@@ -232,9 +232,9 @@ impl Desk {
         drill::break_off(self);
         self.forget_puts();
         self.replay();
+        self.trial_changed();
         self.figures.ask(&self.variation);
         self.why.out_of_date();
-        self.trial_changed();
         self.keep();
     }
 

@@ -112,6 +112,8 @@ impl Side {
 pub struct FiguresPage {
     now: Side,
     saved: Side,
+    /// What the figures are shown beside, if that is not what is saved: before a change under trial.
+    pub against: Option<Edit>,
     wait: Option<f32>,
     changed: Option<std::time::Instant>,
     /// Seconds from the last change to its first figures, to be printed once.
@@ -129,12 +131,18 @@ impl FiguresPage {
         }
     }
 
+    /// What the figures are shown beside.
+    fn other<'a>(&'a self, variation: &'a Variation) -> &'a Edit {
+        self.against.as_ref().unwrap_or(variation.saved())
+    }
+
     /// Plays now, for the first time or again.
     pub fn run(&mut self, variation: &Variation) {
         self.wait = None;
         self.now.begin(variation.now(), STEPS[0]);
-        if variation.changed() && self.saved.of.as_ref() != Some(variation.saved()) {
-            self.saved.begin(variation.saved(), STEPS[0]);
+        let other = self.other(variation).clone();
+        if *variation.now() != other && self.saved.of.as_ref() != Some(&other) {
+            self.saved.begin(&other, STEPS[0]);
         }
     }
 
@@ -169,7 +177,8 @@ impl FiguresPage {
 
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
-    let changed = desk.variation.changed();
+    let other = desk.figures.other(&desk.variation).clone();
+    let changed = *desk.edit() != other;
     ui.label(
         RichText::new("Many possessions of what is on the desk, always the same seeds. The bar is where the figure lies with 95 % confidence.")
             .color(QUIET),
@@ -198,14 +207,19 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     }
     ui.add_space(8.0);
     let fresh = desk.figures.now.of.as_ref() == Some(desk.edit());
-    let before = changed && desk.figures.saved.of.as_ref() == Some(desk.variation.saved());
+    let before = changed && desk.figures.saved.of.as_ref() == Some(&other);
     if before {
         ui.horizontal(|ui| {
             swatch(ui, true);
             ui.label("now");
             ui.add_space(10.0);
             swatch(ui, false);
-            ui.label("as saved");
+            let tried = desk.figures.against.is_some();
+            ui.label(if tried {
+                "before the change"
+            } else {
+                "as saved"
+            });
         });
     }
     let units = desk.units();
@@ -239,7 +253,8 @@ fn swatch(ui: &mut Ui, now: bool) {
 /// One figure with its interval, and that of what is saved under it.
 fn row(ui: &mut Ui, words: &str, now: &Figure, saved: Option<&Figure>, units: Units, fresh: bool) {
     let said = numbers::both(now, units);
-    let wide = ui.available_width();
+    // The scroll bar keeps its own strip.
+    let wide = ui.available_width() - 12.0;
     let size = ui.text_style_height(&bevy_egui::egui::TextStyle::Body);
     let height = size + if saved.is_some() { 34.0 } else { 22.0 };
     let (rect, response) = ui.allocate_exact_size(vec2(wide, height), Sense::hover());

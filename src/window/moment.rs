@@ -289,6 +289,35 @@ fn labels(scene: &mut Scene, picture: &Picture, looks: &[LookNow], layers: Layer
     }
 }
 
+/// What the man with the ball has at this moment, in a sentence; while it runs, or a learner is asked,
+/// nothing is said.
+pub fn now(desk: &mut Desk) -> Option<String> {
+    if desk.time.running || matches!(desk.drill.stage, Stage::Asks { .. }) {
+        return None;
+    }
+    let holder = desk.picture().holder? + 1;
+    let looks = desk.looks();
+    if looks.is_empty() {
+        return None;
+    }
+    let open = |taken: bool| {
+        let list = looks.iter().filter(move |l| l.open && l.allowed == taken);
+        let words = list.map(|l| match l.to {
+            Some(to) => format!("{} to {to}", l.kind.word()),
+            None => l.kind.word().to_string(),
+        });
+        words.collect::<Vec<_>>().join(", ")
+    };
+    Some(match (open(true), open(false)) {
+        (yes, no) if yes.is_empty() && no.is_empty() => {
+            format!("{holder} has the ball and nothing is open: it stalls.")
+        }
+        (yes, no) if yes.is_empty() => format!("{holder} has open, but {NEVER}: {no}."),
+        (yes, no) if no.is_empty() => format!("{holder} has open: {yes}."),
+        (yes, no) => format!("{holder} has open: {yes}. Open, but {NEVER}: {no}."),
+    })
+}
+
 /// Said of a look that is open though no rule takes it.
 pub const NEVER: &str = "your rules never take it";
 

@@ -78,7 +78,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     let moves = desk.pass(seconds);
     let all = ui.max_rect();
     let size = desk.settings.type_size;
-    let bench_height = bench::HEIGHT + 24.0 * (size - 1.0).max(0.0) + desk.key_height;
+    let bench_height = bench::height(desk, all.width());
     let wide = (DRAWER * size.min(1.35)).min(all.width() * 0.6);
     let eased = desk.slide * desk.slide * (3.0 - 2.0 * desk.slide);
     let out = wide * eased;
@@ -388,6 +388,9 @@ fn caption(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
     let mut lines: Vec<(String, f32, _)> = Vec::new();
     if let Some(said) = &desk.said {
         lines.push((said.text.clone(), 17.0, BALL));
+    }
+    if let Some(now) = moment::now(desk) {
+        lines.push((now, 18.0, ATTACKER));
     }
     for (i, line) in desk
         .recording

@@ -116,6 +116,7 @@ impl Desk {
         };
         trial.begin(STEPS[0]);
         self.trial = Some(trial);
+        self.trial_changed();
         self.figures.run(&self.variation);
         self.say(format!(
             "On the desk: {}. Undo takes it back.",
@@ -131,6 +132,8 @@ impl Desk {
         } else if *self.variation.now() == trial.changed {
             self.file = None;
         }
+        let on = *self.variation.now() == trial.changed;
+        self.figures.against = on.then(|| trial.base.clone());
     }
 
     pub(super) fn trial_pass(&mut self) {
@@ -291,7 +294,7 @@ fn outcome(ui: &mut Ui, desk: &mut Desk) {
     }
     if trial.found.is_some() {
         ui.label(
-            RichText::new("“Not told apart”: the difference may be luck, and the change may as well harm. “Surely”: too large for luck.")
+            RichText::new("“Not told apart”: the difference may be luck, and the change may as well harm. “Perhaps”: more than luck alone mostly brings, but one of several figures. “Surely”: too large for luck.")
                 .color(QUIET)
                 .small(),
         );
