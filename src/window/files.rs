@@ -77,6 +77,7 @@ impl Desk {
                 self.say(format!("Opened: {name}.{aside}"));
             }
             Err(problems) => {
+                self.hush();
                 self.problems = Some(problems);
                 self.page = Some(super::settings::Page::Files);
             }
@@ -185,6 +186,7 @@ impl Desk {
                 self.say("The file has changed on the disk and was read again.");
             }
             Err(problems) => {
+                self.hush();
                 self.problems = Some(problems);
                 self.page = Some(super::settings::Page::Files);
             }
@@ -200,7 +202,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut edit = desk.edit().clone();
     ui.horizontal(|ui| {
         let label = ui.label("Name");
-        let field = TextEdit::singleline(&mut edit.name).desired_width(280.0);
+        let field = TextEdit::singleline(&mut edit.name).desired_width(335.0);
         ui.add(field).labelled_by(label.id);
     });
     if edit != *desk.edit() && !edit.name.trim().is_empty() {

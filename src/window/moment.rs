@@ -296,6 +296,9 @@ pub fn now(desk: &mut Desk) -> Option<String> {
         return None;
     }
     let holder = desk.picture().holder? + 1;
+    let (time, moved) = (desk.time.now, desk.moved.iter().any(Option::is_some));
+    let mut spells = desk.recording.stalls.iter();
+    let stalls = !moved && spells.any(|s| s.from <= time + 0.1 && time <= s.to);
     let looks = desk.looks();
     if looks.is_empty() {
         return None;
@@ -310,7 +313,8 @@ pub fn now(desk: &mut Desk) -> Option<String> {
     };
     Some(match (open(true), open(false)) {
         (yes, no) if yes.is_empty() && no.is_empty() => {
-            format!("{holder} has the ball and nothing is open: it stalls.")
+            let stall = if stalls { ": it stalls" } else { "" };
+            format!("{holder} has the ball and nothing is open{stall}.")
         }
         (yes, no) if yes.is_empty() => format!("{holder} has open, but {NEVER}: {no}."),
         (yes, no) if no.is_empty() => format!("{holder} has open: {yes}."),
