@@ -666,6 +666,8 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
     );
     press(&mut window, "Take it back");
     assert_eq!(window.state().edit(), &before);
+    // What was looked into is on the desk again: so are its suggestions.
+    assert!(window.query_by_label("Try it: Skip pass").is_some());
 }
 
 #[test]

@@ -234,7 +234,6 @@ impl Desk {
         self.replay();
         self.trial_changed();
         self.figures.ask(&self.variation);
-        self.why.out_of_date();
         self.keep();
     }
 

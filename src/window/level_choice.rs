@@ -26,14 +26,14 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         .inner_margin(Margin::symmetric(10, 6))
         .show(ui, |ui| {
             let label = ui.label(RichText::new("How old are the players?").color(TEXT));
-            let edit = desk.edit().clone();
+            let edit = desk.edit();
             let shown = ComboBox::from_id_salt("level")
-                .selected_text(words(&edit))
+                .selected_text(words(edit))
                 .width(220.0 * desk.settings.type_size.min(1.2))
                 .height(420.0)
                 .show_ui(ui, |ui| {
                     let demo = super::store::demo();
-                    let own = words(&edit) == words(&demo);
+                    let own = words(edit) == words(&demo);
                     if ui.selectable_label(own, words(&demo)).clicked() {
                         wanted = Some(Edit {
                             attackers: demo.attackers.clone(),

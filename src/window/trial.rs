@@ -99,6 +99,7 @@ impl Desk {
         let base = self.edit().clone();
         let mut edit = suggestion.edit.clone();
         edit.name = format!("{}, tried: {}", base.name, suggestion.name);
+        edit.practice = base.practice.clone();
         let file = self.file.clone();
         self.change(edit, &format!("try {}", suggestion.name));
         if *self.edit() == base {
@@ -238,24 +239,22 @@ fn against(duty: Duty, look: LookKind) -> &'static [&'static str] {
 }
 
 /// Shows the suggestions and what came of the one that was tried.
-pub fn show(ui: &mut Ui, desk: &mut Desk, summary: &Summary, fresh: bool) {
+pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) {
     let mut wanted = None;
-    if fresh {
-        for (i, suggestion) in suggestions(desk.edit(), summary).iter().enumerate() {
-            let button = ui.button(format!("Try it: {}", suggestion.name));
-            if i == 0 {
-                desk.mark("try", &button);
-            }
-            if button
+    for (i, suggestion) in tries.iter().enumerate() {
+        let button = ui.button(format!("Try it: {}", suggestion.name));
+        if i == 0 {
+            desk.mark("try", &button);
+        }
+        if button
                 .on_hover_text("Makes a new variation with this change and plays both from the same seeds. Undo takes it back.")
                 .clicked()
             {
                 wanted = Some(suggestion.clone());
             }
-            let because = format!("Because {}.", suggestion.because);
-            ui.label(RichText::new(because).color(QUIET).small());
-            ui.add_space(3.0);
-        }
+        let because = format!("Because {}.", suggestion.because);
+        ui.label(RichText::new(because).color(QUIET).small());
+        ui.add_space(3.0);
     }
     if let Some(suggestion) = wanted {
         desk.try_out(&suggestion);

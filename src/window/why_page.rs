@@ -11,7 +11,8 @@ use super::jobs::{self, Job};
 use super::moment;
 use super::offence_page::heading;
 use super::palette::*;
-use super::trial;
+use super::trial::{self, Suggestion, suggestions};
+use super::variation::Edit;
 use crate::possession::LookNow;
 use crate::report::why::{In, bare};
 use crate::why::summary::{Light, Story};
@@ -30,7 +31,9 @@ const MOST: usize = 8;
 pub struct WhyPage {
     summary: Option<Summary>,
     job: Option<Job<Summary>>,
-    stale: bool,
+    /// What was looked into, and what could be tried with it.
+    of: Option<Edit>,
+    suggestions: Vec<Suggestion>,
 }
 
 impl WhyPage {
@@ -38,14 +41,24 @@ impl WhyPage {
         self.job.is_some()
     }
 
-    /// Something was changed.
-    pub fn out_of_date(&mut self) {
-        self.stale = true;
+    /// Is it about what is on the desk?
+    fn fresh(&self, now: &Edit) -> bool {
+        // What it is called and what is written for the practice play no part.
+        self.of.as_ref().is_some_and(|of| {
+            let same = Edit {
+                name: now.name.clone(),
+                practice: now.practice.clone(),
+                ..of.clone()
+            };
+            same == *now
+        })
     }
 
     pub fn pass(&mut self) {
         let Some(job) = &mut self.job else { return };
         if let Some(summary) = job.take() {
+            let of = self.of.as_ref();
+            self.suggestions = of.map_or_else(Vec::new, |of| suggestions(of, &summary));
             self.summary = Some(summary);
             self.job = None;
         } else if job.is_over() {
@@ -64,6 +77,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     heading(ui, "At this moment");
     now(ui, desk);
     heading(ui, "Over many possessions");
+    let fresh = desk.why.fresh(desk.edit());
     ui.horizontal(|ui| {
         let text = if desk.why.summary.is_some() {
             "Look again"
@@ -74,11 +88,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         desk.mark("look", &look);
         if look.clicked() {
             desk.why.job = Some(jobs::why(Arc::clone(&desk.recording.scenario), POSSESSIONS));
-            desk.why.stale = false;
+            desk.why.of = Some(desk.edit().clone());
         }
         if let Some(job) = &desk.why.job {
             ui.label(format!("looking … {:.0} %", job.share() * 100.0));
-        } else if desk.why.summary.is_some() && desk.why.stale {
+        } else if desk.why.summary.is_some() && !fresh {
             ui.label(RichText::new("before the last change").color(WARN));
         }
     });
@@ -90,12 +104,13 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         return;
     };
     heading(ui, "Something to try");
-    trial::show(
-        ui,
-        desk,
-        &summary,
-        !desk.why.stale && desk.why.job.is_none(),
-    );
+    let free = fresh && desk.why.job.is_none();
+    let tries = if free {
+        desk.why.suggestions.clone()
+    } else {
+        Vec::new()
+    };
+    trial::show(ui, desk, &tries);
     let mut wanted = None;
     heading(ui, "Where it stalls");
     ui.label(RichText::new(STALL).color(QUIET).small());
