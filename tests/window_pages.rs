@@ -627,3 +627,154 @@ fn what_cannot_be_written_and_what_is_stopped_is_said_in_words() {
         .next();
     assert!(stopped.is_some());
 }
+
+#[test]
+fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_its_interval() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    let before = window.state().edit().clone();
+    page(&mut window, Page::Why);
+    press(&mut window, "Look into it");
+    for _ in 0..6000 {
+        window.run_steps(1);
+        if !window.state().why.busy() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+    }
+    window.run_steps(2);
+    press(&mut window, "Try it: Skip pass");
+    assert_ne!(window.state().edit().offence, before.offence);
+    assert!(window.state().file.is_none());
+    for _ in 0..12000 {
+        window.run_steps(1);
+        if !window.state().trial.as_ref().is_some_and(|t| t.busy()) {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+    }
+    window.run_steps(2);
+    let trial = window.state().trial.as_ref().expect("a trial");
+    let (possessions, found) = trial.difference("points").expect("a difference");
+    assert_eq!(possessions, 1000);
+    let interval = found.found.difference.expect("an interval");
+    assert!(interval.low < interval.high && interval.n == 1000);
+    assert!(
+        window
+            .query_by_label_contains("1000 possessions each, same seeds")
+            .is_some()
+    );
+    press(&mut window, "Take it back");
+    assert_eq!(window.state().edit(), &before);
+    // What was looked into is on the desk again: so are its suggestions.
+    assert!(window.query_by_label("Try it: Skip pass").is_some());
+}
+
+#[test]
+fn the_level_of_both_sides_is_chosen_in_sight_and_undone() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    assert!(window.query_by_label("How old are the players?").is_some());
+    let chooser = window.get_by_role(Role::ComboBox);
+    chooser.click();
+    window.run_steps(3);
+    press(&mut window, "under 14");
+    let level = Side::Typical(lanelight::squad::Level::Under14);
+    assert_eq!(window.state().edit().attackers, level);
+    assert_eq!(window.state().edit().defenders, level);
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.state().edit(), &store::demo());
+}
+
+#[test]
+fn an_open_look_outside_the_reading_says_so_on_the_floor_and_on_the_page() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    let mut seen = 0;
+    for seed in 1..20 {
+        window.state_mut().to_seed(seed);
+        window.state_mut().time.running = false;
+        let moments = window.state().recording.possession.moments.iter();
+        let at = moments
+            .filter(|m| {
+                m.looks
+                    .iter()
+                    .any(|l| l.open && !l.allowed && l.to.is_some())
+            })
+            .map(|m| m.time)
+            .next();
+        let Some(at) = at else { continue };
+        window.state_mut().show_at(seed, at);
+        page(&mut window, Page::Why);
+        let never = "your rules never take it";
+        assert!(window.query_all_by_label_contains(never).next().is_some());
+        let scene = lanelight::window::moment::scene(window.state_mut());
+        let said = |i: &lanelight::draw::Item| matches!(i, lanelight::draw::Item::Label { text, .. } if text.contains(never));
+        assert!(scene.items.iter().any(said));
+        seen += 1;
+    }
+    assert!(seen > 0, "no such moment in twenty possessions");
+}
+
+#[test]
+fn the_strip_and_the_signs_are_explained_in_sight_and_a_stall_in_a_sentence() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    for words in [
+        "light: a pass gets there first",
+        "dark: a defender does",
+        "a good look is open",
+        "nothing is",
+        "stall",
+        "pass",
+    ] {
+        assert!(window.query_all_by_label(words).next().is_some(), "{words}");
+    }
+    window.state_mut().settings.key = false;
+    window.run_steps(2);
+    assert!(window.query_by_label("dark: a defender does").is_none());
+    page(&mut window, Page::Figures);
+    press(&mut window, "Play the scrimmage");
+    for _ in 0..2000 {
+        window.run_steps(1);
+        if window.state().figures.figure("points").is_some() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+    }
+    window.run_steps(2);
+    let told = window.query_by_label_contains("the man with the ball has nothing open");
+    assert!(told.is_some());
+}
+
+#[test]
+fn hints_go_away_behind_a_page_and_when_nobody_follows_them() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut begun = desk(folder.path());
+    begun.settings.hint = 0;
+    let mut window = open(begun);
+    let shown = |w: &Harness<'_, Desk>| w.query_by_label_contains("1 of 3").is_some();
+    assert!(shown(&window));
+    page(&mut window, Page::Squad);
+    assert!(!shown(&window));
+    key(&mut window, Modifiers::NONE, Key::Escape);
+    assert!(shown(&window));
+    window.state_mut().hinted = 100.0;
+    window.run_steps(2);
+    assert!(!shown(&window));
+}
+
+#[test]
+fn an_error_stays_until_it_is_read() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(&folder.path().join("data")));
+    let file = folder.path().join("file");
+    std::fs::write(&file, "x").expect("written");
+    window.state_mut().save_to(&file.join("under.ron"));
+    for _ in 0..600 {
+        window.run_steps(1);
+    }
+    assert!(window.state().said.is_some());
+    press(&mut window, "I have read it");
+    assert!(window.state().said.is_none());
+}

@@ -213,3 +213,41 @@ fn closing(
         exit.write(AppExit::Success);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_dropped_on_the_window_is_opened_and_one_that_is_wrong_is_shown() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let mut edit = store::demo();
+        edit.name = "Dropped".into();
+        let good = folder.path().join("good.ron");
+        store::save(&good, &edit).expect("saved");
+        let bad = folder.path().join("bad.ron");
+        std::fs::write(&bad, "(nothing of the kind").expect("written");
+        let mut app = App::new();
+        app.add_message::<FileDragAndDrop>()
+            .insert_non_send(Shown(Desk::new(
+                store::demo(),
+                None,
+                folder.path().join("data"),
+            )))
+            .add_systems(Update, dropped);
+        let drop = |app: &mut App, path: &std::path::Path| {
+            app.world_mut().write_message(FileDragAndDrop::DroppedFile {
+                window: Entity::PLACEHOLDER,
+                path_buf: path.to_owned(),
+            });
+            app.update();
+        };
+        drop(&mut app, &good);
+        let shown = app.world().non_send::<Shown>();
+        assert_eq!(shown.0.edit().name, "Dropped");
+        assert_eq!(shown.0.file.as_deref(), Some(good.as_path()));
+        drop(&mut app, &bad);
+        let shown = app.world().non_send::<Shown>();
+        assert!(shown.0.problems.is_some() && shown.0.edit().name == "Dropped");
+    }
+}

@@ -10,14 +10,34 @@ use bevy_egui::egui::{
 use super::clock::{Jump, RATES};
 use super::desk::Desk;
 use super::drill;
+use super::key;
 use super::palette::*;
 use super::story::Story;
 use crate::possession::What;
 
 /// Height of the bench at the usual size of type, points of the screen.
-pub const HEIGHT: f32 = 112.0;
+pub const HEIGHT: f32 = 108.0;
 /// Height of the strip of light.
 const STRIP: f32 = 30.0;
+
+/// Width of all controls side by side at the usual size of type, points of the screen.
+const SIDE_BY_SIDE: f32 = 1160.0;
+
+/// Do the controls need two rows?
+fn two_rows(desk: &Desk, wide: f32) -> bool {
+    SIDE_BY_SIDE * desk.settings.type_size > wide - 36.0
+}
+
+/// Height of the bench in a window so wide.
+pub fn height(desk: &Desk, wide: f32) -> f32 {
+    let size = desk.settings.type_size;
+    let second = if two_rows(desk, wide) {
+        36.0 * size
+    } else {
+        0.0
+    };
+    HEIGHT + 24.0 * (size - 1.0).max(0.0) + desk.key_height + second
+}
 
 /// Shows the bench.
 pub fn show(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
@@ -28,15 +48,38 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
         vec2(inner.width(), STRIP),
     );
     strip_of_light(ui, desk, strip);
-    let controls = Rect::from_min_max(pos2(inner.left(), strip.bottom() + 10.0), inner.max);
+    let under = strip.bottom() + 7.0;
+    if desk.settings.key {
+        let place = Rect::from_min_max(pos2(inner.left(), under), inner.max);
+        let mut rows = ui.new_child(UiBuilder::new().max_rect(place));
+        desk.key_height = key::show(&mut rows);
+    } else {
+        desk.key_height = 0.0;
+    }
+    let controls = Rect::from_min_max(pos2(inner.left(), under + desk.key_height + 3.0), inner.max);
+    let mut first = controls;
+    if two_rows(desk, rect.width()) {
+        first.set_bottom(controls.center().y);
+    }
     let mut row = ui.new_child(
         UiBuilder::new()
-            .max_rect(controls)
+            .max_rect(first)
             .layout(Layout::left_to_right(Align::Center)),
     );
     row.spacing_mut().item_spacing.x = 8.0;
     time_controls(&mut row, desk);
-    jumps(&mut row, desk);
+    if two_rows(desk, rect.width()) {
+        let below = Rect::from_min_max(pos2(inner.left(), first.bottom()), inner.max);
+        let mut second = ui.new_child(
+            UiBuilder::new()
+                .max_rect(below)
+                .layout(Layout::left_to_right(Align::Center)),
+        );
+        second.spacing_mut().item_spacing.x = 8.0;
+        jumps(&mut second, desk);
+    } else {
+        jumps(&mut row, desk);
+    }
     row.with_layout(Layout::right_to_left(Align::Center), |ui| seeds(ui, desk));
 }
 
@@ -99,6 +142,7 @@ fn time_controls(ui: &mut Ui, desk: &mut Desk) {
 
 /// Runs on or freezes; with players moved by hand it runs on from there.
 pub fn toggle(desk: &mut Desk) {
+    desk.hush();
     if drill::holds(desk) || !desk.time.running && desk.run_on() {
         return;
     }
@@ -111,6 +155,7 @@ pub fn toggle(desk: &mut Desk) {
 
 /// To the next decision, or the one before.
 pub fn step(desk: &mut Desk, forward: bool) {
+    desk.hush();
     if drill::holds(desk) {
         return;
     }
@@ -142,7 +187,7 @@ fn jumps(ui: &mut Ui, desk: &mut Desk) {
 }
 
 fn seeds(ui: &mut Ui, desk: &mut Desk) {
-    if word(ui, "next seed", false, "Another possession (N)").clicked() {
+    if word(ui, "next", false, "The next possession (N)").clicked() {
         desk.to_seed(desk.seed + 1);
     }
     if word(ui, "again", false, "The same possession from the start (R)").clicked() {
@@ -153,7 +198,7 @@ fn seeds(ui: &mut Ui, desk: &mut Desk) {
     } else {
         ", by hand"
     };
-    ui.label(RichText::new(format!("seed {}{own}", desk.seed)).color(QUIET));
+    ui.label(RichText::new(format!("possession {}{own}", desk.seed)).color(QUIET));
     if let Some((story, job)) = &desk.search {
         let share = (job.share() * 100.0).round();
         ui.label(RichText::new(format!("looking … {share} %")).color(BALL))
@@ -167,7 +212,7 @@ fn seeds(ui: &mut Ui, desk: &mut Desk) {
         ui,
         "show me …",
         desk.searching,
-        "Look through seeds for a story (W)",
+        "Look through possessions for a story (W)",
     )
     .clicked()
     {
@@ -230,6 +275,11 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     }
     if response.drag_stopped() || response.clicked() {
         desk.time.freeze(&desk.recording);
+    }
+    if let Some(p) = response.hover_pos() {
+        let at = |x: f32| f64::from(((x - rect.left()) / rect.width()).clamp(0.0, 1.0)) * end;
+        let near = at(rect.left() + 9.0);
+        response.on_hover_text_at_pointer(key::words_at(desk, at(p.x), near));
     }
     let painter = ui.painter_at(rect.expand2(vec2(14.0, 14.0)));
     painter.rect_filled(rect, 5.0, Color32::from_rgb(9, 6, 4));
@@ -325,14 +375,15 @@ fn light_mesh(
     painter.add(Shape::mesh(mesh));
 }
 
-fn lit(glow: f32) -> Color32 {
+/// The colour of so much light on the strip.
+pub fn lit(glow: f32) -> Color32 {
     let mix = |night: f32, day: f32| (night + (day - night) * glow.clamp(0.0, 1.0)) as u8;
     Color32::from_rgb(mix(22.0, 255.0), mix(14.0, 226.0), mix(9.0, 150.0))
 }
 
 /// What happened, over the strip, by shape: a pass is a dash, a drive a wave, a cut a peak, a shot a
 /// ring, a defender's deed an x.
-fn mark(painter: &bevy_egui::egui::Painter, at: Pos2, what: &What) {
+pub fn mark(painter: &bevy_egui::egui::Painter, at: Pos2, what: &What) {
     let stroke = Stroke::new(1.8, faint(TEXT, 0.9));
     match what {
         What::Passes { .. } => {

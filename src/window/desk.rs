@@ -15,13 +15,15 @@ use super::jobs::{self, Job};
 use super::light::{FROZEN, Field, Lamp, RUNNING, Shade};
 use super::paper_page::PaperPage;
 use super::recording::{Picture, Recording};
+use super::said::Said;
 use super::settings::{Page, Settings};
 use super::squad_page::SquadPage;
 use super::store::{self, Kept};
 use super::story::Story;
+use super::trial::Trial;
 use super::variation::{Edit, Variation};
 use super::why_page::WhyPage;
-use crate::court::{Units, Vec2};
+use crate::court::Vec2;
 use crate::floor::play_on::Put;
 use crate::looks::BODIES;
 use crate::possession::LookNow;
@@ -60,8 +62,8 @@ pub struct Desk {
     pub paper: PaperPage,
     pub search: Option<(Story, Job<Option<(u64, f64)>>)>,
     pub searching: bool,
-    /// Something that has just been done, and for how many more seconds it is said.
-    pub said: Option<(String, f32)>,
+    /// What is said of what has just been done.
+    pub said: Option<Said>,
     pub drill: Drill,
     pub files: FilesPage,
     pub squads: SquadPage,
@@ -69,6 +71,14 @@ pub struct Desk {
     pub folder: PathBuf,
     /// Is the alignment being moved?
     pub aligning: bool,
+    /// A change that is tried against what was there before.
+    pub trial: Option<Trial>,
+    /// Height of the key to the picture when it was last drawn, points of the screen.
+    pub key_height: f32,
+    /// Seconds for which the present hint has been shown.
+    pub hinted: f32,
+    /// Which hint that is.
+    pub hint_shown: u8,
     /// Seconds that the last replay took.
     pub replay_took: f64,
     /// Where some things lie on the screen, for a script that presses them.
@@ -130,6 +140,10 @@ impl Desk {
             problems: None,
             folder,
             aligning: false,
+            trial: None,
+            key_height: 0.0,
+            hinted: 0.0,
+            hint_shown: 0,
             replay_took: 0.0,
             marks: Cell::default(),
         };
@@ -179,11 +193,6 @@ impl Desk {
         self.marks.set(marks);
     }
 
-    /// Says something for a while.
-    pub fn say(&mut self, text: impl Into<String>) {
-        self.said = Some((text.into(), 7.0));
-    }
-
     pub fn edit(&self) -> &Edit {
         self.variation.now()
     }
@@ -223,8 +232,8 @@ impl Desk {
         drill::break_off(self);
         self.forget_puts();
         self.replay();
+        self.trial_changed();
         self.figures.ask(&self.variation);
-        self.why.out_of_date();
         self.keep();
     }
 
@@ -251,6 +260,7 @@ impl Desk {
         self.forget_puts();
         self.figures = FiguresPage::default();
         self.why = WhyPage::default();
+        self.trial = None;
         self.replay();
         self.keep();
     }
@@ -282,6 +292,7 @@ impl Desk {
     }
 
     pub fn to_seed(&mut self, seed: u64) {
+        self.hush();
         if drill::holds(self) {
             return;
         }
@@ -304,6 +315,7 @@ impl Desk {
     }
 
     pub fn jump(&mut self, to: Jump) {
+        self.hush();
         if drill::holds(self) {
             return;
         }
@@ -326,30 +338,6 @@ impl Desk {
     pub fn put_back(&mut self) {
         self.moved = [None; BODIES];
         self.held = None;
-    }
-
-    pub fn units(&self) -> Units {
-        match self.settings.metric {
-            Some(true) => Units::Metric,
-            Some(false) => Units::Imperial,
-            None => self.recording.scenario.court.units,
-        }
-    }
-
-    /// A length in the units shown.
-    pub fn length(&self, metres: f64) -> String {
-        crate::possession::timeline::length(self.units(), metres)
-    }
-
-    /// A stature: "6 ft 2" or "1.88 m".
-    pub fn stature(&self, metres: f64) -> String {
-        match self.units() {
-            Units::Metric => format!("{metres:.2} m"),
-            Units::Imperial => {
-                let inches = (metres / 0.0254).round() as u32;
-                format!("{} ft {}", inches / 12, inches % 12)
-            }
-        }
     }
 
     /// Who is where now, with those who were moved by hand.
@@ -398,23 +386,27 @@ impl Desk {
         let slid = self.slide(seconds);
         self.figures.pass(seconds, &self.variation);
         self.why.pass();
-        if let Some(said) = self.paper.pass() {
-            self.say(said);
+        match self.paper.pass() {
+            Some(Ok(said)) => self.say(said),
+            Some(Err(said)) => self.warn(said),
+            None => {}
         }
         self.found();
         self.watch_file(seconds);
-        if let Some((_, left)) = &mut self.said {
-            *left -= seconds;
-            if *left <= 0.0 {
-                self.said = None;
-            }
-        }
+        self.hint_passes(seconds);
+        self.trial_pass();
+        self.pass_said(seconds);
         self.time.running || lit || slid || self.busy()
     }
 
     /// Does a job run?
     pub fn busy(&self) -> bool {
-        self.search.is_some() || self.figures.busy() || self.why.busy() || self.paper.busy()
+        let tries = self.trial.as_ref().is_some_and(Trial::busy);
+        self.search.is_some()
+            || self.figures.busy()
+            || self.why.busy()
+            || self.paper.busy()
+            || tries
     }
 
     fn slide(&mut self, seconds: f32) -> bool {
@@ -442,7 +434,7 @@ impl Desk {
             Some(Some((seed, when))) => {
                 self.search = None;
                 self.show_at(seed, when);
-                self.say(format!("Seed {seed}: {}.", story.sentence()));
+                self.say_here(format!("Possession {seed}: {}.", story.sentence()));
             }
             Some(None) => {
                 self.search = None;

@@ -196,7 +196,7 @@ pub fn next(desk: &mut Desk) {
         desk.drill.stage = Stage::Over;
         desk.put_back();
         if let Err(error) = kept {
-            desk.say(error);
+            desk.warn(error);
         }
         return;
     }

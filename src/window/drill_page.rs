@@ -150,6 +150,13 @@ fn shows(ui: &mut Ui, desk: &mut Desk, answers: &[Answer], read: Option<&Read>, 
     if let Some(read) = read {
         was(ui, read);
     }
+    if !answers.is_empty() {
+        let nothing = desk.length(drill::NOTHING);
+        let text = format!(
+            "The score is for the place alone: 100 on the model's spot, 0 from {nothing} off. What it leaves open is said beside it and is not in the score."
+        );
+        ui.label(RichText::new(text).color(QUIET).small());
+    }
     for answer in answers {
         let number = answer.defender + 1;
         let off = desk.length(answer.off);
@@ -161,9 +168,11 @@ fn shows(ui: &mut Ui, desk: &mut Desk, answers: &[Answer], read: Option<&Read>, 
         ui.label(RichText::new(text).strong());
         if answer.left_open.is_empty() {
             ui.label(
-                RichText::new("His place left nothing open that the model shuts.")
-                    .color(QUIET)
-                    .small(),
+                RichText::new(
+                    "At this instant nothing more is open by it than from the model's place.",
+                )
+                .color(QUIET)
+                .small(),
             );
         } else {
             let left: Vec<String> = answer.left_open.iter().map(words).collect();
@@ -192,9 +201,14 @@ fn shows(ui: &mut Ui, desk: &mut Desk, answers: &[Answer], read: Option<&Read>, 
 
 /// "skip pass to 4".
 fn words(look: &LookNow) -> String {
+    let never = if look.allowed {
+        String::new()
+    } else {
+        format!(" (but {})", super::moment::NEVER)
+    };
     match look.to {
-        Some(to) => format!("{} to {to}", look.kind.word()),
-        None => look.kind.word().to_string(),
+        Some(to) => format!("{} to {to}{never}", look.kind.word()),
+        None => format!("{}{never}", look.kind.word()),
     }
 }
 

@@ -23,19 +23,55 @@ const STEPS: [u64; 3] = [40, 200, 1000];
 const SETTLES: f32 = 0.1;
 
 /// The figures shown, by their names in files, with a coach's words.
-const SHOWN: [(&str, &str); 12] = [
-    ("points", "Points per possession"),
-    ("turnovers", "Lost without a shot"),
-    ("stalls", "Stalls per possession"),
-    ("stall_time", "Seconds stalled"),
-    ("backdoor_cut_there", "Backdoor chances there"),
-    ("backdoor_cut_taken", "Backdoor cuts taken"),
-    ("backdoor_cut_fed", "Backdoor cuts fed"),
-    ("lane_open_time", "Seconds with an open lane"),
-    ("shots_rim", "Shots at the rim"),
-    ("passes", "Passes per possession"),
-    ("unused_points", "Points left unused"),
-    ("duration", "Length of a possession"),
+const SHOWN: [(&str, &str, &str); 12] = [
+    (
+        "points",
+        "Points per possession",
+        "what was scored, the luck of the shot included",
+    ),
+    (
+        "turnovers",
+        "Lost without a shot",
+        "possessions that ended in a lost ball",
+    ),
+    (
+        "stalls",
+        "Stalls per possession",
+        "spells, from 0.2 s on, in which the man with the ball has nothing open",
+    ),
+    (
+        "stall_time",
+        "Seconds stalled",
+        "all those spells of a possession together",
+    ),
+    (
+        "backdoor_cut_there",
+        "Backdoor chances there",
+        "per possession: a cut behind a defender was on",
+    ),
+    (
+        "backdoor_cut_taken",
+        "Backdoor cuts taken",
+        "per possession: somebody made the cut",
+    ),
+    (
+        "backdoor_cut_fed",
+        "Backdoor cuts fed",
+        "per possession: the cutter was thrown the ball",
+    ),
+    (
+        "lane_open_time",
+        "Seconds with an open lane",
+        "per possession: a drive to the rim was there",
+    ),
+    ("shots_rim", "Shots at the rim", "share of all shots"),
+    ("passes", "Passes per possession", ""),
+    (
+        "unused_points",
+        "Points left unused",
+        "at most: what was open and your rules never take",
+    ),
+    ("duration", "Length of a possession", ""),
 ];
 
 /// One set of figures and the job that will give the next.
@@ -76,6 +112,8 @@ impl Side {
 pub struct FiguresPage {
     now: Side,
     saved: Side,
+    /// What the figures are shown beside, if that is not what is saved: before a change under trial.
+    pub against: Option<Edit>,
     wait: Option<f32>,
     changed: Option<std::time::Instant>,
     /// Seconds from the last change to its first figures, to be printed once.
@@ -93,12 +131,18 @@ impl FiguresPage {
         }
     }
 
+    /// What the figures are shown beside.
+    fn other<'a>(&'a self, variation: &'a Variation) -> &'a Edit {
+        self.against.as_ref().unwrap_or(variation.saved())
+    }
+
     /// Plays now, for the first time or again.
     pub fn run(&mut self, variation: &Variation) {
         self.wait = None;
         self.now.begin(variation.now(), STEPS[0]);
-        if variation.changed() && self.saved.of.as_ref() != Some(variation.saved()) {
-            self.saved.begin(variation.saved(), STEPS[0]);
+        let other = self.other(variation).clone();
+        if *variation.now() != other && self.saved.of.as_ref() != Some(&other) {
+            self.saved.begin(&other, STEPS[0]);
         }
     }
 
@@ -133,7 +177,8 @@ impl FiguresPage {
 
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
-    let changed = desk.variation.changed();
+    let other = desk.figures.other(&desk.variation).clone();
+    let changed = *desk.edit() != other;
     ui.label(
         RichText::new("Many possessions of what is on the desk, always the same seeds. The bar is where the figure lies with 95 % confidence.")
             .color(QUIET),
@@ -162,18 +207,23 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     }
     ui.add_space(8.0);
     let fresh = desk.figures.now.of.as_ref() == Some(desk.edit());
-    let before = changed && desk.figures.saved.of.as_ref() == Some(desk.variation.saved());
+    let before = changed && desk.figures.saved.of.as_ref() == Some(&other);
     if before {
         ui.horizontal(|ui| {
             swatch(ui, true);
             ui.label("now");
             ui.add_space(10.0);
             swatch(ui, false);
-            ui.label("as saved");
+            let tried = desk.figures.against.is_some();
+            ui.label(if tried {
+                "before the change"
+            } else {
+                "as saved"
+            });
         });
     }
     let units = desk.units();
-    for (name, words) in SHOWN {
+    for (name, words, about) in SHOWN {
         let find = |side: &Side| {
             let (_, figures) = side.figures.as_ref()?;
             figures.iter().find(|f| f.name == name).cloned()
@@ -182,6 +232,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         let saved = before.then(|| find(&desk.figures.saved)).flatten();
         if let Some(now) = now {
             row(ui, words, &now, saved.as_ref(), units, fresh);
+            if !about.is_empty() {
+                ui.label(RichText::new(about).color(QUIET).small());
+            }
+            ui.add_space(3.0);
         }
     }
     ui.add_space(6.0);
@@ -199,7 +253,8 @@ fn swatch(ui: &mut Ui, now: bool) {
 /// One figure with its interval, and that of what is saved under it.
 fn row(ui: &mut Ui, words: &str, now: &Figure, saved: Option<&Figure>, units: Units, fresh: bool) {
     let said = numbers::both(now, units);
-    let wide = ui.available_width();
+    // The scroll bar keeps its own strip.
+    let wide = ui.available_width() - 12.0;
     let size = ui.text_style_height(&bevy_egui::egui::TextStyle::Body);
     let height = size + if saved.is_some() { 34.0 } else { 22.0 };
     let (rect, response) = ui.allocate_exact_size(vec2(wide, height), Sense::hover());

@@ -77,6 +77,7 @@ impl Desk {
                 self.say(format!("Opened: {name}.{aside}"));
             }
             Err(problems) => {
+                self.hush();
                 self.problems = Some(problems);
                 self.page = Some(super::settings::Page::Files);
             }
@@ -145,7 +146,7 @@ impl Desk {
                 self.keep();
                 self.say(format!("Saved as {}.", path.display()));
             }
-            Err(error) => self.say(error),
+            Err(error) => self.warn(error),
         }
     }
 
@@ -169,7 +170,11 @@ impl Desk {
         }
         self.files.stamp = now;
         match store::open(&path) {
-            Ok(edit) if edit == *self.variation.now() => {}
+            Ok(edit) if edit == *self.variation.now() => {
+                if self.problems.take().is_some() {
+                    self.say("The file is sound again: it is what is on the desk.");
+                }
+            }
             Ok(edit) => {
                 // A step like any other: undo brings back what was on the desk.
                 if self.variation.change(edit, "from the disk") {
@@ -181,6 +186,7 @@ impl Desk {
                 self.say("The file has changed on the disk and was read again.");
             }
             Err(problems) => {
+                self.hush();
                 self.problems = Some(problems);
                 self.page = Some(super::settings::Page::Files);
             }
@@ -196,7 +202,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut edit = desk.edit().clone();
     ui.horizontal(|ui| {
         let label = ui.label("Name");
-        let field = TextEdit::singleline(&mut edit.name).desired_width(280.0);
+        let field = TextEdit::singleline(&mut edit.name).desired_width(335.0);
         ui.add(field).labelled_by(label.id);
     });
     if edit != *desk.edit() && !edit.name.trim().is_empty() {
@@ -339,5 +345,10 @@ mod tests {
         desk.files.stamp = Some(SystemTime::UNIX_EPOCH);
         desk.watch_file(1.0);
         assert!(desk.problems.is_some());
+        // Mended again as it was: nothing to complain of any more.
+        store::save(&path, desk.edit()).expect("saved");
+        desk.files.stamp = Some(SystemTime::UNIX_EPOCH);
+        desk.watch_file(1.0);
+        assert!(desk.problems.is_none());
     }
 }

@@ -76,8 +76,8 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         "to the next open lane",
     ),
     (Key::R, NONE, Deed::Again, "the same possession again"),
-    (Key::N, NONE, Deed::NextSeed, "next seed"),
-    (Key::P, NONE, Deed::LastSeed, "seed before"),
+    (Key::N, NONE, Deed::NextSeed, "next possession"),
+    (Key::P, NONE, Deed::LastSeed, "possession before"),
     (Key::W, NONE, Deed::Story, "show me one where …"),
     (
         Key::O,
@@ -93,7 +93,7 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         Deed::Page(Page::Figures),
         "the scrimmage's figures",
     ),
-    (Key::Y, NONE, Deed::Page(Page::Why), "why"),
+    (Key::Y, NONE, Deed::Page(Page::Why), "why it stalls"),
     (
         Key::E,
         NONE,
@@ -252,12 +252,15 @@ pub fn act(desk: &mut Desk, deed: Deed) {
         Deed::LastSeed => desk.to_seed(desk.seed.saturating_sub(1)),
         Deed::Story => desk.searching = !desk.searching,
         Deed::Page(page) => {
+            desk.hush();
             desk.page = (desk.page != Some(page)).then_some(page);
         }
         Deed::CloseDrawer => {
             if desk.searching || desk.search.is_some() {
                 desk.searching = false;
                 desk.search = None;
+            } else if desk.said.as_ref().is_some_and(|s| s.left.is_none()) {
+                desk.said = None;
             } else {
                 desk.page = None;
             }
@@ -304,7 +307,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         "Beam to the rim: the driving lane, as wide as it is open.",
         "Thread with a knot: a defender and what he shuts.",
         "Solid arrow: a run. Dashed arrow: a pass.",
-        "Strip below: bright where looks were open, dark where it stalled.",
+        "Strip below: the possession from start to end, bright where looks were open, dark where it stalled. Point at it: it says what is there.",
     ] {
         ui.label(RichText::new(line).color(QUIET));
     }
@@ -319,6 +322,14 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         ui.add(slider).labelled_by(label.id);
     });
     ui.checkbox(&mut desk.settings.reduced_motion, "reduced motion");
+    ui.checkbox(
+        &mut desk.settings.key,
+        "what the signs mean, over the controls",
+    );
+    if ui.button("Show the first hints again").clicked() {
+        desk.settings.hint = 0;
+        desk.hinted = 0.0;
+    }
     let mut metric = desk.units() == crate::court::Units::Metric;
     if ui
         .checkbox(&mut metric, "lengths in metres, not feet")

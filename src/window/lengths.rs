@@ -4,6 +4,7 @@ use std::ops::RangeInclusive;
 
 use bevy_egui::egui::DragValue;
 
+use super::desk::Desk;
 use crate::court::Units;
 
 /// One foot, metres.
@@ -16,6 +17,33 @@ pub fn length(value: &mut f64, ends: RangeInclusive<f64>, units: Units) -> DragV
         .speed(0.02)
         .custom_formatter(move |metres, _| said(metres, units))
         .custom_parser(move |text| read(text, units))
+}
+
+impl Desk {
+    /// The units in which lengths are shown.
+    pub fn units(&self) -> Units {
+        match self.settings.metric {
+            Some(true) => Units::Metric,
+            Some(false) => Units::Imperial,
+            None => self.recording.scenario.court.units,
+        }
+    }
+
+    /// A length in the units shown.
+    pub fn length(&self, metres: f64) -> String {
+        crate::possession::timeline::length(self.units(), metres)
+    }
+
+    /// A stature: "6 ft 2" or "1.88 m".
+    pub fn stature(&self, metres: f64) -> String {
+        match self.units() {
+            Units::Metric => format!("{metres:.2} m"),
+            Units::Imperial => {
+                let inches = (metres / 0.0254).round() as u32;
+                format!("{} ft {}", inches / 12, inches % 12)
+            }
+        }
+    }
 }
 
 /// "1.40 m" or "4.6 ft".

@@ -278,21 +278,71 @@ fn labels(scene: &mut Scene, picture: &Picture, looks: &[LookNow], layers: Layer
     }
     for look in looks {
         let Some(to) = look.to else { continue };
-        let percent = (look.openness * 100.0).round();
-        let text = match look.closer {
-            Some(closer) if !look.open => {
-                format!(
-                    "{} {percent} %\nX{} shuts it",
-                    look.kind.word(),
-                    closer.defender
-                )
-            }
-            _ => format!("{} {percent} %", look.kind.word()),
-        };
         scene.add(Item::Label {
             at: picture.pos[usize::from(to) - 1],
-            text,
+            text: format!(
+                "{}: {}",
+                look.kind.word(),
+                state(look).replacen("; ", "\n", 1)
+            ),
         });
+    }
+}
+
+/// What the man with the ball has at this moment, in a sentence; while it runs, or a learner is asked,
+/// nothing is said.
+pub fn now(desk: &mut Desk) -> Option<String> {
+    if desk.time.running || matches!(desk.drill.stage, Stage::Asks { .. }) {
+        return None;
+    }
+    let holder = desk.picture().holder? + 1;
+    let (time, moved) = (desk.time.now, desk.moved.iter().any(Option::is_some));
+    let mut spells = desk.recording.stalls.iter();
+    let stalls = !moved && spells.any(|s| s.from <= time + 0.1 && time <= s.to);
+    let looks = desk.looks();
+    if looks.is_empty() {
+        return None;
+    }
+    let open = |taken: bool| {
+        let list = looks.iter().filter(move |l| l.open && l.allowed == taken);
+        let words = list.map(|l| match l.to {
+            Some(to) => format!("{} to {to}", l.kind.word()),
+            None => l.kind.word().to_string(),
+        });
+        words.collect::<Vec<_>>().join(", ")
+    };
+    Some(match (open(true), open(false)) {
+        (yes, no) if yes.is_empty() && no.is_empty() => {
+            let stall = if stalls { ": it stalls" } else { "" };
+            format!("{holder} has the ball and nothing is open{stall}.")
+        }
+        (yes, no) if yes.is_empty() => format!("{holder} has open, but {NEVER}: {no}."),
+        (yes, no) if no.is_empty() => format!("{holder} has open: {yes}."),
+        (yes, no) => format!("{holder} has open: {yes}. Open, but {NEVER}: {no}."),
+    })
+}
+
+/// Said of a look that is open though no rule takes it.
+pub const NEVER: &str = "your rules never take it";
+
+/// "open, 84 %"; "open, 99 %; but your rules never take it"; "X4 shuts it".
+pub fn state(look: &LookNow) -> String {
+    let percent = (look.openness * 100.0).round();
+    match (look.open, look.closer) {
+        (true, _) if look.allowed => format!("open, {percent} %"),
+        (true, _) => format!("open, {percent} %; but {NEVER}"),
+        (false, closer) => {
+            let shut = match closer {
+                Some(closer) => format!("X{} shuts it", closer.defender),
+                None if look.to.is_some() => format!("not open, {percent} %"),
+                None => "not worth it".into(),
+            };
+            if look.allowed {
+                shut
+            } else {
+                format!("{shut}; and {NEVER}")
+            }
+        }
     }
 }
 

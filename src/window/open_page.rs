@@ -121,6 +121,10 @@ fn recent(ui: &mut Ui, desk: &mut Desk) {
         let name = path.file_name().map(|n| n.to_string_lossy().into_owned());
         let name = clean::line(&name.unwrap_or(text.clone()));
         let link = ui.link(name).on_hover_text(clean::line(&text));
+        if let Some(folder) = path.parent() {
+            let shown = format!("in {}", folder.display());
+            ui.label(RichText::new(clean::line(&shown)).color(QUIET).small());
+        }
         if link.clicked() {
             if path.is_file() {
                 desk.open_path(&path);
@@ -157,7 +161,8 @@ fn aside(ui: &mut Ui, desk: &mut Desk) {
 fn browse(ui: &mut Ui, desk: &mut Desk) {
     let folder = desk.folder_shown();
     ui.add_space(4.0);
-    ui.label(RichText::new(clean::line(&folder.display().to_string())).small());
+    let here = format!("In {}", folder.display());
+    ui.label(RichText::new(clean::line(&here)).color(QUIET).small());
     if let Some(up) = folder.parent()
         && ui.button("one folder up").clicked()
     {

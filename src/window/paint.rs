@@ -16,7 +16,7 @@ use crate::draw::{ArrowKind, Item, Scene};
 
 /// Radius of an attacker's disc and half an X, metres: a body is 0.3 m, the rest is for the eye.
 pub const DISC: f64 = 0.34;
-const CROSS: f64 = 0.25;
+pub(super) const CROSS: f64 = 0.25;
 /// One tile of wood, metres and pixels.
 const TILE: f32 = 4.8;
 const TILE_PIXELS: usize = 480;
@@ -177,15 +177,7 @@ fn halo(painter: &Painter, at: Pos2, radius: f32, colour: Color32) {
     painter.add(Shape::mesh(mesh));
 }
 
-/// The scene over the floor. `size` is the size of type.
-pub fn scene(painter: &Painter, view: &View, scene: &Scene, size: f32) {
-    lines(painter, view, scene);
-    for item in &scene.items {
-        paint(painter, view, item, size);
-    }
-}
-
-fn lines(painter: &Painter, view: &View, scene: &Scene) {
+pub(super) fn lines(painter: &Painter, view: &View, scene: &Scene) {
     let stroke = Stroke::new(view.long(scene.court.line_width).max(2.0), faint(LINE, 0.5));
     let bright = Stroke::new(2.5, faint(LINE, 0.9));
     let lines = scene.lines.len();
@@ -218,7 +210,8 @@ fn lines(painter: &Painter, view: &View, scene: &Scene) {
     }
 }
 
-fn paint(painter: &Painter, view: &View, item: &Item, size: f32) {
+/// One item, but for words.
+pub(super) fn paint(painter: &Painter, view: &View, item: &Item, size: f32) {
     match item {
         Item::Light(_) => {}
         Item::Beam {
@@ -260,11 +253,7 @@ fn paint(painter: &Painter, view: &View, item: &Item, size: f32) {
                 TEACH,
             );
         }
-        Item::Defender {
-            number,
-            pos,
-            facing,
-        } => defender(painter, view, *number, *pos, *facing, size),
+        Item::Defender { pos, facing, .. } => defender(painter, view, *pos, *facing),
         Item::Attacker {
             number,
             pos,
@@ -273,7 +262,7 @@ fn paint(painter: &Painter, view: &View, item: &Item, size: f32) {
             let (at, radius) = (view.at(*pos), view.long(DISC));
             painter.circle_filled(at, radius + 2.0, faint(INK, 0.85));
             painter.circle_filled(at, radius, ATTACKER);
-            let font = FontId::proportional(radius * 1.25);
+            let font = FontId::proportional(radius * (1.3 + 0.4 * (size - 1.0).clamp(0.0, 0.8)));
             painter.text(at, Align2::CENTER_CENTER, number.to_string(), font, INK);
             if *has_ball {
                 let ring = Stroke::new(3.0, BALL);
@@ -282,11 +271,8 @@ fn paint(painter: &Painter, view: &View, item: &Item, size: f32) {
             }
         }
         Item::Ball { pos, height } => ball(painter, view, *pos, *height),
-        Item::Label { at, text: words } => {
-            let at = view.at(*at) + vec2(0.0, view.long(DISC) + 9.0);
-            let font = FontId::proportional(14.0 * size);
-            plate(painter, at, Align2::CENTER_TOP, words, font, TEXT);
-        }
+        // Words come last, where they hide nobody.
+        Item::Label { .. } => {}
     }
 }
 
@@ -320,7 +306,7 @@ fn cross(painter: &Painter, at: Pos2, half: f32, width: f32, colour: Color32) {
     }
 }
 
-fn defender(painter: &Painter, view: &View, number: u8, pos: Vec2, facing: Vec2, size: f32) {
+fn defender(painter: &Painter, view: &View, pos: Vec2, facing: Vec2) {
     let (at, half) = (view.at(pos), view.long(CROSS));
     let front = view.way(facing);
     let side = vec2(-front.y, front.x);
@@ -332,34 +318,19 @@ fn defender(painter: &Painter, view: &View, number: u8, pos: Vec2, facing: Vec2,
     cross(painter, at, half + 1.0, 8.0, faint(INK, 0.8));
     cross(painter, at, half, 4.0, DEFENDER);
     painter.line_segment(bar, Stroke::new(3.5, DEFENDER));
-    let font = FontId::proportional((half * 1.15).max(13.0 * size));
-    let back = at - front * (half * 2.0);
-    painter.circle_filled(back, half * 0.82, faint(INK, 0.72));
-    painter.text(
-        back,
-        Align2::CENTER_CENTER,
-        number.to_string(),
-        font,
-        DEFENDER,
-    );
+}
+
+/// The ball's own light, under everybody.
+pub(super) fn glow(painter: &Painter, ground: Pos2, view: &View) {
+    let (wide, near) = (Color32::from_rgb(54, 34, 10), Color32::from_rgb(70, 50, 22));
+    halo(painter, ground, view.long(2.6), wide);
+    halo(painter, ground, view.long(0.9), near);
 }
 
 fn ball(painter: &Painter, view: &View, pos: Vec2, height: f64) {
     let ground = view.at(pos);
     let up = (height as f32 - 1.0).max(0.0) * view.scale * 0.22;
     let at = ground - vec2(0.0, up);
-    halo(
-        painter,
-        ground,
-        view.long(2.6),
-        Color32::from_rgb(54, 34, 10),
-    );
-    halo(
-        painter,
-        ground,
-        view.long(0.9),
-        Color32::from_rgb(70, 50, 22),
-    );
     if up > 1.0 {
         painter.circle_filled(ground, 4.0, faint(INK, 0.5));
     }

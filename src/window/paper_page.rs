@@ -42,7 +42,7 @@ impl PaperPage {
     }
 
     /// Looks whether it is done; a sentence if it is.
-    pub fn pass(&mut self) -> Option<String> {
+    pub fn pass(&mut self) -> Option<Result<String, String>> {
         let (_, job) = self.job.as_mut()?;
         let outcome = match job.take() {
             Some(outcome) => outcome,
@@ -51,6 +51,7 @@ impl PaperPage {
         };
         self.job = None;
         let said = sentence(&outcome);
+        let said = if outcome.is_ok() { Ok(said) } else { Err(said) };
         self.outcome = Some(outcome);
         Some(said)
     }
@@ -80,6 +81,14 @@ fn usual(desk: &Desk) -> PathBuf {
     beside.unwrap_or(Path::new("")).join("paper")
 }
 
+/// Where the files go.
+fn folder(desk: &Desk) -> PathBuf {
+    match desk.paper.folder.trim() {
+        "" => usual(desk),
+        own => PathBuf::from(own),
+    }
+}
+
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
     ui.label(RichText::new("For players and assistants who install nothing.").color(QUIET));
@@ -92,6 +101,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             .desired_width(280.0);
         ui.add(field).labelled_by(label.id);
     });
+    let to = folder(desk);
+    let to = std::path::absolute(&to).unwrap_or(to);
+    let whole = format!("The files go to {}", to.display());
+    ui.label(RichText::new(clean::line(&whole)).color(QUIET).small());
     ui.horizontal(|ui| {
         ui.label("Paper");
         ui.radio_value(&mut desk.paper.letter, false, "A4");
@@ -231,11 +244,7 @@ fn seen(desk: &mut Desk) -> (Scene, String) {
 /// Starts to make the pieces.
 fn begin(desk: &mut Desk, pieces: Vec<Piece>) {
     let (scene, says) = seen(desk);
-    let written = desk.paper.folder.trim();
-    let to = match written {
-        "" => usual(desk),
-        own => PathBuf::from(own),
-    };
+    let to = folder(desk);
     // A phase needs some time before the end.
     let ends = desk.recording.end() - 0.5;
     let order = Order {

@@ -36,11 +36,26 @@ impl Page {
             Page::Defence => "Defence",
             Page::Squad => "Squads",
             Page::Figures => "Scrimmage",
-            Page::Why => "Why",
+            Page::Why => "Why it stalls",
             Page::StandRight => "Stand right",
             Page::Paper => "Paper",
             Page::Files => "Variations",
             Page::Keys => "Help",
+        }
+    }
+
+    /// What it is for, in a sentence.
+    pub fn about(self) -> &'static str {
+        match self {
+            Page::Offence => "Your rules: switch them, turn their numbers (O)",
+            Page::Defence => "Against whom you play (D)",
+            Page::Squad => "Who plays on either side (Q)",
+            Page::Figures => "Many possessions in figures (F)",
+            Page::Why => "Who shuts what, where it stalls, and what to try (Y)",
+            Page::StandRight => "A drill for defenders' eyes, and for cutters' (E)",
+            Page::Paper => "Practice sheet, cards and pictures to hand out (J)",
+            Page::Files => "Name, save, open (V)",
+            Page::Keys => "What is on the floor, and every key (H)",
         }
     }
 }
@@ -84,6 +99,8 @@ pub struct Settings {
     pub layers: Layers,
     /// Steps of the first hint that have been done; 3 is all.
     pub hint: u8,
+    /// Is the key to the picture shown over the controls?
+    pub key: bool,
     /// Files that were open lately, the last one first.
     pub recent: Vec<String>,
 }
@@ -96,6 +113,7 @@ impl Default for Settings {
             metric: None,
             layers: Layers::default(),
             hint: 0,
+            key: true,
             recent: Vec::new(),
         }
     }

@@ -3,9 +3,9 @@
 //! the tests of the pages.
 
 use bevy_egui::egui::{
-    Align, Align2, Color32, Context, EventFilter, FontFamily, FontId, Frame, Id, Key, Layout,
-    Margin, Rect, RichText, ScrollArea, Sense, Stroke, TextStyle, Ui, UiBuilder, Visuals,
-    WidgetInfo, WidgetType, pos2, vec2,
+    Align, Align2, Context, EventFilter, FontFamily, FontId, Id, Key, Layout, Rect, RichText,
+    ScrollArea, Sense, Stroke, TextStyle, Ui, UiBuilder, Visuals, WidgetInfo, WidgetType, pos2,
+    vec2,
 };
 
 use super::bench;
@@ -15,8 +15,8 @@ use super::palette::*;
 use super::settings::Page;
 use super::view::View;
 use super::{
-    defence_page, drill, drill_page, drill_read, figures, files, keys, moment, offence_page, paint,
-    paper_page, squad_page, why_page,
+    defence_page, drill, drill_page, drill_read, figures, files, hints, keys, level_choice, moment,
+    offence_page, paint, paper_page, squad_page, why_page, words_on_floor,
 };
 use crate::court::{Court, Side, Spot, SpotName, Vec2};
 use crate::offence::Place;
@@ -78,7 +78,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     let moves = desk.pass(seconds);
     let all = ui.max_rect();
     let size = desk.settings.type_size;
-    let bench_height = bench::HEIGHT + 24.0 * (size - 1.0).max(0.0);
+    let bench_height = bench::height(desk, all.width());
     let wide = (DRAWER * size.min(1.35)).min(all.width() * 0.6);
     let eased = desk.slide * desk.slide * (3.0 - 2.0 * desk.slide);
     let out = wide * eased;
@@ -93,7 +93,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     paint::floor(ui, desk, &view);
     let scene = moment::scene(desk);
     let painter = ui.painter_at(floor);
-    paint::scene(&painter, &view, &scene, size);
+    let mut words = clear;
+    words.set_bottom(floor.bottom() - 44.0 * size);
+    words_on_floor::scene(&painter, &view, &scene, size, words.shrink(6.0));
     hands(ui, desk, &view);
     if desk.aligning {
         alignment(ui, desk, &view);
@@ -124,7 +126,8 @@ fn handles(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
     );
     for page in Page::ALL {
         let on = desk.page == Some(page);
-        if bench::word(&mut column, page.word(), on, "").clicked() {
+        if bench::word(&mut column, page.word(), on, page.about()).clicked() {
+            desk.hush();
             desk.page = if on { None } else { Some(page) };
         }
     }
@@ -153,7 +156,7 @@ fn drawer(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
                 .color(ATTACKER),
         );
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if bench::word(ui, "push in", false, "Drawer in (escape)").clicked() {
+            if bench::word(ui, "close", false, "Drawer in (escape)").clicked() {
                 desk.page = None;
             }
         });
@@ -378,13 +381,16 @@ fn next_spot(court: Court, from: Spot, way: Vec2) -> Option<Spot> {
 }
 
 /// What is being told, at the lower left, and over it what has just been done.
-fn caption(ui: &Ui, desk: &Desk, floor: Rect) {
+fn caption(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
     let size = desk.settings.type_size;
     let painter = ui.painter_at(floor);
     let wide = (floor.width() - HANDLES - 40.0).clamp(200.0, 640.0);
     let mut lines: Vec<(String, f32, _)> = Vec::new();
-    if let Some((said, _)) = &desk.said {
-        lines.push((said.clone(), 17.0, BALL));
+    if let Some(said) = &desk.said {
+        lines.push((said.text.clone(), 17.0, BALL));
+    }
+    if let Some(now) = moment::now(desk) {
+        lines.push((now, 18.0, ATTACKER));
     }
     for (i, line) in desk
         .recording
@@ -412,6 +418,16 @@ fn caption(ui: &Ui, desk: &Desk, floor: Rect) {
         painter.galley(at, galley, colour);
         bottom = at.y - 9.0;
     }
+    if desk.said.as_ref().is_some_and(|s| s.left.is_none()) {
+        let place = Rect::from_min_size(
+            pos2(floor.left() + 10.0, bottom - 34.0 * size),
+            vec2(wide, 32.0 * size),
+        );
+        let mut row = ui.new_child(UiBuilder::new().max_rect(place));
+        if bench::word(&mut row, "I have read it", false, "Dismiss (escape)").clicked() {
+            desk.said = None;
+        }
+    }
 }
 
 /// At the upper left: the first hint, and what was done by hand with the way back.
@@ -420,7 +436,7 @@ fn upper_left(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
     let place = Rect::from_min_size(
         floor.min + vec2(12.0, 10.0),
         vec2(
-            (250.0 * size).min(floor.width() * 0.4),
+            (250.0 * size).min(floor.width() * 0.34),
             floor.height() * 0.6,
         ),
     );
@@ -429,39 +445,15 @@ fn upper_left(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
             .max_rect(place)
             .layout(Layout::top_down(Align::Min)),
     );
-    hint(&mut column, desk);
+    level_choice::show(&mut column, desk);
+    hints::show(&mut column, desk);
     by_hand(&mut column, desk);
-}
-
-/// Words on a plate of one colour.
-fn note(ui: &mut Ui, text: &str, fill: Color32) {
-    Frame::new()
-        .fill(fill)
-        .corner_radius(6.0)
-        .inner_margin(Margin::symmetric(10, 6))
-        .show(ui, |ui| ui.label(RichText::new(text).color(INK)));
-}
-
-/// Three steps for whoever opens the window for the first time.
-fn hint(ui: &mut Ui, desk: &mut Desk) {
-    const STEPS: [&str; 3] = [
-        "1 of 3   Bright: a pass gets there first. Dark: a defender does. Press space: the floor freezes at a decision.",
-        "2 of 3   Drag a defender and watch the light move. Then press space: it goes on from there.",
-        "3 of 3   Open Offence, switch a rule off: it is played again at once.",
-    ];
-    let Some(step) = STEPS.get(usize::from(desk.settings.hint)) else {
-        return;
-    };
-    note(ui, step, BALL);
-    if bench::word(ui, "skip the hints", false, "").clicked() {
-        desk.settings.hint = 3;
-    }
 }
 
 /// What was done by hand, and the way back.
 fn by_hand(ui: &mut Ui, desk: &mut Desk) {
     if let Some(words) = desk.put_words() {
-        note(ui, &words, TEACH);
+        hints::note(ui, &words, TEACH);
         let hint = "The possession as the seed has it, nobody moved (X)";
         let back = bench::word(ui, "back to the possession itself", false, hint);
         desk.mark("itself", &back);

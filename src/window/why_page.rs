@@ -8,13 +8,19 @@ use bevy_egui::egui::{RichText, Ui};
 use super::desk::Desk;
 use super::drill;
 use super::jobs::{self, Job};
+use super::moment;
 use super::offence_page::heading;
 use super::palette::*;
+use super::trial::{self, Suggestion, suggestions};
+use super::variation::Edit;
 use crate::possession::LookNow;
 use crate::report::why::{In, bare};
 use crate::why::summary::{Light, Story};
 use crate::why::{Rival, Summary, rivals};
 
+/// What a stall is.
+pub const STALL: &str =
+    "A stall: the man with the ball has nobody open, no drive and no shot, for 0.8 s or longer.";
 /// Possessions that are looked into.
 const POSSESSIONS: u64 = 300;
 /// Lines of each kind that are shown.
@@ -25,7 +31,9 @@ const MOST: usize = 8;
 pub struct WhyPage {
     summary: Option<Summary>,
     job: Option<Job<Summary>>,
-    stale: bool,
+    /// What was looked into, and what could be tried with it.
+    of: Option<Edit>,
+    suggestions: Vec<Suggestion>,
 }
 
 impl WhyPage {
@@ -33,14 +41,24 @@ impl WhyPage {
         self.job.is_some()
     }
 
-    /// Something was changed.
-    pub fn out_of_date(&mut self) {
-        self.stale = true;
+    /// Is it about what is on the desk?
+    fn fresh(&self, now: &Edit) -> bool {
+        // What it is called and what is written for the practice play no part.
+        self.of.as_ref().is_some_and(|of| {
+            let same = Edit {
+                name: now.name.clone(),
+                practice: now.practice.clone(),
+                ..of.clone()
+            };
+            same == *now
+        })
     }
 
     pub fn pass(&mut self) {
         let Some(job) = &mut self.job else { return };
         if let Some(summary) = job.take() {
+            let of = self.of.as_ref();
+            self.suggestions = of.map_or_else(Vec::new, |of| suggestions(of, &summary));
             self.summary = Some(summary);
             self.job = None;
         } else if job.is_over() {
@@ -59,19 +77,22 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     heading(ui, "At this moment");
     now(ui, desk);
     heading(ui, "Over many possessions");
+    let fresh = desk.why.fresh(desk.edit());
     ui.horizontal(|ui| {
         let text = if desk.why.summary.is_some() {
             "Look again"
         } else {
             "Look into it"
         };
-        if ui.button(text).clicked() {
+        let look = ui.button(text);
+        desk.mark("look", &look);
+        if look.clicked() {
             desk.why.job = Some(jobs::why(Arc::clone(&desk.recording.scenario), POSSESSIONS));
-            desk.why.stale = false;
+            desk.why.of = Some(desk.edit().clone());
         }
         if let Some(job) = &desk.why.job {
             ui.label(format!("looking … {:.0} %", job.share() * 100.0));
-        } else if desk.why.summary.is_some() && desk.why.stale {
+        } else if desk.why.summary.is_some() && !fresh {
             ui.label(RichText::new("before the last change").color(WARN));
         }
     });
@@ -82,8 +103,17 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         ui.label(RichText::new(text).color(QUIET));
         return;
     };
+    heading(ui, "Something to try");
+    let free = fresh && desk.why.job.is_none();
+    let tries = if free {
+        desk.why.suggestions.clone()
+    } else {
+        Vec::new()
+    };
+    trial::show(ui, desk, &tries);
     let mut wanted = None;
-    heading(ui, "It stalls");
+    heading(ui, "Where it stalls");
+    ui.label(RichText::new(STALL).color(QUIET).small());
     for story in summary.stalls.stories.iter().take(MOST) {
         stall(ui, story, desk, &mut wanted);
     }
@@ -95,7 +125,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     closers(ui, &summary, desk, &mut wanted);
     if let Some((seed, time)) = wanted.filter(|_| !drill::holds(desk)) {
         desk.show_at(seed, time);
-        desk.say(format!("Seed {seed} at {time:.1} s."));
+        desk.say_here(format!("Possession {seed} at {time:.1} s."));
     }
 }
 
@@ -112,12 +142,15 @@ fn now(ui: &mut Ui, desk: &mut Desk) {
         if let Some(to) = look.to {
             text += &format!(" to {to}");
         }
-        let percent = (look.openness * 100.0).round();
         let state = match (look.open, look.closer) {
-            (true, _) if look.allowed => format!("open, {percent} %"),
-            (true, _) => format!("open, {percent} %, and no rule takes it"),
-            (false, Some(c)) => format!("shut by X{}, {}", c.defender, c.duty.word()),
-            (false, None) => "not worth it".to_string(),
+            (false, Some(c)) if look.allowed => {
+                format!("shut by X{}, {}", c.defender, c.duty.word())
+            }
+            (false, Some(c)) => {
+                let (x, duty) = (c.defender, c.duty.word());
+                format!("shut by X{x}, {duty}; and {}", moment::NEVER)
+            }
+            _ => moment::state(&look),
         };
         let colour = if look.open { BALL } else { TEXT };
         ui.horizontal_wrapped(|ui| {
@@ -125,6 +158,11 @@ fn now(ui: &mut Ui, desk: &mut Desk) {
             ui.label(state);
         });
     }
+    ui.label(
+        RichText::new("Open, 84 %: of a hundred such passes 84 get there.")
+            .color(QUIET)
+            .small(),
+    );
 }
 
 fn said(e: &Option<crate::stats::Estimate>, unit: In, desk: &Desk) -> String {

@@ -1,0 +1,185 @@
+//! The key to the picture: what light, signs and the strip mean, always in sight between the strip
+//! and its controls; the same words on a mark when the pointer is on it.
+
+use bevy_egui::egui::{Color32, Pos2, Rect, RichText, Sense, Stroke, Ui, vec2};
+
+use super::bench::{lit, mark};
+use super::desk::Desk;
+use super::palette::*;
+use crate::offence::{CutLane, LookKind};
+use crate::possession::{Entry, Finish, What};
+
+/// Shows the key in rows; returns how high they are.
+pub fn show(ui: &mut Ui) -> f32 {
+    let shown = ui.vertical(|ui| {
+        ui.spacing_mut().item_spacing = vec2(7.0, 1.0);
+        ui.spacing_mut().interact_size.y = 0.0;
+        ui.horizontal_wrapped(|ui| {
+            head(ui, "Floor:");
+            sign(ui, "light: a pass gets there first", |p, r| {
+                p.rect_filled(r, 2.0, wood(1.0));
+            });
+            sign(ui, "dark: a defender does", |p, r| {
+                let edge = Stroke::new(1.0, QUIET);
+                p.rect_filled(r, 2.0, wood(0.0));
+                p.rect_stroke(r, 2.0, edge, bevy_egui::egui::StrokeKind::Inside);
+            });
+            sign(ui, "dotted thread: who shuts that pass or drive", |p, r| {
+                let knot = Rect::from_center_size(r.right_center(), vec2(7.0, 7.0));
+                let y = r.center().y;
+                for k in 0..3 {
+                    let x = r.left() + 5.0 * k as f32;
+                    let dot = [Pos2::new(x, y), Pos2::new(x + 3.0, y)];
+                    p.line_segment(dot, Stroke::new(1.6, THREAD));
+                }
+                p.rect_filled(knot, 1.0, THREAD);
+            });
+            sign(ui, "arrow: a run", |p, r| {
+                p.arrow(
+                    r.left_center(),
+                    r.size() * vec2(1.0, 0.0),
+                    Stroke::new(1.8, ATTACKER),
+                );
+            });
+            sign(ui, "ring: the man with the ball", |p, r| {
+                p.circle_stroke(r.center(), 6.0, Stroke::new(2.0, BALL));
+            });
+        });
+        ui.horizontal_wrapped(|ui| {
+            head(ui, "Strip, start to end:");
+            for (glow, words) in [
+                (1.0, "a good look is open"),
+                (0.3, "only a pass is"),
+                (0.0, "nothing is"),
+            ] {
+                sign(ui, words, |p, r| {
+                    p.rect_filled(r, 2.0, lit(glow));
+                    p.rect_stroke(
+                        r,
+                        2.0,
+                        Stroke::new(1.0, QUIET),
+                        bevy_egui::egui::StrokeKind::Inside,
+                    );
+                });
+            }
+            sign(ui, "stall", |p, r| {
+                let y = r.center().y;
+                p.hline(r.x_range(), y, Stroke::new(3.0, DEFENDER));
+            });
+            for (what, words) in samples() {
+                sign(ui, words, |p, r| mark(p, r.center(), &what));
+            }
+        });
+    });
+    shown.response.rect.height()
+}
+
+/// One of each kind that has a mark, with its word.
+fn samples() -> [(What, &'static str); 5] {
+    use crate::court::{Side, Spot, SpotName};
+    let from = Spot::new(SpotName::Wing, Side::Left);
+    [
+        (
+            What::Passes {
+                from: 1,
+                to: 2,
+                kind: crate::ball::PassKind::Chest,
+                look: LookKind::NextPass,
+                openness: 1.0,
+                length: 5.0,
+            },
+            "pass",
+        ),
+        (
+            What::Cuts {
+                who: 1,
+                from,
+                lane: CutLane::BallSide,
+            },
+            "cut",
+        ),
+        (What::Drives { who: 1, from }, "drive"),
+        (
+            What::Shoots {
+                who: 1,
+                distance: 1.0,
+                room: 1.0,
+                chance: 0.5,
+                finish: Finish::Drive,
+            },
+            "shot",
+        ),
+        (
+            What::Tips {
+                defender: 1,
+                from: 1,
+                to: 2,
+            },
+            "defender stops it",
+        ),
+    ]
+}
+
+fn head(ui: &mut Ui, text: &str) {
+    ui.label(RichText::new(text).color(BALL).small());
+}
+
+fn sign(ui: &mut Ui, words: &str, draw: impl FnOnce(&bevy_egui::egui::Painter, Rect)) {
+    let high = ui.text_style_height(&bevy_egui::egui::TextStyle::Small);
+    let (rect, _) = ui.allocate_exact_size(vec2(16.0, high), Sense::hover());
+    draw(ui.painter(), rect.shrink2(vec2(0.0, high * 0.15)));
+    ui.label(RichText::new(words).color(TEXT).small());
+    ui.add_space(6.0);
+}
+
+fn wood(light: f32) -> Color32 {
+    let tint = super::light::tint(light);
+    let c = |i: usize, t: u8| (WOOD[i] * f32::from(t) / 255.0) as u8;
+    Color32::from_rgb(c(0, tint.r()), c(1, tint.g()), c(2, tint.b()))
+}
+
+/// What lies on the strip at a time, in words: the light there, and the mark nearest to it.
+pub fn words_at(desk: &Desk, time: f64, near: f64) -> String {
+    let recording = &desk.recording;
+    let glow = recording
+        .moment_before(time)
+        .filter(|i| time - recording.possession.moments[*i].time < 0.25)
+        .map(|i| recording.glow[i]);
+    let light = match glow {
+        None => "the ball is in the air",
+        Some(g) if g <= 0.0 => "nothing is open",
+        Some(g) if g < 0.5 => "only a pass that moves the ball is open",
+        Some(_) => "a look worth taking is open",
+    };
+    let mut text = format!("{time:.1} s: {light}");
+    let stall = recording
+        .stalls
+        .iter()
+        .find(|s| s.from <= time && time <= s.to);
+    if let Some(s) = stall {
+        text += &format!("\nstall of {:.1} s: nobody is open", s.to - s.from);
+    }
+    let entries = recording.possession.timeline.iter();
+    let marks = entries.filter_map(|e| Some((e.time, name(e)?)));
+    let gap = |t: f64| (t - time).abs();
+    let mark = marks
+        .filter(|(t, _)| gap(*t) < near)
+        .min_by(|a, b| gap(a.0).total_cmp(&gap(b.0)));
+    if let Some((at, name)) = mark {
+        text += &format!("\n{at:.1} s: {name}");
+    }
+    text
+}
+
+/// What a mark over the strip stands for; `None` for what has no mark.
+fn name(entry: &Entry) -> Option<String> {
+    Some(match entry.what {
+        What::Passes { from, to, look, .. } => format!("{from} passes to {to} ({})", look.word()),
+        What::Drives { who, .. } => format!("{who} drives"),
+        What::Cuts { who, .. } => format!("{who} cuts"),
+        What::Shoots { who, .. } => format!("{who} shoots"),
+        What::Tips { defender, .. } => format!("X{defender} gets a hand to the pass"),
+        What::Stopped { who, by, .. } => format!("X{by} stops the drive of {who}"),
+        _ => return None,
+    })
+}

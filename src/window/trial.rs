@@ -1,0 +1,365 @@
+//! A change that the why page suggests, tried: it is put on the desk as a new variation, and what it
+//! brought is measured against what was there before, both played from the same seeds.
+
+use std::path::PathBuf;
+use std::sync::atomic::Ordering;
+
+use bevy_egui::egui::{RichText, Ui};
+
+use super::desk::Desk;
+use super::jobs::Job;
+use super::palette::*;
+use super::variation::{Edit, allow};
+use crate::contest::compare::Verdict;
+use crate::contest::{Contest, Contrast, Difference, Variation, Yardstick, yardsticks};
+use crate::defence::Duty;
+use crate::offence::LookKind;
+use crate::offence::tweak::Tweak;
+use crate::report::contest_words as words;
+use crate::scenario::read_tweak;
+use crate::scenario::shipped::{self, Kind};
+use crate::why::Summary;
+
+/// Possessions of each variation: a first look, then enough to tell more.
+const STEPS: [u64; 2] = [200, 1000];
+
+/// The figures told, with a coach's words.
+const TOLD: [(&str, &str); 4] = [
+    ("points", "Points per possession"),
+    ("promised_points", "Points that the shots promise"),
+    ("stall_time", "Seconds stalled per possession"),
+    ("turnovers", "Lost without a shot"),
+];
+
+type Differences = Vec<Difference>;
+
+/// A change under trial.
+pub struct Trial {
+    pub name: String,
+    base: Edit,
+    changed: Edit,
+    /// The file that the base was saved in: the new variation has none yet.
+    file: Option<PathBuf>,
+    job: Option<Job<Differences>>,
+    found: Option<(u64, Differences)>,
+}
+
+/// A change that could be tried.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Suggestion {
+    pub name: String,
+    /// Why just this.
+    pub because: String,
+    pub edit: Edit,
+}
+
+impl Trial {
+    pub fn busy(&self) -> bool {
+        self.job.is_some()
+    }
+
+    /// Possessions of each side, and the difference of a figure by its name.
+    pub fn difference(&self, name: &str) -> Option<(u64, &Difference)> {
+        let (n, found) = self.found.as_ref()?;
+        let list = yardsticks();
+        let found = found.iter().find(|d| list[d.yardstick].name == name)?;
+        Some((*n, found))
+    }
+
+    fn begin(&mut self, possessions: u64) {
+        let (Some(base), Some(changed)) = (self.base.scenario(), self.changed.scenario()) else {
+            return;
+        };
+        self.job = Some(Job::start("trial", 2 * possessions, move |stop, done| {
+            let both = [
+                Variation::new("before", base),
+                Variation::new("with it", changed),
+            ];
+            let contest = Contest {
+                first_seed: 1,
+                possessions,
+                threads: 1,
+            };
+            let contrast = [Contrast {
+                base: 0,
+                changed: 1,
+            }];
+            let count = |n: u64| {
+                done.fetch_max(n, Ordering::Relaxed);
+            };
+            let found = contest.run(&both, &contrast, &count, stop).ok()?;
+            (!found.interrupted).then(|| found.differences().into_iter().next().unwrap_or_default())
+        }));
+    }
+}
+
+impl Desk {
+    /// Puts a suggested change on the desk as a new variation and measures what it brings.
+    pub fn try_out(&mut self, suggestion: &Suggestion) {
+        let base = self.edit().clone();
+        let mut edit = suggestion.edit.clone();
+        edit.name = format!("{}, tried: {}", base.name, suggestion.name);
+        edit.practice = base.practice.clone();
+        let file = self.file.clone();
+        self.change(edit, &format!("try {}", suggestion.name));
+        if *self.edit() == base {
+            return;
+        }
+        // A new variation: saving it asks for a name, and leaves the old file alone.
+        self.file = None;
+        let mut trial = Trial {
+            name: suggestion.name.clone(),
+            base,
+            changed: self.edit().clone(),
+            file,
+            job: None,
+            found: None,
+        };
+        trial.begin(STEPS[0]);
+        self.trial = Some(trial);
+        self.trial_changed();
+        self.figures.run(&self.variation);
+        self.say(format!(
+            "On the desk: {}. Undo takes it back.",
+            suggestion.name
+        ));
+    }
+
+    /// The desk has changed: back at the base, its file is its own again.
+    pub(super) fn trial_changed(&mut self) {
+        let Some(trial) = &self.trial else { return };
+        if *self.variation.now() == trial.base {
+            self.file.clone_from(&trial.file);
+        } else if *self.variation.now() == trial.changed {
+            self.file = None;
+        }
+        let on = *self.variation.now() == trial.changed;
+        self.figures.against = on.then(|| trial.base.clone());
+    }
+
+    pub(super) fn trial_pass(&mut self) {
+        let Some(trial) = &mut self.trial else { return };
+        let Some(job) = &mut trial.job else { return };
+        let played = job.of / 2;
+        if let Some(found) = job.take() {
+            trial.found = Some((played, found));
+            trial.job = None;
+            if let Some(more) = STEPS.into_iter().find(|n| *n > played) {
+                trial.begin(more);
+            }
+        } else if job.is_over() {
+            trial.job = None;
+        }
+    }
+}
+
+/// The shipped tweak of that word, put into an edit, if it fits.
+fn with_tweak(edit: &Edit, word: &str) -> Option<(String, Edit)> {
+    let file = shipped::find(Kind::Tweak, word)?;
+    let tweak: Tweak = read_tweak(file.text, file.word).ok()?.value;
+    let offence = tweak.apply(&edit.offence).ok()?;
+    let edit = Edit {
+        offence,
+        ..edit.clone()
+    };
+    edit.sound().then_some((tweak.name, edit))
+}
+
+/// What could be tried, from what was seen: for the light that is left unused, for the commonest
+/// closer, and for the rule after which it stalls most. None of it is known to help.
+pub fn suggestions(edit: &Edit, summary: &Summary) -> Vec<Suggestion> {
+    let mut list: Vec<Suggestion> = Vec::new();
+    let mut put = |name: String, because: String, edit: Edit| {
+        if list.iter().all(|s| s.name != name) {
+            list.push(Suggestion {
+                name,
+                because,
+                edit,
+            });
+        }
+    };
+    if let Some(light) = summary.unused.first() {
+        let because = format!("{} is open and your rules never take it", light.words());
+        let tweaks = light.tweaks.iter();
+        let found = tweaks.filter_map(|word| with_tweak(edit, word)).next();
+        match found {
+            Some((name, edit)) => put(name, because, edit),
+            None => {
+                let mut with = edit.clone();
+                allow(&mut with.offence, light.look, true);
+                put(
+                    format!("let him take the {}", light.look.word()),
+                    because,
+                    with,
+                );
+            }
+        }
+    }
+    let commonest = summary
+        .looks
+        .iter()
+        .filter_map(|l| {
+            let closer = l.closers.first()?;
+            let weight = l.seen?.value * l.shut?.value * closer.share?.value;
+            Some((weight, l.site.kind, closer.seat))
+        })
+        .max_by(|a, b| a.0.total_cmp(&b.0));
+    if let Some((_, look, seat)) = commonest {
+        let because = format!("the {} is shut most by {}", look.word(), seat.who());
+        let found = against(seat.duty, look)
+            .iter()
+            .find_map(|word| with_tweak(edit, word));
+        if let Some((name, edit)) = found {
+            put(name, because, edit);
+        }
+    }
+    if let Some(rule) = summary.stalls.stories.iter().find_map(|s| s.rule.clone())
+        && !edit.off.contains(&rule)
+    {
+        let mut without = edit.clone();
+        without.off.insert(rule.clone());
+        if without.sound() {
+            let because = "it stalls most after that rule".to_string();
+            put(format!("switch off “{rule}”"), because, without);
+        }
+    }
+    list
+}
+
+/// Shipped tweaks that move or use such a closer, by common practice (their notes say how).
+fn against(duty: Duty, look: LookKind) -> &'static [&'static str] {
+    match duty {
+        Duty::Denying | Duty::Gap => &["dribble_at_backdoor", "screen_away"],
+        Duty::HelpLine => &["weak_side_exchange", "skip_pass"],
+        Duty::LowHelp | Duty::Rotating => &["weak_side_corner_drift", "high_post_flash"],
+        Duty::Post => &["high_post_flash"],
+        _ if look == LookKind::Drive => &["weak_side_corner_drift", "screen_away"],
+        _ => &["screen_away", "high_post_flash"],
+    }
+}
+
+/// Shows the suggestions and what came of the one that was tried.
+pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) {
+    let mut wanted = None;
+    for (i, suggestion) in tries.iter().enumerate() {
+        let button = ui.button(format!("Try it: {}", suggestion.name));
+        if i == 0 {
+            desk.mark("try", &button);
+        }
+        if button
+                .on_hover_text("Makes a new variation with this change and plays both from the same seeds. Undo takes it back.")
+                .clicked()
+            {
+                wanted = Some(suggestion.clone());
+            }
+        let because = format!("Because {}.", suggestion.because);
+        ui.label(RichText::new(because).color(QUIET).small());
+        ui.add_space(3.0);
+    }
+    if let Some(suggestion) = wanted {
+        desk.try_out(&suggestion);
+    }
+    outcome(ui, desk);
+}
+
+/// What the change under trial has brought so far.
+fn outcome(ui: &mut Ui, desk: &mut Desk) {
+    let Some(trial) = &desk.trial else { return };
+    let on = *desk.edit() == trial.changed;
+    ui.add_space(4.0);
+    ui.label(
+        RichText::new(format!("Tried: {}", trial.name))
+            .color(BALL)
+            .strong(),
+    );
+    if let Some(job) = &trial.job {
+        ui.label(format!(
+            "playing both, {} possessions each, same seeds … {:.0} %",
+            job.of / 2,
+            job.share() * 100.0
+        ));
+    }
+    if let Some((n, _)) = &trial.found {
+        let text = format!(
+            "{n} possessions each, same seeds: before → with it, and the difference with its 95 % interval."
+        );
+        ui.label(RichText::new(text).color(QUIET).small());
+    }
+    let list = yardsticks();
+    for (name, said) in TOLD {
+        if let Some((_, d)) = trial.difference(name) {
+            line(ui, &list[d.yardstick], d, said, desk);
+        }
+    }
+    if trial.found.is_some() {
+        ui.label(
+            RichText::new("“Not told apart”: the difference may be luck, and the change may as well harm. “Perhaps”: more than luck alone mostly brings, but one of several figures. “Surely”: too large for luck.")
+                .color(QUIET)
+                .small(),
+        );
+    }
+    if on {
+        let back = ui.button("Take it back");
+        if back.clicked() {
+            desk.undo();
+        }
+    } else {
+        ui.label(
+            RichText::new("It is not on the desk now.")
+                .color(QUIET)
+                .small(),
+        );
+    }
+}
+
+fn line(ui: &mut Ui, y: &Yardstick, d: &Difference, said: &str, desk: &Desk) {
+    let units = desk.units();
+    let plain = |v: f64| words::plain(y.unit, v, units);
+    ui.label(format!(
+        "{said}: {} → {}",
+        plain(d.found.a),
+        plain(d.found.b)
+    ));
+    let sure = match d.verdict {
+        Verdict::Sure | Verdict::Perhaps => BALL,
+        _ => QUIET,
+    };
+    let text = format!(
+        "{}: {}",
+        words::difference(y, d, units),
+        words::verdict(d.verdict)
+    );
+    ui.label(RichText::new(text).color(sure).small());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::store;
+    use super::*;
+    use crate::scenario::Scenario;
+    use crate::why::{Why, rivals};
+    use std::sync::atomic::AtomicBool;
+
+    #[test]
+    fn for_the_unused_skip_the_skip_tweak_is_suggested_and_every_suggestion_changes_what_is_played()
+    {
+        let scenario = Scenario::demo();
+        let plan = Why {
+            first_seed: 1,
+            possessions: 60,
+            threads: 1,
+        };
+        let stop = AtomicBool::new(false);
+        let sheets = plan.sheets(&scenario, &|_| (), &stop).expect("sheets");
+        let summary = Summary::of(&sheets, 60, &scenario.offence, &rivals(&scenario));
+        let edit = store::demo();
+        let list = suggestions(&edit, &summary);
+        assert!(list.len() >= 2, "{list:?}");
+        assert!(list.iter().any(|s| s.name == "Skip pass"));
+        for s in &list {
+            assert!(s.edit.sound(), "{}", s.name);
+            let played = |e: &Edit| e.scenario().expect("a scenario").offence;
+            assert_ne!(played(&s.edit), played(&edit), "{}", s.name);
+        }
+    }
+}
