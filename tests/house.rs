@@ -174,7 +174,10 @@ fn no_source_file_grows_too_long() {
         .filter(|(_, text)| text.lines().count() > LONGEST)
         .map(|(file, _)| file)
         .collect();
-    assert!(long.is_empty(), "files of more than {LONGEST} lines: {long:?}");
+    assert!(
+        long.is_empty(),
+        "files of more than {LONGEST} lines: {long:?}"
+    );
 }
 
 #[test]
