@@ -20,6 +20,9 @@ use super::sight::{holder_spot, spot_of};
 const KEEPS_IT: f64 = 0.4;
 const LOOKS_AGAIN: f64 = 0.2;
 
+/// A post farther than this from his place when the ball reaches him is fed somewhere else, metres (ours).
+const NOT_YET_THERE: f64 = 1.5;
+
 /// A lead pass to a runner misses by this much more (ours, no source).
 const ON_THE_RUN: f64 = 1.9;
 
@@ -374,7 +377,15 @@ fn throw(
     let to_spot = if going.goal.is_some() {
         Spot::new(SpotName::Rim, None)
     } else {
-        spot_of(play, old, to)
+        let claimed = spot_of(play, old, to);
+        // A post on his way is where he will catch it.
+        let comes = look == LookKind::Post
+            && (play.cast.court.spot(claimed) - aimed).norm() > NOT_YET_THERE;
+        if comes {
+            play.cast.court.nearest_spot(aimed)
+        } else {
+            claimed
+        }
     };
     book.write(
         clock,

@@ -391,7 +391,12 @@ fn reserve(ball: &Ball, jobs: &mut [&mut Job; 5], who: usize, places: &[Option<S
 
 /// Two on one place: he who has just been told to go there has it; the other (unless he has the
 /// ball, or it is on its way to him) takes the first place of `keep_filled` that nobody holds.
-fn no_two_on_one_place(play: &Play, ball: &Ball, jobs: &mut [&mut Job; 5], keeper: Option<usize>) {
+pub(super) fn no_two_on_one_place(
+    play: &Play,
+    ball: &Ball,
+    jobs: &mut [&mut Job; 5],
+    keeper: Option<usize>,
+) {
     for a in 0..5 {
         for b in a + 1..5 {
             let Some(place) = jobs[a].place else { continue };

@@ -22,8 +22,12 @@ const FOR_HIM: f64 = 4.5;
 const FOR_NOBODY: f64 = 1.2;
 /// Who cuts off a screen passes the screener's middle at this distance, metres: shoulder to shoulder.
 const SHOULDER: f64 = 0.75;
-/// A screener who stands less than this to one side of the defender, metres, is passed on the ball side (ours).
+/// Of two ways that differ by less than this, metres, he takes the one on the ball side (ours).
 const STRAIGHT: f64 = 0.25;
+/// A way past the screener on which the defender stands, nearer than this, counts as longer by so much,
+/// metres (ours).
+const FREE_OF_HIM: f64 = 0.7;
+const DETOUR: f64 = 1.5;
 
 fn unit(v: Vec2) -> Vec2 {
     v / v.norm().max(1e-6)
@@ -53,20 +57,33 @@ pub fn waits(comes: bool) -> u32 {
     ticks(if comes { FOR_HIM } else { FOR_NOBODY })
 }
 
-/// The line of a cut off a screen: past the shoulder of the screener on the side on which he stands of the
-/// defender; past the ball side of one who stands straight before him or behind. A place to go by, and where
-/// the cut ends, metres.
+/// The line of a cut off a screen: past that shoulder of the screener which is the shorter way to the rim and
+/// free of the defender. A place to go by, and where the cut ends, metres.
 pub fn line_off(old: &Old, ball: &Ball, who: usize, screener: usize) -> (Option<Vec2>, Vec2) {
     let pos = old.scene.pos[who];
     let (_, goal) = cut_line(old, ball, who, CutLane::BallSide);
     let to_rim = unit(-pos);
     let across = Vec2::new(-to_rim.y, to_rim.x);
     let at = old.scene.pos[screener];
-    let beside = (at - guard_of(old, who)).dot(&across);
-    let hand = if beside.abs() > STRAIGHT {
-        beside
-    } else {
-        (ball.pos - pos).dot(&across)
+    let guard = guard_of(old, who);
+    let ball_hand = (ball.pos - pos).dot(&across);
+    let by = |hand: f64| at + across * (SHOULDER * hand);
+    let way = |hand: f64| {
+        let around = by(hand);
+        let blocked = if (around - guard).norm() < FREE_OF_HIM {
+            DETOUR
+        } else {
+            0.0
+        };
+        (around - pos).norm() + (goal - around).norm() + blocked
     };
-    (Some(at + across * (SHOULDER * hand.signum())), goal)
+    let (left, right) = (way(1.0), way(-1.0));
+    let hand = if (left - right).abs() < STRAIGHT {
+        ball_hand.signum()
+    } else if left < right {
+        1.0
+    } else {
+        -1.0
+    };
+    (Some(by(hand)), goal)
 }

@@ -6,10 +6,11 @@ use crate::ball::PassKind;
 use crate::court::{Side, Spot, SpotName, Vec2};
 use crate::looks::Scene;
 use crate::offence::Movement;
-use crate::possession::What;
+use crate::possession::{Ballwork, What};
 
 use super::parts::*;
-use super::rules::{Involved, fill_exactly, find, first_free};
+use super::rules::{Involved, fill_exactly, find, first_free, no_two_on_one_place};
+use super::sight::holder_spot;
 use super::steer::{crowded, lane_side};
 
 /// Farther from his place than this a player with nothing to do goes back to it, metres.
@@ -36,6 +37,9 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         return;
     };
     let holder = ball.hold().map(|h| h.by);
+    if let Some(hold) = ball.hold() {
+        he_holds_where_he_is(play, ball, old, hold, &mut jobs);
+    }
     for who in 0..5 {
         if Some(who) == holder
             || matches!(
@@ -94,6 +98,31 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         job.own = side.or(job.own);
     }
 }
+
+/// Who has caught the ball outside, far from the place to which he was on his way, holds the place where he
+/// is, so that a team-mate fills the other one.
+fn he_holds_where_he_is(
+    play: &Play,
+    ball: &Ball,
+    old: &Old,
+    hold: &Hold,
+    jobs: &mut [&mut Job; 5],
+) {
+    let pos = old.scene.pos[hold.by];
+    let stays = hold.work == Ballwork::Holding && hold.at_mate.is_none();
+    let Some(claimed) = jobs[hold.by].place.filter(|_| stays) else {
+        return;
+    };
+    let here = holder_spot(play, old, hold.by);
+    let outside = |spot: Spot| spot.name.is_perimeter();
+    if here != claimed && outside(here) && outside(claimed) && pos.norm() > FAR_OUT {
+        jobs[hold.by].place = Some(here);
+        no_two_on_one_place(play, ball, jobs, Some(hold.by));
+    }
+}
+
+/// Farther from the rim than this is outside, metres (ours).
+const FAR_OUT: f64 = 4.5;
 
 #[allow(clippy::too_many_arguments)]
 fn take_up(

@@ -23,6 +23,8 @@ const WORTH_TELLING: f64 = 1.0;
 /// What happens within this time, seconds, is told in one breath: players start on a rule a tick
 /// or two after the pass that it answers.
 const ONE_BREATH: f64 = 0.13;
+/// Said of a team-mate who catches what was meant for another.
+const GETS_IT: &str = " gets it";
 /// A decision belongs to the deed that follows it within this time, seconds: two decision
 /// instants.
 const JUST_BEFORE: f64 = 0.41;
@@ -101,7 +103,12 @@ impl Teller<'_> {
                 continue;
             };
             match clauses.iter_mut().find(|c| c.0 == who && !who.is_empty()) {
-                Some(clause) => clause.1.push(does),
+                // Who gets a pass that was meant for another is said last.
+                Some(clause) => {
+                    let other = clause.1.last().is_some_and(|d| d.contains(GETS_IT));
+                    let at = clause.1.len() - usize::from(other);
+                    clause.1.insert(at, does);
+                }
                 None => clauses.push((who, vec![does])),
             }
         }
@@ -359,7 +366,7 @@ impl Teller<'_> {
         });
         let at = match got.flatten() {
             Some((other, _)) if other != to => {
-                return format!("throws it for {to}, but {other} gets it");
+                return format!("throws it for {to}, but {other}{GETS_IT}");
             }
             Some((_, at)) => format!(" {at}"),
             None => String::new(),
@@ -386,7 +393,6 @@ fn answered(what: &What) -> bool {
             | What::Drives { .. }
             | What::DribblesAt { .. }
             | What::Unfed { .. }
-            | What::BackdoorThere { .. }
             | What::Cuts { .. }
     )
 }
