@@ -462,7 +462,7 @@ fn what_is_wrong_in_a_file_is_shown_with_its_line() {
             .next()
             .is_some()
     );
-    press(&mut window, "Leave it");
+    press(&mut window, "Go on with what is on the floor");
     assert!(window.state().problems.is_none());
 }
 

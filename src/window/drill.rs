@@ -384,6 +384,10 @@ fn erred(instant: &Instant, d: usize, right: Vec2, put: Vec2) -> &'static str {
             best = (if along > 0.0 { toward } else { away }, along.abs());
         }
     }
+    let past = put.x * right.x < 0.0 && put.x.abs() > A_STEP;
+    if past && right.x.abs() > A_STEP {
+        return "past the midline, on the wrong side";
+    }
     best.0
 }
 

@@ -169,7 +169,7 @@ fn shows(ui: &mut Ui, desk: &mut Desk, answers: &[Answer], read: Option<&Read>, 
         if answer.left_open.is_empty() {
             ui.label(
                 RichText::new(
-                    "At this instant nothing more is open by it than from the model's place.",
+                    "At this one instant no look is open that would be shut from the model's place; the next pass may tell otherwise.",
                 )
                 .color(QUIET)
                 .small(),

@@ -78,6 +78,7 @@ impl Desk {
             }
             Err(problems) => {
                 self.hush();
+                self.hush();
                 self.problems = Some(problems);
                 self.page = Some(super::settings::Page::Files);
             }
@@ -186,6 +187,7 @@ impl Desk {
                 self.say("The file has changed on the disk and was read again.");
             }
             Err(problems) => {
+                self.hush();
                 self.hush();
                 self.problems = Some(problems);
                 self.page = Some(super::settings::Page::Files);
@@ -304,7 +306,11 @@ fn wrong(ui: &mut Ui, desk: &mut Desk) -> bool {
         RichText::new("Mend it in an editor: it is read again as soon as it is saved.")
             .color(QUIET),
     );
-    if ui.button("Leave it").clicked() {
+    ui.label(
+        RichText::new("What is on the floor is what was there before: nothing is lost.")
+            .color(QUIET),
+    );
+    if ui.button("Go on with what is on the floor").clicked() {
         desk.problems = None;
     }
     true

@@ -34,6 +34,14 @@ pub fn show(ui: &mut Ui) -> f32 {
                 }
                 p.rect_filled(knot, 1.0, THREAD);
             });
+            sign(ui, "dashed: a pass", |p, r| {
+                let y = r.center().y;
+                for k in 0..3 {
+                    let x = r.left() + 6.0 * k as f32;
+                    let dash = [Pos2::new(x, y), Pos2::new(x + 4.0, y)];
+                    p.line_segment(dash, Stroke::new(1.8, ATTACKER));
+                }
+            });
             sign(ui, "arrow: a run", |p, r| {
                 p.arrow(
                     r.left_center(),

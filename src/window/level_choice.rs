@@ -61,6 +61,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     if let Some(edit) = wanted {
         let said = words(&edit);
         desk.change(edit, "level of both sides");
-        desk.say(format!("Both sides are now: {said}. Undo takes it back."));
+        desk.say(format!(
+            "Both sides are now: {said}. Undo (Ctrl+Z) takes it back."
+        ));
     }
 }

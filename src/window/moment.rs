@@ -316,9 +316,9 @@ pub fn now(desk: &mut Desk) -> Option<String> {
             let stall = if stalls { ": it stalls" } else { "" };
             format!("{holder} has the ball and nothing is open{stall}.")
         }
-        (yes, no) if yes.is_empty() => format!("{holder} has open, but {NEVER}: {no}."),
-        (yes, no) if no.is_empty() => format!("{holder} has open: {yes}."),
-        (yes, no) => format!("{holder} has open: {yes}. Open, but {NEVER}: {no}."),
+        (yes, no) if yes.is_empty() => format!("Open for {holder}, but {NEVER}: {no}."),
+        (yes, no) if no.is_empty() => format!("Open for {holder}: {yes}."),
+        (yes, no) => format!("Open for {holder}: {yes}. Open, but {NEVER}: {no}."),
     })
 }
 

@@ -112,13 +112,18 @@ fn patience(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut Strin
             let drag = DragValue::new(value)
                 .range(ends)
                 .speed(0.02)
-                .max_decimals(2);
+                .custom_formatter(plain);
             if ui.add(drag).labelled_by(name.id).changed() {
                 *knob = label.to_string();
             }
             ui.label(unit);
         });
     }
+}
+
+/// A number as a coach would write it: no noughts at its end.
+fn plain(value: f64, _: std::ops::RangeInclusive<usize>) -> String {
+    format!("{}", (value * 100.0).round() / 100.0)
 }
 
 fn reading(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut String) {
@@ -181,7 +186,7 @@ fn rule(
                     let drag = DragValue::new(number.value)
                         .range(number.least..=number.most)
                         .speed(0.02)
-                        .max_decimals(2)
+                        .custom_formatter(plain)
                         .suffix(" s");
                     if ui.add(drag).labelled_by(label.id).changed() {
                         *knob = format!("{name} {k}");

@@ -58,6 +58,16 @@ impl Trial {
         self.job.is_some()
     }
 
+    /// What was on the desk before.
+    pub fn base(&self) -> &Edit {
+        &self.base
+    }
+
+    /// Is the change on the desk now?
+    pub fn on(&self, desk: &Desk) -> bool {
+        *desk.edit() == self.changed
+    }
+
     /// Possessions of each side, and the difference of a figure by its name.
     pub fn difference(&self, name: &str) -> Option<(u64, &Difference)> {
         let (n, found) = self.found.as_ref()?;
@@ -96,6 +106,11 @@ impl Trial {
 impl Desk {
     /// Puts a suggested change on the desk as a new variation and measures what it brings.
     pub fn try_out(&mut self, suggestion: &Suggestion) {
+        // Of several suggestions each is tried on what was there before any of them.
+        let under_trial = self.trial.as_ref().filter(|t| *self.edit() == t.changed);
+        if under_trial.is_some() {
+            self.undo();
+        }
         let base = self.edit().clone();
         let mut edit = suggestion.edit.clone();
         edit.name = format!("{}, tried: {}", base.name, suggestion.name);
@@ -120,7 +135,7 @@ impl Desk {
         self.trial_changed();
         self.figures.run(&self.variation);
         self.say(format!(
-            "On the desk: {}. Undo takes it back.",
+            "On the desk: {}. Undo (Ctrl+Z) takes it back.",
             suggestion.name
         ));
     }
@@ -233,6 +248,8 @@ fn against(duty: Duty, look: LookKind) -> &'static [&'static str] {
         Duty::HelpLine => &["weak_side_exchange", "skip_pass"],
         Duty::LowHelp | Duty::Rotating => &["weak_side_corner_drift", "high_post_flash"],
         Duty::Post => &["high_post_flash"],
+        // He on the ball is not moved by what is done away from it.
+        _ if look == LookKind::Shot => &[],
         _ if look == LookKind::Drive => &["weak_side_corner_drift", "screen_away"],
         _ => &["screen_away", "high_post_flash"],
     }
@@ -265,7 +282,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) {
 /// What the change under trial has brought so far.
 fn outcome(ui: &mut Ui, desk: &mut Desk) {
     let Some(trial) = &desk.trial else { return };
-    let on = *desk.edit() == trial.changed;
+    let on = trial.on(desk);
     ui.add_space(4.0);
     ui.label(
         RichText::new(format!("Tried: {}", trial.name))
@@ -284,6 +301,14 @@ fn outcome(ui: &mut Ui, desk: &mut Desk) {
             "{n} possessions each, same seeds: before → with it, and the difference with its 95 % interval."
         );
         ui.label(RichText::new(text).color(QUIET).small());
+    }
+    if let Some((text, good)) = verdict(trial) {
+        let color = match good {
+            Some(true) => BALL,
+            Some(false) => WARN,
+            None => TEXT,
+        };
+        ui.label(RichText::new(text).color(color).strong());
     }
     let list = yardsticks();
     for (name, said) in TOLD {
@@ -320,16 +345,39 @@ fn line(ui: &mut Ui, y: &Yardstick, d: &Difference, said: &str, desk: &Desk) {
         plain(d.found.a),
         plain(d.found.b)
     ));
-    let sure = match d.verdict {
-        Verdict::Sure | Verdict::Perhaps => BALL,
-        _ => QUIET,
+    let (sure, which) = match (told(d), words::better(y, d)) {
+        (true, Some(true)) => (BALL, " better"),
+        (true, Some(false)) => (WARN, " worse"),
+        _ => (QUIET, ""),
     };
     let text = format!(
-        "{}: {}",
+        "{}: {}{which}",
         words::difference(y, d, units),
         words::verdict(d.verdict)
     );
     ui.label(RichText::new(text).color(sure).small());
+}
+
+/// Is the difference more than luck alone mostly brings?
+fn told(d: &Difference) -> bool {
+    matches!(d.verdict, Verdict::Sure | Verdict::Perhaps)
+}
+
+/// All figures in one sentence, and whether it is good news.
+fn verdict(trial: &Trial) -> Option<(&'static str, Option<bool>)> {
+    let list = yardsticks();
+    let all = TOLD.iter().filter_map(|(name, _)| trial.difference(name));
+    let told: Vec<bool> = all
+        .filter(|(_, d)| told(d))
+        .filter_map(|(_, d)| words::better(&list[d.yardstick], d))
+        .collect();
+    trial.found.as_ref()?;
+    Some(match (told.contains(&true), told.contains(&false)) {
+        (true, false) => ("It helps, as far as this can tell.", Some(true)),
+        (false, true) => ("It makes things worse: take it back.", Some(false)),
+        (true, true) => ("Better in one thing, worse in another: see below.", None),
+        (false, false) => ("No difference that luck could not make.", None),
+    })
 }
 
 #[cfg(test)]

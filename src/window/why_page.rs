@@ -104,7 +104,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         return;
     };
     heading(ui, "Something to try");
-    let free = fresh && desk.why.job.is_none();
+    let tried = desk.trial.as_ref();
+    let on_trial = tried.is_some_and(|t| t.on(desk) && desk.why.fresh(t.base()));
+    let free = (fresh || on_trial) && desk.why.job.is_none();
     let tries = if free {
         desk.why.suggestions.clone()
     } else {
