@@ -148,7 +148,7 @@ pub fn attackers_run(
                 let works = outside
                     && !play.scenario.drill.clean
                     && job.next.is_none()
-                    && signals.shut[who] >= ticks(SHUT_FOR * later(&ball, pos))
+                    && signals.shut[who] >= ticks(SHUT_FOR * later(ball, pos))
                     && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
                     && (home - pos).norm() < 1.5;
                 if works {
