@@ -25,14 +25,12 @@ const FOLDERS: [&str; 5] = [
 
 /// Constants that are no guesses (exact, computed, read, bounds of rounding), or that play no part in a
 /// possession of typical players (walk-throughs, stopwatch numbers, the picture of the light).
-const NOT: [(&str, &str); 22] = [
+const NOT: [(&str, &str); 20] = [
     ("", "FOOT"),
     ("mod.rs", "HOPELESS"),
     ("mod.rs", "CERTAIN"),
     ("mod.rs", "SLACK"),
     ("passing.rs", "DRAG"),
-    ("passing.rs", "ALL_BUT_THE_SAME"),
-    ("driving.rs", "MIRRORED"),
     ("shooting.rs", "BOARD_BEHIND"),
     ("shooting.rs", "BOARD_WIDTH"),
     ("shot.rs", "AS_A_THREE"),
@@ -296,23 +294,6 @@ pub mod turn {
         }
     }
 
-    /// The draw in which all are turned, if they are.
-    fn draw() -> Option<u64> {
-        static DRAW: OnceLock<Option<u64>> = OnceLock::new();
-        *DRAW.get_or_init(|| {
-            let text = std::env::var("LANELIGHT_TURN").unwrap_or_default();
-            text.strip_prefix("together ").and_then(|n| n.parse().ok())
-        })
-    }
-
-    /// As in `main.rs`.
-    fn random(draw: u64, number: u64) -> f64 {
-        let mut z = (draw / 2 * 100_000 + number).wrapping_mul(0x9E37_79B9_7F4A_7C15);
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        [0.8, 1.2][((z >> 33) + draw) as usize % 2]
-    }
-
     fn which() -> (usize, f64) {
         static WHICH: OnceLock<(usize, f64)> = OnceLock::new();
         *WHICH.get_or_init(|| {
@@ -329,9 +310,6 @@ pub mod turn {
 
     #[inline]
     pub fn turned<T: Turn>(number: usize, value: T) -> T {
-        if let Some(draw) = draw() {
-            return value.by(random(draw, number as u64));
-        }
         let (turned, factor) = which();
         if turned == number { value.by(factor) } else { value }
     }

@@ -56,11 +56,11 @@ impl Played {
     }
 }
 
-fn played(scenario: Scenario, turn: &[(String, f64)], possessions: u64) -> Played {
+fn played(scenario: Scenario, turn: &Option<(String, f64)>, possessions: u64) -> Played {
     let mut scenario = scenario;
     // As in the demo where the rules know no shot clock.
     scenario.shot_clock = scenario.shot_clock.or(Some(35.0));
-    for (name, factor) in turn {
+    if let Some((name, factor)) = turn {
         data::turn(&mut scenario, name, *factor);
     }
     let mut rows = Vec::new();
@@ -147,8 +147,8 @@ fn shut_by(played: &Played, look: LookKind, relation: Relation, duty: Duty) -> f
     his as f64 / all.max(1) as f64
 }
 
-/// All findings, with those numbers of the data turned.
-pub fn measure(possessions: u64, turn: &[(String, f64)]) -> Vec<Finding> {
+/// All findings, with one number of the data turned or none.
+pub fn measure(possessions: u64, turn: &Option<(String, f64)>) -> Vec<Finding> {
     let part = |court, level, defence: &str, tweaks: &[&str]| {
         let s = Scenario::from_parts(court, level, "four_out_one_post", defence, tweaks);
         played(s.expect("it ships"), turn, possessions)

@@ -2,8 +2,7 @@
 //! trade's practice or from us is turned by a fifth, up and down, and the findings are looked at again.
 //!
 //! `cargo bench --bench sensitivity -- [--possessions N] [--only WORD]` prints the table of
-//! DEVELOPERS.md. With `--together DRAWS` all numbers are turned at once instead, each up or down at
-//! random, in pairs of draws of which the second has every sign of the first turned round. Numbers that are data (levels, stances, patience) are turned as the program runs.
+//! DEVELOPERS.md. Numbers that are data (levels, stances, patience) are turned as the program runs.
 //! Numbers that are constants in the code are turned in a copy of the sources under
 //! `target/sensitivity`, in which each use of such a constant asks the environment first; nothing of
 //! that is in the program itself.
@@ -21,7 +20,7 @@ use findings::{Finding, State};
 /// Which of the three this process is: unset the one that was called, which makes the copy; then the
 /// one in the copy that goes through the numbers; then one measurement.
 const ROLE: &str = "LANELIGHT_SENSITIVITY";
-/// What is turned: "code NUMBER FACTOR" or "data NAME FACTOR", or "together DRAW": all of them.
+/// What is turned: "code NUMBER FACTOR" or "data NAME FACTOR".
 const TURN: &str = "LANELIGHT_TURN";
 const TURNS: [f64; 2] = [0.8, 1.2];
 const POSSESSIONS: u64 = 600;
@@ -29,14 +28,12 @@ const POSSESSIONS: u64 = 600;
 struct Asked {
     possessions: u64,
     only: String,
-    together: u64,
 }
 
 fn main() {
     let mut asked = Asked {
         possessions: POSSESSIONS,
         only: String::new(),
-        together: 0,
     };
     let mut args = std::env::args().skip(1);
     while let Some(arg) = args.next() {
@@ -46,48 +43,22 @@ fn main() {
                 asked.possessions = number.unwrap_or(POSSESSIONS);
             }
             "--only" => asked.only = args.next().unwrap_or_default(),
-            "--together" => {
-                let number = args.next().and_then(|n| n.parse().ok());
-                asked.together = number.unwrap_or_default();
-            }
             // Of cargo itself.
             _ => {}
         }
     }
     match std::env::var(ROLE).as_deref() {
         Ok("one") => findings::print(&findings::measure(asked.possessions, &turn_of_data())),
-        Ok("all") if asked.together > 0 => together(&asked),
         Ok("all") => all(&asked),
         _ => in_a_copy(&asked),
     }
 }
 
-/// The data that are turned, each with its factor.
-fn turn_of_data() -> Vec<(String, f64)> {
-    let text = std::env::var(TURN).unwrap_or_default();
-    if let Some(draw) = text.strip_prefix("together ") {
-        let draw = draw.parse().expect("a draw");
-        let knobs = data::KNOBS.iter().enumerate();
-        let turned = knobs.map(|(i, knob)| (knob.name.to_owned(), random(draw, DATA + i as u64)));
-        return turned.collect();
-    }
-    let one = || {
-        let mut words = text.strip_prefix("data ")?.rsplitn(2, ' ');
-        let factor = words.next()?.parse().ok()?;
-        Some((words.next()?.to_owned(), factor))
-    };
-    one().into_iter().collect()
-}
-
-/// The data are numbered from here on, the constants of the code from nought.
-const DATA: u64 = 10_000;
-
-/// The factor of a number in a draw; the constants of the copy use the same (`code::TURNING`).
-fn random(draw: u64, number: u64) -> f64 {
-    let mut z = (draw / 2 * 100_000 + number).wrapping_mul(0x9E37_79B9_7F4A_7C15);
-    z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-    z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-    TURNS[((z >> 33) + draw) as usize % 2]
+fn turn_of_data() -> Option<(String, f64)> {
+    let text = std::env::var(TURN).ok()?;
+    let mut words = text.strip_prefix("data ")?.rsplitn(2, ' ');
+    let factor = words.next()?.parse().ok()?;
+    Some((words.next()?.to_owned(), factor))
 }
 
 /// Copies the sources, makes the constants turn, and goes on there.
@@ -120,8 +91,6 @@ fn in_a_copy(asked: &Asked) {
             &asked.possessions.to_string(),
             "--only",
             &asked.only,
-            "--together",
-            &asked.together.to_string(),
         ])
         .env(ROLE, "all")
         .env("CARGO_TARGET_DIR", &target)
@@ -237,47 +206,6 @@ fn all(asked: &Asked) {
             "| {} {} | {clear} | {weak} | {gone} | |",
             letter(i),
             base[i].name
-        );
-    }
-}
-
-/// Turns all numbers at once, again and again, and prints in how many draws each finding held.
-fn together(asked: &Asked) {
-    let base = measured(asked, "");
-    let mut tally = vec![[0usize; 3]; base.len()];
-    let mut went = vec![Vec::new(); base.len()];
-    for draw in 0..asked.together {
-        for (i, now) in measured(asked, &format!("together {draw}"))
-            .iter()
-            .enumerate()
-        {
-            tally[i][now.state as usize] += 1;
-            if now.state == State::Gone {
-                went[i].push(format!("{draw}: {}", now.said));
-            }
-        }
-        eprintln!("{} of {}", draw + 1, asked.together);
-    }
-    println!(
-        "{} numbers turned at once, {} draws, {} possessions of each match-up\n",
-        numbers().len(),
-        asked.together,
-        asked.possessions
-    );
-    println!(
-        "| finding | as it is | holds | clearly | does not |\n| --- | --- | --- | --- | --- |"
-    );
-    for (i, [gone, weak, clear]) in tally.into_iter().enumerate() {
-        println!(
-            "| {} {} | {}: {} | {} | {clear} | {gone} {} |",
-            letter(i),
-            base[i].name,
-            base[i].said,
-            base[i].state.word(),
-            weak + clear,
-            went[i]
-                .first()
-                .map_or(String::new(), |w| format!("(draw {w})")),
         );
     }
 }
