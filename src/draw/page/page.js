@@ -132,7 +132,8 @@
   }
   function tick(at) {
     if (!playing) return;
-    t = Math.min(last, t + Math.min(.1, (at - stamp) / 1000) * speed);
+    // A frame may have begun before the press that starts the play.
+    t = Math.min(last, t + Math.max(0, Math.min(.1, (at - stamp) / 1000)) * speed);
     stamp = at;
     draw();
     if (t >= last) pause(); else requestAnimationFrame(tick);
