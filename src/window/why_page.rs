@@ -161,7 +161,7 @@ fn now(ui: &mut Ui, desk: &mut Desk) {
         });
     }
     ui.label(
-        RichText::new("Open, 84 %: of a hundred such passes 84 get there.")
+        RichText::new("How to read it: “open, 84 %” means that of a hundred such passes 84 get there.")
             .color(QUIET)
             .small(),
     );
