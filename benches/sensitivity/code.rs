@@ -2,6 +2,7 @@
 //! their comment names, and made to turn in a copy.
 
 use std::fs;
+use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::Path;
 
 /// A constant of the model.
@@ -144,6 +145,10 @@ pub fn constants(root: &Path) -> Vec<Constant> {
             let Some((name, value, public)) = definition(line) else {
                 continue;
             };
+            // Bounds of rounding, such as 1e-9.
+            if value.contains("e-") {
+                continue;
+            }
             if !NOT
                 .iter()
                 .any(|(f, n)| *n == name && (f.is_empty() || *f == last))
@@ -199,7 +204,25 @@ pub fn let_turn(root: &Path, constants: &[Constant]) {
     }
     let library = root.join("src/lib.rs");
     let text = fs::read_to_string(&library).expect("text");
-    fs::write(library, format!("{text}\n{TURNING}")).expect("written");
+    let turning = TURNING.replace("OF_THE_DATA", &super::data::KNOBS.len().to_string());
+    fs::write(library, format!("{text}\n{turning}")).expect("written");
+}
+
+/// Which constants are used nowhere in the copy in a way that turns: such as only in other constants.
+pub fn never_used(root: &Path, constants: &[Constant]) -> Vec<bool> {
+    let all: String = sources(root).into_iter().map(|(_, text)| text).collect();
+    let used = |i: usize| {
+        let uses = ["turned", "less"].map(|f| format!("crate::turn::{f}({i}, "));
+        uses.iter().any(|u| all.contains(u.as_str()))
+    };
+    (0..constants.len()).map(|i| !used(i)).collect()
+}
+
+/// A number that is another one if any source is.
+pub fn fingerprint(root: &Path) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    sources(root).hash(&mut hasher);
+    hasher.finish()
 }
 
 /// The copy is a package of its own, without a program, so that what is built of it does not take the
@@ -280,6 +303,9 @@ const TURNING: &str = r#"
 pub mod turn {
     use std::sync::OnceLock;
 
+    /// How many numbers are data.
+    const OF_DATA: usize = OF_THE_DATA;
+
     pub trait Turn {
         fn by(self, factor: f64) -> Self;
     }
@@ -294,24 +320,25 @@ pub mod turn {
         }
     }
 
-    fn which() -> (usize, f64) {
-        static WHICH: OnceLock<(usize, f64)> = OnceLock::new();
-        *WHICH.get_or_init(|| {
+    /// By what each constant is multiplied: the signs after those of the data.
+    fn factors() -> &'static [f64] {
+        static FACTORS: OnceLock<Vec<f64>> = OnceLock::new();
+        FACTORS.get_or_init(|| {
             let text = std::env::var("LANELIGHT_TURN").unwrap_or_default();
-            let mut words = text.split(' ');
-            if words.next() != Some("code") {
-                return (usize::MAX, 1.0);
-            }
-            let number = words.next().and_then(|n| n.parse().ok());
-            let factor = words.next().and_then(|n| n.parse().ok());
-            (number.unwrap_or(usize::MAX), factor.unwrap_or(1.0))
+            let signs = text.chars().skip(OF_DATA);
+            signs
+                .map(|c| match c {
+                    '-' => 0.8,
+                    '+' => 1.2,
+                    _ => 1.0,
+                })
+                .collect()
         })
     }
 
     #[inline]
     pub fn turned<T: Turn>(number: usize, value: T) -> T {
-        let (turned, factor) = which();
-        if turned == number { value.by(factor) } else { value }
+        value.by(factors().get(number).copied().unwrap_or(1.0))
     }
 
     /// What is taken away from a share of one.

@@ -37,6 +37,8 @@ pub struct Finding {
     pub name: String,
     pub said: String,
     pub state: State,
+    /// By how much it holds, in its own unit: below nothing it has gone.
+    pub margin: f64,
 }
 
 struct Played {
@@ -56,11 +58,11 @@ impl Played {
     }
 }
 
-fn played(scenario: Scenario, turn: &Option<(String, f64)>, possessions: u64) -> Played {
+fn played(scenario: Scenario, turns: &[(&str, f64)], possessions: u64) -> Played {
     let mut scenario = scenario;
     // As in the demo where the rules know no shot clock.
     scenario.shot_clock = scenario.shot_clock.or(Some(35.0));
-    if let Some((name, factor)) = turn {
+    for (name, factor) in turns {
         data::turn(&mut scenario, name, *factor);
     }
     let mut rows = Vec::new();
@@ -92,6 +94,7 @@ fn more(name: &str, a: Estimate, b: Estimate) -> Finding {
         name: name.into(),
         said: format!("{} against {}", short(a.value), short(b.value)),
         state,
+        margin: a.value - b.value,
     }
 }
 
@@ -120,6 +123,7 @@ fn both(name: &str, parts: Vec<Finding>) -> Finding {
         name: name.into(),
         said: said.join(", "),
         state,
+        margin: parts.iter().map(|p| p.margin).fold(f64::INFINITY, f64::min),
     }
 }
 
@@ -147,11 +151,11 @@ fn shut_by(played: &Played, look: LookKind, relation: Relation, duty: Duty) -> f
     his as f64 / all.max(1) as f64
 }
 
-/// All findings, with one number of the data turned or none.
-pub fn measure(possessions: u64, turn: &Option<(String, f64)>) -> Vec<Finding> {
+/// All findings, with some numbers of the data turned or none.
+pub fn measure(possessions: u64, turns: &[(&str, f64)]) -> Vec<Finding> {
     let part = |court, level, defence: &str, tweaks: &[&str]| {
         let s = Scenario::from_parts(court, level, "four_out_one_post", defence, tweaks);
-        played(s.expect("it ships"), turn, possessions)
+        played(s.expect("it ships"), turns, possessions)
     };
     let varsity =
         |defence: &str, tweaks: &[&str]| part(CourtCode::Nfhs, Level::VarsityBoys, defence, tweaks);
@@ -217,6 +221,7 @@ pub fn measure(possessions: u64, turn: &Option<(String, f64)>) -> Vec<Finding> {
                 g if g > 0.5 => State::Weak,
                 _ => State::Gone,
             },
+            margin: gap - 0.5,
         },
         Finding {
             name: "The skip pass alone gains no twentieth of a point against the help line".into(),
@@ -226,6 +231,7 @@ pub fn measure(possessions: u64, turn: &Option<(String, f64)>) -> Vec<Finding> {
                 (_, true) => State::Weak,
                 _ => State::Gone,
             },
+            margin: 0.05 - gained.value,
         },
         both(
             "Points promised rise from under 14 to varsity to professionals",
@@ -245,7 +251,7 @@ pub fn measure(possessions: u64, turn: &Option<(String, f64)>) -> Vec<Finding> {
 /// One line a finding, for the process that asked.
 pub fn print(findings: &[Finding]) {
     for f in findings {
-        println!("{}\t{}\t{}", f.state as u8, f.name, f.said);
+        println!("{}\t{}\t{}\t{}", f.state as u8, f.name, f.said, f.margin);
     }
 }
 
@@ -262,6 +268,7 @@ pub fn parse(text: &str) -> Vec<Finding> {
             state,
             name: parts.next()?.into(),
             said: parts.next()?.into(),
+            margin: parts.next()?.parse().ok()?,
         })
     };
     text.lines().filter_map(line).collect()

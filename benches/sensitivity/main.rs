@@ -1,15 +1,18 @@
 //! How firm the headline findings are: every number of the model that comes from memory, from the
 //! trade's practice or from us is turned by a fifth, up and down, and the findings are looked at again.
 //!
-//! `cargo bench --bench sensitivity -- [--possessions N] [--only WORD]` prints the table of
+//! `cargo bench --bench sensitivity -- [--possessions N] [--only WORD | --together N]` prints the table of
 //! DEVELOPERS.md. Numbers that are data (levels, stances, patience) are turned as the program runs.
 //! Numbers that are constants in the code are turned in a copy of the sources under
 //! `target/sensitivity`, in which each use of such a constant asks the environment first; nothing of
 //! that is in the program itself.
+//!
+//! With `--together N` all of them are turned at once, in N draws (`together.rs`).
 
 mod code;
 mod data;
 mod findings;
+mod together;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -20,20 +23,24 @@ use findings::{Finding, State};
 /// Which of the three this process is: unset the one that was called, which makes the copy; then the
 /// one in the copy that goes through the numbers; then one measurement.
 const ROLE: &str = "LANELIGHT_SENSITIVITY";
-/// What is turned: "code NUMBER FACTOR" or "data NAME FACTOR".
+/// What is turned: a sign for each number, the data first; `=` leaves it.
 const TURN: &str = "LANELIGHT_TURN";
-const TURNS: [f64; 2] = [0.8, 1.2];
+const TURNS: [char; 2] = ['-', '+'];
 const POSSESSIONS: u64 = 600;
+const DRAWS: usize = 48;
 
 struct Asked {
     possessions: u64,
     only: String,
+    /// Draws with everything turned at once; none: one number after the other.
+    together: usize,
 }
 
 fn main() {
     let mut asked = Asked {
         possessions: POSSESSIONS,
         only: String::new(),
+        together: 0,
     };
     let mut args = std::env::args().skip(1);
     while let Some(arg) = args.next() {
@@ -43,22 +50,32 @@ fn main() {
                 asked.possessions = number.unwrap_or(POSSESSIONS);
             }
             "--only" => asked.only = args.next().unwrap_or_default(),
+            "--together" => {
+                let number = args.next().and_then(|n| n.parse().ok());
+                asked.together = number.unwrap_or(DRAWS);
+            }
             // Of cargo itself.
             _ => {}
         }
     }
     match std::env::var(ROLE).as_deref() {
         Ok("one") => findings::print(&findings::measure(asked.possessions, &turn_of_data())),
+        Ok("all") if asked.together > 0 => together::all(&asked),
         Ok("all") => all(&asked),
         _ => in_a_copy(&asked),
     }
 }
 
-fn turn_of_data() -> Option<(String, f64)> {
-    let text = std::env::var(TURN).ok()?;
-    let mut words = text.strip_prefix("data ")?.rsplitn(2, ' ');
-    let factor = words.next()?.parse().ok()?;
-    Some((words.next()?.to_owned(), factor))
+/// Which numbers of the data are turned, and by what.
+fn turn_of_data() -> Vec<(&'static str, f64)> {
+    let text = std::env::var(TURN).unwrap_or_default();
+    let by = |sign| match sign {
+        '-' => Some(0.8),
+        '+' => Some(1.2),
+        _ => None,
+    };
+    let signs = data::KNOBS.iter().zip(text.chars());
+    signs.filter_map(|(k, c)| Some((k.name, by(c)?))).collect()
 }
 
 /// Copies the sources, makes the constants turn, and goes on there.
@@ -91,6 +108,8 @@ fn in_a_copy(asked: &Asked) {
             &asked.possessions.to_string(),
             "--only",
             &asked.only,
+            "--together",
+            &asked.together.to_string(),
         ])
         .env(ROLE, "all")
         .env("CARGO_TARGET_DIR", &target)
@@ -98,8 +117,8 @@ fn in_a_copy(asked: &Asked) {
     std::process::exit(ended.ok().and_then(|e| e.code()).unwrap_or(1));
 }
 
-/// One measurement in a process of its own.
-fn measured(asked: &Asked, turn: &str) -> Vec<Finding> {
+/// One measurement in a process of its own; none if it came to nothing.
+fn measured(asked: &Asked, turn: &str) -> Option<Vec<Finding>> {
     let program = std::env::current_exe().expect("this program");
     let out = Command::new(program)
         .args(["--possessions", &asked.possessions.to_string()])
@@ -108,15 +127,14 @@ fn measured(asked: &Asked, turn: &str) -> Vec<Finding> {
         .stderr(Stdio::inherit())
         .output()
         .expect("it runs");
-    assert!(out.status.success(), "{turn}: a measurement failed");
-    findings::parse(&String::from_utf8_lossy(&out.stdout))
+    let found = findings::parse(&String::from_utf8_lossy(&out.stdout));
+    (out.status.success() && !found.is_empty()).then_some(found)
 }
 
 struct Number {
     name: String,
     value: String,
     source: String,
-    turn: String,
 }
 
 /// Every number that is turned, the data first.
@@ -125,34 +143,20 @@ fn numbers() -> Vec<Number> {
         name: knob.name.into(),
         value: "by level or file".into(),
         source: knob.source.into(),
-        turn: format!("data {}", knob.name),
     });
     let home = Path::new(env!("CARGO_MANIFEST_DIR"));
     // The copy's constants are as they were, so that they are counted the same.
-    let code = code::constants(home).into_iter().enumerate();
-    let code = code.map(
-        |(
-            i,
-            Constant {
-                file,
-                name,
-                value,
-                source,
-                ..
-            },
-        )| Number {
-            name: format!("`{}` {name}", file.trim_start_matches("src/")),
-            value,
-            source: source.into(),
-            turn: format!("code {i}"),
-        },
-    );
+    let code = code::constants(home).into_iter().map(|c: Constant| Number {
+        name: format!("`{}` {}", c.file.trim_start_matches("src/"), c.name),
+        value: c.value,
+        source: c.source.into(),
+    });
     data.chain(code).collect()
 }
 
 /// Turns one number after the other and prints what became of the findings.
 fn all(asked: &Asked) {
-    let base = measured(asked, "");
+    let base = measured(asked, "").expect("measured");
     println!("{} possessions of each match-up\n", asked.possessions);
     println!("| finding | as it is | |\n| --- | --- | --- |");
     for (i, finding) in base.iter().enumerate() {
@@ -167,10 +171,15 @@ fn all(asked: &Asked) {
     println!("\n| number | value | source | −20 % | +20 % |\n| --- | --- | --- | --- | --- |");
     let mut tally = vec![[0usize; 3]; base.len()];
     let (mut silent, mut turned) = (Vec::new(), 0);
-    for number in numbers().iter().filter(|n| n.name.contains(&asked.only)) {
-        let cells = TURNS.map(|factor| {
+    for (place, number) in numbers().iter().enumerate() {
+        if !number.name.contains(&asked.only) {
+            continue;
+        }
+        let cells = TURNS.map(|sign| {
             turned += 1;
-            let now = measured(asked, &format!("{} {factor}", number.turn));
+            let turn = format!("{}{sign}", "=".repeat(place));
+            let now = measured(asked, &turn);
+            let now = now.unwrap_or_else(|| panic!("{}: a measurement failed", number.name));
             let mut cell = Vec::new();
             for (i, (before, now)) in base.iter().zip(&now).enumerate() {
                 tally[i][now.state as usize] += 1;

@@ -161,9 +161,11 @@ fn now(ui: &mut Ui, desk: &mut Desk) {
         });
     }
     ui.label(
-        RichText::new("How to read it: “open, 84 %” means that of a hundred such passes 84 get there.")
-            .color(QUIET)
-            .small(),
+        RichText::new(
+            "How to read it: “open, 84 %” means that of a hundred such passes 84 get there.",
+        )
+        .color(QUIET)
+        .small(),
     );
 }
 
