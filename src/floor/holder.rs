@@ -81,9 +81,7 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
                 closer: shut,
             });
             if began {
-                let defender = (0..5)
-                    .find(|&d| scene.guards[d] == who)
-                    .map_or(0, |d| d as u8 + 1);
+                let defender = scene.guarded_by(who).map_or(0, |d| d as u8 + 1);
                 book.write(
                     clock,
                     What::BackdoorThere {

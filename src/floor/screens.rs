@@ -3,6 +3,7 @@
 use crate::court::Vec2;
 use crate::offence::CutLane;
 
+use super::defenders::unit;
 use super::parts::{Ball, Old, ticks};
 use super::tasks::cut_line;
 
@@ -28,10 +29,6 @@ const STRAIGHT: f64 = 0.25;
 /// metres (ours).
 const FREE_OF_HIM: f64 = 0.7;
 const DETOUR: f64 = 1.5;
-
-fn unit(v: Vec2) -> Vec2 {
-    v / v.norm().max(1e-6)
-}
 
 /// Where the defender of `whom` stands (`whom` himself, if nobody guards him), metres.
 fn guard_of(old: &Old, whom: usize) -> Vec2 {
