@@ -280,6 +280,9 @@ fn cards_and_shells_can_be_drawn_and_keep_clear() {
         let lines = inked(&only(&picture, &["way"]));
         assert_eq!(meet(&numbers, &lines), 0, "{name}");
         assert_eq!(boxes_that_meet(&laid, &look.sizes), 0, "{name}");
+        if laid.dropped > 0 {
+            println!("{name}: {} too short", laid.dropped);
+        }
         dropped += laid.dropped;
         let file = picture.file(&name);
         keep(

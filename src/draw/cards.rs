@@ -12,6 +12,7 @@ use crate::why::Where;
 use super::phase::{Phase, diagram, frame_at};
 use super::scene::{ArrowKind, Item, Scene};
 use super::walks::{Walked, mover, walks};
+use super::way;
 
 /// What a player does for whom there is nothing to do.
 pub const STAYS: &str = "stay and be ready";
@@ -160,10 +161,12 @@ fn shown(court: &Court, rule: &Rule, walk: &Walked, parts: &[Part]) -> Option<Sc
         until: until(walk),
     };
     let mut scene = diagram(court, &walk.step.frames, &walk.step.timeline, &phase)?;
-    // He who stays only sways.
+    // He who stays only sways, and who is all but there needs no arrow.
     let stays = |who: u8| parts.iter().any(|p| p.player == who && p.does == STAYS);
     scene.items.retain(|item| match item {
-        Item::Arrow { kind, who, .. } => *kind == ArrowKind::Pass || !stays(*who),
+        Item::Arrow { kind, who, path } => {
+            *kind == ArrowKind::Pass || !stays(*who) && way::length(path) > A_STRIDE
+        }
         _ => true,
     });
     if let Event::Denied { .. } = rule.when {
@@ -174,6 +177,9 @@ fn shown(court: &Court, rule: &Rule, walk: &Walked, parts: &[Part]) -> Option<Sc
     }
     Some(scene)
 }
+
+/// A run shorter than this is not drawn, metres.
+const A_STRIDE: f64 = 1.5;
 
 /// Is the ball on the left when the rule fires, or will it be when the pass is caught?
 fn ball_is_left(walk: &Walked) -> bool {

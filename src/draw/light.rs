@@ -126,6 +126,7 @@ impl Lamp {
             news: None,
             helping: false,
             rotated: None,
+            left_from: None,
             closing: false,
             station: pos,
             trigger: None,

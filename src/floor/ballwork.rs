@@ -33,7 +33,7 @@ const PRESSED: f64 = 2.0;
 
 /// Body to body on a drive the ball is lost this much more often than under pressure at arm's length
 /// (ours: about one drive in sixteen is lost among professionals, from memory, low).
-const STRIPPED: f64 = 4.5;
+const STRIPPED: f64 = 3.2;
 
 /// A second defender at the ball multiplies the chance to lose it by this (ours, no source).
 const SECOND_HAND: f64 = 3.0;

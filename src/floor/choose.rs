@@ -32,27 +32,61 @@ const STILL_OVERLOOKED: f64 = 0.4;
 const UNDER_THE_RIM: f64 = 3.0;
 const GOES_TO_WORK: f64 = 0.75;
 
-/// Nobody kicks it out farther than this, metres: he throws on the move (ours).
-const LONGEST_KICK_OUT: f64 = 9.5;
+/// This near to the ring with nobody between him and it, metres, he goes and scores (common practice); a
+/// body this far to the side of the line to the ring is not between, metres (ours).
+const GOES_AND_SCORES: f64 = 4.0;
+const BETWEEN: f64 = 1.0;
+/// Nearer to the ring than this, metres, he feeds a team-mate only who promises this much more, points (ours).
+const AT_THE_RING: f64 = 2.0;
+const MUCH_BETTER: f64 = 0.25;
+
+/// With the nearest defender as far as the first, metres, an open shot is taken sooner; as far as the second
+/// no patience but this share is left (ours; common practice: "nobody near: shoot it").
+const LEFT_OPEN: (f64, f64) = (2.6, 4.0);
+const STILL_PATIENT: f64 = 0.2;
+
+/// Nobody kicks it out or feeds the post from farther than this, and nobody throws to a team-mate nearer than
+/// the other, metres (ours).
+const LONGEST_FEED: f64 = 8.0;
+const SHORTEST: f64 = 1.3;
+
+/// A driver looks for a pass when his lane is no more open than this; from two steps away, metres, only when
+/// it is as good as shut (ours).
+const PULLS_OUT: f64 = 0.45;
+const TWO_STEPS: f64 = 3.5;
+const COMMITTED: f64 = 0.04;
+
+/// Once he has put it on the floor a driver goes for so long before he thinks of a pass, unless he is
+/// stopped, seconds (ours; common practice: "drive to score").
+const DRIVES_FOR: f64 = 0.6;
 
 /// His error about how open a pass is, over his error about values in points (ours).
 const MISJUDGES: f64 = 1.2;
 
+/// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
+const GETS_IMPATIENT: f64 = 1.6;
+
 /// How good a look must be now, points.
 ///
 /// A look at the rim has to beat the team's usual possession; a shot from outside also what patience
-/// asks early on ("a lay-up any time, the open shot later").
-fn bar(play: &Play, clock: &Clock, outside: bool) -> f64 {
-    let patience = play.scenario.offence.patience;
+/// (`choosy`, points) asks early on ("a lay-up any time, the open shot later").
+fn bar(play: &Play, clock: &Clock, choosy: f64) -> f64 {
     let left = clock.left();
     let early = (left / (f64::from(clock.limit) * crate::possession::TICK)).clamp(0.0, 1.0);
     let press = (left / 7.0).clamp(0.05, 1.0);
-    let choosy = if outside {
-        patience.choosy * early
-    } else {
-        0.0
-    };
-    (play.usual + choosy) * press
+    (play.usual + choosy * early) * press
+}
+
+/// Nobody stands between him and the ring.
+fn way_is_free(old: &Old, me: usize) -> bool {
+    let pos = old.scene.pos[me];
+    let distance = pos.norm().max(1e-6);
+    let to_rim = -pos / distance;
+    old.scene.pos[5..].iter().all(|p| {
+        let off = p - pos;
+        let ahead = off.dot(&to_rim);
+        ahead < 0.0 || ahead > distance || (off - to_rim * ahead).norm() > BETWEEN
+    })
 }
 
 #[allow(clippy::too_many_arguments)]
@@ -88,11 +122,11 @@ pub(super) fn choose(
             let cos = way.dot(&facing) / way.norm().max(1e-6);
             cos > libm::cos(judgement.half_view)
         });
-        let far = look.kind == LookKind::KickOut
-            && look.to.is_some_and(|to| {
-                let way = old.scene.pos[usize::from(to) - 1] - old.scene.pos[me];
-                way.norm() > LONGEST_KICK_OUT
-            });
+        let out_of_range = look.to.is_some_and(|to| {
+            let way = (old.scene.pos[usize::from(to) - 1] - old.scene.pos[me]).norm();
+            let from_or_to_inside = matches!(look.kind, LookKind::KickOut | LookKind::Post);
+            !clean && (way < SHORTEST || from_or_to_inside && way > LONGEST_FEED)
+        });
         let obvious = look.openness > CATCHES_THE_EYE && at_the_rim(look.kind);
         let overlooks = (1.0 - judgement.notices) * if obvious { STILL_OVERLOOKED } else { 1.0 };
         let sees = clean || (in_view && luck >= overlooks) || look.to.is_none();
@@ -107,7 +141,7 @@ pub(super) fn choose(
         } else {
             look.value + error * knows
         };
-        seen[i] = (value, sees && look.allowed && !far);
+        seen[i] = (value, sees && look.allowed && !out_of_range);
         let error = if clean || look.to.is_none() {
             0.0
         } else {
@@ -143,11 +177,19 @@ pub(super) fn choose(
         }
         found
     };
-    let levels = [bar(play, clock, false), bar(play, clock, true)];
+    let choosy = play.scenario.offence.patience.choosy;
+    let room = old.scene.nearest_defender(old.scene.pos[me]).0;
+    let left_open = ((room - LEFT_OPEN.0) / (LEFT_OPEN.1 - LEFT_OPEN.0)).clamp(0.0, 1.0);
+    let levels = [bar(play, clock, 0.0), bar(play, clock, choosy)];
+    let own_shot = bar(
+        play,
+        clock,
+        choosy * (1.0 - (1.0 - STILL_PATIENT) * left_open),
+    );
     let outside_now = old.scene.pos[me].norm() > 3.0;
     let level_of = |kind: LookKind| {
         let outside = match kind {
-            LookKind::Shot => outside_now,
+            LookKind::Shot if outside_now => return own_shot,
             LookKind::NextPass | LookKind::Skip | LookKind::KickOut => true,
             _ => false,
         };
@@ -155,6 +197,7 @@ pub(super) fn choose(
     };
     let level = levels[0];
     let distance = old.scene.pos[me].norm();
+    let scores = !clean && distance < GOES_AND_SCORES && way_is_free(old, me);
     match hold.work {
         Ballwork::Driving => {
             let lane = looks[1].openness;
@@ -165,7 +208,18 @@ pub(super) fn choose(
                 });
             }
             let stopping = hold.drive.is_some_and(|d| d.stuck > 2);
-            if lane < 0.45 || stopping {
+            let just_begun = hold
+                .drive
+                .is_some_and(|d| clock.tick < d.began + ticks(DRIVES_FOR));
+            if just_begun && !stopping && !clean {
+                return None;
+            }
+            let shut = if distance < TWO_STEPS {
+                COMMITTED
+            } else {
+                PULLS_OUT
+            };
+            if lane < shut && !scores || stopping {
                 let need = if stopping { 0.9 * play.usual } else { level };
                 let pass = best(&|i| match looks[i].kind {
                     LookKind::DropOff | LookKind::Backdoor | LookKind::GiveAndGo => {
@@ -194,15 +248,26 @@ pub(super) fn choose(
             } else {
                 play.usual * (0.9 - 0.3 * waited)
             };
+            if scores {
+                return Some(0);
+            }
             best(&|i| looks[i].kind != LookKind::Drive && seen[i].0 >= need)
         }
         Ballwork::Holding | Ballwork::Dribbling => {
             let patience = play.scenario.offence.patience;
+            if scores {
+                let drives = distance > DRIVES_FROM && looks[1].allowed;
+                return Some(usize::from(drives));
+            }
             // Late in the clock he need only be past his own man.
             let late = clock.left() < 0.55 * f64::from(clock.limit) * crate::possession::TICK;
             let mut scoring_look = best(&|i| {
                 let look = &looks[i];
                 if !scoring(look, play.usual) || seen[i].0 < level_of(look.kind) {
+                    return false;
+                }
+                let own = seen[0].0 + MUCH_BETTER;
+                if distance < AT_THE_RING && look.to.is_some() && seen[i].0 < own {
                     return false;
                 }
                 match look.kind {
@@ -228,7 +293,10 @@ pub(super) fn choose(
                 let inside = !here.name.is_perimeter();
                 let under = distance < UNDER_THE_RIM;
                 if held >= hold_for || guarded > 3.0 {
-                    let safe = if pressed { PRESSED_PASS } else { SAFE_PASS };
+                    // The longer he looks, the less he asks of a pass.
+                    let waited = ((held - hold_for) / GETS_IMPATIENT).clamp(0.0, 1.0);
+                    let safe = if pressed { 1.0 } else { waited };
+                    let safe = SAFE_PASS - (SAFE_PASS - PRESSED_PASS) * safe;
                     scoring_look = best(&|i| {
                         matches!(
                             looks[i].kind,

@@ -291,10 +291,6 @@ pub fn defenders_guard(
             target = body.pos;
             goes = Vec2::zeros();
         }
-        if relation != Relation::OnBall && target.x.abs() < BOARD && target.y < IN_FRONT {
-            // Not behind the board after a man who goes out there.
-            target.y = IN_FRONT;
-        }
         if passive && (relation == Relation::Cutter || (0..5).any(cut_near_by)) {
             // In a walk-through nobody gets in a cutter's way.
             target = body.pos;
@@ -306,6 +302,11 @@ pub fn defenders_guard(
         {
             target = side;
             goes = with_him;
+        }
+        if relation != Relation::OnBall && target.x.abs() < BOARD && target.y < IN_FRONT {
+            // Not behind the board after a man who goes out there.
+            target.y = IN_FRONT;
+            goes.y = goes.y.max(0.0);
         }
         set_duty(guard, duty, clock);
         guard.station = target;

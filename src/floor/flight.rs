@@ -1,5 +1,6 @@
 //! The ball in the air and on the floor: who gets a hand on it, who catches it, who picks it up.
 
+use crate::ball::PassKind;
 use crate::court::Vec2;
 use crate::looks::passing::HANDS;
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
@@ -135,7 +136,13 @@ pub(super) fn flying(
         && others
             .iter()
             .all(|(f, _, _)| (f.0.pos - pos).norm() > SNATCHES);
-    let arriving = t >= flight.duration * if led { 0.85 } else { 0.55 };
+    let from_then_on = match flight.kind {
+        _ if led => 0.85,
+        // Not before it has come up from the floor.
+        PassKind::Bounce => 0.8,
+        _ => 0.55,
+    };
+    let arriving = t >= flight.duration * from_then_on;
     if arriving && near < CATCH && height < play.cast.players[to].limits.standing_reach + 0.3 {
         let mut dice = play.dice.at(Purpose::Catch, to, clock.tick);
         let crowd = others

@@ -26,6 +26,7 @@ pub fn call_for_help(
     for (_, _, guard, _) in five.iter_mut() {
         guard.shades = false;
     }
+    said_once_he_goes(clock, ball, five, book);
     let Some(by) = driver else {
         // The ball is out, or stopped: go home once he no longer holds it inside.
         let stopped_inside = ball
@@ -36,6 +37,7 @@ pub fn call_for_help(
             if !stopped_inside && (guard.helping || guard.rotated.is_some()) {
                 guard.helping = false;
                 guard.rotated = None;
+                guard.left_from = None;
                 guard.closing = true;
             }
         }
@@ -54,7 +56,7 @@ pub fn call_for_help(
         return;
     }
     if five.iter().any(|(_, _, g, _)| g.helping) {
-        rotate(play, clock, old, five, book);
+        rotate(play, old, five);
         return;
     }
     let meet = at * (help.depth / at.norm().max(help.depth));
@@ -93,18 +95,45 @@ pub fn call_for_help(
         let guard = &mut five[d].2;
         guard.helping = true;
         guard.trigger = None;
-        let leaves = guard.man as u8 + 1;
-        book.write(
-            clock,
-            What::Helps {
-                defender: d as u8 + 1,
-                leaves,
-            },
-        );
-        rotate(play, clock, old, five, book);
+        guard.left_from = Some(old.scene.pos[5 + d]);
+        rotate(play, old, five);
     }
 }
 
+/// That a defender helps, or takes the helper's man, is told once he has left where he stood or is at the ball.
+fn said_once_he_goes(
+    clock: &Clock,
+    ball: &Ball,
+    five: &mut [(&Form, &mut Will, &mut Guard, &Eyes); 5],
+    book: &mut Book,
+) {
+    for (d, (form, _, guard, _)) in five.iter_mut().enumerate() {
+        let Some(from) = guard.left_from else {
+            continue;
+        };
+        let pos = form.0.pos;
+        if (pos - from).norm() < HAS_LEFT && (pos - ball.pos).norm() > AT_THE_BALL {
+            continue;
+        }
+        guard.left_from = None;
+        let defender = d as u8 + 1;
+        let what = match guard.rotated {
+            Some(to) => What::Rotates {
+                defender,
+                to: to as u8 + 1,
+            },
+            None => What::Helps {
+                defender,
+                leaves: guard.man as u8 + 1,
+            },
+        };
+        book.write(clock, what);
+    }
+}
+
+/// A helper has left his place when he is this far from it, and is at the ball this near to it, metres (ours).
+const HAS_LEFT: f64 = 0.5;
+const AT_THE_BALL: f64 = 1.2;
 /// A drive this near to the rim is stepped up to even if its own defender is still with it, metres
 /// (common practice: "stop the ball").
 const DEEP: f64 = 3.3;
@@ -112,13 +141,7 @@ const DEEP: f64 = 3.3;
 const ROTATES_FROM: f64 = 5.0;
 
 /// The next defender takes the helper's man.
-fn rotate(
-    play: &Play,
-    clock: &Clock,
-    old: &Old,
-    five: &mut [(&Form, &mut Will, &mut Guard, &Eyes); 5],
-    book: &mut Book,
-) {
+fn rotate(play: &Play, old: &Old, five: &mut [(&Form, &mut Will, &mut Guard, &Eyes); 5]) {
     if !play.scenario.defence.help.rotate || five.iter().any(|(_, _, g, _)| g.rotated.is_some()) {
         return;
     }
@@ -143,13 +166,7 @@ fn rotate(
     }
     if let Some((_, d)) = best {
         five[d].2.rotated = Some(left);
-        book.write(
-            clock,
-            What::Rotates {
-                defender: d as u8 + 1,
-                to: left as u8 + 1,
-            },
-        );
+        five[d].2.left_from = Some(old.scene.pos[5 + d]);
     }
 }
 

@@ -272,7 +272,7 @@ fn dribble_for_an_angle(
 }
 
 /// So long he waits with nobody safe to pass to, seconds, and so far he then goes, metres (ours).
-const WAITS_FOR_AN_ANGLE: f64 = 2.6;
+const WAITS_FOR_AN_ANGLE: f64 = 1.8;
 const ANGLE: f64 = 2.2;
 
 /// Denied: his defender is close and the pass to him is shut by that defender.

@@ -189,7 +189,8 @@ fn bodies_move(
             turn: limits.turn * will.effort,
             ..*limits
         };
-        form.0 = step(&form.0, &effort, &will.intent, TICK);
+        let intent = steer::in_front_of_the_board(&form.0, limits, &will.intent);
+        form.0 = step(&form.0, &effort, &intent, TICK);
         pos[i] = form.0.pos;
         vel[i] = form.0.vel;
         mobile[i] = will.mobile;

@@ -175,6 +175,8 @@ pub struct Guard {
     pub helping: bool,
     /// Rotated onto this attacker for as long as his own defender helps.
     pub rotated: Option<usize>,
+    /// Where he stood when he left his man, until that has been told.
+    pub left_from: Option<Vec2>,
     /// Running at a catcher.
     pub closing: bool,
     /// Where he wants to be now.

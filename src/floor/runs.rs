@@ -5,7 +5,7 @@ use bevy_ecs::prelude::*;
 use crate::body::Intent;
 use crate::court::{Side, Vec2};
 use crate::offence::{CutLane, Movement};
-use crate::possession::{Ballwork, TICK, What};
+use crate::possession::{Ballwork, Finish, TICK, What};
 
 use super::dice::Purpose;
 use super::parts::*;
@@ -445,6 +445,11 @@ pub fn attackers_run(
     }
 }
 
+/// A post who was fed nearer to the ring than this, metres, has his back to it and looks to this point, metres
+/// (common practice: "see the floor").
+const POSTS_UP: f64 = 4.5;
+const OUTLETS: Vec2 = Vec2::new(0.0, 5.5);
+
 /// The holder's own step: stand, drive, or dribble at a team-mate.
 fn handle(play: &Play, hold: &Hold, pos: Vec2, job: &Job) -> Intent {
     let share = play.cast.players[hold.by].dribble;
@@ -477,11 +482,17 @@ fn handle(play: &Play, hold: &Hold, pos: Vec2, job: &Job) -> Intent {
                 face: if near { Some(-pos) } else { None },
             }
         }
-        _ => Intent {
-            target: pos,
-            arrive: true,
-            pace: 0.4,
-            face: Some(-pos),
-        },
+        _ => {
+            // With his back to the basket he looks for cutters and outlets.
+            let posts_up = hold.how == Finish::PostUp
+                && pos.norm() < POSTS_UP
+                && !matches!(hold.pending, Some(Pending::Shot { .. }));
+            Intent {
+                target: pos,
+                arrive: true,
+                pace: 0.4,
+                face: Some(if posts_up { OUTLETS - pos } else { -pos }),
+            }
+        }
     }
 }

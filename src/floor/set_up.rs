@@ -189,6 +189,7 @@ pub(super) fn set_up(
                     news: None,
                     helping: false,
                     rotated: None,
+                    left_from: None,
                     closing: false,
                     station: pos,
                     trigger: None,

@@ -25,6 +25,9 @@ pub const FEED_WITHIN: f64 = 3.6;
 /// Nearer to the ring than this nobody drives: he turns and shoots, metres (ours).
 pub(super) const DRIVES_FROM: f64 = 2.5;
 
+/// Who is fed nearer than this may put it on the floor, wherever the rules let drives begin, metres (ours).
+const GOES_TO_WORK_FROM: f64 = 4.5;
+
 /// A look is "there" above this openness (model: one half).
 pub(super) const THERE: f64 = 0.5;
 
@@ -114,13 +117,12 @@ pub(super) fn measure(
     let prize = layup * shooting::rhythm(drive.finish, rim_room, false);
     let here = holder_spot(play, old, me);
     let ball_side = Side::of(scene.pos[me].x, side);
+    // Who is fed inside goes to work from there; from outside the rules say who may drive.
+    let inside = matches!(hold.how, Finish::PostUp | Finish::Cut | Finish::DropOff)
+        && scene.pos[me].norm() < GOES_TO_WORK_FROM;
+    let from = &play.scenario.offence.drive_from;
     let drive_allowed = reading.contains(&LookKind::Drive)
-        && play
-            .scenario
-            .offence
-            .drive_from
-            .iter()
-            .any(|p| p.takes_in(here, ball_side));
+        && (inside || from.iter().any(|p| p.takes_in(here, ball_side)));
     looks.push(LookNow {
         kind: LookKind::Drive,
         to: None,

@@ -1,5 +1,6 @@
 //! Where to put one's feet: round the bodies in the way, and out of the lane in time.
 
+use crate::body::{Body, Intent, Limits};
 use crate::court::{Court, Vec2};
 use crate::looks::{BODIES, Scene};
 
@@ -62,6 +63,29 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
             };
             pos[me] + along * ahead.max(0.5) + across * (side + hand * BERTH)
         }
+    }
+}
+
+/// Nobody runs in behind the board: within this of the middle he comes to rest this far above the ring's
+/// centre at least, metres, and plans with this share of his braking power (ours).
+const BOARD: f64 = 2.4;
+const BEHIND_THE_RING: f64 = -0.1;
+const BRAKES: f64 = 0.55;
+
+/// The same step, but nobody runs in under the board faster than he can stop in front of it.
+pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> Intent {
+    let room = body.pos.y - BEHIND_THE_RING;
+    let may = (2.0 * BRAKES * limits.brake * room.max(0.0)).sqrt();
+    let soon = body.pos.x + 0.2 * body.vel.x;
+    if soon.abs() > BOARD || room < 0.0 || -body.vel.y <= may.max(0.5) {
+        return *intent;
+    }
+    // He turns along the baseline while he brakes.
+    let across = (intent.target.x - body.pos.x).clamp(-1.0, 1.0);
+    Intent {
+        target: body.pos + Vec2::new(across, 0.0),
+        arrive: true,
+        ..*intent
     }
 }
 

@@ -334,7 +334,7 @@ fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Tas
     // Below the block, where the post may stand.
     let first = Vec2::new(
         side * (court.lane_width * 0.5 + 0.7),
-        -0.3 * court.rim_to_baseline,
+        -0.1 * court.rim_to_baseline,
     );
     let second = Vec2::new(
         side * (goal.x.abs() * 0.8).max(first.x.abs()),
