@@ -20,6 +20,7 @@ fn words(edit: &Edit) -> String {
 /// Shows the chooser.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut wanted: Option<Edit> = None;
+    let mut back = false;
     Frame::new()
         .fill(faint(PAPER, 0.92))
         .corner_radius(6.0)
@@ -57,7 +58,15 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
                 .labelled_by(label.id)
                 .on_hover_text("Typical players of that level on both sides: how fast they run, throw and react. Each side by itself: page Squads.");
             desk.mark("level", &shown);
+            if desk.variation.can_undo() {
+                let undo = ui.small_button("undo the last change").on_hover_text("Ctrl+Z");
+                desk.mark("undo", &undo);
+                back = undo.clicked();
+            }
         });
+    if back {
+        desk.undo();
+    }
     if let Some(edit) = wanted {
         let said = words(&edit);
         desk.change(edit, "level of both sides");
