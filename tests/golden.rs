@@ -75,6 +75,7 @@ fn line(of: &(&str, &str, Level), p: &Possession) -> String {
 fn letter(what: &What) -> char {
     match what {
         What::Starts { .. } => 'o',
+        What::Drops { .. } => 'D',
         What::Rule { .. } => 'r',
         What::Passes { .. } => 'p',
         What::Catches { .. } => 'c',

@@ -45,9 +45,10 @@ const MUCH_BETTER: f64 = 0.25;
 const LEFT_OPEN: (f64, f64) = (2.6, 4.0);
 const STILL_PATIENT: f64 = 0.2;
 
-/// Nobody kicks it out or feeds the post from farther than this, and nobody throws to a team-mate nearer than
-/// the other, metres (ours).
-const LONGEST_FEED: f64 = 8.0;
+/// Nobody kicks it out farther than the first, feeds the post from farther than the second (common practice:
+/// from the ball side), or throws to a team-mate nearer than the third, metres (ours).
+const LONGEST_KICK_OUT: f64 = 8.0;
+const LONGEST_FEED: f64 = 6.5;
 const SHORTEST: f64 = 1.3;
 
 /// A driver looks for a pass when his lane is no more open than this; from two steps away, metres, only when
@@ -124,8 +125,12 @@ pub(super) fn choose(
         });
         let out_of_range = look.to.is_some_and(|to| {
             let way = (old.scene.pos[usize::from(to) - 1] - old.scene.pos[me]).norm();
-            let from_or_to_inside = matches!(look.kind, LookKind::KickOut | LookKind::Post);
-            !clean && (way < SHORTEST || from_or_to_inside && way > LONGEST_FEED)
+            let longest = match look.kind {
+                LookKind::KickOut => LONGEST_KICK_OUT,
+                LookKind::Post => LONGEST_FEED,
+                _ => f64::INFINITY,
+            };
+            !clean && (way < SHORTEST || way > longest)
         });
         let obvious = look.openness > CATCHES_THE_EYE && at_the_rim(look.kind);
         let overlooks = (1.0 - judgement.notices) * if obvious { STILL_OVERLOOKED } else { 1.0 };

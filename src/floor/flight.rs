@@ -27,6 +27,9 @@ const BOUNCES_OFF: f64 = 2.5;
 const TAKES_SET: f64 = 1.0;
 const TAKES_BLIND: f64 = 0.4;
 
+/// A defender this near to his man when he catches is not late, metres (ours).
+const AT_HIS_MAN: f64 = 1.5;
+
 /// Of the balls he gets a hand on, the share that he holds.
 const HOLDS: f64 = 0.55;
 
@@ -154,6 +157,7 @@ pub(super) fn flying(
             * (1.0 + BESIDE_HIM * beside * beside);
         if !clean && dice.unit() < drops {
             let vel = Vec2::new(play.hand * dice.normal(), dice.normal()) * BOUNCES_OFF;
+            book.write(clock, What::Drops { who: to as u8 + 1 });
             free_ball(clock, ball, pos, vel, to, None, mates);
             return;
         }
@@ -295,7 +299,7 @@ fn caught(
             body.pos,
         );
         let late = crate::body::time_to_reach(form.0.pos, form.0.vel, limits, station, 0.3, 0.0);
-        if late > 0.25 {
+        if late > 0.25 && (form.0.pos - body.pos).norm() > AT_HIS_MAN {
             book.write(
                 clock,
                 What::Late {

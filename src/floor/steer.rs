@@ -12,6 +12,10 @@ const LOOKS_AHEAD: f64 = 1.4;
 const BERTH: f64 = 0.7;
 /// Past his own defender, who goes with him, he only slips by: shoulder to shoulder, metres.
 const SLIPS_BY: f64 = 0.62;
+/// He reckons where a moving body will be when he gets there, at least at this speed, m/s, and for so long ahead
+/// at most, seconds (ours).
+const STEADY: f64 = 2.0;
+const LOOKS_ON: f64 = 0.5;
 /// The point to make for so as not to run into anybody: the target itself, or beside the first body
 /// in the way, on the side where there is more room.
 pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
@@ -41,7 +45,11 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
         }
         let own = i >= 5 && scene.guards[i - 5] == me;
         let berth = if own { SLIPS_BY } else { BERTH };
-        if side.abs() < berth {
+        // Nor one who will have run out of it.
+        let soon = off.norm() / scene.vel[me].norm().max(STEADY);
+        let then = side + scene.vel[i].dot(&across) * soon.min(LOOKS_ON);
+        let leaves = then.abs() > berth && then.abs() > side.abs();
+        if side.abs() < berth && !leaves {
             first = Some((ahead, side, i));
             nearer = ahead;
         }
@@ -70,7 +78,7 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
 /// centre at least, metres, and plans with this share of his braking power (ours).
 const BOARD: f64 = 2.4;
 const BEHIND_THE_RING: f64 = -0.1;
-const BRAKES: f64 = 0.55;
+const BRAKES: f64 = 0.7;
 
 /// The same step, but nobody runs in under the board faster than he can stop in front of it.
 pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> Intent {
@@ -80,11 +88,11 @@ pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> I
     if soon.abs() > BOARD || room < 0.0 || -body.vel.y <= may.max(0.5) {
         return *intent;
     }
-    // He turns along the baseline while he brakes.
-    let across = (intent.target.x - body.pos.x).clamp(-1.0, 1.0);
+    // All his power goes into braking; sideways he runs on as he runs.
     Intent {
-        target: body.pos + Vec2::new(across, 0.0),
-        arrive: true,
+        target: body.pos + Vec2::new(body.vel.x, 0.0),
+        arrive: false,
+        pace: body.vel.x.abs() / limits.top_speed,
         ..*intent
     }
 }

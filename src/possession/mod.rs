@@ -214,6 +214,10 @@ pub enum What {
         chance: f64,
         finish: Finish,
     },
+    /// Cannot hold a pass that reached him: the ball is loose.
+    Drops {
+        who: u8,
+    },
     Tips {
         defender: u8,
         from: u8,

@@ -50,8 +50,8 @@ pub fn place(spot: Spot) -> String {
     format!("{word} the {spot}")
 }
 
-/// Farther from a spot than this a player is not at it yet, metres: 6 ft (ours).
-const NOT_THERE: f64 = 1.83;
+/// Farther from a spot than this a player is not at it yet, metres (ours).
+const NOT_THERE: f64 = 1.4;
 
 /// The same for a player `off` metres from the spot that he holds.
 fn about(spot: Spot, off: f64) -> String {
@@ -302,6 +302,7 @@ impl Teller<'_> {
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
             What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
             What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),
+            What::Drops { who } => (who.to_string(), "cannot hold it: a loose ball".to_string()),
             What::Dribbles { who } => (who.to_string(), "dribbles for a better angle".to_string()),
             What::Stopped { who, by, duty } => {
                 (x(by), format!("stops {who}'s drive, {}", duty.word()))

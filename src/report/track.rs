@@ -108,6 +108,7 @@ fn code(what: &What) -> String {
         What::Cuts { who, .. } => format!("cut {who}"),
         What::Unfed { who, .. } => format!("unfed {who}"),
         What::Fills { who, .. } => format!("fill {who}"),
+        What::Drops { who } => format!("drop {who}"),
         What::Dribbles { who } => format!("dribble {who}"),
         What::GetsOpen { who } => format!("get open {who}"),
         What::Flashes { who, .. } => format!("flash {who}"),
