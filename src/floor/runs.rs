@@ -5,7 +5,7 @@ use bevy_ecs::prelude::*;
 use crate::body::Intent;
 use crate::court::{Side, Vec2};
 use crate::offence::{CutLane, Movement};
-use crate::possession::{Ballwork, Finish, TICK, What};
+use crate::possession::{TICK, What};
 
 use super::dice::Purpose;
 use super::parts::*;
@@ -74,10 +74,6 @@ const GOES_OFF: f64 = 0.6;
 const SWAYS: f64 = 0.45;
 const SWAYS_INSIDE: f64 = 0.15;
 const SWAY_LASTS: f64 = 1.2;
-
-/// Share of his dribbling speed at which a holder moves for a better angle, his body between ball and
-/// defender (ours).
-const AT_A_WALK: f64 = 0.38;
 
 /// How much longer than the nearest a player waits before he works to get open.
 fn later(ball: &Ball, pos: Vec2) -> f64 {
@@ -193,7 +189,11 @@ pub fn attackers_run(
                 let last = *leg + 1 >= *legs;
                 let target = way[usize::from(*leg)];
                 let near = (target - pos).norm();
+                // Where his way turns back he has to get to, and to brake, too.
+                let next = way[usize::from(*leg + 1).min(way.len() - 1)];
+                let turns_back = !last && (next - target).dot(&(target - pos)) < 0.0;
                 let there = match job.place {
+                    _ if turns_back => THERE,
                     _ if !last => 0.9,
                     // Beside the lane he is there when he is out of it, or can get no farther.
                     Some(s) if !s.name.is_perimeter() && form.0.vel.norm() > GETS_ON => {
@@ -215,7 +215,7 @@ pub fn attackers_run(
                 };
                 Intent {
                     target,
-                    arrive: last,
+                    arrive: last || turns_back,
                     pace: *pace,
                     face,
                 }
@@ -419,7 +419,7 @@ pub fn attackers_run(
                 face: None,
             },
             Task::Handle => match ball.hold() {
-                Some(hold) if hold.by == who => handle(play, hold, pos, job),
+                Some(hold) if hold.by == who => steer::with_the_ball(play, hold, pos, job),
                 _ => {
                     replaced = Some(Task::Stand);
                     stand(pos, to_ball)
@@ -441,58 +441,6 @@ pub fn attackers_run(
         }
         if let Some(task) = replaced {
             job.task = task;
-        }
-    }
-}
-
-/// A post who was fed nearer to the ring than this, metres, has his back to it and looks to this point, metres
-/// (common practice: "see the floor").
-const POSTS_UP: f64 = 4.5;
-const OUTLETS: Vec2 = Vec2::new(0.0, 5.5);
-
-/// The holder's own step: stand, drive, or dribble at a team-mate.
-fn handle(play: &Play, hold: &Hold, pos: Vec2, job: &Job) -> Intent {
-    let share = play.cast.players[hold.by].dribble;
-    match (hold.work, hold.drive) {
-        (Ballwork::Driving, Some(drive)) => {
-            let target = drive.via.unwrap_or(drive.finish * 0.6);
-            Intent {
-                target,
-                arrive: false,
-                pace: share,
-                face: None,
-            }
-        }
-        (Ballwork::Dribbling, _) => {
-            // To the place that his team-mate leaves, or for a better angle.
-            let target = match hold.angle {
-                Some(at) if hold.at_mate.is_none() => at,
-                _ => job.place.map_or(pos, |s| play.cast.court.spot(s)),
-            };
-            let near = (target - pos).norm() < 0.5;
-            let pace = if hold.at_mate.is_some() {
-                0.8
-            } else {
-                AT_A_WALK
-            };
-            Intent {
-                target,
-                arrive: true,
-                pace: share * pace,
-                face: if near { Some(-pos) } else { None },
-            }
-        }
-        _ => {
-            // With his back to the basket he looks for cutters and outlets.
-            let posts_up = hold.how == Finish::PostUp
-                && pos.norm() < POSTS_UP
-                && !matches!(hold.pending, Some(Pending::Shot { .. }));
-            Intent {
-                target: pos,
-                arrive: true,
-                pace: 0.4,
-                face: Some(if posts_up { OUTLETS - pos } else { -pos }),
-            }
         }
     }
 }

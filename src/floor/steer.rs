@@ -3,6 +3,7 @@
 use crate::body::{Body, Intent, Limits};
 use crate::court::{Court, Vec2};
 use crate::looks::{BODIES, Scene};
+use crate::possession::{Ballwork, Finish};
 
 use super::parts::*;
 use super::tasks::run;
@@ -143,4 +144,60 @@ fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
     let way = b - a;
     let share = ((p - a).dot(&way) / way.norm_squared().max(1e-9)).clamp(0.0, 1.0);
     (p - a - way * share).norm()
+}
+
+/// Share of his dribbling speed at which a holder moves for a better angle, his body between ball and
+/// defender (ours).
+const AT_A_WALK: f64 = 0.38;
+
+/// A post who was fed nearer to the ring than this, metres, has his back to it and looks to this point, metres
+/// (common practice: "see the floor").
+const POSTS_UP: f64 = 4.5;
+const OUTLETS: Vec2 = Vec2::new(0.0, 5.5);
+
+/// The holder's own step: stand, drive, or dribble at a team-mate.
+pub fn with_the_ball(play: &Play, hold: &Hold, pos: Vec2, job: &Job) -> Intent {
+    let share = play.cast.players[hold.by].dribble;
+    match (hold.work, hold.drive) {
+        (Ballwork::Driving, Some(drive)) => {
+            let target = drive.via.unwrap_or(drive.finish * 0.6);
+            Intent {
+                target,
+                arrive: false,
+                pace: share,
+                face: None,
+            }
+        }
+        (Ballwork::Dribbling, _) => {
+            // To the place that his team-mate leaves, or for a better angle.
+            let target = match hold.angle {
+                Some(at) if hold.at_mate.is_none() => at,
+                _ => job.place.map_or(pos, |s| play.cast.court.spot(s)),
+            };
+            let near = (target - pos).norm() < 0.5;
+            let pace = if hold.at_mate.is_some() {
+                0.8
+            } else {
+                AT_A_WALK
+            };
+            Intent {
+                target,
+                arrive: true,
+                pace: share * pace,
+                face: if near { Some(-pos) } else { None },
+            }
+        }
+        _ => {
+            // With his back to the basket he looks for cutters and outlets.
+            let posts_up = hold.how == Finish::PostUp
+                && pos.norm() < POSTS_UP
+                && !matches!(hold.pending, Some(Pending::Shot { .. }));
+            Intent {
+                target: pos,
+                arrive: true,
+                pace: 0.4,
+                face: Some(if posts_up { OUTLETS - pos } else { -pos }),
+            }
+        }
+    }
 }

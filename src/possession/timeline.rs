@@ -25,8 +25,7 @@ const WORTH_TELLING: f64 = 1.0;
 const ONE_BREATH: f64 = 0.13;
 /// Said of a team-mate who catches what was meant for another.
 const GETS_IT: &str = " gets it";
-/// A decision belongs to the deed that follows it within this time, seconds: two decision
-/// instants.
+/// A decision belongs to the deed that follows it within this time, seconds: two decision instants.
 const JUST_BEFORE: f64 = 0.41;
 
 /// A length in the units of the court: "16 ft" or "4.9 m".

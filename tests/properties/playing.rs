@@ -186,8 +186,10 @@ fn one_ball(possession: &Possession) -> Result<(), String> {
         };
         let way = (at - ball(before)).norm();
         let first = t.checked_sub(2).map(|t| possession.track[t].holder);
-        let changes_hands =
-            frame.holder != before.holder || first.is_some_and(|first| first != before.holder);
+        // In the last tick it may be caught and be dead at once, as when the clock runs out.
+        let changes_hands = frame.holder != before.holder
+            || first.is_some_and(|first| first != before.holder)
+            || t + 1 == possession.track.len();
         let most = THROWN * TICK + if changes_hands { HANDED } else { 0.0 };
         if way > most {
             return Err(format!("{:.2} s: the ball jumps {way:.2} m", frame.time));

@@ -152,16 +152,26 @@ fn in_own_mounts(folder: &Path, script: &str) -> Option<(Option<i32>, String, St
 #[cfg(target_os = "linux")]
 fn a_full_disk_leaves_what_stood_there() {
     let folder = tempfile::tempdir().expect("a folder");
-    for what in [
-        "scrimmage --possessions 400 --rows disk/old",
-        "scrimmage --possessions 20 --tracks disk --track-seeds 1,2,3",
-        "why --possessions 20 --html disk/old",
-        "paper --possessions 10 --only sheet,cards,film --to disk",
-        "search --tweaks skip_pass --budget 400 --check 0 --keep disk/new",
+    // What the search keeps is small: for it there is no room at all.
+    for (what, ballast) in [
+        ("scrimmage --possessions 400 --rows disk/old", 8192),
+        (
+            "scrimmage --possessions 20 --tracks disk --track-seeds 1,2,3",
+            8192,
+        ),
+        ("why --possessions 20 --html disk/old", 8192),
+        (
+            "paper --possessions 10 --only sheet,cards,film --to disk",
+            8192,
+        ),
+        (
+            "search --tweaks skip_pass --budget 400 --check 0 --keep disk/new",
+            20480,
+        ),
     ] {
         let script = format!(
             "mkdir -p disk && mount -t tmpfs -o size=24k tmpfs disk && echo before >disk/old && \
-             head -c 8192 /dev/zero >disk/ballast && \"$LANELIGHT\" {what} >out 2>err; \
+             head -c {ballast} /dev/zero >disk/ballast && \"$LANELIGHT\" {what} >out 2>err; \
              echo $?; cat disk/old; ls -A disk; echo --; cat err"
         );
         let Some((_, out, err)) = in_own_mounts(folder.path(), &script) else {
