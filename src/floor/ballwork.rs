@@ -36,7 +36,7 @@ const PRESSED: f64 = 2.0;
 const STRIPPED: f64 = 3.2;
 
 /// A second defender at the ball multiplies the chance to lose it by this (ours, no source).
-const SECOND_HAND: f64 = 3.0;
+const SECOND_HAND: f64 = 2.0;
 
 /// A driver picks the ball up for the lay-up this far from the ring and lays it up this far from it,
 /// metres (common practice: two steps).

@@ -72,6 +72,8 @@ pub struct Signals {
     pub last_driver: Option<usize>,
     pub last_passer: Option<usize>,
     pub feet: [Feet; 5],
+    /// Where the ball is held, and the tick since which it is held there.
+    pub ball_on: Option<(Spot, u32)>,
 }
 
 /// Where a player's feet have shifted to in a spell: drawn once, used at every tick of it.

@@ -150,9 +150,11 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
         }
     }
     if !flying_now {
+        let there = signals.ball_on.filter(|b| b.0 == here && b.1 >= hold.since);
+        let (_, since) = *signals.ball_on.insert(there.unwrap_or((here, clock.tick)));
         signals.now.push(Happening::BallOn {
             at: here,
-            ticks: clock.tick - hold.since,
+            ticks: clock.tick - since,
         });
         signals.now.push(Happening::Clock);
         let said = script.as_ref().map(|s| s.forgets());

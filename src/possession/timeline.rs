@@ -9,6 +9,8 @@ use crate::scenario::Scenario;
 use super::sends::{listed, sends};
 use super::{Ending, Entry, Finish, LookNow, Moment, Possession, TICK, Turnover, What};
 
+mod passes;
+
 /// One line: when, and what.
 #[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
 pub struct Line {
@@ -347,40 +349,6 @@ impl Teller<'_> {
             What::Ends { ending } => (String::new(), ends(&ending)),
         };
         Some((who, does))
-    }
-
-    /// Did the passer drive with this ball in hand?
-    fn drove(&self, index: usize) -> bool {
-        let before = self.possession.timeline[..index].iter().rev();
-        let mut mine = before.take_while(|e| !matches!(e.what, What::Catches { .. }));
-        mine.any(|e| matches!(e.what, What::Drives { .. }))
-    }
-
-    /// The pass in words, with the place where it is caught.
-    fn pass(&self, index: usize, to: u8, look: LookKind) -> String {
-        let mut after = self.possession.timeline[index..].iter().skip(1);
-        let got = after.find_map(|e| match e.what {
-            What::Catches { who, at, off, .. } => Some(Some((who, about(at, off)))),
-            What::Passes { .. } | What::Ends { .. } => Some(None),
-            _ => None,
-        });
-        let at = match got.flatten() {
-            Some((other, _)) if other != to => {
-                return format!("throws it for {to}, but {other}{GETS_IT}");
-            }
-            Some((_, at)) => format!(" {at}"),
-            None => String::new(),
-        };
-        match look {
-            LookKind::NextPass | LookKind::Shot | LookKind::Drive => format!("passes to {to}{at}"),
-            LookKind::Skip => format!("skips it to {to}{at}"),
-            LookKind::KickOut if self.drove(index) => format!("kicks it out to {to}{at}"),
-            LookKind::KickOut => format!("passes out to {to}{at}"),
-            LookKind::Post => format!("feeds {to} inside{at}"),
-            LookKind::DropOff => format!("drops it off to {to}{at}"),
-            LookKind::GiveAndGo => format!("hits {to} on the cut"),
-            LookKind::Backdoor => format!("hits {to} on the backdoor cut"),
-        }
     }
 }
 

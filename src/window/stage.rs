@@ -445,7 +445,10 @@ fn upper_left(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
             .max_rect(place)
             .layout(Layout::top_down(Align::Min)),
     );
-    level_choice::show(&mut column, desk);
+    // With a page out the floor lies here; squads and variations have pages of their own.
+    if desk.page.is_none() {
+        level_choice::show(&mut column, desk);
+    }
     hints::show(&mut column, desk);
     by_hand(&mut column, desk);
 }
