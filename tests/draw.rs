@@ -404,9 +404,10 @@ fn every_rule_of_every_shipped_offence_and_tweak_has_a_card_with_a_picture() {
                     assert!(arrows, "{word}: nothing moves in “{}”", card.name);
                     assert_eq!(card.parts.len(), 5);
                 }
-                // What is hardly ever seen has its words and no picture (a skip out of the corner: once in
-                // a thousand possessions).
-                None if fires(&scenario, &card.name) <= 2 => {
+                // What is hardly ever seen has its words and no picture: less than once in a hundred
+                // possessions (a skip out of the corner, or from wing to wing, which nobody throws so far:
+                // it comes of men on their way).
+                None if fires(&scenario, &card.name) < 6 => {
                     assert!(!card.lines().is_empty(), "{word}: “{}”", card.name);
                     println!("{word}: no picture of “{}”", card.name);
                 }

@@ -132,6 +132,9 @@ pub(super) fn choose(
             };
             !clean && (way < SHORTEST || way > longest)
         });
+        let screens = look
+            .to
+            .is_some_and(|to| old.screening[usize::from(to) - 1].is_some());
         let obvious = look.openness > CATCHES_THE_EYE && at_the_rim(look.kind);
         let overlooks = (1.0 - judgement.notices) * if obvious { STILL_OVERLOOKED } else { 1.0 };
         let sees = clean || (in_view && luck >= overlooks) || look.to.is_none();
@@ -146,7 +149,10 @@ pub(super) fn choose(
         } else {
             look.value + error * knows
         };
-        seen[i] = (value, sees && look.allowed && !out_of_range);
+        seen[i] = (
+            value,
+            sees && look.allowed && !out_of_range && (clean || !screens),
+        );
         let error = if clean || look.to.is_none() {
             0.0
         } else {

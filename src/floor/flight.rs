@@ -208,7 +208,7 @@ fn free_ball(
         last,
         by,
     };
-    // The two nearest attackers go for it.
+    // The nearest attacker goes for it, and the next who has nothing else to do.
     let mut order = [0, 1, 2, 3, 4];
     order.sort_by(|&a, &b| {
         (mates[a].0.0.pos - pos)
@@ -216,9 +216,16 @@ fn free_ball(
             .total_cmp(&(mates[b].0.0.pos - pos).norm())
             .then(a.cmp(&b))
     });
+    let mut chasers = 0;
     for (rank, &i) in order.iter().enumerate() {
         let job = &mut mates[i].1;
-        if rank < 2 {
+        let idle = job.next.is_none()
+            && matches!(
+                job.task,
+                Task::Stand | Task::Run { .. } | Task::GetOpen { .. } | Task::Meet { .. }
+            );
+        if rank == 0 || chasers < 2 && idle {
+            chasers += 1;
             job.task = Task::Chase;
             job.next = None;
         } else if matches!(job.task, Task::Meet { .. } | Task::Handle) {

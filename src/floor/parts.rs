@@ -85,6 +85,8 @@ pub enum Task {
     /// Waiting for a screen to come.
     UseScreen {
         of: usize,
+        /// Where he waits, metres.
+        at: Vec2,
         since: u32,
         unfed: Box<Movement>,
     },
@@ -115,6 +117,8 @@ pub struct Job {
     pub starts: u32,
     /// What he is to do then.
     pub next: Option<Movement>,
+    /// The place that he held, or was on his way to, when the last rule found him.
+    pub found_at: Option<Spot>,
 }
 
 impl Job {

@@ -338,35 +338,50 @@ pub fn attackers_run(
                     face,
                 }
             }
-            Task::UseScreen { of, since, unfed } => {
+            Task::UseScreen {
+                of,
+                at,
+                since,
+                unfed,
+            } => {
                 let comes = old.screening[*of] == Some(who);
                 let set = comes && old.screens[*of];
-                if set || clock.tick >= *since + screens::waits(comes) {
-                    let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
-                    let number = who as u8 + 1;
-                    let lane = CutLane::BallSide;
-                    if set {
-                        let from = court.nearest_spot(pos);
-                        let (via, goal) = screens::line_off(old, ball, who, *of);
-                        let who = number;
-                        book.write(clock, What::Cuts { who, from, lane });
-                        replaced = Some(Task::Cut {
-                            lane,
-                            from,
-                            via,
-                            goal,
-                            unfed,
-                            reached: None,
-                        });
-                    } else {
-                        let of = *of as u8 + 1;
-                        book.write(clock, What::NoScreen { who: number, of });
-                        job.next = Some(Movement::Cut { lane, unfed });
-                        job.starts = clock.tick;
-                        replaced = Some(Task::Stand);
+                let away = (*at - pos).norm() > screens::NEAR;
+                if away && clock.tick < *since + ticks(screens::COMES_OUT) {
+                    Intent {
+                        target: *at,
+                        arrive: true,
+                        pace: 0.9,
+                        face: None,
                     }
+                } else {
+                    if set || clock.tick >= *since + screens::waits(comes) {
+                        let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
+                        let number = who as u8 + 1;
+                        let lane = CutLane::BallSide;
+                        if set {
+                            let from = court.nearest_spot(pos);
+                            let (via, goal) = screens::line_off(old, ball, who, *of);
+                            let who = number;
+                            book.write(clock, What::Cuts { who, from, lane });
+                            replaced = Some(Task::Cut {
+                                lane,
+                                from,
+                                via,
+                                goal,
+                                unfed,
+                                reached: None,
+                            });
+                        } else {
+                            let of = *of as u8 + 1;
+                            book.write(clock, What::NoScreen { who: number, of });
+                            job.next = Some(Movement::Cut { lane, unfed });
+                            job.starts = clock.tick;
+                            replaced = Some(Task::Stand);
+                        }
+                    }
+                    stand(pos, to_ball)
                 }
-                stand(pos, to_ball)
             }
             Task::AwaitHelp { gone } => {
                 let guard = old.scene.guarded_by(who);

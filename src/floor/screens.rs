@@ -15,14 +15,20 @@ const THERE: f64 = 0.35;
 const BALL_SIDE_OF_HIM: f64 = 0.6;
 /// He gives up when he has not got to the defender after this long, seconds (ours: time for a run from one
 /// side of the floor to the other); there he stands this long, seconds.
-pub const RUNS: f64 = 3.5;
+pub const RUNS: f64 = 4.5;
 pub const STANDS: f64 = 0.9;
 /// Whoever is to use a screen waits this long for a screener who is on his way, and this long if none
 /// comes, seconds (ours).
-const FOR_HIM: f64 = 4.5;
+const FOR_HIM: f64 = 5.0;
 const FOR_NOBODY: f64 = 1.2;
 /// Who cuts off a screen passes the screener's middle at this distance, metres: shoulder to shoulder.
 const SHOULDER: f64 = 0.75;
+/// Nearer than this to where he is to wait, metres, the user of a screen stands and waits; so long he takes
+/// at most to come out to there, seconds (ours).
+pub const NEAR: f64 = 1.8;
+pub const COMES_OUT: f64 = 2.2;
+/// Nobody is screened for while he runs faster than this, m/s (ours).
+const STILL_COMING: f64 = 2.5;
 /// Of two ways that differ by less than this, metres, he takes the one on the ball side (ours).
 const STRAIGHT: f64 = 0.25;
 /// A way past the screener on which the defender stands, nearer than this, counts as longer by so much,
@@ -38,7 +44,8 @@ fn guard_of(old: &Old, whom: usize) -> Vec2 {
 
 /// Does `who` stand at the defender of `whom`?
 pub fn there(old: &Old, who: usize, whom: usize) -> bool {
-    (old.scene.pos[who] - guard_of(old, whom)).norm() < GAP + THERE
+    let waits = old.scene.vel[whom].norm() < STILL_COMING;
+    waits && (old.scene.pos[who] - guard_of(old, whom)).norm() < GAP + THERE
 }
 
 /// Where `who` is to stand for `whom`, metres: on the side from which he comes, rather between the defender

@@ -137,6 +137,7 @@ pub(super) fn set_up(
                     },
                     starts: 0,
                     next: None::<Movement>,
+                    found_at: None,
                 },
             ))
             .id()

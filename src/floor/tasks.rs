@@ -10,6 +10,7 @@ use crate::possession::{Ballwork, What};
 
 use super::parts::*;
 use super::rules::{Involved, fill_exactly, find, first_free, no_two_on_one_place};
+use super::screens;
 use super::sight::holder_spot;
 use super::steer::{crowded, lane_side};
 
@@ -240,8 +241,12 @@ fn take_up(
                 Some(mate) if mate != who => {
                     let of = mate as u8 + 1;
                     book.write(clock, What::Waits { who: number, of });
+                    // Under the rim he first comes out to the place by which the rule found him.
+                    let there = jobs[who].found_at.map(|spot| court.spot(spot));
+                    let waits = there.filter(|at| (at - pos).norm() > screens::NEAR);
                     jobs[who].task = Task::UseScreen {
                         of: mate,
+                        at: waits.unwrap_or(pos),
                         since: clock.tick,
                         unfed,
                     };

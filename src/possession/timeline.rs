@@ -3,7 +3,7 @@
 //! rest. Attackers are called by number, defenders X and a number.
 
 use crate::court::{Spot, SpotName, Units};
-use crate::offence::{CutLane, LookKind};
+use crate::offence::{CutLane, Event, LookKind};
 use crate::scenario::Scenario;
 
 use super::sends::{listed, sends};
@@ -121,22 +121,30 @@ impl Teller<'_> {
             text.push_str(format!("{who} {}", listed(&does)).trim());
         }
         let offence = &self.scenario.offence;
-        if entries.iter().any(|e| answered(&e.what)) {
-            let rules = entries.iter().filter_map(|e| match e.what {
+        let told_here = |e: &&Entry| match e.what {
+            What::Rule { rule, .. } => offence.rules.get(rule).is_some_and(|rule| {
+                let by = |e: &Entry| answered(&rule.when, &e.what);
+                entries.iter().any(by)
+            }),
+            _ => false,
+        };
+        // What other rules answer is not told here, and players start a little later.
+        let others = entries.iter().filter(|e| !told_here(e));
+        for sent in others.filter_map(|e| sends(offence, &e.what)) {
+            let before = if text.is_empty() { "" } else { "; " };
+            text = format!("{text}{before}{sent}");
+        }
+        let rules = entries
+            .iter()
+            .filter(told_here)
+            .filter_map(|e| match e.what {
                 What::Rule { rule, .. } => offence.rules.get(rule),
                 _ => None,
             });
-            let quoted: Vec<_> = rules.map(|r| format!("“{}”", r.name)).collect();
-            if !quoted.is_empty() {
-                let rules = if quoted.len() == 1 { "rule" } else { "rules" };
-                text = format!("{text}. By the {rules} {}", quoted.join(" and "));
-            }
-        } else {
-            // What the rules answer is not told here, and players start a little later.
-            for sent in entries.iter().filter_map(|e| sends(offence, &e.what)) {
-                let before = if text.is_empty() { "" } else { "; " };
-                text = format!("{text}{before}{sent}");
-            }
+        let quoted: Vec<_> = rules.map(|r| format!("“{}”", r.name)).collect();
+        if !quoted.is_empty() {
+            let rules = if quoted.len() == 1 { "rule" } else { "rules" };
+            text = format!("{text}. By the {rules} {}", quoted.join(" and "));
         }
         if text.is_empty() {
             return;
@@ -297,7 +305,7 @@ impl Teller<'_> {
             What::Seals { who, at } => (who.to_string(), format!("seals {}", place(at))),
             What::Waits { who, of } => (who.to_string(), format!("waits for {of}'s screen")),
             What::NoScreen { who, of } => {
-                let does = format!("has waited for {of}'s screen long enough and goes without it");
+                let does = format!("gets no screen from {of} and goes without it");
                 (who.to_string(), does)
             }
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
@@ -353,15 +361,16 @@ impl Teller<'_> {
 }
 
 /// Does a line that tells this say what a rule of the same instant answers?
-fn answered(what: &What) -> bool {
+fn answered(event: &Event, what: &What) -> bool {
     matches!(
-        what,
-        What::Passes { .. }
-            | What::Catches { .. }
-            | What::Drives { .. }
-            | What::DribblesAt { .. }
-            | What::Unfed { .. }
-            | What::Cuts { .. }
+        (event, what),
+        (
+            Event::Pass { .. } | Event::KickOut { .. } | Event::BallCrosses,
+            What::Passes { .. }
+        ) | (Event::Catch { .. }, What::Catches { .. })
+            | (Event::Drive { .. }, What::Drives { .. })
+            | (Event::DribbleAt { .. }, What::DribblesAt { .. })
+            | (Event::Unfed { .. }, What::Unfed { .. })
     )
 }
 
