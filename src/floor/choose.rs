@@ -64,6 +64,9 @@ const DRIVES_FOR: f64 = 0.6;
 /// His error about how open a pass is, over his error about values in points (ours).
 const MISJUDGES: f64 = 1.2;
 
+/// In the lane for so long he is pressed, and for so long he takes what there is, seconds (ours; the rule: three).
+const LANE_PRESSES: (f64, f64) = (1.4, 2.1);
+
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
 const GETS_IMPATIENT: f64 = 1.6;
 
@@ -97,7 +100,7 @@ pub(super) fn choose(
     old: &Old,
     hold: &Hold,
     here: Spot,
-    held: f64,
+    (held, in_lane): (f64, f64),
     looks: &[LookNow],
     on_ball: f64,
 ) -> Option<usize> {
@@ -300,10 +303,11 @@ pub(super) fn choose(
             let left = clock.left();
             if scoring_look.is_none() {
                 let hold_for = (patience.hold * (0.55 + 0.9 * order.unit())).max(THREAT);
-                let pressed = guarded > 3.2 || left < 5.0 || held > 3.0 * patience.hold;
+                let counts = in_lane > LANE_PRESSES.0;
+                let pressed = guarded > 3.2 || left < 5.0 || held > 3.0 * patience.hold || counts;
                 let inside = !here.name.is_perimeter();
                 let under = distance < UNDER_THE_RIM;
-                if held >= hold_for || guarded > 3.0 {
+                if held >= hold_for || guarded > 3.0 || counts {
                     // The longer he looks, the less he asks of a pass.
                     let waited = ((held - hold_for) / GETS_IMPATIENT).clamp(0.0, 1.0);
                     let safe = if pressed { 1.0 } else { waited };
@@ -318,7 +322,7 @@ pub(super) fn choose(
                                 && seen[i].0 >= if under { GOES_TO_WORK * level } else { level }
                     });
                 }
-                let desperate = guarded > 4.0 || left < 2.5;
+                let desperate = guarded > 4.0 || left < 2.5 || in_lane > LANE_PRESSES.1;
                 if scoring_look.is_none() && desperate {
                     scoring_look = best(&|i| looks[i].value > 0.25);
                 }
@@ -328,7 +332,7 @@ pub(super) fn choose(
                     && (held > 2.2 * patience.hold && pressed || held > 3.6 || left < 9.0)
                     && distance > DRIVES_FROM
                 {
-                    scoring_look = best(&|i| looks[i].kind == LookKind::Drive && on_ball < 0.65);
+                    scoring_look = best(&|i| looks[i].kind == LookKind::Drive && on_ball < 0.5);
                 }
             }
             scoring_look

@@ -298,7 +298,7 @@ pub fn defenders_guard(
         }
         if !passive
             && !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating)
-            && let Some((side, with_him)) = beside(target, man.at, man.vel, ball_seen)
+            && let Some((side, with_him)) = beside(target, man.at, man.vel, ball_seen, play.hand)
         {
             target = side;
             goes = with_him;
@@ -433,7 +433,7 @@ fn goes_for_it(
 /// not every turn of his. Whoever runs elsewhere has his defender between him and the rim.
 ///
 /// The place, and the velocity with which it moves.
-fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Option<(Vec2, Vec2)> {
+fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2, hand: f64) -> Option<(Vec2, Vec2)> {
     let speed = vel.norm();
     let off = target - man;
     let gap = off.norm();
@@ -447,8 +447,9 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2) -> Option<(Vec2, Vec2)
     let along = unit(along + unit(-man));
     let mut across = Vec2::new(-along.y, along.x);
     let toward_ball = across.dot(&(ball - man));
-    // With the ball still seen in his hands: the middle of the floor's side.
-    let middle = -across.x * man.x;
+    // With the ball still seen in his hands: the middle of the floor's side; on the midline either.
+    let off_middle = if man.x == 0.0 { hand } else { man.x };
+    let middle = -across.x * off_middle;
     if toward_ball < 0.0 || toward_ball == 0.0 && middle < 0.0 {
         across = -across;
     }

@@ -2,7 +2,7 @@
 
 use bevy_ecs::prelude::*;
 
-use crate::possession::{Ending, TICK, Turnover, What};
+use crate::possession::{Ballwork, Ending, TICK, Turnover, What};
 
 use super::parts::*;
 
@@ -30,7 +30,11 @@ pub fn referee_watches(floor: ResMut<Floor>, attackers: Query<(&Attacker, &Form,
     }
     if let Some(allowed) = play.cast.court.clock.lane_seconds {
         for (&Attacker(who), form, job) in &attackers {
-            let driving = ball.hold().is_some_and(|h| h.by == who);
+            // Nor does it run while he goes to the basket.
+            let driving = ball.hold().is_some_and(|h| {
+                let shoots = matches!(h.pending, Some(Pending::Shot { .. }));
+                h.by == who && (h.work == Ballwork::Driving || shoots)
+            });
             let inside = play.cast.court.in_lane(form.0.pos);
             // Allowances are made for a player who is leaving the lane (FIBA Official Basketball
             // Rules, Art. 26, from memory): his count stands still, though not for long.

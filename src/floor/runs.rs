@@ -46,6 +46,8 @@ fn effort_of(task: &Task) -> f64 {
 /// A cutter does not brake for his lay-up spot as for a place to stand: he would come to rest this
 /// far behind it, metres (ours).
 const CUTS_THROUGH: f64 = 1.0;
+/// Unless he is to turn back to his own side (ours).
+const TURNS_IN: f64 = 0.2;
 /// A player to whom the pass is shut comes to meet it: up to this far, but no nearer to the ball
 /// than this, metres (common practice: "shorten the pass").
 const COMES: f64 = 1.5;
@@ -260,8 +262,10 @@ pub fn attackers_run(
                     }
                 }
                 // At full speed until he has to gather himself for a lay-up or for the way out.
+                let turns = matches!(**unfed, Movement::CircleOut(_));
+                let through = if turns { TURNS_IN } else { CUTS_THROUGH };
                 let target = if via.is_none() && reached.is_none() {
-                    target + (target - pos) * (CUTS_THROUGH / off.norm().max(CUTS_THROUGH))
+                    target + (target - pos) * (through / off.norm().max(through))
                 } else {
                     target
                 };

@@ -126,7 +126,10 @@ pub fn lane_side(scene: &Scene, who: usize, court: &Court) -> Vec2 {
         };
         (exit - pos).norm() + more
     };
-    let near = if pos.x < 0.0 { -1.0 } else { 1.0 };
+    // On the midline the side is told by where the others are.
+    let all: f64 = scene.pos.iter().map(|p| p.x).sum();
+    let told = if pos.x == 0.0 { all } else { pos.x };
+    let near = if told < 0.0 { -1.0 } else { 1.0 };
     if cost(near) <= cost(-near) {
         out(near)
     } else {

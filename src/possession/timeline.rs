@@ -56,7 +56,9 @@ const NOT_THERE: f64 = 1.4;
 
 /// The same for a player `off` metres from the spot that he holds.
 fn about(spot: Spot, off: f64) -> String {
-    if off > NOT_THERE {
+    if off > NOT_THERE && !spot.name.is_perimeter() {
+        format!("near the {spot}")
+    } else if off > NOT_THERE {
         format!("on his way to the {spot}")
     } else {
         place(spot)
