@@ -257,6 +257,8 @@ fn against(duty: Duty, look: LookKind) -> &'static [&'static str] {
 
 /// Shows the suggestions and what came of the one that was tried.
 pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) {
+    // What came of a trial stands where the eye is after the click.
+    outcome(ui, desk);
     let mut wanted = None;
     for (i, suggestion) in tries.iter().enumerate() {
         let button = ui.button(format!("Try it: {}", suggestion.name));
@@ -276,7 +278,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) {
     if let Some(suggestion) = wanted {
         desk.try_out(&suggestion);
     }
-    outcome(ui, desk);
 }
 
 /// What the change under trial has brought so far.
@@ -364,19 +365,37 @@ fn told(d: &Difference) -> bool {
 }
 
 /// All figures in one sentence, and whether it is good news.
-fn verdict(trial: &Trial) -> Option<(&'static str, Option<bool>)> {
+fn verdict(trial: &Trial) -> Option<(String, Option<bool>)> {
     let list = yardsticks();
-    let all = TOLD.iter().filter_map(|(name, _)| trial.difference(name));
-    let told: Vec<bool> = all
-        .filter(|(_, d)| told(d))
-        .filter_map(|(_, d)| words::better(&list[d.yardstick], d))
-        .collect();
     trial.found.as_ref()?;
-    Some(match (told.contains(&true), told.contains(&false)) {
-        (true, false) => ("It helps, as far as this can tell.", Some(true)),
-        (false, true) => ("It makes things worse: take it back.", Some(false)),
-        (true, true) => ("Better in one thing, worse in another: see below.", None),
-        (false, false) => ("No difference that luck could not make.", None),
+    // Each figure: better, worse, or not told apart.
+    let all: Vec<(&str, Option<bool>)> = TOLD
+        .iter()
+        .filter_map(|(name, said)| {
+            let (_, d) = trial.difference(name)?;
+            let way = words::better(&list[d.yardstick], d).filter(|_| told(d));
+            Some((*said, way))
+        })
+        .collect();
+    let which = |way: Option<bool>| {
+        let said = all.iter().filter(|f| f.1 == way);
+        let said: Vec<String> = said.map(|f| f.0.to_lowercase()).collect();
+        said.join(", ")
+    };
+    let (better, worse, same) = (which(Some(true)), which(Some(false)), which(None));
+    let rest = if same.is_empty() {
+        String::new()
+    } else {
+        format!(" No difference shown in: {same}.")
+    };
+    Some(match (better.is_empty(), worse.is_empty()) {
+        (false, true) => (format!("It helps: {better}.{rest}"), Some(true)),
+        (true, false) => (
+            format!("It makes things worse: {worse}. Take it back.{rest}"),
+            Some(false),
+        ),
+        (false, false) => (format!("Better: {better}. Worse: {worse}.{rest}"), None),
+        (true, true) => ("No difference that luck could not make.".into(), None),
     })
 }
 

@@ -103,6 +103,13 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         ui.label(RichText::new(text).color(QUIET));
         return;
     };
+    let mut wanted = None;
+    // Why comes before what to do about it.
+    heading(ui, "Where it stalls most");
+    ui.label(RichText::new(STALL).color(QUIET).small());
+    for story in summary.stalls.stories.iter().take(1) {
+        stall(ui, story, desk, &mut wanted);
+    }
     heading(ui, "Something to try");
     let tried = desk.trial.as_ref();
     let on_trial = tried.is_some_and(|t| t.on(desk) && desk.why.fresh(t.base()));
@@ -113,10 +120,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         Vec::new()
     };
     trial::show(ui, desk, &tries);
-    let mut wanted = None;
-    heading(ui, "Where it stalls");
-    ui.label(RichText::new(STALL).color(QUIET).small());
-    for story in summary.stalls.stories.iter().take(MOST) {
+    heading(ui, "Where else it stalls");
+    for story in summary.stalls.stories.iter().skip(1).take(MOST) {
         stall(ui, story, desk, &mut wanted);
     }
     heading(ui, "Light that is left unused");
