@@ -1,6 +1,7 @@
 //! The holder's choice among the looks he has: what he sees, how good it seems, and what he waits for.
 
 use crate::court::Spot;
+use crate::looks::driving::in_strip;
 use crate::offence::LookKind;
 use crate::possession::{Ballwork, LookNow};
 
@@ -79,18 +80,6 @@ fn bar(play: &Play, clock: &Clock, choosy: f64) -> f64 {
     let early = (left / (f64::from(clock.limit) * crate::possession::TICK)).clamp(0.0, 1.0);
     let press = (left / 7.0).clamp(0.05, 1.0);
     (play.usual + choosy * early) * press
-}
-
-/// Nobody stands between him and the ring.
-fn way_is_free(old: &Old, me: usize) -> bool {
-    let pos = old.scene.pos[me];
-    let distance = pos.norm().max(1e-6);
-    let to_rim = -pos / distance;
-    old.scene.pos[5..].iter().all(|p| {
-        let off = p - pos;
-        let ahead = off.dot(&to_rim);
-        ahead < 0.0 || ahead > distance || (off - to_rim * ahead).norm() > BETWEEN
-    })
 }
 
 #[allow(clippy::too_many_arguments)]
@@ -211,7 +200,9 @@ pub(super) fn choose(
     };
     let level = levels[0];
     let distance = old.scene.pos[me].norm();
-    let scores = !clean && distance < GOES_AND_SCORES && way_is_free(old, me);
+    // Nobody stands between him and the ring, his own defender neither.
+    let free = (0..5).all(|d| !in_strip(&old.scene, me, BETWEEN, d));
+    let scores = !clean && distance < GOES_AND_SCORES && free;
     match hold.work {
         Ballwork::Driving => {
             let lane = looks[1].openness;

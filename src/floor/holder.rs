@@ -189,19 +189,9 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
     let choice = if let Some(script) = &mut script {
         script.choice(clock.tick, hold, &looks, scene.pos[me])
     } else if hold.pending.is_none() && clock.tick >= hold.ready {
-        {
-            let in_lane = f64::from(book.in_lane[me]) * crate::possession::TICK;
-            choose(
-                play,
-                clock,
-                old,
-                hold,
-                here,
-                (held, in_lane),
-                &looks,
-                drive.on_ball,
-            )
-        }
+        let in_lane = f64::from(book.in_lane[me]) * crate::possession::TICK;
+        let times = (held, in_lane);
+        choose(play, clock, old, hold, here, times, &looks, drive.on_ball)
     } else {
         None
     };

@@ -9,7 +9,7 @@ use crate::possession::{TICK, What};
 
 use super::dice::Purpose;
 use super::parts::*;
-use super::tasks::run;
+use super::tasks::{cut, run};
 use super::{screens, steer};
 
 /// A runner counts as there within this distance, metres.
@@ -365,17 +365,9 @@ pub fn attackers_run(
                         let lane = CutLane::BallSide;
                         if set {
                             let from = court.nearest_spot(pos);
-                            let (via, goal) = screens::line_off(old, ball, who, *of);
-                            let who = number;
-                            book.write(clock, What::Cuts { who, from, lane });
-                            replaced = Some(Task::Cut {
-                                lane,
-                                from,
-                                via,
-                                goal,
-                                unfed,
-                                reached: None,
-                            });
+                            let line = screens::line_off(old, ball, who, *of);
+                            let task = cut(clock, book, number, lane, from, line, unfed);
+                            replaced = Some(task);
                         } else {
                             let of = *of as u8 + 1;
                             book.write(clock, What::NoScreen { who: number, of });

@@ -5,7 +5,7 @@ use bevy_ecs::prelude::*;
 use crate::ball::PassKind;
 use crate::court::{Side, Spot, SpotName, Vec2};
 use crate::looks::Scene;
-use crate::offence::Movement;
+use crate::offence::{CutLane, Movement};
 use crate::possession::{Ballwork, What};
 
 use super::parts::*;
@@ -194,23 +194,8 @@ fn take_up(
         Movement::Cut { lane, unfed } => {
             // His place is already the one to which he will come out: where he stands is meant.
             let from = court.nearest_spot(pos);
-            let (via, goal) = cut_line(old, ball, who, lane);
-            book.write(
-                clock,
-                What::Cuts {
-                    who: number,
-                    from,
-                    lane,
-                },
-            );
-            jobs[who].task = Task::Cut {
-                lane,
-                from,
-                via,
-                goal,
-                unfed,
-                reached: None,
-            };
+            let line = cut_line(old, ball, who, lane);
+            jobs[who].task = cut(clock, book, number, lane, from, line, unfed);
         }
         Movement::ScreenFor { whom, after } => {
             let places: [Option<Spot>; 5] = std::array::from_fn(|i| old.places[i]);
@@ -284,6 +269,27 @@ fn take_up(
         }
         Movement::DropOff => jobs[who].task = Task::AwaitHelp { gone: false },
         Movement::DribbleAt(_) => {}
+    }
+}
+
+/// Player `who` (1-5) sets out on a cut along `line`: a place to go by, and where it ends.
+pub(super) fn cut(
+    clock: &Clock,
+    book: &mut Book,
+    who: u8,
+    lane: CutLane,
+    from: Spot,
+    line: (Option<Vec2>, Vec2),
+    unfed: Box<Movement>,
+) -> Task {
+    book.write(clock, What::Cuts { who, from, lane });
+    Task::Cut {
+        lane,
+        from,
+        via: line.0,
+        goal: line.1,
+        unfed,
+        reached: None,
     }
 }
 

@@ -192,16 +192,16 @@ const SURELY: f64 = 1e-12;
 /// Is the strip from the holder to the rim, `half` metres to either side, free of every defender
 /// but the one who guards him?
 pub fn strip_free(scene: &Scene, holder: usize, half: f64) -> bool {
+    (0..5).all(|d| scene.guards[d] == holder || !in_strip(scene, holder, half, d))
+}
+
+/// Does defender `d` stand in the strip from the holder to the rim, `half` metres to either side?
+pub fn in_strip(scene: &Scene, holder: usize, half: f64, d: usize) -> bool {
     let pos = scene.pos[holder];
     let length = pos.norm().max(1e-6);
     let along = -pos / length;
-    (0..5).all(|d| {
-        if scene.guards[d] == holder {
-            return true;
-        }
-        let offset = scene.pos[5 + d] - pos;
-        let forward = offset.dot(&along);
-        let side = (offset.x * along.y - offset.y * along.x).abs();
-        forward < 0.0 || forward > length || side > half
-    })
+    let offset = scene.pos[5 + d] - pos;
+    let forward = offset.dot(&along);
+    let side = (offset.x * along.y - offset.y * along.x).abs();
+    (0.0..=length).contains(&forward) && side <= half
 }

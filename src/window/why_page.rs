@@ -107,7 +107,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     // Why comes before what to do about it.
     heading(ui, "Where it stalls most");
     ui.label(RichText::new(STALL).color(QUIET).small());
-    for story in summary.stalls.stories.iter().take(1) {
+    if let Some(story) = summary.stalls.stories.first() {
         stall(ui, story, desk, &mut wanted);
     }
     heading(ui, "Something to try");
