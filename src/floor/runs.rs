@@ -441,7 +441,12 @@ pub fn attackers_run(
             job.task,
             Task::Handle | Task::Screen { .. } | Task::Stand | Task::GetOpen { .. }
         ) {
-            will.intent.target = steer::steer_clear(&old.scene, who, will.intent.target);
+            let way = will.intent.target - pos;
+            let clear = steer::steer_clear(&old.scene, who, will.intent.target) - pos;
+            // Who only changes places does not stop beside a body that he goes round.
+            let goes_on = matches!(job.task, Task::Run { .. });
+            let on = if goes_on { way.norm() } else { 0.0 };
+            will.intent.target = pos + clear * (on / clear.norm().max(1e-9)).max(1.0);
         }
         let held_up = book.came_in[who].saturating_sub(ticks(HELD_UP));
         let over = book.in_lane[who]

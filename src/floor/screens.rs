@@ -27,8 +27,14 @@ const SHOULDER: f64 = 0.75;
 /// at most to come out to there, seconds (ours).
 pub const NEAR: f64 = 1.8;
 pub const COMES_OUT: f64 = 2.2;
-/// Nobody is screened for while he runs faster than this, m/s (ours).
+/// Nobody is screened for while he, and no defender is screened while that one, runs faster than this, m/s
+/// (ours).
 const STILL_COMING: f64 = 2.5;
+const STILL_GOING: f64 = 1.2;
+/// So far ahead he reckons where a team-mate runs, seconds; and so far before a running team-mate's place his
+/// defender is expected, metres (ours).
+const AHEAD: f64 = 0.5;
+const BEFORE_HIM: f64 = 1.3;
 /// Of two ways that differ by less than this, metres, he takes the one on the ball side (ours).
 const STRAIGHT: f64 = 0.25;
 /// A way past the screener on which the defender stands, nearer than this, counts as longer by so much,
@@ -36,22 +42,29 @@ const STRAIGHT: f64 = 0.25;
 const FREE_OF_HIM: f64 = 0.7;
 const DETOUR: f64 = 1.5;
 
-/// Where the defender of `whom` stands (`whom` himself, if nobody guards him), metres.
-fn guard_of(old: &Old, whom: usize) -> Vec2 {
-    let guard = old.scene.guarded_by(whom).map_or(whom, |d| 5 + d);
-    old.scene.pos[guard]
+/// The defender of `whom` (`whom` himself, if nobody guards him), by his number among the ten.
+fn guard_of(old: &Old, whom: usize) -> usize {
+    old.scene.guarded_by(whom).map_or(whom, |d| 5 + d)
 }
 
 /// Does `who` stand at the defender of `whom`?
 pub fn there(old: &Old, who: usize, whom: usize) -> bool {
+    let guard = guard_of(old, whom);
     let waits = old.scene.vel[whom].norm() < STILL_COMING;
-    waits && (old.scene.pos[who] - guard_of(old, whom)).norm() < GAP + THERE
+    let stands = old.scene.vel[guard].norm() < STILL_GOING;
+    waits && stands && (old.scene.pos[who] - old.scene.pos[guard]).norm() < GAP + THERE
 }
 
 /// Where `who` is to stand for `whom`, metres: on the side from which he comes, rather between the defender
-/// and the ball.
+/// and the ball. Whoever runs out to his place first has his defender come after him: he is met there.
 pub fn place(old: &Old, ball: Vec2, who: usize, whom: usize) -> Vec2 {
-    let guard = guard_of(old, whom);
+    let (mate, comes) = (old.scene.pos[whom], old.scene.vel[whom]);
+    if comes.norm() > STILL_COMING {
+        let comes_to = mate + comes * AHEAD;
+        return comes_to
+            + unit(unit(-comes_to) + unit(ball - comes_to) * BALL_SIDE_OF_HIM) * BEFORE_HIM;
+    }
+    let guard = old.scene.pos[guard_of(old, whom)];
     let way = unit(old.scene.pos[who] - guard) + unit(ball - guard) * BALL_SIDE_OF_HIM;
     guard + unit(way) * GAP
 }
@@ -69,7 +82,7 @@ pub fn line_off(old: &Old, ball: &Ball, who: usize, screener: usize) -> (Option<
     let to_rim = unit(-pos);
     let across = Vec2::new(-to_rim.y, to_rim.x);
     let at = old.scene.pos[screener];
-    let guard = guard_of(old, who);
+    let guard = old.scene.pos[guard_of(old, who)];
     let ball_hand = (ball.pos - pos).dot(&across);
     let by = |hand: f64| at + across * (SHOULDER * hand);
     let way = |hand: f64| {

@@ -106,15 +106,16 @@ pub fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, c
         }
         Task::Handle | Task::Meet { .. } | Task::Chase => {}
         _ => {
-            let exit = lane_side(scene, who, court);
-            let place = job.place.map_or(exit, |s| court.spot(s));
+            let home = job.place.map(|s| court.spot(s));
+            let exit = lane_side(scene, who, home.unwrap_or(scene.pos[who]), court);
+            let place = home.unwrap_or(exit);
             job.task = run(&[exit, place], 1.0);
         }
     }
 }
 
-/// Out of the lane by the side that is nearer and free.
-pub fn lane_side(scene: &Scene, who: usize, court: &Court) -> Vec2 {
+/// Out of the lane by the side that is free and the shorter way `to` where he goes.
+pub fn lane_side(scene: &Scene, who: usize, to: Vec2, court: &Court) -> Vec2 {
     let pos = scene.pos[who];
     let out = |side: f64| Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y.min(2.0));
     let cost = |side: f64| {
@@ -124,7 +125,7 @@ pub fn lane_side(scene: &Scene, who: usize, court: &Court) -> Vec2 {
         } else {
             0.0
         };
-        (exit - pos).norm() + more
+        (exit - pos).norm() + (to - exit).norm() + more
     };
     // On the midline the side is told by where the others are.
     let all: f64 = scene.pos.iter().map(|p| p.x).sum();

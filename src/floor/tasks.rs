@@ -168,7 +168,7 @@ fn take_up(
                 // Three seconds are running: out first, then across.
                 let steps_out = book.in_lane[who] > ticks(COUNT_RUNS) && !spot.name.is_perimeter();
                 jobs[who].task = if steps_out {
-                    run(&[lane_side(&old.scene, who, court), goal], 0.95)
+                    run(&[lane_side(&old.scene, who, goal, court), goal], 0.95)
                 } else {
                     way_out(play, &old.scene, who, spot, 0.75)
                 };
@@ -338,7 +338,7 @@ fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Tas
         let way = goal - pos;
         let up = pos + way * (LOOKS_UP / way.norm().max(LOOKS_UP));
         if low && court.in_lane(pos) && crowded(scene, who, pos, up) {
-            return run(&[lane_side(scene, who, court), goal], pace);
+            return run(&[lane_side(scene, who, goal, court), goal], pace);
         }
         return run(&[goal], pace);
     }
