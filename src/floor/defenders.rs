@@ -43,8 +43,10 @@ const SHADES_TO: f64 = 1.5;
 const GIVES_WAY: f64 = 20.0;
 /// In a walk-through a defender stands still while anybody cuts within this distance, metres.
 const MAKES_WAY: f64 = 3.5;
-/// Nearer to the rim than this a cutter slows down, and his defender with him, metres (ours).
-const AT_THE_RIM: f64 = 2.5;
+/// Nearer to the rim than this a cutter's defender brings himself under control, the slower the nearer his
+/// man is to it, and whoever shades to a drive does not go out with his man, metres (ours: the way to brake
+/// from a sprint).
+const AT_THE_RIM: f64 = 4.0;
 /// A defender off the ball stays in front of the board: within this of the middle, at least so far
 /// up the floor from the ring, metres (ours).
 const BOARD: f64 = 1.8;
@@ -278,6 +280,11 @@ pub fn defenders_guard(
         if guard.shades && !guard.helping && guard.rotated.is_none() {
             let meet = old.scene.pos[driver.unwrap_or(guard.man)];
             let meet = meet * (SHADES_TO / meet.norm().max(SHADES_TO));
+            if body.pos.norm() < target.norm().min(AT_THE_RIM) {
+                // His man goes out from under the rim: he does not run out of the drive's way with him.
+                target = body.pos;
+                goes = Vec2::zeros();
+            }
             target += (meet - target) * SHADES;
             goes *= 1.0 - SHADES;
             closes = CLOSES_URGENTLY;
@@ -453,7 +460,11 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2, hand: f64) -> Option<(
     if toward_ball < 0.0 || toward_ball == 0.0 && middle < 0.0 {
         across = -across;
     }
-    Some((man + across * SHOULDER + along * AHEAD, along * speed))
+    let slows = (man.norm() / AT_THE_RIM).min(1.0);
+    Some((
+        man + across * SHOULDER + along * AHEAD,
+        along * (speed * slows),
+    ))
 }
 
 /// He runs this far to the side of a cutter and ahead of him, metres (ours: shoulder to shoulder, half a

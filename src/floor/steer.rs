@@ -106,15 +106,15 @@ pub fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, c
         }
         Task::Handle | Task::Meet { .. } | Task::Chase => {}
         _ => {
-            let home = job.place.map(|s| court.spot(s));
-            let exit = lane_side(scene, who, home.unwrap_or(scene.pos[who]), court);
-            let place = home.unwrap_or(exit);
+            let exit = lane_side(scene, who, scene.pos[who], court);
+            let place = job.place.map_or(exit, |s| court.spot(s));
             job.task = run(&[exit, place], 1.0);
         }
     }
 }
 
-/// Out of the lane by the side that is free and the shorter way `to` where he goes.
+/// Out of the lane by the side that is free and the shorter way `to` where he goes; to be out of it soon, `to`
+/// is where he is.
 pub fn lane_side(scene: &Scene, who: usize, to: Vec2, court: &Court) -> Vec2 {
     let pos = scene.pos[who];
     let out = |side: f64| Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y.min(2.0));

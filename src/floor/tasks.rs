@@ -168,7 +168,7 @@ fn take_up(
                 // Three seconds are running: out first, then across.
                 let steps_out = book.in_lane[who] > ticks(COUNT_RUNS) && !spot.name.is_perimeter();
                 jobs[who].task = if steps_out {
-                    run(&[lane_side(&old.scene, who, goal, court), goal], 0.95)
+                    run(&[lane_side(&old.scene, who, pos, court), goal], 0.95)
                 } else {
                     way_out(play, &old.scene, who, spot, 0.75)
                 };
