@@ -88,6 +88,7 @@ fn letter(what: &What) -> char {
         What::Seals { .. } => 's',
         What::Waits { .. } => 'i',
         What::NoScreen { .. } => 'I',
+        What::NoFlash { .. } => 'F',
         What::Screens { .. } => 'b',
         What::Drives { .. } => 'd',
         What::DribblesAt { .. } => 'a',

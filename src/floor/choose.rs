@@ -43,7 +43,7 @@ const MUCH_BETTER: f64 = 0.25;
 
 /// With the nearest defender as far as the first, metres, an open shot is taken sooner; as far as the second
 /// no patience but this share is left (ours; common practice: "nobody near: shoot it").
-const LEFT_OPEN: (f64, f64) = (2.6, 4.0);
+const LEFT_OPEN: (f64, f64) = (2.8, 4.2);
 const STILL_PATIENT: f64 = 0.2;
 
 /// Nobody kicks it out farther than the first, feeds the post from farther than the second (common practice:

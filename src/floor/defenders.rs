@@ -7,12 +7,12 @@
 use bevy_ecs::prelude::*;
 
 use crate::body::{Body, Intent, Limits, speed_limit, time_to_reach};
-use crate::court::Vec2;
+use crate::court::{Side, Spot, SpotName, Vec2};
 use crate::defence::{Duty, Gaze, Relation, Stance, Switch};
 use crate::looks::passing::{HANDS, LOW, LOW_SHARE};
 use crate::possession::{Ballwork, TICK};
 
-use super::eyes::{CHOICE, alertness};
+use super::eyes::{CHOICE, alertness, slowing_outside};
 use super::parts::*;
 use super::{help, zone};
 
@@ -148,11 +148,15 @@ pub fn defenders_guard(
         help::call_for_help(play, clock, ball, old, driver, &mut five, book);
     }
     let areas = play.scenario.defence.zone.as_deref();
+    let wing = play
+        .cast
+        .court
+        .spot(Spot::new(SpotName::Wing, Some(Side::Right)));
     for d in 0..5 {
         let (form, will, guard, eyes) = &mut five[d];
         let body = &form.0;
         let limits = &play.cast.players[5 + d].limits;
-        let mut man = seen_man(clock, eyes, limits);
+        let mut man = seen_man(clock, eyes, limits, wing);
         let mut ball_seen = if guard.relation == Relation::OnBall {
             man.at
         } else {
@@ -178,7 +182,7 @@ pub fn defenders_guard(
                 continue;
             };
             guard.man = picked;
-            man = seen_man(clock, eyes, limits);
+            man = seen_man(clock, eyes, limits, wing);
         }
         let relation = relation_of(old, ball, guard.man);
         // That a pass has left, or that his man cuts, he knows once he has had time to see it.
@@ -202,7 +206,12 @@ pub fn defenders_guard(
         if relation == Relation::OnBall {
             ball_seen = man.at;
         }
-        let planned = man.at + man.vel * ANTICIPATES;
+        let comes = if relation == Relation::OnBall {
+            man.vel
+        } else {
+            slowing_outside(man.at, man.vel, wing)
+        };
+        let planned = man.at + comes * ANTICIPATES;
         let mut target = station(&stance, planned, ball_seen);
         let mut pace = 1.0;
         let mut closes = if stance.deny || relation == Relation::OnBall {
@@ -211,7 +220,7 @@ pub fn defenders_guard(
             CLOSES_EASILY
         };
         // As his man moves, so does his place.
-        let soon = station(&stance, planned + man.vel * SOON, ball_seen);
+        let soon = station(&stance, planned + comes * SOON, ball_seen);
         let mut goes = (soon - target) / SOON;
         let mut face = match stance.gaze {
             Gaze::Ball => ball_seen - body.pos,
@@ -362,11 +371,11 @@ struct Man {
 }
 
 /// From what he saw last: the man goes on as he was seen to go, for a while.
-fn seen_man(clock: &Clock, eyes: &Eyes, limits: &Limits) -> Man {
+fn seen_man(clock: &Clock, eyes: &Eyes, limits: &Limits, wing: Vec2) -> Man {
     let age = f64::from(clock.tick - eyes.man.tick) * TICK;
     let fresh = (1.0 - (age - limits.reaction - TICK).max(0.0) / FORGETS).max(0.0);
     Man {
-        at: eyes.man.pos + eyes.man.vel * age.min(0.6),
+        at: eyes.man.pos + slowing_outside(eyes.man.pos, eyes.man.vel, wing) * age.min(0.6),
         vel: eyes.man.vel * fresh,
     }
 }

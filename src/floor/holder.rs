@@ -263,6 +263,14 @@ fn dribble_for_an_angle(
     };
     let to = pos + across * (hand * ANGLE);
     let at = to * (distance / to.norm().max(1e-6));
+    // Not on to a team-mate's place.
+    let taken = |i: usize| {
+        let home = old.places[i].filter(|spot| i != hold.by && spot.name.is_perimeter());
+        home.is_some_and(|spot| (play.cast.court.spot(spot) - at).norm() < LEAVES_HIM_ROOM)
+    };
+    if (0..5).any(taken) {
+        return;
+    }
     hold.angle = Some(play.cast.court.clamp_inside(at, 0.5));
     hold.angle_since = Some(clock.tick);
     hold.work = Ballwork::Dribbling;
@@ -278,6 +286,8 @@ fn dribble_for_an_angle(
 /// So long he waits with nobody safe to pass to, seconds, and so far he then goes, metres (ours).
 const WAITS_FOR_AN_ANGLE: f64 = 1.8;
 const ANGLE: f64 = 2.2;
+/// So near to a team-mate's place he does not dribble, metres (ours: nearer than that he would stand on it).
+const LEAVES_HIM_ROOM: f64 = 1.8;
 
 /// Denied: his defender is close and the pass to him is shut by that defender.
 fn is_denied(old: &Old, looks: &[LookNow], who: usize) -> bool {

@@ -3,7 +3,7 @@
 use bevy_ecs::prelude::*;
 use std::sync::Arc;
 
-use crate::body::{Body, Intent};
+use crate::body::{Body, Intent, separate};
 use crate::court::{Side, Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
@@ -143,9 +143,10 @@ pub(super) fn set_up(
             .id()
     });
     let areas = scenario.defence.zone.as_deref();
-    let defenders = std::array::from_fn(|d| {
-        let relation = defenders::relation_of(&old, &ball, d);
-        let stance = defenders::stance_of(&play, d, relation);
+    let mut relations = [Relation::OnBall; 5];
+    for d in 0..5 {
+        relations[d] = defenders::relation_of(&old, &ball, d);
+        let stance = defenders::stance_of(&play, d, relations[d]);
         let mut pos = defenders::station(&stance, at[d], ball_at);
         if let Some(area) =
             areas.and_then(|list| list.iter().find(|a| usize::from(a.defender) == d + 1))
@@ -159,7 +160,14 @@ pub(super) fn set_up(
             let mut dice = play.dice.at(dice::Purpose::Place, d, 0);
             pos += Vec2::new(play.hand * dice.normal(), dice.normal()) * 0.15;
         }
-        old.scene.pos[5 + d] = pos;
+        old.scene.pos[5 + d] = cast.court.clamp_inside(pos, 0.1);
+    }
+    // Two stances may send two men to one place.
+    let radii = play.cast.players.each_ref().map(|p| p.limits.radius);
+    let mobile = std::array::from_fn::<f64, BODIES, _>(|i| if i < 5 { 0.0 } else { 1.0 });
+    separate(&mut old.scene.pos, &mut [zero; BODIES], &radii, &mobile);
+    let defenders = std::array::from_fn(|d| {
+        let pos = old.scene.pos[5 + d];
         let facing = ball_at - pos;
         let seen = |p: Vec2| Seen {
             pos: p,
@@ -185,7 +193,7 @@ pub(super) fn set_up(
                 Guard {
                     man: d,
                     duty: Duty::OnBall,
-                    relation,
+                    relation: relations[d],
                     since: 0,
                     news: None,
                     helping: false,

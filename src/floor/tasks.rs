@@ -247,14 +247,26 @@ fn take_up(
         Movement::Flash { to, seconds } | Movement::Seal { at: to, seconds } => {
             let seal = matches!(movement, Movement::Seal { .. });
             if let Some(spot) = to.spot(ball.side, jobs[who].own) {
-                let crowded =
-                    (0..5).any(|i| i != who && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2);
+                // Who takes his man in is on his way out again.
+                let crowded = (0..5).any(|i| {
+                    let stays = !matches!(jobs[i].task, Task::GetOpen { .. });
+                    i != who && stays && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2
+                });
                 if crowded {
                     // He lets a cutter by first, as long as the ball stays where it is.
                     let held = |h: &Hold| clock.tick - h.since < ticks(LETS_HIM_BY_UNTIL);
                     if ball.hold().is_some_and(held) {
                         jobs[who].next = Some(movement);
                         jobs[who].starts = clock.tick + ticks(LETS_HIM_BY);
+                    } else {
+                        let number = who as u8 + 1;
+                        book.write(
+                            clock,
+                            What::NoFlash {
+                                who: number,
+                                to: spot,
+                            },
+                        );
                     }
                 } else {
                     jobs[who].task = Task::Flash {

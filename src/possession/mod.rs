@@ -158,6 +158,11 @@ pub enum What {
         who: u8,
         of: u8,
     },
+    /// He is to flash, and a team-mate stands there until it is too late.
+    NoFlash {
+        who: u8,
+        to: Spot,
+    },
     Drives {
         who: u8,
         from: Spot,

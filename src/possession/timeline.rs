@@ -310,6 +310,9 @@ impl Teller<'_> {
                 let does = format!("gets no screen from {of} and goes without it");
                 (who.to_string(), does)
             }
+            What::NoFlash { who, to } => {
+                (who.to_string(), format!("finds the {to} taken and stays"))
+            }
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
             What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
             What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),
@@ -379,7 +382,7 @@ fn answered(event: &Event, what: &What) -> bool {
 /// How a look that was taken all the same was not open.
 fn not_open(look: &LookNow) -> &'static str {
     match look.kind {
-        LookKind::Shot => "contested",
+        LookKind::Shot => "not a good one",
         _ => "not clear",
     }
 }

@@ -115,6 +115,7 @@ fn code(what: &What) -> String {
         What::Seals { who, .. } => format!("seal {who}"),
         What::Waits { who, of } => format!("wait {who} {of}"),
         What::NoScreen { who, of } => format!("no screen {who} {of}"),
+        What::NoFlash { who, .. } => format!("no flash {who}"),
         What::Screens { who, on } => format!("screen {who} X{on}"),
         What::Drives { who, .. } => format!("drive {who}"),
         What::DribblesAt { who, toward } => format!("dribble-at {who} {toward}"),
