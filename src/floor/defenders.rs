@@ -148,15 +148,13 @@ pub fn defenders_guard(
         help::call_for_help(play, clock, ball, old, driver, &mut five, book);
     }
     let areas = play.scenario.defence.zone.as_deref();
-    let wing = play
-        .cast
-        .court
-        .spot(Spot::new(SpotName::Wing, Some(Side::Right)));
+    let wing = Spot::new(SpotName::Wing, Some(Side::Right));
+    let wings = play.cast.court.spot(wing).norm();
     for d in 0..5 {
         let (form, will, guard, eyes) = &mut five[d];
         let body = &form.0;
         let limits = &play.cast.players[5 + d].limits;
-        let mut man = seen_man(clock, eyes, limits, wing);
+        let mut man = seen_man(clock, eyes, limits, wings);
         let mut ball_seen = if guard.relation == Relation::OnBall {
             man.at
         } else {
@@ -182,7 +180,7 @@ pub fn defenders_guard(
                 continue;
             };
             guard.man = picked;
-            man = seen_man(clock, eyes, limits, wing);
+            man = seen_man(clock, eyes, limits, wings);
         }
         let relation = relation_of(old, ball, guard.man);
         // That a pass has left, or that his man cuts, he knows once he has had time to see it.
@@ -209,7 +207,7 @@ pub fn defenders_guard(
         let comes = if relation == Relation::OnBall {
             man.vel
         } else {
-            slowing_outside(man.at, man.vel, wing)
+            slowing_outside(man.at, man.vel, wings)
         };
         let planned = man.at + comes * ANTICIPATES;
         let mut target = station(&stance, planned, ball_seen);
@@ -261,7 +259,7 @@ pub fn defenders_guard(
             Relation::Cutter => {
                 closes = CLOSES_URGENTLY;
                 // Nobody runs through the rim: he too slows down there.
-                goes *= (man.at.norm() / AT_THE_RIM).min(1.0);
+                goes *= under_control(man.at);
             }
             _ => {}
         }
@@ -371,11 +369,11 @@ struct Man {
 }
 
 /// From what he saw last: the man goes on as he was seen to go, for a while.
-fn seen_man(clock: &Clock, eyes: &Eyes, limits: &Limits, wing: Vec2) -> Man {
+fn seen_man(clock: &Clock, eyes: &Eyes, limits: &Limits, wings: f64) -> Man {
     let age = f64::from(clock.tick - eyes.man.tick) * TICK;
     let fresh = (1.0 - (age - limits.reaction - TICK).max(0.0) / FORGETS).max(0.0);
     Man {
-        at: eyes.man.pos + slowing_outside(eyes.man.pos, eyes.man.vel, wing) * age.min(0.6),
+        at: eyes.man.pos + slowing_outside(eyes.man.pos, eyes.man.vel, wings) * age.min(0.6),
         vel: eyes.man.vel * fresh,
     }
 }
@@ -469,11 +467,13 @@ fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2, hand: f64) -> Option<(
     if toward_ball < 0.0 || toward_ball == 0.0 && middle < 0.0 {
         across = -across;
     }
-    let slows = (man.norm() / AT_THE_RIM).min(1.0);
-    Some((
-        man + across * SHOULDER + along * AHEAD,
-        along * (speed * slows),
-    ))
+    let place = man + across * SHOULDER + along * AHEAD;
+    Some((place, along * (speed * under_control(man))))
+}
+
+/// The share of a cutter's speed with which his defender goes along, the cutter being at `man`.
+fn under_control(man: Vec2) -> f64 {
+    (man.norm() / AT_THE_RIM).min(1.0)
 }
 
 /// He runs this far to the side of a cutter and ahead of him, metres (ours: shoulder to shoulder, half a

@@ -140,10 +140,11 @@ pub fn awareness(play: &Play, d: usize, guard: &Guard) -> f64 {
 /// (ours: the way to brake).
 const SLOWS_OVER: f64 = 1.2;
 
-/// How a man at `at` who runs with `vel` is expected to go on: nobody runs farther out than the wings stand.
-pub fn slowing_outside(at: Vec2, vel: Vec2, wing: Vec2) -> Vec2 {
+/// How a man at `at` who runs with `vel` is expected to go on, m/s: nobody runs farther out than the `wings` stand
+/// from the rim, metres.
+pub fn slowing_outside(at: Vec2, vel: Vec2, wings: f64) -> Vec2 {
     let out = unit(at);
     let outward = vel.dot(&out).max(0.0);
-    let room = ((wing.norm() - at.norm()) / SLOWS_OVER).clamp(0.0, 1.0);
+    let room = ((wings - at.norm()) / SLOWS_OVER).clamp(0.0, 1.0);
     vel - out * (outward * (1.0 - room))
 }
