@@ -89,6 +89,7 @@ fn letter(what: &What) -> char {
         What::Waits { .. } => 'i',
         What::NoScreen { .. } => 'I',
         What::NoFlash { .. } => 'F',
+        What::LetsBe { .. } => 'L',
         What::Screens { .. } => 'b',
         What::Drives { .. } => 'd',
         What::DribblesAt { .. } => 'a',

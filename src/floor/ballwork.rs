@@ -13,15 +13,12 @@ use super::flight::{Mates, Others, flying, loose};
 use super::parts::*;
 use super::referee::end;
 use super::shot::shoot;
-use super::sight::{holder_spot, spot_of};
+use super::sight::{fed_at, holder_spot, spot_of};
 
 /// A pass that is no more open than this when it is about to leave his hands is kept (unless he knew it
 /// for a gamble), and he looks again after so long, seconds (ours).
 const KEEPS_IT: f64 = 0.4;
 const LOOKS_AGAIN: f64 = 0.2;
-
-/// A post farther than this from his place when the ball reaches him is fed somewhere else, metres (ours).
-const NOT_YET_THERE: f64 = 1.5;
 
 /// A lead pass to a runner misses by this much more (ours, no source).
 const ON_THE_RUN: f64 = 1.9;
@@ -377,15 +374,7 @@ fn throw(
     let to_spot = if going.goal.is_some() {
         Spot::new(SpotName::Rim, None)
     } else {
-        let claimed = spot_of(play, old, to);
-        // A post on his way is where he will catch it.
-        let comes = look == LookKind::Post
-            && (play.cast.court.spot(claimed) - aimed).norm() > NOT_YET_THERE;
-        if comes {
-            play.cast.court.nearest_spot(aimed)
-        } else {
-            claimed
-        }
+        fed_at(play, old, to, aimed)
     };
     book.write(
         clock,
@@ -437,6 +426,11 @@ fn throw(
     if hold.drove_from.is_some() {
         job.place = None;
     }
+    for (i, (_, job)) in mates.iter_mut().enumerate() {
+        if i != to && job.let_it_be() {
+            book.write(clock, What::LetsBe { who: i as u8 + 1 });
+        }
+    }
     let through = going.goal.is_some();
     let job = &mut mates[to].1;
     job.next = None;
@@ -444,6 +438,7 @@ fn throw(
         at: aimed,
         through,
         when: clock.tick + ticks(f.duration),
+        spot: to_spot,
     };
     ball.state = BallState::Flying {
         flight: f,

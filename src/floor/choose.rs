@@ -68,6 +68,9 @@ const MISJUDGES: f64 = 1.2;
 /// In the lane for so long he is pressed, and for so long he takes what there is, seconds (ours; the rule: three).
 const LANE_PRESSES: (f64, f64) = (1.4, 2.1);
 
+/// For a team-mate who is about to flash or to seal he waits so much longer, seconds (ours).
+const WAITS_FOR_HIM: f64 = 4.0;
+
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
 const GETS_IMPATIENT: f64 = 1.6;
 
@@ -298,7 +301,10 @@ pub(super) fn choose(
                 let pressed = guarded > 3.2 || left < 5.0 || held > 3.0 * patience.hold || counts;
                 let inside = !here.name.is_perimeter();
                 let under = distance < UNDER_THE_RIM;
-                if held >= hold_for || guarded > 3.0 || counts {
+                // He waits for who is about to show, unless he must not.
+                let shows = (0..5).any(|i| i != me && old.showing[i]);
+                let waits = shows && held < hold_for + WAITS_FOR_HIM && !clean && left > 5.0;
+                if held >= hold_for && !waits || guarded > 3.0 || counts {
                     // The longer he looks, the less he asks of a pass.
                     let waited = ((held - hold_for) / GETS_IMPATIENT).clamp(0.0, 1.0);
                     let safe = if pressed { 1.0 } else { waited };
@@ -308,6 +314,7 @@ pub(super) fn choose(
                             looks[i].kind,
                             LookKind::NextPass | LookKind::KickOut | LookKind::Skip
                         ) && seems[i] >= safe
+                            || shows && looks[i].kind == LookKind::Post && seems[i] >= safe
                             || inside
                                 && looks[i].kind == LookKind::Shot
                                 && seen[i].0 >= if under { GOES_TO_WORK * level } else { level }

@@ -1,13 +1,14 @@
 //! The ball in the air and on the floor: who gets a hand on it, who catches it, who picks it up.
 
 use crate::ball::PassKind;
-use crate::court::Vec2;
+use crate::court::{SpotName, Vec2};
 use crate::looks::passing::HANDS;
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
 
 use super::dice::Purpose;
 use super::parts::*;
 use super::referee::end;
+use super::sight::SHOWN;
 
 /// A ball within this distance of a receiver's body can be caught, metres (arm's length in front).
 const CATCH: f64 = 0.75;
@@ -248,12 +249,21 @@ fn caught(
     how: Finish,
 ) {
     let body = mates[who].0.0;
-    let place = match old.doing[who] {
-        Doing::Outside if (how == Finish::SpotUp) => mates[who]
+    let court = &play.cast.court;
+    let place = match (&mates[who].1.task, old.doing[who]) {
+        // Where it was thrown to, if he did not have to go far for it.
+        (Task::Meet { spot, .. }, _)
+            if !spot.name.is_perimeter()
+                && spot.name != SpotName::Rim
+                && (court.spot(*spot) - body.pos).norm() < SHOWN =>
+        {
+            *spot
+        }
+        (_, Doing::Outside) if how == Finish::SpotUp => mates[who]
             .1
             .place
-            .unwrap_or_else(|| play.cast.court.nearest_spot(body.pos)),
-        _ => play.cast.court.nearest_spot(body.pos),
+            .unwrap_or_else(|| court.nearest_spot(body.pos)),
+        _ => court.nearest_spot(body.pos),
     };
     let mut near = (f64::INFINITY, 0);
     for (d, (form, _, _)) in others.iter().enumerate() {

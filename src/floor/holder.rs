@@ -237,13 +237,29 @@ fn dribble_for_an_angle(
         && hold.pending.is_none()
         && hold.at_mate.is_none()
         && here.name.is_perimeter()
-        && !play.scenario.drill.clean
+        && !play.scenario.drill.clean;
+    if !may {
+        return;
+    }
+    // So as not to be counted out he dribbles where he is until a team-mate has come to him.
+    let comes = (0..5).find(|&i| i != hold.by && old.showing[i]);
+    let counted = |t| f64::from(clock.tick - t) * crate::possession::TICK > COUNTED;
+    if let Some(mate) = comes {
+        if hold.work == Ballwork::Holding && hold.guarded_since.is_some_and(counted) {
+            puts_it_down(clock, hold, pos, Some(mate as u8 + 1), book);
+        }
+        return;
+    }
+    let may = true
         // He looks for the cutter first.
         && !old
             .doing
             .iter()
             .any(|d| matches!(d, Doing::Cutting { arrived: false, .. }));
-    if !may || safe || waited < WAITS_FOR_AN_ANGLE {
+    // Nor away from a team-mate who comes to him, or before he would have moved the ball on.
+    let comes = old.screening.iter().any(Option::is_some);
+    let waits = WAITS_FOR_AN_ANGLE.max(play.scenario.offence.patience.hold);
+    if !may || safe || comes || waited < waits {
         return;
     }
     // Round the rim toward the middle of the floor; from the middle to the side with more room.
@@ -271,18 +287,28 @@ fn dribble_for_an_angle(
     if (0..5).any(taken) {
         return;
     }
-    hold.angle = Some(play.cast.court.clamp_inside(at, 0.5));
+    let at = play.cast.court.clamp_inside(at, 0.5);
+    puts_it_down(clock, hold, at, None, book);
+}
+
+fn puts_it_down(
+    clock: &Clock,
+    hold: &mut Hold,
+    to: Vec2,
+    waits_for: Option<u8>,
+    book: &mut Book,
+) {
+    hold.angle = Some(to);
     hold.angle_since = Some(clock.tick);
     hold.work = Ballwork::Dribbling;
     hold.guarded_since = None;
-    book.write(
-        clock,
-        What::Dribbles {
-            who: hold.by as u8 + 1,
-        },
-    );
+    let who = hold.by as u8 + 1;
+    book.write(clock, What::Dribbles { who, waits_for });
 }
 
+/// Closely guarded for so long, seconds, a holder who waits for a team-mate puts the ball on the floor (ours;
+/// the rule: five).
+const COUNTED: f64 = 2.5;
 /// So long he waits with nobody safe to pass to, seconds, and so far he then goes, metres (ours).
 const WAITS_FOR_AN_ANGLE: f64 = 1.8;
 const ANGLE: f64 = 2.2;

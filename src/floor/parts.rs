@@ -98,12 +98,17 @@ pub enum Task {
         through: bool,
         /// Tick at which the ball is there.
         when: u32,
+        /// Where he catches it, for the rules.
+        spot: Spot,
     },
     /// Has the ball.
     Handle,
     /// After a loose ball.
     Chase,
 }
+
+/// Who shows inside has just come for so long, seconds (ours).
+const JUST_COME: f64 = 0.6;
 
 /// An attacker's job.
 #[derive(Component, Clone, Debug)]
@@ -119,11 +124,38 @@ pub struct Job {
     pub next: Option<Movement>,
     /// The place that he held, or was on his way to, when the last rule found him.
     pub found_at: Option<Spot>,
+    /// Told because the ball stays somewhere: once it goes on he need not flash any more.
+    pub while_it_stays: bool,
 }
 
 impl Job {
     pub fn cutting(&self) -> bool {
         matches!(self.task, Task::Cut { .. })
+    }
+
+    /// Is he about to show inside (flash or seal), on his way there, or has he just come?
+    pub fn showing(&self, tick: u32) -> bool {
+        let shows = |m: &Movement| matches!(m, Movement::Flash { .. } | Movement::Seal { .. });
+        match &self.task {
+            Task::Flash { arrived, .. } => arrived.is_none_or(|t| tick < t + ticks(JUST_COME)),
+            Task::Cut { unfed, .. } => shows(unfed),
+            _ => self.next.as_ref().is_some_and(shows),
+        }
+    }
+
+    /// The ball for which he was to flash has gone on: unless he is there already he goes home. Was he to?
+    pub fn let_it_be(&mut self) -> bool {
+        let shows = |m: &Movement| matches!(m, Movement::Flash { .. } | Movement::Seal { .. });
+        if !self.while_it_stays {
+            return false;
+        }
+        match &mut self.task {
+            Task::Flash { arrived: None, .. } => self.task = Task::Stand,
+            Task::Cut { unfed, .. } if shows(unfed) => **unfed = Movement::Hold,
+            _ if self.next.as_ref().is_some_and(shows) => self.next = None,
+            _ => return false,
+        }
+        true
     }
 
     /// For whom he sets a screen, or will when he is done with what he does.
@@ -388,6 +420,8 @@ pub struct Old {
     /// What each attacker is doing, for the passer's eyes and the defence.
     pub doing: [Doing; 5],
     pub places: [Option<Spot>; 5],
+    /// Who is about to show inside, on his way there, or has just come.
+    pub showing: [bool; 5],
     /// Where each who runs to a place will stop.
     pub stops: [Option<Vec2>; 5],
 }

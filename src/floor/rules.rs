@@ -117,6 +117,7 @@ pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker
                 let delay = if planned { 4 } else { start_delay(play, who) };
                 jobs[who].next = Some(movement);
                 jobs[who].found_at = places[who];
+                jobs[who].while_it_stays = matches!(rule.when, Event::BallOn { .. });
                 jobs[who].starts = clock.tick + delay + ticks(after);
                 reserve(ball, &mut jobs, who, &places);
             }

@@ -203,7 +203,9 @@ pub fn attackers_run(
                     }
                     _ => THERE,
                 };
-                if near < there {
+                // Who has come past a point of his way need not go back to it.
+                let past = !last && !turns_back && (target - pos).dot(&(next - target)) < 0.0;
+                if near < there || past {
                     if last {
                         replaced = Some(Task::Stand);
                     } else {
@@ -405,7 +407,9 @@ pub fn attackers_run(
                     face: Some(to_ball),
                 }
             }
-            Task::Meet { at, through, when } => {
+            Task::Meet {
+                at, through, when, ..
+            } => {
                 let distance = (*at - pos).norm();
                 let face = (!*through || distance <= 0.8).then_some(to_ball);
                 // A runner times his run to the ball; he who stands goes to meet it.

@@ -99,6 +99,7 @@ pub(super) fn set_up(
         away,
         doing,
         places: std::array::from_fn(|i| Some(spots[i])),
+        showing: [false; 5],
         stops: [None; 5],
     };
     let play = ground(scenario, cast, seed, side);
@@ -138,6 +139,7 @@ pub(super) fn set_up(
                     starts: 0,
                     next: None::<Movement>,
                     found_at: None,
+                    while_it_stays: false,
                 },
             ))
             .id()

@@ -1,6 +1,6 @@
 //! What the holder can see: every look of his, how open it is, what it is worth and who shuts it.
 
-use crate::court::{Side, Spot};
+use crate::court::{Side, Spot, Vec2};
 use crate::looks::passing::{Going, best_pass};
 use crate::looks::{Openness, driving, shooting};
 use crate::offence::{CutLane, LookKind};
@@ -18,6 +18,9 @@ const STRIDE: f64 = 2.2;
 
 /// What a possession is still worth with the ball inside, as a share of the usual (ours).
 const POST_TOUCH: f64 = 0.92;
+
+/// A post who is fed farther from the ring than this, metres, faces it (ours).
+const HIGH: f64 = 4.0;
 
 /// A cutter is fed for a finish only this near to the rim, metres; farther out his catch is only a catch.
 pub const FEED_WITHIN: f64 = 3.6;
@@ -58,6 +61,27 @@ pub fn spot_of(play: &Play, old: &Old, who: usize) -> Spot {
             old.places[who].unwrap_or_else(|| play.cast.court.nearest_spot(old.scene.pos[who]))
         }
         _ => play.cast.court.nearest_spot(old.scene.pos[who]),
+    }
+}
+
+/// Who shows inside is fed there from this near on; who is fed as near to a place inside as the second, and this
+/// far from his own, is fed inside, metres (ours).
+pub(super) const SHOWN: f64 = 2.0;
+const INSIDE: (f64, f64) = (1.5, 3.5);
+
+/// The spot at which a pass to `to` that is caught at `point` reaches him: the place that he holds or shows at,
+/// or where he catches it on his way.
+pub(super) fn fed_at(play: &Play, old: &Old, to: usize, point: Vec2) -> Spot {
+    let court = &play.cast.court;
+    let off = |spot: Spot| (court.spot(spot) - point).norm();
+    let here = court.nearest_spot(point);
+    match (old.doing[to], old.places[to]) {
+        (Doing::Outside, Some(home)) => {
+            let inside = !here.name.is_perimeter() && off(here) < INSIDE.0 && off(home) > INSIDE.1;
+            if inside { here } else { home }
+        }
+        (Doing::Inside, Some(shows)) if off(shows) < SHOWN => shows,
+        _ => here,
     }
 }
 
@@ -201,6 +225,8 @@ pub(super) fn measure(
         // A catch is worth the shot or, failing that, what the team goes on to make of it.
         let prize = match kind {
             _ if outside => at_once.max(play.usual),
+            // Out there he faces the rim as on the perimeter.
+            LookKind::Post if finish.norm() > HIGH => at_once.max(play.usual),
             LookKind::Post => at_once.max(POST_TOUCH * play.usual),
             _ => at_once,
         };

@@ -76,7 +76,9 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
             continue;
         }
         // In the middle of the lane he comes out on the other side before he turns round.
+        let post = jobs[who].place.is_some_and(|s| !s.name.is_perimeter());
         let crossing = book.in_lane[who] > 0
+            && (post || !matches!(movement, Movement::Flash { .. }))
             && matches!(
                 jobs[who].task,
                 Task::Run { .. } | Task::Flash { arrived: None, .. }
@@ -334,6 +336,9 @@ const COUNT_RUNS: f64 = 1.0;
 /// Whoever comes out of the lane looks this far up his way, metres (ours).
 const LOOKS_UP: f64 = 2.5;
 
+/// From so far before the turn of that way on he goes straight to his place, metres (ours).
+const BEYOND: f64 = 1.5;
+
 /// From the rim out: along the baseline and round to a wing or a corner, straight up to anywhere else,
 /// or by the side of the lane if bodies stand in the way.
 fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Task {
@@ -363,7 +368,9 @@ fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Tas
         side * (goal.x.abs() * 0.8).max(first.x.abs()),
         (goal.y * 0.4).max(0.2),
     );
-    if (pos.x - first.x) * side > 0.0 {
+    if (pos.x - second.x) * side > -BEYOND {
+        run(&[goal], pace)
+    } else if (pos.x - first.x) * side > 0.0 {
         run(&[second, goal], pace)
     } else {
         run(&[first, second, goal], pace)

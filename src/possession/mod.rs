@@ -163,6 +163,10 @@ pub enum What {
         who: u8,
         to: Spot,
     },
+    /// The ball that stayed has gone on before he could flash: he lets it be.
+    LetsBe {
+        who: u8,
+    },
     Drives {
         who: u8,
         from: Spot,
@@ -174,6 +178,8 @@ pub enum What {
     /// Dribbles along the perimeter for a better angle to pass.
     Dribbles {
         who: u8,
+        /// On the spot, until this team-mate has come.
+        waits_for: Option<u8>,
     },
     /// A defender stops the drive.
     Stopped {

@@ -313,11 +313,21 @@ impl Teller<'_> {
             What::NoFlash { who, to } => {
                 (who.to_string(), format!("finds the {to} taken and stays"))
             }
+            What::LetsBe { who } => {
+                let does = "lets the flash be: the ball has gone on".to_string();
+                (who.to_string(), does)
+            }
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
             What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
             What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),
             What::Drops { who } => (who.to_string(), "cannot hold it: a loose ball".to_string()),
-            What::Dribbles { who } => (who.to_string(), "dribbles for a better angle".to_string()),
+            What::Dribbles { who, waits_for } => {
+                let does = match waits_for {
+                    Some(mate) => format!("dribbles where he is and waits for {mate}"),
+                    None => "dribbles for a better angle".to_string(),
+                };
+                (who.to_string(), does)
+            }
             What::Stopped { who, by, duty } => {
                 (x(by), format!("stops {who}'s drive, {}", duty.word()))
             }
