@@ -291,13 +291,7 @@ fn dribble_for_an_angle(
     puts_it_down(clock, hold, at, None, book);
 }
 
-fn puts_it_down(
-    clock: &Clock,
-    hold: &mut Hold,
-    to: Vec2,
-    waits_for: Option<u8>,
-    book: &mut Book,
-) {
+fn puts_it_down(clock: &Clock, hold: &mut Hold, to: Vec2, waits_for: Option<u8>, book: &mut Book) {
     hold.angle = Some(to);
     hold.angle_since = Some(clock.tick);
     hold.work = Ballwork::Dribbling;

@@ -98,6 +98,9 @@ pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> I
     }
 }
 
+/// Who will be out of the lane in so long as he runs now goes on, seconds (ours).
+const OUT_SOON: f64 = 0.6;
+
 /// Three seconds are near: a cutter who has not been fed goes on; anybody else steps out.
 pub fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, court: &Court) {
     match &mut job.task {
@@ -105,6 +108,8 @@ pub fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, c
             *reached = Some(clock.tick.saturating_sub(ticks(1.0)));
         }
         Task::Handle | Task::Meet { .. } | Task::Chase => {}
+        // He is as good as out.
+        Task::Run { .. } if !court.in_lane(scene.pos[who] + scene.vel[who] * OUT_SOON) => {}
         _ => {
             let exit = lane_side(scene, who, scene.pos[who], court);
             let place = job.place.map_or(exit, |s| court.spot(s));
@@ -113,11 +118,21 @@ pub fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, c
     }
 }
 
+/// So long a runner goes on before he has turned, seconds; and by the side of the lane nobody goes out farther
+/// from the baseline than this above the ring, metres (ours).
+const GOES_ON: f64 = 0.35;
+const HIGHEST_WAY_OUT: f64 = 3.6;
+
 /// Out of the lane by the side that is free and the shorter way `to` where he goes; to be out of it soon, `to`
 /// is where he is.
 pub fn lane_side(scene: &Scene, who: usize, to: Vec2, court: &Court) -> Vec2 {
     let pos = scene.pos[who];
-    let out = |side: f64| Vec2::new(side * (court.lane_width * 0.5 + 0.5), pos.y.min(2.0));
+    // He cannot turn on the spot: he goes on for a moment as he goes.
+    let soon = pos + scene.vel[who] * GOES_ON;
+    let out = |side: f64| {
+        let y = soon.y.clamp(BEHIND_THE_RING, HIGHEST_WAY_OUT);
+        Vec2::new(side * (court.lane_width * 0.5 + 0.5), y)
+    };
     let cost = |side: f64| {
         let exit = out(side);
         let more = if crowded(scene, who, pos, exit) {
@@ -125,11 +140,11 @@ pub fn lane_side(scene: &Scene, who: usize, to: Vec2, court: &Court) -> Vec2 {
         } else {
             0.0
         };
-        (exit - pos).norm() + (to - exit).norm() + more
+        (exit - soon).norm() + (to - exit).norm() + more
     };
     // On the midline the side is told by where the others are.
     let all: f64 = scene.pos.iter().map(|p| p.x).sum();
-    let told = if pos.x == 0.0 { all } else { pos.x };
+    let told = if soon.x == 0.0 { all } else { soon.x };
     let near = if told < 0.0 { -1.0 } else { 1.0 };
     if cost(near) <= cost(-near) {
         out(near)

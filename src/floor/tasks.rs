@@ -75,10 +75,15 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         {
             continue;
         }
-        // In the middle of the lane he comes out on the other side before he turns round.
+        // In the middle of the lane a post comes out on the other side before he turns round; so does who has been there for some time.
         let post = jobs[who].place.is_some_and(|s| !s.name.is_perimeter());
+        let goal = match &movement {
+            Movement::Flash { to, .. } => to.spot(ball.side, jobs[who].own),
+            _ => jobs[who].place,
+        };
+        let goal = goal.map_or(old.scene.pos[who], |s| play.cast.court.spot(s));
         let crossing = book.in_lane[who] > 0
-            && (post || !matches!(movement, Movement::Flash { .. }))
+            && (post || turns_late(book.in_lane[who], &old.scene, who, goal))
             && matches!(
                 jobs[who].task,
                 Task::Run { .. } | Task::Flash { arrived: None, .. }
@@ -100,6 +105,11 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         let side = job.place.and_then(|place| place.side);
         job.own = side.or(job.own);
     }
+}
+
+/// Has he been in the lane for some time, and would he have to turn back?
+fn turns_late(in_lane: u32, scene: &Scene, who: usize, goal: Vec2) -> bool {
+    in_lane > ticks(COUNT_RUNS) && (goal - scene.pos[who]).dot(&scene.vel[who]) < 0.0
 }
 
 /// Who has caught the ball outside, far from the place to which he was on his way, holds the place where he
