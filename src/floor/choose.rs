@@ -68,6 +68,11 @@ const MISJUDGES: f64 = 1.2;
 /// In the lane for so long he is pressed, and for so long he takes what there is, seconds (ours; the rule: three).
 const LANE_PRESSES: (f64, f64) = (1.4, 2.1);
 
+/// Inside a holder looks for no longer than this before he moves the ball on or goes to work, and near the ring
+/// takes what there is after as long as the second, seconds (ours).
+const INSIDE_HE_LOOKS: f64 = 1.4;
+const STUCK_UNDER_IT: f64 = 2.6;
+
 /// For a team-mate who is about to flash or to seal he waits so much longer, seconds (ours).
 const WAITS_FOR_HIM: f64 = 4.0;
 
@@ -296,10 +301,15 @@ pub(super) fn choose(
                 .map_or(0.0, |t| f64::from(clock.tick - t) * crate::possession::TICK);
             let left = clock.left();
             if scoring_look.is_none() {
-                let hold_for = (patience.hold * (0.55 + 0.9 * order.unit())).max(THREAT);
+                let inside = !here.name.is_perimeter();
+                let looks_for = if inside {
+                    patience.hold.min(INSIDE_HE_LOOKS)
+                } else {
+                    patience.hold
+                };
+                let hold_for = (looks_for * (0.55 + 0.9 * order.unit())).max(THREAT);
                 let counts = in_lane > LANE_PRESSES.0;
                 let pressed = guarded > 3.2 || left < 5.0 || held > 3.0 * patience.hold || counts;
-                let inside = !here.name.is_perimeter();
                 let under = distance < UNDER_THE_RIM;
                 // He waits for who is about to show, unless he must not.
                 let shows = (0..5).any(|i| i != me && old.showing[i]);
@@ -320,7 +330,8 @@ pub(super) fn choose(
                                 && seen[i].0 >= if under { GOES_TO_WORK * level } else { level }
                     });
                 }
-                let desperate = guarded > 4.0 || left < 2.5 || in_lane > LANE_PRESSES.1;
+                let stuck = under && !clean && held > STUCK_UNDER_IT;
+                let desperate = guarded > 4.0 || left < 2.5 || in_lane > LANE_PRESSES.1 || stuck;
                 if scoring_look.is_none() && desperate {
                     scoring_look = best(&|i| looks[i].value > 0.25);
                 }

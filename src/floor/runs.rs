@@ -441,6 +441,13 @@ pub fn attackers_run(
                 }
             },
         };
+        if matches!(job.task, Task::Run { .. } | Task::Stand) {
+            let spot = job.place.filter(|s| s.name.is_perimeter());
+            if let Some(driver) = spot.and(steer::driver(ball)).filter(|&d| d != who) {
+                let at = old.scene.pos[driver];
+                will.intent.target = steer::clear_of_the_drive(at, pos, will.intent.target);
+            }
+        }
         if !matches!(
             job.task,
             Task::Handle | Task::Screen { .. } | Task::Stand | Task::GetOpen { .. }

@@ -165,6 +165,25 @@ fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
     (p - a - way * share).norm()
 }
 
+/// The man with the ball on a drive, or stopped on one, outside of whose way the others stay.
+pub fn driver(ball: &Ball) -> Option<usize> {
+    let drives = |work| matches!(work, Ballwork::Driving | Ballwork::PickedUp);
+    ball.hold().filter(|h| drives(h.work)).map(|h| h.by)
+}
+
+/// Nobody on the perimeter comes nearer to a driver than this, metres (ours; common practice: "give him room, be
+/// an outlet").
+const OUTLET: f64 = 3.6;
+
+/// Where a team-mate outside stops for now, if his way leads too near to the driver at `driver`.
+pub fn clear_of_the_drive(driver: Vec2, pos: Vec2, target: Vec2) -> Vec2 {
+    let off = pos - driver;
+    if (target - driver).norm() >= OUTLET || off.norm() < 1e-6 {
+        return target;
+    }
+    driver + off * (OUTLET / off.norm())
+}
+
 /// Share of his dribbling speed at which a holder moves for a better angle, his body between ball and
 /// defender (ours).
 const AT_A_WALK: f64 = 0.38;
