@@ -73,7 +73,7 @@ const LANE_PRESSES: (f64, f64) = (1.4, 2.1);
 const INSIDE_HE_LOOKS: f64 = 1.4;
 const STUCK_UNDER_IT: f64 = 2.6;
 
-/// For a team-mate who is about to flash or to seal he waits so much longer, seconds (ours).
+/// For a team-mate who is about to flash he waits so much longer, seconds (ours).
 const WAITS_FOR_HIM: f64 = 4.0;
 
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
@@ -273,7 +273,7 @@ pub(super) fn choose(
                 return Some(usize::from(drives));
             }
             // Late in the clock he need only be past his own man.
-            let late = clock.left() < 0.55 * f64::from(clock.limit) * crate::possession::TICK;
+            let late = clock.left() < 0.62 * f64::from(clock.limit) * crate::possession::TICK;
             let mut scoring_look = best(&|i| {
                 let look = &looks[i];
                 if !scoring(look, play.usual) || seen[i].0 < level_of(look.kind) {
@@ -312,7 +312,7 @@ pub(super) fn choose(
                 let pressed = guarded > 3.2 || left < 5.0 || held > 3.0 * patience.hold || counts;
                 let under = distance < UNDER_THE_RIM;
                 // He waits for who is about to show, unless he must not.
-                let shows = (0..5).any(|i| i != me && old.showing[i]);
+                let shows = (0..5).any(|i| i != me && old.awaited[i]);
                 let waits = shows && held < hold_for + WAITS_FOR_HIM && !clean && left > 5.0;
                 if held >= hold_for && !waits || guarded > 3.0 || counts {
                     // The longer he looks, the less he asks of a pass.

@@ -242,7 +242,7 @@ fn dribble_for_an_angle(
         return;
     }
     // So as not to be counted out he dribbles where he is until a team-mate has come to him.
-    let comes = (0..5).find(|&i| i != hold.by && old.showing[i]);
+    let comes = (0..5).find(|&i| i != hold.by && old.awaited[i]);
     let counted = |t| f64::from(clock.tick - t) * crate::possession::TICK > COUNTED;
     if let Some(mate) = comes {
         if hold.work == Ballwork::Holding && hold.guarded_since.is_some_and(counted) {

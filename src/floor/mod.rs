@@ -111,7 +111,7 @@ fn everybody_sees_the_floor(
             Task::Flash { at, .. } => Some(at),
             _ => job.place,
         };
-        old.showing[who] = job.showing(clock.tick);
+        old.awaited[who] = job.awaited(clock.tick);
         old.stops[who] = match &job.task {
             Task::Run { way, legs, .. } => Some(way[usize::from(*legs).max(1) - 1]),
             Task::GetOpen { out: true, .. } => job.place.map(|s| play.cast.court.spot(s)),

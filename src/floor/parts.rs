@@ -107,7 +107,7 @@ pub enum Task {
     Chase,
 }
 
-/// Who shows inside has just come for so long, seconds (ours).
+/// Who flashes has just come for so long, seconds (ours).
 const JUST_COME: f64 = 0.6;
 
 /// An attacker's job.
@@ -133,12 +133,17 @@ impl Job {
         matches!(self.task, Task::Cut { .. })
     }
 
-    /// Is he about to show inside (flash or seal), on his way there, or has he just come?
-    pub fn showing(&self, tick: u32) -> bool {
-        let shows = |m: &Movement| matches!(m, Movement::Flash { .. } | Movement::Seal { .. });
+    /// Is he one for whom a holder waits: about to flash, on his way there or just come, or about to cut off a screen?
+    pub fn awaited(&self, tick: u32) -> bool {
+        let shows = |m: &Movement| matches!(m, Movement::Flash { .. });
         match &self.task {
-            Task::Flash { arrived, .. } => arrived.is_none_or(|t| tick < t + ticks(JUST_COME)),
+            Task::Flash {
+                arrived,
+                seal: false,
+                ..
+            } => arrived.is_none_or(|t| tick < t + ticks(JUST_COME)),
             Task::Cut { unfed, .. } => shows(unfed),
+            Task::UseScreen { .. } => true,
             _ => self.next.as_ref().is_some_and(shows),
         }
     }
@@ -420,8 +425,8 @@ pub struct Old {
     /// What each attacker is doing, for the passer's eyes and the defence.
     pub doing: [Doing; 5],
     pub places: [Option<Spot>; 5],
-    /// Who is about to show inside, on his way there, or has just come.
-    pub showing: [bool; 5],
+    /// For whom a holder waits: who is about to flash or has just come, and who is to use a screen.
+    pub awaited: [bool; 5],
     /// Where each who runs to a place will stop.
     pub stops: [Option<Vec2>; 5],
 }

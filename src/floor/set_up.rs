@@ -99,7 +99,7 @@ pub(super) fn set_up(
         away,
         doing,
         places: std::array::from_fn(|i| Some(spots[i])),
-        showing: [false; 5],
+        awaited: [false; 5],
         stops: [None; 5],
     };
     let play = ground(scenario, cast, seed, side);
