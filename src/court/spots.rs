@@ -229,7 +229,12 @@ impl Court {
     /// a tie between sides goes to the right; a tie between names to the earlier in
     /// [`SpotName::ALL`].
     pub fn nearest_spot(&self, p: Vec2) -> Spot {
-        let side = if p.x < 0.0 { Side::Left } else { Side::Right };
+        self.nearest_spot_on(p, Side::Right)
+    }
+
+    /// The same; on the midline a tie between sides goes to `tie`.
+    pub fn nearest_spot_on(&self, p: Vec2, tie: Side) -> Spot {
+        let side = Side::of(p.x, tie);
         let folded = p.x.abs();
         let mut best = (SpotName::Top, f64::INFINITY);
         for name in SpotName::ALL {

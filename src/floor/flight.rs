@@ -262,8 +262,8 @@ fn caught(
         (_, Doing::Outside) if how == Finish::SpotUp => mates[who]
             .1
             .place
-            .unwrap_or_else(|| court.nearest_spot(body.pos)),
-        _ => court.nearest_spot(body.pos),
+            .unwrap_or_else(|| court.nearest_spot_on(body.pos, old.side)),
+        _ => court.nearest_spot_on(body.pos, old.side),
     };
     let mut near = (f64::INFINITY, 0);
     for (d, (form, _, _)) in others.iter().enumerate() {

@@ -103,6 +103,7 @@ fn everybody_sees_the_floor(
         trail,
         ..
     } = floor.into_inner();
+    old.side = ball.side;
     for (&Attacker(who), form, job) in &attackers {
         old.scene.pos[who] = form.0.pos;
         old.scene.vel[who] = form.0.vel;

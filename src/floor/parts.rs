@@ -425,6 +425,8 @@ pub struct Old {
     /// What each attacker is doing, for the passer's eyes and the defence.
     pub doing: [Doing; 5],
     pub places: [Option<Spot>; 5],
+    /// The side on which the ball is.
+    pub side: Side,
     /// For whom a holder waits: who is about to flash or has just come, and who is to use a screen.
     pub awaited: [bool; 5],
     /// Where each who runs to a place will stop.

@@ -366,7 +366,7 @@ pub fn attackers_run(
                         let number = who as u8 + 1;
                         let lane = CutLane::BallSide;
                         if set {
-                            let from = court.nearest_spot(pos);
+                            let from = court.nearest_spot_on(pos, old.side);
                             let line = screens::line_off(old, ball, who, *of);
                             let task = cut(clock, book, number, lane, from, line, unfed);
                             replaced = Some(task);

@@ -100,6 +100,7 @@ pub(super) fn set_up(
         doing,
         places: std::array::from_fn(|i| Some(spots[i])),
         awaited: [false; 5],
+        side,
         stops: [None; 5],
     };
     let play = ground(scenario, cast, seed, side);

@@ -57,10 +57,15 @@ pub(super) fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Cl
 /// The spot at which a player is now: his place, or the nearest spot when he is on the move inside.
 pub fn spot_of(play: &Play, old: &Old, who: usize) -> Spot {
     match old.doing[who] {
-        Doing::Outside => {
-            old.places[who].unwrap_or_else(|| play.cast.court.nearest_spot(old.scene.pos[who]))
-        }
-        _ => play.cast.court.nearest_spot(old.scene.pos[who]),
+        Doing::Outside => old.places[who].unwrap_or_else(|| {
+            play.cast
+                .court
+                .nearest_spot_on(old.scene.pos[who], old.side)
+        }),
+        _ => play
+            .cast
+            .court
+            .nearest_spot_on(old.scene.pos[who], old.side),
     }
 }
 
@@ -74,7 +79,7 @@ const INSIDE: (f64, f64) = (1.5, 3.5);
 pub(super) fn fed_at(play: &Play, old: &Old, to: usize, point: Vec2) -> Spot {
     let court = &play.cast.court;
     let off = |spot: Spot| (court.spot(spot) - point).norm();
-    let here = court.nearest_spot(point);
+    let here = court.nearest_spot_on(point, old.side);
     match (old.doing[to], old.places[to]) {
         (Doing::Outside, Some(home)) => {
             let inside = !here.name.is_perimeter() && off(here) < INSIDE.0 && off(home) > INSIDE.1;
@@ -93,7 +98,7 @@ pub fn holder_spot(play: &Play, old: &Old, who: usize) -> Spot {
     let pos = old.scene.pos[who];
     let claimed = spot_of(play, old, who);
     if (play.cast.court.spot(claimed) - pos).norm() > NOT_THERE {
-        play.cast.court.nearest_spot(pos)
+        play.cast.court.nearest_spot_on(pos, old.side)
     } else {
         claimed
     }

@@ -205,7 +205,7 @@ fn take_up(
         }
         Movement::Cut { lane, unfed } => {
             // His place is already the one to which he will come out: where he stands is meant.
-            let from = court.nearest_spot(pos);
+            let from = court.nearest_spot_on(pos, old.side);
             let line = cut_line(old, ball, who, lane);
             jobs[who].task = cut(clock, book, number, lane, from, line, unfed);
         }
