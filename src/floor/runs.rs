@@ -241,7 +241,9 @@ pub fn attackers_run(
                 let target = via.unwrap_or(*goal);
                 let off = *goal - pos;
                 let gone_by = off.dot(&form.0.vel) < 0.0 && off.norm() < 2.0 && via.is_none();
-                if reached.is_none() && (off.norm() < 1.2 || gone_by) {
+                let driver = steer::driver(ball).filter(|_| !play.scenario.drill.clean);
+                let in_the_way = driver.is_some_and(|d| steer::meets(&old.scene, who, d));
+                if reached.is_none() && (off.norm() < 1.2 || gone_by || in_the_way) {
                     *reached = Some(clock.tick);
                 }
                 if let Some(t) = *reached {

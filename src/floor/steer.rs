@@ -171,6 +171,17 @@ pub fn driver(ball: &Ball) -> Option<usize> {
     ball.hold().filter(|h| drives(h.work)).map(|h| h.by)
 }
 
+/// A cutter who would come this near to a driver, metres, before they are at the ring, farther out than the second,
+/// gives way, and as he sees it so long ahead, seconds (ours; common practice: "the ball has the lane").
+const GIVES_WAY: (f64, f64) = (1.2, 2.2);
+const SEES_AHEAD: f64 = 0.6;
+
+/// Will the cutter `who` run into the driver's way?
+pub fn meets(scene: &Scene, who: usize, driver: usize) -> bool {
+    let then = |i: usize| scene.pos[i] + scene.vel[i] * SEES_AHEAD;
+    scene.pos[who].norm() > GIVES_WAY.1 && (then(who) - then(driver)).norm() < GIVES_WAY.0
+}
+
 /// Nobody on the perimeter comes nearer to a driver than this, metres (ours; common practice: "give him room, be
 /// an outlet").
 const OUTLET: f64 = 3.6;
