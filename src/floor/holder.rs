@@ -6,7 +6,7 @@
 
 use bevy_ecs::prelude::*;
 
-use crate::court::{Spot, Vec2};
+use crate::court::{Side, Spot, Vec2};
 use crate::looks::{backdoor, driving, shooting, spacing};
 use crate::offence::LookKind;
 use crate::possession::{BackdoorNow, Ballwork, DECISION_EVERY, Finish, LookNow, Moment, What};
@@ -272,10 +272,9 @@ fn dribble_for_an_angle(
     let hand = if pos.x.abs() > 1.5 {
         // `across` leads counter-clockwise about the rim: toward the middle from the right.
         pos.x.signum()
-    } else if room(1.0) >= room(-1.0) {
-        1.0
     } else {
-        -1.0
+        // As much on both sides: told by the ball side.
+        Side::of(room(1.0) - room(-1.0), old.side).sign()
     };
     let to = pos + across * (hand * ANGLE);
     let at = to * (distance / to.norm().max(1e-6));
