@@ -197,6 +197,11 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
     };
     if let Some(index) = choice {
         let look = looks[index];
+        // Who drives does not wait for a backdoor cut at the same instant.
+        if look.kind == LookKind::Drive {
+            let denied = |h: &Happening| matches!(h, Happening::Denied { .. });
+            signals.now.retain(|h| !denied(h));
+        }
         act(play, clock, old, hold, here, &look, &drive, signals, book);
     }
     if book.keep_moments {
@@ -236,9 +241,23 @@ fn dribble_for_an_angle(
     let may = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling)
         && hold.pending.is_none()
         && hold.at_mate.is_none()
-        && here.name.is_perimeter()
         && !play.scenario.drill.clean;
     if !may {
+        return;
+    }
+    if !here.name.is_perimeter() {
+        // Beside his place outside he caught it: he takes it out there.
+        let home = old.places[hold.by].filter(|spot| spot.name.is_perimeter());
+        let off = |spot: Spot| (play.cast.court.spot(spot) - pos).norm();
+        let looked = clock.tick >= hold.since + ticks(TAKES_IT_OUT.0);
+        if let Some(home) = home.filter(|&spot| looked && off(spot) < TAKES_IT_OUT.1)
+            && hold.how == Finish::SpotUp
+            && hold.work == Ballwork::Holding
+            && hold.drove_from.is_none()
+        {
+            let to = play.cast.court.spot(home);
+            puts_it_down(clock, hold, to, (None, Some(home)), book);
+        }
         return;
     }
     // So as not to be counted out he dribbles where he is until a team-mate has come to him.
@@ -246,7 +265,7 @@ fn dribble_for_an_angle(
     let counted = |t| f64::from(clock.tick - t) * crate::possession::TICK > COUNTED;
     if let Some(mate) = comes {
         if hold.work == Ballwork::Holding && hold.guarded_since.is_some_and(counted) {
-            puts_it_down(clock, hold, pos, Some(mate as u8 + 1), book);
+            puts_it_down(clock, hold, pos, (Some(mate as u8 + 1), None), book);
         }
         return;
     }
@@ -287,17 +306,27 @@ fn dribble_for_an_angle(
         return;
     }
     let at = play.cast.court.clamp_inside(at, 0.5);
-    puts_it_down(clock, hold, at, None, book);
+    puts_it_down(clock, hold, at, (None, None), book);
 }
 
-fn puts_it_down(clock: &Clock, hold: &mut Hold, to: Vec2, waits_for: Option<u8>, book: &mut Book) {
-    hold.angle = Some(to);
+fn puts_it_down(
+    clock: &Clock,
+    hold: &mut Hold,
+    at: Vec2,
+    (waits_for, to): (Option<u8>, Option<Spot>),
+    book: &mut Book,
+) {
+    hold.angle = Some(at);
     hold.angle_since = Some(clock.tick);
     hold.work = Ballwork::Dribbling;
     hold.guarded_since = None;
     let who = hold.by as u8 + 1;
-    book.write(clock, What::Dribbles { who, waits_for });
+    book.write(clock, What::Dribbles { who, waits_for, to });
 }
+
+/// Who caught it beside his place looks for so long before he takes it out there, seconds, if it is no farther
+/// than this, metres (ours).
+const TAKES_IT_OUT: (f64, f64) = (0.6, 4.0);
 
 /// Closely guarded for so long, seconds, a holder who waits for a team-mate puts the ball on the floor (ours;
 /// the rule: five).

@@ -251,8 +251,11 @@ pub fn attackers_run(
                     if clock.tick >= t + ticks(0.12) {
                         let movement = std::mem::replace(&mut **unfed, Movement::Hold);
                         signals.now.push(Happening::Unfed { from: *from, who });
-                        job.next = Some(movement);
-                        job.starts = clock.tick;
+                        // An order that he has just been given stands.
+                        if job.next.is_none() {
+                            job.next = Some(movement);
+                            job.starts = clock.tick;
+                        }
                         replaced = Some(Task::Stand);
                         if let Some(to) = job.place {
                             book.write(
@@ -287,7 +290,7 @@ pub fn attackers_run(
                 ticks: stay,
                 seal,
             } => {
-                let goal = *goal;
+                let goal = steer::shows_at(&old.scene, who, *goal, ball.pos);
                 if arrived.is_none() && (goal - pos).norm() < SHOWS {
                     *arrived = Some(clock.tick);
                     let (who, at) = (who as u8 + 1, *at);
@@ -466,7 +469,7 @@ pub fn attackers_run(
             .saturating_sub(ticks(LEAVES_LANE))
             .max(held_up);
         if over > 0 && over % 15 == 1 {
-            steer::leave_the_lane(clock, job, who, &old.scene, court);
+            steer::leave_the_lane(clock, book, job, who, &old.scene, court);
         }
         if let Some(task) = replaced {
             job.task = task;

@@ -3,7 +3,7 @@
 use crate::body::{Body, Intent, Limits};
 use crate::court::{Court, Vec2};
 use crate::looks::{BODIES, Scene};
-use crate::possession::{Ballwork, Finish};
+use crate::possession::{Ballwork, Finish, What};
 
 use super::parts::*;
 use super::tasks::run;
@@ -102,7 +102,14 @@ pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> I
 const OUT_SOON: f64 = 0.6;
 
 /// Three seconds are near: a cutter who has not been fed goes on; anybody else steps out.
-pub fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, court: &Court) {
+pub fn leave_the_lane(
+    clock: &Clock,
+    book: &mut Book,
+    job: &mut Job,
+    who: usize,
+    scene: &Scene,
+    court: &Court,
+) {
     match &mut job.task {
         Task::Cut { reached, .. } if reached.is_none() => {
             *reached = Some(clock.tick.saturating_sub(ticks(1.0)));
@@ -110,7 +117,14 @@ pub fn leave_the_lane(clock: &Clock, job: &mut Job, who: usize, scene: &Scene, c
         Task::Handle | Task::Meet { .. } | Task::Chase => {}
         // He is as good as out.
         Task::Run { .. } if !court.in_lane(scene.pos[who] + scene.vel[who] * OUT_SOON) => {}
-        _ => {
+        task => {
+            if let Task::Flash {
+                at, arrived: None, ..
+            } = *task
+            {
+                let who = who as u8 + 1;
+                book.write(clock, What::NoFlash { who, to: at });
+            }
             let exit = lane_side(scene, who, scene.pos[who], court);
             let place = job.place.map_or(exit, |s| court.spot(s));
             job.task = run(&[exit, place], 1.0);
@@ -169,6 +183,22 @@ fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
 pub fn driver(ball: &Ball) -> Option<usize> {
     let drives = |work| matches!(work, Ballwork::Driving | Ballwork::PickedUp);
     ball.hold().filter(|h| drives(h.work)).map(|h| h.by)
+}
+
+/// A defender this near to a spot, metres, has beaten his man to it; that one shows so far in front of him, metres
+/// (ours; common practice: "beat him to the ball").
+const BEATEN_TO_IT: f64 = 0.8;
+const IN_FRONT: f64 = 0.9;
+
+/// Where a player who flashes to `goal` shows: there, or on the ball's side of a defender who stands on it.
+pub fn shows_at(scene: &Scene, who: usize, goal: Vec2, ball: Vec2) -> Vec2 {
+    let guard = scene.guarded_by(who).map(|d| scene.pos[5 + d]);
+    let on_it = guard.filter(|g| (g - goal).norm() < BEATEN_TO_IT);
+    let Some(guard) = on_it else {
+        return goal;
+    };
+    let way = ball - guard;
+    guard + way * (IN_FRONT / way.norm().max(IN_FRONT))
 }
 
 /// A cutter who would come this near to a driver, metres, before they are at the ring, farther out than the second,

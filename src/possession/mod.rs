@@ -180,6 +180,8 @@ pub enum What {
         who: u8,
         /// On the spot, until this team-mate has come.
         waits_for: Option<u8>,
+        /// Out to his place, beside which he caught the ball.
+        to: Option<Spot>,
     },
     /// A defender stops the drive.
     Stopped {

@@ -310,9 +310,10 @@ impl Teller<'_> {
                 let does = format!("gets no screen from {of} and goes without it");
                 (who.to_string(), does)
             }
-            What::NoFlash { who, to } => {
-                (who.to_string(), format!("finds the {to} taken and stays"))
-            }
+            What::NoFlash { who, to } => (
+                who.to_string(),
+                format!("finds the {to} taken and lets it be"),
+            ),
             What::LetsBe { who } => {
                 let does = "lets the flash be: the ball has gone on".to_string();
                 (who.to_string(), does)
@@ -321,10 +322,11 @@ impl Teller<'_> {
             What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
             What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),
             What::Drops { who } => (who.to_string(), "cannot hold it: a loose ball".to_string()),
-            What::Dribbles { who, waits_for } => {
-                let does = match waits_for {
-                    Some(mate) => format!("dribbles where he is and waits for {mate}"),
-                    None => "dribbles for a better angle".to_string(),
+            What::Dribbles { who, waits_for, to } => {
+                let does = match (waits_for, to) {
+                    (Some(mate), _) => format!("dribbles where he is and waits for {mate}"),
+                    (None, Some(to)) => format!("dribbles out to the {to}"),
+                    (None, None) => "dribbles for a better angle".to_string(),
                 };
                 (who.to_string(), does)
             }

@@ -65,6 +65,11 @@ fn what(w: What) -> What {
         What::Unfed { who, to } => What::Unfed { who, to: other(to) },
         What::Fills { who, to } => What::Fills { who, to: other(to) },
         What::Flashes { who, to } => What::Flashes { who, to: other(to) },
+        What::Dribbles { who, waits_for, to } => What::Dribbles {
+            who,
+            waits_for,
+            to: to.map(other),
+        },
         What::NoFlash { who, to } => What::NoFlash { who, to: other(to) },
         What::Seals { who, at } => What::Seals { who, at: other(at) },
         What::Drives { who, from } => What::Drives {
