@@ -19,6 +19,8 @@ const BESIDE_THE_LANE: f64 = 0.15;
 const GETS_ON: f64 = 0.4;
 /// Who flashes shows from this near to his spot on, metres.
 const SHOWS: f64 = 1.0;
+/// Share of his braking power with which a runner rounds the last corner of his way (ours).
+const EASES: f64 = 0.55;
 /// A post whose defender is farther than this, or helps, has been left, metres.
 const LEFT_ALONE: f64 = 2.2;
 
@@ -217,10 +219,17 @@ pub fn attackers_run(
                 } else {
                     None
                 };
+                // Round a corner of his way he runs no faster than he can stop at its end.
+                let mut left = near;
+                for k in usize::from(*leg)..usize::from(*legs).max(1) - 1 {
+                    left += (way[k + 1] - way[k]).norm();
+                }
+                let limits = &play.cast.players[who].limits;
+                let may = steer::may_run(limits, will.effort * EASES, left) / limits.top_speed;
                 Intent {
                     target,
                     arrive: last || turns_back,
-                    pace: *pace,
+                    pace: if last { *pace } else { pace.min(may) },
                     face,
                 }
             }
@@ -459,8 +468,11 @@ pub fn attackers_run(
         ) {
             let way = will.intent.target - pos;
             let clear = steer::steer_clear(&old.scene, who, will.intent.target) - pos;
-            // Who only changes places does not stop beside a body that he goes round.
-            let goes_on = matches!(job.task, Task::Run { .. });
+            // Who changes places, or flashes, does not stop beside a body that he goes round.
+            let goes_on = matches!(
+                job.task,
+                Task::Run { .. } | Task::Flash { arrived: None, .. }
+            );
             let on = if goes_on { way.norm() } else { 0.0 };
             will.intent.target = pos + clear * (on / clear.norm().max(1e-9)).max(1.0);
         }

@@ -81,10 +81,15 @@ const BOARD: f64 = 2.4;
 const BEHIND_THE_RING: f64 = -0.1;
 const BRAKES: f64 = 0.7;
 
+/// How fast a runner with this share of his power may be so as to stop after `room` metres, m/s.
+pub fn may_run(limits: &Limits, effort: f64, room: f64) -> f64 {
+    (2.0 * BRAKES * limits.brake * effort * room.max(0.0)).sqrt()
+}
+
 /// The same step, but nobody runs in under the board faster than he can stop in front of it.
 pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> Intent {
     let room = body.pos.y - BEHIND_THE_RING;
-    let may = (2.0 * BRAKES * limits.brake * room.max(0.0)).sqrt();
+    let may = may_run(limits, 1.0, room);
     let soon = body.pos.x + 0.2 * body.vel.x;
     if soon.abs() > BOARD || room < 0.0 || -body.vel.y <= may.max(0.5) {
         return *intent;
