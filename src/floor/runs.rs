@@ -3,7 +3,7 @@
 use bevy_ecs::prelude::*;
 
 use crate::body::Intent;
-use crate::court::{Side, Vec2};
+use crate::court::{Side, SpotName, Vec2};
 use crate::offence::{CutLane, Movement};
 use crate::possession::{TICK, What};
 
@@ -19,7 +19,7 @@ const BESIDE_THE_LANE: f64 = 0.15;
 const GETS_ON: f64 = 0.4;
 /// Who flashes shows from this near to his spot on, metres.
 const SHOWS: f64 = 1.0;
-/// Share of his braking power with which a runner rounds the last corner of his way (ours).
+/// Share of his braking power with which a runner goes into a corner of the floor (ours).
 const EASES: f64 = 0.55;
 /// A post whose defender is farther than this, or helps, has been left, metres.
 const LEFT_ALONE: f64 = 2.2;
@@ -219,7 +219,8 @@ pub fn attackers_run(
                 } else {
                     None
                 };
-                // Round a corner of his way he runs no faster than he can stop at its end.
+                // Into a corner of the floor he runs no faster than he can stop there.
+                let corner = job.place.is_some_and(|s| s.name == SpotName::Corner);
                 let mut left = near;
                 for k in usize::from(*leg)..usize::from(*legs).max(1) - 1 {
                     left += (way[k + 1] - way[k]).norm();
@@ -229,7 +230,11 @@ pub fn attackers_run(
                 Intent {
                     target,
                     arrive: last || turns_back,
-                    pace: if last { *pace } else { pace.min(may) },
+                    pace: if corner && !last {
+                        pace.min(may)
+                    } else {
+                        *pace
+                    },
                     face,
                 }
             }
