@@ -90,6 +90,7 @@ fn letter(what: &What) -> char {
         What::NoScreen { .. } => 'I',
         What::NoFlash { .. } => 'F',
         What::LetsBe { .. } => 'L',
+        What::Holds { .. } => 'y',
         What::Screens { .. } => 'b',
         What::Drives { .. } => 'd',
         What::DribblesAt { .. } => 'a',

@@ -39,7 +39,7 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
     };
     let holder = ball.hold().map(|h| h.by);
     if let Some(hold) = ball.hold() {
-        he_holds_where_he_is(play, ball, old, hold, &mut jobs);
+        he_holds_where_he_is(play, clock, ball, old, hold, &mut jobs, book);
     }
     for who in 0..5 {
         if Some(who) == holder
@@ -116,10 +116,12 @@ fn turns_late(in_lane: u32, scene: &Scene, who: usize, goal: Vec2) -> bool {
 /// is, so that a team-mate fills the other one.
 fn he_holds_where_he_is(
     play: &Play,
+    clock: &Clock,
     ball: &Ball,
     old: &Old,
     hold: &Hold,
     jobs: &mut [&mut Job; 5],
+    book: &mut Book,
 ) {
     let pos = old.scene.pos[hold.by];
     let stays = hold.work == Ballwork::Holding && hold.at_mate.is_none();
@@ -130,6 +132,8 @@ fn he_holds_where_he_is(
     let outside = |spot: Spot| spot.name.is_perimeter();
     if here != claimed && outside(here) && outside(claimed) && pos.norm() > FAR_OUT {
         jobs[hold.by].place = Some(here);
+        let who = hold.by as u8 + 1;
+        book.write(clock, What::Holds { who, at: here });
         no_two_on_one_place(play, ball, jobs, Some(hold.by));
     }
 }

@@ -163,6 +163,11 @@ pub enum What {
         who: u8,
         to: Spot,
     },
+    /// Caught or dribbled away from the place to which he was going, he holds another now.
+    Holds {
+        who: u8,
+        at: Spot,
+    },
     /// The ball that stayed has gone on before he could flash: he lets it be.
     LetsBe {
         who: u8,

@@ -314,6 +314,7 @@ impl Teller<'_> {
                 who.to_string(),
                 format!("finds the {to} taken and lets it be"),
             ),
+            What::Holds { who, at } => (who.to_string(), format!("holds the {at} now")),
             What::LetsBe { who } => {
                 let does = "lets the flash be: the ball has gone on".to_string();
                 (who.to_string(), does)

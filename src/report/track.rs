@@ -116,6 +116,7 @@ fn code(what: &What) -> String {
         What::Waits { who, of } => format!("wait {who} {of}"),
         What::NoScreen { who, of } => format!("no screen {who} {of}"),
         What::NoFlash { who, .. } => format!("no flash {who}"),
+        What::Holds { who, .. } => format!("holds {who}"),
         What::LetsBe { who } => format!("lets be {who}"),
         What::Screens { who, on } => format!("screen {who} X{on}"),
         What::Drives { who, .. } => format!("drive {who}"),

@@ -70,6 +70,7 @@ fn what(w: What) -> What {
             waits_for,
             to: to.map(other),
         },
+        What::Holds { who, at } => What::Holds { who, at: other(at) },
         What::NoFlash { who, to } => What::NoFlash { who, to: other(to) },
         What::Seals { who, at } => What::Seals { who, at: other(at) },
         What::Drives { who, from } => What::Drives {
