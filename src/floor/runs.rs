@@ -304,7 +304,11 @@ pub fn attackers_run(
                 ticks: stay,
                 seal,
             } => {
-                let goal = steer::shows_at(&old.scene, who, *goal, ball.pos);
+                let goal = if arrived.is_some() || play.scenario.drill.passive {
+                    *goal
+                } else {
+                    steer::shows_at(&old.scene, who, *goal, ball.pos)
+                };
                 if arrived.is_none() && (goal - pos).norm() < SHOWS {
                     *arrived = Some(clock.tick);
                     let (who, at) = (who as u8 + 1, *at);
