@@ -427,6 +427,7 @@ fn throw(
         job.place = None;
     }
     for (i, (_, job)) in mates.iter_mut().enumerate() {
+        job.holds = false;
         if i != to && job.let_it_be() {
             book.write(clock, What::LetsBe { who: i as u8 + 1 });
         }

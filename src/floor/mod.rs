@@ -28,6 +28,7 @@ mod flight;
 pub mod help;
 pub mod holder;
 pub mod instant;
+mod job;
 pub mod parts;
 pub mod play_on;
 mod referee;
@@ -112,6 +113,7 @@ fn everybody_sees_the_floor(
             Task::Flash { at, .. } => Some(at),
             _ => job.place,
         };
+        old.shown[who] = job.shown(clock.tick);
         old.awaited[who] = job.awaited(clock.tick);
         old.stops[who] = match &job.task {
             Task::Run { way, legs, .. } => Some(way[usize::from(*legs).max(1) - 1]),

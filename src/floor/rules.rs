@@ -64,7 +64,7 @@ pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker
         }
         if let Happening::Drive { driver, .. } = happening {
             // His place is open now: a team-mate may drift into it.
-            jobs[driver].place = None;
+            jobs[driver].leaves_it();
         }
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
             let Some(involved) = answers(&rule.when, happening, ball, clock, signals) else {
@@ -117,6 +117,8 @@ pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker
                 let delay = if planned { 4 } else { start_delay(play, who) };
                 jobs[who].next = Some(movement);
                 jobs[who].found_at = places[who];
+                jobs[who].told = clock.tick;
+                jobs[who].holds = false;
                 jobs[who].while_it_stays = matches!(rule.when, Event::BallOn { .. });
                 jobs[who].starts = clock.tick + delay + ticks(after);
                 reserve(ball, &mut jobs, who, &places);
@@ -412,7 +414,7 @@ pub(super) fn no_two_on_one_place(
             } else {
                 a
             };
-            match first_free(play, ball, jobs) {
+            match first_free(play, ball, jobs, goes) {
                 Some(spot) => {
                     jobs[goes].place = Some(spot);
                     let told = jobs[goes].next.is_some();
@@ -432,14 +434,19 @@ pub(super) fn fill_exactly(spot: Spot, ball: Side) -> Movement {
     Movement::Fill(Place::of(spot, ball))
 }
 
-pub(super) fn first_free(play: &Play, ball: &Ball, jobs: &[&mut Job; 5]) -> Option<Spot> {
-    play.scenario
-        .offence
-        .keep_filled
-        .iter()
-        .filter_map(|p| p.spot(ball.side, None))
-        .chain(ELSEWHERE.iter().filter_map(|p| p.spot(ball.side, None)))
-        .find(|s| !jobs.iter().any(|j| j.place == Some(*s)))
+/// The place inside that he left with the ball, or the first to be kept filled, that nobody holds.
+pub(super) fn first_free(
+    play: &Play,
+    ball: &Ball,
+    jobs: &[&mut Job; 5],
+    who: usize,
+) -> Option<Spot> {
+    let filled = play.scenario.offence.keep_filled.iter();
+    let mut places = filled
+        .chain(ELSEWHERE.iter())
+        .filter_map(|p| p.spot(ball.side, None));
+    let free = |s: &Spot| !jobs.iter().any(|j| j.place == Some(*s));
+    jobs[who].left.filter(free).or_else(|| places.find(free))
 }
 
 /// Where a player goes for whom no place of the offence is left, in this order.

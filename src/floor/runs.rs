@@ -136,7 +136,7 @@ pub fn attackers_run(
                 let home = job.place.map_or(pos, |s| court.spot(s));
                 let outside = job.place.is_some_and(|s| s.name.is_perimeter());
                 let mut at = home;
-                if signals.shut[who] > 0 {
+                if signals.shut[who] > 0 && !job.holds {
                     at = shorten(at, ball.pos);
                 }
                 if (at - pos).norm() > 2.5 {
@@ -148,6 +148,8 @@ pub fn attackers_run(
                 let works = outside
                     && !play.scenario.drill.clean
                     && job.next.is_none()
+                    && !job.holds
+                    && steer::driver(ball).is_none()
                     && signals.shut[who] >= ticks(SHUT_FOR * later(ball, pos))
                     && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
                     && (home - pos).norm() < 1.5;
@@ -170,7 +172,8 @@ pub fn attackers_run(
             }
             Task::GetOpen { turn, out, until } => {
                 let home = job.place.map_or(pos, |s| court.spot(s));
-                let late = clock.tick >= *until;
+                // Nobody runs in toward a drive.
+                let late = clock.tick >= *until || !*out && steer::driver(ball).is_some();
                 if !*out && ((*turn - pos).norm() < 0.4 || late) {
                     *out = true;
                     *until = clock.tick + ticks(1.2);
@@ -323,6 +326,7 @@ pub fn attackers_run(
                 }
                 if arrived.is_some_and(|t| clock.tick >= t + *stay) {
                     let home = job.place.map_or(goal, |s| court.spot(s));
+                    job.showed = Some((*at, clock.tick));
                     replaced = Some(run(&[home], 0.7));
                 }
                 Intent {

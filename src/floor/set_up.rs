@@ -101,6 +101,7 @@ pub(super) fn set_up(
         places: std::array::from_fn(|i| Some(spots[i])),
         awaited: [false; 5],
         side,
+        shown: [None; 5],
         stops: [None; 5],
     };
     let play = ground(scenario, cast, seed, side);
@@ -140,6 +141,10 @@ pub(super) fn set_up(
                     starts: 0,
                     next: None::<Movement>,
                     found_at: None,
+                    holds: false,
+                    told: 0,
+                    left: None,
+                    showed: None,
                     while_it_stays: false,
                 },
             ))

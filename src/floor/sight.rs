@@ -80,6 +80,9 @@ pub(super) fn fed_at(play: &Play, old: &Old, to: usize, point: Vec2) -> Spot {
     let court = &play.cast.court;
     let off = |spot: Spot| (court.spot(spot) - point).norm();
     let here = court.nearest_spot_on(point, old.side);
+    if let Some(shows) = old.shown[to].filter(|&s| off(s) < SHOWN) {
+        return shows;
+    }
     match (old.doing[to], old.places[to]) {
         (Doing::Outside, Some(home)) => {
             let inside = !here.name.is_perimeter() && off(here) < INSIDE.0 && off(home) > INSIDE.1;

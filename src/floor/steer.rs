@@ -128,7 +128,9 @@ pub fn leave_the_lane(
             } = *task
             {
                 let who = who as u8 + 1;
-                book.write(clock, What::NoFlash { who, to: at });
+                let to = at;
+                let taken = false;
+                book.write(clock, What::NoFlash { who, to, taken });
             }
             let exit = lane_side(scene, who, scene.pos[who], court);
             let place = job.place.map_or(exit, |s| court.spot(s));

@@ -17,8 +17,8 @@ use super::steer::{crowded, lane_side};
 /// Farther from his place than this a player with nothing to do goes back to it, metres.
 const ASTRAY: f64 = 1.0;
 
-/// Who is to show where somebody stands looks again after this long, until the ball has been held for so
-/// long, seconds (ours).
+/// Who is to show where somebody stands looks again after this long, until he has known it for so long,
+/// seconds (ours).
 const LETS_HIM_BY: f64 = 0.2;
 const LETS_HIM_BY_UNTIL: f64 = 4.0;
 
@@ -56,7 +56,7 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         let goes = match jobs[who].place {
             _ if !idle => None,
             Some(home) => Some(home).filter(far),
-            None => first_free(play, ball, &jobs),
+            None => first_free(play, ball, &jobs, who),
         };
         if let Some(spot) = goes {
             jobs[who].place = Some(spot);
@@ -69,10 +69,15 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         let Some(movement) = jobs[who].next.take() else {
             continue;
         };
-        // Who is showing already shows where he is.
-        if matches!(jobs[who].task, Task::Flash { .. })
-            && matches!(movement, Movement::Flash { .. } | Movement::Seal { .. })
+        // Who is showing already shows there; elsewhere he shows afterwards.
+        if let (
+            Task::Flash { at, .. },
+            Movement::Flash { to, .. } | Movement::Seal { at: to, .. },
+        ) = (&jobs[who].task, &movement)
         {
+            if to.spot(ball.side, jobs[who].own) != Some(*at) {
+                jobs[who].next = Some(movement);
+            }
             continue;
         }
         // In the middle of the lane a post comes out on the other side before he turns round; so does who has been there for some time.
@@ -168,7 +173,7 @@ fn take_up(
         return;
     }
     match movement {
-        Movement::Hold => {}
+        Movement::Hold => jobs[who].holds = true,
         Movement::Fill(_) | Movement::FillFirst(_) | Movement::Replace(_) => {
             if let Some(spot) = jobs[who].place {
                 let goal = court.spot(spot);
@@ -269,9 +274,8 @@ fn take_up(
                     i != who && stays && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2
                 });
                 if crowded {
-                    // He lets a cutter by first, as long as the ball stays where it is.
-                    let held = |h: &Hold| clock.tick - h.since < ticks(LETS_HIM_BY_UNTIL);
-                    if ball.hold().is_some_and(held) {
+                    // He lets a cutter by first.
+                    if clock.tick < jobs[who].told + ticks(LETS_HIM_BY_UNTIL) {
                         jobs[who].next = Some(movement);
                         jobs[who].starts = clock.tick + ticks(LETS_HIM_BY);
                     } else {
@@ -281,6 +285,7 @@ fn take_up(
                             What::NoFlash {
                                 who: number,
                                 to: spot,
+                                taken: true,
                             },
                         );
                     }

@@ -158,10 +158,12 @@ pub enum What {
         who: u8,
         of: u8,
     },
-    /// He is to flash, and a team-mate stands there until it is too late.
+    /// He is to flash, and a team-mate stands there until it is too late; or he does not get there before he has
+    /// to leave the lane.
     NoFlash {
         who: u8,
         to: Spot,
+        taken: bool,
     },
     /// Caught or dribbled away from the place to which he was going, he holds another now.
     Holds {

@@ -310,10 +310,13 @@ impl Teller<'_> {
                 let does = format!("gets no screen from {of} and goes without it");
                 (who.to_string(), does)
             }
-            What::NoFlash { who, to } => (
-                who.to_string(),
-                format!("finds the {to} taken and lets it be"),
-            ),
+            What::NoFlash { who, to, taken } => {
+                let does = match taken {
+                    true => format!("finds the {to} taken and lets it be"),
+                    false => format!("does not get to the {to} and steps out of the lane"),
+                };
+                (who.to_string(), does)
+            }
             What::Holds { who, at } => (who.to_string(), format!("holds the {at} now")),
             What::LetsBe { who } => {
                 let does = "lets the flash be: the ball has gone on".to_string();

@@ -71,7 +71,11 @@ fn what(w: What) -> What {
             to: to.map(other),
         },
         What::Holds { who, at } => What::Holds { who, at: other(at) },
-        What::NoFlash { who, to } => What::NoFlash { who, to: other(to) },
+        What::NoFlash { who, to, taken } => What::NoFlash {
+            who,
+            to: other(to),
+            taken,
+        },
         What::Seals { who, at } => What::Seals { who, at: other(at) },
         What::Drives { who, from } => What::Drives {
             who,

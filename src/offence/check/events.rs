@@ -312,7 +312,9 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
                 .iter()
                 .any(|place| place.takes_in(mirrored, Side::Right))
         };
-        spots(from).iter().any(allowed)
+        // Who is fed inside goes to work from there, whatever the list says.
+        let inside = |spot: &Spot| !spot.name.is_perimeter() && spot.name != SpotName::Rim;
+        spots(from).iter().any(|spot| allowed(spot) || inside(spot))
     };
     let said = match *event {
         Event::Drive { .. } | Event::KickOut { .. } if !reads(LookKind::Drive) => {

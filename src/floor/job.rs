@@ -1,0 +1,173 @@
+//! What an attacker is doing, and what he is to do next.
+
+use bevy_ecs::prelude::*;
+
+use crate::court::{Side, Spot, Vec2};
+use crate::offence::{CutLane, Movement, Role};
+
+use super::parts::ticks;
+
+/// What an attacker is doing.
+#[derive(Clone, Debug)]
+pub enum Task {
+    /// In his place, facing the ball.
+    Stand,
+    /// On his way, by up to three points.
+    Run {
+        way: [Vec2; 3],
+        legs: u8,
+        leg: u8,
+        pace: f64,
+    },
+    /// Cutting to the rim.
+    Cut {
+        lane: CutLane,
+        from: Spot,
+        via: Option<Vec2>,
+        goal: Vec2,
+        unfed: Box<Movement>,
+        reached: Option<u32>,
+    },
+    /// Showing at a spot for a while.
+    Flash {
+        at: Spot,
+        goal: Vec2,
+        arrived: Option<u32>,
+        ticks: u32,
+        seal: bool,
+    },
+    /// Getting open: a step or two toward the rim, then back out hard to the ball.
+    GetOpen {
+        /// How far in he goes.
+        turn: Vec2,
+        out: bool,
+        /// Given up at this tick.
+        until: u32,
+    },
+    /// Setting a screen for a team-mate.
+    Screen {
+        whom: usize,
+        /// Given up at this tick if he has not got there.
+        until: u32,
+        set: Option<u32>,
+        after: Box<Movement>,
+    },
+    /// Waiting for a screen to come.
+    UseScreen {
+        of: usize,
+        /// Where he waits, metres.
+        at: Vec2,
+        since: u32,
+        unfed: Box<Movement>,
+    },
+    /// Beside the rim while a team-mate drives: goes when his defender has left.
+    AwaitHelp { gone: bool },
+    /// A pass is on its way to him.
+    Meet {
+        at: Vec2,
+        through: bool,
+        /// Tick at which the ball is there.
+        when: u32,
+        /// Where he catches it, for the rules.
+        spot: Spot,
+    },
+    /// Has the ball.
+    Handle,
+    /// After a loose ball.
+    Chase,
+}
+
+/// Who flashes has just come for so long, seconds (ours).
+const JUST_COME: f64 = 0.6;
+
+/// An attacker's job.
+#[derive(Component, Clone, Debug)]
+pub struct Job {
+    /// The place that he holds, is on his way to, or will come out to.
+    pub place: Option<Spot>,
+    /// The side of the last place that he held.
+    pub own: Option<Side>,
+    pub task: Task,
+    /// He starts at this tick.
+    pub starts: u32,
+    /// What he is to do then.
+    pub next: Option<Movement>,
+    /// The place that he held, or was on his way to, when the last rule found him.
+    pub found_at: Option<Spot>,
+    /// Told to hold: he stays where he is until the ball moves on.
+    pub holds: bool,
+    /// Tick of the rule that told him what he is to do.
+    pub told: u32,
+    /// The place inside that he left with the ball, to which he goes back if nothing else is open.
+    pub left: Option<Spot>,
+    /// Where he flashed last, and the tick at which he left it.
+    pub showed: Option<(Spot, u32)>,
+    /// Told because the ball stays somewhere: once it goes on he need not flash any more.
+    pub while_it_stays: bool,
+}
+
+impl Job {
+    pub fn cutting(&self) -> bool {
+        matches!(self.task, Task::Cut { .. })
+    }
+
+    /// Is he one for whom a holder waits: about to flash, on his way there or just come, or about to cut off a screen?
+    pub fn awaited(&self, tick: u32) -> bool {
+        let shows = |m: &Movement| matches!(m, Movement::Flash { .. });
+        match &self.task {
+            Task::Flash {
+                arrived,
+                seal: false,
+                ..
+            } => arrived.is_none_or(|t| tick < t + ticks(JUST_COME)),
+            Task::Cut { unfed, .. } => shows(unfed),
+            Task::UseScreen { .. } => true,
+            _ => self.next.as_ref().is_some_and(shows),
+        }
+    }
+
+    /// The ball for which he was to flash has gone on: unless he is there already he goes home. Was he to?
+    pub fn let_it_be(&mut self) -> bool {
+        let shows = |m: &Movement| matches!(m, Movement::Flash { .. } | Movement::Seal { .. });
+        if !self.while_it_stays {
+            return false;
+        }
+        match &mut self.task {
+            Task::Flash { arrived: None, .. } => self.task = Task::Stand,
+            Task::Cut { unfed, .. } if shows(unfed) => **unfed = Movement::Hold,
+            _ if self.next.as_ref().is_some_and(shows) => self.next = None,
+            _ => return false,
+        }
+        true
+    }
+
+    /// Where he flashes or seals, or did a moment ago.
+    pub fn shown(&self, tick: u32) -> Option<Spot> {
+        let lately = self.showed.filter(|s| tick < s.1 + ticks(JUST_COME));
+        match self.task {
+            Task::Flash { at, .. } => Some(at),
+            _ => lately.map(|s| s.0),
+        }
+    }
+
+    /// He leaves his place with the ball; one inside he remembers.
+    pub fn leaves_it(&mut self) {
+        self.left = self.place.take().filter(|s| !s.name.is_perimeter());
+    }
+
+    /// For whom he sets a screen, or will when he is done with what he does.
+    pub fn screening(&self) -> Option<usize> {
+        let planned = |m: &Movement| match m {
+            Movement::ScreenFor {
+                whom: Role::Player(n),
+                ..
+            } => usize::from(*n).checked_sub(1),
+            _ => None,
+        };
+        match &self.task {
+            Task::Screen { whom, .. } => Some(*whom),
+            Task::Cut { unfed, .. } => planned(unfed),
+            _ => self.next.as_ref().and_then(planned),
+        }
+    }
+}
