@@ -24,6 +24,7 @@ mod choose;
 pub mod defenders;
 pub mod dice;
 pub mod eyes;
+mod feet;
 mod flight;
 pub mod help;
 pub mod holder;

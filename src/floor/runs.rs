@@ -7,7 +7,7 @@ use crate::court::{Side, SpotName, Vec2};
 use crate::offence::{CutLane, Movement};
 use crate::possession::{TICK, What};
 
-use super::dice::Purpose;
+use super::feet::{SWAYS, SWAYS_INSIDE, shorten, sway};
 use super::parts::*;
 use super::tasks::{cut, run};
 use super::{screens, steer};
@@ -50,18 +50,6 @@ fn effort_of(task: &Task) -> f64 {
 const CUTS_THROUGH: f64 = 1.0;
 /// Unless he is to turn back to his own side (ours).
 const TURNS_IN: f64 = 0.2;
-/// A player to whom the pass is shut comes to meet it: up to this far, but no nearer to the ball
-/// than this, metres (common practice: "shorten the pass").
-const COMES: f64 = 1.5;
-const NO_NEARER: f64 = 4.2;
-
-/// His place, shortened toward the ball.
-fn shorten(place: Vec2, ball: Vec2) -> Vec2 {
-    let way = ball - place;
-    let distance = way.norm();
-    place + way * ((distance - NO_NEARER).clamp(0.0, COMES) / distance.max(1e-6))
-}
-
 /// A player on the perimeter to whom the pass has been shut for this long, seconds, works to get open, at most
 /// this often, seconds (common practice: "take him in, come out hard"). Not all go at once: it takes him as
 /// long again for each so many metres that he is from the ball, and this share more on the weak side.
@@ -73,31 +61,10 @@ const WORKS_EVERY: f64 = 2.6;
 /// or three steps).
 const GOES_IN: f64 = 2.6;
 const GOES_OFF: f64 = 0.6;
-/// Nobody stands like a post: small steps about his place, metres, outside and inside, each for so
-/// long, seconds (ours).
-const SWAYS: f64 = 0.45;
-const SWAYS_INSIDE: f64 = 0.15;
-const SWAY_LASTS: f64 = 1.2;
-
 /// How much longer than the nearest a player waits before he works to get open.
 fn later(ball: &Ball, pos: Vec2) -> f64 {
     let weak = Side::of(pos.x, ball.side) != ball.side;
     1.0 + (ball.pos - pos).norm() / LATER_BY + if weak { WEAK_SIDE_WAITS } else { 0.0 }
-}
-
-/// Where a player without the ball has shifted to, off his place.
-fn sway(play: &Play, clock: &Clock, who: usize, by: f64, feet: &mut Feet) -> Vec2 {
-    if clock.tick >= feet.until {
-        let lasts = f64::from(ticks(SWAY_LASTS));
-        let mut dice = play.dice.at(Purpose::Feet, who, clock.tick);
-        let drawn = (dice.normal(), dice.normal());
-        // Not all in step: the first spell is over at any time.
-        let share = if feet.until == 0 { dice.unit() } else { 1.0 };
-        let until = clock.tick + 1 + (lasts * share) as u32;
-        *feet = Feet { until, drawn };
-    }
-    let (x, y) = feet.drawn;
-    Vec2::new(play.hand * x.clamp(-1.5, 1.5), y.clamp(-1.5, 1.5)) * by
 }
 
 fn stand(at: Vec2, face: Vec2) -> Intent {
