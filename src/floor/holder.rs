@@ -269,12 +269,11 @@ fn dribble_for_an_angle(
         }
         return;
     }
-    let may = true
-        // He looks for the cutter first.
-        && !old
-            .doing
-            .iter()
-            .any(|d| matches!(d, Doing::Cutting { arrived: false, .. }));
+    // He looks for the cutter first.
+    let may = !old
+        .doing
+        .iter()
+        .any(|d| matches!(d, Doing::Cutting { arrived: false, .. }));
     // Nor away from a team-mate who comes to him, or before he would have moved the ball on.
     let comes = old.screening.iter().any(Option::is_some);
     let waits = WAITS_FOR_AN_ANGLE.max(play.scenario.offence.patience.hold);
