@@ -6,13 +6,13 @@
 
 use bevy_ecs::prelude::*;
 
-use crate::body::{Body, Intent, Limits, speed_limit, time_to_reach};
+use crate::body::{Body, Intent, Limits, speed_limit};
 use crate::court::{Side, Spot, SpotName, Vec2};
 use crate::defence::{Duty, Gaze, Relation, Stance, Switch};
-use crate::looks::passing::{HANDS, LOW, LOW_SHARE};
 use crate::possession::{Ballwork, TICK};
 
-use super::eyes::{CHOICE, alertness, slowing_outside};
+use super::eyes::{CHOICE, slowing_outside};
+use super::hands::goes_for_it;
 use super::parts::*;
 use super::{help, zone};
 
@@ -339,7 +339,7 @@ pub fn defenders_guard(
         }
         if !passive
             && eyes.sees_ball
-            && let Some(point) = goes_for_it(play, clock, ball, d, body, guard, eyes)
+            && let Some(point) = goes_for_it(play, clock, ball, old, d, body, guard, eyes)
         {
             will.effort = 1.0;
             will.intent = Intent {
@@ -406,40 +406,6 @@ fn keep_up(
     will.mobile = 1.0;
     let change = (wish - body.vel).norm();
     will.effort = (EASY + (1.0 - EASY) * change / ALL_OF_IT).min(1.0);
-}
-
-/// A pass is in the air and he thinks that he gets a hand on it: the point where.
-fn goes_for_it(
-    play: &Play,
-    clock: &Clock,
-    ball: &Ball,
-    d: usize,
-    body: &Body,
-    guard: &Guard,
-    eyes: &Eyes,
-) -> Option<Vec2> {
-    let BallState::Flying { flight, began, .. } = &ball.state else {
-        return None;
-    };
-    let gone = f64::from(clock.tick - began) * TICK;
-    if gone < alertness(play, d, guard, eyes) {
-        return None;
-    }
-    let limits = &play.cast.players[5 + d].limits;
-    let top = limits.standing_reach + 0.2;
-    for step in 1..=6 {
-        let t = gone + (flight.duration - gone) * f64::from(step) / 6.0;
-        let (p, height) = flight.at(t);
-        if height > top || (p - flight.from).norm() < 1.1 {
-            continue;
-        }
-        let low = if height < LOW { LOW_SHARE } else { 1.0 };
-        let reach = limits.reach * HANDS * low;
-        if time_to_reach(body.pos, body.vel, limits, p, reach, 0.0) <= t - gone {
-            return Some(p);
-        }
-    }
-    None
 }
 
 /// A man on the run to the rim is run with, not stood in front of: a place ahead of him is turned to

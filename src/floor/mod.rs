@@ -26,6 +26,7 @@ pub mod dice;
 pub mod eyes;
 mod feet;
 mod flight;
+mod hands;
 pub mod help;
 pub mod holder;
 pub mod instant;

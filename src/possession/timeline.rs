@@ -398,6 +398,7 @@ fn answered(event: &Event, what: &What) -> bool {
 /// How a look that was taken all the same was not open.
 fn not_open(look: &LookNow) -> &'static str {
     match look.kind {
+        LookKind::Shot if look.value >= 1.0 => "not an open one",
         LookKind::Shot => "not a good one",
         _ => "not clear",
     }

@@ -1,0 +1,60 @@
+//! A defender and a ball that nobody holds: whether he goes for it, and where.
+
+use crate::body::{Body, time_to_reach};
+use crate::court::Vec2;
+use crate::looks::passing::{HANDS, LOW, LOW_SHARE};
+use crate::possession::TICK;
+
+use super::eyes::alertness;
+use super::parts::*;
+
+/// From no farther than this a defender goes for a loose ball, metres, and to where it will be in so long, seconds
+/// (ours).
+const GOES_FOR_IT: f64 = 6.0;
+const LEADS_IT: f64 = 0.2;
+
+/// A pass is in the air and he thinks that he gets a hand on it, or a loose ball rolls nearest to him of the five:
+/// the point where.
+#[allow(clippy::too_many_arguments)]
+pub(super) fn goes_for_it(
+    play: &Play,
+    clock: &Clock,
+    ball: &Ball,
+    old: &Old,
+    d: usize,
+    body: &Body,
+    guard: &Guard,
+    eyes: &Eyes,
+) -> Option<Vec2> {
+    let (flight, began) = match &ball.state {
+        BallState::Flying { flight, began, .. } => (flight, began),
+        BallState::Loose {
+            pos, vel, since, ..
+        } => {
+            let off = |i: usize| (old.scene.pos[5 + i] - pos).norm();
+            let nearest = (0..5).all(|i| off(d) <= off(i));
+            let knows = clock.tick >= since + ticks(play.cast.players[5 + d].limits.reaction);
+            return (nearest && knows && off(d) < GOES_FOR_IT).then(|| pos + vel * LEADS_IT);
+        }
+        _ => return None,
+    };
+    let gone = f64::from(clock.tick - began) * TICK;
+    if gone < alertness(play, d, guard, eyes) {
+        return None;
+    }
+    let limits = &play.cast.players[5 + d].limits;
+    let top = limits.standing_reach + 0.2;
+    for step in 1..=6 {
+        let t = gone + (flight.duration - gone) * f64::from(step) / 6.0;
+        let (p, height) = flight.at(t);
+        if height > top || (p - flight.from).norm() < 1.1 {
+            continue;
+        }
+        let low = if height < LOW { LOW_SHARE } else { 1.0 };
+        let reach = limits.reach * HANDS * low;
+        if time_to_reach(body.pos, body.vel, limits, p, reach, 0.0) <= t - gone {
+            return Some(p);
+        }
+    }
+    None
+}
