@@ -27,6 +27,7 @@ pub enum Task {
         goal: Vec2,
         unfed: Box<Movement>,
         reached: Option<u32>,
+        off_a_screen: bool,
     },
     /// Showing at a spot for a while.
     Flash {
@@ -120,7 +121,12 @@ impl Job {
                 seal: false,
                 ..
             } => arrived.is_none_or(|t| tick < t + ticks(JUST_COME)),
-            Task::Cut { unfed, .. } => shows(unfed),
+            Task::Cut {
+                unfed,
+                reached,
+                off_a_screen,
+                ..
+            } => shows(unfed) || *off_a_screen && reached.is_none(),
             Task::UseScreen { .. } => true,
             _ => self.next.as_ref().is_some_and(shows),
         }

@@ -39,7 +39,11 @@ pub fn referee_watches(floor: ResMut<Floor>, attackers: Query<(&Attacker, &Form,
             // Allowances are made for a player who is leaving the lane (FIBA Official Basketball
             // Rules, Art. 26, from memory): his count stands still, though not for long.
             let came_in = book.came_in[who];
-            let leaving = matches!(job.task, Task::Run { .. })
+            let leaves = matches!(
+                job.task,
+                Task::Run { .. } | Task::Flash { arrived: None, .. }
+            );
+            let leaving = leaves
                 && form.0.vel.norm() > 0.6
                 && f64::from(came_in) * TICK < allowed + ALLOWANCE;
             (book.in_lane[who], book.came_in[who]) = match (inside && !driving, leaving) {

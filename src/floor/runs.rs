@@ -362,7 +362,10 @@ pub fn attackers_run(
                         if set {
                             let from = court.nearest_spot_on(pos, old.side);
                             let line = screens::line_off(old, ball, who, *of);
-                            let task = cut(clock, book, number, lane, from, line, unfed);
+                            let mut task = cut(clock, book, number, lane, from, line, unfed);
+                            if let Task::Cut { off_a_screen, .. } = &mut task {
+                                *off_a_screen = true;
+                            }
                             replaced = Some(task);
                         } else {
                             let of = *of as u8 + 1;

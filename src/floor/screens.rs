@@ -37,6 +37,8 @@ const AHEAD: f64 = 0.5;
 const BEFORE_HIM: f64 = 1.3;
 /// Of two ways that differ by less than this, metres, he takes the one on the ball side (ours).
 const STRAIGHT: f64 = 0.25;
+/// By a screen that is longer than straight to the rim by more than this, metres, nobody runs (ours).
+const OFF_HIS_WAY: f64 = 1.2;
 /// A way past the screener on which the defender stands, nearer than this, counts as longer by so much,
 /// metres (ours).
 const FREE_OF_HIM: f64 = 0.7;
@@ -78,7 +80,8 @@ pub fn waits(comes: bool) -> u32 {
 /// free of the defender. A place to go by, and where the cut ends, metres.
 pub fn line_off(old: &Old, ball: &Ball, who: usize, screener: usize) -> (Option<Vec2>, Vec2) {
     let pos = old.scene.pos[who];
-    let (_, goal) = cut_line(old, ball, who, CutLane::BallSide);
+    let plain = cut_line(old, ball, who, CutLane::BallSide);
+    let goal = plain.1;
     let to_rim = unit(-pos);
     let across = Vec2::new(-to_rim.y, to_rim.x);
     let at = old.scene.pos[screener];
@@ -95,6 +98,10 @@ pub fn line_off(old: &Old, ball: &Ball, who: usize, screener: usize) -> (Option<
         (around - pos).norm() + (goal - around).norm() + blocked
     };
     let (left, right) = (way(1.0), way(-1.0));
+    // Set far from his way, where his man sags: he cuts straight.
+    if left.min(right) > (goal - pos).norm() + OFF_HIS_WAY {
+        return plain;
+    }
     let hand = if (left - right).abs() < STRAIGHT {
         ball_hand.signum()
     } else if left < right {

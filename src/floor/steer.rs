@@ -103,6 +103,8 @@ pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> I
     }
 }
 
+/// Nearer than this to the spot outside the lane where he is to show, metres, he goes there rather than out (ours).
+const GOES_OUT_BY_IT: f64 = 3.0;
 /// Who will be out of the lane in so long as he runs now goes on, seconds (ours).
 const OUT_SOON: f64 = 0.6;
 
@@ -120,6 +122,12 @@ pub fn leave_the_lane(
             *reached = Some(clock.tick.saturating_sub(ticks(1.0)));
         }
         Task::Handle | Task::Meet { .. } | Task::Chase => {}
+        // To where he shows he goes out as well.
+        Task::Flash {
+            goal,
+            arrived: None,
+            ..
+        } if !court.in_lane(*goal) && (*goal - scene.pos[who]).norm() < GOES_OUT_BY_IT => {}
         // He is as good as out.
         Task::Run { .. } if !court.in_lane(scene.pos[who] + scene.vel[who] * OUT_SOON) => {}
         task => {

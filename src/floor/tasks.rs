@@ -213,8 +213,12 @@ fn take_up(
             }
         }
         Movement::Cut { lane, unfed } => {
-            // His place is already the one to which he will come out: where he stands is meant.
-            let from = court.nearest_spot_on(pos, old.side);
+            // His place is already the one to which he will come out: where the rule found him is meant, or
+            // where he is.
+            let found = jobs[who].found_at;
+            let from = found
+                .filter(|&spot| (court.spot(spot) - pos).norm() < FROM_THERE)
+                .unwrap_or_else(|| court.nearest_spot_on(pos, old.side));
             let line = cut_line(old, ball, who, lane);
             jobs[who].task = cut(clock, book, number, lane, from, line, unfed);
         }
@@ -305,6 +309,9 @@ fn take_up(
     }
 }
 
+/// A cutter no farther than this from the place that he held cuts from it, metres (ours).
+const FROM_THERE: f64 = 2.5;
+
 /// Player `who` (1-5) sets out on a cut along `line`: a place to go by, and where it ends.
 pub(super) fn cut(
     clock: &Clock,
@@ -323,6 +330,7 @@ pub(super) fn cut(
         goal: line.1,
         unfed,
         reached: None,
+        off_a_screen: false,
     }
 }
 
