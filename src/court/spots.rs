@@ -234,11 +234,20 @@ impl Court {
 
     /// The same; on the midline a tie between sides goes to `tie`.
     pub fn nearest_spot_on(&self, p: Vec2, tie: Side) -> Spot {
+        self.nearest_of(p, tie, |name| name != SpotName::Rim)
+    }
+
+    /// The post spot nearest to a point, the rim aside; on the midline a tie between sides goes to `tie`.
+    pub fn nearest_inside(&self, p: Vec2, tie: Side) -> Spot {
+        self.nearest_of(p, tie, |name| name != SpotName::Rim && !name.is_perimeter())
+    }
+
+    fn nearest_of(&self, p: Vec2, tie: Side, counts: impl Fn(SpotName) -> bool) -> Spot {
         let side = Side::of(p.x, tie);
         let folded = p.x.abs();
         let mut best = (SpotName::Top, f64::INFINITY);
         for name in SpotName::ALL {
-            if name == SpotName::Rim {
+            if !counts(name) {
                 continue;
             }
             let (x, y) = self.right_side(name);

@@ -8,7 +8,7 @@ use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
 use super::dice::Purpose;
 use super::parts::*;
 use super::referee::end;
-use super::sight::SHOWN;
+use super::sight::{NOT_THERE, SHOWN};
 
 /// A ball within this distance of a receiver's body can be caught, metres (arm's length in front).
 const CATCH: f64 = 0.75;
@@ -262,7 +262,11 @@ fn caught(
         (_, Doing::Outside) if how == Finish::SpotUp => mates[who]
             .1
             .place
+            .filter(|&spot| (court.spot(spot) - body.pos).norm() < NOT_THERE)
             .unwrap_or_else(|| court.nearest_spot_on(body.pos, old.side)),
+        _ if mates[who].1.place.is_some_and(|s| !s.name.is_perimeter()) => {
+            court.nearest_inside(body.pos, old.side)
+        }
         _ => court.nearest_spot_on(body.pos, old.side),
     };
     let mut near = (f64::INFINITY, 0);

@@ -197,10 +197,11 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
     };
     if let Some(index) = choice {
         let look = looks[index];
-        // Who drives does not wait for a backdoor cut at the same instant.
+        // Who drives does not wait for a backdoor cut or a flash at the same instant.
         if look.kind == LookKind::Drive {
-            let denied = |h: &Happening| matches!(h, Happening::Denied { .. });
-            signals.now.retain(|h| !denied(h));
+            let waits =
+                |h: &Happening| matches!(h, Happening::Denied { .. } | Happening::BallOn { .. });
+            signals.now.retain(|h| !waits(h));
         }
         act(play, clock, old, hold, here, &look, &drive, signals, book);
     }

@@ -27,6 +27,8 @@ const SHOULDER: f64 = 0.75;
 /// at most to come out to there, seconds (ours).
 pub const NEAR: f64 = 1.8;
 pub const COMES_OUT: f64 = 2.2;
+/// A player of the perimeter is screened for when he is so far from the ring, metres (ours).
+const COME_OUT: f64 = 3.5;
 /// Nobody is screened for while he, and no defender is screened while that one, runs faster than this, m/s
 /// (ours).
 const STILL_COMING: f64 = 2.5;
@@ -52,7 +54,10 @@ fn guard_of(old: &Old, whom: usize) -> usize {
 /// Does `who` stand at the defender of `whom`?
 pub fn there(old: &Old, who: usize, whom: usize) -> bool {
     let guard = guard_of(old, whom);
-    let waits = old.scene.vel[whom].norm() < STILL_COMING;
+    // Whose place is outside has come out from under the rim.
+    let outside = old.places[whom].is_some_and(|s| s.name.is_perimeter());
+    let out = !outside || old.scene.pos[whom].norm() > COME_OUT;
+    let waits = out && old.scene.vel[whom].norm() < STILL_COMING;
     let stands = old.scene.vel[guard].norm() < STILL_GOING;
     waits && stands && (old.scene.pos[who] - old.scene.pos[guard]).norm() < GAP + THERE
 }

@@ -89,12 +89,16 @@ pub(super) fn fed_at(play: &Play, old: &Old, to: usize, point: Vec2) -> Spot {
             if inside { here } else { home }
         }
         (Doing::Inside, Some(shows)) if off(shows) < SHOWN => shows,
+        // A post stays one, wherever he is fed.
+        (Doing::Inside, Some(home)) if !home.name.is_perimeter() => {
+            court.nearest_inside(point, old.side)
+        }
         _ => here,
     }
 }
 
 /// A holder farther than this from the place that he claims is not there, metres (ours).
-const NOT_THERE: f64 = 2.5;
+pub(super) const NOT_THERE: f64 = 2.5;
 
 /// The spot at which the holder is: the place that he claims, unless he is far from it.
 pub fn holder_spot(play: &Play, old: &Old, who: usize) -> Spot {

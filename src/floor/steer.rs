@@ -230,11 +230,14 @@ pub fn meets(scene: &Scene, who: usize, driver: usize) -> bool {
 /// Nobody on the perimeter comes nearer to a driver than this, metres (ours; common practice: "give him room, be
 /// an outlet").
 const OUTLET: f64 = 3.6;
+/// Nor runs past him nearer than this, metres (ours).
+const PASSES_HIM: f64 = 2.4;
 
 /// Where a team-mate outside stops for now, if his way leads too near to the driver at `driver`.
 pub fn clear_of_the_drive(driver: Vec2, pos: Vec2, target: Vec2) -> Vec2 {
     let off = pos - driver;
-    if (target - driver).norm() >= OUTLET || off.norm() < 1e-6 {
+    let clear = near_segment(driver, pos, target) >= PASSES_HIM;
+    if (target - driver).norm() >= OUTLET && clear || off.norm() < 1e-6 {
         return target;
     }
     driver + off * (OUTLET / off.norm())
