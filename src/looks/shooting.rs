@@ -92,7 +92,7 @@ pub fn catch_and_shoot(
 /// Off the dribble at the rim, through bodies and at speed: less than from a catch there. Cuts bring
 /// 1.17 points a possession and drives of one's own 0.81 (sources 5.4, read); this share is ours, and
 /// so is the room, metres, beyond which nobody is in the way of a lay-up.
-pub const OFF_THE_DRIBBLE_AT_THE_RIM: f64 = 0.90;
+pub const OFF_THE_DRIBBLE_AT_THE_RIM: f64 = 0.86;
 const ALONE: f64 = 2.2;
 const THROUGH_BODIES: f64 = 1.2;
 

@@ -29,7 +29,7 @@ fn on_a_drive_the_post_waits_as_long_as_his_defender_stays() {
 /// In play, not in a walk: whether the post's defender helps is his affair.
 #[test]
 fn the_post_steps_in_for_the_drop_off_once_his_defender_has_left_to_help() {
-    let (mut helped, mut waited, mut came) = (0, 0, 0);
+    let (mut helped, mut waited, mut came, mut crossed) = (0, 0, 0, 0);
     for defence in ["help_line", "sag", "mixed_professional"] {
         let s = scenario("four_out_one_post", defence, "");
         for seed in 0..500 {
@@ -54,6 +54,11 @@ fn the_post_steps_in_for_the_drop_off_once_his_defender_has_left_to_help() {
                 let Some(gone) = gone.filter(|t| near && over - t > 0.6) else {
                     continue;
                 };
+                // Whom the ball has sent across the lane meanwhile steps in on the other side.
+                if frame(over).attackers[4].x * home.x < 0.0 {
+                    crossed += 1;
+                    continue;
+                }
                 helped += 1;
                 let hand = if home.x < 0.0 { -1.0 } else { 1.0 };
                 let beside = Vec2::new(hand * (s.court.lane_width * 0.5 + 0.12), 0.3);
@@ -68,7 +73,9 @@ fn the_post_steps_in_for_the_drop_off_once_his_defender_has_left_to_help() {
             }
         }
     }
-    println!("{helped} helped off the post: he waited {waited} times, came {came} times");
+    println!(
+        "{helped} helped off the post, {crossed} sent across: he waited {waited} times, came {came} times"
+    );
     assert!(helped >= 10, "{helped}");
     // Left alone by more than 2.2 m before the help is called, he need not wait; and a step takes time.
     assert!(waited * 2 >= helped && came * 2 >= helped);
