@@ -41,7 +41,9 @@ pub fn referee_watches(floor: ResMut<Floor>, attackers: Query<(&Attacker, &Form,
             let came_in = book.came_in[who];
             let leaves = matches!(
                 job.task,
-                Task::Run { .. } | Task::Flash { arrived: None, .. }
+                Task::Run { .. }
+                    | Task::Flash { arrived: None, .. }
+                    | Task::Screen { set: None, .. }
             );
             let leaving = leaves
                 && form.0.vel.norm() > 0.6

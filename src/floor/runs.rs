@@ -21,6 +21,8 @@ const GETS_ON: f64 = 0.4;
 const SHOWS: f64 = 1.0;
 /// Share of his braking power with which a runner goes into a corner of the floor (ours).
 const EASES: f64 = 0.55;
+/// Who is this near to the spot where he is to show need not go round anybody, metres (ours).
+const IS_THERE: f64 = 0.7;
 /// A post whose defender is farther than this, or helps, has been left, metres.
 const LEFT_ALONE: f64 = 2.2;
 
@@ -274,7 +276,8 @@ pub fn attackers_run(
                 ticks: stay,
                 seal,
             } => {
-                let goal = if arrived.is_some() || play.scenario.drill.passive {
+                let there = (*goal - pos).norm() < IS_THERE;
+                let goal = if arrived.is_some() || there || play.scenario.drill.passive {
                     *goal
                 } else {
                     steer::shows_at(&old.scene, who, *goal, ball.pos)
@@ -464,7 +467,7 @@ pub fn attackers_run(
             .saturating_sub(ticks(LEAVES_LANE))
             .max(held_up);
         if over > 0 && over % 15 == 1 {
-            steer::leave_the_lane(clock, book, job, who, &old.scene, court);
+            steer::leave_the_lane(clock, book, job, who, old, court);
         }
         if let Some(task) = replaced {
             job.task = task;

@@ -29,6 +29,8 @@ pub const NEAR: f64 = 1.8;
 pub const COMES_OUT: f64 = 2.2;
 /// A player of the perimeter is screened for when he is so far from the ring, metres (ours).
 const COME_OUT: f64 = 3.5;
+/// A screener this near to his man does not leave the lane before he has screened him, metres (ours).
+const STRIDES: f64 = 2.2;
 /// Nobody is screened for while he, and no defender is screened while that one, runs faster than this, m/s
 /// (ours).
 const STILL_COMING: f64 = 2.5;
@@ -60,6 +62,11 @@ pub fn there(old: &Old, who: usize, whom: usize) -> bool {
     let waits = out && old.scene.vel[whom].norm() < STILL_COMING;
     let stands = old.scene.vel[guard].norm() < STILL_GOING;
     waits && stands && (old.scene.pos[who] - old.scene.pos[guard]).norm() < GAP + THERE
+}
+
+/// Is `who` a stride or two from the defender of `whom`, or beside him?
+pub fn near(old: &Old, who: usize, whom: usize) -> bool {
+    (old.scene.pos[who] - old.scene.pos[guard_of(old, whom)]).norm() < STRIDES
 }
 
 /// Where `who` is to stand for `whom`, metres: on the side from which he comes, rather between the defender

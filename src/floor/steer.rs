@@ -6,6 +6,7 @@ use crate::looks::{BODIES, Scene};
 use crate::possession::{Ballwork, Finish, What};
 
 use super::parts::*;
+use super::screens;
 use super::tasks::run;
 
 /// Bodies this near ahead of a runner, and this far to the side of his line, are gone round, metres.
@@ -114,9 +115,10 @@ pub fn leave_the_lane(
     book: &mut Book,
     job: &mut Job,
     who: usize,
-    scene: &Scene,
+    old: &Old,
     court: &Court,
 ) {
+    let scene = &old.scene;
     match &mut job.task {
         Task::Cut { reached, .. } if reached.is_none() => {
             *reached = Some(clock.tick.saturating_sub(ticks(1.0)));
@@ -128,6 +130,8 @@ pub fn leave_the_lane(
             arrived: None,
             ..
         } if !court.in_lane(*goal) && (*goal - scene.pos[who]).norm() < GOES_OUT_BY_IT => {}
+        // Who is a stride from the man whom he screens screens him first.
+        Task::Screen { whom, .. } if screens::near(old, who, *whom) => {}
         // He is as good as out.
         Task::Run { .. } if !court.in_lane(scene.pos[who] + scene.vel[who] * OUT_SOON) => {}
         task => {
