@@ -177,9 +177,7 @@ pub fn attackers_run(
                     }
                     _ => THERE,
                 };
-                // Who has come past a point of his way need not go back to it.
-                let past = !last && !turns_back && (target - pos).dot(&(next - target)) < 0.0;
-                if near < there || past {
+                if near < there {
                     if last {
                         replaced = Some(Task::Stand);
                     } else {
