@@ -98,6 +98,11 @@ impl SpotName {
         matches!(self, Self::Top | Self::HighPost | Self::Rim)
     }
 
+    /// A place inside: neither on the perimeter nor the rim.
+    pub fn is_inside(self) -> bool {
+        !self.is_perimeter() && self != SpotName::Rim
+    }
+
     /// Whether the spot belongs to the perimeter.
     pub const fn is_perimeter(self) -> bool {
         matches!(self, Self::Top | Self::Slot | Self::Wing | Self::Corner)
@@ -239,7 +244,7 @@ impl Court {
 
     /// The post spot nearest to a point, the rim aside; on the midline a tie between sides goes to `tie`.
     pub fn nearest_inside(&self, p: Vec2, tie: Side) -> Spot {
-        self.nearest_of(p, tie, |name| name != SpotName::Rim && !name.is_perimeter())
+        self.nearest_of(p, tie, SpotName::is_inside)
     }
 
     fn nearest_of(&self, p: Vec2, tie: Side, counts: impl Fn(SpotName) -> bool) -> Spot {

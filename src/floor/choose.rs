@@ -73,7 +73,7 @@ const LANE_PRESSES: (f64, f64) = (1.4, 2.1);
 const INSIDE_HE_LOOKS: f64 = 1.4;
 const STUCK_UNDER_IT: f64 = 2.6;
 
-/// For a team-mate who is about to flash he waits so much longer, seconds (ours).
+/// For a team-mate who is about to flash, or to cut off a screen, he waits so much longer, seconds (ours).
 const WAITS_FOR_HIM: f64 = 4.0;
 
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).

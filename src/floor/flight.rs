@@ -1,7 +1,7 @@
 //! The ball in the air and on the floor: who gets a hand on it, who catches it, who picks it up.
 
 use crate::ball::PassKind;
-use crate::court::{SpotName, Vec2};
+use crate::court::Vec2;
 use crate::looks::passing::HANDS;
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
 
@@ -253,9 +253,7 @@ fn caught(
     let place = match (&mates[who].1.task, old.doing[who]) {
         // Where it was thrown to, if he did not have to go far for it.
         (Task::Meet { spot, .. }, _)
-            if !spot.name.is_perimeter()
-                && spot.name != SpotName::Rim
-                && (court.spot(*spot) - body.pos).norm() < SHOWN =>
+            if spot.name.is_inside() && (court.spot(*spot) - body.pos).norm() < SHOWN =>
         {
             *spot
         }

@@ -189,22 +189,21 @@ pub fn attackers_run(
                 } else {
                     None
                 };
-                // Into a corner of the floor he runs no faster than he can stop there.
-                let corner = job.place.is_some_and(|s| s.name == SpotName::Corner);
-                let mut left = near;
-                for k in usize::from(*leg)..usize::from(*legs).max(1) - 1 {
-                    left += (way[k + 1] - way[k]).norm();
+                let mut pace = *pace;
+                if !last && job.place.is_some_and(|s| s.name == SpotName::Corner) {
+                    // Into a corner of the floor he runs no faster than he can stop there.
+                    let mut left = near;
+                    for k in usize::from(*leg)..usize::from(*legs).max(1) - 1 {
+                        left += (way[k + 1] - way[k]).norm();
+                    }
+                    let limits = &play.cast.players[who].limits;
+                    let may = steer::may_run(limits, will.effort * EASES, left);
+                    pace = pace.min(may / limits.top_speed);
                 }
-                let limits = &play.cast.players[who].limits;
-                let may = steer::may_run(limits, will.effort * EASES, left) / limits.top_speed;
                 Intent {
                     target,
                     arrive: last || turns_back,
-                    pace: if corner && !last {
-                        pace.min(may)
-                    } else {
-                        *pace
-                    },
+                    pace,
                     face,
                 }
             }

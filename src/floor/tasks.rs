@@ -80,7 +80,8 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
             }
             continue;
         }
-        // In the middle of the lane a post comes out on the other side before he turns round; so does who has been there for some time.
+        // In the middle of the lane a post comes out on the other side before he turns round; so does who has
+        // been there for some time.
         let post = jobs[who].place.is_some_and(|s| !s.name.is_perimeter());
         let goal = match &movement {
             Movement::Flash { to, .. } => to.spot(ball.side, jobs[who].own),

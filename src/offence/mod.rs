@@ -103,7 +103,7 @@ impl Place {
         match self {
             Place::Any => true,
             Place::Perimeter => spot.name.is_perimeter(),
-            Place::Inside => !spot.name.is_perimeter() && spot.name != SpotName::Rim,
+            Place::Inside => spot.name.is_inside(),
             _ => self.parts().is_some_and(|(name, by)| {
                 name == spot.name
                     && match by {

@@ -313,8 +313,8 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
                 .any(|place| place.takes_in(mirrored, Side::Right))
         };
         // Who is fed inside goes to work from there, whatever the list says.
-        let inside = |spot: &Spot| !spot.name.is_perimeter() && spot.name != SpotName::Rim;
-        spots(from).iter().any(|spot| allowed(spot) || inside(spot))
+        let mut from = spots(from).into_iter();
+        from.any(|spot| allowed(&spot) || spot.name.is_inside())
     };
     let said = match *event {
         Event::Drive { .. } | Event::KickOut { .. } if !reads(LookKind::Drive) => {
@@ -349,8 +349,7 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
 /// Does anybody start inside or get sent there?
 pub(super) fn has_inside(offence: &Offence) -> bool {
     let held = Reach::of(offence).held;
-    held.iter()
-        .any(|name| !name.is_perimeter() && *name != SpotName::Rim)
+    held.iter().any(|name| name.is_inside())
 }
 
 /// The perimeter in order, from the ball-side corner round to the weak-side corner.
