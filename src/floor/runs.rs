@@ -167,7 +167,11 @@ pub fn attackers_run(
                 let near = (target - pos).norm();
                 // Where his way turns back he has to get to, and to brake, too.
                 let next = way[usize::from(*leg + 1).min(way.len() - 1)];
-                let turns_back = !last && (next - target).dot(&(target - pos)) < 0.0;
+                let came = match usize::from(*leg).checked_sub(1) {
+                    Some(before) => target - way[before],
+                    None => target - pos,
+                };
+                let turns_back = !last && (next - target).dot(&came) < 0.0;
                 let there = match job.place {
                     _ if turns_back => THERE,
                     _ if !last => 0.9,
@@ -177,7 +181,12 @@ pub fn attackers_run(
                     }
                     _ => THERE,
                 };
-                if near < there {
+                // Who has come past a point of his way need not go back to it.
+                let off = target - pos;
+                let past = !last
+                    && !turns_back
+                    && (off.dot(&came) < 0.0 || off.dot(&(next - target)) < 0.0);
+                if near < there || past {
                     if last {
                         replaced = Some(Task::Stand);
                     } else {

@@ -399,7 +399,7 @@ fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Tas
     if (pos.x - second.x) * side > -BEYOND {
         run(&[goal], pace)
     } else if (pos.x - first.x) * side > 0.0 {
-        run(&[second, goal], pace)
+        run(&[pos, second, goal], pace)
     } else {
         run(&[first, second, goal], pace)
     }
