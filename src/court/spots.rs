@@ -103,6 +103,11 @@ impl SpotName {
         !self.is_perimeter() && self != SpotName::Rim
     }
 
+    /// A place by the sideline.
+    pub const fn is_wide(self) -> bool {
+        matches!(self, Self::Wing | Self::Corner)
+    }
+
     /// Whether the spot belongs to the perimeter.
     pub const fn is_perimeter(self) -> bool {
         matches!(self, Self::Top | Self::Slot | Self::Wing | Self::Corner)

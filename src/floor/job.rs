@@ -14,7 +14,8 @@ pub enum Task {
     Stand,
     /// On his way, by up to three points.
     Run {
-        way: [Vec2; 3],
+        /// Where he set out, and where he goes.
+        way: [Vec2; 4],
         legs: u8,
         leg: u8,
         pace: f64,

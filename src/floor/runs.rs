@@ -3,7 +3,7 @@
 use bevy_ecs::prelude::*;
 
 use crate::body::Intent;
-use crate::court::{Side, SpotName, Vec2};
+use crate::court::{Side, Vec2};
 use crate::offence::{CutLane, Movement};
 use crate::possession::{TICK, What};
 
@@ -167,10 +167,7 @@ pub fn attackers_run(
                 let near = (target - pos).norm();
                 // Where his way turns back he has to get to, and to brake, too.
                 let next = way[usize::from(*leg + 1).min(way.len() - 1)];
-                let came = match usize::from(*leg).checked_sub(1) {
-                    Some(before) => target - way[before],
-                    None => target - pos,
-                };
+                let came = target - way[usize::from(*leg) - 1];
                 let turns_back = !last && (next - target).dot(&came) < 0.0;
                 let there = match job.place {
                     _ if turns_back => THERE,
@@ -199,7 +196,7 @@ pub fn attackers_run(
                     None
                 };
                 let mut pace = *pace;
-                if !last && job.place.is_some_and(|s| s.name == SpotName::Corner) {
+                if !last && job.place.is_some_and(|s| s.name.is_wide()) {
                     // Into a corner of the floor he runs no faster than he can stop there.
                     let mut left = near;
                     for k in usize::from(*leg)..usize::from(*legs).max(1) - 1 {
@@ -303,7 +300,7 @@ pub fn attackers_run(
                 if arrived.is_some_and(|t| clock.tick >= t + *stay) {
                     let home = job.place.map_or(goal, |s| court.spot(s));
                     job.showed = Some((*at, clock.tick));
-                    replaced = Some(run(&[home], 0.7));
+                    replaced = Some(run(pos, &[home], 0.7));
                 }
                 Intent {
                     target: goal,
@@ -399,7 +396,7 @@ pub fn attackers_run(
                 let over = ball.hold().is_none_or(|h| h.drove_from.is_none());
                 if over {
                     let home = job.place.map_or(pos, |s| court.spot(s));
-                    replaced = Some(run(&[home], 0.7));
+                    replaced = Some(run(pos, &[home], 0.7));
                 }
                 let home = job.place.map_or(pos, |s| court.spot(s));
                 // Beside the rim, away from the ball: a step in from the block.

@@ -146,7 +146,7 @@ pub fn leave_the_lane(
             }
             let exit = lane_side(scene, who, scene.pos[who], court);
             let place = job.place.map_or(exit, |s| court.spot(s));
-            job.task = run(&[exit, place], 1.0);
+            job.task = run(scene.pos[who], &[exit, place], 1.0);
         }
     }
 }

@@ -190,7 +190,7 @@ fn take_up(
                 // Three seconds are running: out first, then across.
                 let steps_out = book.in_lane[who] > ticks(COUNT_RUNS) && !spot.name.is_perimeter();
                 jobs[who].task = if steps_out {
-                    run(&[lane_side(&old.scene, who, pos, court), goal], 0.95)
+                    run(pos, &[lane_side(&old.scene, who, pos, court), goal], 0.95)
                 } else {
                     way_out(play, &old.scene, who, spot, 0.75)
                 };
@@ -205,7 +205,7 @@ fn take_up(
                         to: spot,
                     },
                 );
-                jobs[who].task = run(&[court.spot(spot)], 0.7);
+                jobs[who].task = run(old.scene.pos[who], &[court.spot(spot)], 0.7);
             }
         }
         Movement::CircleOut(_) | Movement::GoThrough(_) => {
@@ -345,15 +345,15 @@ fn feet(court: &crate::court::Court, spot: Spot) -> Vec2 {
     }
 }
 
-/// A run through up to three points.
-pub fn run(points: &[Vec2], pace: f64) -> Task {
-    let mut way = [Vec2::zeros(); 3];
+/// A run from a place through up to three points.
+pub fn run(from: Vec2, points: &[Vec2], pace: f64) -> Task {
+    let mut way = [from; 4];
     let legs = points.len().min(3);
-    way[..legs].copy_from_slice(&points[..legs]);
+    way[1..=legs].copy_from_slice(&points[..legs]);
     Task::Run {
         way,
-        legs: legs as u8,
-        leg: 0,
+        legs: legs as u8 + 1,
+        leg: 1,
         pace,
     }
 }
@@ -378,14 +378,13 @@ fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Tas
     let side = if x < 0.0 { -1.0 } else { 1.0 };
     let low = pos.y < 2.5;
     let pace = if spot.name.is_perimeter() { pace } else { 0.95 };
-    let round = matches!(spot.name, SpotName::Wing | SpotName::Corner);
-    if !low || !round {
+    if !low || !spot.name.is_wide() {
         let way = goal - pos;
         let up = pos + way * (LOOKS_UP / way.norm().max(LOOKS_UP));
         if low && court.in_lane(pos) && crowded(scene, who, pos, up) {
-            return run(&[lane_side(scene, who, goal, court), goal], pace);
+            return run(pos, &[lane_side(scene, who, goal, court), goal], pace);
         }
-        return run(&[goal], pace);
+        return run(pos, &[goal], pace);
     }
     // Below the block, where the post may stand.
     let first = Vec2::new(
@@ -397,11 +396,11 @@ fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Tas
         (goal.y * 0.4).max(0.2),
     );
     if (pos.x - second.x) * side > -BEYOND {
-        run(&[goal], pace)
+        run(pos, &[goal], pace)
     } else if (pos.x - first.x) * side > 0.0 {
-        run(&[pos, second, goal], pace)
+        run(pos, &[second, goal], pace)
     } else {
-        run(&[first, second, goal], pace)
+        run(pos, &[first, second, goal], pace)
     }
 }
 
