@@ -225,13 +225,15 @@ fn held(
             Role::Player(n) => usize::from(n).checked_sub(1).filter(|&i| i < 5 && i != me),
             _ => None,
         };
-        if let (Some(mate), Ballwork::Holding, None) = (mate, hold.work, hold.pending) {
+        let may = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling);
+        if let (Some(mate), true, None) = (mate, may, hold.pending) {
             let at = spot_of(play, old, mate);
+            hold.angle = None;
             hold.work = Ballwork::Dribbling;
             hold.at_mate = Some(mate);
             // The dribbler takes that place; the team-mate, if no rule sends him, what is left.
             mates[me].1.place = Some(at);
-            mates[mate].1.place = None;
+            mates[mate].1.found_at = mates[mate].1.place.take();
             book.write(
                 clock,
                 What::DribblesAt {

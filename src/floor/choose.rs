@@ -286,7 +286,9 @@ pub(super) fn choose(
                 match look.kind {
                     // A drive waits until the lane is clear.
                     LookKind::Drive => {
-                        (seems[i] > 0.55 || late && on_ball < 0.35) && distance > DRIVES_FROM
+                        (seems[i] > 0.55 || late && on_ball < 0.35)
+                            && distance > DRIVES_FROM
+                            && hold.at_mate.is_none()
                     }
                     LookKind::Shot => true,
                     LookKind::NextPass | LookKind::Skip | LookKind::KickOut => {

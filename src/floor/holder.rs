@@ -197,12 +197,10 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
     };
     if let Some(index) = choice {
         let look = looks[index];
-        // Who drives does not wait for a backdoor cut or a flash at the same instant.
-        if look.kind == LookKind::Drive {
-            let waits =
-                |h: &Happening| matches!(h, Happening::Denied { .. } | Happening::BallOn { .. });
-            signals.now.retain(|h| !waits(h));
-        }
+        // Who drives, passes or shoots does not wait for a backdoor cut or a flash at the same instant.
+        let waits =
+            |h: &Happening| matches!(h, Happening::Denied { .. } | Happening::BallOn { .. });
+        signals.now.retain(|h| !waits(h));
         act(play, clock, old, hold, here, &look, &drive, signals, book);
     }
     if book.keep_moments {
@@ -246,7 +244,7 @@ fn dribble_for_an_angle(
     if !may {
         return;
     }
-    if !here.name.is_perimeter() {
+    if !here.name.is_perimeter() || play.cast.court.in_lane(pos) {
         // Beside his place outside he caught it: he takes it out there.
         let home = old.places[hold.by].filter(|spot| spot.name.is_perimeter());
         let off = |spot: Spot| (play.cast.court.spot(spot) - pos).norm();

@@ -116,7 +116,7 @@ pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker
                     || involved.driver == Some(who);
                 let delay = if planned { 4 } else { start_delay(play, who) };
                 jobs[who].next = Some(movement);
-                jobs[who].found_at = places[who];
+                jobs[who].found_at = places[who].or(jobs[who].found_at);
                 jobs[who].told = clock.tick;
                 jobs[who].holds = false;
                 jobs[who].while_it_stays = matches!(rule.when, Event::BallOn { .. });

@@ -100,15 +100,29 @@ pub(super) fn fed_at(play: &Play, old: &Old, to: usize, point: Vec2) -> Spot {
 /// A holder farther than this from the place that he claims is not there, metres (ours).
 pub(super) const NOT_THERE: f64 = 2.5;
 
-/// The spot at which the holder is: the place that he claims, unless he is far from it.
+/// A place to be kept filled that nobody else holds is his within this distance, metres (ours).
+const THEIRS: f64 = 3.2;
+
+/// The spot at which the holder is: the place that he claims, unless he is far from it; then, outside, the nearest
+/// free place of those that the offence keeps filled, if one is near, or the nearest of all.
 pub fn holder_spot(play: &Play, old: &Old, who: usize) -> Spot {
+    let court = &play.cast.court;
     let pos = old.scene.pos[who];
     let claimed = spot_of(play, old, who);
-    if (play.cast.court.spot(claimed) - pos).norm() > NOT_THERE {
-        play.cast.court.nearest_spot_on(pos, old.side)
-    } else {
-        claimed
+    let off = |spot: Spot| (court.spot(spot) - pos).norm();
+    if off(claimed) <= NOT_THERE {
+        return claimed;
     }
+    let here = court.nearest_spot_on(pos, old.side);
+    if !here.name.is_perimeter() {
+        return here;
+    }
+    let free = |spot: &Spot| (0..5).all(|i| i == who || old.places[i] != Some(*spot));
+    let kept = play.scenario.offence.keep_filled.iter();
+    kept.filter_map(|place| place.spot(old.side, here.side))
+        .filter(|spot| free(spot) && off(*spot) < THEIRS)
+        .min_by(|&a, &b| off(a).total_cmp(&off(b)))
+        .unwrap_or(here)
 }
 
 /// All looks of the holder now. The vector's order is fixed: shot, drive, then team-mates by number.

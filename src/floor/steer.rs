@@ -208,6 +208,8 @@ pub fn driver(ball: &Ball) -> Option<usize> {
 /// (ours; common practice: "beat him to the ball").
 const BEATEN_TO_IT: f64 = 0.8;
 const IN_FRONT: f64 = 0.9;
+/// But no farther from the spot than this: his man follows him, metres (ours).
+const AS_FAR: f64 = 1.2;
 
 /// Where a player who flashes to `goal` shows: there, or on the ball's side of a defender who stands on it.
 pub fn shows_at(scene: &Scene, who: usize, goal: Vec2, ball: Vec2) -> Vec2 {
@@ -217,7 +219,8 @@ pub fn shows_at(scene: &Scene, who: usize, goal: Vec2, ball: Vec2) -> Vec2 {
         return goal;
     };
     let way = ball - guard;
-    guard + way * (IN_FRONT / way.norm().max(IN_FRONT))
+    let off = guard + way * (IN_FRONT / way.norm().max(IN_FRONT)) - goal;
+    goal + off * (AS_FAR / off.norm().max(AS_FAR))
 }
 
 /// A cutter who would come this near to a driver, metres, before they are at the ring, farther out than the second,

@@ -130,7 +130,12 @@ fn he_holds_where_he_is(
     book: &mut Book,
 ) {
     let pos = old.scene.pos[hold.by];
-    let stays = hold.work == Ballwork::Holding && hold.at_mate.is_none();
+    let beside = |at: Vec2| (at - pos).norm() < HAS_DRIBBLED_THERE;
+    let stays = match hold.work {
+        Ballwork::Holding => true,
+        Ballwork::Dribbling => hold.at_mate.is_none() && hold.angle.is_some_and(beside),
+        _ => false,
+    };
     let Some(claimed) = jobs[hold.by].place.filter(|_| stays) else {
         return;
     };
@@ -144,6 +149,8 @@ fn he_holds_where_he_is(
     }
 }
 
+/// He is where he meant to dribble this near to it, metres (ours).
+const HAS_DRIBBLED_THERE: f64 = 0.5;
 /// Farther from the rim than this is outside, metres (ours).
 const FAR_OUT: f64 = 4.5;
 
@@ -311,7 +318,7 @@ fn take_up(
 }
 
 /// A cutter no farther than this from the place that he held cuts from it, metres (ours).
-const FROM_THERE: f64 = 2.5;
+const FROM_THERE: f64 = 3.5;
 
 /// Player `who` (1-5) sets out on a cut along `line`: a place to go by, and where it ends.
 pub(super) fn cut(

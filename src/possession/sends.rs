@@ -2,7 +2,7 @@
 //! that nothing may be seen yet.
 
 use crate::court::Spot;
-use crate::offence::{CutLane, Movement, Offence, words};
+use crate::offence::{CutLane, Event, Movement, Offence, Rule, words};
 
 use super::What;
 
@@ -30,7 +30,8 @@ pub(super) fn sends(offence: &Offence, what: &What) -> Option<String> {
 /// What one player is sent to do; `None` if he stays where he is.
 fn errand(movement: &Movement, to: Option<Spot>) -> Option<String> {
     Some(match movement {
-        Movement::Hold | Movement::DribbleAt(_) => return None,
+        Movement::Hold => return None,
+        Movement::DribbleAt(at) => format!("to dribble at {}", words::role(*at)),
         Movement::Fill(_)
         | Movement::FillFirst(_)
         | Movement::Replace(_)
@@ -48,6 +49,23 @@ fn errand(movement: &Movement, to: Option<Spot>) -> Option<String> {
         Movement::Seal { at, .. } => format!("to seal at {}", words::place(*at)),
         Movement::DropOff => "beside the rim as soon as his man helps".to_string(),
     })
+}
+
+/// Is the rule told with the deed that it answers, or that it asks for: a dribble at a team-mate?
+pub(super) fn told_with(rule: &Rule, what: &What) -> bool {
+    let dribbles = |m: &Movement| matches!(m, Movement::DribbleAt(_));
+    let asks = rule.actions.iter().all(|action| dribbles(&action.does));
+    asks && matches!(what, What::DribblesAt { .. })
+        || matches!(
+            (&rule.when, what),
+            (
+                Event::Pass { .. } | Event::KickOut { .. } | Event::BallCrosses,
+                What::Passes { .. }
+            ) | (Event::Catch { .. }, What::Catches { .. })
+                | (Event::Drive { .. }, What::Drives { .. })
+                | (Event::DribbleAt { .. }, What::DribblesAt { .. })
+                | (Event::Unfed { .. }, What::Unfed { .. })
+        )
 }
 
 /// "a, b and c".

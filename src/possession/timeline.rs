@@ -3,10 +3,10 @@
 //! rest. Attackers are called by number, defenders X and a number.
 
 use crate::court::{Spot, SpotName, Units};
-use crate::offence::{CutLane, Event, LookKind};
+use crate::offence::{CutLane, LookKind};
 use crate::scenario::Scenario;
 
-use super::sends::{listed, sends};
+use super::sends::{listed, sends, told_with};
 use super::{Ending, Entry, Finish, LookNow, Moment, Possession, TICK, Turnover, What};
 
 mod passes;
@@ -125,8 +125,7 @@ impl Teller<'_> {
         let offence = &self.scenario.offence;
         let told_here = |e: &&Entry| match e.what {
             What::Rule { rule, .. } => offence.rules.get(rule).is_some_and(|rule| {
-                let by = |e: &Entry| answered(&rule.when, &e.what);
-                entries.iter().any(by)
+                entries.iter().any(|e| told_with(rule, &e.what))
             }),
             _ => false,
         };
@@ -379,20 +378,6 @@ impl Teller<'_> {
         };
         Some((who, does))
     }
-}
-
-/// Does a line that tells this say what a rule of the same instant answers?
-fn answered(event: &Event, what: &What) -> bool {
-    matches!(
-        (event, what),
-        (
-            Event::Pass { .. } | Event::KickOut { .. } | Event::BallCrosses,
-            What::Passes { .. }
-        ) | (Event::Catch { .. }, What::Catches { .. })
-            | (Event::Drive { .. }, What::Drives { .. })
-            | (Event::DribbleAt { .. }, What::DribblesAt { .. })
-            | (Event::Unfed { .. }, What::Unfed { .. })
-    )
 }
 
 /// How a look that was taken all the same was not open.
