@@ -233,7 +233,7 @@ fn held(
             hold.at_mate = Some(mate);
             // The dribbler takes that place; the team-mate, if no rule sends him, what is left.
             mates[me].1.place = Some(at);
-            mates[mate].1.found_at = mates[mate].1.place.take();
+            mates[mate].1.order.found_at = mates[mate].1.place.take();
             book.write(
                 clock,
                 What::DribblesAt {
@@ -429,7 +429,7 @@ fn throw(
         job.place = None;
     }
     for (i, (_, job)) in mates.iter_mut().enumerate() {
-        job.holds = false;
+        job.order.holds = false;
         if i != to && job.let_it_be() {
             book.write(clock, What::LetsBe { who: i as u8 + 1 });
         }

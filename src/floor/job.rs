@@ -82,6 +82,19 @@ pub enum Task {
 /// Who flashes has just come for so long, seconds (ours).
 const JUST_COME: f64 = 0.6;
 
+/// What the last rule that named a player knew of him.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Order {
+    /// Tick of that rule.
+    pub told: u32,
+    /// The place that he held, or was on his way to, when it found him.
+    pub found_at: Option<Spot>,
+    /// Given because the ball stays somewhere: once it goes on he need not flash any more.
+    pub while_it_stays: bool,
+    /// To hold: he stays where he is until the ball moves on.
+    pub holds: bool,
+}
+
 /// An attacker's job.
 #[derive(Component, Clone, Debug)]
 pub struct Job {
@@ -94,21 +107,19 @@ pub struct Job {
     pub starts: u32,
     /// What he is to do then.
     pub next: Option<Movement>,
-    /// The place that he held, or was on his way to, when the last rule found him.
-    pub found_at: Option<Spot>,
-    /// Told to hold: he stays where he is until the ball moves on.
-    pub holds: bool,
-    /// Tick of the rule that told him what he is to do.
-    pub told: u32,
+    pub order: Order,
     /// The place inside that he left with the ball, to which he goes back if nothing else is open.
     pub left: Option<Spot>,
     /// Where he flashed last, and the tick at which he left it.
     pub showed: Option<(Spot, u32)>,
-    /// Told because the ball stays somewhere: once it goes on he need not flash any more.
-    pub while_it_stays: bool,
 }
 
 impl Job {
+    /// This is what he does next, from a tick on.
+    pub fn then(&mut self, movement: Movement, from: u32) {
+        (self.next, self.starts) = (Some(movement), from);
+    }
+
     pub fn cutting(&self) -> bool {
         matches!(self.task, Task::Cut { .. })
     }
@@ -136,7 +147,7 @@ impl Job {
     /// The ball for which he was to flash has gone on: unless he is there already he goes home. Was he to?
     pub fn let_it_be(&mut self) -> bool {
         let shows = |m: &Movement| matches!(m, Movement::Flash { .. } | Movement::Seal { .. });
-        if !self.while_it_stays {
+        if !self.order.while_it_stays {
             return false;
         }
         match &mut self.task {

@@ -115,12 +115,13 @@ pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker
                     || involved.cutter == Some(who)
                     || involved.driver == Some(who);
                 let delay = if planned { 4 } else { start_delay(play, who) };
-                jobs[who].next = Some(movement);
-                jobs[who].found_at = places[who].or(jobs[who].found_at);
-                jobs[who].told = clock.tick;
-                jobs[who].holds = false;
-                jobs[who].while_it_stays = matches!(rule.when, Event::BallOn { .. });
-                jobs[who].starts = clock.tick + delay + ticks(after);
+                jobs[who].order = Order {
+                    told: clock.tick,
+                    found_at: places[who].or(jobs[who].order.found_at),
+                    while_it_stays: matches!(rule.when, Event::BallOn { .. }),
+                    holds: false,
+                };
+                jobs[who].then(movement, clock.tick + delay + ticks(after));
                 reserve(ball, &mut jobs, who, &places);
             }
             no_two_on_one_place(play, ball, &mut jobs, keeper);

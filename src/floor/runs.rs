@@ -105,7 +105,7 @@ pub fn attackers_run(
                 let home = job.place.map_or(pos, |s| court.spot(s));
                 let outside = job.place.is_some_and(|s| s.name.is_perimeter());
                 let mut at = home;
-                if signals.shut[who] > 0 && !job.holds {
+                if signals.shut[who] > 0 && !job.order.holds {
                     at = shorten(at, ball.pos);
                 }
                 if (at - pos).norm() > 2.5 {
@@ -117,7 +117,7 @@ pub fn attackers_run(
                 let works = outside
                     && !play.scenario.drill.clean
                     && job.next.is_none()
-                    && !job.holds
+                    && !job.order.holds
                     && steer::driver(ball).is_none()
                     && signals.shut[who] >= ticks(SHUT_FOR * later(ball, pos))
                     && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
@@ -242,8 +242,7 @@ pub fn attackers_run(
                         signals.now.push(Happening::Unfed { from: *from, who });
                         // An order that he has just been given stands.
                         if job.next.is_none() {
-                            job.next = Some(movement);
-                            job.starts = clock.tick;
+                            (job.next, job.starts) = (Some(movement), clock.tick);
                         }
                         replaced = Some(Task::Stand);
                         if let Some(to) = job.place {
@@ -327,8 +326,8 @@ pub fn attackers_run(
                     Some(t) => clock.tick >= t + ticks(screens::STANDS),
                 };
                 if over {
-                    job.next = Some(std::mem::replace(&mut **after, Movement::Hold));
-                    job.starts = clock.tick;
+                    let after = std::mem::replace(&mut **after, Movement::Hold);
+                    (job.next, job.starts) = (Some(after), clock.tick);
                     replaced = Some(Task::Stand);
                 }
                 let (target, pace) = if set.is_some() {
@@ -376,8 +375,8 @@ pub fn attackers_run(
                         } else {
                             let of = *of as u8 + 1;
                             book.write(clock, What::NoScreen { who: number, of });
-                            job.next = Some(Movement::Cut { lane, unfed });
-                            job.starts = clock.tick;
+                            let straight = Movement::Cut { lane, unfed };
+                            (job.next, job.starts) = (Some(straight), clock.tick);
                             replaced = Some(Task::Stand);
                         }
                     }

@@ -8,7 +8,6 @@ use crate::court::{Side, Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
 use crate::looks::{BODIES, Cast, Scene};
-use crate::offence::Movement;
 use crate::possession::{Finish, What};
 use crate::scenario::Scenario;
 
@@ -139,13 +138,10 @@ pub(super) fn set_up(
                         Task::Stand
                     },
                     starts: 0,
-                    next: None::<Movement>,
-                    found_at: None,
-                    holds: false,
-                    told: 0,
+                    next: None,
+                    order: Order::default(),
                     left: None,
                     showed: None,
-                    while_it_stays: false,
                 },
             ))
             .id()

@@ -60,8 +60,7 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         };
         if let Some(spot) = goes {
             jobs[who].place = Some(spot);
-            jobs[who].next = Some(fill_exactly(spot, ball.side));
-            jobs[who].starts = clock.tick;
+            jobs[who].then(fill_exactly(spot, ball.side), clock.tick);
         }
         if clock.tick < jobs[who].starts {
             continue;
@@ -181,7 +180,7 @@ fn take_up(
         return;
     }
     match movement {
-        Movement::Hold => jobs[who].holds = true,
+        Movement::Hold => jobs[who].order.holds = true,
         Movement::Fill(_) | Movement::FillFirst(_) | Movement::Replace(_) => {
             if let Some(spot) = jobs[who].place {
                 let goal = court.spot(spot);
@@ -223,7 +222,7 @@ fn take_up(
         Movement::Cut { lane, unfed } => {
             // His place is already the one to which he will come out: where the rule found him is meant, or
             // where he is.
-            let found = jobs[who].found_at;
+            let found = jobs[who].order.found_at;
             let from = found
                 .filter(|&spot| (court.spot(spot) - pos).norm() < FROM_THERE)
                 .unwrap_or_else(|| court.nearest_spot_on(pos, old.side));
@@ -260,7 +259,7 @@ fn take_up(
                     let of = mate as u8 + 1;
                     book.write(clock, What::Waits { who: number, of });
                     // Under the rim he first comes out to the place by which the rule found him.
-                    let there = jobs[who].found_at.map(|spot| court.spot(spot));
+                    let there = jobs[who].order.found_at.map(|spot| court.spot(spot));
                     let waits = there.filter(|at| (at - pos).norm() > screens::NEAR);
                     jobs[who].task = Task::UseScreen {
                         of: mate,
@@ -287,9 +286,8 @@ fn take_up(
                 });
                 if crowded {
                     // He lets a cutter by first.
-                    if clock.tick < jobs[who].told + ticks(LETS_HIM_BY_UNTIL) {
-                        jobs[who].next = Some(movement);
-                        jobs[who].starts = clock.tick + ticks(LETS_HIM_BY);
+                    if clock.tick < jobs[who].order.told + ticks(LETS_HIM_BY_UNTIL) {
+                        jobs[who].then(movement, clock.tick + ticks(LETS_HIM_BY));
                     } else {
                         let number = who as u8 + 1;
                         book.write(

@@ -124,9 +124,10 @@ impl Teller<'_> {
         }
         let offence = &self.scenario.offence;
         let told_here = |e: &&Entry| match e.what {
-            What::Rule { rule, .. } => offence.rules.get(rule).is_some_and(|rule| {
-                entries.iter().any(|e| told_with(rule, &e.what))
-            }),
+            What::Rule { rule, .. } => offence
+                .rules
+                .get(rule)
+                .is_some_and(|rule| entries.iter().any(|e| told_with(rule, &e.what))),
             _ => false,
         };
         // What other rules answer is not told here, and players start a little later.
