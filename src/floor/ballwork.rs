@@ -15,6 +15,9 @@ use super::referee::end;
 use super::shot::shoot;
 use super::sight::{fed_at, holder_spot, spot_of};
 
+/// A cutter who is fed this far from the middle takes the ball side with him, metres (ours).
+const ASIDE: f64 = 1.2;
+
 /// A pass that is no more open than this when it is about to leave his hands is kept (unless he knew it
 /// for a gamble), and he looks again after so long, seconds (ours).
 const KEEPS_IT: f64 = 0.4;
@@ -390,13 +393,10 @@ fn throw(
         },
     );
     // The ball side is the side on which it will be.
-    let side = to_spot.side.unwrap_or(if aimed.x > 1.2 {
-        Side::Right
-    } else if aimed.x < -1.2 {
-        Side::Left
-    } else {
-        ball.side
-    });
+    let side = match to_spot.name {
+        SpotName::Rim if aimed.x.abs() > ASIDE => Side::of(aimed.x, ball.side),
+        _ => to_spot.side.unwrap_or(ball.side),
+    };
     turn_side(ball, side, signals);
     let how = match look {
         LookKind::GiveAndGo | LookKind::Backdoor => Finish::Cut,

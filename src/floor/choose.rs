@@ -149,9 +149,11 @@ pub(super) fn choose(
         } else {
             look.value + error * knows
         };
+        // Who dribbles at a team-mate does not drive.
+        let busy = look.kind == LookKind::Drive && hold.at_mate.is_some();
         seen[i] = (
             value,
-            sees && look.allowed && !out_of_range && (clean || !screens),
+            sees && look.allowed && !out_of_range && !busy && (clean || !screens),
         );
         let error = if clean || look.to.is_none() {
             0.0
@@ -286,9 +288,7 @@ pub(super) fn choose(
                 match look.kind {
                     // A drive waits until the lane is clear.
                     LookKind::Drive => {
-                        (seems[i] > 0.55 || late && on_ball < 0.35)
-                            && distance > DRIVES_FROM
-                            && hold.at_mate.is_none()
+                        (seems[i] > 0.55 || late && on_ball < 0.35) && distance > DRIVES_FROM
                     }
                     LookKind::Shot => true,
                     LookKind::NextPass | LookKind::Skip | LookKind::KickOut => {
@@ -316,7 +316,19 @@ pub(super) fn choose(
                 // He waits for who is about to show, unless he must not.
                 let shows = (0..5).any(|i| i != me && old.awaited[i]);
                 let waits = shows && held < hold_for + WAITS_FOR_HIM && !clean && left > 5.0;
-                if held >= hold_for && !waits || guarded > 3.0 || counts {
+                if held >= THREAT && !clean {
+                    // Who shows and is open is fed.
+                    let him = |i: usize| {
+                        looks[i]
+                            .to
+                            .is_some_and(|to| old.shown[usize::from(to) - 1].is_some())
+                    };
+                    scoring_look = best(&|i| {
+                        looks[i].kind == LookKind::Post && him(i) && seems[i] >= SAFE_PASS
+                    });
+                }
+                if scoring_look.is_none() && (held >= hold_for && !waits || guarded > 3.0 || counts)
+                {
                     // The longer he looks, the less he asks of a pass.
                     let waited = ((held - hold_for) / GETS_IMPATIENT).clamp(0.0, 1.0);
                     let safe = if pressed { 1.0 } else { waited };

@@ -13,6 +13,7 @@ use crate::possession::{Ballwork, TICK};
 
 use super::eyes::{CHOICE, slowing_outside};
 use super::hands::goes_for_it;
+use super::on_the_run::{LETS_HIM_BY, beside, cut_off, going_in, out_of_his_way, under_control};
 use super::parts::*;
 use super::{help, zone};
 
@@ -46,7 +47,7 @@ const MAKES_WAY: f64 = 3.5;
 /// Nearer to the rim than this a cutter's defender brings himself under control, the slower the nearer his
 /// man is to it, and whoever shades to a drive does not go out with his man, metres (ours: the way to brake
 /// from a sprint).
-const AT_THE_RIM: f64 = 4.0;
+pub(super) const AT_THE_RIM: f64 = 4.0;
 /// A defender off the ball stays in front of the board: within this of the middle, at least so far
 /// up the floor from the ring, metres (ours).
 const BOARD: f64 = 1.8;
@@ -322,9 +323,19 @@ pub fn defenders_guard(
             target.y = IN_FRONT;
             goes.y = goes.y.max(0.0);
         }
+        let lets_by = !passive
+            && !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating)
+            && !going_in(man.at, man.vel);
+        if lets_by && let Some(aside) = out_of_his_way(body.pos, man.at, man.vel) {
+            target = aside;
+            goes = Vec2::zeros();
+        }
         set_duty(guard, duty, clock);
         guard.station = target;
         keep_up(will, body, limits, target, goes, closes, face);
+        if lets_by {
+            will.mobile = LETS_HIM_BY;
+        }
         will.intent.pace = will.intent.pace.min(pace);
         if passive && duty != Duty::OnBall {
             will.mobile = GIVES_WAY;
@@ -406,61 +417,4 @@ fn keep_up(
     will.mobile = 1.0;
     let change = (wish - body.vel).norm();
     will.effort = (EASY + (1.0 - EASY) * change / ALL_OF_IT).min(1.0);
-}
-
-/// A man on the run to the rim is run with, not stood in front of: a place ahead of him is turned to
-/// his side, the ball's side. Where he is going is no secret, so it is his way to the rim that is run,
-/// not every turn of his. Whoever runs elsewhere has his defender between him and the rim.
-///
-/// The place, and the velocity with which it moves.
-fn beside(target: Vec2, man: Vec2, vel: Vec2, ball: Vec2, hand: f64) -> Option<(Vec2, Vec2)> {
-    let speed = vel.norm();
-    let off = target - man;
-    let gap = off.norm();
-    if speed < 1.5 || !(1e-6..=2.0).contains(&gap) {
-        return None;
-    }
-    let along = vel / speed;
-    if off.dot(&along) < 0.5 * gap || along.dot(&unit(-man)) < TO_THE_RIM {
-        return None;
-    }
-    let along = unit(along + unit(-man));
-    let mut across = Vec2::new(-along.y, along.x);
-    let toward_ball = across.dot(&(ball - man));
-    // With the ball still seen in his hands: the middle of the floor's side; on the midline either.
-    let off_middle = if man.x == 0.0 { hand } else { man.x };
-    let middle = -across.x * off_middle;
-    if toward_ball < 0.0 || toward_ball == 0.0 && middle < 0.0 {
-        across = -across;
-    }
-    let place = man + across * SHOULDER + along * AHEAD;
-    Some((place, along * (speed * under_control(man))))
-}
-
-/// The share of a cutter's speed with which his defender goes along, the cutter being at `man`.
-fn under_control(man: Vec2) -> f64 {
-    (man.norm() / AT_THE_RIM).min(1.0)
-}
-
-/// He runs this far to the side of a cutter and ahead of him, metres (ours: shoulder to shoulder, half a
-/// step in front).
-const SHOULDER: f64 = 0.65;
-const AHEAD: f64 = 0.35;
-/// Cosine of the angle to the line to the rim within which a run is one to the rim (ours: 50°).
-const TO_THE_RIM: f64 = 0.64;
-
-/// Where to meet a driver: ahead of him, between him and the rim, as soon as he can be headed off.
-fn cut_off(me: Vec2, man: Vec2, vel: Vec2, top: f64) -> Vec2 {
-    let to_rim = unit(-man);
-    let ahead_of_him = me.norm() < man.norm() - 0.1;
-    if ahead_of_him {
-        let lead = man + vel * 0.3;
-        lead + to_rim * 0.75
-    } else {
-        // Beaten: run to the rim side of where he will be.
-        let gap = (man - me).norm();
-        let t = (gap / top.max(1.0) + 0.3).min(0.9);
-        let lead = man + vel * t;
-        lead + to_rim * 0.5
-    }
 }

@@ -132,11 +132,11 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
             .filter(|&w| signals.denied[w] > 0)
             .collect::<Vec<_>>()
         {
-            // One player sees sooner than another that he is denied.
+            // One holder sees sooner than another that a team-mate is denied.
             let sees = if play.scenario.drill.clean {
                 1.0
             } else {
-                let mut dice = play.dice.at(Purpose::Denied, who, hold.since);
+                let mut dice = play.dice.at(Purpose::Denied, me, hold.since);
                 SEES_DENIAL.0 + (SEES_DENIAL.1 - SEES_DENIAL.0) * dice.unit()
             };
             let spell = f64::from(signals.denied[who] - DECISION_EVERY);
@@ -244,10 +244,11 @@ fn dribble_for_an_angle(
     if !may {
         return;
     }
-    if !here.name.is_perimeter() || play.cast.court.in_lane(pos) {
+    let home = old.places[hold.by].filter(|spot| spot.name.is_perimeter());
+    let off = |spot: Spot| (play.cast.court.spot(spot) - pos).norm();
+    let beside = !here.name.is_perimeter() || play.cast.court.in_lane(pos);
+    if beside || home.is_some_and(|home| home != here) {
         // Beside his place outside he caught it: he takes it out there.
-        let home = old.places[hold.by].filter(|spot| spot.name.is_perimeter());
-        let off = |spot: Spot| (play.cast.court.spot(spot) - pos).norm();
         let looked = clock.tick >= hold.since + ticks(TAKES_IT_OUT.0);
         if let Some(home) = home.filter(|&spot| looked && off(spot) < TAKES_IT_OUT.1)
             && hold.how == Finish::SpotUp
@@ -324,7 +325,7 @@ fn puts_it_down(
 
 /// Who caught it beside his place looks for so long before he takes it out there, seconds, if it is no farther
 /// than this, metres (ours).
-const TAKES_IT_OUT: (f64, f64) = (0.6, 4.0);
+const TAKES_IT_OUT: (f64, f64) = (0.6, 5.5);
 
 /// Closely guarded for so long, seconds, a holder who waits for a team-mate puts the ball on the floor (ours;
 /// the rule: five).

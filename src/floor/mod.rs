@@ -31,6 +31,7 @@ pub mod help;
 pub mod holder;
 pub mod instant;
 mod job;
+mod on_the_run;
 pub mod parts;
 pub mod play_on;
 mod referee;

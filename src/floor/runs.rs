@@ -9,7 +9,7 @@ use crate::possession::{TICK, What};
 
 use super::feet::{SWAYS, SWAYS_INSIDE, shorten, sway};
 use super::parts::*;
-use super::tasks::{cut, run};
+use super::tasks::{cut, cuts_from, run};
 use super::{screens, steer};
 
 /// A runner counts as there within this distance, metres.
@@ -63,6 +63,10 @@ const WORKS_EVERY: f64 = 2.6;
 /// or three steps).
 const GOES_IN: f64 = 2.6;
 const GOES_OFF: f64 = 0.6;
+/// Only a man who is as near as this is shaken off so, and nobody goes in as near as that to where a team-mate
+/// shows, metres (ours).
+const UP_ON_HIM: f64 = 2.4;
+const SHOWS_THERE: f64 = 2.2;
 /// How much longer than the nearest a player waits before he works to get open.
 fn later(ball: &Ball, pos: Vec2) -> f64 {
     let weak = Side::of(pos.x, ball.side) != ball.side;
@@ -114,7 +118,20 @@ pub fn attackers_run(
                     let by = if outside { SWAYS } else { SWAYS_INSIDE };
                     at += sway(play, clock, who, by, &mut signals.feet[who]);
                 }
+                // Past his man's other side.
+                let to_rim = -pos / pos.norm().max(1e-6);
+                let across = Vec2::new(-to_rim.y, to_rim.x);
+                let (room, near) = old.scene.nearest_defender(pos);
+                let near = old.scene.pos[5 + near] - pos;
+                let hand = if near.dot(&across) > 0.0 { -1.0 } else { 1.0 };
+                let turn = pos + to_rim * GOES_IN + across * (hand * GOES_OFF);
+                let onto = |i: usize| {
+                    let shows = old.shown[i].filter(|_| i != who);
+                    shows.is_some_and(|spot| (court.spot(spot) - turn).norm() < SHOWS_THERE)
+                };
                 let works = outside
+                    && room < UP_ON_HIM
+                    && !(0..5).any(onto)
                     && !play.scenario.drill.clean
                     && job.next.is_none()
                     && !job.order.holds
@@ -126,13 +143,8 @@ pub fn attackers_run(
                     signals.worked[who] = Some(clock.tick);
                     let number = who as u8 + 1;
                     book.write(clock, What::GetsOpen { who: number });
-                    // Past his man's other side.
-                    let to_rim = -pos / pos.norm().max(1e-6);
-                    let across = Vec2::new(-to_rim.y, to_rim.x);
-                    let near = old.scene.pos[5 + old.scene.nearest_defender(pos).1] - pos;
-                    let hand = if near.dot(&across) > 0.0 { -1.0 } else { 1.0 };
                     replaced = Some(Task::GetOpen {
-                        turn: pos + to_rim * GOES_IN + across * (hand * GOES_OFF),
+                        turn,
                         out: false,
                         until: clock.tick + ticks(1.4),
                     });
@@ -365,7 +377,7 @@ pub fn attackers_run(
                         let number = who as u8 + 1;
                         let lane = CutLane::BallSide;
                         if set {
-                            let from = court.nearest_spot_on(pos, old.side);
+                            let from = cuts_from(court, job.order.found_at, pos, old.side);
                             let line = screens::line_off(old, ball, who, *of);
                             let mut task = cut(clock, book, number, lane, from, line, unfed);
                             if let Task::Cut { off_a_screen, .. } = &mut task {
@@ -455,7 +467,8 @@ pub fn attackers_run(
             Task::Handle | Task::Screen { .. } | Task::Stand | Task::GetOpen { .. }
         ) {
             let way = will.intent.target - pos;
-            let clear = steer::steer_clear(&old.scene, who, will.intent.target) - pos;
+            let home = matches!(job.task, Task::Run { .. });
+            let clear = steer::steer_clear(&old.scene, who, will.intent.target, home) - pos;
             // Who changes places, or flashes, does not stop beside a body that he goes round.
             let goes_on = matches!(
                 job.task,

@@ -18,26 +18,67 @@ const SLIPS_BY: f64 = 0.62;
 /// at most, seconds (ours).
 const STEADY: f64 = 2.0;
 const LOOKS_ON: f64 = 0.5;
-/// The point to make for so as not to run into anybody: the target itself, or beside the first body
-/// in the way, on the side where there is more room.
-pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
-    let pos = &scene.pos;
-    let way = target - pos[me];
+/// Slower than this a man stands, m/s (ours).
+const STANDS: f64 = 0.8;
+/// How far to either side of his way he looks for a free one, in steps of 18°, and what a free way is worth beside
+/// one that leads where he wants to go (ours).
+const STEPS: u32 = 5;
+const STEP: f64 = 0.1 * std::f64::consts::PI;
+const GETS_ON: f64 = 0.7;
+/// Sine of the angle to a body that he touches at which he goes along it (ours).
+const ALONG: f64 = 0.85;
+
+/// The point to make for so as not to run into anybody: the target itself, or along the way past the bodies ahead that
+/// is free the farthest and turns off the least.
+pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, goes_home: bool) -> Vec2 {
+    let pos = scene.pos[me];
+    let way = target - pos;
     let distance = way.norm();
     if distance < 0.8 {
         return target;
     }
     let along = way / distance;
+    let far = LOOKS_AHEAD.min(distance);
+    let (free, other) = free_way(scene, me, along, far, goes_home);
+    let Some(other) = other else { return target };
     let across = Vec2::new(-along.y, along.x);
-    let mut first: Option<(f64, f64, usize)> = None;
-    let mut nearer = LOOKS_AHEAD.min(distance);
-    for (i, p) in pos.iter().enumerate() {
-        if i == me {
-            continue;
+    // Alike on both sides, the lower number goes by on the rim's side, the higher on the far side; on a line straight
+    // up the floor each keeps to his own half. So a mirrored floor stays one.
+    let tie = if across.y != 0.0 {
+        if me < other { -across.y } else { across.y }
+    } else {
+        across.x * pos.x
+    };
+    let first = if tie < 0.0 { -1.0 } else { 1.0 };
+    let mut best = (free / far + GETS_ON, along);
+    for step in 1..=STEPS {
+        let (sin, cos) = libm::sincos(f64::from(step) * STEP);
+        for hand in [first, -first] {
+            let way = along * cos + across * (hand * sin);
+            let worth = free_way(scene, me, way, far, goes_home).0 / far + GETS_ON * cos;
+            if worth > best.0 + 1e-9 {
+                best = (worth, way);
+            }
         }
-        let off = p - pos[me];
+    }
+    pos + best.1 * far
+}
+
+/// How far he can go that way before he runs into somebody, at most so far, metres, and into whom.
+fn free_way(
+    scene: &Scene,
+    me: usize,
+    along: Vec2,
+    far: f64,
+    goes_home: bool,
+) -> (f64, Option<usize>) {
+    let pos = scene.pos[me];
+    let across = Vec2::new(-along.y, along.x);
+    let mut nearest = (far, None);
+    for (i, p) in scene.pos.iter().enumerate() {
+        let off = p - pos;
         let (ahead, side) = (off.dot(&along), off.dot(&across));
-        if !(ahead > 0.0 && ahead < nearer) {
+        if i == me || !(ahead > 0.0 && ahead < nearest.0) {
             continue;
         }
         // A body that runs along with him is not in his way.
@@ -46,34 +87,21 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2) -> Vec2 {
             continue;
         }
         let own = i >= 5 && scene.guards[i - 5] == me;
-        let berth = if own { SLIPS_BY } else { BERTH };
+        // His own man steps out of his way.
+        if own && goes_home && scene.vel[i].norm() > STANDS {
+            continue;
+        }
+        // By a body that he touches he goes along it.
+        let berth = if own { SLIPS_BY } else { BERTH }.min(ALONG * off.norm());
         // Nor one who will have run out of it.
         let soon = off.norm() / scene.vel[me].norm().max(STEADY);
         let then = side + scene.vel[i].dot(&across) * soon.min(LOOKS_ON);
         let leaves = then.abs() > berth && then.abs() > side.abs();
         if side.abs() < berth && !leaves {
-            first = Some((ahead, side, i));
-            nearer = ahead;
+            nearest = (ahead, Some(i));
         }
     }
-    match first {
-        None => target,
-        Some((ahead, side, other)) => {
-            // Dead ahead, the lower number goes by on the rim's side, the higher on the far side; on
-            // a line straight up the floor each keeps to his own half. So a mirrored floor stays one.
-            let tie = if across.y != 0.0 {
-                if me < other { -across.y } else { across.y }
-            } else {
-                across.x * pos[me].x
-            };
-            let hand = if side > 1e-9 || side.abs() <= 1e-9 && tie < 0.0 {
-                -1.0
-            } else {
-                1.0
-            };
-            pos[me] + along * ahead.max(0.5) + across * (side + hand * BERTH)
-        }
-    }
+    nearest
 }
 
 /// Nobody runs in behind the board: within this of the middle he comes to rest this far above the ring's
@@ -144,7 +172,7 @@ pub fn leave_the_lane(
                 let taken = false;
                 book.write(clock, What::NoFlash { who, to, taken });
             }
-            let exit = lane_side(scene, who, scene.pos[who], court);
+            let exit = lane_side(old, who, scene.pos[who], court);
             let place = job.place.map_or(exit, |s| court.spot(s));
             job.task = run(scene.pos[who], &[exit, place], 1.0);
         }
@@ -155,10 +183,13 @@ pub fn leave_the_lane(
 /// from the baseline than this above the ring, metres (ours).
 const GOES_ON: f64 = 0.35;
 const HIGHEST_WAY_OUT: f64 = 3.6;
+/// As near to a team-mate's place the way out is his, metres (ours).
+const HIS_PLACE: f64 = 1.3;
 
 /// Out of the lane by the side that is free and the shorter way `to` where he goes; to be out of it soon, `to`
 /// is where he is.
-pub fn lane_side(scene: &Scene, who: usize, to: Vec2, court: &Court) -> Vec2 {
+pub fn lane_side(old: &Old, who: usize, to: Vec2, court: &Court) -> Vec2 {
+    let scene = &old.scene;
     let pos = scene.pos[who];
     // He cannot turn on the spot: he goes on for a moment as he goes.
     let soon = pos + scene.vel[who] * GOES_ON;
@@ -168,11 +199,15 @@ pub fn lane_side(scene: &Scene, who: usize, to: Vec2, court: &Court) -> Vec2 {
     };
     let cost = |side: f64| {
         let exit = out(side);
-        let more = if crowded(scene, who, pos, exit) {
-            0.7
-        } else {
-            0.0
-        };
+        let mut more = 0.0;
+        if crowded(scene, who, pos, exit) {
+            more += 0.7;
+        }
+        let home =
+            |i: usize| old.places[i].is_some_and(|s| (court.spot(s) - exit).norm() < HIS_PLACE);
+        if (0..5).any(|i| i != who && home(i)) {
+            more += 1.5;
+        }
         (exit - soon).norm() + (to - exit).norm() + more
     };
     // On the midline the side is told by where the others are.

@@ -3,7 +3,7 @@
 use bevy_ecs::prelude::*;
 
 use crate::ball::PassKind;
-use crate::court::{Side, Spot, SpotName, Vec2};
+use crate::court::{Court, Side, Spot, SpotName, Vec2};
 use crate::looks::Scene;
 use crate::offence::{CutLane, Movement};
 use crate::possession::{Ballwork, What};
@@ -118,7 +118,7 @@ fn turns_late(in_lane: u32, scene: &Scene, who: usize, goal: Vec2) -> bool {
 }
 
 /// Who has caught the ball outside, far from the place to which he was on his way, holds the place where he
-/// is, so that a team-mate fills the other one.
+/// is, so that a team-mate fills the other one; unless it is none of those that are to be kept filled.
 fn he_holds_where_he_is(
     play: &Play,
     clock: &Clock,
@@ -140,6 +140,14 @@ fn he_holds_where_he_is(
     };
     let here = holder_spot(play, old, hold.by);
     let outside = |spot: Spot| spot.name.is_perimeter();
+    let kept = |spot: Spot| {
+        let mut places = play.scenario.offence.keep_filled.iter();
+        places.any(|place| place.takes_in(spot, ball.side))
+    };
+    // In none of those that are to be kept filled, on his way to one: he takes it out there.
+    if kept(claimed) && !kept(here) {
+        return;
+    }
     if here != claimed && outside(here) && outside(claimed) && pos.norm() > FAR_OUT {
         jobs[hold.by].place = Some(here);
         let who = hold.by as u8 + 1;
@@ -196,9 +204,9 @@ fn take_up(
                 // Three seconds are running: out first, then across.
                 let steps_out = book.in_lane[who] > ticks(COUNT_RUNS) && !spot.name.is_perimeter();
                 jobs[who].task = if steps_out {
-                    run(pos, &[lane_side(&old.scene, who, pos, court), goal], 0.95)
+                    run(pos, &[lane_side(old, who, pos, court), goal], 0.95)
                 } else {
-                    way_out(play, &old.scene, who, spot, 0.75)
+                    way_out(play, old, who, spot, 0.75)
                 };
             }
         }
@@ -216,16 +224,11 @@ fn take_up(
         }
         Movement::CircleOut(_) | Movement::GoThrough(_) => {
             if let Some(spot) = jobs[who].place {
-                jobs[who].task = way_out(play, &old.scene, who, spot, 0.8);
+                jobs[who].task = way_out(play, old, who, spot, 0.8);
             }
         }
         Movement::Cut { lane, unfed } => {
-            // His place is already the one to which he will come out: where the rule found him is meant, or
-            // where he is.
-            let found = jobs[who].order.found_at;
-            let from = found
-                .filter(|&spot| (court.spot(spot) - pos).norm() < FROM_THERE)
-                .unwrap_or_else(|| court.nearest_spot_on(pos, old.side));
+            let from = cuts_from(court, jobs[who].order.found_at, pos, old.side);
             let line = cut_line(old, ball, who, lane);
             jobs[who].task = cut(clock, book, number, lane, from, line, unfed);
         }
@@ -318,6 +321,13 @@ fn take_up(
 /// A cutter no farther than this from the place that he held cuts from it, metres (ours).
 const FROM_THERE: f64 = 3.5;
 
+/// The place from which he cuts: his own is already the one to which he will come out, so that by which the rule
+/// found him, or where he is.
+pub(super) fn cuts_from(court: &Court, found: Option<Spot>, pos: Vec2, side: Side) -> Spot {
+    let found = found.filter(|&spot| (court.spot(spot) - pos).norm() < FROM_THERE);
+    found.unwrap_or_else(|| court.nearest_spot_on(pos, side))
+}
+
 /// Player `who` (1-5) sets out on a cut along `line`: a place to go by, and where it ends.
 pub(super) fn cut(
     clock: &Clock,
@@ -341,7 +351,7 @@ pub(super) fn cut(
 }
 
 /// Where a player stands at a post spot: a step outside the lane, so that three seconds do not run.
-fn feet(court: &crate::court::Court, spot: Spot) -> Vec2 {
+fn feet(court: &Court, spot: Spot) -> Vec2 {
     let p = court.spot(spot);
     match spot.name {
         SpotName::Elbow => Vec2::new(p.x + 0.4 * if p.x < 0.0 { -1.0 } else { 1.0 }, p.y),
@@ -374,8 +384,9 @@ const BEYOND: f64 = 1.5;
 
 /// From the rim out: along the baseline and round to a wing or a corner, straight up to anywhere else,
 /// or by the side of the lane if bodies stand in the way.
-fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Task {
+fn way_out(play: &Play, old: &Old, who: usize, spot: Spot, pace: f64) -> Task {
     let court = &play.cast.court;
+    let scene = &old.scene;
     let pos = scene.pos[who];
     let goal = court.spot(spot);
     // To the top he goes out on the side on which he is.
@@ -387,7 +398,7 @@ fn way_out(play: &Play, scene: &Scene, who: usize, spot: Spot, pace: f64) -> Tas
         let way = goal - pos;
         let up = pos + way * (LOOKS_UP / way.norm().max(LOOKS_UP));
         if low && court.in_lane(pos) && crowded(scene, who, pos, up) {
-            return run(pos, &[lane_side(scene, who, goal, court), goal], pace);
+            return run(pos, &[lane_side(old, who, goal, court), goal], pace);
         }
         return run(pos, &[goal], pace);
     }
