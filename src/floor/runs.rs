@@ -52,6 +52,8 @@ fn effort_of(task: &Task) -> f64 {
 const CUTS_THROUGH: f64 = 1.0;
 /// Unless he is to turn back to his own side (ours).
 const TURNS_IN: f64 = 0.2;
+/// Who runs away from that spot no farther than this from it has been there, metres (ours).
+const GONE_BY: f64 = 3.2;
 /// A player on the perimeter to whom the pass has been shut for this long, seconds, works to get open, at most
 /// this often, seconds (common practice: "take him in, come out hard"). Not all go at once: it takes him as
 /// long again for each so many metres that he is from the ball, and this share more on the weak side.
@@ -241,7 +243,7 @@ pub fn attackers_run(
                 }
                 let target = via.unwrap_or(*goal);
                 let off = *goal - pos;
-                let gone_by = off.dot(&form.0.vel) < 0.0 && off.norm() < 2.0 && via.is_none();
+                let gone_by = off.dot(&form.0.vel) < 0.0 && off.norm() < GONE_BY && via.is_none();
                 let driver = steer::driver(ball).filter(|_| !play.scenario.drill.clean);
                 let in_the_way = driver.is_some_and(|d| steer::meets(&old.scene, who, d));
                 if reached.is_none() && (off.norm() < 1.2 || gone_by || in_the_way) {
@@ -469,10 +471,12 @@ pub fn attackers_run(
             let way = will.intent.target - pos;
             let home = matches!(job.task, Task::Run { .. });
             let clear = steer::steer_clear(&old.scene, who, will.intent.target, home) - pos;
-            // Who changes places, or flashes, does not stop beside a body that he goes round.
+            // Who changes places, cuts or flashes does not stop beside a body that he goes round.
             let goes_on = matches!(
                 job.task,
-                Task::Run { .. } | Task::Flash { arrived: None, .. }
+                Task::Run { .. }
+                    | Task::Flash { arrived: None, .. }
+                    | Task::Cut { reached: None, .. }
             );
             let on = if goes_on { way.norm() } else { 0.0 };
             will.intent.target = pos + clear * (on / clear.norm().max(1e-9)).max(1.0);

@@ -134,6 +134,8 @@ pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> I
 
 /// Nearer than this to the spot outside the lane where he is to show, metres, he goes there rather than out (ours).
 const GOES_OUT_BY_IT: f64 = 3.0;
+/// On which side he steps out is told by what lies so far on his way home, as a share of it (ours).
+const LOOKS_HOME: f64 = 0.4;
 /// Who will be out of the lane in so long as he runs now goes on, seconds (ours).
 const OUT_SOON: f64 = 0.6;
 
@@ -172,8 +174,11 @@ pub fn leave_the_lane(
                 let taken = false;
                 book.write(clock, What::NoFlash { who, to, taken });
             }
-            let exit = lane_side(old, who, scene.pos[who], court);
-            let place = job.place.map_or(exit, |s| court.spot(s));
+            let pos = scene.pos[who];
+            let place = job.place.map(|s| court.spot(s));
+            let home = place.unwrap_or(pos);
+            let exit = lane_side(scene, who, pos + (home - pos) * LOOKS_HOME, court);
+            let place = place.unwrap_or(exit);
             job.task = run(scene.pos[who], &[exit, place], 1.0);
         }
     }
@@ -183,13 +188,10 @@ pub fn leave_the_lane(
 /// from the baseline than this above the ring, metres (ours).
 const GOES_ON: f64 = 0.35;
 const HIGHEST_WAY_OUT: f64 = 3.6;
-/// As near to a team-mate's place the way out is his, metres (ours).
-const HIS_PLACE: f64 = 1.3;
 
 /// Out of the lane by the side that is free and the shorter way `to` where he goes; to be out of it soon, `to`
 /// is where he is.
-pub fn lane_side(old: &Old, who: usize, to: Vec2, court: &Court) -> Vec2 {
-    let scene = &old.scene;
+pub fn lane_side(scene: &Scene, who: usize, to: Vec2, court: &Court) -> Vec2 {
     let pos = scene.pos[who];
     // He cannot turn on the spot: he goes on for a moment as he goes.
     let soon = pos + scene.vel[who] * GOES_ON;
@@ -199,15 +201,11 @@ pub fn lane_side(old: &Old, who: usize, to: Vec2, court: &Court) -> Vec2 {
     };
     let cost = |side: f64| {
         let exit = out(side);
-        let mut more = 0.0;
-        if crowded(scene, who, pos, exit) {
-            more += 0.7;
-        }
-        let home =
-            |i: usize| old.places[i].is_some_and(|s| (court.spot(s) - exit).norm() < HIS_PLACE);
-        if (0..5).any(|i| i != who && home(i)) {
-            more += 1.5;
-        }
+        let more = if crowded(scene, who, pos, exit) {
+            0.7
+        } else {
+            0.0
+        };
         (exit - soon).norm() + (to - exit).norm() + more
     };
     // On the midline the side is told by where the others are.

@@ -204,7 +204,7 @@ fn take_up(
                 // Three seconds are running: out first, then across.
                 let steps_out = book.in_lane[who] > ticks(COUNT_RUNS) && !spot.name.is_perimeter();
                 jobs[who].task = if steps_out {
-                    run(pos, &[lane_side(old, who, pos, court), goal], 0.95)
+                    run(pos, &[lane_side(&old.scene, who, pos, court), goal], 0.95)
                 } else {
                     way_out(play, old, who, spot, 0.75)
                 };
@@ -398,7 +398,7 @@ fn way_out(play: &Play, old: &Old, who: usize, spot: Spot, pace: f64) -> Task {
         let way = goal - pos;
         let up = pos + way * (LOOKS_UP / way.norm().max(LOOKS_UP));
         if low && court.in_lane(pos) && crowded(scene, who, pos, up) {
-            return run(pos, &[lane_side(old, who, goal, court), goal], pace);
+            return run(pos, &[lane_side(&old.scene, who, goal, court), goal], pace);
         }
         return run(pos, &[goal], pace);
     }
