@@ -14,7 +14,7 @@ mod zones;
 pub use lines::Line;
 pub use rules::{Clocks, CloselyGuarded, Court, CourtCode, Units};
 pub use spots::{Side, Spot, SpotName};
-pub use zones::{RIM_ZONE_RADIUS, ShotZone};
+pub use zones::{RIM_ZONE_RADIUS, ShotZone, TO_THE_LINE};
 
 /// A point or a displacement on the floor, metres.
 pub type Vec2 = nalgebra::Vector2<f64>;

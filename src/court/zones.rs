@@ -50,6 +50,9 @@ impl ShotZone {
     }
 }
 
+/// Nobody who plays on has his middle nearer to a line of the court than this, metres (ours: half a shoe).
+pub const TO_THE_LINE: f64 = 0.2;
+
 impl Court {
     /// Whether a point is in the lane, lines included.
     pub fn in_lane(&self, p: Vec2) -> bool {

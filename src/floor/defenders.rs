@@ -323,7 +323,9 @@ pub fn defenders_guard(
             target.y = IN_FRONT;
             goes.y = goes.y.max(0.0);
         }
+        let cuts = matches!(old.doing[guard.man], Doing::Cutting { arrived: false, .. });
         let lets_by = !passive
+            && !cuts
             && !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating)
             && !going_in(man.at, man.vel);
         if lets_by && let Some(aside) = out_of_his_way(body.pos, man.at, man.vel) {

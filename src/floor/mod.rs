@@ -11,7 +11,7 @@ use bevy_ecs::prelude::*;
 use bevy_ecs::schedule::SingleThreadedExecutor;
 
 use crate::body::{Limits, separate, step};
-use crate::court::{Court, ShotZone, Side, Vec2};
+use crate::court::{Court, ShotZone, Side, TO_THE_LINE, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
 use crate::looks::{BODIES, Cast};
@@ -210,7 +210,7 @@ fn bodies_move(
     }
     separate(&mut pos, &mut vel, &radii, &mobile);
     let is_at = |i: usize, form: &mut Form| {
-        form.0.pos = play.cast.court.clamp_inside(pos[i], 0.1);
+        form.0.pos = play.cast.court.clamp_inside(pos[i], TO_THE_LINE);
         form.0.vel = vel[i];
     };
     for (&Attacker(i), mut form, _) in &mut attackers {

@@ -16,7 +16,7 @@ use super::instant::Instant;
 use super::parts::{Floor, Form, Roster};
 use super::{Keep, run};
 use crate::body::separate;
-use crate::court::Vec2;
+use crate::court::{TO_THE_LINE, Vec2};
 use crate::looks::{BODIES, Cast};
 use crate::possession::{Possession, TICK};
 use crate::scenario::Scenario;
@@ -77,7 +77,7 @@ fn put_one(world: &mut World, put: &Put) {
             return;
         };
         (pos[i], vel[i]) = match put.to[i] {
-            Some(to) => (cast.court.clamp_inside(to, 0.1), Vec2::zeros()),
+            Some(to) => (cast.court.clamp_inside(to, TO_THE_LINE), Vec2::zeros()),
             None => (form.0.pos, form.0.vel),
         };
     }
@@ -89,7 +89,7 @@ fn put_one(world: &mut World, put: &Put) {
         if put.to[i].is_none() {
             continue;
         }
-        let at = cast.court.clamp_inside(pos[i], 0.1);
+        let at = cast.court.clamp_inside(pos[i], TO_THE_LINE);
         if let Some(mut form) = world.get_mut::<Form>(*body) {
             let way = at - form.0.pos;
             form.0.pos = at;

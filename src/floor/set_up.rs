@@ -4,7 +4,7 @@ use bevy_ecs::prelude::*;
 use std::sync::Arc;
 
 use crate::body::{Body, Intent, separate};
-use crate::court::{Side, Spot, Vec2};
+use crate::court::{Side, Spot, TO_THE_LINE, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
 use crate::looks::{BODIES, Cast, Scene};
@@ -164,7 +164,7 @@ pub(super) fn set_up(
             let mut dice = play.dice.at(dice::Purpose::Place, d, 0);
             pos += Vec2::new(play.hand * dice.normal(), dice.normal()) * 0.15;
         }
-        old.scene.pos[5 + d] = cast.court.clamp_inside(pos, 0.1);
+        old.scene.pos[5 + d] = cast.court.clamp_inside(pos, TO_THE_LINE);
     }
     // Two stances may send two men to one place.
     let radii = play.cast.players.each_ref().map(|p| p.limits.radius);

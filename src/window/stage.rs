@@ -18,7 +18,7 @@ use super::{
     defence_page, drill, drill_page, drill_read, figures, files, hints, keys, level_choice, moment,
     offence_page, paint, paper_page, squad_page, why_page, words_on_floor,
 };
-use crate::court::{Court, Side, Spot, SpotName, Vec2};
+use crate::court::{Court, Side, Spot, SpotName, TO_THE_LINE, Vec2};
 use crate::offence::Place;
 
 /// Width of the drawer at the usual size of type, points of the screen.
@@ -233,7 +233,11 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
                 desk.time.freeze(&desk.recording);
             }
             if let Some(p) = response.interact_pointer_pos() {
-                let to = desk.recording.cast.court.clamp_inside(view.back(p), 0.1);
+                let to = desk
+                    .recording
+                    .cast
+                    .court
+                    .clamp_inside(view.back(p), TO_THE_LINE);
                 desk.moved[body] = Some(to);
             }
         }
@@ -247,7 +251,7 @@ fn nudge(ui: &Ui, desk: &mut Desk, body: usize) {
     let off = arrows(ui, Id::new(("body", body))) * 0.2;
     if off.norm() > 0.0 {
         let at = desk.picture().pos[body] + off;
-        desk.moved[body] = Some(desk.recording.cast.court.clamp_inside(at, 0.1));
+        desk.moved[body] = Some(desk.recording.cast.court.clamp_inside(at, TO_THE_LINE));
     }
 }
 
