@@ -1,7 +1,7 @@
 //! The ball in the air and on the floor: who gets a hand on it, who catches it, who picks it up.
 
 use crate::ball::PassKind;
-use crate::court::Vec2;
+use crate::court::{Spot, Vec2};
 use crate::looks::passing::HANDS;
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
 
@@ -279,7 +279,9 @@ fn caught(
         let job = &mut mates[who].1;
         job.task = Task::Handle;
         job.next = None;
-        if outside {
+        let side = ball.side;
+        let goes_on = |home: Spot| play.scenario.offence.goes_on(home, place, side);
+        if outside && !job.place.is_some_and(goes_on) {
             job.place = Some(place);
         }
     }

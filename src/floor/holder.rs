@@ -250,7 +250,12 @@ fn dribble_for_an_angle(
     if beside || home.is_some_and(|home| home != here) {
         // Beside his place outside he caught it: he takes it out there.
         let looked = clock.tick >= hold.since + ticks(TAKES_IT_OUT.0);
-        if let Some(home) = home.filter(|&spot| looked && off(spot) < TAKES_IT_OUT.1)
+        let far = if beside {
+            TAKES_IT_OUT.1
+        } else {
+            TAKES_IT_OUT.2
+        };
+        if let Some(home) = home.filter(|&spot| looked && off(spot) < far)
             && hold.how == Finish::SpotUp
             && hold.work == Ballwork::Holding
             && hold.drove_from.is_none()
@@ -325,7 +330,7 @@ fn puts_it_down(
 
 /// Who caught it beside his place looks for so long before he takes it out there, seconds, if it is no farther
 /// than this, metres (ours).
-const TAKES_IT_OUT: (f64, f64) = (0.6, 5.5);
+const TAKES_IT_OUT: (f64, f64, f64) = (0.6, 5.5, 8.0);
 
 /// Closely guarded for so long, seconds, a holder who waits for a team-mate puts the ball on the floor (ours;
 /// the rule: five).

@@ -25,6 +25,7 @@ const EASES: f64 = 0.55;
 const IS_THERE: f64 = 0.7;
 /// A post whose defender is farther than this, or helps, has been left, metres.
 const LEFT_ALONE: f64 = 2.2;
+const COMES_BACK: f64 = 1.3;
 
 /// A player leaves the lane after this long, seconds (the rule allows three).
 const LEAVES_LANE: f64 = 1.8;
@@ -399,13 +400,12 @@ pub fn attackers_run(
             }
             Task::AwaitHelp { gone } => {
                 let guard = old.scene.guarded_by(who);
-                let left = guard.is_none_or(|d| {
-                    let away = (old.scene.pos[5 + d] - pos).norm() > LEFT_ALONE;
+                // Who has stepped in waits at home again if his man comes back to him.
+                let far = if *gone { COMES_BACK } else { LEFT_ALONE };
+                *gone = guard.is_none_or(|d| {
+                    let away = (old.scene.pos[5 + d] - pos).norm() > far;
                     away || old.duties[d].0 == crate::defence::Duty::LowHelp
                 });
-                if left {
-                    *gone = true;
-                }
                 let over = ball.hold().is_none_or(|h| h.drove_from.is_none());
                 if over {
                     let home = job.place.map_or(pos, |s| court.spot(s));

@@ -68,13 +68,16 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         let Some(movement) = jobs[who].next.take() else {
             continue;
         };
-        // Who is showing already shows there; elsewhere he shows afterwards.
+        // Who is showing already shows there, for as long from now on; elsewhere he shows afterwards.
+        let own = jobs[who].own;
         if let (
-            Task::Flash { at, .. },
+            Task::Flash { at, arrived, .. },
             Movement::Flash { to, .. } | Movement::Seal { at: to, .. },
-        ) = (&jobs[who].task, &movement)
+        ) = (&mut jobs[who].task, &movement)
         {
-            if to.spot(ball.side, jobs[who].own) != Some(*at) {
+            if to.spot(ball.side, own) == Some(*at) {
+                *arrived = arrived.map(|_| clock.tick);
+            } else {
                 jobs[who].next = Some(movement);
             }
             continue;
@@ -140,12 +143,9 @@ fn he_holds_where_he_is(
     };
     let here = holder_spot(play, old, hold.by);
     let outside = |spot: Spot| spot.name.is_perimeter();
-    let kept = |spot: Spot| {
-        let mut places = play.scenario.offence.keep_filled.iter();
-        places.any(|place| place.takes_in(spot, ball.side))
-    };
     // In none of those that are to be kept filled, on his way to one: he takes it out there.
-    if kept(claimed) && !kept(here) {
+    let offence = &play.scenario.offence;
+    if offence.goes_on(claimed, here, ball.side) {
         return;
     }
     if here != claimed && outside(here) && outside(claimed) && pos.norm() > FAR_OUT {

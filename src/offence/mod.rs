@@ -351,6 +351,20 @@ pub struct Offence {
     pub patience: Patience,
 }
 
+impl Offence {
+    /// Is this a place that is to be kept filled, the ball being on `side`?
+    pub fn keeps(&self, spot: Spot, side: Side) -> bool {
+        self.keep_filled
+            .iter()
+            .any(|place| place.takes_in(spot, side))
+    }
+
+    /// Who was on his way to `claimed` has come to stand at `here`: does he go on there?
+    pub fn goes_on(&self, claimed: Spot, here: Spot, side: Side) -> bool {
+        self.keeps(claimed, side) && !self.keeps(here, side)
+    }
+}
+
 fn anywhere() -> Vec<Place> {
     vec![Place::Any]
 }

@@ -17,7 +17,7 @@ const HAIR: f64 = 1e-6;
 /// Bodies nearer to each other than this, beyond touching, may have pushed each other, metres.
 const MAY_PUSH: f64 = 0.7;
 /// As near as this to the edge, metres, a body may have been kept on the floor.
-const EDGE: f64 = 0.11;
+const EDGE: f64 = lanelight::court::TO_THE_LINE + 0.01;
 /// In a push nobody is moved faster than this, m/s (ours: two who run into each other head on at a
 /// man's top speed of 8 m/s, and one of them has to give way by all of it).
 const SHOVED: f64 = 16.0;
