@@ -1,6 +1,6 @@
 //! The holder's choice among the looks he has: what he sees, how good it seems, and what he waits for.
 
-use crate::court::Spot;
+use crate::court::{Spot, Vec2};
 use crate::looks::driving::in_strip;
 use crate::offence::LookKind;
 use crate::possession::{Ballwork, LookNow};
@@ -9,6 +9,7 @@ use super::dice::Purpose;
 use super::holder::{PRESSED_PASS, SAFE_PASS};
 use super::parts::*;
 use super::sight::{DRIVES_FROM, at_the_rim, scoring};
+use super::steer::near_segment;
 
 /// Looks whose values differ by less than this (points) are told apart by the order of reading.
 const TIE: f64 = 0.05;
@@ -79,6 +80,19 @@ const WAITS_FOR_HIM: f64 = 4.0;
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
 const GETS_IMPATIENT: f64 = 1.6;
 
+/// A cutter who is as near to the way to the rim as this is in the way of a drive, metres (ours; common practice: "a
+/// drive waits until the lane is clear").
+const IN_ITS_WAY: f64 = 1.8;
+
+/// Does a team-mate cut where a drive would go?
+fn into_a_cut(old: &Old, me: usize) -> bool {
+    let from = old.scene.pos[me];
+    let cuts = |i: usize| matches!(old.doing[i], Doing::Cutting { arrived: false, .. });
+    (0..5).any(|i| {
+        i != me && cuts(i) && near_segment(old.scene.pos[i], from, Vec2::zeros()) < IN_ITS_WAY
+    })
+}
+
 /// How good a look must be now, points.
 ///
 /// A look at the rim has to beat the team's usual possession; a shot from outside also what patience
@@ -116,6 +130,7 @@ pub(super) fn choose(
     let mut seen: [(f64, bool); 6] = [(0.0, false); 6];
     // How open each look seems to him.
     let mut seems = [0.0; 6];
+    let cut = hold.work != Ballwork::Driving && !clean && into_a_cut(old, me);
     for (i, look) in looks.iter().enumerate().take(6) {
         let (error, luck) = (noise.normal() * judgement.value_error, notice.unit());
         let in_view = look.to.is_none_or(|to| {
@@ -149,8 +164,8 @@ pub(super) fn choose(
         } else {
             look.value + error * knows
         };
-        // Who dribbles at a team-mate does not drive.
-        let busy = look.kind == LookKind::Drive && hold.at_mate.is_some();
+        // Who dribbles at a team-mate does not drive, nor does anybody into a cut.
+        let busy = look.kind == LookKind::Drive && (hold.at_mate.is_some() || cut);
         seen[i] = (
             value,
             sees && look.allowed && !out_of_range && !busy && (clean || !screens),

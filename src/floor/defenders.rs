@@ -7,11 +7,11 @@
 use bevy_ecs::prelude::*;
 
 use crate::body::{Body, Intent, Limits, speed_limit};
-use crate::court::{Side, Spot, SpotName, Vec2};
+use crate::court::Vec2;
 use crate::defence::{Duty, Gaze, Relation, Stance, Switch};
 use crate::possession::{Ballwork, TICK};
 
-use super::eyes::{CHOICE, slowing_outside};
+use super::eyes::{CHOICE, Outside};
 use super::hands::goes_for_it;
 use super::on_the_run::{LETS_HIM_BY, beside, cut_off, going_in, out_of_his_way, under_control};
 use super::parts::*;
@@ -149,13 +149,12 @@ pub fn defenders_guard(
         help::call_for_help(play, clock, ball, old, driver, &mut five, book);
     }
     let areas = play.scenario.defence.zone.as_deref();
-    let wing = Spot::new(SpotName::Wing, Some(Side::Right));
-    let wings = play.cast.court.spot(wing).norm();
+    let outside = Outside::of(&play.cast.court);
     for d in 0..5 {
         let (form, will, guard, eyes) = &mut five[d];
         let body = &form.0;
         let limits = &play.cast.players[5 + d].limits;
-        let mut man = seen_man(clock, eyes, limits, wings);
+        let mut man = seen_man(clock, eyes, limits, outside);
         let mut ball_seen = if guard.relation == Relation::OnBall {
             man.at
         } else {
@@ -181,7 +180,7 @@ pub fn defenders_guard(
                 continue;
             };
             guard.man = picked;
-            man = seen_man(clock, eyes, limits, wings);
+            man = seen_man(clock, eyes, limits, outside);
         }
         let relation = relation_of(old, ball, guard.man);
         // That a pass has left, or that his man cuts, he knows once he has had time to see it.
@@ -208,7 +207,7 @@ pub fn defenders_guard(
         let comes = if relation == Relation::OnBall {
             man.vel
         } else {
-            slowing_outside(man.at, man.vel, wings)
+            outside.slows(man.at, man.vel)
         };
         let planned = man.at + comes * ANTICIPATES;
         let mut target = station(&stance, planned, ball_seen);
@@ -382,11 +381,11 @@ struct Man {
 }
 
 /// From what he saw last: the man goes on as he was seen to go, for a while.
-fn seen_man(clock: &Clock, eyes: &Eyes, limits: &Limits, wings: f64) -> Man {
+fn seen_man(clock: &Clock, eyes: &Eyes, limits: &Limits, outside: Outside) -> Man {
     let age = f64::from(clock.tick - eyes.man.tick) * TICK;
     let fresh = (1.0 - (age - limits.reaction - TICK).max(0.0) / FORGETS).max(0.0);
     Man {
-        at: eyes.man.pos + slowing_outside(eyes.man.pos, eyes.man.vel, wings) * age.min(0.6),
+        at: eyes.man.pos + outside.slows(eyes.man.pos, eyes.man.vel) * age.min(0.6),
         vel: eyes.man.vel * fresh,
     }
 }

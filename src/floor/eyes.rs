@@ -2,7 +2,7 @@
 
 use bevy_ecs::prelude::*;
 
-use crate::court::Vec2;
+use crate::court::{Court, Side, Spot, SpotName, Vec2};
 use crate::defence::{Gaze, Relation};
 
 use super::defenders::{stance_of, unit};
@@ -136,15 +136,36 @@ pub fn awareness(play: &Play, d: usize, guard: &Guard) -> f64 {
     }
 }
 
-/// Over so many metres short of the wings' distance from the rim he expects a man who runs out to slow down
-/// (ours: the way to brake).
+/// Over so many metres short of where nobody goes on he expects a man who runs out to slow down (ours: the way to
+/// brake).
 const SLOWS_OVER: f64 = 1.2;
 
-/// How a man at `at` who runs with `vel` is expected to go on, m/s: nobody runs farther out than the `wings` stand
-/// from the rim, metres.
-pub fn slowing_outside(at: Vec2, vel: Vec2, wings: f64) -> Vec2 {
-    let out = unit(at);
-    let outward = vel.dot(&out).max(0.0);
-    let room = ((wings - at.norm()) / SLOWS_OVER).clamp(0.0, 1.0);
-    vel - out * (outward * (1.0 - room))
+/// Where a man who runs out is expected to stop: as far from the rim as the wings stand, and as far from the middle as
+/// the corners, metres.
+#[derive(Clone, Copy)]
+pub struct Outside {
+    wings: f64,
+    corners: f64,
+}
+
+impl Outside {
+    pub fn of(court: &Court) -> Self {
+        let at = |name| court.spot(Spot::new(name, Some(Side::Right)));
+        Self {
+            wings: at(SpotName::Wing).norm(),
+            corners: at(SpotName::Corner).x,
+        }
+    }
+
+    /// How a man at `at` who runs with `vel` is expected to go on, m/s.
+    pub fn slows(self, at: Vec2, vel: Vec2) -> Vec2 {
+        let out = unit(at);
+        let outward = vel.dot(&out).max(0.0);
+        let room = ((self.wings - at.norm()) / SLOWS_OVER).clamp(0.0, 1.0);
+        let mut goes = vel - out * (outward * (1.0 - room));
+        if goes.x * at.x > 0.0 {
+            goes.x *= ((self.corners - at.x.abs()) / SLOWS_OVER).clamp(0.0, 1.0);
+        }
+        goes
+    }
 }

@@ -4,7 +4,7 @@ use crate::body::time_to_reach;
 use crate::defence::{Helper, Relation};
 use crate::possession::{Ballwork, What};
 
-use super::defenders::unit;
+use super::defenders::{AT_THE_RIM, unit};
 use super::eyes::{CHOICE, awareness};
 use super::parts::*;
 
@@ -61,12 +61,18 @@ pub fn call_for_help(
     }
     let meet = at * (help.depth / at.norm().max(help.depth));
     let mut best: Option<(f64, usize)> = None;
+    let mut lowest: Option<(f64, usize)> = None;
     for d in 0..5 {
         let (form, _, guard, eyes) = &five[d];
         let pos = form.0.pos;
         let told = (pos - at).norm() < CALLED;
-        if Some(d) == on_ball || !eyes.sees_ball && !told {
+        // Who is farther from the rim than the drive cannot stop it.
+        let behind = pos.norm() > at.norm();
+        if Some(d) == on_ball || behind || !eyes.sees_ball && !told {
             continue;
+        }
+        if lowest.is_none_or(|(far, _)| pos.norm() < far) {
+            lowest = Some((pos.norm(), d));
         }
         let limits = &play.cast.players[5 + d].limits;
         let reach = time_to_reach(pos, form.0.vel, limits, meet, 0.5, 0.0);
@@ -82,9 +88,13 @@ pub fn call_for_help(
         }
     }
     let Some((_, d)) = best else { return };
-    let knows = play.cast.players[5 + d].limits.reaction + CHOICE;
     let began = ball.hold().and_then(|h| h.drive).map(|drive| drive.began);
-    five[d].2.shades = began.is_some_and(|t| clock.tick >= t + ticks(knows));
+    // He gets ready, and whoever is at the rim does not leave it.
+    let at_the_rim = lowest.filter(|(far, _)| *far < AT_THE_RIM);
+    for d in [Some(d), at_the_rim.map(|(_, d)| d)].into_iter().flatten() {
+        let knows = play.cast.players[5 + d].limits.reaction + CHOICE;
+        five[d].2.shades = began.is_some_and(|t| clock.tick >= t + ticks(knows));
+    }
     if !beaten && at.norm() > DEEP {
         return;
     }

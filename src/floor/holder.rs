@@ -162,7 +162,7 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
     }
 
     // Stalls.
-    let any_open = looks.iter().any(|l| l.open);
+    let any_open = looks.iter().any(|l| l.open) || hold.work == Ballwork::Driving;
     match (any_open, book.stalled) {
         (false, None) => book.stalled = Some(clock.tick),
         (true, Some(since)) => {

@@ -225,7 +225,7 @@ pub fn crowded(scene: &Scene, who: usize, from: Vec2, to: Vec2) -> bool {
 }
 
 /// Distance of a point from the line between two others.
-fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
+pub fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
     let way = b - a;
     let share = ((p - a).dot(&way) / way.norm_squared().max(1e-9)).clamp(0.0, 1.0);
     (p - a - way * share).norm()
