@@ -1,6 +1,6 @@
 //! How a player without the ball stands: small steps about his place, and to meet a pass that is shut.
 
-use crate::court::Vec2;
+use crate::court::{Court, Vec2};
 
 use super::dice::Purpose;
 use super::parts::*;
@@ -36,4 +36,30 @@ pub(super) fn sway(play: &Play, clock: &Clock, who: usize, by: f64, feet: &mut F
     }
     let (x, y) = feet.drawn;
     Vec2::new(play.hand * x.clamp(-1.5, 1.5), y.clamp(-1.5, 1.5)) * by
+}
+
+/// How far he takes his man in toward the rim, and how far to the side of him, metres (common practice: two
+/// or three steps).
+const GOES_IN: f64 = 2.6;
+const GOES_OFF: f64 = 0.6;
+/// Only a man who is as near as this is shaken off so, and nobody goes in as near as that to where a team-mate
+/// shows, metres (ours).
+const UP_ON_HIM: f64 = 2.4;
+const SHOWS_THERE: f64 = 2.2;
+
+/// Where he turns who takes his man in to come back out: past that man's other side. `None` if he has nobody up on him,
+/// or a team-mate shows there.
+pub(super) fn takes_him_in(court: &Court, old: &Old, who: usize) -> Option<Vec2> {
+    let pos = old.scene.pos[who];
+    let to_rim = -pos / pos.norm().max(1e-6);
+    let across = Vec2::new(-to_rim.y, to_rim.x);
+    let (room, near) = old.scene.nearest_defender(pos);
+    let near = old.scene.pos[5 + near] - pos;
+    let hand = if near.dot(&across) > 0.0 { -1.0 } else { 1.0 };
+    let turn = pos + to_rim * GOES_IN + across * (hand * GOES_OFF);
+    let onto = |i: usize| {
+        let shows = old.shown[i].filter(|_| i != who);
+        shows.is_some_and(|spot| (court.spot(spot) - turn).norm() < SHOWS_THERE)
+    };
+    (room < UP_ON_HIM && !(0..5).any(onto)).then_some(turn)
 }

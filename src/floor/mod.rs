@@ -208,9 +208,22 @@ fn bodies_move(
     for (&Defender(d), mut form, will) in &mut defenders {
         will_be(5 + d, &mut form, will);
     }
-    separate(&mut pos, &mut vel, &radii, &mobile);
+    // Who would be pushed over a line stays on it, and it is the other who gives way.
+    for _ in 0..2 {
+        separate(&mut pos, &mut vel, &radii, &mobile);
+        let mut pushed = false;
+        for i in 0..BODIES {
+            let at = play.cast.court.clamp_inside(pos[i], TO_THE_LINE);
+            if at != pos[i] {
+                (pos[i], mobile[i], pushed) = (at, 0.0, true);
+            }
+        }
+        if !pushed {
+            break;
+        }
+    }
     let is_at = |i: usize, form: &mut Form| {
-        form.0.pos = play.cast.court.clamp_inside(pos[i], TO_THE_LINE);
+        form.0.pos = pos[i];
         form.0.vel = vel[i];
     };
     for (&Attacker(i), mut form, _) in &mut attackers {

@@ -7,7 +7,7 @@ use crate::court::{Side, Vec2};
 use crate::offence::{CutLane, Movement};
 use crate::possession::{TICK, What};
 
-use super::feet::{SWAYS, SWAYS_INSIDE, shorten, sway};
+use super::feet::{SWAYS, SWAYS_INSIDE, shorten, sway, takes_him_in};
 use super::parts::*;
 use super::tasks::{cut, cuts_from, run};
 use super::{screens, steer};
@@ -53,8 +53,10 @@ fn effort_of(task: &Task) -> f64 {
 const CUTS_THROUGH: f64 = 1.0;
 /// Unless he is to turn back to his own side (ours).
 const TURNS_IN: f64 = 0.2;
-/// Who runs away from that spot no farther than this from it has been there, metres (ours).
-const GONE_BY: f64 = 3.2;
+/// Who runs away from that spot no farther than the first from it has been there, metres, or than the second as near
+/// as that to the ring (ours).
+const GONE_BY: (f64, f64) = (2.0, 3.2);
+const AT_THE_RIM: f64 = 2.4;
 /// A player on the perimeter to whom the pass has been shut for this long, seconds, works to get open, at most
 /// this often, seconds (common practice: "take him in, come out hard"). Not all go at once: it takes him as
 /// long again for each so many metres that he is from the ball, and this share more on the weak side.
@@ -62,14 +64,6 @@ const SHUT_FOR: f64 = 0.4;
 const LATER_BY: f64 = 18.0;
 const WEAK_SIDE_WAITS: f64 = 0.4;
 const WORKS_EVERY: f64 = 2.6;
-/// How far he takes his man in toward the rim, and how far to the side of him, metres (common practice: two
-/// or three steps).
-const GOES_IN: f64 = 2.6;
-const GOES_OFF: f64 = 0.6;
-/// Only a man who is as near as this is shaken off so, and nobody goes in as near as that to where a team-mate
-/// shows, metres (ours).
-const UP_ON_HIM: f64 = 2.4;
-const SHOWS_THERE: f64 = 2.2;
 /// How much longer than the nearest a player waits before he works to get open.
 fn later(ball: &Ball, pos: Vec2) -> f64 {
     let weak = Side::of(pos.x, ball.side) != ball.side;
@@ -121,20 +115,7 @@ pub fn attackers_run(
                     let by = if outside { SWAYS } else { SWAYS_INSIDE };
                     at += sway(play, clock, who, by, &mut signals.feet[who]);
                 }
-                // Past his man's other side.
-                let to_rim = -pos / pos.norm().max(1e-6);
-                let across = Vec2::new(-to_rim.y, to_rim.x);
-                let (room, near) = old.scene.nearest_defender(pos);
-                let near = old.scene.pos[5 + near] - pos;
-                let hand = if near.dot(&across) > 0.0 { -1.0 } else { 1.0 };
-                let turn = pos + to_rim * GOES_IN + across * (hand * GOES_OFF);
-                let onto = |i: usize| {
-                    let shows = old.shown[i].filter(|_| i != who);
-                    shows.is_some_and(|spot| (court.spot(spot) - turn).norm() < SHOWS_THERE)
-                };
                 let works = outside
-                    && room < UP_ON_HIM
-                    && !(0..5).any(onto)
                     && !play.scenario.drill.clean
                     && job.next.is_none()
                     && !job.order.holds
@@ -142,7 +123,7 @@ pub fn attackers_run(
                     && signals.shut[who] >= ticks(SHUT_FOR * later(ball, pos))
                     && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
                     && (home - pos).norm() < 1.5;
-                if works {
+                if let Some(turn) = takes_him_in(court, old, who).filter(|_| works) {
                     signals.worked[who] = Some(clock.tick);
                     let number = who as u8 + 1;
                     book.write(clock, What::GetsOpen { who: number });
@@ -244,7 +225,12 @@ pub fn attackers_run(
                 }
                 let target = via.unwrap_or(*goal);
                 let off = *goal - pos;
-                let gone_by = off.dot(&form.0.vel) < 0.0 && off.norm() < GONE_BY && via.is_none();
+                let by = if pos.norm() < AT_THE_RIM {
+                    GONE_BY.1
+                } else {
+                    GONE_BY.0
+                };
+                let gone_by = off.dot(&form.0.vel) < 0.0 && off.norm() < by && via.is_none();
                 let driver = steer::driver(ball).filter(|_| !play.scenario.drill.clean);
                 let in_the_way = driver.is_some_and(|d| steer::meets(&old.scene, who, d));
                 if reached.is_none() && (off.norm() < 1.2 || gone_by || in_the_way) {
@@ -470,7 +456,8 @@ pub fn attackers_run(
         ) {
             let way = will.intent.target - pos;
             let home = matches!(job.task, Task::Run { .. });
-            let clear = steer::steer_clear(&old.scene, who, will.intent.target, home) - pos;
+            let cuts = matches!(job.task, Task::Cut { .. });
+            let clear = steer::steer_clear(&old.scene, who, will.intent.target, home, cuts) - pos;
             // Who changes places, cuts or flashes does not stop beside a body that he goes round.
             let goes_on = matches!(
                 job.task,

@@ -23,6 +23,8 @@ const STANDS: f64 = 0.8;
 /// How far to either side of his way he looks for a free one, in steps of 18°, and what a free way is worth beside
 /// one that leads where he wants to go (ours).
 const STEPS: u32 = 5;
+/// A cutter turns off no more than this: beside his man he would run along the rim for good.
+const STEPS_OF_A_CUT: u32 = 3;
 const STEP: f64 = 0.1 * std::f64::consts::PI;
 const GETS_ON: f64 = 0.7;
 /// Sine of the angle to a body that he touches at which he goes along it (ours).
@@ -30,7 +32,7 @@ const ALONG: f64 = 0.85;
 
 /// The point to make for so as not to run into anybody: the target itself, or along the way past the bodies ahead that
 /// is free the farthest and turns off the least.
-pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, goes_home: bool) -> Vec2 {
+pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, goes_home: bool, cuts: bool) -> Vec2 {
     let pos = scene.pos[me];
     let way = target - pos;
     let distance = way.norm();
@@ -51,7 +53,8 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, goes_home: bool) -> V
     };
     let first = if tie < 0.0 { -1.0 } else { 1.0 };
     let mut best = (free / far + GETS_ON, along);
-    for step in 1..=STEPS {
+    let steps = if cuts { STEPS_OF_A_CUT } else { STEPS };
+    for step in 1..=steps {
         let (sin, cos) = libm::sincos(f64::from(step) * STEP);
         for hand in [first, -first] {
             let way = along * cos + across * (hand * sin);
