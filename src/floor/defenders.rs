@@ -322,7 +322,9 @@ pub fn defenders_guard(
             target.y = IN_FRONT;
             goes.y = goes.y.max(0.0);
         }
-        let cuts = matches!(old.doing[guard.man], Doing::Cutting { arrived: false, .. });
+        // Who cuts off a screen has lost him for a moment.
+        let cuts = matches!(old.doing[guard.man], Doing::Cutting { arrived: false, .. })
+            && !old.awaited[guard.man];
         let lets_by = !passive
             && !cuts
             && !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating)

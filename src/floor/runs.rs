@@ -215,6 +215,7 @@ pub fn attackers_run(
                 unfed,
                 reached,
                 from,
+                off_a_screen,
                 ..
             } => {
                 if let Some(v) = via {
@@ -265,10 +266,14 @@ pub fn attackers_run(
                 } else {
                     target
                 };
+                // Round a screener's shoulder he runs no faster than he can turn there.
+                let turns = via.filter(|_| *off_a_screen);
+                let limits = &play.cast.players[who].limits;
+                let pace = turns.map_or(1.0, |by| steer::curls(limits, pos, by, *goal));
                 Intent {
                     target,
                     arrive: via.is_none(),
-                    pace: 1.0,
+                    pace,
                     face: None,
                 }
             }
@@ -324,7 +329,7 @@ pub fn attackers_run(
                 }
                 let over = match *set {
                     None => clock.tick >= *until,
-                    Some(t) => clock.tick >= t + ticks(screens::STANDS),
+                    Some(t) => screens::stands_no_more(old, *whom, clock.tick - t),
                 };
                 if over {
                     let after = std::mem::replace(&mut **after, Movement::Hold);

@@ -4,7 +4,7 @@ use crate::court::Vec2;
 use crate::offence::CutLane;
 
 use super::defenders::unit;
-use super::parts::{Ball, Old, ticks};
+use super::parts::{Ball, Doing, Old, ticks};
 use super::tasks::cut_line;
 
 /// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth; and
@@ -16,7 +16,9 @@ const BALL_SIDE_OF_HIM: f64 = 0.6;
 /// He gives up when he has not got to the defender after this long, seconds (ours: time for a run from one
 /// side of the floor to the other); there he stands this long, seconds.
 pub const RUNS: f64 = 4.5;
-pub const STANDS: f64 = 0.9;
+const STANDS: f64 = 0.9;
+/// But until his team-mate has gone by, for as long as this at most, seconds (ours; common practice: "hold it").
+const HOLDS_IT: f64 = 1.9;
 /// Whoever is to use a screen waits this long for a screener who is on his way, and this long if none
 /// comes, seconds (ours).
 const FOR_HIM: f64 = 5.0;
@@ -67,6 +69,19 @@ pub fn there(old: &Old, who: usize, whom: usize) -> bool {
 /// Is `who` a stride or two from the defender of `whom`, or beside him?
 pub fn near(old: &Old, who: usize, whom: usize) -> bool {
     (old.scene.pos[who] - old.scene.pos[guard_of(old, whom)]).norm() < STRIDES
+}
+
+/// Who has stood for so many ticks screening for `whom`: is he done?
+pub fn stands_no_more(old: &Old, whom: usize, stood: u32) -> bool {
+    let comes = matches!(
+        old.doing[whom],
+        Doing::Cutting {
+            via: Some(_),
+            arrived: false,
+            ..
+        }
+    );
+    stood >= ticks(if comes { HOLDS_IT } else { STANDS })
 }
 
 /// Where `who` is to stand for `whom`, metres: on the side from which he comes, rather between the defender

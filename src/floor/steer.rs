@@ -118,6 +118,18 @@ pub fn may_run(limits: &Limits, effort: f64, room: f64) -> f64 {
     (2.0 * BRAKES * limits.brake * effort * room.max(0.0)).sqrt()
 }
 
+/// A runner turns within this many metres, the sharper the slower (ours).
+const CURLS_WITHIN: f64 = 0.4;
+
+/// The share of his top speed with which he may run to a place where he turns, so as to get round.
+pub fn curls(limits: &Limits, pos: Vec2, by: Vec2, to: Vec2) -> f64 {
+    let (way, next) = (by - pos, to - by);
+    let cos = way.dot(&next) / (way.norm() * next.norm()).max(1e-9);
+    let there = (limits.accel * CURLS_WITHIN / (1.0 - cos).max(1e-3)).sqrt();
+    let may = (there * there + 2.0 * BRAKES * limits.brake * way.norm()).sqrt();
+    (may / limits.top_speed).min(1.0)
+}
+
 /// The same step, but nobody runs in under the board faster than he can stop in front of it.
 pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> Intent {
     let room = body.pos.y - BEHIND_THE_RING;
