@@ -83,7 +83,7 @@ fn in_a_copy(asked: &Asked) {
     let home = Path::new(env!("CARGO_MANIFEST_DIR"));
     let target = std::env::var_os("CARGO_TARGET_DIR").map_or(home.join("target"), PathBuf::from);
     let folder = target.join("sensitivity");
-    for part in ["src", "benches", "scenarios", "assets"] {
+    for part in ["src", "tests/bench", "scenarios", "assets"] {
         let _ = std::fs::remove_dir_all(folder.join(part));
         code::copy(&home.join(part), &folder.join(part));
     }
