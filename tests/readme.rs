@@ -1,16 +1,17 @@
-//! What README.md shows is what the program does.
+//! What README.md and scenarios/REPORT.md show is what the program does.
 
 use std::fs;
 use std::path::Path;
 use std::process::Command;
 
 const README: &str = include_str!("../README.md");
+const REPORT: &str = include_str!("../scenarios/REPORT.md");
 
 /// The lines of every fenced block of a language.
 fn blocks(language: &str) -> Vec<&'static str> {
     let mut inside = false;
     let mut lines = Vec::new();
-    for line in README.lines() {
+    for line in README.lines().chain(REPORT.lines()) {
         if let Some(fence) = line.strip_prefix("```") {
             inside = !inside && fence == language;
         } else if inside {
@@ -31,10 +32,10 @@ fn lanelight(folder: &Path, args: &[&str]) -> String {
     String::from_utf8(output.stdout).expect("UTF-8")
 }
 
-/// After a change of the model, copy the new lines from `cargo run --release` into README.md, and
-/// read the sentences beside them once more: they must still be true of the new figures.
+/// After a change of the model, copy the new lines from `cargo run --release` into scenarios/REPORT.md,
+/// and read the sentences beside them once more: they must still be true of the new figures.
 #[test]
-fn the_report_lines_in_the_readme_are_what_the_demo_prints() {
+fn the_report_lines_that_are_explained_are_what_the_demo_prints() {
     let folder = tempfile::tempdir().expect("a folder");
     let page = lanelight(folder.path(), &[]);
     let shown = blocks("text");
@@ -68,7 +69,12 @@ fn every_command_in_the_readme_works() {
         let command = line.split('#').next().unwrap_or("").trim();
         let Some(args) = command.strip_prefix("cargo run --release -- ") else {
             assert!(
-                ["cargo run --release", "tests/run"].contains(&command),
+                [
+                    "cargo run --release",
+                    "cargo run --release --features window -- window",
+                    "tests/run"
+                ]
+                .contains(&command),
                 "{line}"
             );
             continue;
@@ -78,4 +84,21 @@ fn every_command_in_the_readme_works() {
         ran += 1;
     }
     assert!(ran >= 5, "only {ran} commands found");
+}
+
+/// What a newcomer reads first: one page, and every file that it leads to is there.
+#[test]
+fn the_readme_is_one_page_and_its_links_lead_somewhere() {
+    assert!(README.lines().count() <= 75, "more than a page");
+    for (page, folder) in [(README, "."), (REPORT, "scenarios")] {
+        let mut links = 0;
+        for piece in page.split("](").skip(1) {
+            let link = piece.split(')').next().unwrap_or("");
+            if !link.starts_with("https://") {
+                assert!(Path::new(folder).join(link).exists(), "{link}");
+                links += 1;
+            }
+        }
+        assert!(links > 0);
+    }
 }

@@ -44,7 +44,9 @@ pub fn window(args: &WindowArgs) -> Result<(), Failure> {
 #[cfg(not(feature = "window"))]
 pub fn window(_: &WindowArgs) -> Result<(), Failure> {
     Err(Failure::Wrong(
-        "this program was built without the window: build it without --no-default-features".into(),
+        "this program was built without the window\n  \
+         to build it with the window (about ten minutes, once): cargo run --release --features window -- window"
+            .into(),
     ))
 }
 

@@ -98,7 +98,6 @@ fn in_a_copy(asked: &Asked) {
         .args([
             "bench",
             "--locked",
-            "--no-default-features",
             "--bench",
             "sensitivity",
             "--",
