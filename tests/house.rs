@@ -1,5 +1,6 @@
 //! How the house is laid out, checked: floors import only from floors above them, every source
-//! file says first what it is for, none grows too long, and some words never come in.
+//! file says first what it is for, none grows too long, some words never come in, and no text cites a
+//! page that is not in the project.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -9,7 +10,7 @@ const LONGEST: usize = 500;
 
 /// Never in any file of the project, whatever the case of the letters. (Written in two halves, so
 /// that they do not stand here either.)
-const NEVER: [(&str, &str); 7] = [
+const NEVER: [(&str, &str); 8] = [
     ("trans", "cript"),
     ("you", "tube"),
     ("subs", "crib"),
@@ -18,7 +19,12 @@ const NEVER: [(&str, &str); 7] = [
     ("crates", ".io"),
     ("pypi", ".org"),
     ("/wo", "rk/"),
+    // A paper that is not in the project.
+    ("the des", "ign's "),
 ];
+
+/// A number after this word is a section of a list that is not in the project. (Two halves, as above.)
+const SECTION: (&str, &str) = ("sour", "ces");
 
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -195,4 +201,69 @@ fn words_that_never_come_in_stand_nowhere() {
         }
     }
     assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+/// What a text cites that nobody can look up in the project: pages (names that end in `.md`) that
+/// `is_here` does not know, and sections by their number.
+fn cited_from_elsewhere(text: &str, is_here: impl Fn(&str) -> bool) -> Vec<String> {
+    let mut found = Vec::new();
+    for (at, end) in text.match_indices(".md") {
+        let after = text[at + end.len()..].chars().next();
+        if after.is_some_and(|c| c.is_alphanumeric() || c == '_') {
+            continue;
+        }
+        let other = |c: char| !c.is_ascii_alphanumeric() && !"_-./".contains(c);
+        let before = text[..at].rsplit(other).next().unwrap_or_default();
+        let page = format!("{before}{end}");
+        if !before.is_empty() && !is_here(&page) {
+            found.push(page);
+        }
+    }
+    let word = format!("{}{}", SECTION.0, SECTION.1);
+    let text = text.to_lowercase();
+    for (at, _) in text.match_indices(&word) {
+        let rest = &text[at + word.len()..];
+        let number = rest.trim_start_matches([',', ' ', '§', '/', '!', '\n']);
+        if number.len() < rest.len() && number.starts_with(|c: char| c.is_ascii_digit()) {
+            let line = number.lines().next().unwrap_or_default();
+            found.push(format!("{word} {line}"));
+        }
+    }
+    found
+}
+
+#[test]
+fn no_file_cites_a_page_that_is_not_in_the_project() {
+    let mut found = Vec::new();
+    for path in files(root()) {
+        let bytes = fs::read(&path).expect("a file of the project");
+        let folder = path.parent().unwrap_or(root());
+        let is_here = |page: &str| root().join(page).is_file() || folder.join(page).is_file();
+        for cited in cited_from_elsewhere(&String::from_utf8_lossy(&bytes), is_here) {
+            found.push(format!("{}: {cited}", name(&path)));
+        }
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+#[test]
+fn a_page_from_elsewhere_is_found_however_it_is_cited() {
+    let (page, list) = ("md", format!("{}{}", SECTION.0, SECTION.1));
+    let is_here = |page: &str| page == "README.md";
+    for (text, cited) in [
+        (format!("as plans/speeds.{page} says"), true),
+        (format!("(speeds.{page}: 0.3 m)"), true),
+        (format!("// {list} 5.3, read"), true),
+        (format!("(S{}, 8.2)", &list[1..]), true),
+        (format!("/// of {list}\n    /// 3.4, computed"), true),
+        ("README.md explains the labels".to_string(), false),
+        (format!("`.{page}`, speeds.{page}x"), false),
+        (
+            format!("three {list}: 4 and 5; {list}5; {list} named here"),
+            false,
+        ),
+    ] {
+        let found = cited_from_elsewhere(&text, is_here);
+        assert_eq!(found.len(), usize::from(cited), "{text}: {found:?}");
+    }
 }

@@ -1,8 +1,9 @@
 //! Kinds of pass and the hands that throw them.
 //!
-//! No readable published table of pass speed by kind exists (sources 3.3: two searches returned none):
-//! adult chest 9–12, overhead 9–11, bounce 7–9 m/s on average including the bounce. The shares below
-//! are taken from that, so all of them are *common practice, no source*, as are heights and ranges.
+//! No readable published table of pass speed by kind was found (two searches returned none). Common
+//! practice, no source: adult chest 9–12, overhead 9–11, bounce 7–9 m/s on average including the bounce.
+//! The shares below are taken from that, so all of them are *common practice, no source*, as are heights
+//! and ranges.
 
 use serde::Serialize;
 

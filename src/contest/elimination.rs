@@ -20,7 +20,8 @@ use crate::stats::t_two_sided;
 /// Seeds played between two looks.
 pub const ROUND: u64 = 16;
 /// Seeds before the first look (n₀): [`ROUND`] times four. Invented, after the advice to have
-/// twenty or more (sources, 8.2).
+/// twenty or more (a fixed-width interval holds only in the limit: Chow and Robbins 1965, Ann. Math.
+/// Stat. 36 457–462, from memory, high).
 pub const FIRST: u64 = 64;
 /// Candidates that have not differed on so many seeds are taken as alike: with 95 % confidence they
 /// differ on fewer than 3 in 256 seeds (rule of three, from memory). Invented.
@@ -140,7 +141,7 @@ mod tests {
     use super::*;
     use approx::assert_relative_eq;
 
-    /// Values computed for this project with another program (sources, 8.2).
+    /// Kim and Nelson's constants, computed for this project with another program.
     #[test]
     fn constants_agree_with_values_computed_elsewhere() {
         for (k, n, eta, h2) in [

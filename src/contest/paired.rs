@@ -175,8 +175,8 @@ mod tests {
 
     #[test]
     fn student_s_sleep_data_come_out_as_published() {
-        // Student 1908, the sleep data; interval and p computed with another package
-        // (sources, 8.1).
+        // Student 1908, Biometrika 6 1–25, the sleep data, from memory; interval and p computed
+        // here with scipy.
         let a = [0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0];
         let b = [1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4];
         let pairs = |v: &[f64]| v.iter().map(|y| (*y, 1.0)).collect::<Vec<_>>();

@@ -67,7 +67,7 @@ impl Sizes {
 pub enum Sign {
     Attacker { has_ball: bool },
     Defender { facing: Vec2 },
-    Ghost { attacker: bool },
+    ModelPlace { attacker: bool },
 }
 
 /// A body where it is drawn.
@@ -171,13 +171,13 @@ fn marks(scene: &Scene, sizes: &Sizes) -> Vec<Mark> {
                 pos,
                 facing,
             } => (Sign::Defender { facing }, number, pos, sizes.defender),
-            Item::Ghost {
+            Item::ModelPlace {
                 number,
                 pos,
                 attacker,
             } => {
                 let radius = if attacker { sizes.disc } else { sizes.defender };
-                (Sign::Ghost { attacker }, number, pos, radius)
+                (Sign::ModelPlace { attacker }, number, pos, radius)
             }
             _ => return None,
         };
@@ -197,7 +197,7 @@ fn ease(sign: Sign) -> f64 {
     match sign {
         Sign::Attacker { has_ball: true } => 0.15,
         Sign::Attacker { .. } => 0.3,
-        Sign::Ghost { .. } => 0.6,
+        Sign::ModelPlace { .. } => 0.6,
         Sign::Defender { .. } => 1.0,
     }
 }

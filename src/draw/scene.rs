@@ -83,8 +83,8 @@ pub enum Item {
     },
     /// The ball; `height` in metres above the floor.
     Ball { pos: Vec2, height: f64 },
-    /// Where somebody should stand, or stood before: drawn hollow.
-    Ghost {
+    /// A model place: where the model has somebody stand. Drawn hollow.
+    ModelPlace {
         number: u8,
         pos: Vec2,
         attacker: bool,
@@ -104,7 +104,7 @@ impl Item {
             Self::Trail { .. } => 4,
             Self::Thread { .. } => 5,
             Self::Arrow { .. } => 6,
-            Self::Ghost { .. } => 7,
+            Self::ModelPlace { .. } => 7,
             Self::Defender { .. } => 8,
             Self::Attacker { .. } => 9,
             Self::Ball { .. } => 10,
@@ -180,7 +180,9 @@ fn mirror(item: &mut Item) {
         Item::Triangle { ball, man, own } => [ball, man, own].into_iter().for_each(flip),
         Item::Trail { path, .. } | Item::Arrow { path, .. } => path.iter_mut().for_each(flip),
         Item::Defender { pos, facing, .. } => [pos, facing].into_iter().for_each(flip),
-        Item::Attacker { pos, .. } | Item::Ball { pos, .. } | Item::Ghost { pos, .. } => flip(pos),
+        Item::Attacker { pos, .. } | Item::Ball { pos, .. } | Item::ModelPlace { pos, .. } => {
+            flip(pos)
+        }
         Item::Label { at, .. } => flip(at),
     }
 }

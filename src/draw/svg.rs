@@ -345,7 +345,7 @@ fn body(out: &mut String, grid: &Grid, mark: &Mark, sizes: &Sizes, ink: &Ink) {
                 ink.floor,
             );
         }
-        Sign::Ghost { attacker } => {
+        Sign::ModelPlace { attacker } => {
             let (radius, name) = if attacker {
                 (sizes.disc, name)
             } else {

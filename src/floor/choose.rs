@@ -14,14 +14,14 @@ use super::steer::near_segment;
 /// Looks whose values differ by less than this (points) are told apart by the order of reading.
 const TIE: f64 = 0.05;
 
-/// A catcher looks for at least this long before he moves the ball on, seconds: "every catch
-/// outside is a threat to shoot, drive or pass" (common practice).
+/// After a catch the ball is held for at least this long, seconds, so that the defender has to respect a
+/// shot, a drive and a pass alike (common practice).
 const THREAT: f64 = 0.4;
 
 /// Share of the error of judgement that is left when a player judges his own shot (ours).
 const OWN_SHOT: f64 = 0.4;
 
-/// A feed inside is thrown only when it is this open ("if in doubt, keep it").
+/// A feed inside is thrown only when it is this open (ours).
 const FEED_OPEN: f64 = 0.75;
 
 /// A team-mate as open as this beside the rim catches the eye: this share of the chance to overlook him
@@ -30,7 +30,7 @@ const CATCHES_THE_EYE: f64 = 0.85;
 const STILL_OVERLOOKED: f64 = 0.4;
 
 /// Whoever holds the ball this near to the ring, metres, turns and shoots a shot worth this share of a
-/// possession rather than throw it back out (ours; common practice: "go to work").
+/// possession rather than throw it back out (ours; common practice: close to the rim, finish).
 const UNDER_THE_RIM: f64 = 3.0;
 const GOES_TO_WORK: f64 = 0.75;
 
@@ -43,7 +43,7 @@ const AT_THE_RING: f64 = 2.0;
 const MUCH_BETTER: f64 = 0.25;
 
 /// With the nearest defender as far as the first, metres, an open shot is taken sooner; as far as the second
-/// no patience but this share is left (ours; common practice: "nobody near: shoot it").
+/// no patience but this share is left (ours; common practice: unguarded, shoot).
 const LEFT_OPEN: (f64, f64) = (2.8, 4.2);
 const STILL_PATIENT: f64 = 0.2;
 
@@ -60,7 +60,7 @@ const TWO_STEPS: f64 = 3.5;
 const COMMITTED: f64 = 0.04;
 
 /// Once he has put it on the floor a driver goes for so long before he thinks of a pass, unless he is
-/// stopped, seconds (ours; common practice: "drive to score").
+/// stopped, seconds (ours; common practice: on a drive the shot comes first).
 const DRIVES_FOR: f64 = 0.6;
 
 /// His error about how open a pass is, over his error about values in points (ours).
@@ -80,8 +80,8 @@ const WAITS_FOR_HIM: f64 = 4.0;
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
 const GETS_IMPATIENT: f64 = 1.6;
 
-/// A cutter who is as near to the way to the rim as this is in the way of a drive, metres (ours; common practice: "a
-/// drive waits until the lane is clear").
+/// A cutter who is as near to the way to the rim as this is in the way of a drive, metres (ours;
+/// common practice: no drive starts while a cutter is still in the lane).
 const IN_ITS_WAY: f64 = 1.8;
 
 /// Does a team-mate cut where a drive would go?
@@ -96,7 +96,7 @@ fn into_a_cut(old: &Old, me: usize) -> bool {
 /// How good a look must be now, points.
 ///
 /// A look at the rim has to beat the team's usual possession; a shot from outside also what patience
-/// (`choosy`, points) asks early on ("a lay-up any time, the open shot later").
+/// (`choosy`, points) asks early on (ours).
 fn bar(play: &Play, clock: &Clock, choosy: f64) -> f64 {
     let left = clock.left();
     let early = (left / (f64::from(clock.limit) * crate::possession::TICK)).clamp(0.0, 1.0);
@@ -301,7 +301,7 @@ pub(super) fn choose(
                     return false;
                 }
                 match look.kind {
-                    // A drive waits until the lane is clear.
+                    // Not before the lane looks open, unless time is short.
                     LookKind::Drive => {
                         (seems[i] > 0.55 || late && on_ball < 0.35) && distance > DRIVES_FROM
                     }

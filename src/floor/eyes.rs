@@ -22,8 +22,8 @@ const LOOKS_FOR_HIM: f64 = 0.4;
 const FOLLOWS: f64 = 0.6;
 /// Hand in the lane: what a denying defender saves of his reaction to a pass, seconds.
 const HAND_IN_LANE: f64 = 0.12;
-/// A pass or a drive has to be told from a fake: choice over simple reaction, seconds (sources 4:
-/// 0.30–0.50 against 0.18–0.25).
+/// A pass or a drive has to be told from a fake: choice over simple reaction, seconds (0.30–0.50
+/// against 0.18–0.25: from memory, high).
 pub const CHOICE: f64 = 0.08;
 /// Not seeing the ball costs this much more, seconds.
 const UNSEEN: f64 = 0.25;

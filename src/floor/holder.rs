@@ -197,7 +197,7 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
     };
     if let Some(index) = choice {
         let look = looks[index];
-        // Who drives, passes or shoots does not wait for a backdoor cut or a flash at the same instant.
+        // A drive, a pass or a shot starts at once: no `denied` or `ball_on` rule is answered at this instant.
         let waits =
             |h: &Happening| matches!(h, Happening::Denied { .. } | Happening::BallOn { .. });
         signals.now.retain(|h| !waits(h));
@@ -220,8 +220,8 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
 }
 
 /// Nothing open and nobody safe to pass to for a while: he puts the ball on the floor and moves round
-/// the perimeter for a better angle, toward the middle (common practice: "dribble to improve the
-/// pass").
+/// the perimeter for a better angle, toward the middle (common practice: move the ball to open a
+/// passing lane).
 fn dribble_for_an_angle(
     play: &Play,
     clock: &Clock,
@@ -265,7 +265,7 @@ fn dribble_for_an_angle(
         }
         return;
     }
-    // So as not to be counted out he dribbles where he is until a team-mate has come to him.
+    // Closely guarded, the holder dribbles on the spot while a team-mate is on the way, so that the count stops.
     let comes = (0..5).find(|&i| i != hold.by && old.awaited[i]);
     let counted = |t| f64::from(clock.tick - t) * crate::possession::TICK > COUNTED;
     if let Some(mate) = comes {
@@ -332,10 +332,10 @@ fn puts_it_down(
 /// than this, metres (ours).
 const TAKES_IT_OUT: (f64, f64, f64) = (0.6, 5.5, 8.0);
 
-/// Closely guarded for so long, seconds, a holder who waits for a team-mate puts the ball on the floor (ours;
-/// the rule: five).
+/// A closely guarded holder who waits for a team-mate starts to dribble after this long, seconds (ours; the
+/// rule: five).
 const COUNTED: f64 = 2.5;
-/// So long he waits with nobody safe to pass to, seconds, and so far he then goes, metres (ours).
+/// With no safe pass the holder starts to dribble after this long, seconds, and goes this far, metres (ours).
 const WAITS_FOR_AN_ANGLE: f64 = 1.8;
 const ANGLE: f64 = 2.2;
 /// So near to a team-mate's place he does not dribble, metres (ours: nearer than that he would stand on it).

@@ -307,7 +307,7 @@ pub enum Doing {
     },
     /// Inside.
     Inside,
-    /// Going to the open place beside the rim.
+    /// Sliding in beside the rim.
     DropOff,
 }
 

@@ -9,7 +9,7 @@ use crate::possession::{Told, What};
 use super::parts::*;
 
 /// Ticks after which a team-mate off the ball starts on a rule: he has to see the pass first
-/// (simple reaction, sources 4).
+/// (simple reaction, 0.18–0.25 s: from memory, high).
 fn start_delay(play: &Play, who: usize) -> u32 {
     if play.scenario.drill.clean {
         2

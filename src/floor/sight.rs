@@ -9,7 +9,8 @@ use crate::possession::{Ballwork, Closer, Finish, LookNow};
 use super::parts::*;
 use super::tasks::kinds_for;
 
-/// A shot is open when the nearest defender is this far away, metres: 4 ft (sources 5.2, official bands).
+/// A shot is open when the nearest defender is this far away, metres: 4 ft, where the official band
+/// "open" begins (read: several data-API notes).
 const OPEN_ROOM: f64 = 1.22;
 
 /// A catch on the run is carried this far before the finish: a dribble and two steps, metres
@@ -31,7 +32,7 @@ pub(super) const DRIVES_FROM: f64 = 2.5;
 /// Who is fed nearer than this may put it on the floor, wherever the rules let drives begin, metres (ours).
 const GOES_TO_WORK_FROM: f64 = 4.5;
 
-/// A look is "there" above this openness (model: one half).
+/// A look is "there" above this openness (ours: one half).
 pub(super) const THERE: f64 = 0.5;
 
 /// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).

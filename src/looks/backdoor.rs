@@ -12,10 +12,11 @@ const LAY_UP: f64 = 1.5;
 /// A body that is nearer than this spoils a catch on the run, metres.
 const SPOILS: f64 = 0.75;
 /// A helper first has to decide to leave his own man: choice reaction for one among several
-/// answers over simple reaction, seconds (sources 4: 0.30–0.50 against 0.18–0.25, and 0.15 a bit).
+/// answers over simple reaction, seconds (0.30–0.50 against 0.18–0.25, and by Hick's law about 0.15 a
+/// bit: from memory, high).
 const LEAVE_HIS_MAN: f64 = 0.25;
 /// How much later a defender reacts to a cut behind him than to the ball: he has to turn, seconds
-/// (choice over simple reaction, sources 4).
+/// (choice over simple reaction: 0.30–0.50 against 0.18–0.25, from memory, high).
 const TURN: f64 = 0.05;
 
 /// Where a player at `pos` would lay the ball up after a backdoor cut.

@@ -15,10 +15,10 @@ const IN_THE_WAY: f64 = 0.55;
 /// How far to the side of the defender on the ball a driver goes past him, metres.
 const ROUND: f64 = 1.0;
 /// A defender away from the ball first has to see that a drive is on and decide to leave his man:
-/// choice reaction over simple reaction, seconds (sources 4: 0.30–0.50 against 0.18–0.25).
+/// choice reaction over simple reaction, seconds (0.30–0.50 against 0.18–0.25: from memory, high).
 const DECIDE_TO_HELP: f64 = 0.15;
 /// The defender on the ball has to see which way the drive goes: something more of choice, seconds
-/// (sources 4: Hick's law, about 0.15 a bit; less, since he shades one way).
+/// (Hick's law, about 0.15 a bit: from memory, high; less, since he shades one way).
 const WHICH_WAY: f64 = 0.1;
 const SAMPLES: usize = 6;
 /// Another lane is taken only if it is more open by this much.

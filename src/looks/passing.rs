@@ -399,7 +399,7 @@ pub fn best_pass(
     best
 }
 
-/// Drag of a size-7 ball, 1/m (sources 3.4, computed).
+/// Drag of a size-7 ball, 1/m (computed here from ρ 1.2 kg/m³ and C_d 0.47, as in [`crate::ball`]).
 const DRAG: f64 = 0.0216;
 
 /// How many passes away a perimeter player is: neighbours along the perimeter, counted as the

@@ -211,9 +211,9 @@ pub enum Movement {
     UseScreen { of: Role, unfed: Box<Movement> },
     /// Show at that place for so long, facing the ball; then go home.
     Flash { to: Place, seconds: f64 },
-    /// Hold the defender on the back at that place for so long; then go home.
+    /// Keep the defender behind at that place for so long, open to the ball; then go home.
     Seal { at: Place, seconds: f64 },
-    /// Wait until his own defender has left to help, then step to the open place beside the rim.
+    /// Hold until the defender leaves to stop the drive, then slide in beside the rim for a short pass.
     DropOff,
     /// Move along the perimeter away from the drive to that place, facing the ball.
     Drift(Place),

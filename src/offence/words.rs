@@ -167,10 +167,8 @@ fn say(movement: &Movement, third: bool) -> String {
             )
         }
         Movement::DropOff => {
-            let (wait, step) = (verb("wait", "waits"), verb("step", "steps"));
-            format!(
-                "{wait} for his defender to leave, then {step} to the open place beside the rim"
-            )
+            let (hold, slide) = (verb("hold", "holds"), verb("slide", "slides"));
+            format!("{hold} until the defender leaves, then {slide} in beside the rim")
         }
         Movement::Drift(to) => format!("{} to {}", verb("drift", "drifts"), place(*to)),
         Movement::Lift(to) => format!("{} to {}", verb("lift", "lifts"), place(*to)),

@@ -1,9 +1,9 @@
 //! What a level of play brings: the limits, hands, shooting and judgement of a typical player.
 //!
-//! Labels beside the numbers: *read* and *from memory* are those of the sources page of the design;
-//! *common practice* is the trade's, without a source; *invented* is ours and free to be tuned. Age
-//! groups stand for boys and girls together. Values of one squad are even: its players differ only by
-//! position, in the ratios of [`Position`].
+//! Labels beside the numbers: *read* was seen in the source that is named; *from memory* is a published
+//! figure as remembered (high, med or low: how far to trust it); *common practice* is the trade's, without
+//! a source; *invented* is ours and free to be tuned. Age groups stand for boys and girls together. Values
+//! of one squad are even: its players differ only by position, in the ratios of [`Position`].
 
 use serde::{Deserialize, Serialize};
 
@@ -119,15 +119,15 @@ struct Ratios {
     three: f64,
 }
 
-/// Standing reach over stature (numbers.md, from memory).
+/// Standing reach over stature (from memory).
 const STANDING_REACH: f64 = 1.33;
-/// Reach to the side over stature: 0.9 m for an adult of 1.95 m (numbers.md, from memory).
+/// Reach to the side over stature: 0.9 m for an adult of 1.95 m (from memory).
 const SIDE_REACH: f64 = 0.46;
-/// Radius of an adult's body, m (numbers.md, from memory; 0.30–0.35 common practice), and the stature
+/// Radius of an adult's body, m (from memory; 0.30–0.35 common practice), and the stature
 /// below which it shrinks in proportion, m (invented).
 const BODY_RADIUS: f64 = 0.3;
 const GROWN: f64 = 1.75;
-/// Braking over forward acceleration: "somewhat more" (numbers.md, from memory); with it the pros
+/// Braking over forward acceleration: somewhat more (from memory); with it the pros
 /// brake at 5.5 m/s² (most 4–6: Harper et al. reviews, from memory, med).
 const BRAKE_OVER_ACCEL: f64 = 1.1;
 /// Best chance that a table and a ratio may give.
@@ -166,23 +166,25 @@ pub(crate) struct Typical {
 
 /// The table, in the order of [`Level::ALL`].
 ///
-/// * Top speed in play: adults 6–8 m/s, under 12 4.5–5.5 (numbers.md, from memory), below the maximal
+/// * Top speed in play: adults 6–8 m/s, under 12 4.5–5.5 (from memory), below the maximal
 ///   sprints 5.0 / 5.6 / 6.3 (under 10 / 12 / 14), 7.0 (high-school boys), 7.8 and 8.2 (college and
 ///   professional men), 6.8 (college women) (common practice, no source). Others: invented between.
-/// * Acceleration 3–5 m/s² sustained from rest (numbers.md, from memory).
+/// * Acceleration 3–5 m/s² sustained from rest (from memory).
 /// * Turn 4–6 m/s² (common practice, no source). Shuffle 0.6–0.7, back-pedal 0.55–0.65 of top speed
-///   (numbers.md, from memory; shuffle about 0.6 of sprint, common practice).
+///   (from memory; shuffle about 0.6 of sprint, common practice).
 /// * Reaction: simple visual 0.18–0.25 s (from memory, high); children slower (invented).
 /// * Stature: invented, near what each age and level shows.
 /// * Chest pass: adults 9–12, under 10 / 12 / 14 5–6 / 6–7.5 / 7.5–9 m/s (common practice, no source).
 ///   Error and wind-up: invented.
-/// * Shooting: open chances chosen so that, contested as usual, a squad of the level shoots what
-///   sources 5.3 says (the check is in the tests); the pros' rim 0.75 open (numbers.md, from memory).
+/// * Shooting: open chances chosen so that, contested as usual, a squad of the level shoots its
+///   percentages of twos and threes: `tests/external/levels.rs` checks them and names the source of each
+///   row; the pros' rim 0.75 open (from memory).
 ///   Professional women 48 and 34 % (from memory, low); junior varsity, girls, under 14 and under 10
 ///   have no row there: invented between the neighbours. Under 12: 25–35 and 10–20 % (common practice).
 /// * Half view: people see about 200° to the sides (from memory, high); the rest of judgement: invented.
-/// * Dribbling, losing, fumbling: invented, in the order of the turnover rates in sources 5.3 (pros 0.13
-///   a possession, high school 0.20–0.25, under 12 0.30–0.40).
+/// * Dribbling, losing, fumbling: invented, in the order of the turnovers a possession: pros 0.125–0.13
+///   (NBA 2022-24, from memory, med–high), high school 0.20–0.25, under 12 0.30–0.40 (common practice, no
+///   source).
 /// * Lane agility: professional men about 11 s (from memory); others invented.
 #[rustfmt::skip]
 const TYPICAL: [Typical; 11] = [

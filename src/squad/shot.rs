@@ -24,8 +24,8 @@ const CLOSING_AHEAD: f64 = 0.15;
 type Contest = [(f64, f64); 5];
 
 /// Threes by the middle of the official bins (late 2010s, from memory, med): very tight 29, tight 32,
-/// open 34.5, wide open 38.5 %, each over the last. From 1 to 7 ft that is 0.012–0.02 a foot, as
-/// numbers.md has it (from memory). Nobody leaves the floor at 0 ft: carried on in a straight line.
+/// open 34.5, wide open 38.5 %, each over the last. From 1 to 7 ft that is 0.012–0.02 a foot
+/// (0.01–0.02: from memory). Nobody leaves the floor at 0 ft: carried on in a straight line.
 const THREE: Contest = [
     (0.0, 0.714),
     (1.0, 29.0 / 38.5),
@@ -34,7 +34,7 @@ const THREE: Contest = [
     (7.0, 1.0),
 ];
 
-/// Shots at the rim, over the open 0.75 (from memory, numbers.md): contested 0.55–0.60, about one in
+/// Shots at the rim, over the open 0.75 (from memory): contested 0.55–0.60, about one in
 /// two within 5 ft of a typical rim protector (Goldsberry & Weiss 2013, from memory, low). Between
 /// those: invented.
 const RIM: Contest = [

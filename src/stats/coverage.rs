@@ -1,7 +1,7 @@
 //! Simulated coverage: does a 95 % interval hold the truth in 95 of 100 small samples?
 //!
 //! Seeded, so a failure is a change of method, never bad luck. With 4,000 samples the share of
-//! hits has a standard error of 0.35 points; the bounds are those of the task (93–97 %) where a
+//! hits has a standard error of 0.35 points; the bounds are 93–97 % (ours) where a
 //! method promises 95 %, and stated apart where theory promises less.
 
 use super::*;

@@ -28,7 +28,7 @@ use super::whatif::{Instead, WhatIf, looks_if};
 use super::{Rival, Seat, Site, Where};
 
 /// Nearer to the line from rim to rim than this, a defender stands on it, metres: a body to either
-/// side (numbers.md: radius 0.3 m).
+/// side (radius 0.3 m, from memory).
 pub const ON_MIDLINE: f64 = 0.6;
 /// A look is there above this openness (as on the floor).
 const THERE: f64 = 0.5;

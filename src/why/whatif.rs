@@ -13,7 +13,7 @@ use crate::floor::instant::Instant;
 use crate::floor::parts::Play;
 
 /// Where a defender who only minds his own man would be: an arm's length off, between him and ball
-/// and rim (common practice: "arm's length"; 0.9 m is the reach to the side in numbers.md).
+/// and rim (common practice: "arm's length"; an adult's reach to the side is 0.9 m, from memory).
 pub const TIGHT: Stance = Stance {
     man: 0.8,
     ball: 0.12,

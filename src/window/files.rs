@@ -30,7 +30,7 @@ pub struct FilesPage {
     /// When the open file was last changed on the disk, as far as is known.
     pub stamp: Option<SystemTime>,
     since: f32,
-    /// Whose places the ghosts show; `None`: the desk's own model.
+    /// Whose model places are shown; `None`: the desk's own model.
     pub rival: Option<Rival>,
 }
 

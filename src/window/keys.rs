@@ -224,7 +224,7 @@ pub fn layer(desk: &mut Desk, which: usize) -> &mut bool {
         3 => &mut layers.midline,
         4 => &mut layers.triangles,
         5 => &mut layers.passes_away,
-        _ => &mut layers.ghosts,
+        _ => &mut layers.model_places,
     }
 }
 
@@ -355,23 +355,23 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         });
 }
 
-/// Whose places the ghosts show.
+/// Whose model places are shown.
 pub fn models(ui: &mut Ui, desk: &mut Desk) {
-    let shown = desk.settings.layers.ghosts;
+    let shown = desk.settings.layers.model_places;
     ui.horizontal_wrapped(|ui| {
         if ui.selectable_label(!shown, "no marks").clicked() {
-            desk.settings.layers.ghosts = false;
+            desk.settings.layers.model_places = false;
         }
         let own = shown && desk.files.rival.is_none();
         if ui.selectable_label(own, "their own model").clicked() {
             desk.files.rival = None;
-            desk.settings.layers.ghosts = true;
+            desk.settings.layers.model_places = true;
         }
         for rival in super::why_page::models(desk) {
             let on = shown && desk.files.rival.as_ref() == Some(&rival);
             if ui.selectable_label(on, &rival.name).clicked() {
                 desk.files.rival = Some(rival);
-                desk.settings.layers.ghosts = true;
+                desk.settings.layers.model_places = true;
             }
         }
     });

@@ -47,7 +47,7 @@ impl Desk {
         let mut layers = self.settings.layers;
         if matches!(self.drill.stage, Stage::Asks { .. }) {
             layers.threads = false;
-            layers.ghosts = false;
+            layers.model_places = false;
             layers.light &= !drill_read::reads(self);
         }
         layers
@@ -82,8 +82,8 @@ pub fn scene(desk: &mut Desk) -> Scene {
     }
     left_open(&mut scene, desk, &picture);
     flight(&mut scene, recording, &picture);
-    if layers.ghosts {
-        ghosts(&mut scene, desk);
+    if layers.model_places {
+        model_places(&mut scene, desk);
     }
     bodies(&mut scene, &picture);
     if !desk.time.running {
@@ -249,7 +249,7 @@ fn flight(scene: &mut Scene, recording: &Recording, picture: &Picture) {
 }
 
 /// Where the model itself would have each defender, and the others' models, if they are asked for.
-fn ghosts(scene: &mut Scene, desk: &Desk) {
+fn model_places(scene: &mut Scene, desk: &Desk) {
     let recording = &desk.recording;
     let Some(instant) = desk.moment().and_then(|m| recording.instants.get(m)) else {
         return;
@@ -262,7 +262,7 @@ fn ghosts(scene: &mut Scene, desk: &Desk) {
             Some(rival) => instant.place(rival.stances.of(relation), d),
         };
         if (place - instant.old.scene.pos[5 + d]).norm() > 0.3 {
-            scene.add(Item::Ghost {
+            scene.add(Item::ModelPlace {
                 number: d as u8 + 1,
                 pos: place,
                 attacker: false,

@@ -236,7 +236,7 @@ pub(super) fn paint(painter: &Painter, view: &View, item: &Item, size: f32) {
             from, to, chance, ..
         } => thread(painter, view.at(*from), view.at(*to), *chance as f32),
         Item::Arrow { kind, path, .. } => arrow(painter, view, *kind, path),
-        Item::Ghost { number, pos, .. } => {
+        Item::ModelPlace { number, pos, .. } => {
             let at = view.at(*pos);
             cross(painter, at, view.long(CROSS), 2.0, faint(TEACH, 0.95));
             let radius = view.long(DISC) + 4.0;

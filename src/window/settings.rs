@@ -70,7 +70,9 @@ pub struct Layers {
     pub midline: bool,
     pub triangles: bool,
     pub passes_away: bool,
-    pub ghosts: bool,
+    /// Where the model has each defender stand. Settings of earlier versions know it by its alias.
+    #[serde(alias = "ghosts")]
+    pub model_places: bool,
 }
 
 impl Default for Layers {
@@ -82,7 +84,7 @@ impl Default for Layers {
             midline: false,
             triangles: false,
             passes_away: false,
-            ghosts: false,
+            model_places: false,
         }
     }
 }
@@ -129,6 +131,20 @@ impl Settings {
         Settings {
             type_size: if possible { self.type_size } else { 1.0 },
             ..self
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn settings_of_an_earlier_version_still_say_whether_model_places_are_shown() {
+        for name in ["ghosts", "model_places"] {
+            let text = format!("(layers: ({name}: true))");
+            let read: Settings = ron::from_str(&text).expect("settings");
+            assert!(read.layers.model_places, "{name}");
         }
     }
 }

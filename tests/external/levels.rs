@@ -1,5 +1,5 @@
-//! Levels, shots and measured players against figures from outside. Labels as in the design's sources:
-//! *read*, *from memory*, *common practice*.
+//! Levels, shots and measured players against figures from outside. README.md explains the
+//! labels *read*, *from memory* and *common practice*.
 
 use lanelight::body::{Body, Intent, Limits, step};
 use lanelight::court::{ShotZone, Vec2};
@@ -68,8 +68,8 @@ fn percentages(level: Level) -> (f64, f64) {
 
 #[test]
 fn squads_contested_as_usual_shoot_what_the_table_by_level_says() {
-    // Sources 5.3, ranges of 2P % and 3P %: professionals and college from memory, med to high; high
-    // school and under 12 common practice.
+    // Ranges of 2P % and 3P %: NBA 2022-24 (from memory, med–high); recent NCAA Division I, men and women
+    // (from memory, med); United States high-school varsity and under 12 (common practice, no source).
     for (level, two, three) in [
         (Level::ProMen, (54.0, 55.0), (36.0, 36.6)),
         (Level::CollegeMen, (50.0, 51.0), (33.5, 34.5)),
@@ -99,7 +99,7 @@ fn junior_varsity_shoots_no_better_than_sixteen_year_old_internationals() {
 #[test]
 fn professional_zones_are_the_leagues() {
     let s = Level::ProMen.player(3, Position::Wing).shooting;
-    // Recent zones (sources 5.1, from memory, med); the rim as numbers.md has it (0.63, from memory).
+    // Recent NBA zones (from memory, med); at the rim from 0.63 on (professional men, from memory).
     for (name, value, low, high) in [
         ("rim", rim(&s), 0.63, 0.66),
         ("paint", paint(&s), 0.42, 0.44),
@@ -272,7 +272,7 @@ fn sprint(limits: &Limits, way: f64) -> f64 {
 
 #[test]
 fn twenty_metres_take_about_what_timing_gates_say() {
-    // Sources 4: 20 m by gates (flying start), from memory, low to med. A body here starts at rest without
+    // 20 m by timing gates (flying start): from memory, low–med. A body here starts at rest without
     // the gates' half metre, and runs no faster than in play: 0 to 0.6 s more than the middle of the range.
     for (level, low, high) in [
         (Level::ProMen, 3.0, 3.1),
@@ -301,7 +301,7 @@ fn levels_stay_within_the_ranges_of_the_trade() {
         for p in level.squad("test").players {
             let l = p.limits;
             let child = level < Level::JuniorVarsityBoys;
-            // numbers.md, from memory; turn and maximal sprints: common practice.
+            // From memory; turn and maximal sprints: common practice, no source.
             assert!(
                 (if child { 4.4 } else { 5.5 }..=8.2).contains(&l.top_speed),
                 "{level:?}"

@@ -1,5 +1,5 @@
 //! Against the world outside: one module a source. Each test names the author, year and title, the rule
-//! book and article, or the library that it is held against; labels as in the design's sources.
+//! book and article, or the library that it is held against; README.md lists them and explains the labels.
 
 mod courts;
 mod coverage;

@@ -37,7 +37,8 @@ fn limits(accel: f64, top_speed: f64) -> Limits {
     }
 }
 
-/// [computed here] in sources 3.1: from rest, limited by acceleration and speed.
+/// [computed here] From rest, limited by acceleration and speed: distance m, acceleration m/s², top speed
+/// m/s, time s.
 const FROM_REST: [(f64, f64, f64, f64); 4] = [
     (2.0, 3.0, 6.0, 1.1547),
     (4.0, 3.0, 6.0, 1.6330),
@@ -312,8 +313,8 @@ fn states() -> i32 {
 
 #[test]
 fn the_ball_slows_as_computed() {
-    // Sources 3.4 [computed here]: a pass at 10 m/s, size 7: 8.98 m/s after 5 m, 8.41 after 8 m; 5 m
-    // take 0.528 s; 2.2 m/s² at 10 m/s.
+    // [computed here] with ρ 1.2 kg/m³ and C_d 0.47 (read: inpredictable.com 2015-08 "Kind of a Drag"): a
+    // pass at 10 m/s, size 7: 8.98 m/s after 5 m, 8.41 after 8 m; 5 m take 0.528 s; 2.2 m/s² at 10 m/s.
     let to = Vec2::new(8.0, 0.0);
     let flight = Flight::new(PassKind::Chest, Vec2::zeros(), to, 10.0, 1.3, 1.3);
     let five = flight.time_at(5.0);
@@ -376,7 +377,7 @@ fn the_flight_is_the_numerical_integral_of_drag_and_gravity() {
 
 #[test]
 fn gravity_takes_a_flat_pass_down_as_computed() {
-    // Sources 3.4 [computed here]: 1.226 m in 0.5 s, so a flat pass rises at about 2.4 m/s.
+    // [computed here] 1.226 m in 0.5 s, so a flat pass rises at about 2.4 m/s.
     assert!((0.5 * GRAVITY * 0.25 - 1.226).abs() < 0.001);
     let way = Vec2::new(4.741, 0.0);
     let flight = Flight::new(PassKind::Chest, Vec2::zeros(), way, 10.0, 1.3, 1.3);

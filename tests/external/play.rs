@@ -1,5 +1,5 @@
-//! What possessions come to, against published and remembered figures (labels as in the design's
-//! sources: *read*, *computed*, *from memory*, *common practice*).
+//! What possessions come to, against published and remembered figures (README.md explains
+//! the labels *read*, *computed here*, *from memory* and *common practice*).
 //!
 //! What can be compared. The tables count whole possessions: with second chances after offensive
 //! rebounds, free throws, the fast break, and every kind of lost ball. Here a possession is half
@@ -246,9 +246,9 @@ fn shot_zones_are_believable_at_each_level() {
     }
 }
 
-/// Makes by zone. Professionals (sources 5.1: recent zones, from memory, med): rim 0.64–0.66, other
-/// paint 0.42–0.44, above the break 0.35–0.36. Threes by level (sources 5.3): varsity 0.28–0.32
-/// (common practice), professionals 0.36 (from memory). With ±0.07 for what a half-court offence is
+/// Makes by zone. Professionals (recent NBA zones, from memory, med): rim 0.64–0.66, other paint
+/// 0.42–0.44, above the break 0.35–0.36. Threes by level: varsity 0.28–0.32 (common practice, no source),
+/// professionals 0.36 (NBA 2022-24, from memory, med–high). With ±0.07 for what a half-court offence is
 /// left with (invented). Twos as a whole are made more often than in the level table (printed), for
 /// this offence takes hardly any from mid-range.
 #[test]

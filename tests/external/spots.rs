@@ -1,9 +1,9 @@
 //! The trade's table: how many passes away everybody is, and where the help line puts his defender, for
-//! the ball on every spot of three alignments. All common practice (the design's numbers, "rules of
-//! thumb"): ball on a slot: the other slot and the near wing are one pass away, the far wing and a
-//! weak-side post two; ball on a wing: only the near slot (and the near corner, if filled); ball in a
-//! corner: only its neighbour. Two passes away: on the line from rim to rim, open to ball and man. Sag:
-//! one or two steps off, between man and rim. Denial: close up, a hand in the passing lane.
+//! the ball on every spot of three alignments. All common practice, no source. Ball on a slot: the other
+//! slot and the near wing are one pass away, the far wing and a weak-side post two; ball on a wing: only
+//! the near slot (and the near corner, if filled); ball in a corner: only its neighbour. Two passes away:
+//! on the line from rim to rim, open to ball and man. Sag: one or two steps off, between man and rim.
+//! Denial: close up, a hand in the passing lane.
 
 use lanelight::court::{Court, CourtCode, Side, Spot, SpotName, Vec2};
 use lanelight::defence::{Defence, Gaze, Relation};

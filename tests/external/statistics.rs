@@ -1,7 +1,7 @@
 //! The statistics against values that others certified or published.
 //!
 //! Agreement is stated as correct digits, −log₁₀ of the relative error (the NIST StRD project's
-//! own measure). Labels are those of the project's source list.
+//! own measure). README.md explains the labels.
 
 use approx::assert_relative_eq;
 use lanelight::stats::*;

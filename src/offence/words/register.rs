@@ -158,11 +158,11 @@ pub const MOVEMENTS: [Word; 15] = [
     ),
     word(
         "seal",
-        "hold the defender on the back at that place for so long; then go home",
+        "keep the defender behind at that place for so long, open to the ball; then go home",
     ),
     word(
         "drop_off",
-        "wait until his own defender leaves to help, then step to the open place beside the rim",
+        "hold until the defender leaves to stop the drive, then slide in beside the rim for a short pass",
     ),
     word(
         "drift",
