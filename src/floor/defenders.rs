@@ -59,7 +59,7 @@ const BRAKES: f64 = 0.7;
 /// What he saw of his man's speed is worth nothing after this time, seconds (ours).
 const FORGETS: f64 = 0.5;
 /// A passing-lane defender may be this much farther from the rim than his man, metres; nobody else
-/// is at all (common practice: "man, you, basket").
+/// is at all (common practice).
 const UP_THE_LANE: f64 = 0.3;
 
 pub(super) fn unit(v: Vec2) -> Vec2 {

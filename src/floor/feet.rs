@@ -6,7 +6,7 @@ use super::dice::Purpose;
 use super::parts::*;
 
 /// A player to whom the pass is shut comes to meet it: up to this far, but no nearer to the ball
-/// than this, metres (common practice: "shorten the pass").
+/// than this, metres (common practice).
 const COMES: f64 = 1.5;
 const NO_NEARER: f64 = 4.2;
 

@@ -145,7 +145,7 @@ fn said_once_he_goes(
 const HAS_LEFT: f64 = 0.5;
 const AT_THE_BALL: f64 = 1.2;
 /// A drive this near to the rim is stepped up to even if its own defender is still with it, metres
-/// (common practice: "stop the ball").
+/// (common practice).
 const DEEP: f64 = 3.3;
 /// Nobody farther from the man left alone than this goes to him, metres (ours).
 const ROTATES_FROM: f64 = 5.0;

@@ -77,7 +77,7 @@ const AHEAD: f64 = 0.35;
 const TO_THE_RIM: f64 = 0.64;
 
 /// Nearer than the first he is up on a driver, and from farther than the second he does come up to him, metres
-/// (ours; common practice: "give a step, slide, stay in front").
+/// (ours; common practice).
 const UP_ON_HIM: f64 = 0.75;
 const CUSHION: f64 = 2.0;
 

@@ -32,7 +32,7 @@ const LEAVES_LANE: f64 = 1.8;
 /// On his way out all the time he looks for another way after this long, seconds (ours).
 const HELD_UP: f64 = 2.4;
 
-/// Share of his power that a task asks for (ours; "cuts are at full speed", the rest is not).
+/// Share of his power that a task asks for (ours; only cuts are run at full speed).
 fn effort_of(task: &Task) -> f64 {
     match task {
         Task::Stand => 0.5,
@@ -58,7 +58,7 @@ const TURNS_IN: f64 = 0.2;
 const GONE_BY: (f64, f64) = (2.0, 3.2);
 const AT_THE_RIM: f64 = 2.4;
 /// A player on the perimeter to whom the pass has been shut for this long, seconds, works to get open, at most
-/// this often, seconds (common practice: "take him in, come out hard"). Not all go at once: it takes him as
+/// this often, seconds (common practice). Not all go at once: it takes him as
 /// long again for each so many metres that he is from the ball, and this share more on the weak side.
 const SHUT_FOR: f64 = 0.4;
 const LATER_BY: f64 = 18.0;

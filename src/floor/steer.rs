@@ -253,7 +253,7 @@ pub fn driver(ball: &Ball) -> Option<usize> {
 }
 
 /// A defender this near to a spot, metres, has beaten his man to it; that one shows so far in front of him, metres
-/// (ours; common practice: "beat him to the ball").
+/// (ours; common practice).
 const BEATEN_TO_IT: f64 = 0.8;
 const IN_FRONT: f64 = 0.9;
 /// But no farther from the spot than this: his man follows him, metres (ours).
@@ -272,7 +272,7 @@ pub fn shows_at(scene: &Scene, who: usize, goal: Vec2, ball: Vec2) -> Vec2 {
 }
 
 /// A cutter who would come this near to a driver, metres, before they are at the ring, farther out than the second,
-/// gives way, and as he sees it so long ahead, seconds (ours; common practice: "the ball has the lane").
+/// gives way, and as he sees it so long ahead, seconds (ours; common practice).
 const GIVES_WAY: (f64, f64) = (1.2, 2.2);
 const SEES_AHEAD: f64 = 0.6;
 
@@ -303,7 +303,7 @@ pub fn clear_of_the_drive(driver: Vec2, pos: Vec2, target: Vec2) -> Vec2 {
 const AT_A_WALK: f64 = 0.38;
 
 /// A post who was fed nearer to the ring than this, metres, has his back to it and looks to this point, metres
-/// (common practice: "see the floor").
+/// (common practice).
 const POSTS_UP: f64 = 4.5;
 const OUTLETS: Vec2 = Vec2::new(0.0, 5.5);
 
