@@ -9,8 +9,7 @@ use super::defenders::{stance_of, unit};
 use super::dice::Purpose;
 use super::parts::*;
 
-/// Half the angle that a defender takes in, radians: about 100° to either side (common practice:
-/// "see ball and man").
+/// Half the angle that a defender takes in, radians: about 100° to either side (common practice).
 const HALF_VIEW: f64 = 1.75;
 /// A glance away from where he looks lasts this long, and comes about this often, seconds.
 const GLANCE: f64 = 0.24;
