@@ -196,3 +196,17 @@ fn words_that_never_come_in_stand_nowhere() {
     }
     assert!(found.is_empty(), "{}", found.join("\n"));
 }
+
+/// DEVELOPERS.md is read before the first change, so it stays short: 10 KiB.
+#[test]
+fn developers_md_stays_short() {
+    const MOST: usize = 10_240;
+    let bytes = fs::read(root().join("DEVELOPERS.md"))
+        .expect("DEVELOPERS.md")
+        .len();
+    assert!(
+        bytes <= MOST,
+        "DEVELOPERS.md has {bytes} bytes, {MOST} at most: figures belong in tests/VALIDATION.md \
+         and tests/PERFORMANCE.md"
+    );
+}
