@@ -267,3 +267,17 @@ fn a_page_from_elsewhere_is_found_however_it_is_cited() {
         assert_eq!(found.len(), usize::from(cited), "{text}: {found:?}");
     }
 }
+
+/// DEVELOPERS.md is read before the first change, so it stays short: 10 KiB.
+#[test]
+fn developers_md_stays_short() {
+    const MOST: usize = 10_240;
+    let bytes = fs::read(root().join("DEVELOPERS.md"))
+        .expect("DEVELOPERS.md")
+        .len();
+    assert!(
+        bytes <= MOST,
+        "DEVELOPERS.md has {bytes} bytes, {MOST} at most: figures belong in tests/VALIDATION.md \
+         and tests/PERFORMANCE.md"
+    );
+}

@@ -1,4 +1,7 @@
 //! The ball: passes leave, fly, are caught, taken or lost; drives get on or get stopped; shots go up.
+//!
+//! Without a rule: a passer keeps the ball if the lane shuts as the ball is about to leave. A pass to a
+//! player who stands goes to the hand away from the defender (`looks::passing::aim`).
 
 use bevy_ecs::prelude::*;
 

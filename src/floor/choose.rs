@@ -1,4 +1,10 @@
-//! The holder's choice among the looks he has: what he sees, how good it seems, and what he waits for.
+//! The holder's choice among the looks: what the holder sees, how good each look seems, and what the
+//! holder waits for.
+//!
+//! Without a rule: a holder near the rim with nobody in between goes and scores; a holder who is left
+//! open shoots sooner; a driver drives for a moment before looking for a pass; nobody drives into a
+//! team-mate's cut; a player who flashes or seals and is open is fed before the ball moves on; and the
+//! holder waits for a team-mate who is about to flash or to cut off a screen.
 
 use crate::court::{Spot, Vec2};
 use crate::looks::driving::in_strip;

@@ -3,6 +3,8 @@
 //! A defender keeps up with his man: the velocity that he wishes is that of his station (as far as
 //! he sees his man move) and as much more as closes the gap to it, never more than he could brake
 //! away before he gets there. He puts no more power into it than the change of velocity asks for.
+//!
+//! A defender who would have to help moves half-way in as soon as they see the drive.
 
 use bevy_ecs::prelude::*;
 

@@ -1,4 +1,7 @@
-//! A defender's eyes: what he sees of ball and man, how old that is, and how soon he acts on it.
+//! What a defender sees of ball and man, how old that is, and how soon the defender acts on it.
+//!
+//! A defender reacts to a pass or a cut after a choice reaction, and follows the man with the ball
+//! with a shorter lag.
 
 use bevy_ecs::prelude::*;
 

@@ -1,4 +1,6 @@
-//! A defender and a ball that nobody holds: whether he goes for it, and where.
+//! Defenders and a ball that nobody holds: whether a defender goes for it, and where.
+//!
+//! A defender goes for a pass within reach. For a loose ball, the nearest player of each side goes.
 
 use crate::body::{Body, time_to_reach};
 use crate::court::Vec2;

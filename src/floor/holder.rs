@@ -3,6 +3,10 @@
 //! All looks are measured at every decision instant, whether or not the rules use them. The choice
 //! is a judgement of value over the looks that he sees and that the rules allow; within his tie
 //! margin the rules' order of reading decides; the clock lowers the bar.
+//!
+//! Without a rule: a holder with nobody safe to pass to dribbles for a better angle; a holder who waits
+//! for a team-mate dribbles in place before the closely guarded count runs out; and a holder who caught
+//! the ball beside their place dribbles out to it.
 
 use bevy_ecs::prelude::*;
 

@@ -1,4 +1,7 @@
-//! What an attacker is doing, and what he is to do next.
+//! What an attacker is doing, and what comes next.
+//!
+//! A flash triggered by a stationary ball is cancelled when the ball moves (`Job::let_it_be`). The
+//! holder waits for a player who is about to flash or to cut off a screen (`Job::awaited`).
 
 use bevy_ecs::prelude::*;
 

@@ -1,4 +1,7 @@
-//! Against a man on the run: beside him, out of his way, or in front of him.
+//! Defenders against a man on the run.
+//!
+//! A defender runs beside a cutter on the way to the rim, gives a driver ground instead of stepping up,
+//! and lets a man who runs elsewhere pass before following.
 
 use crate::court::Vec2;
 

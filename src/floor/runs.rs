@@ -1,4 +1,7 @@
-//! Attackers: from a task to a step.
+//! Attackers: each task becomes one step.
+//!
+//! Without a rule: a player whose passing lane stays shut takes the defender in toward the rim and
+//! comes back out to the ball, and a player in place shifts their feet (`feet.rs`).
 
 use bevy_ecs::prelude::*;
 

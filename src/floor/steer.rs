@@ -1,4 +1,8 @@
-//! Where to put one's feet: round the bodies in the way, and out of the lane in time.
+//! Steering: the way round the bodies ahead, and out of the lane in time.
+//!
+//! Without a rule: a runner takes the direction that stays free the farthest and turns the least
+//! (`steer_clear`); nobody runs in behind the board; a player leaves the lane before three seconds are
+//! counted; a cutter gives way to a drive; and nobody on the perimeter comes near a driver.
 
 use crate::body::{Body, Intent, Limits};
 use crate::court::{Court, Vec2};
