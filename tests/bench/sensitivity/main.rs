@@ -2,7 +2,7 @@
 //! trade's practice or from us is turned by a fifth, up and down, and the findings are looked at again.
 //!
 //! `cargo bench --bench sensitivity -- [--possessions N] [--only WORD | --together N]` prints the table of
-//! DEVELOPERS.md. Numbers that are data (levels, stances, patience) are turned as the program runs.
+//! tests/VALIDATION.md. Numbers that are data (levels, stances, patience) are turned as the program runs.
 //! Numbers that are constants in the code are turned in a copy of the sources under
 //! `target/sensitivity`, in which each use of such a constant asks the environment first; nothing of
 //! that is in the program itself.
