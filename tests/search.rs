@@ -9,11 +9,11 @@ use std::process::Output;
 use program::{interrupted, run, said, start};
 
 fn search(folder: &Path, args: &[&str]) -> Output {
-    run(folder, &[&["search"], args].concat())
+    run(folder, &[&["search"][..], args].concat())
 }
 
 fn good(folder: &Path, args: &[&str]) -> String {
-    program::good(folder, &[&["search"], args].concat())
+    program::good(folder, &[&["search"][..], args].concat())
 }
 
 #[test]
