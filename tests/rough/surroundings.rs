@@ -4,7 +4,7 @@
 
 use std::fs::{self, File, OpenOptions};
 use std::path::Path;
-use std::process::{Command, Output, Stdio};
+use std::process::{Command, Output};
 
 use super::program::program as lanelight;
 
