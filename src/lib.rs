@@ -9,6 +9,8 @@
     warn(clippy::unwrap_used, clippy::expect_used, clippy::panic)
 )]
 
+pub mod checksum;
+
 pub mod court;
 
 pub mod body;

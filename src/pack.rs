@@ -7,6 +7,8 @@ use std::io::Write;
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 
+use clap::ValueEnum;
+
 use crate::defence::Defence;
 use crate::draw::cards::{Card, cards};
 use crate::draw::film::Film;
@@ -36,14 +38,21 @@ pub const GRAIN: f64 = 0.25;
 pub const POSSESSIONS: u64 = 200;
 
 /// One thing of the pack.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, ValueEnum)]
 pub enum Piece {
+    /// practice_sheet.pdf: what the scrimmage shows, looks to rehearse, a shell drill, a time plan.
     Sheet,
+    /// rule_cards.pdf: for every rule of the offence what each of the five does.
     Cards,
+    /// shell.pdf: where the defenders stand, for this defence and every one that ships.
     Shell,
+    /// possession.html: a possession to watch on a phone, with the cards and a quiz.
     Page,
+    /// possession.gif and possession.png: the same possession as a moving picture (GIF, APNG).
     Film,
+    /// moment.svg and moment.png: a moment with the light: see --at.
     Moment,
+    /// phase.svg, phase.png and phase.pdf: a part of the possession as a diagram (see --from).
     Phase,
 }
 

@@ -2,42 +2,10 @@
 
 use std::fs;
 use std::path::Path;
-use std::process::{Command, Output, Stdio};
 
-fn lanelight(folder: &Path, args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_lanelight"))
-        .current_dir(folder)
-        .args(args)
-        .output()
-        .unwrap()
-}
+mod program;
 
-fn said(bytes: &[u8]) -> String {
-    String::from_utf8(bytes.to_vec()).unwrap()
-}
-
-fn good(folder: &Path, args: &[&str]) -> String {
-    let output = lanelight(folder, args);
-    assert!(
-        output.status.success(),
-        "{args:?}: {}",
-        said(&output.stderr)
-    );
-    said(&output.stdout)
-}
-
-/// Runs what must be refused as wrong input, and gives what it says.
-fn refused(folder: &Path, args: &[&str]) -> String {
-    let output = lanelight(folder, args);
-    assert_eq!(
-        output.status.code(),
-        Some(2),
-        "{args:?}: {}",
-        said(&output.stderr)
-    );
-    assert!(output.stdout.is_empty(), "{args:?}");
-    said(&output.stderr)
-}
+use program::{good, interrupted, refused, run, said, start};
 
 fn names(folder: &Path) -> Vec<String> {
     let mut names: Vec<String> = fs::read_dir(folder)
@@ -317,7 +285,7 @@ fn senseless_wishes_are_refused_before_anything_is_written() {
 #[test]
 fn a_folder_that_cannot_be_written_to_ends_with_one() {
     let folder = empty();
-    let output = lanelight(
+    let output = run(
         folder.path(),
         &["scrimmage", "--rows", "no/such/folder/r.csv"],
     );
@@ -344,12 +312,9 @@ fn the_scenario_itself_is_never_written_over() {
 
 #[test]
 fn a_reader_who_has_had_enough_is_not_complained_to() {
-    let mut child = Command::new(env!("CARGO_BIN_EXE_lanelight"))
-        .args(["scrimmage", "--possessions", "2000", "--rows", "-"])
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
+    let folder = empty();
+    let rows = ["scrimmage", "--possessions", "2000", "--rows", "-"];
+    let mut child = start(folder.path(), &rows);
     drop(child.stdout.take());
     let output = child.wait_with_output().unwrap();
     assert_eq!(said(&output.stderr), "");
@@ -360,31 +325,15 @@ fn a_reader_who_has_had_enough_is_not_complained_to() {
 #[test]
 fn an_interrupted_scrimmage_writes_what_is_complete_and_says_so() {
     let folder = empty();
-    let child = Command::new(env!("CARGO_BIN_EXE_lanelight"))
-        .current_dir(folder.path())
-        .args([
-            "scrimmage",
-            "--possessions",
-            "100000000",
-            "--summary-json",
-            "s.json",
-        ])
-        .args(["--rows", "r.csv"])
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
+    let files = ["--summary-json", "s.json", "--rows", "r.csv"];
+    let args = ["scrimmage", "--possessions", "100000000"];
+    let child = start(folder.path(), &[&args[..], &files[..]].concat());
     std::thread::sleep(std::time::Duration::from_millis(1500));
     assert!(
         !folder.path().join("s.json").exists(),
         "nothing is there before it is complete"
     );
-    let kill = Command::new("kill")
-        .args(["-INT", &child.id().to_string()])
-        .status()
-        .unwrap();
-    assert!(kill.success());
-    let output = child.wait_with_output().unwrap();
+    let output = interrupted(child);
     assert_eq!(output.status.code(), Some(130));
     assert!(said(&output.stdout).contains("INTERRUPTED"));
     let text = fs::read_to_string(folder.path().join("s.json")).unwrap();

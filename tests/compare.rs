@@ -1,8 +1,8 @@
 //! Comparisons as a coach runs them, and what the reference offence gains from its tweaks.
 
+mod program;
+
 use std::fs;
-use std::path::Path;
-use std::process::{Command, Output};
 use std::sync::atomic::AtomicBool;
 
 use lanelight::contest::compare::Verdict;
@@ -10,25 +10,7 @@ use lanelight::contest::{Comparison, Contest, Contrast, Variation};
 use lanelight::court::CourtCode;
 use lanelight::scenario::Scenario;
 use lanelight::squad::Level;
-
-fn lanelight(folder: &Path, args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_lanelight"))
-        .current_dir(folder)
-        .args(args)
-        .output()
-        .unwrap()
-}
-
-fn said(bytes: &[u8]) -> String {
-    String::from_utf8(bytes.to_vec()).unwrap()
-}
-
-fn good(folder: &Path, args: &[&str]) -> String {
-    let output = lanelight(folder, args);
-    let error = said(&output.stderr);
-    assert!(output.status.success(), "{args:?}: {error}");
-    said(&output.stdout)
-}
+use program::{good, run, said};
 
 #[test]
 fn a_comparison_shows_differences_their_size_and_how_sure_they_are() {
@@ -148,7 +130,7 @@ fn senseless_comparisons_are_refused() {
             "already",
         ),
     ] {
-        let output = lanelight(folder.path(), args);
+        let output = run(folder.path(), args);
         assert_eq!(output.status.code(), Some(2), "{args:?}");
         assert!(
             said(&output.stderr).contains(part),

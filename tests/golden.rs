@@ -7,6 +7,7 @@ use std::fmt::Write as _;
 use std::path::Path;
 use std::sync::Arc;
 
+use lanelight::checksum::Checksum;
 use lanelight::court::{CourtCode, Side};
 use lanelight::floor::{Keep, TICK_ORDER, cast_of, play, play_shared};
 use lanelight::possession::{Possession, What};
@@ -34,14 +35,10 @@ fn scenario(of: &(&str, &str, Level)) -> Scenario {
     Scenario::from_parts(CourtCode::Nfhs, of.2, of.0, of.1, &[]).unwrap()
 }
 
-/// FNV-1a (64 bit) over the bits of every number of every frame.
+/// The check sum of the bits of every number of every frame.
 fn hash(p: &Possession) -> u64 {
-    let mut h = 0xcbf2_9ce4_8422_2325_u64;
-    let mut eat = |bits: u64| {
-        for byte in bits.to_le_bytes() {
-            h = (h ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
-        }
-    };
+    let mut sum = Checksum::default();
+    let mut eat = |bits: u64| sum.add(&bits.to_le_bytes());
     for f in &p.track {
         eat(f.time.to_bits());
         f.ball.iter().for_each(|v| eat(v.to_bits()));
@@ -55,7 +52,7 @@ fn hash(p: &Possession) -> u64 {
         }
         eat(u64::from(f.holder.unwrap_or(0)));
     }
-    h
+    sum.value()
 }
 
 /// One line a possession: what was played, the hash, the frames, and the order of what happened.

@@ -3,8 +3,10 @@
 //!
 //! With `LANELIGHT_PICTURES=DIR` the sheets that are made here are kept in that folder.
 
+mod program;
+
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::atomic::AtomicBool;
 
 use lanelight::clean;
@@ -408,15 +410,12 @@ fn two_readers_open_the_sheet_and_find_its_words_and_fonts() {
 }
 
 fn lanelight(arguments: &[&str]) -> (i32, String, String) {
-    let said = std::process::Command::new(env!("CARGO_BIN_EXE_lanelight"))
-        .args(arguments)
-        .output()
-        .expect("the program runs");
-    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).to_string();
+    let output = program::run(Path::new("."), arguments);
+    let code = output.status.code().unwrap_or(-1);
     (
-        said.status.code().unwrap_or(-1),
-        text(&said.stdout),
-        text(&said.stderr),
+        code,
+        program::said(&output.stdout),
+        program::said(&output.stderr),
     )
 }
 

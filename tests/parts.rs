@@ -3,34 +3,10 @@
 
 use std::fs;
 use std::path::Path;
-use std::process::{Command, Output};
 
-fn lanelight(folder: &Path, args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_lanelight"))
-        .current_dir(folder)
-        .args(args)
-        .output()
-        .unwrap()
-}
+mod program;
 
-fn said(bytes: &[u8]) -> String {
-    String::from_utf8(bytes.to_vec()).unwrap()
-}
-
-fn good(folder: &Path, args: &[&str]) -> String {
-    let output = lanelight(folder, args);
-    let (out, err) = (said(&output.stdout), said(&output.stderr));
-    assert!(output.status.success(), "{args:?}: {err}");
-    out
-}
-
-fn refused(folder: &Path, args: &[&str]) -> String {
-    let output = lanelight(folder, args);
-    let err = said(&output.stderr);
-    assert_eq!(output.status.code(), Some(2), "{args:?}: {err}");
-    assert!(output.stdout.is_empty(), "{args:?}");
-    err
-}
+use program::{good, refused, said};
 
 /// Plays part `part` of a scrimmage of 300 into `file`, with further words.
 fn play(folder: &Path, part: &str, file: &str, more: &[&str]) {

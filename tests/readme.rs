@@ -1,8 +1,11 @@
 //! What README.md and scenarios/REPORT.md show is what the program does.
 
+mod program;
+
 use std::fs;
 use std::path::Path;
-use std::process::Command;
+
+use program::good;
 
 const README: &str = include_str!("../README.md");
 const REPORT: &str = include_str!("../scenarios/REPORT.md");
@@ -21,23 +24,12 @@ fn blocks(language: &str) -> Vec<&'static str> {
     lines
 }
 
-fn lanelight(folder: &Path, args: &[&str]) -> String {
-    let output = Command::new(env!("CARGO_BIN_EXE_lanelight"))
-        .current_dir(folder)
-        .args(args)
-        .output()
-        .expect("the program starts");
-    let wrong = String::from_utf8_lossy(&output.stderr);
-    assert!(output.status.success(), "{args:?}: {wrong}");
-    String::from_utf8(output.stdout).expect("UTF-8")
-}
-
 /// After a change of the model, copy the new lines from `cargo run --release` into scenarios/REPORT.md,
 /// and read the sentences beside them once more: they must still be true of the new figures.
 #[test]
 fn the_report_lines_that_are_explained_are_what_the_demo_prints() {
     let folder = tempfile::tempdir().expect("a folder");
-    let page = lanelight(folder.path(), &[]);
+    let page = good(folder.path(), &[]);
     let shown = blocks("text");
     assert!(shown.len() > 5, "{shown:?}");
     let mut gone = String::new();
@@ -80,7 +72,7 @@ fn every_command_in_the_readme_works() {
             continue;
         };
         let args: Vec<&str> = args.split_whitespace().collect();
-        assert!(!lanelight(folder.path(), &args).is_empty(), "{line}");
+        assert!(!good(folder.path(), &args).is_empty(), "{line}");
         ran += 1;
     }
     assert!(ran >= 5, "only {ran} commands found");

@@ -1,27 +1,19 @@
 //! Searches as a coach runs them.
 
+mod program;
+
 use std::fs;
 use std::path::Path;
-use std::process::{Command, Output};
+use std::process::Output;
 
-fn lanelight(folder: &Path, args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_lanelight"))
-        .current_dir(folder)
-        .arg("search")
-        .args(args)
-        .output()
-        .unwrap()
-}
+use program::{interrupted, run, said, start};
 
-fn said(bytes: &[u8]) -> String {
-    String::from_utf8(bytes.to_vec()).unwrap()
+fn search(folder: &Path, args: &[&str]) -> Output {
+    run(folder, &[&["search"][..], args].concat())
 }
 
 fn good(folder: &Path, args: &[&str]) -> String {
-    let output = lanelight(folder, args);
-    let error = said(&output.stderr);
-    assert!(output.status.success(), "{args:?}: {error}");
-    said(&output.stdout)
+    program::good(folder, &[&["search"][..], args].concat())
 }
 
 #[test]
@@ -113,14 +105,14 @@ fn a_search_kept_and_taken_up_again_gives_the_bytes_of_the_uninterrupted_one() {
 
     // A changed wish or a spoilt file is refused, and the file stays.
     let kept = read("whole");
-    let changed = lanelight(folder.path(), &["--tweaks", "skip_pass", "--keep", "whole"]);
+    let changed = search(folder.path(), &["--tweaks", "skip_pass", "--keep", "whole"]);
     assert_eq!(changed.status.code(), Some(2));
     assert!(said(&changed.stderr).contains("kept for another search"));
     assert_eq!(read("whole"), kept);
     fs::write(folder.path().join("whole"), &kept[..kept.len() / 2]).unwrap();
     let mut args = base.to_vec();
     args.extend(["1", "--keep", "whole"]);
-    let spoilt = lanelight(folder.path(), &args);
+    let spoilt = search(folder.path(), &args);
     assert_eq!(spoilt.status.code(), Some(2));
     assert!(said(&spoilt.stderr).contains("not a kept search"));
 }
@@ -135,22 +127,11 @@ fn an_interrupt_keeps_what_is_done() {
         "search", "--tweaks", "all", "--budget", "400000", "--margin", "0.001", "--check", "0",
         "--keep", "kept",
     ];
-    let child = Command::new(env!("CARGO_BIN_EXE_lanelight"))
-        .current_dir(folder.path())
-        .args(args)
-        .stdout(std::process::Stdio::piped())
-        .stderr(std::process::Stdio::piped())
-        .spawn()
-        .unwrap();
+    let child = start(folder.path(), &args);
     while !keep.exists() {
         std::thread::sleep(std::time::Duration::from_millis(20));
     }
-    let killed = Command::new("kill")
-        .args(["-INT", &child.id().to_string()])
-        .status()
-        .unwrap();
-    assert!(killed.success());
-    let output = child.wait_with_output().unwrap();
+    let output = interrupted(child);
     assert_eq!(output.status.code(), Some(130));
     assert!(said(&output.stdout).contains("INTERRUPTED with"));
     let read =
@@ -189,7 +170,7 @@ fn senseless_searches_are_refused() {
             "twice",
         ),
     ] {
-        let output = lanelight(folder.path(), args);
+        let output = search(folder.path(), args);
         assert_eq!(output.status.code(), Some(2), "{args:?}");
         assert!(
             said(&output.stderr).contains(part),

@@ -2,10 +2,10 @@
 //! back, a planted closer is named and nobody else, an example can be replayed, and the report is
 //! the same for any number of threads and lets no markup in.
 
+mod program;
+
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::Path;
-use std::process::{Command, Output, Stdio};
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 use std::time::Duration;
@@ -25,6 +25,7 @@ use lanelight::why::sheet::Sheet;
 use lanelight::why::summary::Light;
 use lanelight::why::whatif::{Instead, WhatIf, looks_if};
 use lanelight::why::{Half, Rival, Summary, Where, Why, matrix, rivals};
+use program::{interrupted, run, start};
 
 fn against(word: &str) -> Scenario {
     let file = find(Kind::Defence, word).expect("shipped");
@@ -451,15 +452,6 @@ fn a_figure_without_its_interval_is_shown_nowhere_in_the_sentences() {
     }
 }
 
-/// The program as a coach runs it.
-fn run(folder: &Path, args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_lanelight"))
-        .current_dir(folder)
-        .args(args)
-        .output()
-        .expect("runs")
-}
-
 #[test]
 fn the_command_writes_the_same_bytes_on_one_thread_and_on_two_and_its_examples_can_be_watched() {
     let written = |threads: &str| {
@@ -507,19 +499,9 @@ fn the_command_writes_the_same_bytes_on_one_thread_and_on_two_and_its_examples_c
 fn an_interrupted_report_is_one_of_what_was_played_by_then() {
     let folder = tempfile::tempdir().expect("a folder");
     let args = ["why", "--possessions", "2000000", "--json", "w.json"];
-    let child = Command::new(env!("CARGO_BIN_EXE_lanelight"))
-        .current_dir(folder.path())
-        .args(args)
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .expect("starts");
+    let child = start(folder.path(), &args);
     std::thread::sleep(Duration::from_millis(1500));
-    let killed = Command::new("kill")
-        .args(["-INT", &child.id().to_string()])
-        .status();
-    assert!(killed.expect("kill").success());
-    let output = child.wait_with_output().expect("ends");
+    let output = interrupted(child);
     assert_eq!(output.status.code(), Some(130));
     let text = String::from_utf8(output.stdout).expect("text");
     assert!(text.contains("INTERRUPTED"), "{text}");

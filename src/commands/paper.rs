@@ -11,31 +11,12 @@ use clap::{Args, ValueEnum};
 use indicatif::{ProgressBar, ProgressStyle};
 use lanelight::clean;
 use lanelight::draw::sheet::Paper;
-use lanelight::pack::{self, Order, POSSESSIONS, Stage, Unmade, When};
+use lanelight::pack::{self, Order, POSSESSIONS, Piece, Stage, Unmade, When};
 use lanelight::scenario::session::{LEAST_MINUTES, MOST_MINUTES};
 
 use super::scrimmage::{bar, stop_on_interrupt};
 use super::{choose, show, warn};
 use crate::{Failure, Matchup};
-
-/// One thing of the pack.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, ValueEnum)]
-pub enum Piece {
-    /// practice_sheet.pdf: what the scrimmage shows, looks to rehearse, a shell drill, a time plan.
-    Sheet,
-    /// rule_cards.pdf: for every rule of the offence what each of the five does.
-    Cards,
-    /// shell.pdf: where the defenders stand, for this defence and every one that ships.
-    Shell,
-    /// possession.html: a possession to watch on a phone, with the cards and a quiz.
-    Page,
-    /// possession.gif and possession.png: the same possession as a moving picture (GIF, APNG).
-    Film,
-    /// moment.svg and moment.png: a moment with the light: see --at.
-    Moment,
-    /// phase.svg, phase.png and phase.pdf: a part of the possession as a diagram (see --from).
-    Phase,
-}
 
 /// Paper sizes by name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -115,20 +96,6 @@ fn minutes(text: &str) -> Result<u32, String> {
     }
 }
 
-impl From<Piece> for pack::Piece {
-    fn from(piece: Piece) -> Self {
-        match piece {
-            Piece::Sheet => pack::Piece::Sheet,
-            Piece::Cards => pack::Piece::Cards,
-            Piece::Shell => pack::Piece::Shell,
-            Piece::Page => pack::Piece::Page,
-            Piece::Film => pack::Piece::Film,
-            Piece::Moment => pack::Piece::Moment,
-            Piece::Phase => pack::Piece::Phase,
-        }
-    }
-}
-
 impl From<Unmade> for Failure {
     fn from(unmade: Unmade) -> Self {
         match unmade {
@@ -158,10 +125,10 @@ pub fn paper(args: &PaperArgs) -> Result<(), Failure> {
     if !args.note.is_empty() {
         texts.notes.clone_from(&args.note);
     }
-    let pieces: Vec<pack::Piece> = if args.only.is_empty() {
-        pack::Piece::ALL.to_vec()
+    let pieces: Vec<Piece> = if args.only.is_empty() {
+        Piece::ALL.to_vec()
     } else {
-        args.only.iter().copied().map(pack::Piece::from).collect()
+        args.only.clone()
     };
     let order = Order {
         to: args.to.clone(),

@@ -8,6 +8,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::checksum::Checksum;
+
 use super::Variation;
 use super::search::{Plan, Search};
 
@@ -99,14 +101,12 @@ pub fn read(text: &str, fingerprint: &str, plan: Plan) -> Result<Search, Unkept>
     })
 }
 
-/// What everything that the values depend on comes to, as 16 hexadecimal digits: FNV-1a, 64 bits
-/// (Fowler, Noll and Vo, from memory). It finds changes made by mistake, not by malice.
+/// The [`Checksum`] of everything that the values depend on, as 16 hexadecimal digits.
 pub fn fingerprint(variations: &[Variation], rest: &str) -> String {
-    let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
+    let mut sum = Checksum::default();
     let mut add = |text: &str| {
-        for byte in text.bytes().chain([0]) {
-            hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
-        }
+        sum.add(text.as_bytes());
+        sum.add(&[0]);
     };
     add(env!("CARGO_PKG_VERSION"));
     for variation in variations {
@@ -116,7 +116,7 @@ pub fn fingerprint(variations: &[Variation], rest: &str) -> String {
         add(&format!("{:?}", (s.start, s.shot_clock, s.drill)));
     }
     add(rest);
-    format!("{hash:016x}")
+    format!("{:016x}", sum.value())
 }
 
 #[cfg(test)]

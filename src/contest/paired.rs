@@ -8,13 +8,12 @@
 //! `uᵢ = (yᵇᵢ − Rᵇxᵇᵢ)/Σxᵇ − (yᵃᵢ − Rᵃxᵃᵢ)/Σxᵃ`,  `Σ uᵢ = 0`,  `var(D) = k/(k−1) · Σ uᵢ²`
 //!
 //! over the k seeds that say anything under either variation; the interval is `D ± t(k−1)√var(D)`.
-//! With x = 1 throughout this is the paired t interval of [`crate::stats::paired_difference`], and
-//! with one variation that of [`crate::stats::ratio_estimate`] (tests hold them together). Since
+//! With x = 1 throughout this is the paired t interval, and with one variation that of
+//! [`crate::stats::ratio_estimate`] (tests hold them together). Since
 //! `u` is linear in the four numbers, `Σu²` comes from their ten running co-moments: memory does
 //! not grow with the number of seeds.
 
-use crate::stats::{CONFIDENCE, Estimate, t_two_sided};
-use statrs::distribution::{ContinuousCDF, StudentsT};
+use crate::stats::{CONFIDENCE, Estimate, t_two_sided, t_two_sided_p};
 
 /// With fewer seeds than this on which the two variations differ, a t interval means little; the
 /// difference is then shown but not judged. Invented.
@@ -124,21 +123,16 @@ impl PairTally {
             gain: variance.map(|v| (part(weight_a) + part(weight_b)) / v),
             p: variance
                 .filter(|_| self.changed >= FEWEST_CHANGED)
-                .and_then(|v| two_sided((b - a) / v.sqrt(), k - 1.0))
+                .and_then(|v| t_two_sided_p((b - a) / v.sqrt(), k - 1.0))
                 .unwrap_or(1.0),
         })
     }
 }
 
-fn two_sided(t: f64, df: f64) -> Option<f64> {
-    let d = StudentsT::new(0.0, 1.0, df).ok()?;
-    Some((2.0 * d.cdf(-t.abs())).min(1.0)).filter(|p| p.is_finite())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::stats::{paired_difference, ratio_estimate};
+    use crate::stats::{Tally, ratio_estimate};
     use approx::assert_relative_eq;
     use proptest::prelude::*;
     use rand::{Rng, SeedableRng};
@@ -160,17 +154,20 @@ mod tests {
         let t = tally(&pairs(&xs), &pairs(&ys));
         assert!(t.per_seed());
         let ours = t.result().unwrap();
-        let stats = paired_difference(&ys, &xs, CONFIDENCE).unwrap();
-        let d = ours.difference.unwrap();
-        assert_relative_eq!(d.value, stats.difference.value, epsilon = 1e-12);
-        assert_relative_eq!(d.low, stats.difference.low, max_relative = 1e-10);
-        assert_relative_eq!(
-            ours.gain.unwrap(),
-            stats.variance_ratio.unwrap(),
-            max_relative = 1e-10
+        let spread = |v: &[f64]| v.iter().copied().collect::<Tally>().variance().unwrap();
+        let gaps: Vec<f64> = xs.iter().zip(ys).map(|(x, y)| y - x).collect();
+        let stats: Tally = gaps.iter().copied().collect();
+        let (d, e) = (
+            ours.difference.unwrap(),
+            stats.mean_estimate(CONFIDENCE).unwrap(),
         );
-        assert_relative_eq!(ours.p, stats.p.unwrap(), max_relative = 1e-9);
-        assert_eq!((ours.changed, d.n), (stats.changed, stats.difference.n));
+        assert_relative_eq!(d.value, e.value, epsilon = 1e-12);
+        assert_relative_eq!(d.low, e.low, max_relative = 1e-10);
+        let gain = (spread(&xs) + spread(&ys)) / spread(&gaps);
+        assert_relative_eq!(ours.gain.unwrap(), gain, max_relative = 1e-10);
+        let t = e.value / (spread(&gaps) / 12.0).sqrt();
+        assert_relative_eq!(ours.p, t_two_sided_p(t, 11.0).unwrap(), max_relative = 1e-9);
+        assert_eq!((ours.changed, d.n), (11, 12));
     }
 
     #[test]

@@ -1,13 +1,12 @@
 //! A possession as a moving picture: GIF, which every phone and slide program shows, and APNG.
 //!
-//! Frames are drawn by the same scene and layout as everything else, by night, and cut down to the 255
-//! colours that cover most of a few of them.
+//! Frames are drawn by the same scene and layout as everything else, by night, and cut down to 255
+//! colours that a neural quantiser (`color_quant`, which drawing builds anyway) finds for a few of them.
 
-use std::collections::BTreeMap;
-
+use color_quant::NeuQuant;
 use gif::{DisposalMethod, Encoder, Frame as GifFrame, Repeat};
 use rayon::prelude::*;
-use resvg::tiny_skia::{Pixmap, PremultipliedColorU8};
+use resvg::tiny_skia::Pixmap;
 
 use crate::court::Court;
 use crate::possession::Possession;
@@ -30,74 +29,25 @@ const COLOURS: usize = 255;
 /// The colour that lets the picture before show through.
 const CLEAR: u8 = 255;
 
-/// A colour with the last bits of each part left out, as a number.
-fn coarse(red: u8, green: u8, blue: u8) -> u16 {
-    (u16::from(red) >> 3) << 11 | (u16::from(green) >> 2) << 5 | u16::from(blue) >> 3
+/// The quantiser learns from one in so many pixels of the samples.
+const EVERY: i32 = 10;
+
+/// The colours of some pictures.
+fn palette_of(maps: &[Pixmap]) -> NeuQuant {
+    let pixels: Vec<&[u8]> = maps.iter().map(Pixmap::data).collect();
+    NeuQuant::new(EVERY, COLOURS, &pixels.concat())
 }
 
-/// Its parts again, in the middle of what was left out.
-fn parts(colour: u16) -> [u8; 3] {
-    let (r, g, b) = (colour >> 11, colour >> 5 & 63, colour & 31);
-    [
-        (r * 255 / 31) as u8,
-        (g * 255 / 63) as u8,
-        (b * 255 / 31) as u8,
-    ]
-}
-
-/// The colours that cover most of some pictures, and for every coarse colour the nearest of them.
-struct Palette {
-    colours: Vec<u8>,
-    nearest: Vec<u8>,
-}
-
-impl Palette {
-    fn of(maps: &[Pixmap]) -> Palette {
-        let mut counts: BTreeMap<u16, u32> = BTreeMap::new();
-        for map in maps {
-            for p in map.pixels() {
-                *counts
-                    .entry(coarse(p.red(), p.green(), p.blue()))
-                    .or_default() += 1;
-            }
-        }
-        let mut list: Vec<(u16, u32)> = counts.into_iter().collect();
-        list.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(&b.0)));
-        list.truncate(COLOURS);
-        let chosen: Vec<[u8; 3]> = list.iter().map(|(c, _)| parts(*c)).collect();
-        let nearest = (0..=u16::MAX)
-            .map(|colour| {
-                let own = parts(colour);
-                let far = |other: &[u8; 3]| -> u32 {
-                    let part = |i: usize| u32::from(own[i].abs_diff(other[i])).pow(2);
-                    part(0) + part(1) + part(2)
-                };
-                let best = chosen.iter().enumerate().min_by_key(|(_, c)| far(c));
-                best.map_or(0, |(i, _)| i as u8)
-            })
-            .collect();
-        Palette {
-            colours: {
-                let mut colours = chosen.concat();
-                colours.resize(3 * (COLOURS + 1), 0);
-                colours
-            },
-            nearest,
-        }
-    }
-
-    fn indices(&self, map: &Pixmap) -> Vec<u8> {
-        let index = |p: &PremultipliedColorU8| {
-            let colour = coarse(p.red(), p.green(), p.blue());
-            self.nearest[usize::from(colour)]
-        };
-        map.pixels().iter().map(index).collect()
-    }
+/// A picture as indices into a palette.
+fn indices(palette: &NeuQuant, map: &Pixmap) -> Vec<u8> {
+    let pixels = map.data().chunks_exact(4);
+    pixels.map(|p| palette.index_of(p) as u8).collect()
 }
 
 /// A possession drawn, ready to be packed.
 pub struct Film {
-    palette: Palette,
+    /// Red, green and blue of 256 colours.
+    palette: Vec<u8>,
     wide: u16,
     high: u16,
     /// Indices into the palette.
@@ -136,13 +86,15 @@ impl Film {
             return Err(Unprintable::Film("there is no track".to_string()));
         };
         let high = first.height() as u16;
-        let palette = Palette::of(&samples);
+        let palette = palette_of(&samples);
         let frames = chosen
             .par_iter()
-            .map(|&i| draw(i).map(|map| palette.indices(&map)))
+            .map(|&i| draw(i).map(|map| indices(&palette, &map)))
             .collect::<Result<_, _>>()?;
+        let mut colours = palette.color_map_rgb();
+        colours.resize(3 * (COLOURS + 1), 0);
         Ok(Film {
-            palette,
+            palette: colours,
             wide,
             high,
             frames,
@@ -167,7 +119,7 @@ impl Film {
         let failed = |e: gif::EncodingError| Unprintable::Film(e.to_string());
         let mut out = Vec::new();
         let mut encoder =
-            Encoder::new(&mut out, self.wide, self.high, &self.palette.colours).map_err(failed)?;
+            Encoder::new(&mut out, self.wide, self.high, &self.palette).map_err(failed)?;
         encoder.set_repeat(Repeat::Infinite).map_err(failed)?;
         for (mut part, stays) in self.parts() {
             part.delay = stays;
@@ -187,7 +139,7 @@ impl Film {
         let mut encoder = png::Encoder::new(&mut out, self.wide.into(), self.high.into());
         encoder.set_color(png::ColorType::Indexed);
         encoder.set_depth(png::BitDepth::Eight);
-        encoder.set_palette(self.palette.colours.clone());
+        encoder.set_palette(self.palette.clone());
         let mut clear = vec![255; COLOURS + 1];
         clear[usize::from(CLEAR)] = 0;
         encoder.set_trns(clear);

@@ -74,33 +74,40 @@ fn pieces(text: &str) -> Vec<String> {
 /// Breaks a text into lines no wider than `most`; a single word that is wider is broken itself. A
 /// number stays with its unit, and an interval in one piece.
 pub fn wrap(text: &str, size: f64, bold: bool, most: f64) -> Vec<String> {
-    let mut lines = Vec::new();
-    let mut line = String::new();
     let fits = |s: &str| width(s, size, bold) <= most;
-    for word in pieces(text) {
-        let longer = if line.is_empty() {
-            word.clone()
-        } else {
-            format!("{line} {word}")
-        };
-        if fits(&longer) {
-            line = longer;
+    let mut narrow = Vec::new();
+    for piece in pieces(text) {
+        if fits(&piece) {
+            narrow.push(piece);
             continue;
         }
-        if !line.is_empty() {
-            lines.push(std::mem::take(&mut line));
-        }
-        for c in word.chars() {
-            line.push(c);
-            if !fits(&line) && line.chars().count() > 1 {
-                line.pop();
-                lines.push(std::mem::take(&mut line));
-                line.push(c);
+        let mut part = String::new();
+        for c in piece.chars() {
+            part.push(c);
+            if !fits(&part) && part.chars().count() > 1 {
+                part.pop();
+                narrow.push(std::mem::replace(&mut part, c.to_string()));
             }
         }
+        narrow.push(part);
     }
-    if !line.is_empty() {
-        lines.push(line);
+    lines(narrow.iter().map(String::as_str), |_, line| fits(line))
+}
+
+/// Words joined by spaces into lines, each as long as `fits` allows; it is given the line's number,
+/// from 0, and its text. A single word that does not fit stays whole.
+pub fn lines<'a>(
+    words: impl IntoIterator<Item = &'a str>,
+    fits: impl Fn(usize, &str) -> bool,
+) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in words {
+        let number = lines.len().saturating_sub(1);
+        let longer = lines.last().map(|line| format!("{line} {word}"));
+        match (lines.last_mut(), longer.filter(|l| fits(number, l))) {
+            (Some(line), Some(longer)) => *line = longer,
+            _ => lines.push(word.to_string()),
+        }
     }
     lines
 }

@@ -13,6 +13,7 @@ use crate::stats::CONFIDENCE;
 use super::clean::{cell, line};
 use super::contest_words::{better, difference, effect, names_itself, plain, verdict};
 use super::numbers::count;
+use super::sheets;
 use super::table::{WIDEST, fitted, table};
 use super::wrap::wrap;
 
@@ -298,11 +299,6 @@ pub fn json(out: &mut impl Write, names: &Names, c: &Comparison) -> io::Result<(
 /// # Errors
 /// If it cannot be written.
 pub fn csv(out: &mut impl Write, names: &Names, c: &Comparison) -> io::Result<()> {
-    let plain = |e: csv::Error| match e.into_kind() {
-        csv::ErrorKind::Io(e) => e,
-        other => io::Error::other(format!("{other:?}")),
-    };
-    let number = |x: Option<f64>| x.map_or(String::new(), |x| x.to_string());
     let mut sheet = Writer::from_writer(out);
     sheet
         .write_record([
@@ -327,7 +323,7 @@ pub fn csv(out: &mut impl Write, names: &Names, c: &Comparison) -> io::Result<()
             "verdict",
             "effect",
         ])
-        .map_err(plain)?;
+        .map_err(sheets::plain)?;
     for (contrast, list) in c.contrasts.iter().zip(c.differences()) {
         for l in lines(c, &list) {
             sheet
@@ -343,17 +339,17 @@ pub fn csv(out: &mut impl Write, names: &Names, c: &Comparison) -> io::Result<()
                     l.before.to_string(),
                     l.now.to_string(),
                     l.difference.to_string(),
-                    number(l.low),
-                    number(l.high),
+                    sheets::number(l.low),
+                    sheets::number(l.high),
                     l.n.to_string(),
                     l.changed.to_string(),
-                    number(l.gain_from_common_seeds),
-                    number(l.headline.then_some(c.family() as f64)),
-                    number(l.holm_p),
+                    sheets::number(l.gain_from_common_seeds),
+                    sheets::number(l.headline.then_some(c.family() as f64)),
+                    sheets::number(l.holm_p),
                     verdict(l.verdict).to_string(),
                     l.effect,
                 ])
-                .map_err(plain)?;
+                .map_err(sheets::plain)?;
         }
     }
     sheet.flush()

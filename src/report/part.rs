@@ -12,6 +12,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
+use crate::checksum::Checksum;
 use crate::court::Units;
 use crate::scenario::Scenario;
 use crate::scrimmage::Row;
@@ -77,7 +78,7 @@ impl Head {
             warnings: Vec::new(),
             ..scenario.clone()
         };
-        let mut sum = Sum::new();
+        let mut sum = Checksum::default();
         sum.add(format!("{played:?}").as_bytes());
         Head {
             lanelight_part: LAYOUT,
@@ -86,7 +87,7 @@ impl Head {
             of,
             first_seed,
             possessions,
-            scenario_sum: format!("{:016x}", sum.0),
+            scenario_sum: format!("{:016x}", sum.value()),
             heading,
             units: scenario.court.units,
         }
@@ -108,7 +109,7 @@ impl Head {
 /// A part file on its way.
 pub struct Writer<W: Write> {
     out: W,
-    sum: Sum,
+    sum: Checksum,
 }
 
 impl<W: Write> Writer<W> {
@@ -119,7 +120,7 @@ impl<W: Write> Writer<W> {
     pub fn start(out: W, head: &Head) -> io::Result<Self> {
         let mut writer = Writer {
             out,
-            sum: Sum::new(),
+            sum: Checksum::default(),
         };
         let mut line = serde_json::to_vec(head)?;
         line.push(b'\n');
@@ -143,7 +144,7 @@ impl<W: Write> Writer<W> {
     /// If it cannot be written.
     pub fn finish(mut self) -> io::Result<W> {
         self.put(&0_u32.to_le_bytes())?;
-        let sum = self.sum.0.to_le_bytes();
+        let sum = self.sum.value().to_le_bytes();
         self.out.write_all(&sum)?;
         Ok(self.out)
     }
@@ -159,7 +160,7 @@ pub struct Reader {
     pub head: Head,
     path: PathBuf,
     file: BufReader<File>,
-    sum: Sum,
+    sum: Checksum,
     next: u64,
     left: u64,
 }
@@ -187,7 +188,7 @@ impl Reader {
         if !head.makes_sense() {
             return Err(not_one());
         }
-        let mut sum = Sum::new();
+        let mut sum = Checksum::default();
         sum.add(&line);
         let (next, left) = head.seeds();
         Ok(Reader {
@@ -224,7 +225,7 @@ impl Reader {
             let mut eight = [0; 8];
             self.file.read_exact(&mut eight)?;
             let whole = self.left == 0
-                && u64::from_le_bytes(eight) == self.sum.0
+                && u64::from_le_bytes(eight) == self.sum.value()
                 && self.file.fill_buf()?.is_empty();
             return if whole { Ok(None) } else { Err(wrong()) };
         }
@@ -307,21 +308,6 @@ pub fn in_order(mut parts: Vec<Reader>) -> Result<Vec<Reader>, Unusable> {
             many.join(", "),
             head.of
         )),
-    }
-}
-
-/// FNV-1a, 64 bit.
-struct Sum(u64);
-
-impl Sum {
-    fn new() -> Sum {
-        Sum(0xcbf2_9ce4_8422_2325)
-    }
-
-    fn add(&mut self, bytes: &[u8]) {
-        for byte in bytes {
-            self.0 = (self.0 ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3);
-        }
     }
 }
 

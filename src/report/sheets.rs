@@ -12,15 +12,17 @@ use super::clean::cell;
 use super::records::{self, Cell};
 
 /// The error beneath, so that a broken pipe is still known for one.
-fn plain(error: csv::Error) -> io::Error {
+pub(super) fn plain(error: csv::Error) -> io::Error {
     match error.into_kind() {
         csv::ErrorKind::Io(error) => error,
         other => io::Error::other(format!("{other:?}")),
     }
 }
 
-fn number(x: Option<f64>) -> String {
-    x.map_or(String::new(), |x| x.to_string())
+/// A cell with a number, empty where there is none.
+pub(super) fn number(x: Option<f64>) -> String {
+    let number = x.filter(|x| x.is_finite());
+    number.map_or(String::new(), |x| x.to_string())
 }
 
 /// The figures, one a line, each with the scrimmage that it comes from.

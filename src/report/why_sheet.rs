@@ -13,6 +13,7 @@ use crate::why::{Seat, Summary, Where};
 
 use super::Heading;
 use super::clean::cell;
+use super::sheets::{number, plain};
 
 #[derive(Serialize)]
 struct Whole<'a> {
@@ -45,10 +46,6 @@ impl<W: Write> Sheet<W> {
         unit: &str,
         e: Option<Estimate>,
     ) -> io::Result<()> {
-        let number = |x: Option<f64>| {
-            x.filter(|x| x.is_finite())
-                .map_or(String::new(), |x| x.to_string())
-        };
         let [part, look, from, to, closer] = what.map(cell);
         let [offence, tweaks, defence] = self.heading.clone();
         self.sheet
@@ -79,14 +76,6 @@ impl<W: Write> Sheet<W> {
         self.line(what, "taken", "share", l.taken)?;
         self.line(what, "adds", "points", l.adds)?;
         self.line(what, "value", "points", l.value)
-    }
-}
-
-/// The error beneath, so that a broken pipe is still known for one.
-fn plain(error: csv::Error) -> io::Error {
-    match error.into_kind() {
-        csv::ErrorKind::Io(error) => error,
-        other => io::Error::other(format!("{other:?}")),
     }
 }
 

@@ -1,5 +1,7 @@
 //! Running text broken between words.
 
+use crate::draw::text::lines;
+
 /// Widest line of running text, characters: fits half a laptop screen and a sheet of paper.
 pub const WIDTH: usize = 92;
 
@@ -26,23 +28,12 @@ pub fn tie(text: &str) -> String {
 /// from its unit or its interval. Ends with a line end.
 pub fn wrap(text: &str, first: &str, rest: &str) -> String {
     let tied = tie(text);
-    let mut lines = vec![first.to_string()];
-    let mut begun = false;
-    for word in tied.split(' ').filter(|w| !w.is_empty()) {
-        let wide = |line: &str| line.chars().count() + 1 + word.chars().count() > WIDTH;
-        if begun && lines.last().is_some_and(|line| wide(line)) {
-            lines.push(rest.to_string());
-            begun = false;
-        }
-        if let Some(line) = lines.last_mut() {
-            if begun {
-                line.push(' ');
-            }
-            line.push_str(word);
-        }
-        begun = true;
-    }
-    lines.join("\n").replace(TIED, " ") + "\n"
+    let before = |number: usize| if number == 0 { first } else { rest };
+    let fits =
+        |number: usize, line: &str| before(number).chars().count() + line.chars().count() <= WIDTH;
+    let words = tied.split(' ').filter(|w| !w.is_empty());
+    let lines = lines(words, fits).join(&format!("\n{rest}"));
+    format!("{first}{lines}\n").replace(TIED, " ")
 }
 
 #[cfg(test)]

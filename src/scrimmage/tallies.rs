@@ -11,7 +11,7 @@
 //! than this" takes in one half (Woodruff 1952, *Confidence intervals for medians and other
 //! position measures*, J. Am. Stat. Assoc. 47 635–646, from memory).
 
-use crate::stats::{CONFIDENCE, Estimate, t_two_sided, wilson};
+use crate::stats::{CONFIDENCE, Estimate, score_ends, t_two_sided, wilson};
 
 /// How a figure's interval is reckoned.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -119,24 +119,6 @@ impl RatioTally {
             }
         }
     }
-}
-
-/// Ends of Wilson's score interval of a share `p` seen in `n` (not necessarily whole) trials.
-fn score_ends(p: f64, n: f64, z: f64) -> (f64, f64) {
-    let zz = z * z / n;
-    let centre = p + zz / 2.0;
-    let arm = (zz * (p * (1.0 - p) + zz / 4.0)).sqrt();
-    let low = if p == 0.0 {
-        0.0
-    } else {
-        ((centre - arm) / (1.0 + zz)).max(0.0)
-    };
-    let high = if p == 1.0 {
-        1.0
-    } else {
-        ((centre + arm) / (1.0 + zz)).min(1.0)
-    };
-    (low, high)
 }
 
 /// Longest spell told apart, in decision instants; longer ones share the last step. Invented: 20 s

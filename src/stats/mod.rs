@@ -1,4 +1,4 @@
-//! Intervals, paired differences and many-comparison corrections for scrimmage figures.
+//! Intervals and many-comparison corrections for scrimmage figures.
 //!
 //! Pure functions over plain numbers; nothing here knows about basketball. The words used:
 //!
@@ -7,19 +7,18 @@
 //! * **Possession** as the unit of sampling: possessions of one scrimmage are independent (each
 //!   has its own seed); ticks or windows inside one possession are not. A share of time must
 //!   therefore go through [`share_estimate`] or [`ratio_estimate`], not through [`wilson`].
-//! * **Pair**: the same seed played under two variations (common random numbers).
 //!
 //! Which interval for which figure:
 //!
 //! | figure | function | method |
 //! |---|---|---|
 //! | share of possessions | [`wilson`] | score interval, Wilson |
-//! | mean per possession | [`Tally::mean_estimate`], [`bootstrap_mean`] | t; percentile bootstrap |
+//! | mean per possession | [`Tally::mean_estimate`] | Student's t |
 //! | share of time, sums over sums | [`share_estimate`], [`ratio_estimate`] | linearised ratio |
-//! | middle of a skewed figure | [`median_interval`] | order statistics |
-//! | two variations, same seeds | [`paired_difference`], [`mcnemar_exact`] | paired t; exact sign |
-//! | two shares, different seeds | [`newcombe_difference`] | hybrid score, Newcombe |
-//! | several variations | [`holm`], [`anova_one_way`] | step-down; one-way F |
+//! | sums of several counts | [`bootstrap_replicates`], [`quantile`] | percentile bootstrap |
+//! | several variations | [`holm`] | step-down p-values |
+//!
+//! The difference of two variations on the same seeds is in `contest::paired`.
 //!
 //! Formulas are the textbook ones; each file names its source, those from memory say so. Quantiles
 //! come from `statrs` and use the platform's `ln` and `exp`: an interval may differ in its last
@@ -30,21 +29,19 @@ mod compare;
 #[cfg(test)]
 mod coverage;
 mod order;
-mod paired;
 mod proportion;
 mod quantiles;
 mod ratio;
 mod sequential;
 mod tally;
 
-pub use bootstrap::{bootstrap_mean, bootstrap_mean_bca, bootstrap_replicates};
-pub use compare::{Anova, anova_one_way, holm};
-pub use order::{median_interval, quantile};
-pub use paired::{PairedDifference, paired_difference};
-pub use proportion::{mcnemar_exact, newcombe_difference, wilson};
-pub use quantiles::{normal_two_sided, t_two_sided};
+pub use bootstrap::bootstrap_replicates;
+pub use compare::holm;
+pub use order::quantile;
+pub use proportion::{score_ends, wilson};
+pub use quantiles::{normal_two_sided, t_two_sided, t_two_sided_p};
 pub use ratio::{ratio_estimate, share_estimate};
-pub use sequential::{Sequential, Step, run_length_for_mean, run_length_for_proportion};
+pub use sequential::{Sequential, Step};
 pub use tally::Tally;
 
 use serde::{Deserialize, Serialize};
@@ -89,7 +86,7 @@ impl Estimate {
     }
 
     /// Whether the two intervals share no point. Stricter than a test of the difference: two
-    /// estimates may overlap and yet differ, so use [`paired_difference`] where seeds are shared.
+    /// estimates may overlap and yet differ, so compare seed by seed where seeds are shared.
     pub fn separate_from(&self, other: &Self) -> bool {
         self.high < other.low || other.high < self.low
     }

@@ -1,7 +1,4 @@
-//! How many possessions to play: planned beforehand, or until the interval is narrow enough.
-//!
-//! Planned: n = ⌈(t·S/h)²⌉ for half width h. Sequential: play batch after batch and stop when the
-//! half width is small enough.
+//! How many possessions to play: batch after batch until the interval is narrow enough.
 //!
 //! **Caveat** (Chow and Robbins 1965, *On the asymptotic theory of fixed-width sequential
 //! confidence intervals for the mean*, Ann. Math. Stat. 36 457–462, from memory): stopping where
@@ -12,47 +9,8 @@
 //! Only the width may stop a run: stopping when a difference "becomes significant" is not this
 //! test, and is wrong.
 
-use super::{Estimate, normal_two_sided, t_two_sided};
+use super::Estimate;
 use serde::{Deserialize, Serialize};
-
-/// Possessions to estimate a share near `share` to ± `half_width`, both 0 to 1:
-/// `⌈z² p(1−p) / h²⌉`. The careful choice of `share` is 0.5. `None` for arguments out of range.
-pub fn run_length_for_proportion(share: f64, half_width: f64, confidence: f64) -> Option<u64> {
-    if !(0.0..=1.0).contains(&share) {
-        return None;
-    }
-    let z = normal_two_sided(confidence)?;
-    whole(
-        z * z * share * (1.0 - share) / (half_width * half_width),
-        half_width,
-    )
-}
-
-/// Possessions to estimate a mean to ± `half_width` where one possession has standard deviation
-/// `sd` (same unit): the least n ≥ 2 with `t(n−1)·sd/√n <= half_width`. For a paired comparison
-/// `sd` is that of the paired difference. `None` for arguments out of range.
-pub fn run_length_for_mean(sd: f64, half_width: f64, confidence: f64) -> Option<u64> {
-    if sd.is_nan() || sd < 0.0 {
-        return None;
-    }
-    let z = normal_two_sided(confidence)?;
-    let ratio = sd / half_width;
-    // The normal answer is a lower bound, short by a few possessions at most (many only where t
-    // has very few degrees of freedom, and then n is small).
-    let mut n = whole(z * z * ratio * ratio, half_width)?.max(2);
-    while t_two_sided(confidence, (n - 1) as f64)? * ratio > (n as f64).sqrt() {
-        n += 1;
-    }
-    Some(n)
-}
-
-/// `x` rounded up, if it and the half width it came from make sense.
-fn whole(x: f64, half_width: f64) -> Option<u64> {
-    (half_width > 0.0 && x.is_finite() && x < MOST_PLANNED).then(|| x.ceil() as u64)
-}
-
-/// No run longer than this is planned: beyond it counts are not exact in f64.
-const MOST_PLANNED: f64 = 9.0e15;
 
 /// What to do after a batch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -113,47 +71,18 @@ impl Sequential {
             Step::Play(self.batch.min(self.max_n - played))
         }
     }
-
-    /// Possessions that the run will probably need in all, `played · (half width / wanted)²`
-    /// within `min_n ..= max_n`: for a progress bar, not for a report.
-    pub fn projected(&self, played: u64, estimate: Option<&Estimate>) -> u64 {
-        let Some(e) = estimate else {
-            return self.max_n;
-        };
-        let ratio = e.half_width() / self.wanted_half_width;
-        let need = (played as f64 * ratio * ratio).ceil() as u64;
-        need.clamp(self.min_n, self.max_n)
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use approx::assert_relative_eq;
 
     fn estimate(half_width: f64, n: u64) -> Estimate {
         Estimate::checked(0.0, -half_width, half_width, n).unwrap()
     }
 
     #[test]
-    fn a_planned_run_is_the_shortest_that_is_narrow_enough() {
-        for (sd, h) in [(1.0, 0.5), (1.0, 0.1), (0.4, 0.03), (2.0, 9.0)] {
-            let n = run_length_for_mean(sd, h, 0.95).unwrap();
-            let width =
-                |n: u64| t_two_sided(0.95, (n - 1) as f64).unwrap() * sd / (n as f64).sqrt();
-            assert!(width(n) <= h);
-            assert!(n == 2 || width(n - 1) > h, "{n} is longer than needed");
-        }
-    }
-
-    #[test]
-    fn senseless_plans_are_refused() {
-        for h in [0.0, -1.0, f64::NAN, 1e-300] {
-            assert_eq!(run_length_for_mean(1.0, h, 0.95), None);
-            assert_eq!(run_length_for_proportion(0.5, h, 0.95), None);
-        }
-        assert_eq!(run_length_for_mean(f64::NAN, 1.0, 0.95), None);
-        assert_eq!(run_length_for_proportion(1.5, 0.1, 0.95), None);
+    fn a_senseless_rule_is_refused() {
         assert_eq!(Sequential::new(0.0, 30, 10, 100), None);
         assert_eq!(Sequential::new(0.1, 30, 0, 100), None);
         assert_eq!(Sequential::new(0.1, 10, 10, 29), None);
@@ -181,13 +110,5 @@ mod tests {
             rule.after(100, Some(&estimate(0.2, 100))),
             Step::OutOfPossessions
         );
-    }
-
-    #[test]
-    fn half_the_width_needs_four_times_the_run() {
-        let rule = Sequential::new(0.1, 30, 40, 10_000).unwrap();
-        let e = estimate(0.2, 100);
-        assert_relative_eq!(rule.projected(100, Some(&e)) as f64, 400.0, epsilon = 1.0);
-        assert_eq!(rule.projected(100, None), 10_000);
     }
 }

@@ -1,17 +1,12 @@
-//! A running mean, spread and range that keeps no data.
+//! A running mean and spread that keeps no data.
 //!
-//! Welford 1962, Technometrics 4 419–420, for one value at a time; Chan, Golub and LeVeque 1979
-//! for joining two tallies (both from memory).
-//!
-//! **Order matters to the last bit.** Floating-point sums depend on their order, so `merge` of
-//! parts is not bit-identical to pushing everything in turn, nor to merging in another order. A
-//! scrimmage must give the same bits for any number of threads: keep each possession's value and
-//! fold them in seed order, or merge batches whose bounds depend on seeds alone, in seed order.
+//! Welford 1962, Technometrics 4 419–420 (from memory). Floating-point sums depend on their order:
+//! push values in the order of their seeds, whatever the number of threads.
 
 use super::{Estimate, t_two_sided};
 use serde::{Deserialize, Serialize};
 
-/// Number, mean, squared deviations and range of the values pushed so far.
+/// Number, mean and squared deviations of the values pushed so far.
 ///
 /// A value that is not finite spoils the tally: from then on every figure is `None`.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -19,8 +14,6 @@ pub struct Tally {
     n: u64,
     mean: f64,
     m2: f64,
-    min: f64,
-    max: f64,
     spoilt: bool,
 }
 
@@ -40,38 +33,12 @@ impl Tally {
             return;
         }
         if self.n == 1 {
-            (self.mean, self.min, self.max) = (x, x, x);
+            self.mean = x;
             return;
         }
         let before = x - self.mean;
         self.mean += before / self.n as f64;
         self.m2 += before * (x - self.mean);
-        self.min = self.min.min(x);
-        self.max = self.max.max(x);
-    }
-
-    /// Adds everything that `later` holds. Not commutative to the last bit; see the top of this
-    /// file.
-    pub fn merge(&mut self, later: &Self) {
-        if self.n == 0 {
-            *self = *later;
-            return;
-        }
-        if later.n == 0 {
-            return;
-        }
-        let (a, b) = (self.n as f64, later.n as f64);
-        self.n += later.n;
-        self.spoilt |= later.spoilt;
-        if self.spoilt {
-            return;
-        }
-        let gap = later.mean - self.mean;
-        let all = a + b;
-        self.mean += gap * (b / all);
-        self.m2 += later.m2 + gap * gap * (a * (b / all));
-        self.min = self.min.min(later.min);
-        self.max = self.max.max(later.max);
     }
 
     /// How many values were pushed.
@@ -86,21 +53,6 @@ impl Tally {
     /// Mean, if there is a value.
     pub fn mean(&self) -> Option<f64> {
         self.has(1).then_some(self.mean)
-    }
-
-    /// Least value, if there is one.
-    pub fn min(&self) -> Option<f64> {
-        self.has(1).then_some(self.min)
-    }
-
-    /// Greatest value, if there is one.
-    pub fn max(&self) -> Option<f64> {
-        self.has(1).then_some(self.max)
-    }
-
-    /// Sum of squared deviations from the mean, if there is a value.
-    pub fn squared_deviations(&self) -> Option<f64> {
-        self.has(1).then_some(self.m2)
     }
 
     /// Sample variance (divisor n − 1), from two values on.
@@ -150,10 +102,7 @@ mod tests {
     #[test]
     fn a_tally_of_nothing_says_nothing() {
         let t = Tally::new();
-        assert_eq!(
-            (t.mean(), t.min(), t.max(), t.sd()),
-            (None, None, None, None)
-        );
+        assert_eq!((t.mean(), t.sd()), (None, None));
         assert_eq!(t.mean_estimate(0.95), None);
         let one: Tally = [4.0].into_iter().collect();
         assert_eq!((one.mean(), one.sd()), (Some(4.0), None));
@@ -161,33 +110,20 @@ mod tests {
     }
 
     #[test]
-    fn a_value_that_is_not_finite_spoils_the_tally_and_whatever_it_joins() {
-        let mut t: Tally = [1.0, f64::NAN, 2.0].into_iter().collect();
+    fn a_value_that_is_not_finite_spoils_the_tally() {
+        let t: Tally = [1.0, f64::NAN, 2.0].into_iter().collect();
         assert_eq!((t.n(), t.mean(), t.mean_estimate(0.95)), (3, None, None));
-        let good: Tally = [1.0, 2.0].into_iter().collect();
-        let mut joined = good;
-        joined.merge(&t);
-        assert_eq!((joined.n(), joined.max()), (5, None));
-        t.merge(&good);
-        assert_eq!(t.min(), None);
     }
 
     proptest! {
         #[test]
-        fn joined_parts_agree_with_the_whole(
-            xs in prop::collection::vec(-1e3..1e3_f64, 2..60), cut in 0_usize..60,
-        ) {
-            let cut = cut.min(xs.len());
-            let whole: Tally = xs.iter().copied().collect();
-            let mut parts: Tally = xs[..cut].iter().copied().collect();
-            parts.merge(&xs[cut..].iter().copied().collect());
-            prop_assert_eq!(parts.n(), whole.n());
-            prop_assert_eq!((parts.min(), parts.max()), (whole.min(), whole.max()));
-            assert_relative_eq!(parts.mean().unwrap(), whole.mean().unwrap(), epsilon = 1e-9);
-            assert_relative_eq!(
-                parts.squared_deviations().unwrap(), whole.squared_deviations().unwrap(),
-                epsilon = 1e-6, max_relative = 1e-10
-            );
+        fn one_pass_gives_what_two_give(xs in prop::collection::vec(-1e3..1e3_f64, 2..60)) {
+            let t: Tally = xs.iter().copied().collect();
+            let n = xs.len() as f64;
+            let mean = xs.iter().sum::<f64>() / n;
+            let variance = xs.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>() / (n - 1.0);
+            assert_relative_eq!(t.mean().unwrap(), mean, epsilon = 1e-9);
+            assert_relative_eq!(t.variance().unwrap(), variance, epsilon = 1e-6, max_relative = 1e-10);
         }
     }
 }

@@ -14,6 +14,7 @@ use std::sync::atomic::AtomicBool;
 use divan::Bencher;
 use divan::counter::ItemsCount;
 use lanelight::ball::PassKind;
+use lanelight::checksum::Checksum;
 use lanelight::court::CourtCode;
 use lanelight::floor::{Keep, cast_of, play_shared, play_witnessed};
 use lanelight::looks::passing::{Going, best_pass};
@@ -124,9 +125,9 @@ fn question(bencher: Bencher, name: &str) {
         });
 }
 
-/// FNV-1a (64 bit) over the words of every row of 15 match-ups.
+/// The check sum of the words of every row of 15 match-ups.
 fn hash() -> u64 {
-    let mut h = 0xcbf2_9ce4_8422_2325_u64;
+    let mut sum = Checksum::default();
     for offence in [
         "four_out_one_post",
         "five_out_give_and_go",
@@ -149,13 +150,11 @@ fn hash() -> u64 {
                 let possession = play_shared(&scenario, &cast, seed, Keep::ALL);
                 let row = Row::of(&possession);
                 let last = possession.track.last();
-                for byte in format!("{row:?}{:?}{last:?}", possession.timeline).bytes() {
-                    h = (h ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
-                }
+                sum.add(format!("{row:?}{:?}{last:?}", possession.timeline).as_bytes());
             }
         }
     }
-    h
+    sum.value()
 }
 
 fn main() {

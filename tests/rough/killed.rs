@@ -8,6 +8,7 @@ use std::process::{Command, Stdio};
 use std::time::Duration;
 
 use super::mutate::Dice;
+use super::program::program as lanelight;
 use super::{factor, number};
 
 const EXPORTS: u64 = 45;
@@ -36,12 +37,6 @@ fn killed(mut command: Command, most: Duration, dice: &mut Dice) -> bool {
     let _ = child.kill();
     let _ = child.wait();
     running
-}
-
-fn lanelight(folder: &Path, args: &[&str]) -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_lanelight"));
-    command.current_dir(folder).args(args);
-    command
 }
 
 /// Every file under a folder by its name within; hidden ones, which a killed program leaves behind

@@ -5,6 +5,8 @@
 
 mod killed;
 mod mutate;
+#[path = "../program/mod.rs"]
+mod program;
 mod readers;
 mod surroundings;
 

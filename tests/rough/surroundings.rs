@@ -4,13 +4,9 @@
 
 use std::fs::{self, File, OpenOptions};
 use std::path::Path;
-use std::process::{Command, Output, Stdio};
+use std::process::{Command, Output};
 
-fn lanelight(folder: &Path, args: &[&str]) -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_lanelight"));
-    command.current_dir(folder).args(args).stdin(Stdio::null());
-    command
-}
+use super::program::program as lanelight;
 
 fn run(command: &mut Command) -> (Option<i32>, String, String) {
     let Output {
