@@ -33,6 +33,8 @@ pub mod floor;
 
 pub mod scrimmage;
 
+pub mod audit;
+
 pub mod why;
 
 pub mod contest;

@@ -25,11 +25,16 @@ pub fn tie(text: &str) -> String {
 /// that no line is wider than [`WIDTH`] (a single longer word stays whole). A number is not torn
 /// from its unit or its interval. Ends with a line end.
 pub fn wrap(text: &str, first: &str, rest: &str) -> String {
+    wrap_to(text, first, rest, WIDTH)
+}
+
+/// The same with lines of at most `width` characters.
+pub fn wrap_to(text: &str, first: &str, rest: &str, width: usize) -> String {
     let tied = tie(text);
     let mut lines = vec![first.to_string()];
     let mut begun = false;
     for word in tied.split(' ').filter(|w| !w.is_empty()) {
-        let wide = |line: &str| line.chars().count() + 1 + word.chars().count() > WIDTH;
+        let wide = |line: &str| line.chars().count() + 1 + word.chars().count() > width;
         if begun && lines.last().is_some_and(|line| wide(line)) {
             lines.push(rest.to_string());
             begun = false;
