@@ -7,7 +7,7 @@
 //!   release of the shot; without a shot nothing after the end of the last hold.
 //! * **Hold**: the same holder for at least 0.24 s, two samples. What is shorter counts as no hold.
 //! * **Pass**: one player's hold after another's, at least 1.8 m away (from the passer at the last
-//!   sample of his hold to the catcher at the first of his own). Nearer is a hand-off or a loose
+//!   sample of the one hold to the catcher at the first of the other). Nearer is a hand-off or a loose
 //!   ball. The release is the passer's last sample, the catch the catcher's first.
 //!
 //! Frame of reference: metres, the ring's centre at the origin, y toward half court.

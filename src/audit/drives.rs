@@ -28,7 +28,7 @@ pub struct Drive {
     pub end: usize,
 }
 
-/// Drives: the same man holds the ball, and from more than 5 m his distance to the rim falls by at
+/// Drives: the same player holds the ball, and from more than 5 m the distance to the rim falls by at
 /// least 2.5 m within 1.2 s; a drive ends when it stops falling.
 pub fn find_drives(clip: &Clip, holds: &[Hold]) -> Vec<Drive> {
     let mut drives = Vec::new();
@@ -81,7 +81,7 @@ pub fn drives(clip: &Clip, holds: &[Hold], counts: &mut Counts) {
 
 /// Cuts in 10 s: off the ball from more than 6 m to less than 2.5 m from the rim within 2.5 s; a
 /// new one only after more than 3.5 m. Of a cutter who does not get the ball: seconds from the first
-/// sample nearer than 2.5 m to the last one before he is more than 3 m out.
+/// sample nearer than 2.5 m to the last one before the cutter is more than 3 m out.
 pub fn cuts(clip: &Clip, counts: &mut Counts) {
     let mut cuts = 0_u32;
     let frames = &clip.frames;

@@ -3,7 +3,7 @@
 //! * **Match**: each defender has one man; of all 120 ways the one with the least total distance,
 //!   added up over 2 s about the sample (17 samples; fewer at the ends of the part).
 //! * **Relation** to the ball: the holder's defender is on the ball. While the holder is at least 4.2 m
-//!   from the rim, he and the others who are so far out are sorted by angle about the rim: his
+//!   from the rim, all attackers so far out are sorted by angle about the rim: the holder's
 //!   neighbours are one pass away, the rest two or more; an attacker nearer than 4.2 m is inside.
 
 use super::clip::{Clip, Frame, Hold, OUTSIDE, Pass, samples_within};
@@ -83,7 +83,7 @@ fn relations(frame: &Frame, holder: usize) -> [Option<List>; 5] {
     all
 }
 
-/// Distance of a defender to his man, metres, by the man's relation to the ball.
+/// Distance of a defender to the matched man, metres, by the man's relation to the ball.
 pub fn distances(clip: &Clip, matches: &Matches, counts: &mut Counts) {
     for (i, frame) in clip.frames.iter().enumerate() {
         let Some(holder) = frame.holder else { continue };
@@ -96,8 +96,8 @@ pub fn distances(clip: &Clip, matches: &Matches, counts: &mut Counts) {
     }
 }
 
-/// Nearest defender to who caught the ball 5.5 m or more from the rim, metres: at once, and 0.5 s
-/// and 1.0 s (0.48 s and 0.96 s by the sample) later if he has it still.
+/// Nearest defender to the catcher of a ball caught 5.5 m or more from the rim, metres: at once, and 0.5 s
+/// and 1.0 s (0.48 s and 0.96 s by the sample) later if the catcher still has it.
 pub fn closeouts(clip: &Clip, passes: &[Pass], holds: &[Hold], counts: &mut Counts) {
     for pass in passes {
         if clip.frames[pass.caught].out(pass.to) < OUTSIDE {

@@ -5,8 +5,7 @@
 //! pass are; each group of sights has its own file with the definitions; `sights` is the registry of
 //! all of them with the figures of real play ([`SOURCE`]); `figures` adds up and compares.
 //!
-//! Not seen in tracks, and so not here: whether the holder dribbles, what the offence is told, and
-//! why anybody stands where he does. The tracked games are full of ball screens; a pure motion
+//! Not seen in tracks, and so not here: whether the holder dribbles, and what the offence is told. The tracked games are full of ball screens; a pure motion
 //! offence may pass more, cut more and dribble less.
 
 mod clip;

@@ -16,7 +16,7 @@ const SETS_OFF: f64 = 2.0;
 const JUMP: f64 = 3.0;
 
 /// Speeds of all ten in every sample (m/s, central difference over 0.24 s), and the share of samples
-/// faster than 3 m/s; the same of the holder and of the man matched with him.
+/// faster than 3 m/s; the same of the holder and of the defender matched with the holder.
 pub fn speeds(clip: &Clip, matches: &Matches, counts: &mut Counts) {
     for (i, frame) in clip.frames.iter().enumerate() {
         for who in 0..10 {

@@ -4,7 +4,7 @@ use super::clip::{Clip, OUTSIDE, Pass, STEP};
 use super::counts::{Counts, List, Pair};
 use super::motion::STANDS;
 
-/// A catcher who is so far from where he caught it has done something, metres.
+/// A catcher so far from the place of the catch has done something, metres.
 const ACTS: f64 = 1.2;
 /// Upper ends of the lengths by which the ball's speed is told, metres.
 const LENGTHS: [(f64, List); 5] = [
@@ -34,9 +34,9 @@ pub fn passes(clip: &Clip, passes: &[Pass], counts: &mut Counts) {
     }
 }
 
-/// Touches (s, from the catch to the next release; a shot is one), the share of catches by a man
-/// slower than 0.5 m/s, and for catches 5.5 m or more from the rim the seconds until he is 1.2 m
-/// from where he caught it or the ball is gone. What the end of the part cuts off is not counted.
+/// Touches (s, from the catch to the next release; a shot is one), the share of catches by a
+/// receiver slower than 0.5 m/s, and for catches 5.5 m or more from the rim the seconds until the
+/// catcher is 1.2 m from the place of the catch or the ball is gone. What the end of the part cuts off is not counted.
 pub fn catches(clip: &Clip, passes: &[Pass], holds: &[super::clip::Hold], counts: &mut Counts) {
     for pass in passes {
         let hold = &holds[pass.hold];

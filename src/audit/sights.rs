@@ -262,7 +262,7 @@ pub const SIGHTS: &[Sight] = sights! {
         "From the end of the cut (first nearer than 2.5 m) to the last sample before more than 3 m \
          out; only of cutters who do not get the ball.";
 
-    Guarding, Same: "off_on_ball", "defender off his man: on ball, m", "m", Quantiles(List::OffOnBall),
+    Guarding, Same: "off_on_ball", "defender to the man: on ball, m", "m", Quantiles(List::OffOnBall),
         [at(0.5, within(1.71, 1.56, 1.87))],
         "Distance of each defender to the matched man, while the ball is held: the holder.";
     Guarding, Same: "off_one_pass", "the same, one pass away", "m", Quantiles(List::OffOnePass),

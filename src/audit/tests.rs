@@ -19,7 +19,7 @@ fn spot(who: usize) -> Vec2 {
     Vec2::new(spots[who].0, spots[who].1)
 }
 
-/// Everybody on his spot, his defender a metre nearer to the rim, nobody with the ball.
+/// Everybody on a spot, each one's defender a metre nearer to the rim, nobody with the ball.
 fn still(samples: usize) -> Clip {
     let frame = Frame {
         attackers: [0, 1, 2, 3, 4].map(spot),
@@ -74,7 +74,7 @@ fn speeds_are_those_of_the_run_and_the_fast_share_counts_samples() {
     let mut clip = held(&[(Some(2), N)]);
     put(&mut clip, 0, |i| spot(0) + Vec2::new(0.0, 4.0 * time(i)));
     put(&mut clip, 2, |i| spot(2) - Vec2::new(1.5 * time(i), 0.0));
-    // The holder's defender is the one nearest to him all the while.
+    // This defender is nearest to the holder all the while.
     put(&mut clip, 7, |i| {
         Vec2::new(-1.5 * time(i), 6.0 - 0.5 * time(i))
     });
@@ -175,7 +175,7 @@ fn a_spell_counts_from_the_nearest_sample_on_and_the_holder_can_be_left_out() {
         let (y, x) = rate(&clip, Pair::MatesTight);
         assert_eq!(y, 10.0 * spells);
         assert!(near(x, 3.1));
-        // The two come together for so long, and stand in one spot before and after.
+        // Defenders: one within 0.8 m of another's spot for as long.
         let mut apart = clip.clone();
         put(&mut apart, 6, beside(0, N, 1, 5.0));
         assert_eq!(rate(&apart, Pair::DefendersTight).0, 0.0);
@@ -195,10 +195,10 @@ fn places_are_counted_sample_by_sample() {
     let c = counted(&clip, spacing::places);
     assert_eq!(c.pair(Pair::ThreeAtTheRim), (6.0, N as f64));
     assert_eq!(c.pair(Pair::Outside), (2.0 * N as f64, N as f64));
-    // From the corners to the man at (±1, 1): √(36 + 1).
+    // From the corners to the player at (±1, 1): √(36 + 1).
     let away = 37.0_f64.sqrt();
     assert!(c.list(List::NearestMate).iter().all(|d| near(*d, away)));
-    // Triangle of the corners and the man at (0, 4): 14 · 4 / 2; at (0, 2) it is half of that.
+    // Triangle of the corners and the player at (0, 4): 14 · 4 / 2; at (0, 2) it is half of that.
     assert!(near(c.list(List::AttackHull)[29], 28.0) && near(c.list(List::AttackHull)[0], 14.0));
     // Defenders: half a regular octagon, radius 6: four triangles of 36 · sin 45° / 2.
     let hull = 72.0 * 0.5_f64.sqrt();
@@ -227,7 +227,7 @@ fn passes_are_transfers_from_1_8_metres_on() {
     let holds = clip.holds();
     assert_eq!(holds.len(), 4);
     let passes = clip.passes(&holds);
-    // 0 to 1, and 1 to 3 from one sample to the next; who picks up his own ball passes nothing.
+    // 0 to 1, and 1 to 3 from one sample to the next; picking up one's own ball is no pass.
     assert_eq!(passes.len(), 2);
     assert_eq!((passes[0].from, passes[0].to), (0, 1));
     assert_eq!((passes[0].release, passes[0].caught), (9, 15));
@@ -237,7 +237,7 @@ fn passes_are_transfers_from_1_8_metres_on() {
     assert!(near(c.list(List::BallSpeedTo6)[0], first / (6.0 * STEP)));
     assert!(near(c.list(List::BallSpeedTo10)[0], 9.9 / STEP));
     assert!(near(c.list(List::ReleaseGap)[0], (26.0 - 9.0) * STEP));
-    // A hand-off: 1 comes to 3 and gives it to him.
+    // A hand-off: 1 comes to 3 and hands the ball over.
     put(&mut clip, 1, |_| spot(3) + Vec2::new(0.0, 1.7));
     assert_eq!(clip.passes(&clip.holds()).len(), 1);
 }
@@ -348,7 +348,7 @@ fn a_cut_is_quick_and_off_the_ball_and_its_stay_ends_three_metres_out() {
     let mut with_it = clip.clone();
     (8..10).for_each(|i| with_it.frames[i].holder = Some(2));
     assert_eq!(count(&with_it).pair(Pair::Cuts).0, 0.0);
-    // Out to 3.4 m and in again is the same cut; it stays once more after 3.6 m only if in time.
+    // From 6 m to 2.5 m in 2.7 s is too slow.
     let mut slow = still(N);
     put(&mut slow, 2, |i| Vec2::new(0.0, 7.0 - 1.3 * time(i)));
     assert_eq!(count(&slow).pair(Pair::Cuts).0, 0.0);
@@ -428,7 +428,7 @@ fn a_closeout_is_seen_at_once_and_after_half_a_second_and_a_second() {
     assert!(near(c.list(List::CatchRoom)[0], 3.0));
     assert!(near(c.list(List::CatchRoomHalf)[0], 3.0 - 2.0 * 0.48));
     assert!(near(c.list(List::CatchRoomOne)[0], 3.0 - 2.0 * 0.96));
-    // He has passed it on after 0.6 s: nothing is asked after a second.
+    // The ball is passed on after 0.6 s: nothing is asked after a second.
     clip.frames[17..].iter_mut().for_each(|f| f.holder = None);
     let c = close(&clip);
     assert_eq!(c.list(List::CatchRoomHalf).len(), 1);

@@ -163,7 +163,8 @@ pub fn definitions() -> String {
     let mut text = lines(
         "Places are looked at 25/3 times a second, in settled parts of a possession: all ten in \
          the front half for at least 3 s, up to the release of the shot or the end of the last \
-         hold. A hold lasts 0.24 s. Spells “in 10 s” are their number over the time in which one \
+         hold. A hold lasts 0.24 s. Lengths of spells are taken \
+         to the nearest sample. Spells “in 10 s” are their number over the time in which one \
          could have begun.",
         "",
     );
