@@ -35,6 +35,8 @@ pub mod floor;
 
 pub mod scrimmage;
 
+pub mod audit;
+
 pub mod why;
 
 pub mod contest;

@@ -60,6 +60,9 @@ enum Command {
     /// Measure what tracking data of the same possessions would show (speeds, passes, distances,
     /// where defenders stand), beside what is published.
     Frames(FramesArgs),
+    /// Count what real play is known by (speeds, spacing, passes, drives, cuts, closeouts) on
+    /// possessions played here or on tracks from files, beside tracked professional games.
+    Audit(commands::audit::AuditArgs),
     /// Play against several defences on the same seeds, and show the figures side by side.
     Table(TableArgs),
     /// List the offences, defences, tweaks, squads and scenarios that come with the program.
@@ -253,6 +256,7 @@ fn main() -> ExitCode {
         Command::Search(args) => commands::search::search(&args),
         Command::Paper(args) => commands::paper::paper(&args),
         Command::Frames(args) => commands::frames::frames(&args),
+        Command::Audit(args) => commands::audit::audit(&args),
         Command::Table(args) => commands::table::table(&args),
         Command::Ways => commands::ways::ways(),
     };

@@ -14,7 +14,21 @@ use crate::{Failure, Matchup};
 
 /// What is played, and the names of the tweaks that were added.
 pub fn scenario(matchup: &Matchup) -> Result<(Scenario, Vec<String>), Failure> {
+    scenario_with(matchup, None)
+}
+
+/// The same with another offence, a shipped word or a file, before the tweaks are applied.
+pub fn scenario_with(
+    matchup: &Matchup,
+    offence: Option<&str>,
+) -> Result<(Scenario, Vec<String>), Failure> {
     let mut scenario = start(matchup.file.as_deref())?;
+    if let Some(mention) = offence {
+        let source = source(Kind::Offence, mention)?;
+        let read = read_offence(&source.text, &source.file)?;
+        scenario.warnings.extend(read.warnings);
+        scenario.offence = read.value;
+    }
     if let Some(mention) = &matchup.against {
         defend(&mut scenario, mention)?;
     }

@@ -1,5 +1,6 @@
 //! One file for each command, and what they share.
 
+pub mod audit;
 pub mod check;
 pub mod choose;
 pub mod compare;

@@ -1,6 +1,7 @@
 //! What a scrimmage or a possession came to, for people and for other programs: a page of text,
 //! JSON, CSV, and where everybody was 25 times a second.
 
+pub mod audit;
 pub mod contest;
 pub mod contest_search;
 pub mod contest_words;

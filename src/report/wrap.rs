@@ -27,10 +27,15 @@ pub fn tie(text: &str) -> String {
 /// that no line is wider than [`WIDTH`] (a single longer word stays whole). A number is not torn
 /// from its unit or its interval. Ends with a line end.
 pub fn wrap(text: &str, first: &str, rest: &str) -> String {
+    wrap_to(text, first, rest, WIDTH)
+}
+
+/// The same with lines of at most `width` characters.
+pub fn wrap_to(text: &str, first: &str, rest: &str, width: usize) -> String {
     let tied = tie(text);
     let before = |number: usize| if number == 0 { first } else { rest };
     let fits =
-        |number: usize, line: &str| before(number).chars().count() + line.chars().count() <= WIDTH;
+        |number: usize, line: &str| before(number).chars().count() + line.chars().count() <= width;
     let words = tied.split(' ').filter(|w| !w.is_empty());
     let lines = lines(words, fits).join(&format!("\n{rest}"));
     format!("{first}{lines}\n").replace(TIED, " ")

@@ -16,21 +16,19 @@
 //! counting in narrow bins (error at most one bin). A possession starts from standing players, which
 //! tracking data do not: its first second is slower than theirs.
 
-use std::sync::Arc;
-
-use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::court::Vec2;
 use crate::defence::Relation;
-use crate::floor::{Keep, cast_of, play_shared};
+use crate::floor::Keep;
 use crate::looks::spacing::{hull_area, nearest_team_mate};
 use crate::possession::{Frame, Possession, TICK, What};
 use crate::scenario::Scenario;
 
+use super::Unfit;
 use super::franks::{Fit, Matching, Products, fit};
 use super::tallies::{Interval, RatioTally};
-use super::{CHUNK, Unfit};
+use super::tracked::tracked;
 
 /// Ticks between two samples of places.
 pub const EVERY: usize = 5;
@@ -365,43 +363,25 @@ impl Frames {
         possessions: u64,
         threads: usize,
     ) -> Result<Frames, Unfit> {
-        if possessions == 0 {
-            return Err(Unfit::NoPossessions);
-        }
-        let end = first_seed
-            .checked_add(possessions)
-            .ok_or(Unfit::OutOfSeeds {
-                first_seed,
-                possessions,
-            })?;
-        let pool = rayon::ThreadPoolBuilder::new()
-            .num_threads(threads)
-            .build()
-            .map_err(|e| Unfit::Threads(e.to_string()))?;
-        let (scenario, cast) = (Arc::new(scenario.clone()), cast_of(scenario));
         let mut frames = Frames {
             first_seed,
             possessions: 0,
             counts: vec![Counts::default(); Quantity::ALL.len()],
             products: Default::default(),
         };
-        let mut first = first_seed;
-        while first < end {
-            let last = end.min(first + CHUNK);
-            let play = |seed| {
-                let keep = Keep {
-                    track: true,
-                    moments: false,
-                };
-                FrameRow::of(&play_shared(&scenario, &cast, seed, keep))
-            };
-            let rows: Vec<FrameRow> =
-                pool.install(|| (first..last).into_par_iter().map(play).collect());
-            for row in &rows {
-                frames.fold(row);
-            }
-            first = last;
-        }
+        let keep = Keep {
+            track: true,
+            moments: false,
+        };
+        tracked(
+            scenario,
+            first_seed,
+            possessions,
+            threads,
+            keep,
+            FrameRow::of,
+            |row| frames.fold(&row),
+        )?;
         Ok(frames)
     }
 

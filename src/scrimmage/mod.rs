@@ -22,6 +22,7 @@ pub mod measures;
 pub mod results;
 pub mod row;
 pub mod tallies;
+pub mod tracked;
 pub mod windows;
 
 #[cfg(test)]
