@@ -36,6 +36,7 @@ pub struct PairTally {
 pub struct PairedRatio {
     /// The figure under A and under B.
     pub a: f64,
+    /// The figure under B, in its own unit.
     pub b: f64,
     /// `b − a` with its 95 % interval; `n` counts the seeds that say anything. No interval if the
     /// spread is unknown (fewer than two seeds).

@@ -29,7 +29,9 @@ const PAST: f64 = 1.0;
 /// How a scene is to be drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Look {
+    /// By day for paper, by night for the screen.
     pub theme: Theme,
+    /// Sizes of the signs.
     pub sizes: Sizes,
     /// The whole half court, or only as much as something happens on.
     pub whole: bool,
@@ -53,8 +55,11 @@ impl Look {
 /// A picture: what stands between the tags of an `<svg>`, and its size in units.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Picture {
+    /// The SVG elements.
     pub inside: String,
+    /// In units, [`UNIT`] to a metre.
     pub width: f64,
+    /// In units, [`UNIT`] to a metre.
     pub height: f64,
 }
 

@@ -27,9 +27,11 @@ const BETTER_BY: f64 = 1e-9;
 /// The best lane.
 #[derive(Clone, Copy, Debug)]
 pub struct DriveLook {
+    /// Chance that nobody shuts the lane, and who shuts it most.
     pub openness: Openness,
     /// First point to make for: beside the defender, or the take-off.
     pub via: Vec2,
+    /// Where the driver leaves the floor.
     pub finish: Vec2,
     /// Seconds to the take-off.
     pub time: f64,

@@ -21,6 +21,7 @@ const STEP_OUT: f64 = 0.8;
 const HOP: f64 = 0.2;
 /// A low ball is harder to get down to: share of the reach that counts below this height.
 pub const LOW: f64 = 0.55;
+/// That share of the reach, 0..=1.
 pub const LOW_SHARE: f64 = 0.75;
 /// A defender behind the receiver must reach round him: share of the reach that counts for the last
 /// part of the flight when the receiver's body is between (common practice: "box him out").
@@ -38,8 +39,11 @@ const BETTER_BY: f64 = 0.02;
 /// A pass that could be thrown now.
 #[derive(Clone, Copy, Debug)]
 pub struct PassLook {
+    /// Chance that the ball gets there, and who shuts the pass most.
     pub openness: Openness,
+    /// Chest, bounce or overhead.
     pub kind: PassKind,
+    /// Where the receiver catches it, metres from the rim.
     pub target: Vec2,
     /// Seconds from now to the catch.
     pub time: f64,

@@ -24,7 +24,9 @@ const MOST_TWEAKS: usize = 20;
 /// Something read and the warnings that came with it.
 #[derive(Clone, Debug)]
 pub struct Checked<T> {
+    /// What was read, fit to be played.
     pub value: T,
+    /// What is odd in it.
     pub warnings: Vec<Problem>,
 }
 

@@ -45,18 +45,31 @@ pub struct Until {
 /// What stops a scrimmage from being run at all.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum Unfit {
+    /// No possession was asked for.
     #[error("a scrimmage needs at least one possession")]
     NoPossessions,
+    /// The last seed would be too large for 64 bits.
     #[error("seeds from {first_seed} on leave no room for {possessions} possessions")]
-    OutOfSeeds { first_seed: u64, possessions: u64 },
+    OutOfSeeds {
+        /// Seed of the first possession.
+        first_seed: u64,
+        /// How many were asked for.
+        possessions: u64,
+    },
+    /// To stop at an interval of a measure that there is not.
     #[error("there is no figure called “{name}”")]
-    UnknownMeasure { name: String },
+    UnknownMeasure {
+        /// What was asked for.
+        name: String,
+    },
+    /// To stop at a half width that is not above 0, or with too few possessions allowed.
     #[error(
         "to stop at an interval, its half width must be above nought and {} possessions or more \
          allowed",
         Sequential::FEWEST
     )]
     NoSuchWidth,
+    /// The system's message.
     #[error("the threads could not be started: {0}")]
     Threads(String),
 }
@@ -64,11 +77,13 @@ pub enum Unfit {
 /// Which possessions to play.
 #[derive(Clone, Debug)]
 pub struct Scrimmage {
+    /// Seed of the first possession; the rest follow on.
     pub first_seed: u64,
     /// How many; with `until`, at most.
     pub possessions: u64,
     /// Threads to play on; 0 takes as many as the machine has.
     pub threads: usize,
+    /// Stop before that, when an interval is narrow enough.
     pub until: Option<Until>,
 }
 
