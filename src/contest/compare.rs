@@ -63,7 +63,7 @@ pub struct Difference {
     pub yardstick: usize,
     /// The figure under both variations and its difference, in the yardstick's unit.
     pub found: PairedRatio,
-    /// p-value after Holm's correction, for headline figures.
+    /// p-value after Holm's correction, a probability, for headline figures.
     pub holm_p: Option<f64>,
     /// How sure the difference is.
     pub verdict: Verdict,

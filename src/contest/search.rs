@@ -206,7 +206,7 @@ pub struct Standing {
     pub alive: bool,
     /// Seeds that it was played on.
     pub seeds: u64,
-    /// Mean of its values, larger is better.
+    /// Mean of its values, in the unit of the figure searched by; larger is better.
     pub mean: Option<f64>,
 }
 

@@ -76,7 +76,7 @@ pub struct Stance {
     /// Share of the rim's place in the mix.
     #[serde(default)]
     pub rim: f64,
-    /// How far he is drawn to the midline: 0 not at all, 1 onto it.
+    /// Share of the way to the midline by which he is drawn to it: 0 not at all, 1 onto it.
     #[serde(default)]
     pub midline: f64,
     /// Least and greatest distance from the man, metres.

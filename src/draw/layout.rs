@@ -12,8 +12,8 @@ use super::scene::{ArrowKind, Item, Scene};
 use super::text;
 use super::way;
 
-/// Sizes of the signs, metres on the floor (ours: a body and its number must be readable on a card
-/// six centimetres wide).
+/// Sizes of the signs, all in metres on the floor (ours: a body and its number must be readable on a
+/// card six centimetres wide).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sizes {
     /// Radius of an attacker's disc.
@@ -97,7 +97,7 @@ pub struct Mark {
     pub true_at: Vec2,
     /// Where he is drawn.
     pub at: Vec2,
-    /// Radius of the circle that nothing else may enter.
+    /// Radius of the circle that nothing else may enter, metres.
     pub radius: f64,
 }
 

@@ -23,7 +23,7 @@ pub struct Phase {
     pub to: f64,
     /// Are the defenders drawn?
     pub defenders: bool,
-    /// Until when each attacker's way is followed, if not to the end.
+    /// Until when each attacker's way is followed, seconds, if not to the end.
     pub until: [Option<f64>; 5],
 }
 

@@ -229,7 +229,7 @@ pub enum What {
     Stall {
         /// The holder.
         who: u8,
-        /// How long it lasted.
+        /// How long it lasted, seconds.
         seconds: f64,
     },
     /// A shot leaves the hand.

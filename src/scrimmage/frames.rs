@@ -36,7 +36,7 @@ use super::{CHUNK, Unfit};
 pub const EVERY: usize = 5;
 /// Half the width of the strip from holder to rim, metres (the definition).
 const STRIP: f64 = 0.9;
-/// The quantiles that are shown.
+/// The quantiles that are shown, each a share of the values.
 pub const QUANTILES: [f64; 5] = [0.05, 0.25, 0.5, 0.75, 0.95];
 
 /// What is measured.
@@ -340,11 +340,11 @@ pub struct Spread {
     pub unit: &'static str,
     /// Mean over all possessions, in `unit`; `None` if nothing was seen.
     pub mean: Option<f64>,
-    /// Ends of the mean's 95 % interval.
+    /// Lower end of the mean's 95 % interval, in `unit`.
     pub low: Option<f64>,
     /// Upper end of the mean's 95 % interval, in `unit`.
     pub high: Option<f64>,
-    /// At [`QUANTILES`]; empty for what is one number for a possession.
+    /// At [`QUANTILES`], in `unit`; empty for what is one number for a possession.
     pub quantiles: Vec<f64>,
     /// Values that it rests on.
     pub values: u64,

@@ -20,7 +20,7 @@ use crate::defence::Relation;
 use crate::possession::Frame;
 use crate::stats::{CONFIDENCE, Estimate, bootstrap_replicates, quantile};
 
-/// The paper's weights of attacker, ball and hoop.
+/// The paper's weights of attacker, ball and hoop, shares that add up to 1.
 pub const PAPER: (f64, f64, f64) = (0.62, 0.11, 0.27);
 /// Resamples of the possessions (common practice).
 const REPLICATES: usize = 1000;

@@ -25,7 +25,7 @@ pub struct Figure {
     pub unit: &'static str,
     /// The figure itself, in `unit`.
     pub value: Option<f64>,
-    /// Ends of the 95 % interval.
+    /// Lower end of the 95 % interval, in `unit`.
     pub low: Option<f64>,
     /// Upper end of the 95 % interval, in `unit`.
     pub high: Option<f64>,
@@ -44,9 +44,9 @@ pub struct Shutter {
     pub duty: Duty,
     /// Share of the closed looks of that kind (over all decision instants) that he shuts.
     pub share: f64,
-    /// Lower end of the share's 95 % interval.
+    /// Lower end of the 95 % interval of the share.
     pub low: Option<f64>,
-    /// Upper end of the share's 95 % interval.
+    /// Upper end of the 95 % interval of the share.
     pub high: Option<f64>,
 }
 
@@ -100,7 +100,7 @@ pub struct Reached {
     pub measure: String,
     /// Half width asked for, in the measure's unit.
     pub asked: f64,
-    /// Half width reached.
+    /// Half width reached, in the measure's unit.
     pub half_width: Option<f64>,
     /// The wish was fulfilled.
     pub narrow_enough: bool,

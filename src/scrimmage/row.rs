@@ -22,7 +22,7 @@ use crate::possession::{Ballwork, Ending, Finish, Moment, Possession, Turnover, 
 
 use super::windows::{INSTANT, spells};
 
-/// A driving lane counts as open above this openness (definition of open-lane time).
+/// A driving lane counts as open above this openness, a chance (definition of open-lane time).
 pub const OPEN_LANE: f64 = 0.5;
 
 /// One kind of look in one possession.

@@ -27,7 +27,7 @@ pub enum Impossible {
     Arms {
         /// The player's number.
         number: u8,
-        /// Standing reach over height.
+        /// Standing reach over height, a ratio.
         ratio: f64,
     },
     /// More makes than attempts.

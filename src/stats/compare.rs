@@ -40,9 +40,9 @@ pub struct Anova {
     pub between_df: u64,
     /// Degrees of freedom within: values − groups.
     pub within_df: u64,
-    /// Mean square between over mean square within.
+    /// Ratio of the mean square between to the mean square within.
     pub f: f64,
-    /// Upper tail area beyond `f`.
+    /// Upper tail area beyond `f`, a probability.
     pub p: f64,
     /// Share of the total sum of squares that lies between groups, 0 to 1.
     pub r2: f64,

@@ -26,7 +26,7 @@ pub struct PairedDifference {
     pub variance_ratio: Option<f64>,
     /// Paired t statistic, degrees of freedom `n − 1`; absent if the difference never varies.
     pub t: Option<f64>,
-    /// Two-sided p-value of `t`; absent with it.
+    /// Two-sided p-value of `t`, a probability; absent with it.
     pub p: Option<f64>,
 }
 

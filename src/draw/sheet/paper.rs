@@ -40,7 +40,7 @@ impl Paper {
 
 /// Margin on all sides, points: what common printers leave and a hole punch needs.
 pub const MARGIN: f64 = 42.0;
-/// Height of a line of text over its size.
+/// Height of a line of text over its size, a ratio.
 pub const LEADING: f64 = 1.3;
 /// The foot takes so much, points.
 const FOOT: f64 = 34.0;
