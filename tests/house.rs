@@ -198,7 +198,7 @@ fn words_that_never_come_in_stand_nowhere() {
 }
 
 /// Words by which a doc comment says what a number is counted in.
-const UNITS: [&str; 37] = [
+const UNITS: [&str; 38] = [
     "metre",
     "metres",
     "m",
@@ -225,6 +225,7 @@ const UNITS: [&str; 37] = [
     "kg/m³",
     "points",
     "share",
+    "shares",
     "chance",
     "probability",
     "correlation",

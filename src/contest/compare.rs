@@ -90,6 +90,25 @@ impl Contest {
     /// Plays. `progress` is told how many possessions are done (over all variations); `stop` may be
     /// set at any time: the seeds complete by then are returned, marked as interrupted.
     ///
+    /// # Examples
+    /// ```
+    /// use std::sync::atomic::AtomicBool;
+    ///
+    /// use lanelight::contest::{Contest, Contrast, Variation};
+    /// use lanelight::scenario::Scenario;
+    ///
+    /// let base = Scenario::demo();
+    /// let mut patient = base.clone();
+    /// patient.offence.patience.hold = 2.0;
+    /// let variations = [Variation::new("as it is", base), Variation::new("patient", patient)];
+    /// let contest = Contest { first_seed: 1, possessions: 6, threads: 1 };
+    /// let contrasts = [Contrast { base: 0, changed: 1 }];
+    /// let comparison = contest.run(&variations, &contrasts, &|_done| (), &AtomicBool::new(false))?;
+    /// let points = comparison.difference(0, "points").expect("points were counted");
+    /// assert!((points.found.b - points.found.a).abs() <= 3.0);
+    /// # Ok::<(), lanelight::scrimmage::Unfit>(())
+    /// ```
+    ///
     /// # Errors
     /// If the wish makes no sense, or the threads cannot be started.
     pub fn run(

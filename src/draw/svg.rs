@@ -135,6 +135,21 @@ fn depth(scene: &Scene, look: &Look) -> f64 {
 }
 
 /// Draws a scene.
+///
+/// # Examples
+/// ```
+/// use lanelight::court::{Court, CourtCode, Vec2};
+/// use lanelight::draw::svg::{Look, picture};
+/// use lanelight::draw::{Item, Scene};
+///
+/// let scene = Scene::of(Court::of(CourtCode::Nfhs)).with(Item::Attacker {
+///     number: 2,
+///     pos: Vec2::new(6.0, 4.0),
+///     has_ball: true,
+/// });
+/// let file = picture(&scene, &Look::PAPER).file("Player 2 has the ball on the wing");
+/// assert!(file.starts_with("<svg") && file.contains("on the wing</title>"));
+/// ```
 pub fn picture(scene: &Scene, look: &Look) -> Picture {
     draw(scene, &lay(scene, &look.sizes), look)
 }

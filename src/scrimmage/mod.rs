@@ -92,6 +92,30 @@ impl Scrimmage {
     /// seed and says whether to go on, and `stop` may be set at any time: what has been added up
     /// by then is returned, marked as interrupted.
     ///
+    /// # Examples
+    /// ```
+    /// use std::sync::atomic::AtomicBool;
+    ///
+    /// use lanelight::scenario::Scenario;
+    /// use lanelight::scrimmage::Scrimmage;
+    ///
+    /// let scrimmage = Scrimmage { first_seed: 1, possessions: 8, threads: 1, until: None };
+    /// let mut seeds = Vec::new();
+    /// let results = scrimmage.run(
+    ///     &Scenario::demo(),
+    ///     &|_done| (),
+    ///     &mut |row| {
+    ///         seeds.push(row.seed);
+    ///         true
+    ///     },
+    ///     &AtomicBool::new(false),
+    /// )?;
+    /// assert_eq!(seeds, [1, 2, 3, 4, 5, 6, 7, 8]);
+    /// let points = results.estimate("points").expect("points were counted");
+    /// assert!((0.0..=3.0).contains(&points.value));
+    /// # Ok::<(), lanelight::scrimmage::Unfit>(())
+    /// ```
+    ///
     /// # Errors
     /// If the wish makes no sense, or the threads cannot be started.
     pub fn run(

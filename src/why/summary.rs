@@ -205,6 +205,22 @@ fn value(e: &Option<Estimate>) -> f64 {
 
 impl Summary {
     /// Adds up sheets in order of seed.
+    ///
+    /// # Examples
+    /// ```
+    /// use std::sync::atomic::AtomicBool;
+    ///
+    /// use lanelight::scenario::Scenario;
+    /// use lanelight::why::{Summary, Why, rivals};
+    ///
+    /// let scenario = Scenario::demo();
+    /// let why = Why { first_seed: 1, possessions: 6, threads: 1 };
+    /// let sheets = why.sheets(&scenario, &|_done| (), &AtomicBool::new(false))?;
+    /// let summary = Summary::of(&sheets, 6, &scenario.offence, &rivals(&scenario));
+    /// assert!(summary.possessions == 6 && !summary.interrupted);
+    /// assert!(!summary.looks.is_empty());
+    /// # Ok::<(), lanelight::scrimmage::Unfit>(())
+    /// ```
     pub fn of(sheets: &[Sheet], asked: u64, offence: &Offence, rivals: &[Rival]) -> Summary {
         let mut summary = Summary {
             first_seed: sheets.first().map_or(0, |s| s.seed),
