@@ -57,6 +57,7 @@ pub enum Piece {
 }
 
 impl Piece {
+    /// Every piece, in the order in which they are made.
     pub const ALL: [Piece; 7] = [
         Piece::Sheet,
         Piece::Cards,
@@ -110,13 +111,17 @@ pub enum When {
 pub struct Order {
     /// The folder; made if it is not there.
     pub to: PathBuf,
+    /// What is made, in this order.
     pub pieces: Vec<Piece>,
+    /// Paper size of everything printed.
     pub paper: Paper,
     /// The possession that is shown.
     pub seed: u64,
+    /// Which moment is pictured.
     pub moment: When,
     /// The diagram's phase, seconds.
     pub from: Option<f64>,
+    /// Where the phase ends, seconds since the possession began.
     pub until: Option<f64>,
     /// Possessions behind the sheet's figures.
     pub possessions: u64,
@@ -136,17 +141,22 @@ pub enum Stage {
 /// A file of the pack, as it was written.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Written {
+    /// Where it was written.
     pub path: PathBuf,
+    /// Its size, bytes.
     pub bytes: usize,
 }
 
 /// Why a pack is not complete. What was written before stays.
 #[derive(Debug, thiserror::Error)]
 pub enum Unmade {
+    /// The order makes no sense, or there is nothing to show; why.
     #[error("{0}")]
     Wrong(String),
+    /// A file could not be written.
     #[error("{0}")]
     Unwritten(#[from] Unwritten),
+    /// Stopped from outside.
     #[error("stopped")]
     Stopped,
 }

@@ -281,3 +281,149 @@ fn developers_md_stays_short() {
          and tests/PERFORMANCE.md"
     );
 }
+
+/// Words by which a doc comment says what a number is counted in.
+const UNITS: [&str; 38] = [
+    "metre",
+    "metres",
+    "m",
+    "mm",
+    "ft",
+    "inch",
+    "inches",
+    "m²",
+    "seconds",
+    "s",
+    "minutes",
+    "tick",
+    "ticks",
+    "instants",
+    "m/s",
+    "m/s²",
+    "1/s",
+    "rad",
+    "radian",
+    "radians",
+    "rad/s",
+    "degrees",
+    "kg",
+    "kg/m³",
+    "points",
+    "share",
+    "shares",
+    "chance",
+    "probability",
+    "correlation",
+    "count",
+    "times",
+    "factor",
+    "ratio",
+    "px",
+    "pixels",
+    "unit",
+    "units",
+];
+
+/// Does a doc comment name a unit, or say that the number lies from 0 to 1?
+fn says_a_unit(doc: &str) -> bool {
+    let doc = doc.to_lowercase();
+    let range = ["0..=1", "0 to 1", "[0, 1]"]
+        .iter()
+        .any(|r| doc.contains(r));
+    let part = |c: char| !c.is_alphanumeric() && !"/²³'".contains(c);
+    range || doc.split(part).any(|word| UNITS.contains(&word))
+}
+
+/// Is this the type of a number with a fraction, or of several of them?
+fn is_a_number(kind: &str) -> bool {
+    let words = kind.split(|c: char| !c.is_alphanumeric() && c != '_');
+    let words: Vec<&str> = words.filter(|w| !w.is_empty()).collect();
+    let fits = |w: &&str| ["f64", "f32", "Option", "Vec"].contains(w) || w.parse::<u32>().is_ok();
+    words.iter().all(fits) && words.iter().any(|w| w.starts_with('f'))
+}
+
+/// The public numbers of a file (fields, fields of a public enum's variants, constants) whose docs
+/// say no unit: line and name; and how many there are in all. A unit may stand in the doc of the
+/// field, of its variant, or of the type, there after "all".
+fn without_a_unit(text: &str) -> (Vec<(usize, String)>, usize) {
+    let (mut found, mut all) = (Vec::new(), 0);
+    let (mut doc, mut owner, mut variant) = (String::new(), String::new(), String::new());
+    let mut in_enum = false;
+    for (i, line) in text.lines().enumerate() {
+        let code = line.trim_start();
+        if let Some(said) = code.strip_prefix("///") {
+            doc += said;
+            continue;
+        }
+        if code.starts_with("#[") {
+            continue;
+        }
+        let depth = line.len() - code.len();
+        if depth == 0 && (code.starts_with("pub struct ") || code.starts_with("pub enum ")) {
+            in_enum = code.starts_with("pub enum ");
+            owner = format!(" {}", doc.to_lowercase());
+        } else if depth == 0 && code.starts_with('}') {
+            (in_enum, owner) = (false, String::new());
+        } else if in_enum && depth == 4 {
+            variant = doc.clone();
+        }
+        let constant = code.strip_prefix("pub const ");
+        let field = code
+            .strip_prefix("pub ")
+            .or(Some(code).filter(|_| in_enum && depth == 8));
+        if let Some((name, kind)) = constant.or(field).and_then(|c| c.split_once(": "))
+            && let kind = kind.split(" = ").next().unwrap_or(kind)
+            && !name.contains(['(', ' '])
+            && is_a_number(kind)
+        {
+            all += 1;
+            let shared = owner.split_once(" all ").map_or("", |(_, after)| after);
+            let near = doc.clone() + if in_enum { variant.as_str() } else { "" };
+            if !says_a_unit(&near) && !says_a_unit(shared) {
+                found.push((i + 1, name.to_string()));
+            }
+        }
+        doc.clear();
+    }
+    (found, all)
+}
+
+#[test]
+fn every_public_number_says_its_unit() {
+    let mut silent = Vec::new();
+    let mut seen = 0;
+    for (file, text) in sources() {
+        if file.starts_with("src/floor/") || file.starts_with("src/window/") {
+            continue;
+        }
+        let (found, all) = without_a_unit(&text);
+        seen += all;
+        silent.extend(
+            found
+                .iter()
+                .map(|(line, name)| format!("{file}:{line}: {name}")),
+        );
+    }
+    assert!(
+        seen > 150,
+        "only {seen} numbers found: the search is broken"
+    );
+    assert!(silent.is_empty(), "{}", silent.join("\n"));
+}
+
+#[test]
+fn a_number_without_a_unit_is_found_wherever_it_stands() {
+    let text = "/// How fast.\npub const FAST: f64 = 1.0;\n\
+        /// How fast, m/s.\npub const FASTER: f64 = 2.0;\n\
+        /// Sizes, all in metres.\npub struct Sizes {\n    /// The disc.\n    pub disc: f64,\n}\n\
+        /// Sizes in metres.\npub struct Loose {\n    /// The ring.\n    pub ring: Option<f64>,\n    \
+        /// Where it is.\n    #[serde(default)]\n    pub at: [f64; 3],\n    \
+        /// When, seconds.\n    pub when: f32,\n    /// Not a fraction.\n    pub number: u8,\n}\n\
+        /// What happens.\npub enum What {\n    /// A pass.\n    Pass {\n        /// How long.\n        \
+        length: f64,\n    },\n    /// A stall, seconds.\n    Stall {\n        /// How long.\n        \
+        long: f64,\n    },\n}\n";
+    let (found, all) = without_a_unit(text);
+    let names: Vec<&str> = found.iter().map(|(_, name)| name.as_str()).collect();
+    assert_eq!(names, ["FAST", "ring", "at", "length"]);
+    assert_eq!(all, 8);
+}

@@ -25,7 +25,7 @@ const ARC_BY: f64 = 1.0;
 /// The arc is asked for in full from here on, m, and not at all two metres before: a skip pass.
 const ARC_FROM: f64 = 7.0;
 
-/// A pass in flight. Times in seconds since the release, metres, m/s.
+/// A pass in flight. All times in seconds since the release, lengths in metres, speeds in m/s.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Flight {
     /// What kind of pass.

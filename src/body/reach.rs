@@ -34,6 +34,22 @@ const SMALL_ANGLE: f64 = 0.05;
 ///
 /// For `reaction` seconds it coasts, and may come within reach by that alone. Zero if it is there now.
 /// A speed above the top speed counts as the top speed. Infinite if the body cannot move.
+///
+/// # Examples
+/// ```
+/// use lanelight::body::time_to_reach;
+/// use lanelight::court::Vec2;
+/// use lanelight::squad::{Level, Position};
+///
+/// let limits = Level::VarsityBoys.player(1, Position::Guard).limits;
+/// let (here, there) = (Vec2::zeros(), Vec2::new(5.0, 0.0));
+/// let time = time_to_reach(here, Vec2::zeros(), &limits, there, 0.0, limits.reaction);
+/// assert!(time > limits.reaction + 5.0 / limits.top_speed);
+///
+/// // With an arm held out it takes less.
+/// let hand = time_to_reach(here, Vec2::zeros(), &limits, there, limits.reach, limits.reaction);
+/// assert!(hand < time);
+/// ```
 #[inline]
 pub fn time_to_reach(
     pos: Vec2,

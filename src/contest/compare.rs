@@ -23,6 +23,7 @@ use super::yardstick::{Yardstick, yardsticks};
 /// Which possessions to play under every variation.
 #[derive(Clone, Copy, Debug)]
 pub struct Contest {
+    /// Seed of the first possession of each variation; the rest follow on.
     pub first_seed: u64,
     /// Possessions of each variation.
     pub possessions: u64,
@@ -33,7 +34,9 @@ pub struct Contest {
 /// One variation judged against another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Contrast {
+    /// Index of the variation that is compared with.
     pub base: usize,
+    /// Index of the variation that is judged.
     pub changed: usize,
 }
 
@@ -58,9 +61,11 @@ pub enum Verdict {
 pub struct Difference {
     /// Place in [`Comparison::yardsticks`].
     pub yardstick: usize,
+    /// The figure under both variations and its difference, in the yardstick's unit.
     pub found: PairedRatio,
-    /// p-value after Holm's correction, for headline figures.
+    /// p-value after Holm's correction, a probability, for headline figures.
     pub holm_p: Option<f64>,
+    /// How sure the difference is.
     pub verdict: Verdict,
     /// The figure counts once in every possession.
     pub per_possession: bool,
@@ -68,11 +73,15 @@ pub struct Difference {
 
 /// What a comparison came to.
 pub struct Comparison {
+    /// Seed of the first possession of each variation.
     pub first_seed: u64,
     /// Possessions of each variation.
     pub possessions: u64,
+    /// Stopped from outside before all possessions were played.
     pub interrupted: bool,
+    /// The figures compared, in the order of the report.
     pub yardsticks: Vec<Yardstick>,
+    /// The pairs of variations judged against each other.
     pub contrasts: Vec<Contrast>,
     tallies: Vec<Vec<PairTally>>,
 }
@@ -80,6 +89,25 @@ pub struct Comparison {
 impl Contest {
     /// Plays. `progress` is told how many possessions are done (over all variations); `stop` may be
     /// set at any time: the seeds complete by then are returned, marked as interrupted.
+    ///
+    /// # Examples
+    /// ```
+    /// use std::sync::atomic::AtomicBool;
+    ///
+    /// use lanelight::contest::{Contest, Contrast, Variation};
+    /// use lanelight::scenario::Scenario;
+    ///
+    /// let base = Scenario::demo();
+    /// let mut patient = base.clone();
+    /// patient.offence.patience.hold = 2.0;
+    /// let variations = [Variation::new("as it is", base), Variation::new("patient", patient)];
+    /// let contest = Contest { first_seed: 1, possessions: 6, threads: 1 };
+    /// let contrasts = [Contrast { base: 0, changed: 1 }];
+    /// let comparison = contest.run(&variations, &contrasts, &|_done| (), &AtomicBool::new(false))?;
+    /// let points = comparison.difference(0, "points").expect("points were counted");
+    /// assert!((points.found.b - points.found.a).abs() <= 3.0);
+    /// # Ok::<(), lanelight::scrimmage::Unfit>(())
+    /// ```
     ///
     /// # Errors
     /// If the wish makes no sense, or the threads cannot be started.

@@ -13,13 +13,16 @@ pub const MOST: usize = 400;
 /// One candidate.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Candidate {
+    /// What a coach calls it: the names of its tweaks and settings.
     pub name: String,
+    /// The offence that it plays.
     pub offence: Offence,
 }
 
 /// All candidates; the first is the offence as it is.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Field {
+    /// Those to play.
     pub candidates: Vec<Candidate>,
     /// What was not taken in, and why.
     pub left_out: Vec<(String, String)>,

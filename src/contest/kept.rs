@@ -30,8 +30,10 @@ struct File {
 /// Why a kept file cannot be taken up.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Unkept {
+    /// The text is not a kept search; what is wrong with it.
     #[error("it is not a kept search: {0}")]
     NotOne(String),
+    /// A kept search, but of something else: part of what decides its course has changed.
     #[error(
         "it was kept for another search (the scenario, the candidates, the defences, the figure, \
          the margin, the confidence, the first seed or the program has changed)"

@@ -112,7 +112,9 @@ impl Knob {
 /// Values of one knob.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Range {
+    /// The number of the offence that is set.
     pub knob: Knob,
+    /// The values to try, in the unit of the knob (seconds; points for `choosy`).
     pub values: Vec<f64>,
 }
 

@@ -37,6 +37,7 @@ pub use yardstick::{Better, Yardstick, yardsticks};
 /// One thing to play: a scenario and what a coach calls it.
 #[derive(Clone)]
 pub struct Variation {
+    /// What a coach calls it, as tables show it.
     pub name: String,
     scenario: Arc<Scenario>,
     cast: Arc<Cast>,
@@ -52,6 +53,7 @@ impl Variation {
         }
     }
 
+    /// The scenario that is played.
     pub fn scenario(&self) -> &Scenario {
         &self.scenario
     }

@@ -33,8 +33,9 @@ pub struct PairTally {
 /// What the change from A to B did to one figure.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PairedRatio {
-    /// The figure under A and under B.
+    /// The figure under A, in its own unit.
     pub a: f64,
+    /// The figure under B, in its own unit.
     pub b: f64,
     /// `b − a` with its 95 % interval; `n` counts the seeds that say anything. No interval if the
     /// spread is unknown (fewer than two seeds).
@@ -44,8 +45,8 @@ pub struct PairedRatio {
     /// How many times more possessions separate seeds would have needed for the same interval:
     /// `(var(Rᵃ) + var(Rᵇ)) / var(D)`. Absent if the difference never varies.
     pub gain: Option<f64>,
-    /// Two-sided p-value of no difference, for the correction only: never shown without the
-    /// difference. 1 with fewer than [`FEWEST_CHANGED`] changed seeds.
+    /// Two-sided p-value of no difference, a probability, for the correction only: never shown
+    /// without the difference. 1 with fewer than [`FEWEST_CHANGED`] changed seeds.
     pub p: f64,
 }
 

@@ -25,11 +25,15 @@ pub trait Source: Sync {
 /// What is searched, and how surely.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Plan {
+    /// How many candidates; the first is the offence as it is.
     pub candidates: usize,
+    /// How many defences each candidate plays against on every seed.
     pub defences: usize,
+    /// Seed of the first possession; the rest follow on.
     pub first_seed: u64,
     /// Possessions at most.
     pub budget: u64,
+    /// When a candidate is eliminated.
     pub rule: Rule,
 }
 
@@ -41,13 +45,16 @@ pub enum Ended {
     Known,
     /// Those left never differed.
     Alike,
+    /// The budget of possessions is used up and more than one candidate is left.
     OutOfBudget,
+    /// Stopped from outside; the search can be taken up again.
     Interrupted,
 }
 
 /// A search under way.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Search {
+    /// What is searched, and how surely.
     pub plan: Plan,
     /// One list for each candidate: its value on each seed that it was played on.
     pub(super) values: Vec<Vec<f64>>,
@@ -193,11 +200,13 @@ impl Search {
 /// How far one candidate came.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
 pub struct Standing {
+    /// Index of the candidate.
     pub candidate: usize,
+    /// Not eliminated yet.
     pub alive: bool,
     /// Seeds that it was played on.
     pub seeds: u64,
-    /// Mean of its values, larger is better.
+    /// Mean of its values, in the unit of the figure searched by; larger is better.
     pub mean: Option<f64>,
 }
 

@@ -7,7 +7,9 @@ use crate::scrimmage::{Measure, Row, Unit, measures};
 /// Which way a figure is better for the offence.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Better {
+    /// More of it is better.
     More,
+    /// Less of it is better.
     Fewer,
     /// It says how the team plays, not how well.
     Neither,
@@ -17,10 +19,15 @@ type Pair = Box<dyn Fn(&Row) -> (f64, f64) + Send + Sync>;
 
 /// One figure to compare by; see [`Measure`].
 pub struct Yardstick {
+    /// Its name in files and on the command line.
     pub name: String,
+    /// A sentence that says what it measures.
     pub sentence: String,
+    /// The unit that it is shown in.
     pub unit: Unit,
+    /// How its interval is computed.
     pub interval: Interval,
+    /// Which way it is better for the offence.
     pub better: Better,
     /// One of the family that the correction for many comparisons is over.
     pub headline: bool,

@@ -8,7 +8,7 @@ use std::f64::consts::PI;
 
 use super::{Court, Vec2};
 
-/// A drawing primitive, metres. Angles in radians from `+x` toward `+y`.
+/// A drawing primitive, all in metres. Angles in radians from `+x` toward `+y`.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub enum Line {
     /// A straight line.

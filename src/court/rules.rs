@@ -74,7 +74,7 @@ pub struct CloselyGuarded {
     pub while_dribbling: bool,
 }
 
-/// Time limits of a rule set, seconds. `None`: the rule set has no such limit.
+/// Time limits of a rule set, all in seconds. `None`: the rule set has no such limit.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Clocks {
     /// Time to shoot after gaining the ball.

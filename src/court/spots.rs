@@ -229,6 +229,16 @@ const BLOCK_OUTSIDE_LANE: f64 = 0.3;
 
 impl Court {
     /// Where a spot is on this court, metres. A sided spot without a side is on the right.
+    ///
+    /// # Examples
+    /// ```
+    /// use lanelight::court::{Court, CourtCode, Side, Spot, SpotName};
+    ///
+    /// let court = Court::of(CourtCode::Nfhs);
+    /// let wing = court.spot(Spot::new(SpotName::Wing, Side::Left));
+    /// assert!(wing.x < 0.0 && wing.y > 0.0);
+    /// assert_eq!(court.spot(Spot::new(SpotName::Rim, None)).norm(), 0.0);
+    /// ```
     #[inline]
     pub fn spot(&self, spot: Spot) -> Vec2 {
         let (x, y) = self.right_side(spot.name);

@@ -14,15 +14,22 @@ pub mod check;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Relation {
+    /// The man has the ball.
     OnBall,
+    /// The man is the next one outside to the ball's left or right.
     OnePass,
+    /// The man is outside and farther off.
     TwoPasses,
+    /// The man is inside, on the side of the ball or near the midline.
     PostBallSide,
+    /// The man is inside, on the other side.
     PostWeakSide,
+    /// The man cuts.
     Cutter,
 }
 
 impl Relation {
+    /// Every relation, in the order in which reports list them.
     pub const ALL: [Relation; 6] = [
         Relation::OnBall,
         Relation::OnePass,
@@ -32,6 +39,7 @@ impl Relation {
         Relation::Cutter,
     ];
 
+    /// In a coach's words.
     pub fn word(self) -> &'static str {
         match self {
             Relation::OnBall => "on the ball",
@@ -60,17 +68,21 @@ pub enum Gaze {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Stance {
+    /// Share of the man's place in the mix.
     pub man: f64,
+    /// Share of the ball's place in the mix.
     #[serde(default)]
     pub ball: f64,
+    /// Share of the rim's place in the mix.
     #[serde(default)]
     pub rim: f64,
-    /// How far he is drawn to the midline: 0 not at all, 1 onto it.
+    /// Share of the way to the midline by which he is drawn to it: 0 not at all, 1 onto it.
     #[serde(default)]
     pub midline: f64,
     /// Least and greatest distance from the man, metres.
     #[serde(default = "any_gap")]
     pub gap: (f64, f64),
+    /// Where the eyes are.
     #[serde(default = "both")]
     pub gaze: Gaze,
     /// A hand in the passing lane: he anticipates a pass to his man.
@@ -97,9 +109,11 @@ pub enum Helper {
     Nearest,
 }
 
+/// What happens when a drive has beaten the defender on the ball.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Help {
+    /// Who leaves his man.
     pub who: Helper,
     /// He goes when the driver is nearer to the rim than this, metres, and past his man …
     pub within: f64,
@@ -113,6 +127,7 @@ pub struct Help {
     pub stunt: f64,
 }
 
+/// How a defender comes out to a catcher.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Closeout {
@@ -126,22 +141,32 @@ pub struct Closeout {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Switch {
+    /// Everybody keeps his man.
     Never,
+    /// The two defenders at a screen trade men.
     OnScreens,
 }
 
+/// A stance for each relation.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Stances {
+    /// The man has the ball.
     pub on_ball: Stance,
+    /// The man is one pass away.
     pub one_pass: Stance,
+    /// The man is two or more passes away.
     pub two_passes: Stance,
+    /// The man is inside on the ball side.
     pub post_ball_side: Stance,
+    /// The man is inside on the weak side.
     pub post_weak_side: Stance,
+    /// The man cuts.
     pub cutter: Stance,
 }
 
 impl Stances {
+    /// The stance for this relation.
     pub fn of(&self, relation: Relation) -> &Stance {
         match relation {
             Relation::OnBall => &self.on_ball,
@@ -160,21 +185,28 @@ impl Stances {
 pub struct Override {
     /// The defender's number.
     pub defender: u8,
+    /// Instead of the stance on the ball.
     #[serde(default)]
     pub on_ball: Option<Stance>,
+    /// Instead of the stance one pass away.
     #[serde(default)]
     pub one_pass: Option<Stance>,
+    /// Instead of the stance two passes away.
     #[serde(default)]
     pub two_passes: Option<Stance>,
+    /// Instead of the stance on a post on the ball side.
     #[serde(default)]
     pub post_ball_side: Option<Stance>,
+    /// Instead of the stance on a post on the weak side.
     #[serde(default)]
     pub post_weak_side: Option<Stance>,
+    /// Instead of the stance on a cutter.
     #[serde(default)]
     pub cutter: Option<Stance>,
 }
 
 impl Override {
+    /// This defender's own stance for the relation, if there is one.
     pub fn of(&self, relation: Relation) -> Option<&Stance> {
         match relation {
             Relation::OnBall => self.on_ball.as_ref(),
@@ -192,6 +224,7 @@ impl Override {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Area {
+    /// Number of the defender who guards this area, 1–5.
     pub defender: u8,
     /// Metres right of the rim (negative: left).
     pub x: f64,
@@ -207,17 +240,24 @@ pub struct Area {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Defence {
+    /// What the coach calls it.
     pub name: String,
+    /// A remark of the coach; may be empty.
     #[serde(default)]
     pub note: String,
+    /// Where each defender stands.
     pub stances: Stances,
     /// A zone: areas instead of men. Stances then say how the attacker in the area is guarded.
     #[serde(default)]
     pub zone: Option<Vec<Area>>,
+    /// Who stops a drive that gets by, and where.
     pub help: Help,
+    /// How a defender comes out to a catcher.
     pub closeout: Closeout,
+    /// When two defenders trade men.
     #[serde(default = "never")]
     pub switch: Switch,
+    /// What single defenders do differently.
     #[serde(default)]
     pub overrides: Vec<Override>,
 }
@@ -230,19 +270,30 @@ fn never() -> Switch {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Duty {
+    /// Guards the holder.
     OnBall,
+    /// In the passing lane, one pass away.
     Denying,
+    /// One pass away, off the man and toward the ball.
     Gap,
+    /// Two or more passes away, toward the midline.
     HelpLine,
+    /// Has left the man to stop a drive at the rim.
     LowHelp,
+    /// Guards a player inside.
     Post,
+    /// Stays with a cutter.
     Trailing,
+    /// On the way to the man that a helper left.
     Rotating,
+    /// Closes out to the man, who has caught the ball.
     Recovering,
+    /// Guards an area of a zone.
     Area,
 }
 
 impl Duty {
+    /// Every duty, in the order in which reports list them.
     pub const ALL: [Duty; 10] = [
         Duty::OnBall,
         Duty::Denying,
@@ -256,6 +307,7 @@ impl Duty {
         Duty::Area,
     ];
 
+    /// In a coach's words.
     pub fn word(self) -> &'static str {
         match self {
             Duty::OnBall => "on the ball",

@@ -30,6 +30,7 @@ const COMES: f64 = 0.3;
 /// What one player does on a card.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
+    /// Number of the player, 1–5.
     pub player: u8,
     /// Where he is when it begins, said by ball side: "weak-side wing".
     pub from: String,
@@ -44,6 +45,7 @@ pub struct Part {
 pub struct Card {
     /// Index into the offence's rules.
     pub rule: usize,
+    /// The rule's name.
     pub name: String,
     /// "When the ball goes from …"
     pub when: String,

@@ -12,8 +12,8 @@ use super::scene::{ArrowKind, Item, Scene};
 use super::text;
 use super::way;
 
-/// Sizes of the signs, metres on the floor (ours: a body and its number must be readable on a card
-/// six centimetres wide).
+/// Sizes of the signs, all in metres on the floor (ours: a body and its number must be readable on a
+/// card six centimetres wide).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sizes {
     /// Radius of an attacker's disc.
@@ -26,13 +26,17 @@ pub struct Sizes {
     pub defender: f64,
     /// Size of an attacker's and a defender's number.
     pub number: f64,
+    /// The same for a defender's number.
     pub x_number: f64,
     /// Length and half width of an arrow's head; half length of a screen's bar.
     pub head: f64,
+    /// Half width of an arrow's head.
     pub head_half: f64,
+    /// Half length of a screen's bar.
     pub bar: f64,
     /// Height and length of a dribble's waves.
     pub wave: f64,
+    /// Length of one wave of a dribble.
     pub wave_long: f64,
     /// Least distance between signs.
     pub gap: f64,
@@ -65,20 +69,35 @@ impl Sizes {
 /// What a body is drawn as.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Sign {
-    Attacker { has_ball: bool },
-    Defender { facing: Vec2 },
-    ModelPlace { attacker: bool },
+    /// A disc with a number.
+    Attacker {
+        /// Drawn with a ring.
+        has_ball: bool,
+    },
+    /// An X with a number and shoulders.
+    Defender {
+        /// Unit vector; the shoulders lie across it.
+        facing: Vec2,
+    },
+    /// A hollow sign: where the model has somebody stand.
+    ModelPlace {
+        /// A hollow disc; otherwise a hollow X.
+        attacker: bool,
+    },
 }
 
 /// A body where it is drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Mark {
+    /// What is drawn.
     pub sign: Sign,
+    /// Number of the player, 1–5.
     pub number: u8,
     /// Where he is.
     pub true_at: Vec2,
     /// Where he is drawn.
     pub at: Vec2,
+    /// Radius of the circle that nothing else may enter, metres.
     pub radius: f64,
 }
 
@@ -86,33 +105,53 @@ pub struct Mark {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum End {
     /// A head: its tip, direction and length.
-    Head { tip: Vec2, along: Vec2, long: f64 },
+    Head {
+        /// The point of the head.
+        tip: Vec2,
+        /// Unit vector in which it points.
+        along: Vec2,
+        /// From the point to its back, metres.
+        long: f64,
+    },
     /// A bar across the way.
-    Bar { at: Vec2, along: Vec2 },
+    Bar {
+        /// Middle of the bar.
+        at: Vec2,
+        /// Unit vector of the way; the bar lies across it.
+        along: Vec2,
+    },
 }
 
 /// An arrow where it is drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stroke {
+    /// Run, pass, dribble or screen.
     pub kind: ArrowKind,
+    /// Number of the player whose way it is, 1–5; of the passer for a pass.
     pub who: u8,
     /// The visible pieces of the line.
     pub pieces: Vec<Vec<Vec2>>,
+    /// What the line ends in.
     pub end: End,
 }
 
 /// A label where it is drawn: the middle of its box.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Note {
+    /// Middle of the box, metres.
     pub at: Vec2,
+    /// The words, as they are drawn.
     pub text: String,
 }
 
 /// Everything that must keep clear of everything else.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Laid {
+    /// Bodies.
     pub marks: Vec<Mark>,
+    /// Arrows.
     pub strokes: Vec<Stroke>,
+    /// Labels.
     pub notes: Vec<Note>,
     /// Arrows too short to be drawn once their ends are clear, and labels that found no place.
     pub dropped: usize,

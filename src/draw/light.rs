@@ -28,6 +28,7 @@ const TIES: f64 = 0.25;
 /// Openness over the half court, at the points of a grid.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Field {
+    /// Where the values are taken.
     pub grid: Grid,
     /// Row by row from the baseline up, each from left to right; 0..=1.
     pub values: Vec<f64>,
@@ -55,7 +56,9 @@ impl Field {
 
 /// What is fixed while the frames of one possession are drawn.
 pub struct Lamp {
+    /// The possession's fixed state, as the simulation has it.
     pub play: Play,
+    /// Court and players.
     pub cast: Arc<Cast>,
 }
 

@@ -19,9 +19,11 @@ const SETS: f64 = 0.5;
 pub struct Phase {
     /// Seconds since the possession began.
     pub from: f64,
+    /// Where it ends, seconds since the possession began.
     pub to: f64,
+    /// Are the defenders drawn?
     pub defenders: bool,
-    /// Until when each attacker's way is followed, if not to the end.
+    /// Until when each attacker's way is followed, seconds, if not to the end.
     pub until: [Option<f64>; 5],
 }
 

@@ -20,12 +20,16 @@ pub enum Unprintable {
     /// The SVG is not one (a fault of this program).
     #[error("a picture cannot be read back: {0}")]
     Svg(String),
+    /// A width or a height, pixels, that no picture can have.
     #[error("a picture cannot be {0} pixels wide and {1} high")]
     Size(u32, u32),
+    /// The PNG encoder's message.
     #[error("a picture cannot be packed as PNG: {0}")]
     Png(String),
+    /// The GIF encoder's message.
     #[error("a moving picture cannot be packed: {0}")]
     Film(String),
+    /// The PDF writer's message.
     #[error("a page cannot be written as PDF: {0}")]
     Pdf(String),
 }

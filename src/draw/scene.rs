@@ -46,27 +46,52 @@ pub enum Item {
     /// The driving lane from the holder by `via` to the rim; `openness` in 0..=1 says how wide it
     /// still is.
     Beam {
+        /// The ball holder.
         from: Vec2,
+        /// The point beside the defender by which the lane goes, or the take-off.
         via: Vec2,
+        /// Where the drive ends at the rim.
         finish: Vec2,
+        /// Chance that nobody shuts the lane, 0..=1.
         openness: f64,
     },
     /// The line from rim to rim on which help stands (a teaching layer).
-    Midline { from: Vec2, to: Vec2 },
+    Midline {
+        /// One end, under the rim.
+        from: Vec2,
+        /// The other end, at half court.
+        to: Vec2,
+    },
     /// Ball, man and defender: what a defender off the ball has to see (a teaching layer).
-    Triangle { ball: Vec2, man: Vec2, own: Vec2 },
+    Triangle {
+        /// The ball.
+        ball: Vec2,
+        /// The man guarded.
+        man: Vec2,
+        /// The defender.
+        own: Vec2,
+    },
     /// Ties the closer to the look that he shuts: to the catcher, or to the rim for a drive.
     Thread {
+        /// Number of the closer, 1–5.
         defender: u8,
+        /// Where the closer stands.
         from: Vec2,
+        /// The catcher or the rim.
         to: Vec2,
         /// His chance to shut it alone, 0..=1.
         chance: f64,
     },
     /// Where he has just been.
-    Trail { path: Vec<Vec2>, attacker: bool },
+    Trail {
+        /// From the oldest place to the newest.
+        path: Vec<Vec2>,
+        /// An attacker's trail; otherwise a defender's.
+        attacker: bool,
+    },
     /// A way.
     Arrow {
+        /// Run, pass, dribble or screen.
         kind: ArrowKind,
         /// At least two points.
         path: Vec<Vec2>,
@@ -74,23 +99,46 @@ pub enum Item {
         who: u8,
     },
     /// A defender: X and number, shoulders across `facing` (unit vector).
-    Defender { number: u8, pos: Vec2, facing: Vec2 },
+    Defender {
+        /// 1–5.
+        number: u8,
+        /// The body's centre.
+        pos: Vec2,
+        /// Where the chest points, a unit vector.
+        facing: Vec2,
+    },
     /// An attacker: a disc with his number; a ring if he has the ball.
     Attacker {
+        /// 1–5.
         number: u8,
+        /// The body's centre.
         pos: Vec2,
+        /// A ring is drawn round the disc.
         has_ball: bool,
     },
     /// The ball; `height` in metres above the floor.
-    Ball { pos: Vec2, height: f64 },
+    Ball {
+        /// Its place over the floor.
+        pos: Vec2,
+        /// Metres above the floor.
+        height: f64,
+    },
     /// A model place: where the model has somebody stand. Drawn hollow.
     ModelPlace {
+        /// 1–5.
         number: u8,
+        /// The middle of the sign.
         pos: Vec2,
+        /// A hollow disc; otherwise a hollow X.
         attacker: bool,
     },
     /// A few words or a number at a point (its middle).
-    Label { at: Vec2, text: String },
+    Label {
+        /// The middle of the text.
+        at: Vec2,
+        /// What it says.
+        text: String,
+    },
 }
 
 impl Item {
@@ -116,6 +164,7 @@ impl Item {
 /// A moment or a phase, ready to be drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Scene {
+    /// The court whose lines are drawn.
     pub court: Court,
     /// What is painted on the floor, then backboard and ring.
     pub lines: Vec<Line>,

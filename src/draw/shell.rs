@@ -16,7 +16,9 @@ use super::scene::{Scene, scene_of};
 pub struct Shell {
     /// Where the ball is; on the right, if it has a side.
     pub ball: Spot,
+    /// Where all ten stand.
     pub frame: Frame,
+    /// The same, ready to be drawn.
     pub scene: Scene,
 }
 

@@ -29,7 +29,9 @@ const PAST: f64 = 1.0;
 /// How a scene is to be drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Look {
+    /// By day for paper, by night for the screen.
     pub theme: Theme,
+    /// Sizes of the signs.
     pub sizes: Sizes,
     /// The whole half court, or only as much as something happens on.
     pub whole: bool,
@@ -53,8 +55,11 @@ impl Look {
 /// A picture: what stands between the tags of an `<svg>`, and its size in units.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Picture {
+    /// The SVG elements.
     pub inside: String,
+    /// In units, [`UNIT`] to a metre.
     pub width: f64,
+    /// In units, [`UNIT`] to a metre.
     pub height: f64,
 }
 
@@ -130,6 +135,21 @@ fn depth(scene: &Scene, look: &Look) -> f64 {
 }
 
 /// Draws a scene.
+///
+/// # Examples
+/// ```
+/// use lanelight::court::{Court, CourtCode, Vec2};
+/// use lanelight::draw::svg::{Look, picture};
+/// use lanelight::draw::{Item, Scene};
+///
+/// let scene = Scene::of(Court::of(CourtCode::Nfhs)).with(Item::Attacker {
+///     number: 2,
+///     pos: Vec2::new(6.0, 4.0),
+///     has_ball: true,
+/// });
+/// let file = picture(&scene, &Look::PAPER).file("Player 2 has the ball on the wing");
+/// assert!(file.starts_with("<svg") && file.contains("on the wing</title>"));
+/// ```
 pub fn picture(scene: &Scene, look: &Look) -> Picture {
     draw(scene, &lay(scene, &look.sizes), look)
 }

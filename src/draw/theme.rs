@@ -4,7 +4,9 @@
 /// Day or night.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Theme {
+    /// White floor, black lines: for paper.
     Day,
+    /// Dim floor lit by the ball: for the screen.
     Night,
 }
 

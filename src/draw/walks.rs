@@ -40,6 +40,7 @@ pub struct Walked {
     pub rule: usize,
     /// What was done before, for people who wonder how one gets there.
     pub orders: Vec<Order>,
+    /// The step in which the rule fired.
     pub step: Step,
     /// When the rule fired, seconds.
     pub fired: f64,

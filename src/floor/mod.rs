@@ -312,6 +312,17 @@ fn usual(cast: &Cast) -> f64 {
 }
 
 /// Play one possession. Same scenario and same seed: the same possession, bit for bit.
+///
+/// # Examples
+/// ```
+/// use lanelight::floor::{Keep, play};
+/// use lanelight::scenario::Scenario;
+///
+/// let scenario = Scenario::demo();
+/// let possession = play(&scenario, 7, Keep::ALL);
+/// assert_eq!(possession, play(&scenario, 7, Keep::ALL));
+/// assert!(possession.duration > 0.0 && !possession.timeline.is_empty());
+/// ```
 pub fn play(scenario: &Scenario, seed: u64, keep: Keep) -> Possession {
     play_shared(&Arc::new(scenario.clone()), &cast_of(scenario), seed, keep)
 }

@@ -27,9 +27,11 @@ const BETTER_BY: f64 = 1e-9;
 /// The best lane.
 #[derive(Clone, Copy, Debug)]
 pub struct DriveLook {
+    /// Chance that nobody shuts the lane, and who shuts it most.
     pub openness: Openness,
     /// First point to make for: beside the defender, or the take-off.
     pub via: Vec2,
+    /// Where the driver leaves the floor.
     pub finish: Vec2,
     /// Seconds to the take-off.
     pub time: f64,
@@ -53,6 +55,39 @@ fn dribble_time(v0: f64, accel: f64, top: f64, s: f64) -> f64 {
 const MIRRORED: f64 = 1e-9;
 
 /// Driving-lane openness for the holder now.
+///
+/// # Examples
+/// ```
+/// use lanelight::court::Vec2;
+/// use lanelight::floor::cast_of;
+/// use lanelight::looks::driving::driving;
+/// use lanelight::looks::{BODIES, Scene};
+/// use lanelight::scenario::Scenario;
+///
+/// let cast = cast_of(&Scenario::demo());
+/// // Five attackers, each with a defender between them and the rim.
+/// let at = [(-2.4, 7.0), (2.4, 7.0), (6.0, 4.0), (-6.0, 4.0), (0.0, 2.0)];
+/// let pos: [Vec2; BODIES] = std::array::from_fn(|i| {
+///     let (x, y) = at[i % 5];
+///     Vec2::new(x, y) * if i < 5 { 1.0 } else { 0.75 }
+/// });
+/// let mut scene = Scene {
+///     pos,
+///     vel: [Vec2::zeros(); BODIES],
+///     facing: std::array::from_fn(|i| pos[i].normalize() * if i < 5 { -1.0 } else { 1.0 }),
+///     alert: [0.2; 5],
+///     aware: [0.1; 5],
+///     guards: [0, 1, 2, 3, 4],
+/// };
+/// let guarded = driving(&cast, &scene, 0);
+///
+/// // All defenders stay behind at half court.
+/// for d in 5..BODIES {
+///     scene.pos[d] = Vec2::new(0.0, 13.0);
+/// }
+/// let free = driving(&cast, &scene, 0);
+/// assert!(free.openness.value > 0.99 && free.openness.value > guarded.openness.value);
+/// ```
 pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
     let pos = scene.pos[holder];
     let rim_way = -pos;

@@ -42,7 +42,9 @@ pub fn at(cast: &Cast, scene: &Scene, passer: usize, point: Vec2) -> Option<Pass
 /// A grid of points over the half court, row by row from the baseline.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Grid {
+    /// Points from left to right.
     pub columns: usize,
+    /// Points from the baseline to half court.
     pub rows: usize,
     /// The point of column 0 and row 0, metres.
     pub first: Vec2,

@@ -27,15 +27,20 @@ pub const BODIES: usize = 10;
 /// Who is on the floor: fixed for a possession.
 #[derive(Clone, Debug)]
 pub struct Cast {
+    /// The court played on.
     pub court: Court,
+    /// Attackers 0–4, then defenders 5–9.
     pub players: [Player; BODIES],
 }
 
 /// Where everybody is at one instant.
 #[derive(Clone, Copy, Debug)]
 pub struct Scene {
+    /// Place of each body, metres from the rim.
     pub pos: [Vec2; BODIES],
+    /// Velocity of each body, m/s.
     pub vel: [Vec2; BODIES],
+    /// Where each chest points, unit vectors.
     pub facing: [Vec2; BODIES],
     /// Seconds before each defender acts on a pass or a drive that starts now: his reaction, less
     /// what he anticipates, more what he does not see.
@@ -69,6 +74,7 @@ impl Scene {
 /// Openness of one way, and who shuts it most.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Openness {
+    /// Chance that nobody cuts the way, 0..=1.
     pub value: f64,
     /// Defender 0–4 with the largest chance, and that chance.
     pub closer: (usize, f64),

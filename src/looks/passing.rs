@@ -21,6 +21,7 @@ const STEP_OUT: f64 = 0.8;
 const HOP: f64 = 0.2;
 /// A low ball is harder to get down to: share of the reach that counts below this height.
 pub const LOW: f64 = 0.55;
+/// That share of the reach, 0..=1.
 pub const LOW_SHARE: f64 = 0.75;
 /// A defender behind the receiver must reach round him: share of the reach that counts for the last
 /// part of the flight when the receiver's body is between (common practice: "box him out").
@@ -38,8 +39,11 @@ const BETTER_BY: f64 = 0.02;
 /// A pass that could be thrown now.
 #[derive(Clone, Copy, Debug)]
 pub struct PassLook {
+    /// Chance that the ball gets there, and who shuts the pass most.
     pub openness: Openness,
+    /// Chest, bounce or overhead.
     pub kind: PassKind,
+    /// Where the receiver catches it, metres from the rim.
     pub target: Vec2,
     /// Seconds from now to the catch.
     pub time: f64,
@@ -343,6 +347,41 @@ fn far_hand(scene: &Scene, passer: usize, receiver: usize) -> Vec2 {
 
 /// The best kind of pass to a team-mate, led to where he will be.
 /// `kinds`: which kinds to try. `None` if he is out of range of all of them.
+///
+/// # Examples
+/// ```
+/// use lanelight::ball::PassKind;
+/// use lanelight::court::Vec2;
+/// use lanelight::floor::cast_of;
+/// use lanelight::looks::passing::{Going, best_pass};
+/// use lanelight::looks::{BODIES, Scene};
+/// use lanelight::scenario::Scenario;
+///
+/// let cast = cast_of(&Scenario::demo());
+/// // Five attackers, each with a defender between them and the rim.
+/// let at = [(-2.4, 7.0), (2.4, 7.0), (6.0, 4.0), (-6.0, 4.0), (0.0, 2.0)];
+/// let pos: [Vec2; BODIES] = std::array::from_fn(|i| {
+///     let (x, y) = at[i % 5];
+///     Vec2::new(x, y) * if i < 5 { 1.0 } else { 0.75 }
+/// });
+/// let mut scene = Scene {
+///     pos,
+///     vel: [Vec2::zeros(); BODIES],
+///     facing: std::array::from_fn(|i| pos[i].normalize() * if i < 5 { -1.0 } else { 1.0 }),
+///     alert: [0.2; 5],
+///     aware: [0.1; 5],
+///     guards: [0, 1, 2, 3, 4],
+/// };
+/// let best = |scene: &Scene| best_pass(&cast, scene, 0, 1, Going::NOWHERE, &PassKind::ALL);
+/// let look = best(&scene).expect("the other slot is in range");
+/// assert!(look.openness.value > 0.5 && look.time < 1.0);
+///
+/// // Their defender steps into the passing lane.
+/// scene.pos[6] = Vec2::new(1.2, 7.0);
+/// let denied = best(&scene).expect("still in range");
+/// assert!(denied.openness.value < look.openness.value);
+/// assert_eq!(denied.openness.closer.0, 1);
+/// ```
 pub fn best_pass(
     cast: &Cast,
     scene: &Scene,

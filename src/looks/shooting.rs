@@ -7,8 +7,8 @@ use crate::squad::shot::make_chance;
 /// Seconds from the catch to the release of a shot (common practice, no source: 0.5–0.7 s).
 pub const RELEASE: f64 = 0.55;
 
-/// A shot that does not come off a catch (after a hold or a dribble) goes in this much less often,
-/// away from the rim: league tracking tables give about 0.32–0.33 for pulled-up threes against
+/// A shot that does not come off a catch (after a hold or a dribble) goes in less often by this
+/// factor, away from the rim: league tracking tables give about 0.32–0.33 for pulled-up threes against
 /// 0.37–0.38 off the catch (from memory, med).
 pub const NOT_OFF_THE_CATCH: f64 = 0.87;
 

@@ -37,14 +37,23 @@ pub enum Place {
     Perimeter,
     /// Any post spot: blocks, short corners, elbows, high post (in `when` only).
     Inside,
+    /// Outside, on the midline.
     Top,
+    /// At the free-throw line, on the midline.
     HighPost,
+    /// At the rim.
     Rim,
+    /// Outside, between top and wing.
     Slot(By),
+    /// Outside, at the free-throw line extended.
     Wing(By),
+    /// Outside, near the baseline.
     Corner(By),
+    /// A corner of the free-throw line.
     Elbow(By),
+    /// On the edge of the lane, near the rim.
     Block(By),
+    /// Between block and corner, near the baseline.
     ShortCorner(By),
 }
 
@@ -121,39 +130,75 @@ impl Place {
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Event {
     /// A pass between two places is in the air.
-    Pass { from: Place, to: Place },
+    Pass {
+        /// Where the passer is.
+        from: Place,
+        /// Where the receiver is.
+        to: Place,
+    },
     /// The holder puts the ball on the floor toward the rim.
-    Drive { from: Place },
+    Drive {
+        /// Where the drive begins.
+        from: Place,
+    },
     /// A pass out of a drive; `from` is where the drive began.
-    KickOut { from: Place },
+    KickOut {
+        /// Where the drive began.
+        from: Place,
+    },
     /// Someone catches the ball there.
-    Catch { at: Place },
+    Catch {
+        /// Where it is caught.
+        at: Place,
+    },
     /// A cutter has come to the rim and was not fed; `from` is where he came from.
-    Unfed { from: Place },
+    Unfed {
+        /// Where the cut began.
+        from: Place,
+    },
     /// A player one pass away at `at` is denied (tightly guarded in the passing lane, or body to
     /// body) for so long, while the ball is at `ball`.
     Denied {
+        /// Where that player is.
         at: Place,
+        /// Where the ball is.
         ball: Place,
+        /// How long, seconds.
         seconds: f64,
     },
     /// So many seconds are left to shoot in.
-    Clock { left: f64 },
+    Clock {
+        /// The seconds left.
+        left: f64,
+    },
     /// The ball has been held at a place for so long.
-    BallOn { at: Place, seconds: f64 },
+    BallOn {
+        /// Where the ball is.
+        at: Place,
+        /// How long, seconds.
+        seconds: f64,
+    },
     /// The ball has changed sides.
     BallCrosses,
     /// The holder dribbles at a team-mate who stands there.
-    DribbleAt { at: Place },
+    DribbleAt {
+        /// Where the team-mate stands.
+        at: Place,
+    },
     /// The post's defender has lost sight of him, or sits deep under the rim, for so long.
-    PostForgotten { seconds: f64 },
+    PostForgotten {
+        /// How long, seconds.
+        seconds: f64,
+    },
 }
 
 /// Who moves.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Role {
+    /// The passer of the pass that this event is about.
     Passer,
+    /// The receiver of the pass or catch that this event is about.
     Receiver,
     /// He who has the ball now.
     Holder,
@@ -200,19 +245,44 @@ pub enum Movement {
     /// Take the place which that player holds (or held before he left it).
     Replace(Role),
     /// Cut to the rim at full speed; if the ball does not come, go on with `unfed`.
-    Cut { lane: CutLane, unfed: Box<Movement> },
+    Cut {
+        /// On which side of the defender.
+        lane: CutLane,
+        /// What follows if the ball does not come.
+        unfed: Box<Movement>,
+    },
     /// From the rim out along the baseline and round to that place.
     CircleOut(Place),
     /// From the rim on, under it, to that place.
     GoThrough(Place),
     /// Set a screen on the defender of that player, then go on with `after`.
-    ScreenFor { whom: Role, after: Box<Movement> },
+    ScreenFor {
+        /// The team-mate whose defender is screened.
+        whom: Role,
+        /// What follows once the screen is used.
+        after: Box<Movement>,
+    },
     /// Wait for the screener, then cut off his shoulder to the rim; go on with `unfed`.
-    UseScreen { of: Role, unfed: Box<Movement> },
+    UseScreen {
+        /// The screener.
+        of: Role,
+        /// What follows if the ball does not come.
+        unfed: Box<Movement>,
+    },
     /// Show at that place for so long, facing the ball; then go home.
-    Flash { to: Place, seconds: f64 },
+    Flash {
+        /// The place.
+        to: Place,
+        /// How long, seconds.
+        seconds: f64,
+    },
     /// Keep the defender behind at that place for so long, open to the ball; then go home.
-    Seal { at: Place, seconds: f64 },
+    Seal {
+        /// The place.
+        at: Place,
+        /// How long, seconds.
+        seconds: f64,
+    },
     /// Hold until the defender leaves to stop the drive, then slide in beside the rim for a short pass.
     DropOff,
     /// Move along the perimeter away from the drive to that place, facing the ball.
@@ -227,7 +297,9 @@ pub enum Movement {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Action {
+    /// The player told.
     pub who: Role,
+    /// What that player is to do.
     pub does: Movement,
     /// Seconds to wait before he starts.
     #[serde(default)]
@@ -238,8 +310,11 @@ pub struct Action {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Rule {
+    /// What the coach calls it; a tweak names the rule so.
     pub name: String,
+    /// The event at which it fires.
     pub when: Event,
+    /// What each player is to do.
     #[serde(rename = "do")]
     pub actions: Vec<Action>,
 }
@@ -269,6 +344,7 @@ pub enum LookKind {
 }
 
 impl LookKind {
+    /// Every kind, in the order in which reports list them.
     pub const ALL: [LookKind; 9] = [
         LookKind::Shot,
         LookKind::Drive,
@@ -323,7 +399,9 @@ impl Default for Patience {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Stand {
+    /// Number of the player, 1–5.
     pub player: u8,
+    /// The place.
     pub at: Place,
 }
 
@@ -331,15 +409,19 @@ pub struct Stand {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Offence {
+    /// What the coach calls it.
     pub name: String,
+    /// A remark of the coach; may be empty.
     #[serde(default)]
     pub note: String,
     /// The number of the player who starts with the ball.
     pub ball: u8,
+    /// Where all five stand as the possession begins.
     pub alignment: Vec<Stand>,
     /// Places outside that are always to be filled, in order of importance; a player with nothing
     /// else to do takes the first that nobody holds.
     pub keep_filled: Vec<Place>,
+    /// The rules, in the order in which they answer an event.
     pub rules: Vec<Rule>,
     /// The looks that the holder may take, in the order in which he reads them. A look not listed
     /// is measured but never taken.
@@ -347,6 +429,7 @@ pub struct Offence {
     /// Places from which the rules let a player drive.
     #[serde(default = "anywhere")]
     pub drive_from: Vec<Place>,
+    /// How long the holder looks and how choosy the team is.
     #[serde(default)]
     pub patience: Patience,
 }

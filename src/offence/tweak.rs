@@ -32,21 +32,32 @@ pub struct Tweak {
 pub enum Change {
     /// A new rule: after or before a named one, or else at the end.
     AddRule {
+        /// Name of the rule that it follows.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         after: Option<String>,
+        /// Name of the rule that it precedes.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         before: Option<String>,
+        /// The new rule.
         rule: Rule,
     },
     /// Another rule in the place of a named one.
-    ReplaceRule { name: String, with: Rule },
+    ReplaceRule {
+        /// Name of the rule that goes.
+        name: String,
+        /// The rule that takes its place.
+        with: Rule,
+    },
     /// A named rule goes.
     RemoveRule(String),
     /// The holder reads one more look: after or before another, or else last.
     Allow {
+        /// The look that is added.
         look: LookKind,
+        /// The look that it is read after.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         after: Option<LookKind>,
+        /// The look that it is read before.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         before: Option<LookKind>,
     },
@@ -54,10 +65,13 @@ pub enum Change {
     Forbid(LookKind),
     /// Other patience; what is not written stays.
     SetPatience {
+        /// Seconds that a holder looks before moving the ball on.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         hold: Option<f64>,
+        /// Seconds after which the offence takes what it gets.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         possession: Option<f64>,
+        /// Points per shot above the team's usual value that an early look must promise.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         choosy: Option<f64>,
     },
@@ -68,7 +82,12 @@ pub enum Change {
     /// Another order of reading.
     SetReading(Vec<LookKind>),
     /// Another start: who stands where, and who has the ball.
-    SetAlignment { ball: u8, alignment: Vec<Stand> },
+    SetAlignment {
+        /// Number of the player who has the ball, 1–5.
+        ball: u8,
+        /// Where all five stand.
+        alignment: Vec<Stand>,
+    },
 }
 
 /// Why a tweak does not fit an offence.

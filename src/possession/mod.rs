@@ -1,84 +1,20 @@
 //! One seeded possession, written down: its timeline, the looks at every decision instant, how it
 //! ended, and (if asked for) where everybody was 25 times a second.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use crate::ball::PassKind;
-use crate::court::{ShotZone, Side, Spot, Vec2};
+use crate::court::{Side, Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::offence::{CutLane, LookKind};
 
+mod ending;
 #[cfg(test)]
 pub(crate) mod fixture;
 mod sends;
 pub mod timeline;
 
-/// Why a possession ended without a shot.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Turnover {
-    /// A defender took a pass.
-    Intercepted,
-    /// A defender tipped a pass and his side got the ball, or it went out.
-    Tipped,
-    /// A bad pass or a dropped ball that the defence got.
-    LostPass,
-    /// The dribbler lost the ball.
-    LostDribble,
-    ShotClock,
-    CloselyGuarded,
-    LaneSeconds,
-}
-
-/// How the shot came about (the finishing action).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Finish {
-    /// Catch on a cut (ball side or backdoor) and finish.
-    Cut,
-    /// Post catch and finish.
-    PostUp,
-    /// Post or team-mate beside the rim fed out of a drive.
-    DropOff,
-    /// Drive and finish or pull up.
-    Drive,
-    /// Catch and shoot on the perimeter.
-    SpotUp,
-    /// Shot off the hold, after looking.
-    OffHold,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Ending {
-    Shot {
-        shooter: u8,
-        points: u8,
-        made: bool,
-        zone: ShotZone,
-        finish: Finish,
-        distance: f64,
-        room: f64,
-        chance: f64,
-    },
-    Turnover {
-        how: Turnover,
-        who: u8,
-        by: Option<u8>,
-    },
-}
-
-impl Ending {
-    /// Points scored.
-    pub fn points(&self) -> u8 {
-        match *self {
-            Ending::Shot {
-                points, made: true, ..
-            } => points,
-            _ => 0,
-        }
-    }
-}
+pub use ending::{Ending, Finish, Turnover};
 
 /// What a rule tells one player.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -93,97 +29,150 @@ pub struct Told {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum What {
+    /// The possession begins.
     Starts {
+        /// Who has the ball.
         who: u8,
+        /// Where.
         at: Spot,
     },
     /// Rule number `rule` of the offence fires; what it tells each player, in order of number.
     Rule {
+        /// Index into the offence's rules.
         rule: usize,
+        /// What it tells each player, in order of number.
         told: [Option<Told>; 5],
     },
+    /// A pass leaves the hand.
     Passes {
+        /// The passer.
         from: u8,
+        /// The receiver.
         to: u8,
+        /// Chest, bounce or overhead.
         kind: PassKind,
+        /// The look that the pass takes.
         look: LookKind,
+        /// Chance that it gets there, 0..=1, as it is thrown.
         openness: f64,
+        /// From the passer to the point aimed at, metres.
         length: f64,
     },
-    /// `off`: how far he is from the spot, metres; `room`: distance of the nearest defender, metres.
+    /// A player catches the ball.
     Catches {
+        /// The receiver.
         who: u8,
+        /// The spot nearest to the catch.
         at: Spot,
+        /// Distance from that spot, metres.
         off: f64,
+        /// Distance of the nearest defender, metres.
         room: f64,
+        /// Number of that defender.
         defender: u8,
     },
+    /// A cut to the rim begins.
     Cuts {
+        /// The cutter.
         who: u8,
+        /// Where the cut begins.
         from: Spot,
+        /// On which side of the defender.
         lane: CutLane,
     },
     /// The cutter comes out to `to`.
     Unfed {
+        /// The cutter.
         who: u8,
+        /// Where the cutter goes on to.
         to: Spot,
     },
+    /// Goes to fill a place.
     Fills {
+        /// Who goes.
         who: u8,
+        /// The place.
         to: Spot,
     },
     /// Takes his man in and comes back out hard.
     GetsOpen {
+        /// Who gets open.
         who: u8,
     },
+    /// A flash begins.
     Flashes {
+        /// Who flashes.
         who: u8,
+        /// Where to.
         to: Spot,
     },
+    /// Holds the defender on the back.
     Seals {
+        /// Who seals.
         who: u8,
+        /// Where.
         at: Spot,
     },
     /// Stands and waits for a screen.
     Waits {
+        /// Who waits.
         who: u8,
+        /// The screener.
         of: u8,
     },
+    /// Goes to set a screen.
     Screens {
+        /// The screener.
         who: u8,
+        /// The team-mate whose defender is screened.
         on: u8,
     },
     /// The screen for which he waited does not come: he goes without it.
     NoScreen {
+        /// Who waited.
         who: u8,
+        /// The screener.
         of: u8,
     },
     /// He is to flash, and a team-mate stands there until it is too late; or he does not get there before he has
     /// to leave the lane.
     NoFlash {
+        /// Who was to flash.
         who: u8,
+        /// Where to.
         to: Spot,
+        /// A team-mate stood there.
         taken: bool,
     },
     /// Caught or dribbled away from the place to which he was going, he holds another now.
     Holds {
+        /// Who holds it.
         who: u8,
+        /// The place held from now on.
         at: Spot,
     },
     /// The ball that stayed has gone on before he could flash: he lets it be.
     LetsBe {
+        /// Who was to flash.
         who: u8,
     },
+    /// A drive begins.
     Drives {
+        /// The driver.
         who: u8,
+        /// Where it begins.
         from: Spot,
     },
+    /// Dribbles at a team-mate.
     DribblesAt {
+        /// The dribbler.
         who: u8,
+        /// The team-mate.
         toward: u8,
     },
     /// Dribbles along the perimeter for a better angle to pass.
     Dribbles {
+        /// The dribbler.
         who: u8,
         /// On the spot, until this team-mate has come.
         waits_for: Option<u8>,
@@ -192,66 +181,97 @@ pub enum What {
     },
     /// A defender stops the drive.
     Stopped {
+        /// The driver.
         who: u8,
+        /// Number of the defender.
         by: u8,
+        /// What that defender was doing.
         duty: Duty,
     },
     /// A defender leaves his man to help.
     Helps {
+        /// The helper.
         defender: u8,
+        /// The man left.
         leaves: u8,
     },
     /// A defender takes the helper's man.
     Rotates {
+        /// Who rotates.
         defender: u8,
+        /// The man taken.
         to: u8,
     },
     /// Two defenders trade men.
     Switches {
+        /// One of the two.
         defender: u8,
+        /// The other.
         with: u8,
     },
     /// A defender is `late` seconds behind the man he guards when that man gets the ball or cuts past.
     Late {
+        /// Who is late.
         defender: u8,
+        /// The man guarded.
         man: u8,
+        /// How late, seconds.
         late: f64,
     },
     /// A backdoor chance opens.
     BackdoorThere {
+        /// Who could cut.
         who: u8,
+        /// The defender behind whom the way is free.
         defender: u8,
     },
     /// The ball holder has had no open look for so long (the spell ends now).
     Stall {
+        /// The holder.
         who: u8,
+        /// How long it lasted, seconds.
         seconds: f64,
     },
+    /// A shot leaves the hand.
     Shoots {
+        /// The shooter.
         who: u8,
+        /// Distance from the rim, metres.
         distance: f64,
+        /// Distance of the nearest defender, metres.
         room: f64,
+        /// Chance to go in, 0..=1.
         chance: f64,
+        /// The action that it came from.
         finish: Finish,
     },
     /// Cannot hold a pass that reached him: the ball is loose.
     Drops {
+        /// The receiver.
         who: u8,
     },
+    /// A defender gets a hand on a pass.
     Tips {
+        /// The defender.
         defender: u8,
+        /// The passer.
         from: u8,
+        /// The receiver.
         to: u8,
     },
+    /// The possession is over.
     Ends {
+        /// How.
         ending: Ending,
     },
 }
 
+/// One thing that happened, and when.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Entry {
     /// Seconds since the possession began.
     pub time: f64,
+    /// What happened.
     pub what: What,
 }
 
@@ -260,6 +280,7 @@ pub struct Entry {
 pub struct Closer {
     /// Number, 1–5.
     pub defender: u8,
+    /// What the defender is doing.
     pub duty: Duty,
     /// His man's relation to the ball.
     pub relation: Relation,
@@ -272,6 +293,7 @@ pub struct Closer {
 /// One look at one instant.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct LookNow {
+    /// What could be done.
     pub kind: LookKind,
     /// The team-mate passed to.
     pub to: Option<u8>,
@@ -283,6 +305,7 @@ pub struct LookNow {
     pub value: f64,
     /// The kind of pass that would be thrown.
     pub pass: Option<PassKind>,
+    /// Who shuts it most; `None` if nobody is near.
     pub closer: Option<Closer>,
     /// Do the rules of the offence ever take this look?
     pub allowed: bool,
@@ -296,9 +319,13 @@ pub struct LookNow {
 /// A player one pass away who could cut behind his defender now.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct BackdoorNow {
+    /// Number of the player, 1–5.
     pub who: u8,
+    /// Chance that a pass gets there behind the defender, 0..=1.
     pub openness: f64,
+    /// Is it open?
     pub there: bool,
+    /// Who shuts it most; `None` if nobody is near.
     pub closer: Option<Closer>,
 }
 
@@ -316,12 +343,14 @@ pub enum Ballwork {
     PickedUp,
 }
 
+/// How the ten are spread over the floor.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Spacing {
     /// Mean distance of each attacker to his nearest team-mate, metres.
     pub nearest: f64,
     /// Hull area of the five attackers and of the five defenders, square metres.
     pub hull: f64,
+    /// The same for the defenders, square metres.
     pub defence_hull: f64,
     /// Can one defender guard two attackers without the ball?
     pub one_guards_two: bool,
@@ -332,16 +361,23 @@ pub struct Spacing {
 /// One decision instant.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Moment {
+    /// Seconds since the possession began.
     pub time: f64,
+    /// Number of the holder, 1–5.
     pub holder: u8,
+    /// The spot nearest to the holder.
     pub at: Spot,
+    /// What the holder is doing.
     pub ballwork: Ballwork,
     /// Seconds that he has had the ball.
     pub held: f64,
+    /// Everything that could be done now.
     pub looks: Vec<LookNow>,
+    /// Players one pass away who might cut backdoor.
     pub backdoor: Vec<BackdoorNow>,
     /// Index into `looks` of what he does, if he does something now.
     pub choice: Option<usize>,
+    /// How the ten are spread over the floor.
     pub spacing: Spacing,
     /// The rule that fired last, if any.
     pub last_rule: Option<usize>,
@@ -350,27 +386,40 @@ pub struct Moment {
 /// Where everybody is at one tick. Attackers 1–5 and defenders X1–X5 in order of number.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Frame {
+    /// Seconds since the possession began.
     pub time: f64,
+    /// The ball: x, y, and height above the floor, metres.
     pub ball: [f64; 3],
+    /// Places, metres from the rim.
     pub attackers: [Vec2; 5],
+    /// Places, metres from the rim.
     pub defenders: [Vec2; 5],
+    /// Where each chest points, unit vectors.
     pub attackers_facing: [Vec2; 5],
+    /// Where each chest points, unit vectors.
     pub defenders_facing: [Vec2; 5],
+    /// Number of the holder, 1–5; `None` while the ball is in the air or loose.
     pub holder: Option<u8>,
     /// The man each defender guards (number).
     pub guards: [u8; 5],
+    /// What each defender is doing.
     pub duties: [Duty; 5],
+    /// The relation of each defender's man to the ball.
     pub relations: [Relation; 5],
 }
 
 /// A possession, written down.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Possession {
+    /// Seed that replays it.
     pub seed: u64,
     /// The side on which the ball started.
     pub side: Side,
+    /// How long it lasted, seconds.
     pub duration: f64,
+    /// How it ended.
     pub ending: Ending,
+    /// What happened, in order of time.
     pub timeline: Vec<Entry>,
     /// One for each decision instant, `DECISION_EVERY` ticks apart, while somebody has the ball.
     pub moments: Vec<Moment>,

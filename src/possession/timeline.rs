@@ -17,6 +17,7 @@ pub struct Line {
     /// Tenths of a second since the possession began; `None` for a line that belongs to the one
     /// before it.
     pub tenths: Option<u32>,
+    /// What happened, in a coach's words.
     pub text: String,
 }
 

@@ -27,12 +27,17 @@ pub struct Found<'a> {
     pub candidates: Vec<String>,
     /// The defences searched against.
     pub defences: Vec<String>,
+    /// Candidates that were not played, each with the reason.
     pub left_out: &'a [(String, String)],
+    /// The search as it ended.
     pub search: &'a Search,
+    /// Why it ended.
     pub ended: Ended,
+    /// The figure searched by.
     pub yardstick: &'a Yardstick,
     /// +1 if more of it is better, −1 if fewer: values of the search are times this.
     pub sign: f64,
+    /// Chance that the best is named rightly, 0 to 1.
     pub confidence: f64,
     /// Against each defence, by name, whether it was searched against: every candidate in `checked`
     /// compared with the offence as it is, on seeds that the search did not see.

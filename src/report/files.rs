@@ -12,7 +12,9 @@ use tempfile::NamedTempFile;
 #[derive(Debug, thiserror::Error)]
 #[error("cannot write {}: {error}", path.display())]
 pub struct Unwritten {
+    /// The file.
     pub path: PathBuf,
+    /// What the system says.
     pub error: io::Error,
 }
 

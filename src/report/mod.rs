@@ -35,13 +35,19 @@ use crate::scenario::Scenario;
 /// Who plays what against whom, as a report's heading says it. Text from files is cleaned.
 #[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub struct Heading {
+    /// Name of the scenario.
     pub scenario: String,
+    /// Name of the offence.
     pub offence: String,
     /// Tweaks applied to the offence, in order.
     pub tweaks: Vec<String>,
+    /// Name of the defence.
     pub defence: String,
+    /// Name of the squad that attacks.
     pub attackers: String,
+    /// Name of the squad that defends.
     pub defenders: String,
+    /// The rule set and its lines.
     pub court: String,
 }
 

@@ -36,25 +36,44 @@ pub struct Head {
     pub version: String,
     /// Which part, from 1, of how many.
     pub part: u32,
+    /// How many parts the whole has.
     pub of: u32,
     /// Seed of the first possession of the whole, and how many it has.
     pub first_seed: u64,
+    /// Possessions of the whole.
     pub possessions: u64,
     /// Tells scenarios apart that have the same names.
     pub scenario_sum: String,
+    /// Who plays what against whom.
     pub heading: Heading,
+    /// The units of the court.
     pub units: Units,
 }
 
 /// Why a part cannot be used.
 #[derive(Debug, thiserror::Error)]
 pub enum Unusable {
+    /// The file cannot be opened or read.
     #[error("cannot read {}: {error}", path.display())]
-    Unread { path: PathBuf, error: io::Error },
+    Unread {
+        /// The file.
+        path: PathBuf,
+        /// What the system says.
+        error: io::Error,
+    },
+    /// The file is something else.
     #[error("{} is not a part of a scrimmage", path.display())]
-    NotOne { path: PathBuf },
+    NotOne {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The file does not end as it should, or its contents do not match its checksum.
     #[error("{} was cut off or changed: play that part again", path.display())]
-    Broken { path: PathBuf },
+    Broken {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The parts are not those of one scrimmage, or some are missing; in words.
     #[error("{}", .0)]
     DoNotFit(String),
 }
@@ -67,6 +86,7 @@ pub fn seeds(first_seed: u64, possessions: u64, part: u32, of: u32) -> (u64, u64
 }
 
 impl Head {
+    /// The head of part `part` of `of`.
     pub fn new(
         scenario: &Scenario,
         heading: Heading,
@@ -157,6 +177,7 @@ impl<W: Write> Writer<W> {
 
 /// A part file that is read row by row.
 pub struct Reader {
+    /// What the file's first line says.
     pub head: Head,
     path: PathBuf,
     file: BufReader<File>,

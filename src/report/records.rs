@@ -11,8 +11,11 @@ use crate::scrimmage::windows::INSTANT;
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Kind {
+    /// A word of a fixed list.
     Word,
+    /// A whole number.
     Whole,
+    /// A number with decimals.
     Number,
     /// Seconds, a whole number of ticks.
     Time,
@@ -21,9 +24,13 @@ pub enum Kind {
 /// What stands in one column of one record.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Cell {
+    /// A word, if there is one.
     Word(Option<String>),
+    /// A whole number, if there is one.
     Whole(Option<u64>),
+    /// A number, in the unit that the column's name ends in.
     Number(Option<f64>),
+    /// Seconds.
     Time(f64),
 }
 

@@ -13,7 +13,9 @@ use crate::possession::{Entry, Possession, TICK, What};
 /// How a track is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Form {
+    /// One line for each body and frame.
     Csv,
+    /// One JSON object a line, a frame each.
     JsonLines,
 }
 

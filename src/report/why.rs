@@ -12,11 +12,15 @@ use super::numbers::NONE;
 pub enum In {
     /// 0 to 1, said in per cent.
     Percent,
+    /// Seconds.
     Seconds,
+    /// Metres, said in feet where the court is in feet.
     Metres,
+    /// Points.
     Points,
     /// Points per possession, said as points in a hundred possessions.
     PointsPerHundred,
+    /// A plain number, such as windows in a possession.
     Count,
 }
 
@@ -172,29 +176,39 @@ fn ends(e: &Estimate, f: &Form) -> (f64, f64) {
 /// A table; a row of a single cell is a heading for the rows below it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Table {
+    /// What the table shows.
     pub caption: String,
+    /// A heading for each column.
     pub heads: Vec<String>,
+    /// The cells, as they are printed.
     pub rows: Vec<Vec<String>>,
 }
 
 /// Dots with their intervals, one below the other.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Dots {
+    /// What the dots show.
     pub caption: String,
     /// What the axis counts, with its unit.
     pub axis: String,
+    /// The unit of the values.
     pub unit: In,
+    /// What each dot is called, and its value with the interval.
     pub rows: Vec<(String, Estimate)>,
 }
 
 /// One part of the report.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Section {
+    /// The heading.
     pub title: String,
     /// How to read it.
     pub lead: String,
+    /// The findings, a sentence each.
     pub sentences: Vec<String>,
+    /// A picture of the figures, if there is one.
     pub dots: Option<Dots>,
+    /// The figures.
     pub tables: Vec<Table>,
     /// What qualifies it.
     pub note: String,

@@ -29,8 +29,11 @@ const NAMED: f64 = 0.05;
 
 /// What the sections are made from.
 pub struct Teller<'a> {
+    /// The figures.
     pub summary: &'a Summary,
+    /// The other models that closers are compared with.
     pub rivals: &'a [Rival],
+    /// Metres or feet.
     pub units: Units,
 }
 

@@ -28,12 +28,19 @@ pub use source::{MOST_BYTES, Source};
 /// Everything that one possession needs except its seed.
 #[derive(Clone, Debug)]
 pub struct Scenario {
+    /// What the coach calls it.
     pub name: String,
+    /// A remark of the coach; may be empty.
     pub note: String,
+    /// The court and its rules.
     pub court: Court,
+    /// The offence, with its tweaks applied.
     pub offence: Offence,
+    /// The defence.
     pub defence: Defence,
+    /// The five who attack.
     pub attackers: Squad,
+    /// The five who defend.
     pub defenders: Squad,
     /// The side on which the ball starts; `None` takes each in turn, by seed.
     pub start: Option<Side>,
@@ -52,6 +59,8 @@ pub struct Scenario {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct Drill {
+    /// Defenders keep to their men and never help or go for a pass.
     pub passive: bool,
+    /// No error of judgement or execution.
     pub clean: bool,
 }

@@ -10,7 +10,9 @@ use crate::squad::Level;
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "Scenario")]
 pub struct RawScenario {
+    /// What the coach calls it.
     pub name: String,
+    /// A remark; may be empty.
     #[serde(default)]
     pub note: String,
     /// The rule set.
@@ -18,11 +20,15 @@ pub struct RawScenario {
     /// The level of both sides, where nothing else is said.
     #[serde(default)]
     pub level: Option<Level>,
+    /// The level of the attackers, where it is another than `level`.
     #[serde(default)]
     pub attack_level: Option<Level>,
+    /// The level of the defenders, where it is another than `level`.
     #[serde(default)]
     pub defence_level: Option<Level>,
+    /// The offence: a shipped word or a file.
     pub offence: String,
+    /// The defence: a shipped word or a file.
     pub defence: String,
     /// The squad that attacks, instead of typical players of the level.
     #[serde(default)]
@@ -39,6 +45,7 @@ pub struct RawScenario {
     /// Seconds to shoot in; left out, the rule set's own, if it has one.
     #[serde(default)]
     pub shot_clock: Option<f64>,
+    /// Switches for walking through the rules.
     #[serde(default)]
     pub drill: Drill,
     /// For the practice sheet.
@@ -50,7 +57,9 @@ pub struct RawScenario {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Start {
+    /// On the left, as seen from half court.
     Left,
+    /// On the right, as seen from half court.
     Right,
     /// Each in turn, by seed.
     #[default]

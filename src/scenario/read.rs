@@ -24,7 +24,9 @@ const MOST_TWEAKS: usize = 20;
 /// Something read and the warnings that came with it.
 #[derive(Clone, Debug)]
 pub struct Checked<T> {
+    /// What was read, fit to be played.
     pub value: T,
+    /// What is odd in it.
     pub warnings: Vec<Problem>,
 }
 
@@ -182,6 +184,15 @@ impl Mentions<'_> {
 impl Scenario {
     /// The scenario that runs when nothing else is asked for: an invented varsity team.
     ///
+    /// # Examples
+    /// ```
+    /// use lanelight::scenario::Scenario;
+    ///
+    /// let scenario = Scenario::demo();
+    /// assert_eq!(scenario.shot_clock, Some(35.0));
+    /// assert!(scenario.warnings.is_empty());
+    /// ```
+    ///
     /// # Panics
     /// Never: a test reads the same embedded text.
     pub fn demo() -> Scenario {
@@ -202,6 +213,21 @@ impl Scenario {
     }
 
     /// Reads a scenario text, which can mention shipped files only.
+    ///
+    /// # Examples
+    /// ```
+    /// use lanelight::scenario::Scenario;
+    ///
+    /// let text = "(name: \"Practice\", court: nfhs, level: varsity_girls,
+    ///     offence: \"five_out_give_and_go\", defence: \"denial\")";
+    /// let scenario = Scenario::from_text(text, "practice.ron")?;
+    /// assert_eq!(scenario.name, "Practice");
+    ///
+    /// // What is wrong is named together with what may be meant.
+    /// let wrong = Scenario::from_text(&text.replace("denial", "denail"), "practice.ron");
+    /// assert!(wrong.is_err_and(|problems| problems.to_string().contains("denial")));
+    /// # Ok::<(), lanelight::scenario::Problems>(())
+    /// ```
     ///
     /// # Errors
     /// Everything that is wrong.

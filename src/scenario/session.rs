@@ -7,11 +7,15 @@ use crate::offence::check::{Finding, within};
 
 /// Minutes of a practice when nothing is said, and the least and most that a plan is made for (ours).
 pub const USUAL_MINUTES: u32 = 60;
+/// Least minutes of a plan.
 pub const LEAST_MINUTES: u32 = 5;
+/// Most minutes of a plan.
 pub const MOST_MINUTES: u32 = 300;
 /// Letters of a text, and notes, that have room on the sheet (ours).
 pub const MOST_LETTERS: usize = 80;
+/// Most letters of one note.
 pub const MOST_NOTE: usize = 160;
+/// Most notes, a count.
 pub const MOST_NOTES: usize = 8;
 
 /// One practice, as it is written in a scenario under `practice`.
@@ -22,15 +26,18 @@ pub struct Session {
     pub title: String,
     /// As it is to be printed; empty: a line to write on.
     pub date: String,
+    /// Where the practice is; empty: a line to write on.
     pub place: String,
     /// Who practises; empty: the names of the squad that attacks.
     pub squad: String,
+    /// How long it lasts, minutes; left out: [`USUAL_MINUTES`].
     pub minutes: Option<u32>,
     /// What is to be remembered, a line each.
     pub notes: Vec<String>,
 }
 
 impl Session {
+    /// Nothing is said: the scenario file has no `practice`.
     pub fn is_empty(&self) -> bool {
         *self == Session::default()
     }

@@ -3,14 +3,20 @@
 /// What a file describes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Kind {
+    /// Alignment, rules and patience of five attackers.
     Offence,
+    /// Stances, help and switches of five defenders.
     Defence,
+    /// A small named change to an offence.
     Tweak,
+    /// Measured players.
     Squad,
+    /// Court, offence, defence and squads together.
     Scenario,
 }
 
 impl Kind {
+    /// Every kind.
     pub const ALL: [Kind; 5] = [
         Kind::Offence,
         Kind::Defence,
@@ -34,9 +40,11 @@ impl Kind {
 /// One embedded file.
 #[derive(Clone, Copy, Debug)]
 pub struct Shipped {
+    /// What the file describes.
     pub kind: Kind,
     /// The word by which files mention it.
     pub word: &'static str,
+    /// Its contents.
     pub text: &'static str,
 }
 

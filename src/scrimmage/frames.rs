@@ -34,39 +34,61 @@ use super::tracked::tracked;
 pub const EVERY: usize = 5;
 /// Half the width of the strip from holder to rim, metres (the definition).
 const STRIP: f64 = 0.9;
-/// The quantiles that are shown.
+/// The quantiles that are shown, each a share of the values.
 pub const QUANTILES: [f64; 5] = [0.05, 0.25, 0.5, 0.75, 0.95];
 
 /// What is measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Quantity {
+    /// Speed of attackers, m/s.
     AttackerSpeed,
+    /// Speed of defenders, m/s.
     DefenderSpeed,
+    /// Acceleration of attackers, m/s².
     AttackerAcceleration,
+    /// Acceleration of defenders, m/s².
     DefenderAcceleration,
+    /// Share of a defender's velocity kept from one tick to the next.
     DefenderPersistence,
+    /// Length of a caught pass, m.
     PassLength,
+    /// Speed of a caught pass over the floor, m/s.
     PassSpeed,
+    /// Time from one pass to the next, s.
     PassGap,
+    /// Passes in 10 s, one number for a possession.
     PassesPerTenSeconds,
+    /// Distance of the defender on the ball from the man guarded, m.
     OffOnBall,
+    /// The same, one pass away, m.
     OffOnePass,
+    /// The same, two or more passes away, m.
     OffTwoPasses,
+    /// The same, inside on the ball side, m.
     OffPostBallSide,
+    /// The same, inside on the weak side, m.
     OffPostWeakSide,
+    /// The same, the man cutting, m.
     OffCutter,
+    /// Distance of the nearest defender at a catch, m.
     CatchRoom,
+    /// Distance of an attacker to the nearest team-mate, m.
     NearestTeamMate,
+    /// Area of the hull of the attackers, m².
     AttackHull,
+    /// Area of the hull of the defenders, m².
     DefenceHull,
+    /// Share of the held time with the lane to the rim free, one number for a possession.
     LaneFree,
+    /// Length of a spell with the lane free, s.
     LaneFreeSpell,
 }
 
 use Quantity as Q;
 
 impl Quantity {
+    /// Every quantity, in the order of the report.
     pub const ALL: [Quantity; 21] = [
         Q::AttackerSpeed,
         Q::DefenderSpeed,
@@ -308,14 +330,19 @@ fn lane_free(frame: &Frame, holder: u8) -> bool {
 /// One quantity over all possessions.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Spread {
+    /// What is measured.
     pub quantity: Quantity,
+    /// The same in words.
     pub sentence: &'static str,
+    /// Unit of all numbers of this spread.
     pub unit: &'static str,
+    /// Mean over all possessions, in `unit`; `None` if nothing was seen.
     pub mean: Option<f64>,
-    /// Ends of the mean's 95 % interval.
+    /// Lower end of the mean's 95 % interval, in `unit`.
     pub low: Option<f64>,
+    /// Upper end of the mean's 95 % interval, in `unit`.
     pub high: Option<f64>,
-    /// At [`QUANTILES`]; empty for what is one number for a possession.
+    /// At [`QUANTILES`], in `unit`; empty for what is one number for a possession.
     pub quantiles: Vec<f64>,
     /// Values that it rests on.
     pub values: u64,
@@ -345,7 +372,9 @@ impl Counts {
 
 /// The frame statistics of many possessions.
 pub struct Frames {
+    /// Seed of the first possession; the rest follow on.
     pub first_seed: u64,
+    /// How many possessions were played.
     pub possessions: u64,
     counts: Vec<Counts>,
     products: [Vec<Products>; Matching::ALL.len()],

@@ -20,7 +20,7 @@ use crate::defence::Relation;
 use crate::possession::Frame;
 use crate::stats::{CONFIDENCE, Estimate, bootstrap_replicates, quantile};
 
-/// The paper's weights of attacker, ball and hoop.
+/// The paper's weights of attacker, ball and hoop, shares that add up to 1.
 pub const PAPER: (f64, f64, f64) = (0.62, 0.11, 0.27);
 /// Resamples of the possessions (common practice).
 const REPLICATES: usize = 1000;
@@ -41,15 +41,20 @@ pub enum Matching {
 }
 
 impl Matching {
+    /// Every way, in the order of the report.
     pub const ALL: [Matching; 3] = [Matching::Given, Matching::Nearest, Matching::GivenWeakSide];
 }
 
 /// Weights of attacker, ball and hoop, each with its 95 % interval.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Fit {
+    /// Who is taken to guard whom.
     pub matching: Matching,
+    /// Weight of the attacker guarded, a share.
     pub attacker: Estimate,
+    /// Weight of the ball, a share.
     pub ball: Estimate,
+    /// Weight of the hoop, a share.
     pub hoop: Estimate,
     /// Root mean square distance of a defender from his fitted place, metres.
     pub off: f64,

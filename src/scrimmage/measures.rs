@@ -13,12 +13,17 @@ mod list;
 /// What a figure is counted in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Unit {
+    /// Points.
     Points,
     /// 0 to 1, shown in per cent.
     Share,
+    /// Seconds.
     Seconds,
+    /// Metres.
     Metres,
+    /// Square metres.
     SquareMetres,
+    /// A plain number for each possession.
     Count,
 }
 
@@ -40,9 +45,13 @@ type Pair = Box<dyn Fn(&Row) -> (f64, f64) + Send + Sync>;
 
 /// One figure: its name in files, a sentence for people, its unit, and how it is reckoned.
 pub struct Measure {
+    /// Its name in files and on the command line.
     pub name: String,
+    /// A sentence that says what it measures.
     pub sentence: String,
+    /// The unit that it is shown in.
     pub unit: Unit,
+    /// How its interval is computed.
     pub interval: Interval,
     pair: Pair,
 }

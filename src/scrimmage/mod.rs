@@ -46,18 +46,31 @@ pub struct Until {
 /// What stops a scrimmage from being run at all.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum Unfit {
+    /// No possession was asked for.
     #[error("a scrimmage needs at least one possession")]
     NoPossessions,
+    /// The last seed would be too large for 64 bits.
     #[error("seeds from {first_seed} on leave no room for {possessions} possessions")]
-    OutOfSeeds { first_seed: u64, possessions: u64 },
+    OutOfSeeds {
+        /// Seed of the first possession.
+        first_seed: u64,
+        /// How many were asked for.
+        possessions: u64,
+    },
+    /// To stop at an interval of a measure that there is not.
     #[error("there is no figure called “{name}”")]
-    UnknownMeasure { name: String },
+    UnknownMeasure {
+        /// What was asked for.
+        name: String,
+    },
+    /// To stop at a half width that is not above 0, or with too few possessions allowed.
     #[error(
         "to stop at an interval, its half width must be above nought and {} possessions or more \
          allowed",
         Sequential::FEWEST
     )]
     NoSuchWidth,
+    /// The system's message.
     #[error("the threads could not be started: {0}")]
     Threads(String),
 }
@@ -65,11 +78,13 @@ pub enum Unfit {
 /// Which possessions to play.
 #[derive(Clone, Debug)]
 pub struct Scrimmage {
+    /// Seed of the first possession; the rest follow on.
     pub first_seed: u64,
     /// How many; with `until`, at most.
     pub possessions: u64,
     /// Threads to play on; 0 takes as many as the machine has.
     pub threads: usize,
+    /// Stop before that, when an interval is narrow enough.
     pub until: Option<Until>,
 }
 
@@ -77,6 +92,30 @@ impl Scrimmage {
     /// Plays. `progress` is told how many possessions are done, `each` gets every row in order of
     /// seed and says whether to go on, and `stop` may be set at any time: what has been added up
     /// by then is returned, marked as interrupted.
+    ///
+    /// # Examples
+    /// ```
+    /// use std::sync::atomic::AtomicBool;
+    ///
+    /// use lanelight::scenario::Scenario;
+    /// use lanelight::scrimmage::Scrimmage;
+    ///
+    /// let scrimmage = Scrimmage { first_seed: 1, possessions: 8, threads: 1, until: None };
+    /// let mut seeds = Vec::new();
+    /// let results = scrimmage.run(
+    ///     &Scenario::demo(),
+    ///     &|_done| (),
+    ///     &mut |row| {
+    ///         seeds.push(row.seed);
+    ///         true
+    ///     },
+    ///     &AtomicBool::new(false),
+    /// )?;
+    /// assert_eq!(seeds, [1, 2, 3, 4, 5, 6, 7, 8]);
+    /// let points = results.estimate("points").expect("points were counted");
+    /// assert!((0.0..=3.0).contains(&points.value));
+    /// # Ok::<(), lanelight::scrimmage::Unfit>(())
+    /// ```
     ///
     /// # Errors
     /// If the wish makes no sense, or the threads cannot be started.

@@ -17,12 +17,17 @@ use super::windows::INSTANT;
 /// seldom for an interval has no ends.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Figure {
+    /// Its name in files.
     pub name: String,
+    /// A sentence that says what it measures.
     pub sentence: String,
+    /// Unit of value and ends, as it is printed.
     pub unit: &'static str,
+    /// The figure itself, in `unit`.
     pub value: Option<f64>,
-    /// Ends of the 95 % interval.
+    /// Lower end of the 95 % interval, in `unit`.
     pub low: Option<f64>,
+    /// Upper end of the 95 % interval, in `unit`.
     pub high: Option<f64>,
     /// Possessions (for proportions: cases) that it rests on.
     pub n: u64,
@@ -31,13 +36,17 @@ pub struct Figure {
 /// One line of the table of who shuts a kind of look.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Shutter {
+    /// The kind of look that is shut.
     pub look: LookKind,
     /// The relation of the defender's man to the ball, and what the defender is doing.
     pub relation: Relation,
+    /// What the defender is doing.
     pub duty: Duty,
     /// Share of the closed looks of that kind (over all decision instants) that he shuts.
     pub share: f64,
+    /// Lower end of the 95 % interval of the share.
     pub low: Option<f64>,
+    /// Upper end of the 95 % interval of the share.
     pub high: Option<f64>,
 }
 
@@ -91,8 +100,9 @@ pub struct Reached {
     pub measure: String,
     /// Half width asked for, in the measure's unit.
     pub asked: f64,
-    /// Half width reached.
+    /// Half width reached, in the measure's unit.
     pub half_width: Option<f64>,
+    /// The wish was fulfilled.
     pub narrow_enough: bool,
 }
 

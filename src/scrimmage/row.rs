@@ -22,7 +22,7 @@ use crate::possession::{Ballwork, Ending, Finish, Moment, Possession, Turnover, 
 
 use super::windows::{INSTANT, spells};
 
-/// A driving lane counts as open above this openness (definition of open-lane time).
+/// A driving lane counts as open above this openness, a chance (definition of open-lane time).
 pub const OPEN_LANE: f64 = 0.5;
 
 /// One kind of look in one possession.
@@ -34,19 +34,23 @@ pub struct LookRow {
     pub held_open: u32,
     /// Looks of this kind seen, open or not, over all instants, and the sum of their openness.
     pub seen: u32,
+    /// Sum of the openness of the looks seen, each a chance in 0..=1.
     pub openness: f64,
     /// Looks of this kind open, over all instants, and the sum of their value, points.
     pub open: u32,
+    /// Sum of the value of the open looks, points.
     pub value: f64,
     /// Length of each window, decision instants.
     pub windows: Vec<u16>,
     /// Windows in which the look was taken, and windows that the rules never take.
     pub windows_taken: u32,
+    /// Windows that the rules never take.
     pub windows_unused: u32,
     /// Times it was taken, open or not.
     pub taken: u32,
     /// Closed looks by the closer's relation and duty, and by his number.
     pub shut: [[u16; Duty::ALL.len()]; Relation::ALL.len()],
+    /// Closed looks by the closer's number, X1 first.
     pub shut_by: [u16; 5],
 }
 
@@ -60,30 +64,46 @@ impl LookRow {
 /// A shot, if the possession came to one.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Shot {
+    /// Number of the shooter, 1–5.
     pub shooter: u8,
+    /// Points that it counts if it goes in, 2 or 3.
     pub points: u8,
+    /// Did it go in?
     pub made: bool,
+    /// The zone from which it was taken.
     pub zone: ShotZone,
+    /// The action that it came from.
     pub finish: Finish,
+    /// Distance from the rim, metres.
     pub distance: f64,
+    /// Distance of the nearest defender, metres.
     pub room: f64,
+    /// Chance to go in, 0..=1.
     pub chance: f64,
 }
 
 /// One possession in numbers. Sums of spacing are over all instants.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Row {
+    /// Seed that replays it.
     pub seed: u64,
+    /// The side on which the ball started.
     pub side: Side,
+    /// Points scored.
     pub points: u8,
+    /// The shot, if it came to one.
     pub shot: Option<Shot>,
+    /// How the ball was lost, the attacker who lost it and the defender who got it (numbers 1–5).
     pub turnover: Option<(Turnover, u8, Option<u8>)>,
     /// Seconds.
     pub duration: f64,
+    /// Passes thrown.
     pub passes: u32,
     /// Seconds between one pass and the next, summed, and how many such gaps.
     pub pass_gaps: (f64, u32),
+    /// Decision instants with somebody holding the ball.
     pub instants: u32,
+    /// The same, without those of a drive on its way.
     pub held: u32,
     /// Held instants with the driving lane open.
     pub lane_open: u32,
@@ -91,9 +111,13 @@ pub struct Row {
     pub looks: [LookRow; LookKind::ALL.len()],
     /// Windows of open skip passes to a team-mate who could shoot at once, which no rule takes.
     pub weak_spot_ups: u32,
+    /// Length of each window of a backdoor chance, decision instants.
     pub backdoor_windows: Vec<u16>,
+    /// Backdoor cuts made.
     pub backdoor_taken: u32,
+    /// Passes thrown to a backdoor cutter.
     pub backdoor_fed: u32,
+    /// Shots off a backdoor cut.
     pub backdoor_finished: u32,
     /// Length of each stall, decision instants.
     pub stalls: Vec<u16>,
@@ -101,10 +125,15 @@ pub struct Row {
     pub dark: u32,
     /// Points per possession left unused at most.
     pub unused_points: f64,
+    /// Sum of the mean distance to the nearest team-mate, metres.
     pub nearest: f64,
+    /// Sum of the hull area of the attackers, square metres.
     pub hull: f64,
+    /// Sum of the hull area of the defenders, square metres.
     pub defence_hull: f64,
+    /// Instants at which one defender can guard two attackers.
     pub one_guards_two: u32,
+    /// Instants at which the lane from holder to rim is free.
     pub lane_free: u32,
 }
 

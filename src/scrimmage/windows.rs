@@ -12,7 +12,9 @@ pub const INSTANT: f64 = TICK * DECISION_EVERY as f64;
 /// One spell: instants `first..first + length` of the possession's moments.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Spell {
+    /// Index of the first moment.
     pub first: usize,
+    /// How many moments, decision instants.
     pub length: u16,
 }
 

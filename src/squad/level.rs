@@ -17,23 +17,34 @@ use crate::body::Limits;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Level {
+    /// Under 10 years.
     #[serde(rename = "under_10")]
     Under10,
+    /// Under 12 years.
     #[serde(rename = "under_12")]
     Under12,
+    /// Under 14 years.
     #[serde(rename = "under_14")]
     Under14,
+    /// Boys of a school's second team.
     #[serde(alias = "junior_varsity", alias = "jv")]
     JuniorVarsityBoys,
+    /// Girls of a school's second team.
     JuniorVarsityGirls,
+    /// Boys of a school's first team.
     #[serde(alias = "varsity", alias = "high_school")]
     VarsityBoys,
+    /// Girls of a school's first team.
     VarsityGirls,
+    /// Men at college.
     #[serde(alias = "college")]
     CollegeMen,
+    /// Women at college.
     CollegeWomen,
+    /// Professional men.
     #[serde(alias = "professional", alias = "pro")]
     ProMen,
+    /// Professional women.
     ProWomen,
 }
 
@@ -41,8 +52,11 @@ pub enum Level {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Position {
+    /// Usually handles the ball outside.
     Guard,
+    /// Usually plays on the wings and in the corners.
     Wing,
+    /// Usually plays inside.
     Post,
 }
 

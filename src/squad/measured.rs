@@ -50,20 +50,27 @@ const SIDEWAYS: (f64, f64) = (0.4, 0.9);
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct RawPlayer {
+    /// Number of the player, 1–5.
     pub number: Number,
+    /// The player's name; left out: the number.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub name: Option<String>,
     /// Left out: what the number usually plays ([`Position::of_number`]).
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub position: Option<Position>,
+    /// Three-quarter-court sprint, seconds; left out: typical of the level.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sprint: Option<Sprint>,
+    /// Lane-agility run, seconds; left out: typical of the level.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lane_agility: Option<LaneAgility>,
+    /// Height without shoes; left out: typical of the level.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub height: Option<Height>,
+    /// Standing reach; left out: from the height.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub standing_reach: Option<StandingReach>,
+    /// Makes and attempts of open shots, by zone.
     #[serde(default)]
     pub makes: MakesByZone,
 }
@@ -72,9 +79,13 @@ pub struct RawPlayer {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(try_from = "Unchecked")]
 pub struct RawSquad {
+    /// What the coach calls the squad.
     pub name: String,
+    /// The level that fills in what was not measured.
     pub level: Level,
+    /// A remark of the coach; may be empty.
     pub note: String,
+    /// The players, with different numbers.
     pub players: Vec<RawPlayer>,
 }
 
@@ -117,6 +128,9 @@ impl TryFrom<Unchecked> for RawSquad {
 }
 
 /// Reads a squad file. The error carries line and column.
+///
+/// # Errors
+/// If the text is no squad, or a number in it cannot be; see [`Impossible`].
 pub fn read_squad(text: &str) -> Result<RawSquad, SpannedError> {
     ron::Options::default()
         .with_default_extension(Extensions::IMPLICIT_SOME)

@@ -19,10 +19,15 @@ pub use shot::{make_chance, shot_value};
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Shooting {
+    /// From close to the rim, probability.
     pub rim: f64,
+    /// From the rest of the lane, probability.
     pub paint: f64,
+    /// From two-point range outside the lane, probability.
     pub mid_range: f64,
+    /// A three from a corner, probability.
     pub corner_three: f64,
+    /// A three from round the arc, probability.
     pub arc_three: f64,
 }
 
@@ -55,11 +60,17 @@ pub struct Judgement {
 /// One player, ready for the floor.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Player {
+    /// Number on the floor, 1–5.
     pub number: u8,
+    /// The player's name; may be empty.
     pub name: String,
+    /// Speed, acceleration and turning.
     pub limits: Limits,
+    /// Reach and passing.
     pub hands: Hands,
+    /// Chance to make an open shot, by zone.
     pub shooting: Shooting,
+    /// What the player sees and how well.
     pub judgement: Judgement,
     /// Share of his running speed with the ball on the floor.
     pub dribble: f64,
@@ -72,6 +83,8 @@ pub struct Player {
 /// Five players of one side.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Squad {
+    /// What reports call it.
     pub name: String,
+    /// In order of number, 1–5.
     pub players: [Player; 5],
 }

@@ -8,24 +8,43 @@ use thiserror::Error;
 /// A number that cannot be.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum Impossible {
+    /// A sprint too fast or too slow, seconds.
     #[error("a three-quarter-court sprint takes 2.8 to 8 seconds, not {0}")]
     Sprint(f64),
+    /// A lane-agility run too fast or too slow, seconds.
     #[error("a lane-agility run takes 9 to 25 seconds, not {0}")]
     LaneAgility(f64),
+    /// Too small or too tall, metres.
     #[error("a player is 1.0 to 2.4 m tall (3.3 to 7.9 ft), not {0:.2} m")]
     Height(f64),
+    /// A standing reach too low or too high, metres.
     #[error("a standing reach is 1.2 to 3.3 m (3.9 to 10.8 ft), not {0:.2} m")]
     StandingReach(f64),
+    /// Height and standing reach do not fit each other.
     #[error(
         "player {number}: a standing reach is 1.15 to 1.5 times the height, not {ratio:.2} times"
     )]
-    Arms { number: u8, ratio: f64 },
+    Arms {
+        /// The player's number.
+        number: u8,
+        /// Standing reach over height, a ratio.
+        ratio: f64,
+    },
+    /// More makes than attempts.
     #[error("{makes} makes of {attempts} attempts")]
-    Makes { makes: u32, attempts: u32 },
+    Makes {
+        /// Shots made.
+        makes: u32,
+        /// Shots taken.
+        attempts: u32,
+    },
+    /// Not 1–5.
     #[error("players have the numbers 1 to 5, not {0}")]
     Number(u8),
+    /// Two players share this number.
     #[error("two players have the number {0}")]
     Twice(u8),
+    /// The name of the squad is empty.
     #[error("a squad needs a name")]
     Nameless,
 }
@@ -115,7 +134,9 @@ impl TryFrom<Length> for StandingReach {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(try_from = "(u32, u32)", into = "(u32, u32)")]
 pub struct Makes {
+    /// Shots made.
     pub makes: u32,
+    /// Shots taken.
     pub attempts: u32,
 }
 
@@ -133,14 +154,19 @@ impl TryFrom<(u32, u32)> for Makes {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct MakesByZone {
+    /// At the rim.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rim: Option<Makes>,
+    /// In the rest of the lane.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub paint: Option<Makes>,
+    /// Two-point range outside the lane.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub mid_range: Option<Makes>,
+    /// Threes from the corners.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub corner_three: Option<Makes>,
+    /// Threes from round the arc.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub arc_three: Option<Makes>,
 }

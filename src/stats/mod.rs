@@ -46,10 +46,10 @@ pub use tally::Tally;
 
 use serde::{Deserialize, Serialize};
 
-/// The confidence with which every reported figure carries its interval, `common practice`.
+/// The confidence with which every reported figure carries its interval, a share; `common practice`.
 pub const CONFIDENCE: f64 = 0.95;
 
-/// A sampled figure with its two-sided confidence interval, in the unit of the figure.
+/// A sampled figure with its two-sided confidence interval, all in the unit of the figure.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Estimate {
     /// The figure itself.

@@ -11,6 +11,16 @@ use super::{Estimate, normal_two_sided};
 /// `(p + z²/2n ± z √(p(1−p)/n + z²/4n²)) / (1 + z²/n)`.
 /// The trials must be independent: possessions, not ticks.
 /// `None` if `n` is 0, `successes > n`, or the confidence is not strictly between 0 and 1.
+///
+/// # Examples
+/// ```
+/// use lanelight::stats::{CONFIDENCE, wilson};
+///
+/// // 12 of 20 went in: 60 %, and between 39 and 78 % in the long run.
+/// let share = wilson(12, 20, CONFIDENCE).expect("at most 20 of 20");
+/// assert!((share.value - 0.6).abs() < 1e-12);
+/// assert!((share.low - 0.387).abs() < 0.001 && (share.high - 0.781).abs() < 0.001);
+/// ```
 pub fn wilson(successes: u64, n: u64, confidence: f64) -> Option<Estimate> {
     if n == 0 || successes > n {
         return None;

@@ -27,7 +27,9 @@ const SCORING: [LookKind; 6] = [
 /// One offence against one defence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Cell {
+    /// Name of the offence.
     pub offence: String,
+    /// Name of the defence.
     pub defence: String,
     /// Points per possession.
     pub points: Option<Estimate>,

@@ -37,7 +37,9 @@ pub use summary::Summary;
 /// Another model, for where a closer would stand under it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rival {
+    /// What the other model is called.
     pub name: String,
+    /// Where its defenders stand.
     pub stances: Stances,
 }
 
@@ -57,7 +59,9 @@ pub fn rivals(scenario: &Scenario) -> Vec<Rival> {
 /// Which possessions to look into.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Why {
+    /// Seed of the first possession; the rest follow on.
     pub first_seed: u64,
+    /// How many possessions to play.
     pub possessions: u64,
     /// 0 takes as many as the machine has.
     pub threads: usize,

@@ -11,13 +11,16 @@ use crate::offence::LookKind;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Half {
+    /// The half that the ball is in.
     Ball,
+    /// The other half.
     Weak,
 }
 
 /// A spot without left and right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 pub struct Where {
+    /// Which spot.
     pub spot: SpotName,
     /// `None` on the midline.
     pub half: Option<Half>,
@@ -61,8 +64,11 @@ impl Where {
 /// `to`: where the receiver is, unless he is on the run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 pub struct Site {
+    /// What the holder could do.
     pub kind: LookKind,
+    /// Where the ball is.
     pub from: Option<Where>,
+    /// Where the receiver is.
     pub to: Option<Where>,
 }
 
@@ -114,7 +120,9 @@ impl Site {
 /// A defender by what he is there for, not by his number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 pub struct Seat {
+    /// The relation of the defender's man to the ball.
     pub relation: Relation,
+    /// What the defender is doing.
     pub duty: Duty,
     /// The spot of his man, if that is one outside and without the ball.
     pub man: Option<Where>,

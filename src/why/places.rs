@@ -27,8 +27,11 @@ pub const OUT: f64 = 1.0;
 /// Whose place, and when.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Out {
+    /// One defender by number, 1–5, at any time.
     Defender(u8),
+    /// Whoever has this relation to the ball.
     Relation(Relation),
+    /// Whoever has this relation to the ball, after this happened.
     After(Relation, Lately),
 }
 
@@ -37,6 +40,7 @@ pub enum Out {
 pub struct OutRow {
     /// Distance from his place at every instant, metres.
     pub off: Vec<f32>,
+    /// Instants out of place.
     pub out: u32,
     /// Instants at which his being out of place opened a better look.
     pub opened: u32,
@@ -82,8 +86,11 @@ pub fn read(p: &Possession, asked: &mut Asked, rows: &mut BTreeMap<Out, OutRow>)
 /// How far a defender is from his place.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct OutOfPlace {
+    /// Number 1–5, in a line about one defender.
     pub defender: Option<u8>,
+    /// The relation to the ball, in a line about a case.
     pub relation: Option<Relation>,
+    /// What happened before, in a line about a case.
     pub after: Option<Lately>,
     /// Metres.
     pub off: Option<Estimate>,

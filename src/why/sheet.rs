@@ -36,53 +36,71 @@ const THERE: f64 = 0.5;
 /// How often one closer shut one look.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ShutRow {
+    /// Instants at which this closer shut it.
     pub shut: u32,
     /// When he shut it first, seconds.
     pub first: f64,
+    /// Instants of these with the closer on the midline.
     pub midline: u32,
     /// Sums over the closings: his distance from the way of ball or driver, metres, and how long
     /// he had been at it, seconds.
     pub distance: f64,
+    /// Sum of the time at this duty, seconds.
     pub since: f64,
     /// Closings in which the look is open with him gone, tight on his man, or where each rival
     /// model would have him.
     pub alone: u32,
+    /// Closings in which the look is open with the closer tight on the man guarded.
     pub tight: u32,
+    /// Closings in which the look is open with the closer where a rival model would stand, for each
+    /// rival.
     pub rivals: Vec<u32>,
 }
 
 /// One look at one place.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct SiteRow {
+    /// Instants at which it was a look at all.
     pub seen: u32,
+    /// Instants at which it was open.
     pub open: u32,
     /// Sum of its value while open, points.
     pub value: f64,
+    /// Instants at which it was shut.
     pub shut: u32,
     /// Decision instants.
     pub windows: Vec<u16>,
+    /// Windows in which it was taken.
     pub windows_taken: u32,
+    /// Who shut it, and how.
     pub by: BTreeMap<Seat, ShutRow>,
 }
 
 /// What a closer left while he shut something.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Left {
+    /// The closer.
     pub seat: Seat,
     /// The best of what he shut.
     pub shuts: LookKind,
+    /// The look that the closer's own man had.
     pub look: LookKind,
+    /// Where the receiver was.
     pub to: Option<Where>,
 }
 
 /// Light of one kind in one possession.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct LightRow {
+    /// Instants at which it was there.
     pub instants: u32,
+    /// Instants at which the rules let the holder take it.
     pub allowed: u32,
+    /// The holder took it at least once.
     pub taken: bool,
     /// The most that it added, points; and its value at that instant.
     pub adds: f64,
+    /// Its value at that instant, points.
     pub value: f64,
     /// When that was, seconds.
     pub when: f64,
@@ -109,23 +127,32 @@ impl LightRow {
 /// One possession.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Sheet {
+    /// Seed that replays the possession.
     pub seed: u64,
+    /// Decision instants with somebody holding the ball.
     pub instants: u32,
+    /// Each kind of look at each place.
     pub sites: BTreeMap<Site, SiteRow>,
+    /// What closers left while they shut something.
     pub left: BTreeMap<Left, LightRow>,
     /// Open, but never taken by the rules: by kind and place of the receiver (of the holder for a
     /// drive or a shot).
     pub unused: BTreeMap<(LookKind, Option<Where>), LightRow>,
     /// The most that any unused light added, points.
     pub unused_points: f64,
+    /// Spells without an open look.
     pub stalls: Vec<Stall>,
+    /// How far defenders were from their places.
     pub out: BTreeMap<Out, OutRow>,
 }
 
 /// One instant with its moment, ready to be asked.
 pub struct Asked<'a> {
+    /// The possession's fixed state.
     pub play: &'a Play,
+    /// What was written down.
     pub moment: &'a Moment,
+    /// Where everybody was.
     pub instant: &'a mut Instant,
 }
 
@@ -136,11 +163,13 @@ impl Asked<'_> {
         Where::of(self.instant.spot(self.play, who), ball)
     }
 
+    /// Where the ball is, told by ball side.
     pub fn here(&self) -> Where {
         let ball = self.moment.at.side.unwrap_or(self.instant.side);
         Where::of(self.moment.at, ball)
     }
 
+    /// The kind of a look and its places.
     pub fn site(&self, look: &LookNow) -> Site {
         let to = look.to.map(|n| self.place(usize::from(n.clamp(1, 5)) - 1));
         Site::of(look.kind, self.here(), to)
@@ -152,6 +181,7 @@ impl Asked<'_> {
         Seat::of(relation, duty, self.place(self.instant.old.scene.guards[d]))
     }
 
+    /// The looks of this instant with defender `d` (0–4) elsewhere.
     pub fn looks_if(&mut self, d: usize, instead: Instead) -> Vec<LookNow> {
         let what_if = WhatIf {
             defender: d as u8 + 1,

@@ -19,9 +19,13 @@ pub const FEWEST: u16 = 4;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Lately {
+    /// A pass or its catch.
     Pass,
+    /// A cut.
     Cut,
+    /// A drive or a dribble.
     Drive,
+    /// A screen.
     Screen,
     /// A player filling, flashing or sealing.
     Fill,
@@ -32,6 +36,7 @@ pub enum Lately {
 }
 
 impl Lately {
+    /// Everything, in the order of the report.
     pub const ALL: [Lately; 7] = [
         Lately::Pass,
         Lately::Cut,
@@ -101,9 +106,11 @@ pub struct Stall {
     pub time: f64,
     /// Decision instants.
     pub length: u16,
+    /// Where the ball is as it begins.
     pub at: Where,
     /// Number of the rule that fired last, if any had.
     pub rule: Option<usize>,
+    /// What happened last before it.
     pub lately: Lately,
     /// The look worth most if it got there, and who shuts it as the stall begins.
     pub best: Option<(LookKind, Seat)>,

@@ -28,6 +28,7 @@ const SEEN_OFTEN: u64 = 5;
 /// Who shuts a look.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Closing {
+    /// The closer.
     #[serde(flatten)]
     pub seat: Seat,
     /// Share of the instants at which the look is shut.
@@ -42,6 +43,8 @@ pub struct Closing {
     pub alone: Option<Estimate>,
     /// The same with him tight on his own man, and where each rival model would have him.
     pub tight: Option<Estimate>,
+    /// Share of the closings that would be open with the closer where each rival model stands, by
+    /// its name.
     pub rivals: Vec<(String, Option<Estimate>)>,
     /// The possession in which he shuts it longest, and when he begins: seed and time, s.
     pub example: Option<(u64, f64)>,
@@ -50,27 +53,33 @@ pub struct Closing {
 /// One look at one place.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct LookWhy {
+    /// The kind of look and its places.
     #[serde(flatten)]
     pub site: Site,
     /// Instants at which it was a look at all, per possession.
     pub seen: Option<Estimate>,
     /// Shares of these instants.
     pub open: Option<Estimate>,
+    /// Share of these instants at which it was shut.
     pub shut: Option<Estimate>,
+    /// Windows for each possession.
     pub windows: Option<Estimate>,
     /// Seconds.
     pub median: Option<Estimate>,
+    /// Longest window, seconds.
     pub longest: f64,
     /// Share of its windows.
     pub taken: Option<Estimate>,
     /// Points it is worth while open.
     pub value: Option<Estimate>,
+    /// Who shuts it, most often first.
     pub closers: Vec<Closing>,
 }
 
 /// Light that was open.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Light {
+    /// What the holder could have done.
     pub look: LookKind,
     /// Of the receiver; of the holder for a shot or a drive.
     pub at: Option<Where>,
@@ -110,14 +119,18 @@ impl Light {
 /// Light that a closer left.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct LeftBy {
+    /// The closer who left it.
     pub closer: Seat,
+    /// What the closer shut meanwhile.
     pub shuts: LookKind,
+    /// What was left.
     pub light: Light,
 }
 
 /// One kind of stall.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Story {
+    /// Where the ball is as they begin.
     pub at: Where,
     /// The rule that fired last.
     pub rule: Option<String>,
@@ -138,19 +151,28 @@ pub struct Story {
 /// All stalls.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Stalls {
+    /// Stalls for each possession.
     pub often: Option<Estimate>,
+    /// Mean length, seconds.
     pub length: Option<Estimate>,
+    /// Longest of all, seconds.
     pub longest: f64,
+    /// The kinds of stall, most often first.
     pub stories: Vec<Story>,
 }
 
 /// The figures of the whole report.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Summary {
+    /// Seed of the first possession; the rest follow on.
     pub first_seed: u64,
+    /// How many possessions were read.
     pub possessions: u64,
+    /// Stopped from outside before it was done.
     pub interrupted: bool,
+    /// Confidence of all intervals, a share: 0.95.
     pub confidence: f64,
+    /// Every look at every place seen often enough.
     pub looks: Vec<LookWhy>,
     /// Best first.
     pub unused: Vec<Light>,
@@ -160,8 +182,11 @@ pub struct Summary {
     pub unused_points: Option<Estimate>,
     /// Best first.
     pub left: Vec<LeftBy>,
+    /// Spells without an open look.
     pub stalls: Stalls,
+    /// Which defender is out of place.
     pub places: Vec<OutOfPlace>,
+    /// Every offence against every defence, if that was asked for.
     pub matrix: Vec<Cell>,
 }
 
@@ -180,6 +205,22 @@ fn value(e: &Option<Estimate>) -> f64 {
 
 impl Summary {
     /// Adds up sheets in order of seed.
+    ///
+    /// # Examples
+    /// ```
+    /// use std::sync::atomic::AtomicBool;
+    ///
+    /// use lanelight::scenario::Scenario;
+    /// use lanelight::why::{Summary, Why, rivals};
+    ///
+    /// let scenario = Scenario::demo();
+    /// let why = Why { first_seed: 1, possessions: 6, threads: 1 };
+    /// let sheets = why.sheets(&scenario, &|_done| (), &AtomicBool::new(false))?;
+    /// let summary = Summary::of(&sheets, 6, &scenario.offence, &rivals(&scenario));
+    /// assert!(summary.possessions == 6 && !summary.interrupted);
+    /// assert!(!summary.looks.is_empty());
+    /// # Ok::<(), lanelight::scrimmage::Unfit>(())
+    /// ```
     pub fn of(sheets: &[Sheet], asked: u64, offence: &Offence, rivals: &[Rival]) -> Summary {
         let mut summary = Summary {
             first_seed: sheets.first().map_or(0, |s| s.seed),

@@ -46,6 +46,7 @@ pub enum Instead {
 pub struct WhatIf {
     /// 1–5; nothing happens for any other number.
     pub defender: u8,
+    /// Where that defender is instead.
     pub instead: Instead,
 }
 

@@ -35,13 +35,16 @@ pub struct Opening {
 /// Why no window was opened.
 #[derive(Debug, thiserror::Error)]
 pub enum NoWindow {
+    /// No display is named in the environment.
     #[error("there is no display to open a window on")]
     NoDisplay,
     /// One is named, but nobody is there.
     #[error("the display cannot be opened")]
     GoneDisplay,
+    /// The file that it was to open with is wrong.
     #[error("{0}")]
     Problems(#[from] Problems),
+    /// The window ended by itself, with this exit code.
     #[error("the window ended with an error ({0})")]
     Ended(u8),
 }

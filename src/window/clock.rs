@@ -1,7 +1,11 @@
 //! Time in the window: running or frozen, real, half or quarter speed, and steps from decision to
 //! decision.
 
+use super::desk::Desk;
+use super::drill;
+use super::jobs;
 use super::recording::{Recording, Spell};
+use super::story::Story;
 use crate::possession::TICK;
 
 /// Speeds at which a possession is shown, with their names.
@@ -14,14 +18,19 @@ pub const RATES: [(f64, &str); 3] = [
 /// What one can jump to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Jump {
+    /// The next stall.
     Stall,
+    /// The next backdoor chance.
     Backdoor,
+    /// The next spell with the driving lane open.
     Lane,
 }
 
 impl Jump {
+    /// All of them, in the order of the buttons.
     pub const ALL: [Jump; 3] = [Jump::Stall, Jump::Backdoor, Jump::Lane];
 
+    /// The word of the button.
     pub fn word(self) -> &'static str {
         match self {
             Jump::Stall => "stall",
@@ -45,7 +54,9 @@ impl Jump {
 pub struct Time {
     /// Seconds since the possession began.
     pub now: f64,
+    /// Running; otherwise frozen.
     pub running: bool,
+    /// Seconds of the possession in one second on the wall.
     pub rate: f64,
 }
 
@@ -134,6 +145,29 @@ impl Time {
             }
             None => false,
         }
+    }
+}
+
+impl Desk {
+    /// To the next such spell of this possession; says so if there is none.
+    pub fn jump(&mut self, to: Jump) {
+        self.hush();
+        if drill::holds(self) {
+            return;
+        }
+        self.put_back();
+        if !self.time.jump(to, &self.recording) {
+            self.say(format!("There is no {} in this possession.", to.word()));
+        }
+    }
+
+    /// Looks for the next possession with a story.
+    pub fn find(&mut self, story: Story) {
+        if drill::holds(self) {
+            return;
+        }
+        let scenario = self.recording.scenario.clone();
+        self.search = Some((story, jobs::search(scenario, story, self.seed)));
     }
 }
 

@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use bevy_egui::egui::{Pos2, Response, TextureHandle};
 
-use super::clock::{Jump, Time};
+use super::clock::Time;
 use super::drill::{self, Drill};
 use super::figures::FiguresPage;
 use super::files::FilesPage;
@@ -31,11 +31,17 @@ use crate::scenario::Problems;
 
 /// All that the window knows.
 pub struct Desk {
+    /// What is played, with the way back.
     pub variation: Variation,
+    /// The open file, if there is one.
     pub file: Option<PathBuf>,
+    /// The seed that is shown.
     pub seed: u64,
+    /// The possession of that seed.
     pub recording: Recording,
+    /// Where in the possession the window is.
     pub time: Time,
+    /// How the coach likes it.
     pub settings: Settings,
     /// Bodies that were moved by hand at the present instant, metres.
     pub moved: [Option<Vec2>; BODIES],
@@ -48,26 +54,39 @@ pub struct Desk {
     looks: (Option<usize>, [Option<Vec2>; BODIES], Vec<LookNow>),
     lamp: Lamp,
     target: Option<Field>,
+    /// The light as it is drawn.
     pub shade: Shade,
     asked: Option<(u64, [Option<Vec2>; BODIES], bool)>,
     since_asked: f32,
+    /// The picture of the wood, once it is made.
     pub wood: Option<TextureHandle>,
+    /// The page of the drawer that is out.
     pub page: Option<Page>,
     /// How far the drawer is out, 0 to 1.
     pub slide: f32,
     /// The page that slides out or in.
     pub last_page: Page,
+    /// The page “Scrimmage”.
     pub figures: FiguresPage,
+    /// The page “Why it stalls”.
     pub why: WhyPage,
+    /// The page “Paper”.
     pub paper: PaperPage,
+    /// A story that is looked for: found at a seed and a time, seconds.
     pub search: Option<(Story, Job<Option<(u64, f64)>>)>,
+    /// Is the list of stories open?
     pub searching: bool,
     /// What is said of what has just been done.
     pub said: Option<Said>,
+    /// The page “Stand right”.
     pub drill: Drill,
+    /// The page “Variations”.
     pub files: FilesPage,
+    /// The page “Squads”.
     pub squads: SquadPage,
+    /// Why the last file could not be opened.
     pub problems: Option<Problems>,
+    /// The desk's own folder: settings, and what was not saved.
     pub folder: PathBuf,
     /// Is the alignment being moved?
     pub aligning: bool,
@@ -193,6 +212,7 @@ impl Desk {
         self.marks.set(marks);
     }
 
+    /// What is on the desk now.
     pub fn edit(&self) -> &Edit {
         self.variation.now()
     }
@@ -237,12 +257,14 @@ impl Desk {
         self.keep();
     }
 
+    /// Takes back the last change, or the last move by hand.
     pub fn undo(&mut self) {
         if !self.take_back_put() && self.variation.undo() {
             self.changed();
         }
     }
 
+    /// Makes again what was taken back last.
     pub fn redo(&mut self) {
         if !self.put_again() && self.variation.redo() {
             self.changed();
@@ -291,6 +313,7 @@ impl Desk {
         self.keep();
     }
 
+    /// Plays the possession of another seed from its start.
     pub fn to_seed(&mut self, seed: u64) {
         self.hush();
         if drill::holds(self) {
@@ -312,26 +335,6 @@ impl Desk {
         self.replay();
         self.time.go(time, &self.recording);
         self.time.freeze(&self.recording);
-    }
-
-    pub fn jump(&mut self, to: Jump) {
-        self.hush();
-        if drill::holds(self) {
-            return;
-        }
-        self.put_back();
-        if !self.time.jump(to, &self.recording) {
-            self.say(format!("There is no {} in this possession.", to.word()));
-        }
-    }
-
-    /// Looks for the next possession with a story.
-    pub fn find(&mut self, story: Story) {
-        if drill::holds(self) {
-            return;
-        }
-        let scenario = self.recording.scenario.clone();
-        self.search = Some((story, jobs::search(scenario, story, self.seed)));
     }
 
     /// Everybody back to where he was.

@@ -34,14 +34,17 @@ const SETTLED: f64 = 1.2;
 pub enum Task {
     /// One defender, another one each time.
     One,
+    /// All five defenders at once.
     AllFive,
     /// Which attacker's cut is on?
     ReadTheCut,
 }
 
 impl Task {
+    /// Every task, in the order of the buttons.
     pub const ALL: [Task; 3] = [Task::One, Task::AllFive, Task::ReadTheCut];
 
+    /// The words of the button, and the key of its scores.
     pub fn word(self) -> &'static str {
         match self {
             Task::One => "one defender",
@@ -56,7 +59,9 @@ impl Task {
 pub struct Answer {
     /// 0–4.
     pub defender: usize,
+    /// The model's place, metres from the rim.
     pub right: Vec2,
+    /// Where the learner put the defender, metres from the rim.
     pub put: Vec2,
     /// Metres off.
     pub off: f64,
@@ -64,6 +69,7 @@ pub struct Answer {
     pub toward: &'static str,
     /// Looks that are open with him there and shut with him in his place.
     pub left_open: Vec<LookNow>,
+    /// Points of a hundred.
     pub score: f64,
 }
 
@@ -76,9 +82,11 @@ pub enum Stage {
     Asks { who: Vec<usize> },
     /// He is told.
     Shows {
+        /// One for each defender asked about; empty for a cut.
         answers: Vec<Answer>,
         /// For a cut: how it was.
         read: Option<Read>,
+        /// Points of a hundred.
         score: f64,
     },
     /// The round is over.
@@ -94,11 +102,17 @@ pub struct Progress {
 
 /// The drill.
 pub struct Drill {
+    /// What is drilled.
     pub task: Task,
+    /// Name of the learner; may be empty.
     pub learner: String,
+    /// How far it is.
     pub stage: Stage,
+    /// Scores of the moments of this round, points of a hundred.
     pub scores: Vec<f64>,
+    /// What each learner has done, by name.
     pub progress: BTreeMap<String, Progress>,
+    /// The next question is about the moment on the floor now, if there is one.
     pub chosen_here: bool,
     /// What is said of the cut that is to be read.
     pub reading: Reading,
@@ -112,6 +126,7 @@ pub struct Drill {
 }
 
 impl Drill {
+    /// A drill not yet begun; scores of earlier rounds come from `folder`.
     pub fn new(folder: &Path) -> Drill {
         Drill {
             task: Task::One,

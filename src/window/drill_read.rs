@@ -13,12 +13,14 @@ use super::recording::Recording;
 pub struct Reading {
     /// Whose cut is on; `Some(None)`: nobody's.
     pub cut: Option<Option<usize>>,
+    /// Who is open, as the learner has it.
     pub open: [bool; 5],
 }
 
 /// How it was, beside what he said.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Read {
+    /// What the learner said.
     pub said: Reading,
     /// Who holds the ball.
     pub holder: usize,
@@ -26,6 +28,7 @@ pub struct Read {
     pub on: Vec<usize>,
     /// Who was open.
     pub open: [bool; 5],
+    /// Points of a hundred.
     pub score: f64,
 }
 

@@ -146,10 +146,13 @@ impl FiguresPage {
         }
     }
 
+    /// Is it playing, or about to?
     pub fn busy(&self) -> bool {
         self.now.job.is_some() || self.saved.job.is_some() || self.wait.is_some()
     }
 
+    /// Takes in what has been played meanwhile, and begins what was waiting; `seconds` have gone
+    /// by.
     pub fn pass(&mut self, seconds: f32, variation: &Variation) {
         self.now.pass();
         self.saved.pass();

@@ -20,6 +20,7 @@ pub struct FilesPage {
     pub folder: Option<PathBuf>,
     /// A path to open, being written, and why it could not be opened.
     pub path: String,
+    /// Why the path could not be opened.
     pub unfound: Option<String>,
     /// The path is to be written next.
     pub wants_path: bool,
@@ -137,6 +138,7 @@ impl Desk {
         }
     }
 
+    /// Saves what is on the desk there, and says so or why not.
     pub fn save_to(&mut self, path: &Path) {
         match store::save(path, self.variation.now()) {
             Ok(()) => {

@@ -66,6 +66,7 @@ impl<T: Send + 'static> Job<T> {
         }
     }
 
+    /// The job has ended, whether or not it found anything.
     pub fn is_over(&self) -> bool {
         self.over
     }

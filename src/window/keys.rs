@@ -14,27 +14,49 @@ use super::story::Story;
 /// Something that a key does.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Deed {
+    /// Run or freeze.
     Toggle,
+    /// To the next decision, or with `false` to the one before.
     Step(bool),
+    /// One tick on, or with `false` one back.
     Tick(bool),
+    /// Another of [`RATES`](super::clock::RATES).
     Rate(usize),
+    /// To the next such spell.
     Jump(Jump),
+    /// The same possession from its start.
     Again,
+    /// The possession of the next seed.
     NextSeed,
+    /// The possession of the seed before.
     LastSeed,
+    /// Open or close the list of stories.
     Story,
+    /// Put a page of the drawer out, or in if it is out.
     Page(Page),
+    /// Put the drawer in.
     CloseDrawer,
+    /// Switch a layer, in the order of [`Layers`](super::settings::Layers).
     Layer(usize),
+    /// Bodies moved by hand go back.
     PutBack,
+    /// The possession as it was played, without moves by hand.
     Itself,
+    /// Begin the drill, or go on with it.
     Drill,
+    /// Take back the last change.
     Undo,
+    /// Make it again.
     Redo,
+    /// Save the file.
     Save,
+    /// Ask for a file to open.
     Open,
+    /// Begin a variation of what is on the desk.
     New,
+    /// Larger type, or with `false` smaller.
     Bigger(bool),
+    /// Feet instead of metres, or the other way round.
     Units,
 }
 

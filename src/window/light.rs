@@ -16,15 +16,20 @@ use crate::looks::{Cast, Scene};
 
 /// Distance of the grid's points while it runs and while it stands, metres (ours).
 pub const RUNNING: f64 = 0.32;
+/// Distance of the grid's points while it stands, metres (ours).
 pub const FROZEN: f64 = 0.2;
 /// How far out from the rim the field goes, metres: beyond, hardly anybody plays.
 pub const DEPTH: f64 = 10.6;
 /// What to reckon.
 #[derive(Clone)]
 pub struct Ask {
+    /// Court and players.
     pub cast: Arc<Cast>,
+    /// Where everybody is.
     pub scene: Scene,
+    /// Who has the ball, 0–4.
     pub passer: usize,
+    /// Distance of the grid's points, metres.
     pub spacing: f64,
     /// Increases with every question.
     pub number: u64,
@@ -33,8 +38,11 @@ pub struct Ask {
 /// A reckoned field.
 #[derive(Clone, Debug)]
 pub struct Field {
+    /// Where the values are taken.
     pub grid: Grid,
+    /// Openness at each point, 0 to 1, row by row.
     pub values: Vec<f64>,
+    /// Number of the question that it answers.
     pub number: u64,
 }
 
@@ -151,6 +159,7 @@ impl Shade {
         }
     }
 
+    /// The points that the light is drawn from, once there is light.
     pub fn grid(&self) -> Option<&Grid> {
         self.grid.as_ref()
     }

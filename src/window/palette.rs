@@ -12,19 +12,33 @@ pub const WOOD: [f32; 3] = [198.0, 146.0, 92.0];
 pub const NIGHT: [f32; 3] = [0.0, 0.16, 0.3];
 /// Share of the wood that is seen where no light falls.
 pub const AMBIENT: f32 = 0.2;
+/// Lines painted on the floor.
 pub const LINE: Color32 = Color32::from_rgb(238, 222, 190);
+/// Discs of attackers.
 pub const ATTACKER: Color32 = Color32::from_rgb(250, 243, 226);
+/// Numbers on discs, and outlines.
 pub const INK: Color32 = Color32::from_rgb(28, 18, 12);
+/// Xs of defenders.
 pub const DEFENDER: Color32 = Color32::from_rgb(150, 200, 240);
+/// The ball.
 pub const BALL: Color32 = Color32::from_rgb(255, 196, 84);
+/// The driving lane.
 pub const BEAM: Color32 = Color32::from_rgb(255, 240, 200);
+/// Threads from closers to looks.
 pub const THREAD: Color32 = Color32::from_rgb(150, 200, 240);
+/// Midline, triangles and other layers that teach.
 pub const TEACH: Color32 = Color32::from_rgb(214, 226, 160);
+/// Text.
 pub const TEXT: Color32 = Color32::from_rgb(244, 232, 208);
+/// Text that matters less.
 pub const QUIET: Color32 = Color32::from_rgb(186, 168, 140);
+/// Ground of drawer and bench.
 pub const PAPER: Color32 = Color32::from_rgb(30, 21, 15);
+/// Ground of what stands out from it: buttons, fields.
 pub const PAPER_HIGH: Color32 = Color32::from_rgb(54, 39, 27);
+/// Edges of drawer, bench and buttons.
 pub const EDGE: Color32 = Color32::from_rgb(98, 72, 46);
+/// Warnings.
 pub const WARN: Color32 = Color32::from_rgb(255, 178, 102);
 
 /// A colour with a share of its strength.

@@ -37,6 +37,7 @@ pub struct PaperPage {
 }
 
 impl PaperPage {
+    /// Is something being made?
     pub fn busy(&self) -> bool {
         self.job.is_some()
     }

@@ -20,9 +20,13 @@ use crate::scenario::Scenario;
 
 /// One possession with all that the window shows of it.
 pub struct Recording {
+    /// What was played.
     pub scenario: Arc<Scenario>,
+    /// Court and players.
     pub cast: Arc<Cast>,
+    /// The possession's fixed state, as the simulation has it.
     pub play: Play,
+    /// The possession, written down.
     pub possession: Possession,
     /// One for each moment.
     pub instants: Vec<Instant>,
@@ -30,8 +34,11 @@ pub struct Recording {
     pub glow: Vec<f32>,
     /// The possession told, line by line.
     pub told: Vec<timeline::Line>,
+    /// Spells without an open look.
     pub stalls: Vec<Spell>,
+    /// Spells with the driving lane open.
     pub lanes: Vec<Spell>,
+    /// Spells with a backdoor chance.
     pub backdoors: Vec<Spell>,
     /// Where bodies were put elsewhere by hand and it went on from there.
     pub puts: Vec<Put>,
@@ -40,22 +47,32 @@ pub struct Recording {
 /// A spell of the possession, seconds.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spell {
+    /// Its start, seconds since the possession began.
     pub from: f64,
+    /// Its end, seconds since the possession began.
     pub to: f64,
 }
 
 /// Who is where at one time. Bodies 0–4 attack, 5–9 defend.
 #[derive(Clone, Copy, Debug)]
 pub struct Picture {
+    /// Seconds since the possession began.
     pub time: f64,
+    /// Place of each body, metres from the rim.
     pub pos: [Vec2; BODIES],
+    /// Velocity of each body, m/s.
     pub vel: [Vec2; BODIES],
+    /// Where each chest points, unit vectors.
     pub facing: [Vec2; BODIES],
+    /// The ball: x, y, and height above the floor, metres.
     pub ball: [f64; 3],
     /// Who holds the ball (0–4).
     pub holder: Option<usize>,
+    /// Which attacker (0–4) each defender guards.
     pub guards: [usize; 5],
+    /// What each defender is doing.
     pub duties: [Duty; 5],
+    /// The relation of each defender's man to the ball.
     pub relations: [Relation; 5],
 }
 

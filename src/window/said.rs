@@ -6,6 +6,7 @@ use super::desk::Desk;
 /// Something said.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Said {
+    /// The words.
     pub text: String,
     /// Seconds that it is still shown; `None`: until it is dismissed.
     pub left: Option<f32>,

@@ -6,18 +6,28 @@ use serde::{Deserialize, Serialize};
 /// A page of the drawer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Page {
+    /// The offence: rules and their numbers.
     Offence,
+    /// The defence.
     Defence,
+    /// The two squads.
     Squad,
+    /// A scrimmage in figures.
     Figures,
+    /// Why it stalls, and what to try.
     Why,
+    /// The drill.
     StandRight,
+    /// What can be printed.
     Paper,
+    /// Files: name, save, open.
     Files,
+    /// Help.
     Keys,
 }
 
 impl Page {
+    /// Every page, in the order of the bench.
     pub const ALL: [Page; 9] = [
         Page::Offence,
         Page::Defence,
@@ -30,6 +40,7 @@ impl Page {
         Page::Keys,
     ];
 
+    /// Its heading.
     pub fn word(self) -> &'static str {
         match self {
             Page::Offence => "Offence",
@@ -64,11 +75,17 @@ impl Page {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Layers {
+    /// The lit floor.
     pub light: bool,
+    /// Threads from closers to looks.
     pub threads: bool,
+    /// Where everybody has just been.
     pub trails: bool,
+    /// The midline.
     pub midline: bool,
+    /// Triangles of ball, man and defender.
     pub triangles: bool,
+    /// How many passes away each attacker is.
     pub passes_away: bool,
     /// Where the model has each defender stand. Settings of earlier versions know it by its alias.
     #[serde(alias = "ghosts")]
@@ -95,9 +112,11 @@ impl Default for Layers {
 pub struct Settings {
     /// Size of type: 1 is usual.
     pub type_size: f32,
+    /// Nothing slides or fades.
     pub reduced_motion: bool,
     /// `None`: as the court's rule set has it.
     pub metric: Option<bool>,
+    /// What is laid over the floor.
     pub layers: Layers,
     /// Steps of the first hint that have been done; 3 is all.
     pub hint: u8,

@@ -241,10 +241,15 @@ fn written(path: &Path, text: &str) -> Result<Complete, String> {
 /// What is kept of the desk while it is open, for the day on which it does not close.
 #[derive(Clone, Debug, PartialEq, Serialize, serde::Deserialize)]
 pub struct Kept {
+    /// What is on the desk.
     pub edit: Edit,
+    /// What was saved last.
     pub saved: Edit,
+    /// The open file, if there is one.
     pub file: Option<PathBuf>,
+    /// The seed that is shown.
     pub seed: u64,
+    /// Seconds since the possession began.
     pub time: f64,
 }
 

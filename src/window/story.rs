@@ -6,18 +6,28 @@ use crate::possession::{Ending, Finish, Possession, What};
 /// A wanted story.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Story {
+    /// A stall of a second or more.
     LongStall,
+    /// A backdoor chance that nobody takes.
     BackdoorUnused,
+    /// A backdoor cut is fed.
     BackdoorScores,
+    /// A shot off a cut goes in.
     CutScores,
+    /// A shot out of the post goes in.
     PostScores,
+    /// A drive ends in a shot at the rim.
     DriveToRim,
+    /// A helper stops a drive.
     HelpComes,
+    /// A defender takes a pass.
     PassTaken,
+    /// A possession of twenty seconds or more.
     ClockRunsDown,
 }
 
 impl Story {
+    /// Every story, in the order of the list.
     pub const ALL: [Story; 9] = [
         Story::LongStall,
         Story::BackdoorUnused,

@@ -35,6 +35,7 @@ type Differences = Vec<Difference>;
 
 /// A change under trial.
 pub struct Trial {
+    /// What the change is called.
     pub name: String,
     base: Edit,
     changed: Edit,
@@ -47,13 +48,16 @@ pub struct Trial {
 /// A change that could be tried.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Suggestion {
+    /// What the change is called.
     pub name: String,
     /// Why just this.
     pub because: String,
+    /// What would be on the desk with it.
     pub edit: Edit,
 }
 
 impl Trial {
+    /// Is the comparison still running?
     pub fn busy(&self) -> bool {
         self.job.is_some()
     }

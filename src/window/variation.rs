@@ -68,18 +68,29 @@ impl Side {
 /// Everything that can be changed on the desk.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Edit {
+    /// What the coach calls it.
     pub name: String,
+    /// A remark of the coach; may be empty.
     pub note: String,
+    /// The rule set.
     pub court: CourtCode,
+    /// The offence, with the rules that are switched off.
     pub offence: Offence,
     /// Names of rules that are switched off.
     pub off: BTreeSet<String>,
+    /// The defence.
     pub defence: Defence,
+    /// Who attacks.
     pub attackers: Side,
+    /// Who defends.
     pub defenders: Side,
+    /// The side on which the ball starts.
     pub start: Start,
+    /// Seconds to shoot in; `None`: the rule set's own, if it has one.
     pub shot_clock: Option<f64>,
+    /// Switches for walking through the rules.
     pub drill: Drill,
+    /// What the coach says about the practice.
     #[serde(default)]
     pub practice: Session,
 }
@@ -125,9 +136,13 @@ impl Edit {
 
 /// A number of a rule that may be turned: what it says, what it is now, and its ends.
 pub struct Number<'a> {
+    /// What it is, with its unit where it has one.
     pub label: String,
+    /// What it is now, in the unit of the label.
     pub value: &'a mut f64,
+    /// Least value, in the unit of the label.
     pub least: f64,
+    /// Greatest value, in the unit of the label.
     pub most: f64,
 }
 
@@ -208,6 +223,7 @@ pub struct Variation {
 }
 
 impl Variation {
+    /// A variation in which nothing is changed yet.
     pub fn new(edit: Edit) -> Variation {
         Variation {
             saved: edit.clone(),
@@ -218,6 +234,7 @@ impl Variation {
         }
     }
 
+    /// What is on the desk.
     pub fn now(&self) -> &Edit {
         &self.now
     }
@@ -245,14 +262,17 @@ impl Variation {
         self.knob = None;
     }
 
+    /// Is there a change to take back?
     pub fn can_undo(&self) -> bool {
         !self.past.is_empty()
     }
 
+    /// Is there a change that was taken back?
     pub fn can_redo(&self) -> bool {
         !self.future.is_empty()
     }
 
+    /// Takes back the last change; false if there is none.
     pub fn undo(&mut self) -> bool {
         self.knob = None;
         match self.past.pop() {
@@ -264,6 +284,7 @@ impl Variation {
         }
     }
 
+    /// Makes again what was taken back last; false if there is nothing.
     pub fn redo(&mut self) -> bool {
         self.knob = None;
         match self.future.pop() {
@@ -275,6 +296,7 @@ impl Variation {
         }
     }
 
+    /// Is it other than what was saved?
     pub fn changed(&self) -> bool {
         self.now != self.saved
     }

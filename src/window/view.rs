@@ -41,10 +41,12 @@ impl View {
         View { rect, ..self }
     }
 
+    /// A place on the floor, metres, as a point of the screen.
     pub fn at(&self, p: Vec2) -> Pos2 {
         self.rim + vec2(p.x as f32, p.y as f32) * self.scale
     }
 
+    /// A point of the screen as a place on the floor, metres.
     pub fn back(&self, p: Pos2) -> Vec2 {
         let off = (p - self.rim) / self.scale;
         Vec2::new(f64::from(off.x), f64::from(off.y))

@@ -37,6 +37,7 @@ pub struct WhyPage {
 }
 
 impl WhyPage {
+    /// Is it looking?
     pub fn busy(&self) -> bool {
         self.job.is_some()
     }
@@ -54,6 +55,7 @@ impl WhyPage {
         })
     }
 
+    /// Takes in what was found, once it is there.
     pub fn pass(&mut self) {
         let Some(job) = &mut self.job else { return };
         if let Some(summary) = job.take() {

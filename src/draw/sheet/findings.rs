@@ -18,7 +18,9 @@ use super::super::text::LONGEST;
 /// A sentence, and the keys of the figures in it, in order.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Said {
+    /// The sentence, as the sheet prints it.
     pub text: String,
+    /// Path of each figure in the summary, such as `left/0/light/there`.
     pub keys: Vec<String>,
 }
 

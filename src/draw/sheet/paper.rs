@@ -11,11 +11,14 @@ use crate::clean::escape;
 /// A paper size.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Paper {
+    /// 210 by 297 mm.
     A4,
+    /// 8½ by 11 inches.
     Letter,
 }
 
 impl Paper {
+    /// Every size, in the order in which the program names them.
     pub const ALL: [Paper; 2] = [Paper::A4, Paper::Letter];
 
     /// Width and height, points.
@@ -26,6 +29,7 @@ impl Paper {
         }
     }
 
+    /// The word of the command line.
     pub const fn word(self) -> &'static str {
         match self {
             Paper::A4 => "a4",
@@ -36,7 +40,7 @@ impl Paper {
 
 /// Margin on all sides, points: what common printers leave and a hole punch needs.
 pub const MARGIN: f64 = 42.0;
-/// Height of a line of text over its size.
+/// Height of a line of text over its size, a ratio.
 pub const LEADING: f64 = 1.3;
 /// The foot takes so much, points.
 const FOOT: f64 = 34.0;
@@ -44,32 +48,40 @@ const FOOT: f64 = 34.0;
 /// Words of one size and weight.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Type {
+    /// Height of the letters, points.
     pub size: f64,
+    /// Bold instead of regular.
     pub bold: bool,
+    /// Grey instead of black.
     pub grey: bool,
 }
 
 impl Type {
+    /// The title of a sheet.
     pub const TITLE: Type = Type {
         size: 21.0,
         bold: true,
         grey: false,
     };
+    /// The heading of a part.
     pub const HEAD: Type = Type {
         size: 13.0,
         bold: true,
         grey: false,
     };
+    /// Running text that stands out.
     pub const STRONG: Type = Type {
         size: 10.5,
         bold: true,
         grey: false,
     };
+    /// Running text.
     pub const BODY: Type = Type {
         size: 10.5,
         bold: false,
         grey: false,
     };
+    /// The foot of a page and small print.
     pub const SMALL: Type = Type {
         size: 8.0,
         bold: false,
@@ -79,6 +91,7 @@ impl Type {
 
 /// Pages on their way.
 pub struct Book {
+    /// The size of all pages.
     pub paper: Paper,
     foot: String,
     pages: Vec<String>,

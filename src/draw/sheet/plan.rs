@@ -8,15 +8,20 @@ const LEAST: u32 = 3;
 pub struct Block {
     /// Minutes since the start.
     pub starts: u32,
+    /// How long it lasts, minutes.
     pub minutes: u32,
+    /// What is practised.
     pub what: String,
 }
 
 /// A block as it is wished for: its share of the time, and how much it matters (0 goes last).
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wanted {
+    /// What is practised.
     pub what: String,
+    /// Its share of the time, relative to the other blocks' shares.
     pub share: f64,
+    /// The block with the largest rank is dropped first.
     pub rank: u32,
 }
 

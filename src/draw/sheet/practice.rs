@@ -36,21 +36,30 @@ const LOOKED_THROUGH: u64 = 80;
 pub struct Rehearsal {
     /// "The post feed to the weak-side block".
     pub name: String,
+    /// The finding behind it, if there is one.
     pub said: Option<Said>,
+    /// Three coaching points.
     pub points: [&'static str; 3],
+    /// Repetitions on each side of the floor.
     pub each_side: u32,
     /// The moment at which it was there in the simulation: seed and seconds.
     pub example: (u64, f64),
+    /// The moment drawn.
     pub scene: Scene,
 }
 
 /// Everything on the sheet.
 #[derive(Clone, Debug)]
 pub struct Practice {
+    /// What the simulation found, in a few sentences.
     pub findings: Vec<Said>,
+    /// The looks to rehearse.
     pub looks: Vec<Rehearsal>,
+    /// Where the defence stands, for one place of the ball each.
     pub shells: Vec<Shell>,
+    /// The finding behind the shell work, if there is one.
     pub shell_said: Option<Said>,
+    /// The timed blocks of the practice.
     pub plan: Vec<Block>,
 }
 

@@ -3,7 +3,9 @@
 /// Does a finding keep a file from being played?
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Weight {
+    /// The file cannot be played.
     Error,
+    /// Odd, but it can be played.
     Warning,
 }
 
@@ -18,10 +20,12 @@ pub struct Finding {
     pub expected: Option<String>,
     /// The nearest right word.
     pub nearest: Option<String>,
+    /// Does it keep the file from being played?
     pub weight: Weight,
 }
 
 impl Finding {
+    /// An error at the place `at`, said in the words of `said`.
     pub fn error(at: impl Into<String>, said: impl Into<String>) -> Self {
         Finding {
             at: at.into(),
@@ -32,6 +36,7 @@ impl Finding {
         }
     }
 
+    /// A warning at the place `at`, said in the words of `said`.
     pub fn warning(at: impl Into<String>, said: impl Into<String>) -> Self {
         Finding {
             weight: Weight::Warning,
@@ -39,6 +44,7 @@ impl Finding {
         }
     }
 
+    /// Adds what would be right.
     pub fn expected(self, expected: impl Into<String>) -> Self {
         Finding {
             expected: Some(expected.into()),
@@ -46,6 +52,7 @@ impl Finding {
         }
     }
 
+    /// Adds the nearest right word, if there is one.
     pub fn nearest(self, nearest: Option<String>) -> Self {
         Finding { nearest, ..self }
     }

@@ -3,7 +3,9 @@
 /// A word of the language and what it means.
 #[derive(Clone, Copy, Debug)]
 pub struct Word {
+    /// The word, as files have it.
     pub word: &'static str,
+    /// What it means, in one sentence.
     pub means: &'static str,
 }
 

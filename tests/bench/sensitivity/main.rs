@@ -95,13 +95,7 @@ fn in_a_copy(asked: &Asked) {
     code::of_its_own(&folder);
     let ended = Command::new(std::env::var_os("CARGO").unwrap_or("cargo".into()))
         .current_dir(&folder)
-        .args([
-            "bench",
-            "--locked",
-            "--bench",
-            "sensitivity",
-            "--",
-        ])
+        .args(["bench", "--locked", "--bench", "sensitivity", "--"])
         .args([
             "--possessions",
             &asked.possessions.to_string(),
