@@ -41,8 +41,11 @@ pub(super) fn samples_within(seconds: f64) -> usize {
 /// Where everybody is at one instant.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Frame {
+    /// Places of the attackers, metres.
     pub attackers: [Vec2; 5],
+    /// Places of the defenders, metres.
     pub defenders: [Vec2; 5],
+    /// Where the ball is over the floor, metres.
     pub ball: Vec2,
     /// Index of the attacker who holds the ball, 0–4.
     pub holder: Option<usize>,
@@ -69,6 +72,7 @@ impl Frame {
 pub struct Track {
     /// Frames of 0.12 s, or of a whole part of it: every `every`-th is a sample.
     pub frames: Vec<Frame>,
+    /// Frames from one sample to the next, a count.
     pub every: usize,
     /// Frame of the last shot's release.
     pub shot: Option<usize>,
@@ -144,18 +148,24 @@ fn drop_short_holds(frames: &mut [Frame]) {
 /// An unbroken hold, from sample `start` to before sample `end`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Hold {
+    /// The attacker, 0–4.
     pub who: usize,
+    /// First sample with the ball.
     pub start: usize,
+    /// First sample without it.
     pub end: usize,
 }
 
 /// A pass: see the head of this file.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pass {
+    /// The passer, 0–4.
     pub from: usize,
+    /// The catcher, 0–4.
     pub to: usize,
-    /// The passer's last sample with the ball, and the catcher's first.
+    /// The passer's last sample with the ball.
     pub release: usize,
+    /// The catcher's first sample with the ball.
     pub caught: usize,
     /// Metres.
     pub length: f64,
@@ -166,6 +176,7 @@ pub struct Pass {
 /// A settled part of a possession: samples [`STEP`] apart.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Clip {
+    /// The samples, in order of time.
     pub frames: Vec<Frame>,
     /// It goes on to the shot, or to the end of the last hold.
     pub to_end: bool,

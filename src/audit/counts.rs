@@ -9,59 +9,106 @@ use super::{drives, guarding, motion, passes, spacing};
 /// What is counted as a ratio of sums.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Pair {
+    /// Attackers faster than 3 m/s, share of their frames.
     OffenceFast,
+    /// Defenders faster than 3 m/s, share of their frames.
     DefenceFast,
+    /// The holder moves faster than 1 m/s, share of held time.
     HolderMoves,
+    /// All four attackers without the ball stand, share of held time.
     AllFourStand,
+    /// Defenders above 6 m/s², per cent of their frames.
     DefenceAbove6,
+    /// The same above 8 m/s².
     DefenceAbove8,
+    /// The same above 10 m/s².
     DefenceAbove10,
+    /// Jumps of velocity, a minute.
     Jumps,
+    /// Two attackers within 1.5 m for a second, spells in 10 s.
     MatesNear,
+    /// The same without the holder.
     MatesNearFree,
+    /// Two attackers within 1.0 m for half a second, spells in 10 s.
     MatesTight,
+    /// Two defenders within 0.9 m for half a second, spells in 10 s.
     DefendersTight,
+    /// Three or more attackers within 3 m of the rim, share of time.
     ThreeAtTheRim,
+    /// Attackers 5.5 m or more from the rim, mean count.
     Outside,
+    /// Passes in 10 s.
     Passes,
     /// Passes in 10 s, only in possessions with three or more.
     PassesOfMany,
+    /// Receivers slower than 0.5 m/s at the catch, share.
     CatchStanding,
+    /// Drives that reach 5 m from the rim, in 10 s.
     Drives,
+    /// Those with a team-mate within 1.0 m of the driver, share.
     DriveMate10,
+    /// Those with a team-mate within 1.5 m, share.
     DriveMate15,
+    /// Cuts in 10 s.
     Cuts,
 }
 
 /// What is listed value by value.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum List {
+    /// Speed of attackers, m/s.
     OffenceSpeed,
+    /// Speed of defenders, m/s.
     DefenceSpeed,
+    /// Speed of the holder, m/s.
     HolderSpeed,
+    /// Speed of the on-ball defender, m/s.
     OnBallSpeed,
+    /// Acceleration of attackers, m/s².
     OffenceAcceleration,
+    /// Acceleration of defenders, m/s².
     DefenceAcceleration,
+    /// Until the first attacker without the ball is faster than 2 m/s, seconds.
     FirstMover,
+    /// Hull of the attackers, m².
     AttackHull,
+    /// Hull of the defenders, m².
     DefenceHull,
+    /// From an outside attacker to the nearest team-mate, metres.
     NearestMate,
+    /// Length of a pass, metres.
     PassLength,
+    /// From one release to the next, seconds.
     ReleaseGap,
+    /// Speed of passes under 4 m, m/s.
     BallSpeedTo4,
+    /// Speed of passes of 4 to 6 m, m/s.
     BallSpeedTo6,
+    /// Speed of passes of 6 to 8 m, m/s.
     BallSpeedTo8,
+    /// Speed of passes of 8 to 10 m, m/s.
     BallSpeedTo10,
+    /// Speed of longer passes, m/s.
     BallSpeedBeyond,
+    /// From a catch to the next release, seconds.
     Touch,
+    /// From an outside catch to the next action, seconds.
     CatchToAction,
+    /// How long a cutter who is not fed stays at the rim, seconds.
     CutterStays,
+    /// From the on-ball defender to the holder, metres.
     OffOnBall,
+    /// From a defender one pass away to the attacker guarded, metres.
     OffOnePass,
+    /// The same two or more passes away.
     OffTwoPasses,
+    /// The same inside.
     OffInside,
+    /// From the catcher outside to the nearest defender at the catch, metres.
     CatchRoom,
+    /// The same half a second later.
     CatchRoomHalf,
+    /// The same a second later.
     CatchRoomOne,
 }
 

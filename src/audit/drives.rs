@@ -23,8 +23,11 @@ const STAYS: f64 = 3.0;
 /// A drive, from sample `start` to sample `end`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Drive {
+    /// The driver, 0–4.
     pub who: usize,
+    /// The sample in which it begins.
     pub start: usize,
+    /// The sample in which it ends.
     pub end: usize,
 }
 

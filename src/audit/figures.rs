@@ -31,13 +31,16 @@ pub enum Mark {
     Inside,
     /// Within [`NEAR`] times of real play, or better than it.
     Near,
+    /// Farther from real play than [`NEAR`] times.
     Out,
 }
 
 /// One figure of one sight.
 #[derive(Clone, Copy, Debug)]
 pub struct Figure {
+    /// What is counted.
     pub sight: &'static Sight,
+    /// The same figure in real play.
     pub real: Real,
     /// `None` if there was nothing to count.
     pub value: Option<f64>,
@@ -242,11 +245,7 @@ mod tests {
         assert_eq!(names.len(), all);
         for sight in SIGHTS {
             assert!(sight.sentence.chars().count() <= 33, "{}", sight.sentence);
-            assert!(
-                sight.means.ends_with(|c| c == '.' || c == ')'),
-                "{}",
-                sight.means
-            );
+            assert!(sight.means.ends_with(['.', ')']), "{}", sight.means);
             for real in sight.real {
                 let quantiles = matches!(sight.gauge, Gauge::Quantiles(_));
                 assert_eq!(real.at.is_some(), quantiles, "{}", sight.name);

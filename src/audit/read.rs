@@ -21,9 +21,11 @@ const SLACK: f64 = 0.0075;
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("{file}:{line}: {said}")]
 pub struct Misread {
+    /// The file as it was named.
     pub file: String,
     /// From 1.
     pub line: u64,
+    /// What is wrong, and what was expected.
     pub said: String,
 }
 

@@ -12,14 +12,20 @@ pub const SOURCE: &str = "tracked professional men's games, season 2015-16, poss
 /// The headings under which sights stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Group {
+    /// Speeds, accelerations, who stands.
     Motion,
+    /// Where attackers stand, and who is too near to whom.
     Spacing,
+    /// Passes, catches and what follows them.
     Passes,
+    /// Drives and cuts.
     Drives,
+    /// Where defenders stand, and how they close out.
     Guarding,
 }
 
 impl Group {
+    /// All groups, in the order of the page.
     pub const ALL: [Group; 5] = [
         Group::Motion,
         Group::Spacing,
@@ -73,6 +79,7 @@ pub enum Gauge {
 pub struct Real {
     /// Which quantile, 0 to 1; `None` for what is one number.
     pub at: Option<f64>,
+    /// The figure, in the unit of its sight.
     pub value: f64,
     /// Tenth to ninetieth percentile over games or teams.
     pub bracket: Option<(f64, f64)>,
@@ -81,14 +88,21 @@ pub struct Real {
 /// One sight: a name for files, a few words and a definition for people, and real play.
 #[derive(Clone, Copy, Debug)]
 pub struct Sight {
+    /// Name in files.
     pub name: &'static str,
+    /// The heading under which it stands.
     pub group: Group,
     /// At most 33 letters, so that the table fits.
     pub sentence: &'static str,
+    /// Unit of its figures.
     pub unit: &'static str,
+    /// How it is counted, in sentences.
     pub means: &'static str,
+    /// Which differences count against us.
     pub wish: Wish,
+    /// How the figure comes of the counts.
     pub gauge: Gauge,
+    /// Figures of real play.
     pub real: &'static [Real],
 }
 

@@ -19,12 +19,17 @@ pub const WIDTH: usize = 80;
 pub enum Whose {
     /// Played here.
     Played {
+        /// Teams, court and number of possessions.
         #[serde(flatten)]
         heading: Heading,
+        /// Seed of the first possession.
         first_seed: u64,
     },
     /// Read from files.
-    Files { files: usize },
+    Files {
+        /// How many files.
+        files: usize,
+    },
 }
 
 /// The page.

@@ -79,7 +79,10 @@ pub enum Stage {
     /// Nothing begun.
     Idle,
     /// He places the defenders in `who` (0–4), or picks a cutter.
-    Asks { who: Vec<usize> },
+    Asks {
+        /// The defenders to place, 0–4; empty when a cutter is asked for.
+        who: Vec<usize>,
+    },
     /// He is told.
     Shows {
         /// One for each defender asked about; empty for a cut.
