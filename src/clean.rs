@@ -25,7 +25,7 @@ pub fn line(text: &str) -> String {
     clean
 }
 
-/// As [`line`], no longer than `most` letters: what is cut off leaves an ellipsis.
+/// As [`line()`], no longer than `most` letters: what is cut off leaves an ellipsis.
 pub fn cut(text: &str, most: usize) -> String {
     let clean = line(text);
     match clean.char_indices().nth(most) {
@@ -53,7 +53,7 @@ pub fn escape(text: &str) -> String {
     safe
 }
 
-/// Several lines: as [`line`], but line ends and the space at the start of a line stay.
+/// Several lines: as [`line()`], but line ends and the space at the start of a line stay.
 pub fn lines(text: &str) -> String {
     let kept = |c: &char| *c == '\n' || !c.is_control() && !is_hidden(*c);
     text.chars()

@@ -26,7 +26,7 @@ pub struct Wanted {
 }
 
 /// Fits blocks into `minutes`. Whole minutes by the largest remainder; if a block would fall under
-/// [`LEAST`] minutes, the one that matters least is left out. Always adds up to `minutes`.
+/// three minutes, the one that matters least is left out. Always adds up to `minutes`.
 pub fn fit(mut wanted: Vec<Wanted>, minutes: u32) -> Vec<Block> {
     loop {
         if wanted.is_empty() {
