@@ -1,6 +1,6 @@
 //! Payoffs that a coach knows: does the simulation pay what the trade says it pays?
 //!
-//! `cargo bench --bench payoffs -- [--possessions 3000] [--level varsity|professional] [--only NAME]
+//! `cargo bench --bench payoffs -- [--possessions 3000] [--level varsity|professional] [--only NAME,...]
 //! [--json FILE]` plays the match-ups on seeds 1, 2, ... and prints one table: claim (common practice),
 //! what was measured with its 95 % interval, and whether it holds. Without `--level` both are played.
 //! `... -- --tell NAME --seed N` tells the timeline of one possession of a match-up, to look for the
@@ -18,10 +18,13 @@ use lanelight::possession::timeline;
 use payoffs::claims::{CLAIMS, Claim, Finding};
 use payoffs::lab::{Change, Digest, Lab, Tier, match_up};
 
+const TIERS: [Tier; 2] = [Tier::Varsity, Tier::Professional];
+
 struct Asked {
     possessions: u64,
     tiers: Vec<Tier>,
-    only: String,
+    /// Names of claims; none: all.
+    only: Vec<String>,
     json: Option<String>,
     tell: Option<String>,
     seed: u64,
@@ -30,8 +33,8 @@ struct Asked {
 fn asked() -> Result<Asked, String> {
     let mut asked = Asked {
         possessions: 3000,
-        tiers: Tier::ALL.to_vec(),
-        only: String::new(),
+        tiers: TIERS.to_vec(),
+        only: Vec::new(),
         json: None,
         tell: None,
         seed: 1,
@@ -48,10 +51,10 @@ fn asked() -> Result<Asked, String> {
         match arg.as_str() {
             "--possessions" => asked.possessions = count()?,
             "--level" => {
-                let tier = Tier::ALL.into_iter().find(|t| t.word() == value);
+                let tier = TIERS.into_iter().find(|t| t.word() == value);
                 asked.tiers = vec![tier.ok_or("--level: varsity or professional")?];
             }
-            "--only" => asked.only = value,
+            "--only" => asked.only = value.split(',').map(str::to_string).collect(),
             "--json" => asked.json = Some(value),
             "--tell" => asked.tell = Some(value),
             "--seed" => asked.seed = count()?,
@@ -89,13 +92,18 @@ fn as_json(tier: Tier, claim: &Claim, finding: &Finding) -> serde_json::Value {
 }
 
 fn table(asked: &Asked) -> Result<(), String> {
+    let names = CLAIMS.map(|c| c.name);
+    if asked.only.iter().any(|n| !names.contains(&n.as_str())) {
+        return Err(format!("--only: some of {}", names.join(",")));
+    }
+    let wanted = |c: &&Claim| asked.only.is_empty() || asked.only.iter().any(|n| n == c.name);
     let mut lines = Vec::new();
     println!("{} possessions of each match-up\n", asked.possessions);
     println!("| claim (common practice) | level | match-up | measured, 95 % interval | verdict |");
     println!("| --- | --- | --- | --- | --- |");
     for &tier in &asked.tiers {
         let lab = Lab::new(tier, asked.possessions);
-        for claim in CLAIMS.iter().filter(|c| c.name.contains(&asked.only)) {
+        for claim in CLAIMS.iter().filter(wanted) {
             for (i, finding) in (claim.measure)(&lab).iter().enumerate() {
                 let sentence = if i == 0 { claim.sentence } else { "" };
                 println!(

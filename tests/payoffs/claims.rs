@@ -4,10 +4,10 @@ use lanelight::court::CourtCode;
 use lanelight::stats::Estimate;
 
 use super::help::Deed;
-use super::lab::{Change, Digest, Lab, Pair};
+use super::lab::{Change, Digest, Lab, Pair, Tier};
 
 /// The three man-to-man models that the claims tell apart.
-pub const MODELS: [(&str, &str); 3] = [
+const MODELS: [(&str, &str); 3] = [
     ("sag", "sag"),
     ("help_line", "help line"),
     ("denial", "denial"),
@@ -19,7 +19,6 @@ const MAN_TO_MAN: [(&str, &str); 4] = [
     ("denial", "denial"),
     ("mixed_professional", "mixed"),
 ];
-const ALL_MODELS: [&str; 3] = ["sag", "help_line", "denial"];
 /// Other bars to shoot than the shipped one (0.55 points above the usual, early on).
 const BARS: [(f64, &str); 3] = [(0.0, "no bar"), (0.3, "bar 0.3"), (0.8, "bar 0.8")];
 /// What another bar may gain at most, points.
@@ -93,11 +92,6 @@ pub const CLAIMS: [Claim; 14] = [
         measure: cut,
     },
     Claim {
-        name: "bar",
-        sentence: "Another bar to shoot gains at most 0.02 points per possession.",
-        measure: bar,
-    },
-    Claim {
         name: "help_answered",
         sentence: "When the post's defender helps in time, most attacks are answered by a pass (share, above 0.5).",
         measure: help_answered,
@@ -157,12 +151,12 @@ pub const CLAIMS: [Claim; 14] = [
         sentence: "A post who never moves hurts the offence (points per possession fewer).",
         measure: still_post,
     },
+    Claim {
+        name: "bar",
+        sentence: "Another bar to shoot gains at most 0.02 points per possession.",
+        measure: bar,
+    },
 ];
-
-/// The claim of that name.
-pub fn find(name: &str) -> Option<&'static Claim> {
-    CLAIMS.iter().find(|claim| claim.name == name)
-}
 
 const WORTH: Pair = |d| (d.worth, 1.0);
 
@@ -368,7 +362,7 @@ fn help_line(lab: &Lab) -> Vec<Finding> {
 
 /// Over sag, help line and denial together.
 fn together(lab: &Lab, from: Change, to: Change) -> Vec<Finding> {
-    let gain = lab.gain_over(&ALL_MODELS, from, to, WORTH);
+    let gain = lab.gain_over(&MODELS.map(|m| m.0), from, to, WORTH);
     vec![finding(
         "sag, help line and denial together",
         gain,
@@ -387,7 +381,11 @@ fn shooters(lab: &Lab) -> Vec<Finding> {
 fn spacing(lab: &Lab) -> Vec<Finding> {
     let court = lab.tier.court_of_spacing();
     let on = |spots| Change::Spots { court, spots };
-    together(lab, on(court), on(CourtCode::Nba))
+    let usual = match lab.tier {
+        Tier::Varsity => Change::Shipped,
+        Tier::Professional => on(court),
+    };
+    together(lab, usual, on(CourtCode::Nba))
 }
 
 fn still_post(lab: &Lab) -> Vec<Finding> {

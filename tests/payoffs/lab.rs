@@ -34,8 +34,6 @@ pub enum Tier {
 }
 
 impl Tier {
-    pub const ALL: [Tier; 2] = [Tier::Varsity, Tier::Professional];
-
     pub fn word(self) -> &'static str {
         match self {
             Tier::Varsity => "varsity",
