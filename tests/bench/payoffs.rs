@@ -66,7 +66,7 @@ fn asked() -> Result<Asked, String> {
 
 /// "+0.034 (0.020 to 0.048)".
 fn said(finding: &Finding) -> String {
-    let figure = finding.estimate.map_or("nothing seen".into(), |e| {
+    let figure = finding.estimate.map_or("too few cases to say".into(), |e| {
         format!("{:+.3} ({:+.3} to {:+.3})", e.value, e.low, e.high)
     });
     match finding.note.as_str() {
