@@ -1,7 +1,7 @@
 //! Lanelight: plays a rule-based basketball motion offence against a chosen defence,
 //! measures what is open and for how long, and names who shuts it.
 //!
-//! The modules are floors of a house: each imports only from those above it in this list.
+//! The modules are layers: each imports only from those above it in this list.
 
 // Wrong input is answered with an error that names the place, never with a panic.
 #![cfg_attr(

@@ -118,10 +118,10 @@ fn planted() -> Track {
             20..24 => 1.0,
             _ => (1.0 + 0.6 * (i - 23) as f64).min(7.0),
         };
-        frame.attackers[3] = Vec2::new(0.7071, 0.7071) * out;
+        frame.attackers[3] = Vec2::new(0.6, 0.8) * out;
         // 5 stands beside 4's spot for a second, at the end.
         if (70..78).contains(&i) {
-            frame.attackers[4] = Vec2::new(0.7071, 0.7071) * 7.0 + Vec2::new(0.0, 1.2);
+            frame.attackers[4] = Vec2::new(0.6, 0.8) * 7.0 + Vec2::new(0.0, 1.2);
         }
         // 3 drives from sample 50 to 60, at 3.3 m/s.
         let on = 0.4 * (i.clamp(50, 60) - 50) as f64;
