@@ -11,6 +11,8 @@
 
 pub mod court;
 
+pub mod model;
+
 pub mod body;
 
 pub mod ball;

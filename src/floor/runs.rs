@@ -372,7 +372,8 @@ pub fn attackers_run(
                         let lane = CutLane::BallSide;
                         if set {
                             let from = cuts_from(court, job.order.found_at, pos, old.side);
-                            let line = screens::line_off(old, ball, who, *of);
+                            let line =
+                                screens::line_off(&play.cast.model.looks, old, ball, who, *of);
                             let mut task = cut(clock, book, number, lane, from, line, unfed);
                             if let Task::Cut { off_a_screen, .. } = &mut task {
                                 *off_a_screen = true;
