@@ -102,4 +102,12 @@ model! {
         two_open_feet, rim_at_0_ft, rim_at_1_ft, rim_at_3_ft, rim_at_5_ft,
         jumper_at_0_ft, jumper_at_1_ft, jumper_at_3_ft, jumper_at_5_ft,
     }
+    /// What a defender sees, and how soon that counts.
+    perception: Perception {
+        half_view, fixed_gaze_share, glance_time, glance_interval, lost_player_time, tracking_reaction_share, deny_head_start, fake_delay, unseen_ball_delay, close_ball_distance, close_player_distance, least_alert, open_gaze_delay, player_gaze_delay, runner_slowing_distance,
+    }
+    /// Small steps of players without the ball.
+    footwork: Footwork {
+        meet_pass_distance, meet_pass_nearest, sway_outside, sway_inside, sway_time, sway_limit, v_cut_depth, v_cut_width, v_cut_defender_distance, v_cut_mate_distance,
+    }
 }

@@ -22,7 +22,7 @@ mod table;
 mod tests;
 
 pub use error::ModelError;
-pub use groups::{Ball, Body, Contest, Looks, Model, NAMES, Passes, Shots};
+pub use groups::{Ball, Body, Contest, Footwork, Looks, Model, NAMES, Passes, Perception, Shots};
 pub use nearest::nearest_word;
 pub use table::{Group, Number, SourceKind, Table};
 

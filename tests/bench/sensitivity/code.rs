@@ -20,8 +20,10 @@ const FOLDERS: [&str; 2] = ["src/squad", "src/floor"];
 
 /// Constants that are no guesses (exact, computed, read, bounds of rounding), or that play no part in a
 /// possession of typical players (walk-throughs, stopwatch numbers, the picture of the light).
-const NOT: [(&str, &str); 3] = [
+const NOT: [(&str, &str); 5] = [
     ("", "FOOT"),
+    ("eyes.rs", "GLANCE_JITTER"),
+    ("eyes.rs", "NEVER"),
     ("defenders.rs", "GIVES_WAY"),
     ("defenders.rs", "MAKES_WAY"),
 ];
