@@ -94,3 +94,27 @@ impl<'de> Deserialize<'de> for Patch {
         deserializer.deserialize_map(Pairs)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::scenario::{RawScenario, Scenario};
+
+    #[test]
+    fn a_scenario_changes_numbers_of_the_model_and_is_written_back_as_it_was_read() {
+        let text = r#"(
+        name: "Wider pivots", court: nfhs, level: varsity_boys,
+        offence: "four_out_one_post", defence: "sag",
+        model: {"looks.pivot_distance": 1.2, "body.turn_rate": 6.5},
+    )"#;
+        let scenario = Scenario::from_text(text, "wider").unwrap_or_else(|e| panic!("{e}"));
+        assert_eq!(scenario.model.looks.pivot_distance, 1.2);
+        assert_eq!(scenario.model.body.turn_rate, 6.5);
+        assert_eq!(scenario.model.changes().len(), 2);
+        let raw: RawScenario =
+            ron::from_str(&text.replacen("level: varsity_boys,", "", 1)).unwrap();
+        let written = ron::to_string(&raw).unwrap();
+        assert_eq!(ron::from_str::<RawScenario>(&written).unwrap(), raw);
+        let plain = Scenario::from_text(&text.replace("model:", "// "), "plain").unwrap();
+        assert_eq!(plain.model.changes(), []);
+    }
+}
