@@ -13,6 +13,8 @@ pub mod checksum;
 
 pub mod court;
 
+pub mod model;
+
 pub mod body;
 
 pub mod ball;

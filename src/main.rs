@@ -65,6 +65,8 @@ enum Command {
     Audit(commands::audit::AuditArgs),
     /// Play against several defences on the same seeds, and show the figures side by side.
     Table(TableArgs),
+    /// List the numbers of the model, with unit, source, plausible range and meaning.
+    Numbers(commands::numbers::NumbersArgs),
     /// List the offences, defences, tweaks, squads and scenarios that come with the program.
     Ways,
 }
@@ -258,6 +260,7 @@ fn main() -> ExitCode {
         Command::Frames(args) => commands::frames::frames(&args),
         Command::Audit(args) => commands::audit::audit(&args),
         Command::Table(args) => commands::table::table(&args),
+        Command::Numbers(args) => commands::numbers::numbers(&args),
         Command::Ways => commands::ways::ways(),
     };
     let (code, said) = match done {

@@ -369,3 +369,28 @@ fn everything_shipped_is_listed_and_the_demo_is_said_back_in_sentences() {
     );
     assert!(check.contains("The scenario is sound."), "{check}");
 }
+
+#[test]
+fn the_numbers_of_the_model_are_listed_and_a_change_to_them_is_said_back() {
+    let folder = empty();
+    let table = good(folder.path(), &["numbers"]);
+    assert!(table.contains("looks.pivot_distance") && table.contains("common practice"));
+    assert!(table.lines().all(|line| line.chars().count() <= 80));
+    let json = good(folder.path(), &["numbers", "--json", "-"]);
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    assert_eq!(json["groups"][0]["numbers"][0]["name"], "ball.gravity");
+    let text = "(name: \"Wider\", court: nfhs, level: varsity_boys, offence: \"four_out_one_post\", \
+                defence: \"sag\", model: {\"looks.pivot_distance\": 1.2})";
+    fs::write(folder.path().join("wider.ron"), text).unwrap();
+    let said = good(folder.path(), &["check", "wider.ron"]);
+    assert!(
+        said.contains("looks.pivot_distance: 1.2 m instead of 1.1"),
+        "{said}"
+    );
+    fs::write(folder.path().join("wider.ron"), text.replace("1.2", "12")).unwrap();
+    let said = refused(folder.path(), &["check", "wider.ron"]);
+    assert!(
+        said.contains("12 is not plausible for `looks.pivot_distance`"),
+        "{said}"
+    );
+}

@@ -1,29 +1,8 @@
 //! A pass in flight.
 
-use super::{BallSize, GRAVITY, PassKind, RESTITUTION};
+use super::{BallSize, PassKind};
 use crate::court::Vec2;
-
-/// Share of the way at which a bounce pass touches the floor (common practice: about two thirds).
-pub const BOUNCE_AT: f64 = 2.0 / 3.0;
-
-/// Share of the horizontal speed that is left after the floor (ours, no source: with the release at 0.88
-/// it makes the pass 0.8 as fast as a chest pass; common practice).
-const BOUNCE_KEEPS: f64 = 0.76;
-
-/// Shortest duration of a pass, s: one tick, a ball handed over.
-const SHORTEST: f64 = 0.04;
-
-/// Slowest horizontal release, m/s, whatever the hands.
-const SLOWEST: f64 = 0.5;
-
-/// An overhead pass over a distance has risen by this much, m, when it is [`ARC_BY`] m away from the
-/// passer: a defender of his own size with both arms up reaches 1.33 of the stature, the ball left at
-/// 1.15 of it (common practice, no source).
-const ARC_RISE: f64 = 0.35;
-/// See [`ARC_RISE`], m: a defender at arm's length.
-const ARC_BY: f64 = 1.0;
-/// The arc is asked for in full from here on, m, and not at all two metres before: a skip pass.
-const ARC_FROM: f64 = 7.0;
+use crate::model::{Model, Passes};
 
 /// A pass in flight. All times in seconds since the release, lengths in metres, speeds in m/s.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -58,6 +37,8 @@ pub struct Flight {
     drag: f64,
     /// Radius of the ball: its height on the floor.
     radius: f64,
+    /// Free fall, m/s².
+    gravity: f64,
     /// Unit direction of flight; zero for a ball handed over.
     along: Vec2,
 }
@@ -70,35 +51,14 @@ impl Flight {
     /// field holds what comes. Distances beyond [`PassKind::reachable_range`] are flown all the same, with
     /// the arc that they need; the caller decides whether to throw.
     pub fn new(
+        model: &Model,
         kind: PassKind,
-        from: Vec2,
-        to: Vec2,
+        (from, to): (Vec2, Vec2),
         hands_speed: f64,
-        from_height: f64,
-        to_height: f64,
+        (from_height, to_height): (f64, f64),
     ) -> Flight {
-        Flight::with_ball(
-            BallSize::Seven,
-            kind,
-            from,
-            to,
-            hands_speed,
-            from_height,
-            to_height,
-        )
-    }
-
-    /// The same with a ball of another size.
-    pub fn with_ball(
-        ball: BallSize,
-        kind: PassKind,
-        from: Vec2,
-        to: Vec2,
-        hands_speed: f64,
-        from_height: f64,
-        to_height: f64,
-    ) -> Flight {
-        let (drag, radius) = (ball.drag(), ball.radius());
+        let (ball, passes) = (&model.ball, &model.passes);
+        let (drag, radius) = (BallSize::Seven.drag(ball), BallSize::Seven.radius(ball));
         let offset = to - from;
         let distance = offset.norm();
         let along = if distance > 1e-9 {
@@ -106,7 +66,9 @@ impl Flight {
         } else {
             Vec2::zeros()
         };
-        let wanted = kind.release_speed(hands_speed).max(SLOWEST);
+        let wanted = kind
+            .release_speed(passes, hands_speed)
+            .max(passes.slowest_release);
         let mut flight = Flight {
             kind,
             from,
@@ -123,56 +85,59 @@ impl Flight {
             speed_after: 0.0,
             drag,
             radius,
+            gravity: ball.gravity,
             along,
         };
         if kind == PassKind::Bounce {
-            flight.by_way_of_the_floor();
+            flight.by_way_of_the_floor(passes, ball.restitution);
         } else {
-            flight.through_the_air();
+            flight.through_the_air(passes);
         }
         flight
     }
 
-    fn through_the_air(&mut self) {
+    fn through_the_air(&mut self, passes: &Passes) {
         let way = dragged_way(self.drag, self.distance);
-        let mut t = (way / self.speed).max(SHORTEST);
+        let mut t = (way / self.speed).max(passes.shortest_time);
         if self.kind == PassKind::Overhead {
-            t = t.max(self.time_of_arc(way));
+            t = t.max(self.time_of_arc(passes, way));
         }
         self.speed = way / t;
         self.duration = t;
         self.floor_time = t;
-        self.rise = (self.to_height - self.from_height) / t + 0.5 * GRAVITY * t;
+        self.rise = (self.to_height - self.from_height) / t + 0.5 * self.gravity * t;
     }
 
     /// Time in the air that lets an overhead pass clear the arms of the passer's defender, s: at the share
     /// s of its time in the air its height is h₀ + (h₁ − h₀)s + g·t²·s(1 − s)/2.
-    fn time_of_arc(&self, way: f64) -> f64 {
-        let rise = ARC_RISE * (0.5 * (self.distance - ARC_FROM) + 1.0).clamp(0.0, 1.0);
+    fn time_of_arc(&self, passes: &Passes, way: f64) -> f64 {
+        let beyond = (self.distance - passes.overhead_arc_distance) / passes.overhead_arc_fade;
+        let rise = passes.overhead_rise * (beyond + 1.0).clamp(0.0, 1.0);
         if rise <= 0.0 {
             return 0.0;
         }
-        let s = dragged_way(self.drag, ARC_BY) / way;
+        let s = dragged_way(self.drag, passes.overhead_rise_distance) / way;
         let need = rise - (self.to_height - self.from_height) * s;
-        (2.0 * need.max(0.0) / (GRAVITY * s * (1.0 - s))).sqrt()
+        (2.0 * need.max(0.0) / (self.gravity * s * (1.0 - s))).sqrt()
     }
 
-    fn by_way_of_the_floor(&mut self) {
-        self.floor_distance = BOUNCE_AT * self.distance;
+    fn by_way_of_the_floor(&mut self, passes: &Passes, restitution: f64) {
+        self.floor_distance = passes.bounce_point * self.distance;
         let before = dragged_way(self.drag, self.floor_distance);
         let after = dragged_way(self.drag, self.distance - self.floor_distance);
-        let t = (before / self.speed).max(SHORTEST);
+        let t = (before / self.speed).max(passes.shortest_time);
         self.speed = before / t;
         self.floor_time = t;
-        self.speed_after = BOUNCE_KEEPS * self.speed / (1.0 + self.drag * self.speed * t);
+        self.speed_after =
+            passes.bounce_speed_kept * self.speed / (1.0 + self.drag * self.speed * t);
         let t_after = if self.speed_after > 0.0 {
             after / self.speed_after
         } else {
             0.0
         };
         self.duration = t + t_after;
-        self.rise = (self.radius - self.from_height) / t + 0.5 * GRAVITY * t;
-        self.rise_after = RESTITUTION * (GRAVITY * t - self.rise);
+        self.rise = (self.radius - self.from_height) / t + 0.5 * self.gravity * t;
+        self.rise_after = restitution * (self.gravity * t - self.rise);
         self.to_height = self.height_at(self.duration);
     }
 
@@ -220,10 +185,10 @@ impl Flight {
     pub fn height_at(&self, t: f64) -> f64 {
         let t = t.clamp(0.0, self.duration);
         if t <= self.floor_time {
-            self.from_height + t * (self.rise - 0.5 * GRAVITY * t)
+            self.from_height + t * (self.rise - 0.5 * self.gravity * t)
         } else {
             let t = t - self.floor_time;
-            self.radius + t * (self.rise_after - 0.5 * GRAVITY * t)
+            self.radius + t * (self.rise_after - 0.5 * self.gravity * t)
         }
     }
 

@@ -19,4 +19,4 @@ mod tests;
 
 pub use flight::Flight;
 pub use pass::{Hands, PassKind};
-pub use size::{BallSize, GRAVITY, RESTITUTION, rebound_height};
+pub use size::{BallSize, rebound_height};

@@ -1,13 +1,11 @@
 //! Kinds of pass and the hands that throw them.
 //!
-//! No readable published table of pass speed by kind was found (two searches returned none). Common
-//! practice, no source: adult chest 9–12, overhead 9–11, bounce 7–9 m/s on average including the bounce.
-//! The shares below are taken from that, so all of them are *common practice, no source*, as are heights
-//! and ranges.
+//! No readable published table of pass speed by kind was found (two searches returned none): shares of
+//! the chest pass, ranges and heights are common practice, group `passes` of `assets/model.ron`.
 
 use serde::Serialize;
 
-use super::GRAVITY;
+use crate::model::{Model, Passes};
 
 /// How a player throws.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -54,80 +52,81 @@ impl PassKind {
     }
 
     /// Horizontal speed at release, m/s, for hands whose chest pass leaves at `pass_speed`.
-    /// A bounce pass leaves at 0.88 of it and keeps 0.76 at the floor, which comes to 0.8 of the
-    /// average speed of a chest pass over the whole way.
-    pub fn release_speed(self, pass_speed: f64) -> f64 {
+    /// A bounce pass comes to 0.8 of the average speed of a chest pass over the whole way.
+    #[inline]
+    pub fn release_speed(self, passes: &Passes, pass_speed: f64) -> f64 {
         match self {
             PassKind::Chest => pass_speed,
-            PassKind::Bounce => 0.88 * pass_speed,
-            PassKind::Overhead => 0.95 * pass_speed,
-            PassKind::DropOff => pass_speed.min(DROP_OFF_SPEED),
+            PassKind::Bounce => passes.bounce_release_share * pass_speed,
+            PassKind::Overhead => passes.overhead_release_share * pass_speed,
+            PassKind::DropOff => pass_speed.min(passes.drop_off_speed),
         }
     }
 
     /// Shortest and longest way, m, over which a coach would ask for this kind from an adult.
-    pub fn sensible_range(self) -> (f64, f64) {
+    #[inline]
+    pub fn sensible_range(self, passes: &Passes) -> (f64, f64) {
         match self {
-            PassKind::Chest => (1.5, 9.0),
-            PassKind::Bounce => (2.0, 7.0),
-            PassKind::Overhead => (3.0, 11.5),
-            PassKind::DropOff => (0.0, 4.0),
+            PassKind::Chest => (passes.chest_shortest, passes.chest_longest),
+            PassKind::Bounce => (passes.bounce_shortest, passes.bounce_longest),
+            PassKind::Overhead => (passes.overhead_shortest, passes.overhead_longest),
+            PassKind::DropOff => (passes.drop_off_shortest, passes.drop_off_longest),
         }
     }
 
     /// Longest way, m, that these hands can throw it: the sensible range, or less if the ball would have
     /// to leave more steeply than 45° (vertical speed above the horizontal one) to be caught at the
-    /// height at which it left; for a bounce pass the same for the way to the floor and half as much again.
+    /// height at which it left; for a bounce pass the same for the way to the floor and the rest of it.
     /// Twelve-year-olds at 6 m/s: chest 6.8 m; eight-year-olds at 5 m/s: 4.8 m.
-    pub fn reachable_range(self, pass_speed: f64, drag: f64) -> f64 {
-        let v = self.release_speed(pass_speed.max(0.0));
-        let straight = libm::log(1.0 + drag * 2.0 * v * v / GRAVITY) / drag;
-        let most = if self == PassKind::Bounce {
-            straight * 1.5
-        } else {
-            straight
-        };
-        most.min(self.sensible_range().1)
+    pub fn reachable_range(self, model: &Model, pass_speed: f64, drag: f64) -> f64 {
+        let v = self.release_speed(&model.passes, pass_speed.max(0.0));
+        let straight = libm::log(1.0 + drag * 2.0 * v * v / model.ball.gravity) / drag;
+        let most = self.with_bounce(&model.passes, straight);
+        most.min(self.sensible_range(&model.passes).1)
     }
 
     /// Is `distance` surely not beyond [`PassKind::reachable_range`], but for the sensible range? Cheap:
     /// ln(1 + x) is not less than x − x²/2. False says nothing.
     #[inline]
-    pub fn surely_reaches(self, pass_speed: f64, drag: f64, distance: f64) -> bool {
-        let v = self.release_speed(pass_speed.max(0.0));
-        let far = 2.0 * v * v / GRAVITY;
+    pub fn surely_reaches(self, model: &Model, pass_speed: f64, drag: f64, distance: f64) -> bool {
+        let v = self.release_speed(&model.passes, pass_speed.max(0.0));
+        let far = 2.0 * v * v / model.ball.gravity;
         let straight = far * (1.0 - 0.5 * drag * far);
-        let most = if self == PassKind::Bounce {
-            straight * 1.5
+        distance < self.with_bounce(&model.passes, straight) - 1e-9
+    }
+
+    /// The whole way of a pass whose way through the air (to the floor, if it bounces) is so long, m.
+    #[inline]
+    fn with_bounce(self, passes: &Passes, straight: f64) -> f64 {
+        if self == PassKind::Bounce {
+            straight * (1.0 / passes.bounce_point)
         } else {
             straight
-        };
-        distance < most - 1e-9
+        }
     }
 
     /// Height of the ball at release, m, by a passer of stature `height` m.
-    pub fn release_height(self, height: f64) -> f64 {
+    #[inline]
+    pub fn release_height(self, passes: &Passes, height: f64) -> f64 {
         height
             * match self {
-                PassKind::Chest => 0.72,
-                PassKind::Bounce => 0.58,
-                PassKind::Overhead => 1.15,
-                PassKind::DropOff => 0.60,
+                PassKind::Chest => passes.chest_release_height,
+                PassKind::Bounce => passes.bounce_release_height,
+                PassKind::Overhead => passes.overhead_release_height,
+                PassKind::DropOff => passes.drop_off_release_height,
             }
     }
 
     /// Height of the ball at the catch, m, by a receiver of stature `height` m. (A bounce pass comes as
     /// high as the floor sends it; see [`super::Flight::new`].)
-    pub fn catch_height(self, height: f64) -> f64 {
+    #[inline]
+    pub fn catch_height(self, passes: &Passes, height: f64) -> f64 {
         height
             * match self {
-                PassKind::Chest => 0.72,
-                PassKind::Bounce => 0.45,
-                PassKind::Overhead => 0.90,
-                PassKind::DropOff => 0.65,
+                PassKind::Chest => passes.chest_catch_height,
+                PassKind::Bounce => passes.bounce_catch_height,
+                PassKind::Overhead => passes.overhead_catch_height,
+                PassKind::DropOff => passes.drop_off_catch_height,
             }
     }
 }
-
-/// Speed of a drop-off, m/s: one that can be caught from two metres (common practice, no source: 5–6).
-const DROP_OFF_SPEED: f64 = 5.5;

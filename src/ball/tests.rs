@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::court::Vec2;
+use crate::model::Model;
 
 /// Six feet, the stature of the adults in these tests, m.
 const TALL: f64 = 1.83;
@@ -11,14 +12,12 @@ fn throw(kind: PassKind, distance: f64, speed: f64) -> Flight {
         Vec2::new(1.0, 2.0),
         Vec2::new(1.0, 2.0) + Vec2::new(0.6, 0.8) * distance,
     );
-    Flight::new(
-        kind,
-        from,
-        to,
-        speed,
-        kind.release_height(TALL),
-        kind.catch_height(TALL),
-    )
+    let model = Model::shipped();
+    let heights = (
+        kind.release_height(&model.passes, TALL),
+        kind.catch_height(&model.passes, TALL),
+    );
+    Flight::new(&model, kind, (from, to), speed, heights)
 }
 
 #[test]
@@ -63,7 +62,10 @@ fn only_the_bounce_pass_touches_the_floor_and_it_does_so_two_thirds_of_the_way()
             .fold(9.0, f64::min);
         if kind == PassKind::Bounce {
             let (place, height) = f.at(f.floor_time);
-            assert!((height - BallSize::Seven.radius()).abs() < 1e-9 && lowest > height - 1e-9);
+            assert!(
+                (height - BallSize::Seven.radius(&Model::shipped().ball)).abs() < 1e-9
+                    && lowest > height - 1e-9
+            );
             assert!(((place - f.from).norm() / f.distance - 2.0 / 3.0).abs() < 1e-9);
         } else {
             assert!(lowest > 0.9, "{kind:?}: {lowest}");
@@ -95,31 +97,28 @@ fn the_kinds_are_ordered_in_time_as_the_trade_says() {
 
 #[test]
 fn small_hands_do_not_throw_across_the_court() {
-    let drag = BallSize::Five.drag();
+    let model = Model::shipped();
+    let drag = BallSize::Five.drag(&model.ball);
     for kind in PassKind::ALL {
         let mut last = 0.0;
         for speed in [0.0, 3.0, 5.0, 6.0, 8.0, 10.0, 12.0] {
-            let range = kind.reachable_range(speed, drag);
-            assert!(range >= last && range <= kind.sensible_range().1);
+            let range = kind.reachable_range(&model, speed, drag);
+            assert!(range >= last && range <= kind.sensible_range(&model.passes).1);
             last = range;
         }
     }
-    assert!((PassKind::Chest.reachable_range(5.0, drag) - 4.8).abs() < 0.1);
-    assert!((PassKind::Chest.reachable_range(6.0, drag) - 6.8).abs() < 0.1);
-    assert!(PassKind::Overhead.reachable_range(5.0, drag) < 5.0);
+    assert!((PassKind::Chest.reachable_range(&model, 5.0, drag) - 4.8).abs() < 0.1);
+    assert!((PassKind::Chest.reachable_range(&model, 6.0, drag) - 6.8).abs() < 0.1);
+    assert!(PassKind::Overhead.reachable_range(&model, 5.0, drag) < 5.0);
 }
 
 #[test]
 fn at_the_edge_of_the_range_the_ball_leaves_at_45_degrees() {
-    let range = PassKind::Chest.reachable_range(5.0, BallSize::Seven.drag());
-    let f = Flight::new(
-        PassKind::Chest,
-        Vec2::zeros(),
-        Vec2::new(range, 0.0),
-        5.0,
-        1.0,
-        1.0,
-    );
+    let model = Model::shipped();
+    let drag = BallSize::Seven.drag(&model.ball);
+    let range = PassKind::Chest.reachable_range(&model, 5.0, drag);
+    let way = (Vec2::zeros(), Vec2::new(range, 0.0));
+    let f = Flight::new(&model, PassKind::Chest, way, 5.0, (1.0, 1.0));
     let rise = (f.height_at(1e-7) - 1.0) / 1e-7;
     assert!((rise - f.ground_speed(0.0)).abs() < 1e-3, "{rise}");
 }

@@ -24,4 +24,4 @@ pub use reach::{
     surely_later, time_to_reach, time_to_reach_at_least, time_to_reach_within, travel_time,
 };
 pub use separate::{MAX_BODIES, separate};
-pub use step::{TURN_RATE, speed_limit, step};
+pub use step::{speed_limit, step};

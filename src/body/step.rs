@@ -9,19 +9,7 @@
 
 use super::{Body, Intent, Limits};
 use crate::court::Vec2;
-
-/// Fastest turn of the shoulders, rad/s (common practice, no source: 6–8 rad/s, half a turn in
-/// somewhat under half a second).
-pub const TURN_RATE: f64 = 7.0;
-
-/// The most that shoulders turn in a tick of 1/25 s, rad, with its sine and cosine written out: the bits
-/// that `libm` gives, which a test checks.
-const TICK_TURN: f64 = TURN_RATE * 0.04;
-const TICK_TURN_SIN_COS: (f64, f64) = (0.27635564856411376, 0.9610554383107709);
-
-/// Share of the braking bound that an arrival plans with, so that a correction of the line still
-/// fits into the friction ellipse (ours, no source).
-const BRAKE_PLANNED: f64 = 0.9;
+use crate::model::{Model, Turn};
 
 /// Distances, speeds and lengths below this count as nothing (m or m/s).
 const NOTHING: f64 = 1e-9;
@@ -41,7 +29,7 @@ pub fn speed_limit(limits: &Limits, facing: Vec2, dir: Vec2) -> f64 {
 /// friction ellipse allows (a velocity handed in above the top speed is first cut to it). The wish never
 /// exceeds [`speed_limit`]; while he turns, the velocity may, until he has braked. A target
 /// that is not finite counts as the present place; `dt` that is not positive changes nothing.
-pub fn step(body: &Body, limits: &Limits, intent: &Intent, dt: f64) -> Body {
+pub fn step(model: &Model, body: &Body, limits: &Limits, intent: &Intent, dt: f64) -> Body {
     if dt.is_nan() || dt <= 0.0 {
         return *body;
     }
@@ -65,7 +53,7 @@ pub fn step(body: &Body, limits: &Limits, intent: &Intent, dt: f64) -> Body {
         Vec2::zeros()
     };
 
-    let way = if speed > 0.5 && along == Vec2::zeros() {
+    let way = if speed > model.body.facing_speed && along == Vec2::zeros() {
         vel
     } else {
         along
@@ -74,14 +62,15 @@ pub fn step(body: &Body, limits: &Limits, intent: &Intent, dt: f64) -> Body {
         body.facing,
         intent.face.unwrap_or(way),
         body.pos,
-        TURN_RATE * dt,
+        model.body.turn_rate * dt,
+        model.turn_of_a_tick(),
     );
 
     let mut wish = pace * speed_limit(limits, facing, along);
     if intent.arrive {
         wish = wish.min(arrival_speed(
             distance - 0.5 * vel.dot(&along) * dt,
-            limits.brake,
+            model.body.planned_braking_share * limits.brake,
             dt,
         ));
     }
@@ -96,14 +85,13 @@ pub fn step(body: &Body, limits: &Limits, intent: &Intent, dt: f64) -> Body {
     }
 }
 
-/// Highest speed at the end of this tick from which he still stops in `room` metres:
+/// Highest speed at the end of this tick from which braking at `b` m/s² still stops in `room` metres:
 /// v²/2b + v·dt ≤ room (the second term is the rest of the last, shorter braking tick).
 #[inline]
-fn arrival_speed(room: f64, brake: f64, dt: f64) -> f64 {
+fn arrival_speed(room: f64, b: f64, dt: f64) -> f64 {
     if room <= 0.0 {
         return 0.0;
     }
-    let b = BRAKE_PLANNED * brake;
     b * ((dt * dt + 2.0 * room / b).sqrt() - dt)
 }
 
@@ -137,10 +125,11 @@ fn within_ellipse(change: Vec2, vel: Vec2, speed: f64, limits: &Limits, dt: f64)
     if share > 1.0 { change / share } else { change }
 }
 
-/// `facing` turned toward `wish` (any length; zero or not finite = stay) by at most `most` radians.
+/// `facing` turned toward `wish` (any length; zero or not finite = stay) by at most `most` radians,
+/// usually those of a `tick`.
 /// An exact about-turn goes by way of the basket, which keeps a mirrored floor a mirror image.
 #[inline]
-fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64) -> Vec2 {
+fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64, tick: &Turn) -> Vec2 {
     let length = wish.norm();
     let now = facing.norm();
     let facing = if now > NOTHING && now.is_finite() {
@@ -161,8 +150,8 @@ fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64) -> Vec2 {
     if now >= 1.0 - squared * (0.5 - squared / 24.0) {
         return wish;
     }
-    let (size, cos) = if most == TICK_TURN {
-        TICK_TURN_SIN_COS
+    let (size, cos) = if most == tick.angle {
+        (tick.sin, tick.cos)
     } else {
         (libm::sin(most), libm::cos(most))
     };
@@ -200,16 +189,4 @@ fn is_finite(v: Vec2) -> bool {
 #[inline]
 fn finite_or_zero(v: Vec2) -> Vec2 {
     if is_finite(v) { v } else { Vec2::zeros() }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_turn_of_a_tick_is_what_libm_reckons() {
-        let (sin, cos) = TICK_TURN_SIN_COS;
-        assert_eq!(sin.to_bits(), libm::sin(TICK_TURN).to_bits());
-        assert_eq!(cos.to_bits(), libm::cos(TICK_TURN).to_bits());
-    }
 }

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::court::Vec2;
+use crate::model::Model;
 use proptest::prelude::*;
 
 const DT: f64 = 0.04;
@@ -52,7 +53,7 @@ fn sideways_and_backward_are_slower_than_forward() {
     };
     let mut body = at(0.0, 0.0);
     for _ in 0..200 {
-        body = step(&body, &lim, &goal, DT);
+        body = step(&Model::shipped(), &body, &lim, &goal, DT);
     }
     assert!((body.vel.norm() - 0.65 * 7.0).abs() < 1e-6, "{}", body.vel);
 }
@@ -68,7 +69,7 @@ fn half_a_turn_of_the_shoulders_takes_time_and_goes_by_way_of_the_basket() {
     let mut body = at(2.0, 5.0);
     let mut ticks = 0;
     while body.facing.y > -0.999_999 {
-        body = step(&body, &adult(), &goal, DT);
+        body = step(&Model::shipped(), &body, &adult(), &goal, DT);
         ticks += 1;
         if ticks == 3 {
             assert!(
@@ -80,7 +81,7 @@ fn half_a_turn_of_the_shoulders_takes_time_and_goes_by_way_of_the_basket() {
     }
     let seconds = f64::from(ticks) * DT;
     assert!(
-        (seconds - std::f64::consts::PI / TURN_RATE).abs() <= DT,
+        (seconds - std::f64::consts::PI / Model::shipped().body.turn_rate).abs() <= DT,
         "{seconds}"
     );
 }
@@ -95,13 +96,13 @@ fn nothing_happens_at_a_coincident_target_or_in_no_time() {
             pace: 1.0,
             face: None,
         };
-        assert_eq!(step(&body, &adult(), &goal, DT), body);
+        assert_eq!(step(&Model::shipped(), &body, &adult(), &goal, DT), body);
         let away = Intent {
             target: Vec2::zeros(),
             ..goal
         };
         for dt in [0.0, -1.0, f64::NAN] {
-            assert_eq!(step(&body, &adult(), &away, dt), body);
+            assert_eq!(step(&Model::shipped(), &body, &adult(), &away, dt), body);
         }
     }
 }
@@ -127,7 +128,7 @@ fn mad_input_gives_finite_bodies() {
                 pace: a,
                 face: Some(Vec2::new(b, a)),
             };
-            let next = step(&body, &adult(), &goal, DT);
+            let next = step(&Model::shipped(), &body, &adult(), &goal, DT);
             for v in [next.pos, next.vel, next.facing] {
                 assert!(v.x.is_finite() && v.y.is_finite(), "{a} {b}: {next:?}");
             }
@@ -149,9 +150,9 @@ proptest! {
         let mut body = Body { pos: start, vel, facing };
         // The first tick cuts the speed and puts the shoulders right, whatever came in.
         let (target, arrive, pace, face) = goals[0];
-        body = step(&body, &lim, &Intent { target, arrive, pace, face }, DT);
+        body = step(&Model::shipped(), &body, &lim, &Intent { target, arrive, pace, face }, DT);
         for (target, arrive, pace, face) in goals {
-            let next = step(&body, &lim, &Intent { target, arrive, pace, face }, DT);
+            let next = step(&Model::shipped(), &body, &lim, &Intent { target, arrive, pace, face }, DT);
             let change = next.vel - body.vel;
             let speed = body.vel.norm();
             prop_assert!(next.vel.norm() <= lim.top_speed * (1.0 + 1e-12));
@@ -165,7 +166,7 @@ proptest! {
                 prop_assert!(side * side + along * along <= 1.0 + 1e-9);
             }
             let turned = body.facing.dot(&next.facing).clamp(-1.0, 1.0);
-            prop_assert!(libm::acos(turned) <= TURN_RATE * DT + 1e-6);
+            prop_assert!(libm::acos(turned) <= Model::shipped().body.turn_rate * DT + 1e-6);
             prop_assert!((next.facing.norm() - 1.0).abs() < 1e-9);
             body = next;
         }
@@ -178,7 +179,7 @@ proptest! {
         let goal = Intent { target: way * 1e4, arrive: false, pace, face: Some(face) };
         let mut body = at(0.0, 0.0);
         for _ in 0..100 {
-            body = step(&body, &lim, &goal, DT);
+            body = step(&Model::shipped(), &body, &lim, &goal, DT);
         }
         let allowed = pace * speed_limit(&lim, face / face.norm(), way / way.norm());
         prop_assert!((body.vel.norm() - allowed).abs() < 1e-3, "{} {}", body.vel.norm(), allowed);
@@ -193,7 +194,7 @@ proptest! {
         let mut body = at(0.0, 0.0);
         let way = target / target.norm();
         for _ in 0..(20.0 / dt) as usize {
-            body = step(&body, &lim, &goal, dt);
+            body = step(&Model::shipped(), &body, &lim, &goal, dt);
             prop_assert!((body.pos - target).dot(&way) < 1e-6, "past it: {:?}", body);
         }
         prop_assert!((body.pos - target).norm() < 1e-3 && body.vel.norm() < 1e-3, "{:?}", body);
@@ -206,7 +207,7 @@ proptest! {
         let mut body = Body { vel, ..at(0.0, 0.0) };
         let mut last_outside = 0;
         for tick in 0..500 {
-            body = step(&body, &lim, &goal, DT);
+            body = step(&Model::shipped(), &body, &lim, &goal, DT);
             if (body.pos - target).norm() > 0.01 {
                 last_outside = tick;
             }
@@ -225,8 +226,8 @@ proptest! {
         let mut a = Body { pos, vel, facing };
         let mut b = Body { pos: mirror(pos), vel: mirror(vel), facing: mirror(facing) };
         for _ in 0..20 {
-            a = step(&a, &adult(), &goal, DT);
-            b = step(&b, &adult(), &other, DT);
+            a = step(&Model::shipped(), &a, &adult(), &goal, DT);
+            b = step(&Model::shipped(), &b, &adult(), &other, DT);
             prop_assert_eq!(mirror(b.pos), a.pos);
             prop_assert_eq!(mirror(b.vel), a.vel);
             prop_assert_eq!(mirror(b.facing), a.facing);

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use lanelight::court::Units;
 use lanelight::defence::{Defence, Gaze, Helper, Relation, Switch};
+use lanelight::model::Table;
 use lanelight::offence::{Offence, words};
 use lanelight::possession::timeline::length;
 use lanelight::report::wrap::wrap;
@@ -164,6 +165,22 @@ fn titled(name: &str, note: &str) -> String {
     format!("{}\n{note}", clean::line(name))
 }
 
+/// The numbers of the model that the scenario changes.
+fn numbers(scenario: &Scenario) -> String {
+    let mut text = String::new();
+    for (name, shipped, here) in scenario.model.changes() {
+        let number = Table::shipped().number(name);
+        let unit = number.map_or("", |number| number.unit.as_str());
+        let says = number.map_or("", |number| number.says.as_str());
+        text += &format!("  {name}: {here} {unit} instead of {shipped}\n");
+        text += &wrap(says, "    ", "    ");
+    }
+    if text.is_empty() {
+        return text;
+    }
+    format!("NUMBERS OF THE MODEL\n{text}\n")
+}
+
 fn scenario(scenario: Scenario) -> Result<(), Failure> {
     warn(&scenario.warnings);
     let heading = Heading::of(&scenario, &[]);
@@ -173,13 +190,14 @@ fn scenario(scenario: Scenario) -> Result<(), Failure> {
     };
     let text = format!(
         "{}\n{} against {}, {} court, {clock}.\n\nTHE OFFENCE: {}\nTHE DEFENCE: {}\n\
-         The scenario is sound.\n",
+         {}The scenario is sound.\n",
         titled(&scenario.name, &scenario.note),
         heading.attackers,
         heading.defenders,
         heading.court,
         offence(&scenario.offence),
         defence(&scenario.defence, scenario.court.units),
+        numbers(&scenario),
     );
     show(&text)?;
     Ok(())

@@ -6,6 +6,7 @@ pub mod choose;
 pub mod compare;
 pub mod frames;
 pub mod merge;
+pub mod numbers;
 pub mod paper;
 pub mod scrimmage;
 pub mod search;

@@ -13,7 +13,7 @@ use crate::court::Vec2;
 use crate::defence::{Duty, Gaze, Relation, Stance, Switch};
 use crate::possession::{Ballwork, TICK};
 
-use super::eyes::{CHOICE, Outside};
+use super::eyes::Outside;
 use super::hands::goes_for_it;
 use super::on_the_run::{LETS_HIM_BY, beside, cut_off, going_in, out_of_his_way, under_control};
 use super::parts::*;
@@ -151,7 +151,7 @@ pub fn defenders_guard(
         help::call_for_help(play, clock, ball, old, driver, &mut five, book);
     }
     let areas = play.scenario.defence.zone.as_deref();
-    let outside = Outside::of(&play.cast.court);
+    let outside = Outside::of(&play.cast);
     for d in 0..5 {
         let (form, will, guard, eyes) = &mut five[d];
         let body = &form.0;
@@ -193,7 +193,12 @@ pub fn defenders_guard(
             // A pass is no surprise: the arms of the passer have told of it.
             let flies =
                 relation == Relation::OnBall && matches!(ball.state, BallState::Flying { .. });
-            let knows = limits.reaction + if flies { 0.0 } else { CHOICE };
+            let knows = limits.reaction
+                + if flies {
+                    0.0
+                } else {
+                    play.cast.model.perception.fake_delay
+                };
             if passive || clock.tick >= since + ticks(knows) {
                 // A pass to his man: he has to get there.
                 guard.closing = relation == Relation::OnBall && (man.at - body.pos).norm() > 2.2;

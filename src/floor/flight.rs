@@ -2,7 +2,6 @@
 
 use crate::ball::PassKind;
 use crate::court::{Spot, Vec2};
-use crate::looks::passing::HANDS;
 use crate::possession::{Ballwork, Ending, Finish, TICK, Turnover, What};
 
 use super::dice::Purpose;
@@ -74,20 +73,25 @@ pub(super) fn flying(
             }
             let player = &play.cast.players[5 + d];
             let off = (form.0.pos - pos).norm();
-            let early = (pos - flight.from).norm() < 1.1;
+            let looks = &play.cast.model.looks;
+            let early = (pos - flight.from).norm() < looks.pivot_distance;
             let receiver = mates[to].0.0.pos;
             let blocked = (receiver - form.0.pos).norm() < (pos - form.0.pos).norm()
                 && (receiver - pos).norm() < 1.0;
             let reach = if blocked {
-                player.limits.reach * 0.35
+                player.limits.reach * looks.behind_receiver_reach_share
             } else {
-                player.limits.reach * HANDS
+                player.limits.reach * looks.hand_reach_share
             };
-            let low = height < 0.55;
-            let reach = if low { reach * 0.75 } else { reach };
+            let low = height < looks.low_ball_height;
+            let reach = if low {
+                reach * looks.low_ball_reach_share
+            } else {
+                reach
+            };
             if early
                 || off > reach
-                || height > player.limits.standing_reach + 0.2
+                || height > player.limits.standing_reach + looks.hop_height
                 || t < super::eyes::alertness(play, d, guard, eyes)
             {
                 continue;
@@ -341,8 +345,8 @@ fn caught(
         && toward > 1.5
         && distance > 1.4
         && distance < 5.0;
-    let finish = body.pos
-        * (crate::looks::driving::TAKE_OFF / distance.max(crate::looks::driving::TAKE_OFF));
+    let take_off = play.cast.model.looks.take_off_distance;
+    let finish = body.pos * (take_off / distance.max(take_off));
     let drive = Drive {
         from: place,
         via: None,

@@ -4,7 +4,6 @@
 
 use crate::body::{Body, time_to_reach};
 use crate::court::Vec2;
-use crate::looks::passing::{HANDS, LOW, LOW_SHARE};
 use crate::possession::TICK;
 
 use super::eyes::alertness;
@@ -45,15 +44,20 @@ pub(super) fn goes_for_it(
         return None;
     }
     let limits = &play.cast.players[5 + d].limits;
-    let top = limits.standing_reach + 0.2;
+    let looks = &play.cast.model.looks;
+    let top = limits.standing_reach + looks.hop_height;
     for step in 1..=6 {
         let t = gone + (flight.duration - gone) * f64::from(step) / 6.0;
         let (p, height) = flight.at(t);
-        if height > top || (p - flight.from).norm() < 1.1 {
+        if height > top || (p - flight.from).norm() < looks.pivot_distance {
             continue;
         }
-        let low = if height < LOW { LOW_SHARE } else { 1.0 };
-        let reach = limits.reach * HANDS * low;
+        let low = if height < looks.low_ball_height {
+            looks.low_ball_reach_share
+        } else {
+            1.0
+        };
+        let reach = limits.reach * looks.hand_reach_share * low;
         if time_to_reach(body.pos, body.vel, limits, p, reach, 0.0) <= t - gone {
             return Some(p);
         }

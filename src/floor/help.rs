@@ -5,7 +5,7 @@ use crate::defence::{Helper, Relation};
 use crate::possession::{Ballwork, What};
 
 use super::defenders::{AT_THE_RIM, unit};
-use super::eyes::{CHOICE, awareness};
+use super::eyes::awareness;
 use super::parts::*;
 
 /// A drive as near as this is called out to him by his team-mates even if he does not see it, metres
@@ -92,7 +92,8 @@ pub fn call_for_help(
     // He gets ready, and whoever is at the rim does not leave it.
     let at_the_rim = lowest.filter(|(far, _)| *far < AT_THE_RIM);
     for d in [Some(d), at_the_rim.map(|(_, d)| d)].into_iter().flatten() {
-        let knows = play.cast.players[5 + d].limits.reaction + CHOICE;
+        let knows =
+            play.cast.players[5 + d].limits.reaction + play.cast.model.perception.fake_delay;
         five[d].2.shades = began.is_some_and(|t| clock.tick >= t + ticks(knows));
     }
     if !beaten && at.norm() > DEEP {

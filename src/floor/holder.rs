@@ -11,7 +11,7 @@
 use bevy_ecs::prelude::*;
 
 use crate::court::{Side, Spot, Vec2};
-use crate::looks::{backdoor, driving, shooting, spacing};
+use crate::looks::{backdoor, driving, spacing};
 use crate::offence::LookKind;
 use crate::possession::{BackdoorNow, Ballwork, DECISION_EVERY, Finish, LookNow, Moment, What};
 
@@ -421,7 +421,7 @@ fn act(
             let wait = if old.scene.pos[me].norm() < 2.2 {
                 0.2
             } else {
-                shooting::RELEASE * 0.7
+                play.cast.model.shots.catch_to_release * 0.7
             };
             hold.pending = Some(Pending::Shot {
                 at: clock.tick + ticks(wait),

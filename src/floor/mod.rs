@@ -166,7 +166,7 @@ fn everybody_sees_the_floor(
         old.scene.aware[d] = eyes::awareness(play, d, guard);
         old.duties[d] = (guard.duty, guard.relation, guard.since);
     }
-    old.away = passes_away(&old.scene, &old.outside, ball.man());
+    old.away = passes_away(&play.cast.model.looks, &old.scene, &old.outside, ball.man());
     trail.put(
         clock.tick,
         TrailFrame {
@@ -197,7 +197,7 @@ fn bodies_move(
             ..*limits
         };
         let intent = steer::in_front_of_the_board(&form.0, limits, &will.intent);
-        form.0 = step(&form.0, &effort, &intent, TICK);
+        form.0 = step(&play.cast.model, &form.0, &effort, &intent, TICK);
         pos[i] = form.0.pos;
         vel[i] = form.0.vel;
         mobile[i] = will.mobile;
@@ -340,7 +340,12 @@ pub fn cast_of(scenario: &Scenario) -> Arc<Cast> {
             scenario.defenders.players[i - 5].clone()
         }
     });
-    Arc::new(Cast { court, players })
+    let model = Arc::clone(&scenario.model);
+    Arc::new(Cast {
+        court,
+        players,
+        model,
+    })
 }
 
 /// The same without copying the scenario for each possession.

@@ -10,7 +10,7 @@ use crate::court::{Side, Vec2};
 use crate::offence::{CutLane, Movement};
 use crate::possession::{TICK, What};
 
-use super::feet::{SWAYS, SWAYS_INSIDE, shorten, sway, takes_him_in};
+use super::feet::{shorten, sway, takes_him_in};
 use super::parts::*;
 use super::tasks::{cut, cuts_from, run};
 use super::{screens, steer};
@@ -110,12 +110,17 @@ pub fn attackers_run(
                 let outside = job.place.is_some_and(|s| s.name.is_perimeter());
                 let mut at = home;
                 if signals.shut[who] > 0 && !job.order.holds {
-                    at = shorten(at, ball.pos);
+                    at = shorten(&play.cast.model.footwork, at, ball.pos);
                 }
                 if (at - pos).norm() > 2.5 {
                     at = pos;
                 } else if !play.scenario.drill.clean {
-                    let by = if outside { SWAYS } else { SWAYS_INSIDE };
+                    let footwork = &play.cast.model.footwork;
+                    let by = if outside {
+                        footwork.sway_outside
+                    } else {
+                        footwork.sway_inside
+                    };
                     at += sway(play, clock, who, by, &mut signals.feet[who]);
                 }
                 let works = outside
@@ -126,7 +131,7 @@ pub fn attackers_run(
                     && signals.shut[who] >= ticks(SHUT_FOR * later(ball, pos))
                     && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
                     && (home - pos).norm() < 1.5;
-                if let Some(turn) = takes_him_in(court, old, who).filter(|_| works) {
+                if let Some(turn) = takes_him_in(&play.cast, old, who).filter(|_| works) {
                     signals.worked[who] = Some(clock.tick);
                     let number = who as u8 + 1;
                     book.write(clock, What::GetsOpen { who: number });
@@ -375,7 +380,8 @@ pub fn attackers_run(
                         let lane = CutLane::BallSide;
                         if set {
                             let from = cuts_from(court, job.order.found_at, pos, old.side);
-                            let line = screens::line_off(old, ball, who, *of);
+                            let line =
+                                screens::line_off(&play.cast.model.looks, old, ball, who, *of);
                             let mut task = cut(clock, book, number, lane, from, line, unfed);
                             if let Task::Cut { off_a_screen, .. } = &mut task {
                                 *off_a_screen = true;

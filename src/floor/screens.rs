@@ -1,6 +1,7 @@
 //! Screens off the ball: where the screener stands, how long he is waited for, and the cut off him.
 
 use crate::court::Vec2;
+use crate::model::Looks;
 use crate::offence::CutLane;
 
 use super::defenders::unit;
@@ -105,9 +106,15 @@ pub fn waits(comes: bool) -> u32 {
 
 /// The line of a cut off a screen: past that shoulder of the screener which is the shorter way to the rim and
 /// free of the defender. A place to go by, and where the cut ends, metres.
-pub fn line_off(old: &Old, ball: &Ball, who: usize, screener: usize) -> (Option<Vec2>, Vec2) {
+pub fn line_off(
+    looks: &Looks,
+    old: &Old,
+    ball: &Ball,
+    who: usize,
+    screener: usize,
+) -> (Option<Vec2>, Vec2) {
     let pos = old.scene.pos[who];
-    let plain = cut_line(old, ball, who, CutLane::BallSide);
+    let plain = cut_line(looks, old, ball, who, CutLane::BallSide);
     let goal = plain.1;
     let to_rim = unit(-pos);
     let across = Vec2::new(-to_rim.y, to_rim.x);

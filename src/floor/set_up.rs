@@ -55,7 +55,7 @@ pub(super) fn set_up(
         guards: [0, 1, 2, 3, 4],
     };
     scene.pos[..5].copy_from_slice(&at);
-    let away = passes_away(&scene, &outside, holder);
+    let away = passes_away(&cast.model.looks, &scene, &outside, holder);
     let dice = Dice::new(seed);
     let looks_for = if scenario.drill.clean {
         0.4

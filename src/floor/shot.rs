@@ -33,8 +33,8 @@ pub(super) fn shoot(
     }
     let off_catch = super::sight::off_the_catch(clock, hold);
     let chance = shot_at(&play.cast, me, body.pos, room, closing).0
-        * rhythm(body.pos, room, off_catch)
-        * super::sight::post_share(finish == Finish::PostUp, room);
+        * rhythm(&play.cast.model.shots, body.pos, room, off_catch)
+        * super::sight::post_share(&play.cast.model.shots, finish == Finish::PostUp, room);
     let points = play.cast.court.points(body.pos);
     let zone = play.cast.court.zone(body.pos);
     let number = me as u8 + 1;

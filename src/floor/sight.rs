@@ -3,6 +3,7 @@
 use crate::court::{Side, Spot, Vec2};
 use crate::looks::passing::{Going, best_pass};
 use crate::looks::{Openness, driving, shooting};
+use crate::model::Shots;
 use crate::offence::{CutLane, LookKind};
 use crate::possession::{Ballwork, Closer, Finish, LookNow};
 
@@ -139,7 +140,7 @@ pub(super) fn measure(
     let me = hold.by;
     let reading = &play.scenario.offence.reading;
     let (room, _, value) = shooting::shot_now(cast, scene, me, off_the_catch(clock, hold));
-    let value = value * post_share(hold.how == Finish::PostUp, room);
+    let value = value * post_share(&cast.model.shots, hold.how == Finish::PostUp, room);
     let (_, near) = scene.nearest_defender(scene.pos[me]);
     looks.push(LookNow {
         kind: LookKind::Shot,
@@ -165,7 +166,7 @@ pub(super) fn measure(
     let drive = driving::driving(cast, scene, me);
     let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
     let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
-    let prize = layup * shooting::rhythm(drive.finish, rim_room, false);
+    let prize = layup * shooting::rhythm(&cast.model.shots, drive.finish, rim_room, false);
     let here = holder_spot(play, old, me);
     let ball_side = Side::of(scene.pos[me].x, side);
     // Who is fed inside goes to work from there; from outside the rules say who may drive.
@@ -248,7 +249,7 @@ pub(super) fn measure(
         let (room, at_once) =
             shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
         let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
-        let at_once = at_once * post_share(kind == LookKind::Post, room);
+        let at_once = at_once * post_share(&cast.model.shots, kind == LookKind::Post, room);
         // A catch is worth the shot or, failing that, what the team goes on to make of it.
         let prize = match kind {
             _ if outside => at_once.max(play.usual),
@@ -277,9 +278,9 @@ pub(super) fn measure(
 
 /// Share of the chance that is left to a player who was fed in the post, the nearest defender `room`
 /// metres away.
-pub fn post_share(in_the_post: bool, room: f64) -> f64 {
+pub fn post_share(shots: &Shots, in_the_post: bool, room: f64) -> f64 {
     if in_the_post {
-        shooting::from_the_post(room)
+        shooting::from_the_post(shots, room)
     } else {
         1.0
     }

@@ -5,6 +5,7 @@ use bevy_ecs::prelude::*;
 use crate::ball::PassKind;
 use crate::court::{Court, Side, Spot, SpotName, Vec2};
 use crate::looks::Scene;
+use crate::model::Looks;
 use crate::offence::{CutLane, Movement};
 use crate::possession::{Ballwork, What};
 
@@ -229,7 +230,7 @@ fn take_up(
         }
         Movement::Cut { lane, unfed } => {
             let from = cuts_from(court, jobs[who].order.found_at, pos, old.side);
-            let line = cut_line(old, ball, who, lane);
+            let line = cut_line(&play.cast.model.looks, old, ball, who, lane);
             jobs[who].task = cut(clock, book, number, lane, from, line, unfed);
         }
         Movement::ScreenFor { whom, after } => {
@@ -422,6 +423,7 @@ fn way_out(play: &Play, old: &Old, who: usize, spot: Spot, pace: f64) -> Task {
 
 /// The line of a cut: in front of his defender, or behind him.
 pub fn cut_line(
+    looks: &Looks,
     old: &Old,
     ball: &Ball,
     who: usize,
@@ -446,7 +448,7 @@ pub fn cut_line(
     });
     let goal = match lane {
         crate::offence::CutLane::BallSide => to_rim * -1.2 + across * (hand * 0.4),
-        crate::offence::CutLane::Behind => crate::looks::backdoor::lay_up_spot(pos) * 0.9,
+        crate::offence::CutLane::Behind => crate::looks::backdoor::lay_up_spot(looks, pos) * 0.9,
     };
     (via, goal)
 }

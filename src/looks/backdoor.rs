@@ -2,38 +2,29 @@
 //! leading bounce pass at a lay-up spot before his own defender and before any helper?
 
 use super::passing::{flight, flight_openness};
-use super::{Cast, HOPELESS, Openness, Scene, chance_to_cut};
+use super::{Cast, Openness, Scene, chance_to_cut, hopeless};
 use crate::ball::PassKind;
 use crate::body::{surely_later, time_to_reach_within, travel_time};
 use crate::court::Vec2;
-
-/// A lay-up spot is this far from the ring centre on the cutter's side, metres.
-const LAY_UP: f64 = 1.5;
-/// A body that is nearer than this spoils a catch on the run, metres.
-const SPOILS: f64 = 0.75;
-/// A helper first has to decide to leave his own man: choice reaction for one among several
-/// answers over simple reaction, seconds (0.30–0.50 against 0.18–0.25, and by Hick's law about 0.15 a
-/// bit: from memory, high).
-const LEAVE_HIS_MAN: f64 = 0.25;
-/// How much later a defender reacts to a cut behind him than to the ball: he has to turn, seconds
-/// (choice over simple reaction: 0.30–0.50 against 0.18–0.25, from memory, high).
-const TURN: f64 = 0.05;
+use crate::model::Looks;
 
 /// Where a player at `pos` would lay the ball up after a backdoor cut.
-pub fn lay_up_spot(pos: Vec2) -> Vec2 {
+pub fn lay_up_spot(looks: &Looks, pos: Vec2) -> Vec2 {
     let distance = pos.norm().max(1e-6);
-    pos * (LAY_UP / distance)
+    pos * (looks.backdoor_finish_distance / distance)
 }
 
 /// Openness of the backdoor cut of `cutter`, fed by `passer`, if it began now.
 pub fn backdoor(cast: &Cast, scene: &Scene, passer: usize, cutter: usize) -> Openness {
-    let spot = lay_up_spot(scene.pos[cutter]);
+    let looks = &cast.model.looks;
+    let spot = lay_up_spot(looks, scene.pos[cutter]);
     let limits = &cast.players[cutter].limits;
-    let run = limits.reaction * 0.5
+    let run = limits.reaction * looks.backdoor_start_share
         + travel_time(scene.pos[cutter], scene.vel[cutter], limits, spot, 1.0);
     let f = flight(cast, scene, passer, cutter, PassKind::Bounce, spot);
     let release = (run - f.duration).max(cast.players[passer].hands.release);
     let arrive = release + f.duration;
+    let (hopeless, spoils) = (hopeless(looks), looks.backdoor_block_distance);
     let mut chances = [0.0; 5];
     for (d, chance) in chances.iter_mut().enumerate() {
         let body = 5 + d;
@@ -41,18 +32,18 @@ pub fn backdoor(cast: &Cast, scene: &Scene, passer: usize, cutter: usize) -> Ope
         let own = scene.guards[d] == cutter;
         let reaction = scene.alert[d].max(limits.reaction)
             + if own {
-                TURN
+                looks.backdoor_turn_delay
             } else {
-                LEAVE_HIS_MAN + scene.aware[d]
+                looks.backdoor_help_delay + scene.aware[d]
             };
         let (pos, vel) = (scene.pos[body], scene.vel[body]);
-        let most = arrive + HOPELESS;
-        if surely_later(pos, vel, limits, spot, SPOILS, reaction, most) {
+        let most = arrive + hopeless;
+        if surely_later(pos, vel, limits, spot, spoils, reaction, most) {
             continue;
         }
-        let margin = time_to_reach_within(pos, vel, limits, spot, SPOILS, reaction, most) - arrive;
-        if margin < HOPELESS {
-            *chance = chance_to_cut(margin);
+        let margin = time_to_reach_within(pos, vel, limits, spot, spoils, reaction, most) - arrive;
+        if margin < hopeless {
+            *chance = chance_to_cut(looks, margin);
         }
     }
     let meet = Openness::of(&chances);

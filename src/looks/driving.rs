@@ -4,22 +4,11 @@
 //! accelerates from his present velocity to his dribbling speed; a defender shuts a point of the
 //! lane by getting his body there first.
 
-use super::{Cast, HOPELESS, Openness, Points, Scene, chance_to_cut, least_margin};
+use super::{Cast, Openness, Points, Scene, chance_to_cut, hopeless, least_margin};
 use crate::body::Limits;
 use crate::court::Vec2;
 
-/// A lay-up leaves the floor about here from the ring centre, metres (common practice).
-pub const TAKE_OFF: f64 = 1.3;
-/// A body stops a dribble when its centre is this near to the lane, metres: two radii and a hand.
-const IN_THE_WAY: f64 = 0.55;
-/// How far to the side of the defender on the ball a driver goes past him, metres.
-const ROUND: f64 = 1.0;
-/// A defender away from the ball first has to see that a drive is on and decide to leave his man:
-/// choice reaction over simple reaction, seconds (0.30–0.50 against 0.18–0.25: from memory, high).
-const DECIDE_TO_HELP: f64 = 0.15;
-/// The defender on the ball has to see which way the drive goes: something more of choice, seconds
-/// (Hick's law, about 0.15 a bit: from memory, high; less, since he shades one way).
-const WHICH_WAY: f64 = 0.1;
+/// Points of a lane that are looked at.
 const SAMPLES: usize = 6;
 /// Another lane is taken only if it is more open by this much.
 const BETTER_BY: f64 = 1e-9;
@@ -89,11 +78,13 @@ const MIRRORED: f64 = 1e-9;
 /// assert!(free.openness.value > 0.99 && free.openness.value > guarded.openness.value);
 /// ```
 pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
+    let looks = &cast.model.looks;
     let pos = scene.pos[holder];
     let rim_way = -pos;
     let distance = rim_way.norm().max(1e-6);
-    let finish = if distance > TAKE_OFF {
-        pos + rim_way * ((distance - TAKE_OFF) / distance)
+    let take_off = looks.take_off_distance;
+    let finish = if distance > take_off {
+        pos + rim_way * ((distance - take_off) / distance)
     } else {
         pos
     };
@@ -108,17 +99,20 @@ pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
     let across = Vec2::new(-rim_way.y, rim_way.x) * (hand / distance);
     let mut best: Option<DriveLook> = None;
     // Only a defender within two steps need be gone round.
-    let tries: &[f64] = if (guard - pos).norm() < 2.2 && distance > 2.0 {
-        &[0.0, ROUND, -ROUND]
+    let wide = looks.drive_around_width;
+    let near = (guard - pos).norm() < looks.drive_around_defender_distance;
+    let tries = if near && distance > looks.drive_around_rim_distance {
+        3
     } else {
-        &[0.0]
+        1
     };
-    for &offset in tries {
+    for offset in [0.0, wide, -wide].into_iter().take(tries) {
         let via = if offset == 0.0 {
             finish
         } else {
-            let near = if (guard - pos).norm() < 0.7 {
-                pos + rim_way * (0.7 / distance)
+            let nearest = looks.drive_around_nearest;
+            let near = if (guard - pos).norm() < nearest {
+                pos + rim_way * (nearest / distance)
             } else {
                 guard
             };
@@ -155,6 +149,7 @@ fn lane(
     (via, finish): (Vec2, Vec2),
     enough: f64,
 ) -> DriveLook {
+    let looks = &cast.model.looks;
     let player = &cast.players[holder];
     let (pos, vel) = (scene.pos[holder], scene.vel[holder]);
     let top = player.limits.top_speed * player.dribble;
@@ -197,15 +192,15 @@ fn lane(
         };
         let reaction = scene.alert[d]
             + if d == on_ball {
-                WHICH_WAY
+                looks.drive_on_ball_delay
             } else {
-                DECIDE_TO_HELP + scene.aware[d]
+                looks.drive_help_delay + scene.aware[d]
             };
         let body = (scene.pos[body], scene.vel[body]);
-        let reach = [IN_THE_WAY; SAMPLES];
-        let least = least_margin(body, limits, &points, &reach, 0, reaction, 0.0);
-        if least < HOPELESS {
-            *chance = chance_to_cut(least);
+        let reach = [looks.drive_block_distance; SAMPLES];
+        let least = least_margin(looks, (body, limits), &points, &reach, 0, (reaction, 0.0));
+        if least < hopeless(looks) {
+            *chance = chance_to_cut(looks, least);
             open *= 1.0 - *chance;
             if open <= enough - SURELY {
                 break;

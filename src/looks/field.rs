@@ -39,6 +39,9 @@ pub fn at(cast: &Cast, scene: &Scene, passer: usize, point: Vec2) -> Option<Pass
     best_pass(cast, &there, passer, who, Going::NOWHERE, &KINDS)
 }
 
+/// Finest spacing of a grid, metres.
+const FINEST: f64 = 0.05;
+
 /// A grid of points over the half court, row by row from the baseline.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Grid {
@@ -58,7 +61,7 @@ impl Grid {
     pub fn over(court: &Court, spacing: f64, depth: f64) -> Grid {
         let base = court.baseline_y();
         let deep = depth.min(court.half_court_y()) - base;
-        let count = |length: f64| ((length / spacing.max(0.05)).ceil() as usize).max(1) + 1;
+        let count = |length: f64| ((length / spacing.max(FINEST)).ceil() as usize).max(1) + 1;
         let (columns, rows) = (count(court.width), count(deep));
         Grid {
             columns,
@@ -91,13 +94,10 @@ pub fn over(cast: &Cast, scene: &Scene, passer: usize, grid: &Grid) -> Vec<f64> 
 pub fn lit(cast: &Cast, scene: &Scene, passer: usize, point: Vec2) -> f64 {
     match at(cast, scene, passer, point) {
         Some(pass) => pass.openness.value,
-        None if (point - scene.pos[passer]).norm() < AT_THE_BALL => 1.0,
+        None if (point - scene.pos[passer]).norm() < cast.model.passes.chest_shortest => 1.0,
         None => 0.0,
     }
 }
-
-/// Nearer than this to the passer no pass is thrown at all, metres: the shortest chest pass.
-const AT_THE_BALL: f64 = 1.5;
 
 #[cfg(test)]
 mod tests {

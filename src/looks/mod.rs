@@ -10,8 +10,11 @@
 //!
 //! Not modelled: fakes, the passer's height of vision over a crowd, screens on the way of a pass.
 
+use std::sync::Arc;
+
 use crate::body::{Limits, surely_later, time_to_reach_within};
 use crate::court::{Court, Vec2};
+use crate::model::{Looks, Model};
 use crate::squad::Player;
 
 pub mod backdoor;
@@ -31,6 +34,8 @@ pub struct Cast {
     pub court: Court,
     /// Attackers 0–4, then defenders 5–9.
     pub players: [Player; BODIES],
+    /// The numbers by which they are judged.
+    pub model: Arc<Model>,
 }
 
 /// Where everybody is at one instant.
@@ -94,29 +99,36 @@ impl Openness {
     }
 }
 
-/// Spread of the logistic in time, seconds: a defender with a margin of one spread in his favour
-/// cuts the way with a chance of 0.73. Spearman (2018) gives a standard deviation of 0.45–0.54 s
-/// for men 10–40 m away in football; over basketball's few metres an eighth of that (ours, no source).
-pub const SPREAD: f64 = 0.06;
+/// From so many scales on the logistic counts as 0, or as 1.
+const NIL: f64 = 9.0;
 
 /// Chance of a defender with this margin (s, positive: he is late) to cut the way.
 #[inline]
-pub fn chance_to_cut(margin: f64) -> f64 {
-    let z = margin / SPREAD;
-    if z > 9.0 {
+pub fn chance_to_cut(looks: &Looks, margin: f64) -> f64 {
+    let z = margin / looks.logistic_scale;
+    if z > NIL {
         0.0
-    } else if z < -9.0 {
+    } else if z < -NIL {
         1.0
     } else {
         1.0 / (1.0 + libm::exp(z))
     }
 }
 
-/// A margin at which nobody need look further: the chance is nil.
-pub(crate) const HOPELESS: f64 = 9.0 * SPREAD;
+/// A margin, s, at which nobody need look further: the chance is nil.
+#[inline]
+pub(crate) fn hopeless(looks: &Looks) -> f64 {
+    NIL * looks.logistic_scale
+}
 
-/// A margin at which nobody need look further: the chance is one.
-pub(crate) const CERTAIN: f64 = -9.1 * SPREAD;
+/// A margin, s, at which nobody need look further: the chance is one, rounding or not.
+#[inline]
+fn certain(looks: &Looks) -> f64 {
+    SURE * looks.logistic_scale
+}
+
+/// Somewhat beyond [`NIL`], the other way.
+const SURE: f64 = -9.1;
 
 /// Points of a way, metres, and when the ball or the driver is there, seconds from now.
 pub(crate) struct Points<const N: usize> {
@@ -140,20 +152,20 @@ impl<const N: usize> Points<N> {
 }
 
 /// The smallest margin, s, of a body over the points of a way, none of those in `left_out` (bits);
-/// `HOPELESS` if none is smaller, anything below `CERTAIN` if one is.
+/// [`hopeless`] if none is smaller, anything below [`certain`] if one is.
 ///
-/// Within `reach[i]` of point `i` he has it; his feet wait for `moves`, his hands for `alert` seconds.
+/// Within `reach[i]` of point `i` the body has it; its feet wait for `moves`, its hands for `alert` seconds.
 /// What surely cannot be smaller is not reckoned, and the point that he has most room for comes first.
 pub(crate) fn least_margin<const N: usize>(
-    (pos, vel): (Vec2, Vec2),
-    limits: &Limits,
+    looks: &Looks,
+    ((pos, vel), limits): ((Vec2, Vec2), &Limits),
     points: &Points<N>,
     reach: &[f64; N],
     left_out: u32,
-    moves: f64,
-    alert: f64,
+    (moves, alert): (f64, f64),
 ) -> f64 {
     let Points { x, y, t } = points;
+    let (hopeless, certain) = (hopeless(looks), certain(looks));
     // As in `surely_later`, for all points at once: how near he comes by coasting, and what his
     // acceleration makes up for, each squared.
     let (top, v2) = (limits.top_speed, vel.norm_squared());
@@ -167,7 +179,7 @@ pub(crate) fn least_margin<const N: usize>(
     let (mut rest, mut made) = ([0.0; N], [0.0; N]);
     let mut late = [false; N];
     for i in 0..N {
-        let time = HOPELESS + t[i];
+        let time = hopeless + t[i];
         let (off_x, off_y) = (x[i] - pos.x, y[i] - pos.y);
         let nearest = greater((off_x * v.x + off_y * v.y) * per_v2, 0.0);
         let nearest = if nearest < time { nearest } else { time };
@@ -188,7 +200,7 @@ pub(crate) fn least_margin<const N: usize>(
             first = (i, rest[i] / made[i]);
         }
     }
-    let mut least = HOPELESS;
+    let mut least = hopeless;
     if first.0 == N {
         return least;
     }
@@ -207,7 +219,7 @@ pub(crate) fn least_margin<const N: usize>(
         let margin = time.max(alert) - t[i];
         if margin < least {
             least = margin;
-            if least < CERTAIN {
+            if least < certain {
                 break;
             }
         }

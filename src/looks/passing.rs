@@ -1,41 +1,12 @@
 //! Passing-lane openness: can the ball get there before a defender's hands?
 
-use super::{BODIES, Cast, HOPELESS, Openness, Points, Scene, chance_to_cut, least_margin};
-use crate::ball::{Flight, PassKind};
+use super::{BODIES, Cast, Openness, Points, Scene, chance_to_cut, hopeless, least_margin};
+use crate::ball::{BallSize, Flight, PassKind};
 use crate::court::Vec2;
+use crate::model::Looks;
 
 /// Points of the flight that are looked at, as shares of its duration.
 const SAMPLES: [f64; 8] = [0.12, 0.28, 0.42, 0.55, 0.68, 0.8, 0.9, 1.0];
-/// Within this distance of the passer his own defender can't reach round him: he steps and pivots
-/// the ball clear (ours, no source), metres.
-const PIVOT: f64 = 1.1;
-/// Share of the reach over which a hand gets to a ball that goes by fast (ours: arms have to be
-/// thrown out, and finger tips seldom stop a pass).
-pub const HANDS: f64 = 0.8;
-/// A defender this near ahead of the passer is passed round, from a step and an arm's length to the
-/// side (ours), metres.
-const ROUND_HIM: f64 = 1.9;
-const STEP_OUT: f64 = 0.8;
-/// How much higher than his standing reach a defender gets a hand in a hop, metres (ours; a full
-/// jump is 0.5–0.7 m but takes longer than a pass).
-const HOP: f64 = 0.2;
-/// A low ball is harder to get down to: share of the reach that counts below this height.
-pub const LOW: f64 = 0.55;
-/// That share of the reach, 0..=1.
-pub const LOW_SHARE: f64 = 0.75;
-/// A defender behind the receiver must reach round him: share of the reach that counts for the last
-/// part of the flight when the receiver's body is between (common practice: "box him out").
-const ROUND_THE_BODY: f64 = 0.35;
-
-/// A receiver faster than this is on the run, m/s; his own defender runs with him already: his feet
-/// wait for only this share of his reaction, though his hands wait for all of it (ours; set so that
-/// feeds to cutters arrive about as often as their openness says).
-const ON_THE_RUN: f64 = 1.5;
-const RUNS_WITH_HIM: f64 = 0.5;
-
-/// Another kind of pass is tried instead of the usual one only if it is more open by this much.
-const BETTER_BY: f64 = 0.02;
-
 /// A pass that could be thrown now.
 #[derive(Clone, Copy, Debug)]
 pub struct PassLook {
@@ -59,23 +30,22 @@ pub fn flight(
     target: Vec2,
 ) -> Flight {
     let (from, to) = (&cast.players[passer], &cast.players[receiver]);
-    Flight::new(
-        kind,
-        launch(scene, passer, target),
-        target,
-        from.hands.pass_speed,
-        kind.release_height(from.limits.height),
-        kind.catch_height(to.limits.height),
-    )
+    let model = &*cast.model;
+    let heights = (
+        kind.release_height(&model.passes, from.limits.height),
+        kind.catch_height(&model.passes, to.limits.height),
+    );
+    let start = launch(&model.looks, scene, passer, target);
+    Flight::new(model, kind, (start, target), from.hands.pass_speed, heights)
 }
 
 /// Where the ball leaves the hands: he steps and reaches to the side of a defender who stands in
 /// the way close to him (common practice: "pass round him, not through him").
-pub fn launch(scene: &Scene, passer: usize, target: Vec2) -> Vec2 {
+pub fn launch(looks: &Looks, scene: &Scene, passer: usize, target: Vec2) -> Vec2 {
     let pos = scene.pos[passer];
     let way = target - pos;
     let length = way.norm();
-    if length < 1.0 {
+    if length < looks.step_around_shortest_pass {
         return pos;
     }
     let along = way / length;
@@ -84,9 +54,9 @@ pub fn launch(scene: &Scene, passer: usize, target: Vec2) -> Vec2 {
     for d in 0..5 {
         let off = scene.pos[5 + d] - pos;
         let (ahead, side) = (off.dot(&along), off.dot(&across));
-        if ahead > 0.1
-            && ahead < ROUND_HIM
-            && side.abs() < STEP_OUT
+        if ahead > looks.step_around_nearest
+            && ahead < looks.step_around_distance
+            && side.abs() < looks.step_around_width
             && first.is_none_or(|(a, _)| ahead < a)
         {
             first = Some((ahead, side));
@@ -96,7 +66,7 @@ pub fn launch(scene: &Scene, passer: usize, target: Vec2) -> Vec2 {
         None => pos,
         Some((_, side)) => {
             let hand = if side > 0.0 { -1.0 } else { 1.0 };
-            pos + across * (hand * STEP_OUT)
+            pos + across * (hand * looks.step_around_width)
         }
     }
 }
@@ -142,7 +112,8 @@ fn if_more_open(
     delay: f64,
     (enough, likely): (f64, Option<usize>),
 ) -> Openness {
-    let runner = receiver.filter(|&r| scene.vel[r].norm() > ON_THE_RUN);
+    let looks = &cast.model.looks;
+    let runner = receiver.filter(|&r| scene.vel[r].norm() > looks.moving_receiver_speed);
     let passer_pos = scene.pos[passer];
     let mut points = Points::<{ SAMPLES.len() }>::new();
     let mut heights = [0.0; SAMPLES.len()];
@@ -157,12 +128,12 @@ fn if_more_open(
         let (p, height) = flight.at(t);
         points.put(i, p, t + delay);
         heights[i] = height;
-        pivots |= u32::from((p - passer_pos).norm() < PIVOT) << i;
-        if (p - flight.to).norm() < 1.2 {
-            last[i] = ROUND_THE_BODY;
+        pivots |= u32::from((p - passer_pos).norm() < looks.pivot_distance) << i;
+        if (p - flight.to).norm() < looks.behind_receiver_distance {
+            last[i] = looks.behind_receiver_reach_share;
         }
-        if height < LOW {
-            low[i] = LOW_SHARE;
+        if height < looks.low_ball_height {
+            low[i] = looks.low_ball_reach_share;
         }
         if height > highest {
             highest = height;
@@ -179,7 +150,7 @@ fn if_more_open(
         let body = 5 + d;
         let limits = &cast.players[body].limits;
         let (pos, vel) = (scene.pos[body], scene.vel[body]);
-        let top = limits.standing_reach + HOP;
+        let top = limits.standing_reach + looks.hop_height;
         let along_with_him = runner.is_some_and(|r| scene.guards[d] == r);
         // Is he beyond the receiver, so that the receiver's body is in his way? He who runs with a
         // receiver who comes to meet the ball stays on the side of him on which he is.
@@ -187,13 +158,13 @@ fn if_more_open(
             Some(r) if along_with_him && scene.vel[r].dot(&along) < 0.0 => pos - scene.pos[r],
             _ => pos - flight.to,
         };
-        let behind = beyond.dot(&along) > 0.15;
-        let mut left_out = if (pos - passer_pos).norm() < 1.8 {
+        let behind = beyond.dot(&along) > looks.behind_receiver_offset;
+        let mut left_out = if (pos - passer_pos).norm() < looks.pivot_defender_distance {
             pivots
         } else {
             0
         };
-        let hands = limits.reach * HANDS;
+        let hands = limits.reach * looks.hand_reach_share;
         let mut reach = low.map(|share| hands * share);
         if behind {
             for i in 0..SAMPLES.len() {
@@ -207,14 +178,14 @@ fn if_more_open(
         }
         let alert = scene.alert[d];
         let moves = if along_with_him {
-            alert * RUNS_WITH_HIM
+            alert * looks.moving_defender_reaction_share
         } else {
             alert
         };
-        let body = (pos, vel);
-        let least = least_margin(body, limits, &points, &reach, left_out, moves, alert);
-        if least < HOPELESS {
-            chance_to_cut(least)
+        let body = ((pos, vel), limits);
+        let least = least_margin(looks, body, &points, &reach, left_out, (moves, alert));
+        if least < hopeless(looks) {
+            chance_to_cut(looks, least)
         } else {
             0.0
         }
@@ -244,6 +215,9 @@ fn if_more_open(
 /// More than the rounding of a product of five.
 const SURELY: f64 = 1e-12;
 
+/// Nearer to the goal than this counts as there, metres.
+const THERE: f64 = 0.05;
+
 /// How a receiver will move while the ball is on its way.
 #[derive(Clone, Copy, Debug)]
 pub struct Going {
@@ -266,6 +240,7 @@ impl Going {
 
 /// Where the receiver will be after `t` seconds.
 pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -> Vec2 {
+    let looks = &cast.model.looks;
     let (pos, vel) = (scene.pos[receiver], scene.vel[receiver]);
     match going.goal {
         Some(goal) => {
@@ -273,7 +248,7 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
             let way = first - pos;
             let distance = way.norm();
             let rest = (goal - first).norm();
-            if distance + rest < 0.05 {
+            if distance + rest < THERE {
                 return goal;
             }
             let limits = &cast.players[receiver].limits;
@@ -292,21 +267,16 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
             }
         }
         // On the run he is led, though not beyond his place; else he comes to rest where he is.
-        None if vel.norm() > 1.5 => {
-            let ahead = vel * (0.85 * t.min(0.8));
+        None if vel.norm() > looks.moving_receiver_speed => {
+            let ahead = vel * (looks.moving_lead_share * t.min(looks.moving_lead_time));
             match going.stops {
                 Some(at) if (at - pos).dot(&vel) > 0.0 && (at - pos).norm() < ahead.norm() => at,
                 _ => pos + ahead,
             }
         }
-        None => pos + vel * (0.5 * t.min(0.4)),
+        None => pos + vel * (looks.standing_lead_share * t.min(looks.standing_lead_time)),
     }
 }
-
-/// A receiver who stands shows a hand on the side away from his defender, this far from his body,
-/// metres, if that defender is nearer than a stride and an arm (common practice: "pass to the far hand").
-const FAR_HAND: f64 = 0.45;
-const HAND_SHOWN_TO: f64 = 2.5;
 
 /// Where a pass of `t` seconds to a team-mate is aimed, inside the lines: where he will be, or at his
 /// far hand if he does not run.
@@ -318,17 +288,19 @@ pub fn aim(
     going: Going,
     t: f64,
 ) -> Vec2 {
+    let looks = &cast.model.looks;
     let at = lead(cast, scene, receiver, going, t);
-    let hand = if going.goal.is_none() && scene.vel[receiver].norm() <= ON_THE_RUN {
-        far_hand(scene, passer, receiver)
+    let hand = if going.goal.is_none() && scene.vel[receiver].norm() <= looks.moving_receiver_speed
+    {
+        far_hand(looks, scene, passer, receiver)
     } else {
         Vec2::zeros()
     };
-    cast.court.clamp_inside(at + hand, 0.3)
+    cast.court.clamp_inside(at + hand, looks.line_margin)
 }
 
 /// From his body to the hand that he shows.
-fn far_hand(scene: &Scene, passer: usize, receiver: usize) -> Vec2 {
+fn far_hand(looks: &Looks, scene: &Scene, passer: usize, receiver: usize) -> Vec2 {
     let pos = scene.pos[receiver];
     let way = pos - scene.pos[passer];
     let length = way.norm();
@@ -336,13 +308,13 @@ fn far_hand(scene: &Scene, passer: usize, receiver: usize) -> Vec2 {
         return Vec2::zeros();
     };
     let off = scene.pos[5 + d] - pos;
-    if length < 1e-6 || off.norm() > HAND_SHOWN_TO {
+    if length < 1e-6 || off.norm() > looks.far_hand_defender_distance {
         return Vec2::zeros();
     }
     let across = Vec2::new(-way.y, way.x) / length;
     let side = off.dot(&across);
     // With his man straight in front or behind him he shows neither hand more than the other.
-    across * (-FAR_HAND * (side / 0.3).clamp(-1.0, 1.0))
+    across * (-looks.far_hand_distance * (side / looks.far_hand_full_offset).clamp(-1.0, 1.0))
 }
 
 /// The best kind of pass to a team-mate, led to where he will be.
@@ -390,10 +362,13 @@ pub fn best_pass(
     going: Going,
     kinds: &[PassKind],
 ) -> Option<PassLook> {
+    let model = &*cast.model;
+    let better_by = model.looks.other_kind_advantage;
+    let drag = BallSize::Seven.drag(&model.ball);
     let hands = &cast.players[passer].hands;
     let mut best: Option<PassLook> = None;
     for &kind in kinds {
-        let enough = best.map_or(-1.0, |b| b.openness.value + BETTER_BY);
+        let enough = best.map_or(-1.0, |b| b.openness.value + better_by);
         if enough >= 1.0 {
             break;
         }
@@ -409,11 +384,11 @@ pub fn best_pass(
             }
         }
         let distance = (target - scene.pos[passer]).norm();
-        let (least, most) = kind.sensible_range();
+        let (least, most) = kind.sensible_range(&model.passes);
         if distance < least
             || distance > most
-            || !kind.surely_reaches(hands.pass_speed, DRAG, distance)
-                && distance > kind.reachable_range(hands.pass_speed, DRAG)
+            || !kind.surely_reaches(model, hands.pass_speed, drag, distance)
+                && distance > kind.reachable_range(model, hands.pass_speed, drag)
         {
             continue;
         }
@@ -438,16 +413,18 @@ pub fn best_pass(
     best
 }
 
-/// Drag of a size-7 ball, 1/m (computed here from ρ 1.2 kg/m³ and C_d 0.47, as in [`crate::ball`]).
-const DRAG: f64 = 0.0216;
-
 /// How many passes away a perimeter player is: neighbours along the perimeter, counted as the
 /// players stand now by their angle about the rim. `None` for players inside.
-pub fn passes_away(scene: &Scene, outside: &[bool; 5], holder: usize) -> [Option<u8>; 5] {
+pub fn passes_away(
+    looks: &Looks,
+    scene: &Scene,
+    outside: &[bool; 5],
+    holder: usize,
+) -> [Option<u8>; 5] {
     // The tangent of the angle about a point behind the rim.
     let tangents: [f64; 5] = std::array::from_fn(|who| {
         let p = scene.pos[who];
-        p.x / (p.y.max(-1.2) + 1.6)
+        p.x / (p.y.max(-looks.perimeter_deepest) + looks.perimeter_centre_depth)
     });
     let before = |i: usize, j: usize| tangents[i] < tangents[j] - ALL_BUT_THE_SAME;
     let between = |j: usize, who: usize| {

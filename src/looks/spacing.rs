@@ -9,9 +9,6 @@ use crate::possession::Spacing;
 use super::driving::strip_free;
 use super::passing::flight;
 
-/// Half the width of the strip from holder to rim, metres (issue: 0.9).
-const STRIP: f64 = 0.9;
-
 /// Area of the convex hull, square metres (monotone chain, shoelace formula).
 pub fn hull_area(points: &[Vec2; 5]) -> f64 {
     let mut p = *points;
@@ -51,7 +48,7 @@ pub fn nearest_team_mate(points: &[Vec2; 5]) -> f64 {
         }
         sum += least;
     }
-    sum / 5.0
+    sum / points.len() as f64
 }
 
 /// Can one defender reach the catch points of two attackers without the ball before a pass could?
@@ -97,6 +94,6 @@ pub fn spacing(cast: &Cast, scene: &Scene, holder: usize) -> Spacing {
         hull: hull_area(&five),
         defence_hull: hull_area(&other),
         one_guards_two: one_guards_two(cast, scene, holder),
-        lane_free: strip_free(scene, holder, STRIP),
+        lane_free: strip_free(scene, holder, cast.model.looks.open_lane_half_width),
     }
 }

@@ -13,7 +13,8 @@ mod events;
 mod finding;
 mod lines;
 
-pub use finding::{Finding, Weight, nearest_word};
+pub use crate::model::nearest_word;
+pub use finding::{Finding, Weight};
 
 /// Longest time that a file may give, seconds.
 pub const LONGEST: f64 = 120.0;

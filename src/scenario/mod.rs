@@ -1,14 +1,18 @@
 //! A scenario: a court, an offence, a defence, two squads and what to start from, read from files
 //! and checked. The floor takes only checked scenarios.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 
 use crate::court::{Court, Side};
 use crate::defence::Defence;
+use crate::model::Model;
 use crate::offence::Offence;
 use crate::squad::Squad;
 
 mod parse;
+mod patch;
 mod patched;
 mod problem;
 mod raw;
@@ -19,6 +23,7 @@ mod slips;
 mod source;
 mod tree;
 
+pub use patch::Patch;
 pub use problem::{Problem, Problems};
 pub use raw::{RawScenario, Start};
 pub use read::{Checked, read_defence, read_offence, read_squad, read_tweak};
@@ -49,6 +54,8 @@ pub struct Scenario {
     /// Drill switches: `passive` defenders keep to their men and never help or go for a pass; and
     /// `clean` play has no error of judgement or execution.
     pub drill: Drill,
+    /// The numbers by which everything is played and judged.
+    pub model: Arc<Model>,
     /// What the coach says about the practice, for the sheet only.
     pub practice: Session,
     /// What is odd, but does not keep it from being played.

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Drill, Session};
+use super::{Drill, Patch, Session};
 use crate::court::{CourtCode, Side};
 use crate::squad::Level;
 
@@ -48,6 +48,9 @@ pub struct RawScenario {
     /// Switches for walking through the rules.
     #[serde(default)]
     pub drill: Drill,
+    /// Other values for numbers of the model, by name.
+    #[serde(default, skip_serializing_if = "Patch::is_empty")]
+    pub model: Patch,
     /// For the practice sheet.
     #[serde(default, skip_serializing_if = "Session::is_empty")]
     pub practice: Session,

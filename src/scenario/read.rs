@@ -11,6 +11,7 @@ use super::source::Source;
 use super::{Drill, Scenario, Session};
 use crate::court::{Court, CourtCode};
 use crate::defence::{self, Defence};
+use crate::model::Model;
 use crate::offence::check::{Finding, LONGEST, Weight, name, nearest_word, within};
 use crate::offence::tweak::{Misfit, Tweak};
 use crate::offence::{self, Event, Offence};
@@ -281,6 +282,7 @@ impl Scenario {
                 start: written.start.side(),
                 shot_clock,
                 drill: written.drill,
+                model: written.model.model().ok()?,
                 practice: written.practice.clone(),
                 warnings: Vec::new(),
             })
@@ -351,6 +353,7 @@ impl Scenario {
                 start: None,
                 shot_clock: court.clock.shot,
                 drill: Drill::default(),
+                model: Model::shipped(),
                 practice: Session::default(),
                 warnings: Vec::new(),
             })
@@ -366,6 +369,7 @@ fn check_raw(raw: &RawScenario) -> Vec<Finding> {
         within(seconds, 1.0, LONGEST, " seconds", "shot_clock", &mut found);
     }
     raw.practice.check("practice", &mut found);
+    raw.model.check(&mut found);
     if raw.tweaks.len() > MOST_TWEAKS {
         let said = format!("more than {MOST_TWEAKS} tweaks: write an offence of your own");
         found.push(Finding::error("tweaks", said));

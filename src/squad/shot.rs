@@ -12,68 +12,51 @@
 
 use super::Shooting;
 use crate::court::ShotZone;
+use crate::model::{Contest, Model};
 
 /// Metres in a foot (exact).
 const FOOT: f64 = 0.3048;
 
-/// How far ahead a defender who runs at the shooter is reckoned, s: he is that much nearer when the
-/// ball leaves the hand (invented; less than a release).
-const CLOSING_AHEAD: f64 = 0.15;
+/// Shares of the open chance at these rooms in feet, and in the open; straight lines between, level
+/// outside.
+type Shares = [(f64, f64); 5];
 
-/// A share of the open chance at a room in feet; straight lines between, level outside.
-type Contest = [(f64, f64); 5];
+fn three(contest: &Contest) -> Shares {
+    [
+        (0.0, contest.three_at_0_ft),
+        (1.0, contest.three_at_1_ft),
+        (3.0, contest.three_at_3_ft),
+        (5.0, contest.three_at_5_ft),
+        (contest.three_open_feet, 1.0),
+    ]
+}
 
-/// Threes by the middle of the official bins (late 2010s, from memory, med): very tight 29, tight 32,
-/// open 34.5, wide open 38.5 %, each over the last. From 1 to 7 ft that is 0.012–0.02 a foot
-/// (0.01–0.02: from memory). Nobody leaves the floor at 0 ft: carried on in a straight line.
-const THREE: Contest = [
-    (0.0, 0.714),
-    (1.0, 29.0 / 38.5),
-    (3.0, 32.0 / 38.5),
-    (5.0, 34.5 / 38.5),
-    (7.0, 1.0),
-];
+fn rim(contest: &Contest) -> Shares {
+    [
+        (0.0, contest.rim_at_0_ft),
+        (1.0, contest.rim_at_1_ft),
+        (3.0, contest.rim_at_3_ft),
+        (5.0, contest.rim_at_5_ft),
+        (contest.two_open_feet, 1.0),
+    ]
+}
 
-/// Shots at the rim, over the open 0.75 (from memory): contested 0.55–0.60, about one in
-/// two within 5 ft of a typical rim protector (Goldsberry & Weiss 2013, from memory, low). Between
-/// those: invented.
-const RIM: Contest = [
-    (0.0, 0.55 / 0.75),
-    (1.0, 0.60 / 0.75),
-    (3.0, 0.68 / 0.75),
-    (5.0, 0.73 / 0.75),
-    (6.0, 1.0),
-];
-
-/// Floaters and jump shots inside the line. Contested (within 5 ft) over open is 1.24 / 1.34 = 0.925
-/// in the key (one star player, EPV demo output table, read); the shape is invented.
-const JUMPER: Contest = [
-    (0.0, 0.82),
-    (1.0, 0.86),
-    (3.0, 0.92),
-    (5.0, 0.97),
-    (6.0, 1.0),
-];
-
-/// A two from nearer than this is a lay-up, m (invented).
-const LAY_UP: f64 = 1.0;
-/// A two from farther than this is a floater or a jump shot, m (invented; the middle of the way is
-/// 5 ft, where the 2013-14 tabulation changes from 59 to 39 %).
-const NO_LAY_UP: f64 = 2.05;
-/// Twos from here on come closer to threes, m (18 ft; invented) ...
-const LONG_TWO: f64 = 18.0 * FOOT;
-/// ... and are as hard from here on, m (the professional arc, 23 ft 9 in).
-const AS_A_THREE: f64 = 23.75 * FOOT;
-/// Threes are alike to here, m (flat to 24 ft in the 2013-14 tabulation: the professional arc).
-const THREES_ALIKE: f64 = AS_A_THREE;
-/// Fall of threes beyond, 1/m^2.5: 0.96 at 27 ft, where the 2013-14 tabulation has 34.5 % for 25–29 ft;
-/// a throw from half court (42 ft) goes in once in fifty (common practice, no source).
-const DEEP: f64 = 0.042;
+/// Floaters and jump shots inside the line.
+fn jumper(contest: &Contest) -> Shares {
+    [
+        (0.0, contest.jumper_at_0_ft),
+        (1.0, contest.jumper_at_1_ft),
+        (3.0, contest.jumper_at_3_ft),
+        (5.0, contest.jumper_at_5_ft),
+        (contest.two_open_feet, 1.0),
+    ]
+}
 
 /// Chance, 0..=1, to make a shot from `zone` at `distance` m from the ring's centre, when the nearest
 /// defender is `room` m away as the ball is let go and comes nearer at `closing` m/s (negative: he
 /// falls away, which helps nobody). Numbers that are not finite count as the worst case.
 pub fn make_chance(
+    model: &Model,
     shooting: &Shooting,
     zone: ShotZone,
     distance: f64,
@@ -91,12 +74,13 @@ pub fn make_chance(
     } else {
         0.0
     };
-    let feet = (room - CLOSING_AHEAD * closing).max(0.0) / FOOT;
+    let (shots, contest) = (&model.shots, &model.contest);
+    let feet = (room - shots.closing_time * closing).max(0.0) / FOOT;
     let chance = match zone {
         ShotZone::CornerThree | ShotZone::ArcThree => {
-            let deep = (distance - THREES_ALIKE).clamp(0.0, 100.0);
-            let fall = libm::exp(-DEEP * deep * deep * deep.sqrt());
-            shooting.open(zone) * fall * share(&THREE, feet)
+            let deep = (distance - shots.three_level_feet * FOOT).clamp(0.0, 100.0);
+            let fall = libm::exp(-shots.three_distance_fall * deep * deep * deep.sqrt());
+            shooting.open(zone) * fall * share(&three(contest), feet)
         }
         ShotZone::Rim | ShotZone::Paint | ShotZone::MidRange => {
             // Right under the ring the zone says "rim", which has no value for a jump shot.
@@ -105,13 +89,17 @@ pub fn make_chance(
             } else {
                 zone
             };
-            let far = ramp(distance, LONG_TWO, AS_A_THREE);
-            let three = shooting.arc_three.min(shooting.open(jump_zone));
-            let jumper =
-                (shooting.open(jump_zone) * (1.0 - far) + three * far) * share(&JUMPER, feet);
-            let lay_up = shooting.rim * share(&RIM, feet);
-            let away = ramp(distance, LAY_UP, NO_LAY_UP);
-            lay_up * (1.0 - away) + jumper * away
+            let far = ramp(
+                distance,
+                shots.long_two_feet * FOOT,
+                shots.long_two_end_feet * FOOT,
+            );
+            let as_three = shooting.arc_three.min(shooting.open(jump_zone));
+            let jump = (shooting.open(jump_zone) * (1.0 - far) + as_three * far)
+                * share(&jumper(contest), feet);
+            let lay_up = shooting.rim * share(&rim(contest), feet);
+            let away = ramp(distance, shots.lay_up_distance, shots.floater_distance);
+            lay_up * (1.0 - away) + jump * away
         }
     };
     chance.clamp(0.0, 1.0)
@@ -119,13 +107,14 @@ pub fn make_chance(
 
 /// What that shot is worth: points × chance.
 pub fn shot_value(
+    model: &Model,
     shooting: &Shooting,
     zone: ShotZone,
     distance: f64,
     room: f64,
     closing: f64,
 ) -> f64 {
-    points(zone) * make_chance(shooting, zone, distance, room, closing)
+    points(zone) * make_chance(model, shooting, zone, distance, room, closing)
 }
 
 /// Points for a make.
@@ -143,9 +132,9 @@ fn ramp(x: f64, from: f64, to: f64) -> f64 {
 }
 
 /// The share of the open chance that is left with that many feet of room.
-fn share(contest: &Contest, feet: f64) -> f64 {
-    let mut before = contest[0];
-    for &(x, y) in contest {
+fn share(shares: &Shares, feet: f64) -> f64 {
+    let mut before = shares[0];
+    for &(x, y) in shares {
         if feet < x {
             let (x0, y0) = before;
             return if x > x0 {

@@ -113,6 +113,7 @@ fn edit_of(text: &str, file: &str, folder: Option<&Path>) -> Result<Edit, Proble
         start: raw.start,
         shot_clock: raw.shot_clock,
         drill: raw.drill,
+        model: raw.model,
         practice: raw.practice,
     })
 }
@@ -212,6 +213,7 @@ pub fn save(path: &Path, edit: &Edit) -> Result<(), String> {
         start: edit.start,
         shot_clock: edit.shot_clock,
         drill: edit.drill,
+        model: edit.model.clone(),
         practice: edit.practice.clone(),
     };
     files.push(written(path, &to_ron(&raw)?)?);

@@ -10,7 +10,7 @@ use crate::defence::Defence;
 use crate::offence::check::{Finding, LONGEST, Weight, check};
 use crate::offence::{Event, LookKind, Movement, Offence, Rule};
 use crate::scenario::shipped::{self, Kind};
-use crate::scenario::{Drill, Scenario, Session, Start, read_squad};
+use crate::scenario::{Drill, Patch, Scenario, Session, Start, read_squad};
 use crate::squad::{Level, RawSquad, Squad};
 
 /// Who plays on one side.
@@ -90,6 +90,9 @@ pub struct Edit {
     pub shot_clock: Option<f64>,
     /// Switches for walking through the rules.
     pub drill: Drill,
+    /// Other values for numbers of the model.
+    #[serde(default)]
+    pub model: Patch,
     /// What the coach says about the practice.
     #[serde(default)]
     pub practice: Session,
@@ -97,7 +100,7 @@ pub struct Edit {
 
 impl Edit {
     /// The scenario that is played: without the rules that are switched off. `None` if a squad
-    /// cannot be read.
+    /// or a number of the model cannot be read.
     pub fn scenario(&self) -> Option<Scenario> {
         let mut offence = self.offence.clone();
         offence.rules.retain(|rule| !self.off.contains(&rule.name));
@@ -113,6 +116,7 @@ impl Edit {
             start: self.start.side(),
             shot_clock: self.shot_clock.or(court.clock.shot),
             drill: self.drill,
+            model: self.model.model().ok()?,
             practice: self.practice.clone(),
             warnings: Vec::new(),
         })

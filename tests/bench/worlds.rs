@@ -195,7 +195,13 @@ fn plain(given: &Given, id: usize, with_looks: bool) -> f64 {
             p.wills[5 + d] = guard(given, &p.scene, d);
         }
         for (i, body) in p.bodies.iter_mut().enumerate() {
-            *body = step(body, &cast.players[i].limits, &p.wills[i], TICK);
+            *body = step(
+                &cast.model,
+                body,
+                &cast.players[i].limits,
+                &p.wills[i],
+                TICK,
+            );
         }
         give_way(cast, &mut p.bodies);
     }
@@ -265,7 +271,13 @@ fn bodies_move(given: Res<Given>, roster: Res<Roster>, mut ten: Query<(&mut Form
     };
     let mut bodies = [start(0, 0); BODIES];
     for (i, (form, will)) in ten.iter().enumerate() {
-        bodies[i] = step(&form.0, &given.cast.players[i].limits, &will.0, TICK);
+        bodies[i] = step(
+            &given.cast.model,
+            &form.0,
+            &given.cast.players[i].limits,
+            &will.0,
+            TICK,
+        );
     }
     give_way(&given.cast, &mut bodies);
     for (i, (form, _)) in ten.iter_mut().enumerate() {

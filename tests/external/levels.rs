@@ -3,6 +3,7 @@
 
 use lanelight::body::{Body, Intent, Limits, step};
 use lanelight::court::{ShotZone, Vec2};
+use lanelight::model::Model;
 use lanelight::squad::measured::{HAND_TIMING, SPRINT_WAY};
 use lanelight::squad::{Level, Position, Shooting, make_chance, read_squad, shot_value};
 use proptest::prelude::*;
@@ -29,7 +30,7 @@ fn usual(s: &Shooting, zone: ShotZone, distances: &[f64]) -> f64 {
     let mut sum = 0.0;
     for &d in distances {
         for &(feet, share) in mix(zone) {
-            sum += share * make_chance(s, zone, d, feet * FOOT, 0.0);
+            sum += share * make_chance(&Model::shipped(), s, zone, d, feet * FOOT, 0.0);
         }
     }
     sum / distances.len() as f64
@@ -130,7 +131,14 @@ fn distance_tells_as_in_the_2013_14_tabulation() {
     let deep = usual(&s, ShotZone::ArcThree, &[7.7, 7.9, 8.1, 8.3]);
     println!("25–29 ft: {deep:.3}");
     assert!((deep - 0.345).abs() < 0.02, "{deep:.3}");
-    let heave = make_chance(&s, ShotZone::ArcThree, 42.0 * FOOT, 5.0, 0.0);
+    let heave = make_chance(
+        &Model::shipped(),
+        &s,
+        ShotZone::ArcThree,
+        42.0 * FOOT,
+        5.0,
+        0.0,
+    );
     assert!(heave < 0.04, "from half court: {heave:.3}");
 }
 
@@ -151,7 +159,16 @@ fn room_on_threes_is_worth_what_the_bands_say() {
         let n = 200;
         let mean = (0..n)
             .map(|i| from + (to - from) * (f64::from(i) + 0.5) / f64::from(n))
-            .map(|feet| make_chance(&s, ShotZone::ArcThree, 7.0, feet * FOOT, 0.0))
+            .map(|feet| {
+                make_chance(
+                    &Model::shipped(),
+                    &s,
+                    ShotZone::ArcThree,
+                    7.0,
+                    feet * FOOT,
+                    0.0,
+                )
+            })
             .sum::<f64>()
             / f64::from(n);
         println!("{from}–{to} ft: {mean:.3}");
@@ -181,7 +198,7 @@ fn open_over_contested_is_worth_about_what_one_star_shows() {
                     _ if (feet > 5.0) == open => share,
                     _ => 0.0,
                 };
-                sum += share * shot_value(&s, zone, d, feet * FOOT, 0.0);
+                sum += share * shot_value(&Model::shipped(), &s, zone, d, feet * FOOT, 0.0);
                 weight += share;
             }
             sum / weight
@@ -205,7 +222,8 @@ fn raw_percentages_fall_with_room_when_distance_is_not_controlled() {
             (ShotZone::ArcThree, 7.3, 0.40),
         ] {
             let (feet, of_zone) = mix(zone)[band];
-            makes += share * of_zone * make_chance(&s, zone, d, feet * FOOT, 0.0);
+            makes +=
+                share * of_zone * make_chance(&Model::shipped(), &s, zone, d, feet * FOOT, 0.0);
             shots += share * of_zone;
         }
         makes / shots
@@ -234,13 +252,13 @@ proptest! {
     ) {
         let s = Level::ALL[level].player(3, Position::Wing).shooting;
         let zone = ShotZone::ALL[zone];
-        let chance = make_chance(&s, zone, distance, room, 0.0);
+        let chance = make_chance(&Model::shipped(), &s, zone, distance, room, 0.0);
         prop_assert!((0.0..=1.0).contains(&chance));
-        prop_assert!(make_chance(&s, zone, distance, room + more, 0.0) >= chance);
-        prop_assert!(make_chance(&s, zone, distance, room, closing) <= chance);
+        prop_assert!(make_chance(&Model::shipped(), &s, zone, distance, room + more, 0.0) >= chance);
+        prop_assert!(make_chance(&Model::shipped(), &s, zone, distance, room, closing) <= chance);
         // No jump: a centimetre changes it by less than two points in a hundred.
-        prop_assert!((make_chance(&s, zone, distance + 0.01, room, 0.0) - chance).abs() < 0.02);
-        prop_assert!((make_chance(&s, zone, distance, room + 0.01, 0.0) - chance).abs() < 0.02);
+        prop_assert!((make_chance(&Model::shipped(), &s, zone, distance + 0.01, room, 0.0) - chance).abs() < 0.02);
+        prop_assert!((make_chance(&Model::shipped(), &s, zone, distance, room + 0.01, 0.0) - chance).abs() < 0.02);
     }
 }
 
@@ -260,7 +278,7 @@ fn sprint(limits: &Limits, way: f64) -> f64 {
     };
     let mut ticks = 0u32;
     loop {
-        let next = step(&body, limits, &intent, dt);
+        let next = step(&Model::shipped(), &body, limits, &intent, dt);
         if next.pos.y >= way {
             return dt * (f64::from(ticks) + (way - body.pos.y) / (next.pos.y - body.pos.y));
         }

@@ -1,9 +1,10 @@
 //! Motion and the ball against values from outside: computed vectors, equipment rules, numerical
 //! integration and numerical optimal control.
 
-use lanelight::ball::{BallSize, Flight, GRAVITY, PassKind, RESTITUTION, rebound_height};
+use lanelight::ball::{BallSize, Flight, PassKind, rebound_height};
 use lanelight::body::{Body, Intent, Limits, step, time_to_reach, time_to_reach_at_least};
 use lanelight::court::Vec2;
+use lanelight::model::Model;
 
 /// A small portable generator (xorshift64), so that the states are the same everywhere.
 struct Dice(u64);
@@ -80,7 +81,7 @@ fn a_stepped_sprint_from_rest_takes_as_long_as_the_computed_vector() {
         };
         let (dt, mut t) = (0.04, 0.0);
         while body.pos.y < distance {
-            let next = step(&body, &limits(accel, top), &goal, dt);
+            let next = step(&Model::shipped(), &body, &limits(accel, top), &goal, dt);
             let rest = distance - body.pos.y;
             let made = next.pos.y - body.pos.y;
             t += if made > rest { dt * rest / made } else { dt };
@@ -120,7 +121,7 @@ fn the_stepped_body_is_never_sooner_than_time_to_reach_nor_much_later_in_a_strai
         let dt = 0.005;
         let mut t = 0.0;
         while body.pos.y < distance {
-            body = step(&body, &lim, &goal, dt);
+            body = step(&Model::shipped(), &body, &lim, &goal, dt);
             t += dt;
         }
         assert!(
@@ -316,20 +317,31 @@ fn the_ball_slows_as_computed() {
     // [computed here] with ρ 1.2 kg/m³ and C_d 0.47 (read: inpredictable.com 2015-08 "Kind of a Drag"): a
     // pass at 10 m/s, size 7: 8.98 m/s after 5 m, 8.41 after 8 m; 5 m take 0.528 s; 2.2 m/s² at 10 m/s.
     let to = Vec2::new(8.0, 0.0);
-    let flight = Flight::new(PassKind::Chest, Vec2::zeros(), to, 10.0, 1.3, 1.3);
+    let flight = Flight::new(
+        &Model::shipped(),
+        PassKind::Chest,
+        (Vec2::zeros(), to),
+        10.0,
+        (1.3, 1.3),
+    );
     let five = flight.time_at(5.0);
     assert!((five - 0.528).abs() < 0.0005, "{five}");
     assert!((flight.ground_speed(five) - 8.98).abs() < 0.005);
     assert!((flight.ground_speed(flight.duration) - 8.41).abs() < 0.005);
-    assert!((BallSize::Seven.drag() * 100.0 - 2.2).abs() < 0.05);
+    assert!((BallSize::Seven.drag(&Model::shipped().ball) * 100.0 - 2.2).abs() < 0.05);
 }
 
 #[test]
 fn drag_constants_follow_from_size_and_mass() {
     for size in BallSize::ALL {
-        let area = std::f64::consts::PI * size.radius() * size.radius();
-        let drag = 1.2 * 0.47 * area / (2.0 * size.mass());
-        assert!((drag / size.drag() - 1.0).abs() < 0.01, "{size:?}: {drag}");
+        let area = std::f64::consts::PI
+            * size.radius(&Model::shipped().ball)
+            * size.radius(&Model::shipped().ball);
+        let drag = 1.2 * 0.47 * area / (2.0 * size.mass(&Model::shipped().ball));
+        assert!(
+            (drag / size.drag(&Model::shipped().ball) - 1.0).abs() < 0.01,
+            "{size:?}: {drag}"
+        );
     }
 }
 
@@ -337,26 +349,32 @@ fn drag_constants_follow_from_size_and_mass() {
 fn the_flight_is_the_numerical_integral_of_drag_and_gravity() {
     for kind in PassKind::ALL {
         let to = Vec2::new(3.0, 3.2);
-        let flight = Flight::new(kind, Vec2::new(-1.0, 0.5), to, 9.0, 1.4, 1.2);
+        let flight = Flight::new(
+            &Model::shipped(),
+            kind,
+            (Vec2::new(-1.0, 0.5), to),
+            9.0,
+            (1.4, 1.2),
+        );
         let h = 1e-6;
         let dt = 1e-4;
         let (mut x, mut v, mut z) = (0.0, flight.ground_speed(0.0), flight.height_at(0.0));
         let mut w = (flight.height_at(h) - z) / h;
         let mut t = 0.0;
         while t + dt < flight.duration {
-            let mid = v - 0.5 * dt * BallSize::Seven.drag() * v * v;
+            let mid = v - 0.5 * dt * BallSize::Seven.drag(&Model::shipped().ball) * v * v;
             x += dt * mid;
-            v -= dt * BallSize::Seven.drag() * mid * mid;
-            z += dt * (w - 0.5 * dt * GRAVITY);
-            w -= dt * GRAVITY;
+            v -= dt * BallSize::Seven.drag(&Model::shipped().ball) * mid * mid;
+            z += dt * (w - 0.5 * dt * Model::shipped().ball.gravity);
+            w -= dt * Model::shipped().ball.gravity;
             t += dt;
-            if z < BallSize::Seven.radius() && w < 0.0 {
+            if z < BallSize::Seven.radius(&Model::shipped().ball) && w < 0.0 {
                 assert_eq!(kind, PassKind::Bounce, "{kind:?} touched the floor at {t}");
                 assert!(
                     (x / flight.distance - 2.0 / 3.0).abs() < 0.002,
                     "bounced at {x}"
                 );
-                w *= -RESTITUTION;
+                w *= -Model::shipped().ball.restitution;
                 v = flight.ground_speed(t + 2.0 * dt);
             }
             let (place, height) = flight.at(t);
@@ -378,9 +396,15 @@ fn the_flight_is_the_numerical_integral_of_drag_and_gravity() {
 #[test]
 fn gravity_takes_a_flat_pass_down_as_computed() {
     // [computed here] 1.226 m in 0.5 s, so a flat pass rises at about 2.4 m/s.
-    assert!((0.5 * GRAVITY * 0.25 - 1.226).abs() < 0.001);
+    assert!((0.5 * Model::shipped().ball.gravity * 0.25 - 1.226).abs() < 0.001);
     let way = Vec2::new(4.741, 0.0);
-    let flight = Flight::new(PassKind::Chest, Vec2::zeros(), way, 10.0, 1.3, 1.3);
+    let flight = Flight::new(
+        &Model::shipped(),
+        PassKind::Chest,
+        (Vec2::zeros(), way),
+        10.0,
+        (1.3, 1.3),
+    );
     assert!((flight.duration - 0.5).abs() < 0.001, "{}", flight.duration);
     assert!(((flight.height_at(1e-6) - 1.3) / 1e-6 - 2.4).abs() < 0.1);
 }
@@ -388,13 +412,14 @@ fn gravity_takes_a_flat_pass_down_as_computed() {
 #[test]
 fn the_rebound_meets_the_drop_tests() {
     // FIBA equipment rules: 1.8 m → 1.035–1.085 m, bottom of the ball [from memory, high].
-    let metric = rebound_height(1.8);
+    let metric = rebound_height(&Model::shipped().ball, 1.8);
     assert!((1.035..=1.085).contains(&metric), "{metric}");
     // NFHS / NCAA men: 6 ft → 49–54 in to the top of the ball [read: sizes.com].
-    let inches = rebound_height(72.0) + 2.0 * BallSize::Seven.radius() / 0.0254;
+    let inches = rebound_height(&Model::shipped().ball, 72.0)
+        + 2.0 * BallSize::Seven.radius(&Model::shipped().ball) / 0.0254;
     assert!((49.0..=54.0).contains(&inches), "{inches}");
     // Older FIBA: 1.8 m → 1.2–1.4 m to the TOP of the ball [read: stored 1990s rules page].
-    let top = metric + 2.0 * BallSize::Seven.radius();
+    let top = metric + 2.0 * BallSize::Seven.radius(&Model::shipped().ball);
     assert!((1.2..=1.4).contains(&top), "{top}");
 }
 
@@ -403,8 +428,20 @@ fn a_bounce_pass_is_eight_tenths_as_fast_as_a_chest_pass() {
     // Common practice: about 0.8; adult bounce pass 7–9 m/s on average including the bounce.
     for distance in [3.0, 4.5, 6.0] {
         let to = Vec2::new(0.0, distance);
-        let chest = Flight::new(PassKind::Chest, Vec2::zeros(), to, 10.0, 1.3, 1.3);
-        let bounce = Flight::new(PassKind::Bounce, Vec2::zeros(), to, 10.0, 1.05, 0.8);
+        let chest = Flight::new(
+            &Model::shipped(),
+            PassKind::Chest,
+            (Vec2::zeros(), to),
+            10.0,
+            (1.3, 1.3),
+        );
+        let bounce = Flight::new(
+            &Model::shipped(),
+            PassKind::Bounce,
+            (Vec2::zeros(), to),
+            10.0,
+            (1.05, 0.8),
+        );
         let share = chest.duration / bounce.duration;
         assert!((0.77..0.83).contains(&share), "{distance} m: {share}");
         let mean = distance / bounce.duration;

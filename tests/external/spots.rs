@@ -10,6 +10,7 @@ use lanelight::defence::{Defence, Gaze, Relation};
 use lanelight::floor::defenders::station;
 use lanelight::looks::passing::passes_away;
 use lanelight::looks::{BODIES, Scene};
+use lanelight::model::Model;
 use lanelight::scenario::{read_defence, shipped};
 use lanelight::squad::{Level, Position};
 
@@ -99,7 +100,7 @@ fn passes_away_are_those_of_the_trades_table_for_the_ball_on_every_spot() {
             aware: [0.1; 5],
             guards: [0, 1, 2, 3, 4],
         };
-        let mut found = passes_away(&scene, &outside, ball);
+        let mut found = passes_away(&Model::shipped().looks, &scene, &outside, ball);
         found[ball] = Some(0);
         assert_eq!(found, wanted, "{code:?}, ball with {}", ball + 1);
     }

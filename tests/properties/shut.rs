@@ -6,7 +6,8 @@ use lanelight::court::{Court, CourtCode, Vec2};
 use lanelight::looks::backdoor::backdoor;
 use lanelight::looks::driving::driving;
 use lanelight::looks::passing::{flight, flight_openness};
-use lanelight::looks::{BODIES, Cast, SPREAD, Scene};
+use lanelight::looks::{BODIES, Cast, Scene};
+use lanelight::model::Model;
 use lanelight::squad::Level;
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -43,6 +44,7 @@ fn alone() -> impl Strategy<Value = Alone> {
             let cast = Cast {
                 court: *Court::of(court),
                 players,
+                model: Model::shipped(),
             };
             let mut scene = Scene {
                 pos: [Vec2::new(0.0, 60.0); BODIES],
@@ -83,7 +85,9 @@ fn slower(a: &Alone, speed: f64, accel: f64, later: f64) -> Alone {
 /// twice that may lie between two of its answers. What that is worth in openness: the slope of the
 /// logistic is at most 1 in 4 spreads.
 const OFF: f64 = 2.0 * 0.02;
-const WORTH: f64 = OFF / (4.0 * SPREAD);
+fn worth() -> f64 {
+    OFF / (4.0 * Model::shipped().looks.logistic_scale)
+}
 
 proptest! {
     #![proptest_config(cases(4000))]
@@ -110,7 +114,7 @@ proptest! {
         let target = a.scene.pos[receiver];
         let f = flight(&a.cast, &a.scene, 0, receiver, kind, target);
         let open = |x: &Alone| flight_openness(&x.cast, &x.scene, 0, &f, 0.2).value;
-        prop_assert!(open(&b) >= open(&a) - WORTH, "{} of {}", open(&b), open(&a));
+        prop_assert!(open(&b) >= open(&a) - worth(), "{} of {}", open(&b), open(&a));
     }
 
     #[test]
@@ -120,8 +124,8 @@ proptest! {
     ) {
         let b = slower(&a, speed, accel, later);
         let cut = |x: &Alone| backdoor(&x.cast, &x.scene, 0, cutter).value;
-        prop_assert!(cut(&b) >= cut(&a) - WORTH, "cut: {} of {}", cut(&b), cut(&a));
+        prop_assert!(cut(&b) >= cut(&a) - worth(), "cut: {} of {}", cut(&b), cut(&a));
         let drive = |x: &Alone| driving(&x.cast, &x.scene, 0).openness.value;
-        prop_assert!(drive(&b) >= drive(&a) - WORTH, "drive: {} of {}", drive(&b), drive(&a));
+        prop_assert!(drive(&b) >= drive(&a) - worth(), "drive: {} of {}", drive(&b), drive(&a));
     }
 }

@@ -4,6 +4,7 @@ use lanelight::court::{Court, CourtCode, Side};
 use lanelight::defence::{
     self, Area, Closeout, Defence, Gaze, Help, Helper, Override, Stance, Stances, Switch,
 };
+use lanelight::model::Model;
 use lanelight::offence::check::Weight;
 use lanelight::offence::tweak::{Change, Tweak};
 use lanelight::offence::{
@@ -470,6 +471,7 @@ pub fn scenario() -> impl Strategy<Value = Scenario> {
                     start,
                     shot_clock: shot_clock.or(court.clock.shot),
                     drill,
+                    model: Model::shipped(),
                     practice: Default::default(),
                     warnings: Vec::new(),
                 }

@@ -16,46 +16,18 @@ pub struct Constant {
     public: bool,
 }
 
-const FOLDERS: [&str; 5] = [
-    "src/body",
-    "src/ball",
-    "src/squad",
-    "src/looks",
-    "src/floor",
-];
+const FOLDERS: [&str; 2] = ["src/squad", "src/floor"];
 
 /// Constants that are no guesses (exact, computed, read, bounds of rounding), or that play no part in a
 /// possession of typical players (walk-throughs, stopwatch numbers, the picture of the light).
-const NOT: [(&str, &str); 20] = [
+const NOT: [(&str, &str); 5] = [
     ("", "FOOT"),
-    ("mod.rs", "HOPELESS"),
-    ("mod.rs", "CERTAIN"),
-    ("mod.rs", "SLACK"),
-    ("passing.rs", "DRAG"),
-    ("shooting.rs", "BOARD_BEHIND"),
-    ("shooting.rs", "BOARD_WIDTH"),
-    ("shot.rs", "AS_A_THREE"),
-    ("shot.rs", "THREES_ALIKE"),
-    ("flight.rs", "SHORTEST"),
-    ("flight.rs", "SLOWEST"),
-    ("size.rs", "GRAVITY"),
-    ("size.rs", "RESTITUTION"),
-    ("step.rs", "NOTHING"),
-    ("step.rs", "TICK_TURN"),
-    ("step.rs", "TICK_TURN_SIN_COS"),
-    ("separate.rs", "FAR_APART"),
-    ("separate.rs", "GRAINS"),
+    ("eyes.rs", "GLANCE_JITTER"),
+    ("eyes.rs", "NEVER"),
     ("defenders.rs", "GIVES_WAY"),
     ("defenders.rs", "MAKES_WAY"),
 ];
-const NOT_FILES: [&str; 6] = [
-    "tests.rs",
-    "reach.rs",
-    "walk.rs",
-    "account.rs",
-    "measured.rs",
-    "field.rs",
-];
+const NOT_FILES: [&str; 3] = ["walk.rs", "account.rs", "measured.rs"];
 
 /// Copies a file or a folder with all that is in it.
 pub fn copy(from: &Path, to: &Path) {
@@ -120,7 +92,7 @@ fn definition(line: &str) -> Option<(String, String, bool)> {
     Some((name.to_owned(), value, !head.is_empty()))
 }
 
-/// Every constant that is turned, in order of file and line. The contest tables of shots come last.
+/// Every constant that is turned, in order of file and line.
 pub fn constants(root: &Path) -> Vec<Constant> {
     let mut found = Vec::new();
     for (file, text) in sources(root) {
@@ -163,35 +135,14 @@ pub fn constants(root: &Path) -> Vec<Constant> {
             }
         }
     }
-    for table in TABLES {
-        found.push(Constant {
-            file: SHOTS.into(),
-            name: format!("what a defender takes away: {table}"),
-            value: "table".into(),
-            source: if table == "THREE" {
-                "from memory"
-            } else {
-                "invented"
-            },
-            public: false,
-        });
-    }
     found
 }
-
-const SHOTS: &str = "src/squad/shot.rs";
-const TABLES: [&str; 3] = ["THREE", "RIM", "JUMPER"];
 
 /// In the copy under `root`, every use of a constant asks first whether it is turned.
 pub fn let_turn(root: &Path, constants: &[Constant]) {
     for (file, text) in sources(root) {
         let mut text = text;
         for (number, constant) in constants.iter().enumerate() {
-            if let Some(table) = constant.name.strip_prefix("what a defender takes away: ") {
-                let old = format!("share(&{table}, feet)");
-                text = text.replace(&old, &format!("crate::turn::less({number}, {old})"));
-                continue;
-            }
             let own = constant.file == file;
             let defined = text
                 .lines()
@@ -204,24 +155,42 @@ pub fn let_turn(root: &Path, constants: &[Constant]) {
     }
     let library = root.join("src/lib.rs");
     let text = fs::read_to_string(&library).expect("text");
-    let turning = TURNING.replace("OF_THE_DATA", &super::data::KNOBS.len().to_string());
+    let values = super::data::KNOBS.len() + super::model::numbers().len();
+    let turning = TURNING.replace("OF_THE_VALUES", &values.to_string());
     fs::write(library, format!("{text}\n{turning}")).expect("written");
 }
 
 /// Which constants are used nowhere in the copy in a way that turns: such as only in other constants.
 pub fn never_used(root: &Path, constants: &[Constant]) -> Vec<bool> {
     let all: String = sources(root).into_iter().map(|(_, text)| text).collect();
-    let used = |i: usize| {
-        let uses = ["turned", "less"].map(|f| format!("crate::turn::{f}({i}, "));
-        uses.iter().any(|u| all.contains(u.as_str()))
-    };
+    let used = |i: usize| all.contains(&format!("crate::turn::turned({i}, "));
     (0..constants.len()).map(|i| !used(i)).collect()
+}
+
+/// The texts of a file, or of all files of a folder.
+fn texts(path: &Path) -> Vec<String> {
+    if path.is_file() {
+        return vec![fs::read_to_string(path).expect("text")];
+    }
+    let entries = fs::read_dir(path).expect("a folder of sources");
+    let mut paths: Vec<_> = entries.flatten().map(|e| e.path()).collect();
+    paths.sort();
+    paths.iter().flat_map(|path| texts(path)).collect()
 }
 
 /// A number that is another one if any source is.
 pub fn fingerprint(root: &Path) -> u64 {
     let mut hasher = DefaultHasher::new();
     sources(root).hash(&mut hasher);
+    for layer in [
+        "assets/model.ron",
+        "src/ball",
+        "src/body",
+        "src/looks",
+        "src/model",
+    ] {
+        texts(&root.join(layer)).hash(&mut hasher);
+    }
     hasher.finish()
 }
 
@@ -303,8 +272,8 @@ const TURNING: &str = r#"
 pub mod turn {
     use std::sync::OnceLock;
 
-    /// How many numbers are data.
-    const OF_DATA: usize = OF_THE_DATA;
+    /// How many numbers are data or stand in the model.
+    const OF_VALUES: usize = OF_THE_VALUES;
 
     pub trait Turn {
         fn by(self, factor: f64) -> Self;
@@ -320,12 +289,12 @@ pub mod turn {
         }
     }
 
-    /// By what each constant is multiplied: the signs after those of the data.
+    /// By what each constant is multiplied: the signs after those of data and model.
     fn factors() -> &'static [f64] {
         static FACTORS: OnceLock<Vec<f64>> = OnceLock::new();
         FACTORS.get_or_init(|| {
             let text = std::env::var("LANELIGHT_TURN").unwrap_or_default();
-            let signs = text.chars().skip(OF_DATA);
+            let signs = text.chars().skip(OF_VALUES);
             signs
                 .map(|c| match c {
                     '-' => 0.8,
@@ -339,12 +308,6 @@ pub mod turn {
     #[inline]
     pub fn turned<T: Turn>(number: usize, value: T) -> T {
         value.by(factors().get(number).copied().unwrap_or(1.0))
-    }
-
-    /// What is taken away from a share of one.
-    #[inline]
-    pub fn less(number: usize, share: f64) -> f64 {
-        1.0 - turned(number, 1.0 - share)
     }
 }
 "#;

@@ -1,9 +1,11 @@
 //! The headline findings, measured: those of the report, of `tests/defences.rs` and of the README.
 
+use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 use lanelight::court::CourtCode;
 use lanelight::defence::{Duty, Relation};
+use lanelight::model::Model;
 use lanelight::offence::LookKind;
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::{Results, Row, Scrimmage};
@@ -58,8 +60,14 @@ impl Played {
     }
 }
 
-fn played(scenario: Scenario, turns: &[(&str, f64)], possessions: u64) -> Played {
+fn played(
+    scenario: Scenario,
+    turns: &[(&str, f64)],
+    model: &Arc<Model>,
+    possessions: u64,
+) -> Played {
     let mut scenario = scenario;
+    scenario.model = Arc::clone(model);
     // As in the demo where the rules know no shot clock.
     scenario.shot_clock = scenario.shot_clock.or(Some(35.0));
     for (name, factor) in turns {
@@ -151,11 +159,11 @@ fn shut_by(played: &Played, look: LookKind, relation: Relation, duty: Duty) -> f
     his as f64 / all.max(1) as f64
 }
 
-/// All findings, with some numbers of the data turned or none.
-pub fn measure(possessions: u64, turns: &[(&str, f64)]) -> Vec<Finding> {
+/// All findings, with some numbers of the data turned or none, by a model turned or not.
+pub fn measure(possessions: u64, turns: &[(&str, f64)], model: &Arc<Model>) -> Vec<Finding> {
     let part = |court, level, defence: &str, tweaks: &[&str]| {
         let s = Scenario::from_parts(court, level, "four_out_one_post", defence, tweaks);
-        played(s.expect("it ships"), turns, possessions)
+        played(s.expect("it ships"), turns, model, possessions)
     };
     let varsity =
         |defence: &str, tweaks: &[&str]| part(CourtCode::Nfhs, Level::VarsityBoys, defence, tweaks);

@@ -2,8 +2,9 @@
 //! trade's practice or from us is turned by a fifth, up and down, and the findings are looked at again.
 //!
 //! `cargo bench --bench sensitivity -- [--possessions N] [--only WORD | --together N]` prints the table of
-//! tests/VALIDATION.md. Numbers that are data (levels, stances, patience) are turned as the program runs.
-//! Numbers that are constants in the code are turned in a copy of the sources under
+//! tests/VALIDATION.md. Numbers that are data (levels, stances, patience) or stand in `assets/model.ron` are
+//! turned as values, those of the model no farther than their plausible range. Numbers that are still
+//! constants in the code (of the layers `squad` and `floor`) are turned in a copy of the sources under
 //! `target/sensitivity`, in which each use of such a constant asks the environment first; nothing of
 //! that is in the program itself.
 //!
@@ -12,18 +13,21 @@
 mod code;
 mod data;
 mod findings;
+mod model;
 mod together;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
+use std::sync::Arc;
 
 use code::Constant;
 use findings::{Finding, State};
+use lanelight::model::Model;
 
 /// Which of the three this process is: unset the one that was called, which makes the copy; then the
 /// one in the copy that goes through the numbers; then one measurement.
 const ROLE: &str = "LANELIGHT_SENSITIVITY";
-/// What is turned: a sign for each number, the data first; `=` leaves it.
+/// What is turned: a sign for each number, the data first, then the model; `=` leaves it.
 const TURN: &str = "LANELIGHT_TURN";
 const TURNS: [char; 2] = ['-', '+'];
 const POSSESSIONS: u64 = 600;
@@ -59,15 +63,18 @@ fn main() {
         }
     }
     match std::env::var(ROLE).as_deref() {
-        Ok("one") => findings::print(&findings::measure(asked.possessions, &turn_of_data())),
+        Ok("one") => {
+            let (data, model) = turn_of_values();
+            findings::print(&findings::measure(asked.possessions, &data, &model));
+        }
         Ok("all") if asked.together > 0 => together::all(&asked),
         Ok("all") => all(&asked),
         _ => in_a_copy(&asked),
     }
 }
 
-/// Which numbers of the data are turned, and by what.
-fn turn_of_data() -> Vec<(&'static str, f64)> {
+/// Which numbers of the data are turned, and by what; and the turned model.
+fn turn_of_values() -> (Vec<(&'static str, f64)>, Arc<Model>) {
     let text = std::env::var(TURN).unwrap_or_default();
     let by = |sign| match sign {
         '-' => Some(0.8),
@@ -75,7 +82,11 @@ fn turn_of_data() -> Vec<(&'static str, f64)> {
         _ => None,
     };
     let signs = data::KNOBS.iter().zip(text.chars());
-    signs.filter_map(|(k, c)| Some((k.name, by(c)?))).collect()
+    let data = signs.filter_map(|(k, c)| Some((k.name, by(c)?))).collect();
+    let signs = text.chars().skip(data::KNOBS.len());
+    let signs = signs.take(model::numbers().len()).enumerate();
+    let turns: Vec<(usize, f64)> = signs.filter_map(|(i, c)| Some((i, by(c)?))).collect();
+    (data, model::turned(&turns))
 }
 
 /// Copies the sources, makes the constants turn, and goes on there.
@@ -130,12 +141,17 @@ struct Number {
     source: String,
 }
 
-/// Every number that is turned, the data first.
+/// Every number that is turned, the data first, then the model.
 fn numbers() -> Vec<Number> {
     let data = data::KNOBS.iter().map(|knob| Number {
         name: knob.name.into(),
         value: "by level or file".into(),
         source: knob.source.into(),
+    });
+    let model = model::numbers().into_iter().map(|number| Number {
+        name: format!("`{}`", number.name),
+        value: number.value.to_string(),
+        source: number.source.word().into(),
     });
     let home = Path::new(env!("CARGO_MANIFEST_DIR"));
     // The copy's constants are as they were, so that they are counted the same.
@@ -144,7 +160,7 @@ fn numbers() -> Vec<Number> {
         value: c.value,
         source: c.source.into(),
     });
-    data.chain(code).collect()
+    data.chain(model).chain(code).collect()
 }
 
 /// Turns one number after the other and prints what became of the findings.

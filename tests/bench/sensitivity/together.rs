@@ -11,7 +11,7 @@ use std::path::Path;
 use statrs::distribution::{ContinuousCDF, StudentsT};
 
 use super::findings::{Finding, State};
-use super::{Asked, code, data, letter, measured, numbers};
+use super::{Asked, code, data, letter, measured, model, numbers};
 
 /// How many numbers are named for each finding.
 const NAMED: usize = 4;
@@ -94,7 +94,8 @@ fn done_before(text: &str, head: &str, findings: usize) -> BTreeMap<usize, Outco
 pub fn all(asked: &Asked) {
     let home = Path::new(env!("CARGO_MANIFEST_DIR"));
     let named = numbers();
-    let mut turns = vec![true; data::KNOBS.len()];
+    let values = data::KNOBS.len() + model::numbers().len();
+    let mut turns = vec![true; values];
     let unused = code::never_used(home, &code::constants(home));
     turns.extend(unused.iter().map(|unused| !unused));
     let columns: Vec<usize> = (0..named.len()).filter(|i| turns[*i]).collect();
@@ -129,11 +130,12 @@ pub fn all(asked: &Asked) {
     let n = draws.len();
     println!("{} possessions of each match-up", asked.possessions);
     println!(
-        "{} numbers turned at once in {n} draws ({} of the data, {} of the code); {} draws failed; the \
+        "{} numbers turned at once in {n} draws ({} of the data, {} of the model, {} of the code); {} draws failed; the \
          whole design has {} draws\n",
         columns.len(),
         data::KNOBS.len(),
-        columns.len() - data::KNOBS.len(),
+        model::numbers().len(),
+        columns.len() - values,
         asked.together - n,
         2 * (length + 1)
     );
