@@ -81,7 +81,7 @@ pub struct Real {
     pub at: Option<f64>,
     /// The figure, in the unit of its sight.
     pub value: f64,
-    /// Tenth to ninetieth percentile over games or teams.
+    /// Tenth to ninetieth percentile over games or teams, in the unit of the sight.
     pub bracket: Option<(f64, f64)>,
 }
 
