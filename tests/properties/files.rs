@@ -64,7 +64,7 @@ proptest! {
 mod window {
     use super::*;
     use lanelight::court::CourtCode;
-    use lanelight::scenario::{Drill, Scenario, Start};
+    use lanelight::scenario::{Drill, Patch, Scenario, Start};
     use lanelight::squad::Level;
     use lanelight::window::store;
     use lanelight::window::variation::{Edit, Side};
@@ -84,12 +84,14 @@ mod window {
             attackers in side(), defenders in side(), court in select(CourtCode::ALL.to_vec()),
             start in select(vec![Start::Left, Start::Right, Start::Either]),
             clock in prop::option::of(1.0..120.0f64), passive: bool, clean: bool, off in 0usize..4,
+            pivot in prop::option::of(1.0..1.2f64),
         ) -> Edit {
             let off = offence.rules.iter().take(off).map(|r| r.name.clone()).collect();
             Edit {
                 practice: Default::default(),
                 name: name.clone(), note: name, court, off, offence, defence, attackers, defenders,
                 start, shot_clock: clock, drill: Drill { passive, clean },
+                model: Patch(pivot.map(|v| ("looks.pivot_distance".to_string(), v)).into_iter().collect()),
             }
         }
     }
@@ -114,6 +116,7 @@ mod window {
             prop_assert_eq!(scenario.defenders, played.defenders);
             prop_assert_eq!(scenario.shot_clock, played.shot_clock);
             prop_assert_eq!((scenario.start, scenario.drill), (played.start, played.drill));
+            prop_assert_eq!(scenario.model.values(), played.model.values());
         }
     }
 }
