@@ -32,7 +32,7 @@ pub enum ModelError {
     NotFinite {
         /// Which number.
         name: String,
-        /// Its value.
+        /// Its value, in its unit.
         value: f64,
     },
     /// Outside of its plausible range, or a range that is none.
@@ -40,11 +40,11 @@ pub enum ModelError {
     OutOfRange {
         /// Which number.
         name: String,
-        /// Its value.
+        /// Its value, in its unit.
         value: f64,
-        /// Least plausible value.
+        /// Least plausible value, in the same unit.
         least: f64,
-        /// Largest plausible value.
+        /// Largest plausible value, in the same unit.
         most: f64,
         /// Unit of all three.
         unit: String,

@@ -10,7 +10,8 @@ macro_rules! model {
             #[derive(Clone, Copy, Debug, PartialEq)]
             pub struct $Group {
                 $(
-                    #[doc = concat!("`", stringify!($group), ".", stringify!($name), "` of `assets/model.ron`.")]
+                    /// One number, in the unit that `assets/model.ron` gives it:
+                    #[doc = concat!("`", stringify!($group), ".", stringify!($name), "`.")]
                     pub $name: f64,
                 )+
             }

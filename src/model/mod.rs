@@ -34,9 +34,9 @@ const TICK: f64 = 0.04;
 pub struct Turn {
     /// The most that shoulders turn in a tick, rad.
     pub angle: f64,
-    /// Its sine.
+    /// Its sine, a ratio.
     pub sin: f64,
-    /// Its cosine.
+    /// Its cosine, a ratio.
     pub cos: f64,
 }
 

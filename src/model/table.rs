@@ -51,7 +51,7 @@ pub struct Number {
     pub source: SourceKind,
     /// The source itself.
     pub citation: String,
-    /// Least and largest plausible value.
+    /// Least and largest plausible value, in `unit`.
     pub range: (f64, f64),
     /// Does the range come from a source? If not, it follows from the rule at the top of the file.
     pub range_known: bool,

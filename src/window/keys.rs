@@ -20,7 +20,7 @@ pub enum Deed {
     Step(bool),
     /// One tick on, or with `false` one back.
     Tick(bool),
-    /// Another of [`RATES`](super::clock::RATES).
+    /// Another of [`super::clock::RATES`].
     Rate(usize),
     /// To the next such spell.
     Jump(Jump),
