@@ -166,38 +166,17 @@ impl Shade {
 
     /// How many points the light is drawn from, across and down.
     pub fn size(&self) -> (usize, usize) {
-        self.grid.map_or((0, 0), |g| {
-            ((g.columns - 1) * FINER + 1, (g.rows - 1) * FINER + 1)
-        })
+        self.grid.map_or((0, 0), |g| (g.columns, g.rows))
     }
 
     /// One of these points: where it is on the floor, and what the wood is multiplied
     /// with there; `strength` dims all light.
     pub fn point(&self, column: usize, row: usize, strength: f32) -> Option<(Vec2, Color32)> {
         let grid = self.grid?;
-        let at = |i: usize, step: f64| i as f64 * step / FINER as f64;
-        let p = grid.first + Vec2::new(at(column, grid.step.x), at(row, grid.step.y));
-        Some((p, tint(self.between(&grid, column, row) * strength)))
-    }
-
-    /// The light at a point between those of the grid.
-    fn between(&self, grid: &Grid, column: usize, row: usize) -> f32 {
-        let at = |i: usize, most: usize| {
-            let x = (i as f32 / FINER as f32).clamp(0.0, (most - 1) as f32);
-            let a = (x.floor() as usize).min(most - 1);
-            (a, (a + 1).min(most - 1), x - x.floor())
-        };
-        let (c0, c1, x) = at(column, grid.columns);
-        let (r0, r1, y) = at(row, grid.rows);
-        let v = |c: usize, r: usize| self.light.get(r * grid.columns + c).copied().unwrap_or(0.0);
-        let top = v(c0, r0) + (v(c1, r0) - v(c0, r0)) * x;
-        let bottom = v(c0, r1) + (v(c1, r1) - v(c0, r1)) * x;
-        top + (bottom - top) * y
+        let light = self.light.get(row * grid.columns + column).copied()?;
+        Some((grid.point(column, row), tint(light * strength)))
     }
 }
-
-/// Points of the light from one point of the grid to the next.
-const FINER: usize = 2;
 
 /// What the wood is multiplied with under so much light: at night it is dimmer and warmer.
 pub fn tint(light: f32) -> Color32 {
@@ -264,9 +243,7 @@ mod tests {
         let mut shade = Shade::default();
         shade.ease(&field, 1.0);
         let pixel = |column: usize, row: usize| {
-            let (p, colour) = shade
-                .point(column * FINER, row * FINER, 1.0)
-                .expect("a point");
+            let (p, colour) = shade.point(column, row, 1.0).expect("a point");
             assert!((p - field.grid.point(column, row)).norm() < 1e-9);
             colour
         };
