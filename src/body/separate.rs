@@ -121,7 +121,7 @@ fn overlap(positions: &[Vec2], radii: &[f64], i: usize, j: usize) -> f64 {
 /// Unit direction from body `i` to body `j`; of two on one point the later is the one nearer to the
 /// baseline, so that a defender stands between his man and the rim.
 #[inline]
-fn direction(positions: &[Vec2], velocities: &[Vec2], i: usize, j: usize) -> Vec2 {
+pub(super) fn direction(positions: &[Vec2], velocities: &[Vec2], i: usize, j: usize) -> Vec2 {
     for d in [positions[j] - positions[i], velocities[j] - velocities[i]] {
         let length = d.norm();
         if length > 1e-9 {
@@ -132,7 +132,7 @@ fn direction(positions: &[Vec2], velocities: &[Vec2], i: usize, j: usize) -> Vec
 }
 
 #[inline]
-fn add(total: &mut [i64; 2], v: Vec2) {
+pub(super) fn add(total: &mut [i64; 2], v: Vec2) {
     total[0] += rounded(v.x * GRAINS);
     total[1] += rounded(v.y * GRAINS);
 }
@@ -146,6 +146,6 @@ fn rounded(x: f64) -> i64 {
 }
 
 #[inline]
-fn sum(total: [i64; 2]) -> Vec2 {
+pub(super) fn sum(total: [i64; 2]) -> Vec2 {
     Vec2::new(total[0] as f64 / GRAINS, total[1] as f64 / GRAINS)
 }

@@ -23,7 +23,8 @@ pub fn speed_limit(limits: &Limits, facing: Vec2, dir: Vec2) -> f64 {
     limits.top_speed * (limits.shuffle + (end - limits.shuffle) * c * c)
 }
 
-/// The body after `dt` seconds of trying `intent`.
+/// The body after `dt` seconds of trying `intent` as quickly as it can: [`wish`], then [`follow`] without
+/// a lag.
 ///
 /// The speed never exceeds `top_speed`; within a tick the velocity changes by no more than the
 /// friction ellipse allows (a velocity handed in above the top speed is first cut to it). The wish never
@@ -33,6 +34,29 @@ pub fn step(model: &Model, body: &Body, limits: &Limits, intent: &Intent, dt: f6
     if dt.is_nan() || dt <= 0.0 {
         return *body;
     }
+    let wish = wish(model, body, limits, intent, dt, f64::INFINITY);
+    follow(body, limits, &wish, dt, 0.0)
+}
+
+/// What a body means to do in a tick: where the chest turns, and the velocity that it wants.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wish {
+    /// Unit normal of the shoulders at the end of the tick.
+    pub facing: Vec2,
+    /// The velocity wanted, m/s.
+    pub vel: Vec2,
+}
+
+/// The wish behind an intent: toward the target, at its pace. A body that is to stop there wants no
+/// more speed than it can brake away, nor more than `settle` (1/s) times the distance that is left.
+pub fn wish(
+    model: &Model,
+    body: &Body,
+    limits: &Limits,
+    intent: &Intent,
+    dt: f64,
+    settle: f64,
+) -> Wish {
     let (vel, speed) = capped(finite_or_zero(body.vel), limits.top_speed);
     let pace = if intent.pace > 0.0 {
         intent.pace.min(1.0)
@@ -73,15 +97,30 @@ pub fn step(model: &Model, body: &Body, limits: &Limits, intent: &Intent, dt: f6
             model.body.planned_braking_share * limits.brake,
             dt,
         ));
+        if distance > NOTHING {
+            wish = wish.min(settle * distance);
+        }
     }
+    Wish {
+        facing,
+        vel: along * wish,
+    }
+}
+
+/// The body after `dt` seconds of following a wish. The velocity closes on the wish with the time constant
+/// `lag` (s; 0: at once), within the friction ellipse and the top speed.
+pub fn follow(body: &Body, limits: &Limits, wish: &Wish, dt: f64, lag: f64) -> Body {
+    let (vel, speed) = capped(finite_or_zero(body.vel), limits.top_speed);
+    let share = if lag > dt { dt / lag } else { 1.0 };
+    let change = (wish.vel - vel) * share;
     let (vel_after, _) = capped(
-        vel + within_ellipse(along * wish - vel, vel, speed, limits, dt),
+        vel + within_ellipse(change, vel, speed, limits, dt),
         limits.top_speed,
     );
     Body {
         pos: body.pos + (vel + vel_after) * (0.5 * dt),
         vel: vel_after,
-        facing,
+        facing: wish.facing,
     }
 }
 

@@ -260,6 +260,54 @@ proptest! {
     }
 
     #[test]
+    fn contact_does_not_depend_on_the_order_and_changes_little_in_a_tick(
+        bodies in prop::collection::vec((vec2(0.7), vec2(5.0), 0.0..1.0f64), 10),
+        turn in 1usize..10, swap in (0usize..10, 0usize..10),
+    ) {
+        let model = &Model::shipped().movement;
+        let run = |order: &[usize]| {
+            let mut pos: Vec<Vec2> = order.iter().map(|&k| bodies[k].0).collect();
+            let mut vel: Vec<Vec2> = order.iter().map(|&k| bodies[k].1).collect();
+            let mobile: Vec<f64> = order.iter().map(|&k| bodies[k].2).collect();
+            contact(model, &mut pos, &mut vel, &mobile);
+            let mut out = vec![(Vec2::zeros(), Vec2::zeros()); 10];
+            for (place, &k) in order.iter().enumerate() {
+                out[k] = (pos[place], vel[place]);
+            }
+            out
+        };
+        let plain: Vec<usize> = (0..10).collect();
+        let mut mixed = plain.clone();
+        mixed.rotate_left(turn);
+        mixed.swap(swap.0, swap.1);
+        mixed.reverse();
+        let after = run(&plain);
+        prop_assert_eq!(&after, &run(&mixed));
+        for (body, (pos, vel)) in bodies.iter().zip(after) {
+            prop_assert!((pos - body.0).norm() <= model.contact_push + 1e-9);
+            prop_assert!((vel - body.1).norm() <= model.contact_change + 1e-9);
+        }
+    }
+
+    #[test]
+    fn a_pair_in_contact_shares_momentum_and_never_bounces(
+        off in vec2(0.5), a in vec2(5.0), b in vec2(5.0), mobile in (0.1..1.0f64, 0.1..1.0f64),
+    ) {
+        prop_assume!(off.norm() > 1e-3);
+        let model = &Model::shipped().movement;
+        let (mut pos, mut vel) = ([Vec2::zeros(), off], [a, b]);
+        contact(model, &mut pos, &mut vel, &[mobile.0, mobile.1]);
+        let (lost, won) = (vel[0] - a, vel[1] - b);
+        // In the ratio in which they give way, unless one has reached the most that a tick allows.
+        if lost.norm().max(won.norm()) < model.contact_change - 1e-9 {
+            prop_assert!((lost / mobile.0 + won / mobile.1).norm() < 1e-6);
+        }
+        let apart = off / off.norm();
+        let (before, after) = ((a - b).dot(&apart), (vel[0] - vel[1]).dot(&apart));
+        prop_assert!(after <= before + 1e-9 && (before < 0.0 || after > -1e-9));
+    }
+
+    #[test]
     fn a_pair_is_apart_afterwards_and_a_set_screen_stands(
         other in vec2(0.4), vel in vec2(6.0), screen in vec2(5.0),
     ) {
@@ -317,6 +365,31 @@ fn a_coasting_body_meets_what_lies_on_its_way_during_the_reaction() {
         ),
         0.0
     );
+}
+
+#[test]
+fn two_who_run_into_each_other_stop_before_their_middles_meet() {
+    let model = &Model::shipped().movement;
+    let mut pos = [Vec2::zeros(), Vec2::new(1.6, 0.0)];
+    let mut vel = [Vec2::new(4.0, 0.0), Vec2::new(-4.0, 0.0)];
+    let mut nearest = f64::INFINITY;
+    let mut met = None;
+    for tick in 0..50 {
+        contact(model, &mut pos, &mut vel, &[1.0, 1.0]);
+        for k in 0..2 {
+            pos[k] += vel[k] * DT;
+        }
+        let apart = (pos[1] - pos[0]).norm();
+        nearest = nearest.min(apart);
+        if met.is_none() && apart < model.contact_distance {
+            met = Some(tick);
+        }
+        if met.is_some_and(|m| tick > m + 9) {
+            assert!(vel[0].x < 1.0, "tick {tick}: {}", vel[0].x);
+        }
+    }
+    println!("nearest {nearest:.2} m");
+    assert!(nearest > 0.9 * model.contact_core && met.is_some());
 }
 
 #[test]

@@ -294,6 +294,9 @@ fn in_front(pos: Vec2, to_rim: Vec2, others: &Others) -> (usize, f64) {
     best
 }
 
+/// A receiver farther from the rim than this is met on the near side, metres (ours).
+const FAR_OUT: f64 = 5.0;
+
 #[allow(clippy::too_many_arguments)]
 fn throw(
     play: &Play,
@@ -375,6 +378,16 @@ fn throw(
         let (sin, cos) = (libm::sin(angle), libm::cos(angle));
         aimed = scene.pos[me]
             + Vec2::new(way.x * cos - way.y * sin, way.x * sin + way.y * cos) * stretch;
+    }
+    let stands = going.goal.is_none() && going.stops.is_none();
+    if stands && !play.scenario.drill.clean && scene.pos[to].norm() > FAR_OUT {
+        // To the near side of a receiver outside, who comes to meet it.
+        let model = &play.cast.model.movement;
+        let mut dice = play.dice.at(Purpose::Lead, to, clock.tick);
+        let way = (scene.pos[me] - aimed) / (scene.pos[me] - aimed).norm().max(1e-6);
+        let side = Vec2::new(-way.y, way.x);
+        let nearer = model.meet_lead * (0.4 + 0.8 * dice.unit());
+        aimed += way * nearer + side * (play.hand * model.meet_side * dice.normal());
     }
     let f: Flight = flight(&play.cast, &scene, me, to, kind, aimed);
     let from_spot = holder_spot(play, old, me);

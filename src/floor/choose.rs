@@ -6,7 +6,7 @@
 //! team-mate's cut; a player who flashes or seals and is open is fed before the ball moves on; and the
 //! holder waits for a team-mate who is about to flash or to cut off a screen.
 
-use crate::court::{Spot, Vec2};
+use crate::court::Spot;
 use crate::looks::driving::in_strip;
 use crate::offence::LookKind;
 use crate::possession::{Ballwork, LookNow};
@@ -15,7 +15,6 @@ use super::dice::Purpose;
 use super::holder::{PRESSED_PASS, SAFE_PASS};
 use super::parts::*;
 use super::sight::{DRIVES_FROM, at_the_rim, scoring};
-use super::steer::near_segment;
 
 /// Looks whose values differ by less than this (points) are told apart by the order of reading.
 const TIE: f64 = 0.05;
@@ -86,18 +85,46 @@ const WAITS_FOR_HIM: f64 = 4.0;
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
 const GETS_IMPATIENT: f64 = 1.6;
 
-/// A cutter who is as near to the way to the rim as this is in the way of a drive, metres (ours;
-/// common practice: no drive starts while a cutter is still in the lane).
-const IN_ITS_WAY: f64 = 1.8;
-
-/// Does a team-mate cut where a drive would go?
-fn into_a_cut(old: &Old, me: usize) -> bool {
+/// Will a team-mate be in the way of a drive that starts now? A driver needs a lane free of the own team (common
+/// practice: no drive starts while a cutter is still in the lane). Where everybody is going is public.
+fn lane_is_taken(play: &Play, old: &Old, me: usize) -> bool {
+    let model = &play.cast.model.movement;
     let from = old.scene.pos[me];
-    let cuts = |i: usize| matches!(old.doing[i], Doing::Cutting { arrived: false, .. });
-    (0..5).any(|i| {
-        i != me && cuts(i) && near_segment(old.scene.pos[i], from, Vec2::zeros()) < IN_ITS_WAY
+    let far = from.norm();
+    let to_rim = -from / far.max(1e-6);
+    (0..5).filter(|&i| i != me).any(|i| {
+        let (pos, vel) = (old.scene.pos[i], old.scene.vel[i]);
+        let goal = match old.doing[i] {
+            Doing::Cutting {
+                goal,
+                arrived: false,
+                ..
+            } => Some(goal),
+            _ => old.stops[i],
+        };
+        (2..=DRIVE_STEPS).any(|step| {
+            let time = DRIVE_STEP * f64::from(step);
+            let made = model.plan_drive_speed * (time - model.plan_start);
+            let driver = from + to_rim * made.clamp(0.0, (far - TAKES_OFF).max(0.0));
+            let mate = match goal {
+                Some(goal) => {
+                    let way = goal - pos;
+                    let speed = vel.norm().max(model.plan_run_speed);
+                    pos + way * (speed * time / way.norm().max(1e-6)).min(1.0)
+                }
+                None => pos + vel * time.min(model.plan_start * 2.0),
+            };
+            driver.norm() < COUNTS_WITHIN && (mate - driver).norm() < model.avoid_driver_distance
+        })
     })
 }
+
+/// Steps of the look ahead, and their length, seconds.
+const DRIVE_STEPS: u32 = 14;
+const DRIVE_STEP: f64 = 0.1;
+/// A drive ends this far from the ring, and mates count from this near on, metres.
+const TAKES_OFF: f64 = 1.0;
+const COUNTS_WITHIN: f64 = 5.0;
 
 /// How good a look must be now, points.
 ///
@@ -136,7 +163,7 @@ pub(super) fn choose(
     let mut seen: [(f64, bool); 6] = [(0.0, false); 6];
     // How open each look seems to him.
     let mut seems = [0.0; 6];
-    let cut = hold.work != Ballwork::Driving && !clean && into_a_cut(old, me);
+    let taken = hold.work != Ballwork::Driving && !clean && lane_is_taken(play, old, me);
     for (i, look) in looks.iter().enumerate().take(6) {
         let (error, luck) = (noise.normal() * judgement.value_error, notice.unit());
         let in_view = look.to.is_none_or(|to| {
@@ -170,8 +197,8 @@ pub(super) fn choose(
         } else {
             look.value + error * knows
         };
-        // Who dribbles at a team-mate does not drive, nor does anybody into a cut.
-        let busy = look.kind == LookKind::Drive && (hold.at_mate.is_some() || cut);
+        // Nobody drives who dribbles at a team-mate, nor into a lane that a team-mate takes.
+        let busy = look.kind == LookKind::Drive && (hold.at_mate.is_some() || taken);
         seen[i] = (
             value,
             sees && look.allowed && !out_of_range && !busy && (clean || !screens),
@@ -330,14 +357,18 @@ pub(super) fn choose(
                 } else {
                     patience.hold
                 };
-                let hold_for = (looks_for * (0.55 + 0.9 * order.unit())).max(THREAT);
+                let hold_for = if clean || inside {
+                    (looks_for * (0.55 + 0.9 * order.unit())).max(THREAT)
+                } else {
+                    super::manner::looks_for(play, looks_for, &mut order)
+                };
                 let counts = in_lane > LANE_PRESSES.0;
                 let pressed = guarded > 3.2 || left < 5.0 || held > 3.0 * patience.hold || counts;
                 let under = distance < UNDER_THE_RIM;
                 // He waits for who is about to show, unless he must not.
                 let shows = (0..5).any(|i| i != me && old.awaited[i]);
                 let waits = shows && held < hold_for + WAITS_FOR_HIM && !clean && left > 5.0;
-                if held >= THREAT && !clean {
+                if held >= play.cast.model.movement.hold_shortest && !clean {
                     // Who shows and is open is fed.
                     let him = |i: usize| {
                         looks[i]

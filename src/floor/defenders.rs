@@ -11,6 +11,7 @@ use bevy_ecs::prelude::*;
 use crate::body::{Body, Intent, Limits, speed_limit};
 use crate::court::Vec2;
 use crate::defence::{Duty, Gaze, Relation, Stance, Switch};
+use crate::model::Movement;
 use crate::possession::{Ballwork, TICK};
 
 use super::eyes::Outside;
@@ -31,11 +32,6 @@ const ALL_OF_IT: f64 = 3.0;
 const CLOSE_WORK: f64 = 0.65;
 /// How far ahead of what he sees a defender plans for his man, seconds (ours).
 const ANTICIPATES: f64 = 0.12;
-/// The gap to his station is closed at this rate, 1/s: at ease, on the ball or in denial, and when it
-/// is urgent (ours).
-const CLOSES_EASILY: f64 = 1.6;
-const CLOSES_CLOSE: f64 = 2.6;
-const CLOSES_URGENTLY: f64 = 3.5;
 /// This much farther from the rim than his man he is on the wrong side of him and hurries, metres (ours).
 const WRONG_SIDE: f64 = 0.4;
 /// Whoever would have to help goes this share of the way to this far in front of the ring while the drive
@@ -151,6 +147,7 @@ pub fn defenders_guard(
         help::call_for_help(play, clock, ball, old, driver, &mut five, book);
     }
     let areas = play.scenario.defence.zone.as_deref();
+    let model = &play.cast.model.movement;
     let outside = Outside::of(&play.cast);
     for d in 0..5 {
         let (form, will, guard, eyes) = &mut five[d];
@@ -176,9 +173,10 @@ pub fn defenders_guard(
                     limits,
                     place,
                     still,
-                    CLOSES_EASILY,
+                    model.close_rate_easy,
                     ball_seen - body.pos,
                 );
+                will.manner = manner(model, Hurry::AtEase, Relation::TwoPasses, false);
                 continue;
             };
             guard.man = picked;
@@ -219,10 +217,11 @@ pub fn defenders_guard(
         let planned = man.at + comes * ANTICIPATES;
         let mut target = station(&stance, planned, ball_seen);
         let mut pace = 1.0;
+        let mut hurry = Hurry::AtEase;
         let mut closes = if stance.deny || relation == Relation::OnBall {
-            CLOSES_CLOSE
+            model.close_rate_near
         } else {
-            CLOSES_EASILY
+            model.close_rate_easy
         };
         // As his man moves, so does his place.
         let soon = station(&stance, planned + comes * SOON, ball_seen);
@@ -241,7 +240,12 @@ pub fn defenders_guard(
             Relation::Cutter => Duty::Trailing,
         };
         if body.pos.norm() > man.at.norm() + WRONG_SIDE {
-            closes = CLOSES_URGENTLY;
+            hurry = Hurry::Urgent;
+        }
+        if relation == Relation::OnBall && !passive {
+            // Off a holder as far as the stance says, but no farther than a step: he could shoot.
+            let off = target - man.at;
+            target = man.at + off * (model.holder_gap / off.norm().max(model.holder_gap));
         }
         match relation {
             Relation::OnBall => {
@@ -249,22 +253,26 @@ pub fn defenders_guard(
                 if driver == Some(guard.man) {
                     goes = man.vel;
                     target = cut_off(body.pos, man.at, man.vel, limits.top_speed);
-                    closes = CLOSES_URGENTLY;
+                    hurry = Hurry::Urgent;
                 } else if guard.closing {
+                    // Under control to where the stance is, not inside it: no run past the place and back.
                     let gap = (man.at - body.pos).norm();
-                    let short = play.scenario.defence.closeout.short;
-                    if gap < short + 0.3 {
+                    let stands = (target - man.at).norm().min(model.closeout_gap);
+                    let stands = stands.max(play.scenario.defence.closeout.short);
+                    if gap < stands + model.closeout_over {
                         guard.closing = false;
                     }
                     let off = body.pos - man.at;
-                    target = man.at + unit(unit(off) + unit(-man.at)) * short;
+                    target = man.at + unit(unit(off) + unit(-man.at)) * stands;
+                    goes = man.vel;
                     pace = play.scenario.defence.closeout.pace;
                     duty = Duty::Recovering;
-                    closes = CLOSES_URGENTLY;
+                    hurry = Hurry::ClosesOut;
+                    closes = model.closeout_rate;
                 }
             }
             Relation::Cutter => {
-                closes = CLOSES_URGENTLY;
+                hurry = Hurry::Urgent;
                 // Nobody runs through the rim: he too slows down there.
                 goes *= under_control(man.at);
             }
@@ -277,12 +285,12 @@ pub fn defenders_guard(
                 target = ball.pos * (depth / ball.pos.norm().max(depth));
                 goes = Vec2::zeros();
                 face = ball.pos - body.pos;
-                closes = CLOSES_URGENTLY;
+                hurry = Hurry::Urgent;
             } else if let Some(other) = guard.rotated {
                 duty = Duty::Rotating;
                 target = old.scene.pos[other] * 0.75 + ball_seen * 0.1;
                 goes = Vec2::zeros();
-                closes = CLOSES_URGENTLY;
+                hurry = Hurry::Urgent;
             } else if let (Some(by), Relation::OnePass) = (driver, relation) {
                 let stunt = play.scenario.defence.help.stunt;
                 let to_driver = old.scene.pos[by] - target;
@@ -301,7 +309,7 @@ pub fn defenders_guard(
             }
             target += (meet - target) * SHADES;
             goes *= 1.0 - SHADES;
-            closes = CLOSES_URGENTLY;
+            hurry = Hurry::Urgent;
         }
         let cut_near_by = |who: usize| {
             matches!(old.doing[who], Doing::Cutting { arrived: false, .. })
@@ -342,7 +350,22 @@ pub fn defenders_guard(
         }
         set_duty(guard, duty, clock);
         guard.station = target;
+        let at_ease = hurry == Hurry::AtEase && !passive && !lets_by;
+        if hurry == Hurry::Urgent {
+            closes = model.close_rate_urgent;
+        }
+        if at_ease {
+            target = past_the_small(model, body.pos, target);
+        }
         keep_up(will, body, limits, target, goes, closes, face);
+        will.manner = if passive {
+            Manner::default()
+        } else {
+            manner(model, hurry, relation, guard.helping)
+        };
+        if at_ease {
+            no_faster_than_need_be(model, will, body, guard.station, relation);
+        }
         if lets_by {
             will.mobile = LETS_HIM_BY;
         }
@@ -352,7 +375,7 @@ pub fn defenders_guard(
         }
         let urgent = matches!(duty, Duty::LowHelp | Duty::Recovering | Duty::Rotating)
             || relation == Relation::Cutter
-            || closes == CLOSES_URGENTLY;
+            || hurry != Hurry::AtEase;
         if urgent {
             will.effort = 1.0;
         } else if stance.deny || relation == Relation::OnBall {
@@ -363,6 +386,7 @@ pub fn defenders_guard(
             && let Some(point) = goes_for_it(play, clock, ball, old, d, body, guard, eyes)
         {
             will.effort = 1.0;
+            will.manner.lag = will.manner.lag.min(model.lag_urgent);
             will.intent = Intent {
                 target: point,
                 arrive: false,
@@ -374,6 +398,66 @@ pub fn defenders_guard(
     if play.scenario.defence.switch == Switch::OnScreens && areas.is_none() {
         help::switch_on_screens(clock, old, &mut five, book);
     }
+}
+
+/// How much a defender hurries.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Hurry {
+    /// Small corrections: nobody sprints to them.
+    AtEase,
+    /// To a catcher, under control.
+    ClosesOut,
+    /// To a drive, a cutter, or back between man and rim.
+    Urgent,
+}
+
+/// The manner that goes with it. The defender on the ball and a helper do not make room for team-mates.
+fn manner(model: &Movement, hurry: Hurry, relation: Relation, helps: bool) -> Manner {
+    let cutter = relation == Relation::Cutter;
+    let lag = match hurry {
+        _ if cutter => model.lag_cutter_defender,
+        // The defender on the ball mirrors the holder.
+        Hurry::AtEase if relation == Relation::OnBall => model.lag_handler,
+        Hurry::AtEase => model.lag,
+        Hurry::ClosesOut | Hurry::Urgent => model.lag_urgent,
+    };
+    let yields = match relation {
+        Relation::OnBall => 0.0,
+        _ if helps => 0.0,
+        Relation::Cutter => model.yield_cutter,
+        _ => 1.0,
+    };
+    Manner {
+        lag,
+        yields,
+        ..Manner::default()
+    }
+}
+
+/// The station, but small errors are left as they are.
+fn past_the_small(model: &Movement, pos: Vec2, station: Vec2) -> Vec2 {
+    let off = station - pos;
+    let small = model.station_tolerance;
+    pos + off * ((off.norm() - small) / small).clamp(0.0, 1.0)
+}
+
+/// Bounds the speed of a correction, unless the defender is far off.
+fn no_faster_than_need_be(
+    model: &Movement,
+    will: &mut Will,
+    body: &Body,
+    station: Vec2,
+    relation: Relation,
+) {
+    let usual = if relation == Relation::OnBall {
+        model.defender_speed * model.on_ball_speed_share
+    } else {
+        model.defender_speed
+    };
+    let gap = (station - body.pos).norm();
+    let most = usual + (gap - model.far_off).max(0.0);
+    let wish = (will.intent.target - body.pos).norm();
+    will.intent.pace *= most / wish.max(most);
 }
 
 fn set_duty(guard: &mut Guard, duty: Duty, clock: &Clock) {

@@ -35,6 +35,18 @@ pub enum Purpose {
     Feet = 11,
     /// How soon he sees that he is denied.
     Denied = 12,
+    /// How fast a cut is run.
+    Cut = 13,
+    /// How far off a place a player stands.
+    Stands = 14,
+    /// Where a holder drifts to.
+    Drift = 15,
+    /// On which side of the receiver a pass comes.
+    Lead = 16,
+    /// Where a player comes from when the possession begins.
+    Start = 17,
+    /// How long a cutter shows at the rim.
+    Show = 18,
 }
 
 /// Draws that a tick may take from one stream.

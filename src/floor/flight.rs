@@ -357,6 +357,7 @@ fn caught(
     ball.state = BallState::Held(Hold {
         by: who,
         since: clock.tick + 1,
+        caught: body.pos,
         work: if on_the_run {
             Ballwork::Driving
         } else {

@@ -115,6 +115,8 @@ pub struct Job {
     pub left: Option<Spot>,
     /// Where he flashed last, and the tick at which he left it.
     pub showed: Option<(Spot, u32)>,
+    /// Ticks for which the player has waited for a free way.
+    pub waited: u32,
 }
 
 impl Job {

@@ -3,26 +3,27 @@
 //! Everybody decides from the old state (`Old`), then everybody moves, then the ball goes on. The
 //! whole order of a tick stands in [`tick_order`]; nothing else runs.
 //!
-//! Not modelled: contact and fouls, rebounds, fatigue, fakes, timeouts, transition.
+//! Not modelled: fouls, rebounds, fatigue, fakes, timeouts, transition.
 
 use std::sync::Arc;
 
 use bevy_ecs::prelude::*;
 use bevy_ecs::schedule::SingleThreadedExecutor;
 
-use crate::body::{Limits, separate, step};
-use crate::court::{Court, ShotZone, Side, TO_THE_LINE, Vec2};
+use crate::court::{Court, ShotZone, Side, Vec2};
 use crate::defence::{Duty, Relation};
+use crate::looks::Cast;
 use crate::looks::passing::passes_away;
-use crate::looks::{BODIES, Cast};
-use crate::possession::{Ending, Frame, Possession, TICK, Turnover};
+use crate::possession::{Ending, Frame, Possession, Turnover};
 use crate::scenario::Scenario;
 
+mod avoid;
 pub mod ballwork;
 mod book;
 mod choose;
 pub mod defenders;
 pub mod dice;
+mod entry;
 pub mod eyes;
 mod feet;
 mod flight;
@@ -31,8 +32,11 @@ pub mod help;
 pub mod holder;
 pub mod instant;
 mod job;
+mod manner;
+mod motion;
 mod on_the_run;
 pub mod parts;
+mod plans;
 pub mod play_on;
 mod referee;
 pub mod rules;
@@ -67,7 +71,7 @@ pub fn tick_order(schedule: &mut Schedule) {
             runs::attackers_run,
             eyes::defenders_look,
             defenders::defenders_guard,
-            bodies_move,
+            motion::bodies_move,
             ballwork::ball_goes_on,
             referee::referee_watches,
             write_down,
@@ -175,63 +179,6 @@ fn everybody_sees_the_floor(
             ball: ball.pos,
         },
     );
-}
-
-/// Everybody moves at once, each by his own will; then bodies that would overlap give way.
-fn bodies_move(
-    floor: Res<Floor>,
-    mut attackers: Query<(&Attacker, &mut Form, &Will)>,
-    mut defenders: Query<(&Defender, &mut Form, &Will), Without<Attacker>>,
-) {
-    let play = &floor.play;
-    let mut pos = [Vec2::zeros(); BODIES];
-    let mut vel = [Vec2::zeros(); BODIES];
-    let mut mobile = [1.0; BODIES];
-    let radii = play.cast.players.each_ref().map(|p| p.limits.radius);
-    let mut will_be = |i: usize, form: &mut Form, will: &Will| {
-        let limits = &play.cast.players[i].limits;
-        let effort = Limits {
-            accel: limits.accel * will.effort,
-            brake: limits.brake * will.effort,
-            turn: limits.turn * will.effort,
-            ..*limits
-        };
-        let intent = steer::in_front_of_the_board(&form.0, limits, &will.intent);
-        form.0 = step(&play.cast.model, &form.0, &effort, &intent, TICK);
-        pos[i] = form.0.pos;
-        vel[i] = form.0.vel;
-        mobile[i] = will.mobile;
-    };
-    for (&Attacker(i), mut form, will) in &mut attackers {
-        will_be(i, &mut form, will);
-    }
-    for (&Defender(d), mut form, will) in &mut defenders {
-        will_be(5 + d, &mut form, will);
-    }
-    // Who would be pushed over a line stays on it, and it is the other who gives way.
-    for _ in 0..2 {
-        separate(&mut pos, &mut vel, &radii, &mobile);
-        let mut pushed = false;
-        for i in 0..BODIES {
-            let at = play.cast.court.clamp_inside(pos[i], TO_THE_LINE);
-            if at != pos[i] {
-                (pos[i], mobile[i], pushed) = (at, 0.0, true);
-            }
-        }
-        if !pushed {
-            break;
-        }
-    }
-    let is_at = |i: usize, form: &mut Form| {
-        form.0.pos = pos[i];
-        form.0.vel = vel[i];
-    };
-    for (&Attacker(i), mut form, _) in &mut attackers {
-        is_at(i, &mut form);
-    }
-    for (&Defender(d), mut form, _) in &mut defenders {
-        is_at(5 + d, &mut form);
-    }
 }
 
 fn write_down(

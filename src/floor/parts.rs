@@ -36,6 +36,22 @@ pub struct Will {
     pub mobile: f64,
     /// Share of his acceleration and braking that he puts into it, 0–1.
     pub effort: f64,
+    pub manner: Manner,
+}
+
+/// How a player goes about a movement.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Manner {
+    /// Time constant with which the velocity closes on the wish, s.
+    pub lag: f64,
+    /// Toward a place the speed is at most this times the distance left, 1/s; `None`: as braking allows.
+    pub settle: Option<f64>,
+    /// Share in making room for a team-mate, beside the team-mate's; 0 never makes room.
+    pub yields: f64,
+    /// Drives to the rim: team-mates keep farther away.
+    pub drives: bool,
+    /// The team-mate (0–4) to whom the player has to come near: the one who is screened for, or screens.
+    pub with: Option<usize>,
 }
 
 /// What a defender saw last of something, and when.
@@ -120,6 +136,8 @@ pub enum Pending {
 pub struct Hold {
     pub by: usize,
     pub since: u32,
+    /// Where the holder caught it, metres.
+    pub caught: Vec2,
     pub work: Ballwork,
     pub drive: Option<Drive>,
     /// Where the last drive of this hold began.

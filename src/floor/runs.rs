@@ -11,6 +11,7 @@ use crate::offence::{CutLane, Movement};
 use crate::possession::{TICK, What};
 
 use super::feet::{shorten, sway, takes_him_in};
+use super::manner;
 use super::parts::*;
 use super::tasks::{cut, cuts_from, run};
 use super::{screens, steer};
@@ -102,11 +103,15 @@ pub fn attackers_run(
         let to_ball = ball.pos - pos;
         will.mobile = 1.0;
         will.effort = effort_of(&job.task);
+        will.manner = manner::of_attacker(play, ball, old, &job, who, pos);
         let mut replaced: Option<Task> = None;
         let job = &mut *job;
         will.intent = match &mut job.task {
             Task::Stand => {
-                let home = job.place.map_or(pos, |s| court.spot(s));
+                let told = job.order.told;
+                let home = job
+                    .place
+                    .map_or(pos, |s| manner::place_of(play, who, told, s));
                 let outside = job.place.is_some_and(|s| s.name.is_perimeter());
                 let mut at = home;
                 if signals.shut[who] > 0 && !job.order.holds {
@@ -199,11 +204,14 @@ pub fn attackers_run(
                 } else {
                     None
                 };
-                let mut pace = *pace;
+                let legs_made = (1..usize::from(*legs)).map(|k| (way[k] - way[k - 1]).norm());
+                let (length, asked) = (legs_made.sum(), *pace);
+                let (legs, leg, way) = (*legs, *leg, *way);
+                let mut pace = manner::pace_of_run(play, job, who, pos, length, asked);
                 if !last && job.place.is_some_and(|s| s.name.is_wide()) {
                     // Into a corner of the floor he runs no faster than he can stop there.
                     let mut left = near;
-                    for k in usize::from(*leg)..usize::from(*legs).max(1) - 1 {
+                    for k in usize::from(leg)..usize::from(legs).max(1) - 1 {
                         left += (way[k + 1] - way[k]).norm();
                     }
                     let limits = &play.cast.players[who].limits;
@@ -242,12 +250,13 @@ pub fn attackers_run(
                 let gone_by = off.dot(&form.0.vel) < 0.0 && off.norm() < by && via.is_none();
                 let driver = steer::driver(ball).filter(|_| !play.scenario.drill.clean);
                 let in_the_way = driver.is_some_and(|d| steer::meets(&old.scene, who, d));
-                if reached.is_none() && (off.norm() < 1.2 || gone_by || in_the_way) {
+                let ends = play.cast.model.movement.cut_end_distance;
+                if reached.is_none() && (off.norm() < ends || gone_by || in_the_way) {
                     *reached = Some(clock.tick);
                 }
                 if let Some(t) = *reached {
                     // Show for the ball at the rim for a moment, then go on.
-                    if clock.tick >= t + ticks(0.12) {
+                    if clock.tick >= t + manner::shows_for(play, job.order.told, who) {
                         let movement = std::mem::replace(&mut **unfed, Movement::Hold);
                         signals.now.push(Happening::Unfed { from: *from, who });
                         // An order that he has just been given stands.
@@ -277,7 +286,8 @@ pub fn attackers_run(
                 // Round a screener's shoulder he runs no faster than he can turn there.
                 let turns = via.filter(|_| *off_a_screen);
                 let limits = &play.cast.players[who].limits;
-                let pace = turns.map_or(1.0, |by| steer::curls(limits, pos, by, *goal));
+                let pace = manner::pace_of_cut(play, job.order.told, who);
+                let pace = turns.map_or(pace, |by| pace.min(steer::curls(limits, pos, by, *goal)));
                 Intent {
                     target,
                     arrive: via.is_none(),
@@ -431,15 +441,11 @@ pub fn attackers_run(
                 // A runner times his run to the ball; he who stands goes to meet it.
                 let left = f64::from(when.saturating_sub(clock.tick).max(1)) * TICK;
                 let needed = distance / left / play.cast.players[who].limits.top_speed;
-                let pace = if *through {
-                    needed.clamp(0.25, 1.0)
-                } else {
-                    1.0
-                };
+                // Nobody waits for a pass: the catch is made on the move.
                 Intent {
                     target: *at,
-                    arrive: !*through,
-                    pace,
+                    arrive: play.scenario.drill.clean && !*through,
+                    pace: needed.clamp(0.25, 1.0),
                     face,
                 }
             }
@@ -450,7 +456,7 @@ pub fn attackers_run(
                 face: None,
             },
             Task::Handle => match ball.hold() {
-                Some(hold) if hold.by == who => steer::with_the_ball(play, hold, pos, job),
+                Some(hold) if hold.by == who => steer::with_the_ball(play, clock, hold, pos, job),
                 _ => {
                     replaced = Some(Task::Stand);
                     stand(pos, to_ball)

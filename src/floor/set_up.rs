@@ -13,7 +13,7 @@ use crate::scenario::Scenario;
 
 use super::dice::Dice;
 use super::parts::*;
-use super::{Keep, defenders, dice, eyes, ground};
+use super::{Keep, defenders, dice, entry, eyes, ground, manner};
 
 /// Everybody at his alignment, the defenders at their stations, in place of whatever was there.
 pub(super) fn set_up(
@@ -42,7 +42,11 @@ pub(super) fn set_up(
     for i in 0..5 {
         spots[i] = places[i].unwrap_or(spots[i]);
     }
-    let at: [Vec2; 5] = std::array::from_fn(|i| cast.court.spot(spots[i]));
+    let play = ground(scenario, cast, seed, side);
+    let goals: [Vec2; 5] = std::array::from_fn(|i| manner::place_of(&play, i, 0, spots[i]));
+    let come: [(Vec2, Vec2); 5] =
+        std::array::from_fn(|i| entry::comes_in(&play, i, spots[i], goals[i], i == holder));
+    let at = come.map(|c| c.0);
     let ball_at = at[holder];
     let outside: [bool; 5] = std::array::from_fn(|i| spots[i].name.is_perimeter());
     let zero = Vec2::zeros();
@@ -55,6 +59,7 @@ pub(super) fn set_up(
         guards: [0, 1, 2, 3, 4],
     };
     scene.pos[..5].copy_from_slice(&at);
+    scene.vel[..5].copy_from_slice(&come.map(|c| c.1));
     let away = passes_away(&cast.model.looks, &scene, &outside, holder);
     let dice = Dice::new(seed);
     let looks_for = if scenario.drill.clean {
@@ -66,6 +71,7 @@ pub(super) fn set_up(
         state: BallState::Held(Hold {
             by: holder,
             since: 0,
+            caught: ball_at,
             work: crate::possession::Ballwork::Holding,
             drive: None,
             drove_from: None,
@@ -103,7 +109,6 @@ pub(super) fn set_up(
         shown: [None; 5],
         stops: [None; 5],
     };
-    let play = ground(scenario, cast, seed, side);
     let still = Intent {
         target: zero,
         arrive: true,
@@ -118,7 +123,7 @@ pub(super) fn set_up(
                 Attacker(i),
                 Form(Body {
                     pos: at[i],
-                    vel: zero,
+                    vel: come[i].1,
                     facing: facing / facing.norm().max(1e-6),
                 }),
                 Will {
@@ -128,6 +133,7 @@ pub(super) fn set_up(
                     },
                     mobile: 1.0,
                     effort: 1.0,
+                    manner: Manner::default(),
                 },
                 Job {
                     place: Some(spots[i]),
@@ -135,13 +141,14 @@ pub(super) fn set_up(
                     task: if i == holder {
                         Task::Handle
                     } else {
-                        Task::Stand
+                        entry::first_task(at[i], goals[i])
                     },
                     starts: 0,
                     next: None,
                     order: Order::default(),
                     left: None,
                     showed: None,
+                    waited: 0,
                 },
             ))
             .id()
@@ -173,9 +180,9 @@ pub(super) fn set_up(
     let defenders = std::array::from_fn(|d| {
         let pos = old.scene.pos[5 + d];
         let facing = ball_at - pos;
-        let seen = |p: Vec2| Seen {
+        let seen = |p: Vec2, vel: Vec2| Seen {
             pos: p,
-            vel: zero,
+            vel,
             tick: 0,
         };
         world
@@ -183,7 +190,7 @@ pub(super) fn set_up(
                 Defender(d),
                 Form(Body {
                     pos,
-                    vel: zero,
+                    vel: come[d].1 * play.cast.model.movement.entry_defender_share,
                     facing: facing / facing.norm().max(1e-6),
                 }),
                 Will {
@@ -193,6 +200,7 @@ pub(super) fn set_up(
                     },
                     mobile: 1.0,
                     effort: 1.0,
+                    manner: Manner::default(),
                 },
                 Guard {
                     man: d,
@@ -209,8 +217,8 @@ pub(super) fn set_up(
                     shades: false,
                 },
                 Eyes {
-                    man: seen(at[d]),
-                    ball: seen(ball_at),
+                    man: seen(at[d], come[d].1),
+                    ball: seen(ball_at, zero),
                     glance_until: 0,
                     phase: eyes::phase(&play, d),
                     sees_ball: true,

@@ -2,7 +2,7 @@
 
 use crate::court::{Side, Spot, Vec2};
 use crate::looks::passing::{Going, best_pass};
-use crate::looks::{Openness, driving, shooting};
+use crate::looks::{Cast, Openness, Scene, driving, shooting};
 use crate::model::Shots;
 use crate::offence::{CutLane, LookKind};
 use crate::possession::{Ballwork, Closer, Finish, LookNow};
@@ -127,6 +127,16 @@ pub fn holder_spot(play: &Play, old: &Old, who: usize) -> Spot {
         .unwrap_or(here)
 }
 
+/// The drive that the holder has now. The steps of a holder who waits are no start: the ball has to go to the floor
+/// first, so the drive begins from rest.
+fn drive_from_here(cast: &Cast, scene: &Scene, hold: &Hold) -> driving::DriveLook {
+    let mut scene = *scene;
+    if hold.work == Ballwork::Holding {
+        scene.vel[hold.by] = Vec2::zeros();
+    }
+    driving::driving(cast, &scene, hold.by)
+}
+
 /// All looks of the holder now. The vector's order is fixed: shot, drive, then team-mates by number.
 pub(super) fn measure(
     play: &Play,
@@ -163,7 +173,7 @@ pub(super) fn measure(
         open: room >= OPEN_ROOM && value >= 0.9 * play.usual,
         spot_up: false,
     });
-    let drive = driving::driving(cast, scene, me);
+    let drive = drive_from_here(cast, scene, hold);
     let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
     let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
     let prize = layup * shooting::rhythm(&cast.model.shots, drive.finish, rim_room, false);

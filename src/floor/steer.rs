@@ -9,6 +9,7 @@ use crate::court::{Court, Vec2};
 use crate::looks::{BODIES, Scene};
 use crate::possession::{Ballwork, Finish, What};
 
+use super::manner;
 use super::parts::*;
 use super::screens;
 use super::tasks::run;
@@ -85,7 +86,8 @@ fn free_way(
     for (i, p) in scene.pos.iter().enumerate() {
         let off = p - pos;
         let (ahead, side) = (off.dot(&along), off.dot(&across));
-        if i == me || !(ahead > 0.0 && ahead < nearest.0) {
+        // Team-mates keep clear of each other (`avoid`).
+        if i < 5 || !(ahead > 0.0 && ahead < nearest.0) {
             continue;
         }
         // A body that runs along with him is not in his way.
@@ -93,7 +95,7 @@ fn free_way(
         if along_with_him {
             continue;
         }
-        let own = i >= 5 && scene.guards[i - 5] == me;
+        let own = scene.guards[i - 5] == me;
         // His own man steps out of his way.
         if own && goes_home && scene.vel[i].norm() > STANDS {
             continue;
@@ -312,7 +314,13 @@ const POSTS_UP: f64 = 4.5;
 const OUTLETS: Vec2 = Vec2::new(0.0, 5.5);
 
 /// The holder's own step: stand, drive, or dribble at a team-mate.
-pub fn with_the_ball(play: &Play, hold: &Hold, pos: Vec2, job: &Job) -> Intent {
+pub(super) fn with_the_ball(
+    play: &Play,
+    clock: &Clock,
+    hold: &Hold,
+    pos: Vec2,
+    job: &Job,
+) -> Intent {
     let share = play.cast.players[hold.by].dribble;
     match (hold.work, hold.drive) {
         (Ballwork::Driving, Some(drive)) => {
@@ -344,6 +352,16 @@ pub fn with_the_ball(play: &Play, hold: &Hold, pos: Vec2, job: &Job) -> Intent {
             }
         }
         _ => {
+            let drill = &play.scenario.drill;
+            let waits = hold.work == Ballwork::Holding && hold.pending.is_none();
+            if waits && pos.norm() > POSTS_UP && !drill.clean && !drill.passive {
+                return Intent {
+                    target: manner::drifts_to(play, clock, hold),
+                    arrive: true,
+                    pace: share * play.cast.model.movement.drift_pace,
+                    face: Some(-pos),
+                };
+            }
             // With his back to the basket he looks for cutters and outlets.
             let posts_up = hold.how == Finish::PostUp
                 && pos.norm() < POSTS_UP

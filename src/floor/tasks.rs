@@ -9,7 +9,9 @@ use crate::model::Looks;
 use crate::offence::{CutLane, Movement};
 use crate::possession::{Ballwork, What};
 
+use super::manner::place_of;
 use super::parts::*;
+use super::plans;
 use super::rules::{Involved, fill_exactly, find, first_free, no_two_on_one_place};
 use super::screens;
 use super::sight::holder_spot;
@@ -53,7 +55,9 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         }
         let idle = jobs[who].next.is_none() && matches!(jobs[who].task, Task::Stand);
         // Away from his place with nothing to do, he goes home; without one, to the first open place.
-        let far = |home: &Spot| (play.cast.court.spot(*home) - old.scene.pos[who]).norm() > ASTRAY;
+        let told = jobs[who].order.told;
+        let far =
+            |home: &Spot| (place_of(play, who, told, *home) - old.scene.pos[who]).norm() > ASTRAY;
         let goes = match jobs[who].place {
             _ if !idle => None,
             Some(home) => Some(home).filter(far),
@@ -106,6 +110,16 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
             jobs[who].next = Some(movement);
             continue;
         }
+        let drill = &play.scenario.drill;
+        if !drill.clean && !drill.passive {
+            let most = plans::puts_off(play, ball, old, &jobs, who, &movement);
+            if most.is_some_and(|most| jobs[who].waited < ticks(most)) {
+                jobs[who].waited += ASKS_EVERY;
+                jobs[who].then(movement, clock.tick + ASKS_EVERY);
+                continue;
+            }
+            jobs[who].waited = 0;
+        }
         take_up(
             play, clock, ball, old, &mut jobs, who, movement, signals, book,
         );
@@ -115,6 +129,9 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         job.own = side.or(job.own);
     }
 }
+
+/// Whoever waits for a free way looks again after so many ticks.
+const ASKS_EVERY: u32 = 3;
 
 /// Has he been in the lane for some time, and would he have to turn back?
 fn turns_late(in_lane: u32, scene: &Scene, who: usize, goal: Vec2) -> bool {
@@ -192,7 +209,7 @@ fn take_up(
         Movement::Hold => jobs[who].order.holds = true,
         Movement::Fill(_) | Movement::FillFirst(_) | Movement::Replace(_) => {
             if let Some(spot) = jobs[who].place {
-                let goal = court.spot(spot);
+                let goal = place_of(play, who, jobs[who].order.told, spot);
                 if (goal - pos).norm() > 0.5 {
                     book.write(
                         clock,
@@ -207,7 +224,7 @@ fn take_up(
                 jobs[who].task = if steps_out {
                     run(pos, &[lane_side(&old.scene, who, pos, court), goal], 0.95)
                 } else {
-                    way_out(play, old, who, spot, 0.75)
+                    way_out(play, old, who, spot, goal, 0.75)
                 };
             }
         }
@@ -220,12 +237,14 @@ fn take_up(
                         to: spot,
                     },
                 );
-                jobs[who].task = run(old.scene.pos[who], &[court.spot(spot)], 0.7);
+                let goal = place_of(play, who, jobs[who].order.told, spot);
+                jobs[who].task = run(old.scene.pos[who], &[goal], 0.7);
             }
         }
         Movement::CircleOut(_) | Movement::GoThrough(_) => {
             if let Some(spot) = jobs[who].place {
-                jobs[who].task = way_out(play, old, who, spot, 0.8);
+                let goal = place_of(play, who, jobs[who].order.told, spot);
+                jobs[who].task = way_out(play, old, who, spot, goal, 0.8);
             }
         }
         Movement::Cut { lane, unfed } => {
@@ -385,11 +404,15 @@ const BEYOND: f64 = 1.5;
 
 /// From the rim out: along the baseline and round to a wing or a corner, straight up to anywhere else,
 /// or by the side of the lane if bodies stand in the way.
-fn way_out(play: &Play, old: &Old, who: usize, spot: Spot, pace: f64) -> Task {
+fn way_out(play: &Play, old: &Old, who: usize, spot: Spot, goal: Vec2, pace: f64) -> Task {
     let court = &play.cast.court;
     let scene = &old.scene;
     let pos = scene.pos[who];
-    let goal = court.spot(spot);
+    let drill = &play.scenario.drill;
+    let under = pos.norm() < play.cast.model.movement.full_pace_distance;
+    if under && spot.name.is_perimeter() && !drill.clean && !drill.passive {
+        return plans::freest_way_out(play, scene, who, goal, pace);
+    }
     // To the top he goes out on the side on which he is.
     let x = if spot.side.is_some() { goal.x } else { pos.x };
     let side = if x < 0.0 { -1.0 } else { 1.0 };

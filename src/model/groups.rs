@@ -111,4 +111,8 @@ model! {
     footwork: Footwork {
         meet_pass_distance, meet_pass_nearest, sway_outside, sway_inside, sway_time, sway_limit, v_cut_depth, v_cut_width, v_cut_defender_distance, v_cut_mate_distance,
     }
+    /// How players move on their own, past each other and in contact.
+    movement: Movement {
+        lag, lag_standing, lag_urgent, lag_cut, lag_cutter_defender, lag_handler, settle_rate, run_time, run_slowest, run_fastest, lane_slowest, full_pace_distance, cut_pace, cut_pace_spread, place_scatter, hold_spread, hold_shortest, hold_longest, drift_time, drift_distance, drift_back, drift_pace, meet_lead, meet_side, contact_distance, contact_core, contact_time, contact_change, contact_soft_distance, contact_soft_share, contact_core_share, contact_push, avoid_distance, avoid_defender_distance, avoid_driver_distance, avoid_time, avoid_defender_time, avoid_contact_time, avoid_least_speed, yield_cutter, yield_runner, yield_standing, yield_handler, plan_time, plan_distance, plan_nearer, plan_end_distance, plan_start, plan_wait, plan_wait_crowd, plan_cut_speed, plan_run_speed, plan_drive_speed, plan_meet_speed, rim_crowd, rim_crowd_distance, rim_stay, way_out_height, way_out_room, way_out_crowd, way_out_turn, way_out_defender, line_look_ahead, close_rate_easy, close_rate_near, close_rate_urgent, station_tolerance, defender_speed, on_ball_speed_share, far_off, holder_gap, closeout_gap, closeout_rate, closeout_over, entry_distance, entry_share_short, entry_turn, entry_speed, entry_defender_share, cut_end_distance, cut_show_time, cut_show_spread, cut_show_longest,
+    }
 }

@@ -22,7 +22,9 @@ mod table;
 mod tests;
 
 pub use error::ModelError;
-pub use groups::{Ball, Body, Contest, Footwork, Looks, Model, NAMES, Passes, Perception, Shots};
+pub use groups::{
+    Ball, Body, Contest, Footwork, Looks, Model, Movement, NAMES, Passes, Perception, Shots,
+};
 pub use nearest::nearest_word;
 pub use table::{Group, Number, SourceKind, Table};
 

@@ -1,0 +1,95 @@
+//! Contact between players who move: soft, without a bounce, spread over several ticks.
+//!
+//! Two bodies nearer than `contact_distance` may approach each other only as fast as brings them to the
+//! core distance in `contact_time`. What they approach faster is taken out of both velocities in the
+//! ratio in which they give way, so momentum is shared and nothing is added. No tick changes a velocity by more than
+//! `contact_change`. Bodies that stand too near drift apart by at most `contact_push` a tick.
+//!
+//! As in [`super::separate`], every pair is answered from the same state and the answers are added as whole
+//! numbers of a tiny unit, so the order of the bodies does not matter.
+
+use super::MAX_BODIES;
+use super::separate::{add, direction, sum};
+use crate::court::Vec2;
+use crate::model::Movement;
+
+/// Sweeps over all pairs: a body between two others hears of both.
+const SWEEPS: usize = 4;
+
+/// Takes the approach out of bodies that meet, and lets bodies that are too near drift apart.
+///
+/// `mobile` is each body's share in giving way: a pair splits what has to change in the ratio of the
+/// two, and 0 never gives way (a set screener). A pair of two zeros is left as it is.
+///
+/// # Panics
+/// If the slices differ in length or hold more than [`MAX_BODIES`] bodies.
+pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2], mobile: &[f64]) {
+    let n = positions.len();
+    assert!(n <= MAX_BODIES, "at most {MAX_BODIES} bodies");
+    assert!(
+        velocities.len() == n && mobile.len() == n,
+        "slices of one length"
+    );
+    let mut near = [(0, 0); MAX_BODIES * (MAX_BODIES - 1) / 2];
+    let mut met = 0;
+    for i in 0..n {
+        for j in i + 1..n {
+            let off = positions[j] - positions[i];
+            let within = off.norm_squared() < model.contact_distance * model.contact_distance;
+            if within && mobile[i] + mobile[j] > 0.0 {
+                near[met] = (i, j);
+                met += 1;
+            }
+        }
+    }
+    if met == 0 {
+        return;
+    }
+    let near = &near[..met];
+    let mut change = [Vec2::zeros(); MAX_BODIES];
+    for _ in 0..SWEEPS {
+        let mut more = [[0i64; 2]; MAX_BODIES];
+        let mut contacts = [0u32; MAX_BODIES];
+        for &(i, j) in near {
+            let apart = direction(positions, velocities, i, j);
+            let gap = (positions[j] - positions[i]).norm() - model.contact_core;
+            let may = (gap / model.contact_time).max(0.0);
+            let relative = velocities[i] + change[i] - velocities[j] - change[j];
+            let approach = relative.dot(&apart) - may;
+            if approach <= 0.0 {
+                continue;
+            }
+            let part = approach / (mobile[i] + mobile[j]);
+            for (k, toward) in [(i, -1.0), (j, 1.0)] {
+                contacts[k] += 1;
+                add(&mut more[k], apart * (toward * part * mobile[k]));
+            }
+        }
+        for k in 0..n {
+            if contacts[k] > 0 {
+                let total = change[k] + sum(more[k]) / f64::from(contacts[k]);
+                change[k] = at_most(total, model.contact_change);
+            }
+        }
+    }
+    let mut drift = [[0i64; 2]; MAX_BODIES];
+    for &(i, j) in near {
+        let distance = (positions[j] - positions[i]).norm();
+        let soft = (model.contact_soft_distance - distance).max(0.0) * model.contact_soft_share;
+        let core = (model.contact_core - distance).max(0.0) * model.contact_core_share;
+        let apart = direction(positions, velocities, i, j);
+        let part = (soft + core) / (mobile[i] + mobile[j]);
+        for (k, toward) in [(i, -1.0), (j, 1.0)] {
+            add(&mut drift[k], apart * (toward * part * mobile[k]));
+        }
+    }
+    for k in 0..n {
+        velocities[k] += change[k];
+        positions[k] += at_most(sum(drift[k]), model.contact_push);
+    }
+}
+
+fn at_most(v: Vec2, most: f64) -> Vec2 {
+    let size = v.norm();
+    if size > most { v * (most / size) } else { v }
+}

@@ -1,0 +1,284 @@
+//! Team-mates keep out of each other's way: optimal reciprocal collision avoidance (van den Berg, Guy,
+//! Lin, Manocha, "Reciprocal n-body collision avoidance", 2011).
+//!
+//! For every team-mate the velocities that would bring both too near within the horizon form a cone. The
+//! nearest velocity outside it defines a half-plane, and each of the two takes a share of the change, by how
+//! much it yields: everybody yields to a driver, and a receiver never yields. Of the velocities that all half-planes allow,
+//! the one nearest to the wish is taken (a linear program in the plane; if none is allowed, the one that breaks them least).
+//!
+//! The crate `dodgy_2d` has the same method. It isn't used here because it works in `f32`, allocates for
+//! every neighbour and draws from the thread's generator when two bodies stand on one point, which breaks the promise
+//! that a seed gives the same bits.
+
+use super::parts::Manner;
+use crate::court::Vec2;
+use crate::model::Movement;
+
+/// One player as the team-mates see it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Mate {
+    pub pos: Vec2,
+    pub vel: Vec2,
+    pub manner: Manner,
+}
+
+/// Allowed velocities lie to the left of the line through `point` along `dir`.
+#[derive(Clone, Copy, Default)]
+struct HalfPlane {
+    point: Vec2,
+    dir: Vec2,
+}
+
+/// At most four team-mates.
+type Planes = ([HalfPlane; 4], usize);
+
+/// Mates farther apart than they can come within the horizon at this closing speed are left out, m/s.
+const FASTEST_APPROACH: f64 = 12.0;
+/// Lines count as parallel below this sine.
+const PARALLEL: f64 = 1e-9;
+
+fn det(a: Vec2, b: Vec2) -> f64 {
+    a.x * b.y - a.y * b.x
+}
+
+/// The velocity nearest to `wish` (m/s) that keeps player `me` of `team` clear of the others within the
+/// horizon. `distance` (m) is what they keep, `horizon` (s) how far they look ahead, `fastest` the bound on the speed.
+pub(super) fn clear_of_mates(
+    model: &Movement,
+    team: &[Mate; 5],
+    me: usize,
+    (distance, horizon): (f64, f64),
+    wish: Vec2,
+    fastest: f64,
+) -> Vec2 {
+    let own = &team[me];
+    let mut planes: Planes = ([HalfPlane::default(); 4], 0);
+    for (other, mate) in team.iter().enumerate() {
+        let together = own.manner.with == Some(other) || mate.manner.with == Some(me);
+        let both = own.manner.yields + mate.manner.yields;
+        if other == me || together || own.manner.yields <= 0.0 {
+            continue;
+        }
+        let drives = own.manner.drives || mate.manner.drives;
+        let keep = if drives {
+            model.avoid_driver_distance
+        } else {
+            distance
+        };
+        let off = mate.pos - own.pos;
+        if off.norm() > keep + FASTEST_APPROACH * horizon {
+            continue;
+        }
+        let relative = own.vel - mate.vel;
+        let (change, dir) = way_out(off, relative, keep, horizon, model.avoid_contact_time);
+        let share = own.manner.yields / both;
+        planes.0[planes.1] = HalfPlane {
+            point: own.vel + change * share,
+            dir,
+        };
+        planes.1 += 1;
+    }
+    let planes = &planes.0[..planes.1];
+    if planes.iter().all(|p| allows(p, wish)) {
+        return wish;
+    }
+    let most = wish.norm().max(model.avoid_least_speed).min(fastest);
+    match nearest(planes, most, wish, false) {
+        Ok(velocity) => velocity,
+        Err((failed, so_far)) => least_broken(planes, failed, most, so_far),
+    }
+}
+
+/// The smallest change of the relative velocity that leads out of the cone, and the direction of the line
+/// that bounds what is allowed.
+fn way_out(off: Vec2, relative: Vec2, keep: f64, horizon: f64, in_contact: f64) -> (Vec2, Vec2) {
+    let apart2 = off.norm_squared();
+    let keep2 = keep * keep;
+    let cut_off = |time: f64| {
+        let from_centre = relative - off / time;
+        let length = from_centre.norm();
+        // On the very centre: straight away from the other.
+        let unit = if length > PARALLEL {
+            from_centre / length
+        } else {
+            -off / apart2.sqrt().max(PARALLEL)
+        };
+        (unit * (keep / time - length), Vec2::new(unit.y, -unit.x))
+    };
+    if apart2 <= keep2 {
+        return cut_off(in_contact);
+    }
+    let from_centre = relative - off / horizon;
+    let along = from_centre.dot(&off);
+    if along < 0.0 && along * along > keep2 * from_centre.norm_squared() {
+        return cut_off(horizon);
+    }
+    let leg = (apart2 - keep2).sqrt();
+    let dir = if det(off, from_centre) > 0.0 {
+        Vec2::new(off.x * leg - off.y * keep, off.x * keep + off.y * leg) / apart2
+    } else {
+        -Vec2::new(off.x * leg + off.y * keep, off.y * leg - off.x * keep) / apart2
+    };
+    (dir * relative.dot(&dir) - relative, dir)
+}
+
+fn allows(plane: &HalfPlane, velocity: Vec2) -> bool {
+    det(plane.dir, plane.point - velocity) <= 0.0
+}
+
+/// The best velocity on the line of `plane` within the circle and the half-planes before it.
+fn on_line(
+    before: &[HalfPlane],
+    plane: &HalfPlane,
+    most: f64,
+    aim: Vec2,
+    as_direction: bool,
+) -> Option<Vec2> {
+    let middle = plane.point.dot(&plane.dir);
+    let inside = middle * middle + most * most - plane.point.norm_squared();
+    if inside < 0.0 {
+        return None;
+    }
+    let half = inside.sqrt();
+    let (mut low, mut high) = (-middle - half, -middle + half);
+    for other in before {
+        let slope = det(plane.dir, other.dir);
+        let height = det(other.dir, plane.point - other.point);
+        if slope.abs() <= PARALLEL {
+            if height < 0.0 {
+                return None;
+            }
+            continue;
+        }
+        let at = height / slope;
+        if slope >= 0.0 {
+            high = high.min(at);
+        } else {
+            low = low.max(at);
+        }
+        if low > high {
+            return None;
+        }
+    }
+    let at = if as_direction {
+        if aim.dot(&plane.dir) > 0.0 { high } else { low }
+    } else {
+        plane.dir.dot(&(aim - plane.point)).clamp(low, high)
+    };
+    Some(plane.point + plane.dir * at)
+}
+
+/// The allowed velocity nearest to `aim`, or farthest along it; else the number of the half-plane that leaves none, and what was
+/// best until then.
+fn nearest(
+    planes: &[HalfPlane],
+    most: f64,
+    aim: Vec2,
+    as_direction: bool,
+) -> Result<Vec2, (usize, Vec2)> {
+    let size = aim.norm();
+    let mut best = if as_direction {
+        aim * most
+    } else if size > most {
+        aim * (most / size)
+    } else {
+        aim
+    };
+    for (i, plane) in planes.iter().enumerate() {
+        if !allows(plane, best) {
+            match on_line(&planes[..i], plane, most, aim, as_direction) {
+                Some(better) => best = better,
+                None => return Err((i, best)),
+            }
+        }
+    }
+    Ok(best)
+}
+
+/// Nothing is allowed: the velocity that breaks the half-plane it breaks most by as little as can be.
+fn least_broken(planes: &[HalfPlane], from: usize, most: f64, so_far: Vec2) -> Vec2 {
+    let mut best = so_far;
+    let mut broken = 0.0;
+    for (i, plane) in planes.iter().enumerate().skip(from) {
+        if det(plane.dir, plane.point - best) <= broken {
+            continue;
+        }
+        let mut seams: Planes = ([HalfPlane::default(); 4], 0);
+        for other in &planes[..i] {
+            let slope = det(plane.dir, other.dir);
+            let point = if slope.abs() > PARALLEL {
+                plane.point + plane.dir * (det(other.dir, plane.point - other.point) / slope)
+            } else if plane.dir.dot(&other.dir) > 0.0 {
+                continue;
+            } else {
+                (plane.point + other.point) * 0.5
+            };
+            let dir = other.dir - plane.dir;
+            let dir = dir / dir.norm().max(PARALLEL);
+            seams.0[seams.1] = HalfPlane { point, dir };
+            seams.1 += 1;
+        }
+        let inward = Vec2::new(-plane.dir.y, plane.dir.x);
+        if let Ok(better) = nearest(&seams.0[..seams.1], most, inward, true) {
+            best = better;
+        }
+        broken = det(plane.dir, plane.point - best);
+    }
+    best
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::model::Model;
+
+    fn mate(x: f64, vx: f64, yields: f64) -> Mate {
+        Mate {
+            pos: Vec2::new(x, 0.0),
+            vel: Vec2::new(vx, 0.0),
+            manner: Manner {
+                yields,
+                ..Manner::default()
+            },
+        }
+    }
+
+    /// Computed here from the method's definition: heads on at 1 m/s from 10 m, 1 m to keep, 10 s ahead.
+    #[test]
+    fn two_heads_on_share_the_smallest_change() {
+        let (change, _) = way_out(Vec2::new(10.0, 0.0), Vec2::new(2.0, 0.0), 1.0, 10.0, 0.5);
+        approx::assert_relative_eq!(change.x, -0.02, epsilon = 1e-6);
+        approx::assert_relative_eq!(change.y.abs(), 0.198997, epsilon = 1e-6);
+    }
+
+    #[test]
+    fn a_player_who_never_yields_keeps_the_wish_and_the_other_makes_all_the_room() {
+        let model = &Model::shipped().movement;
+        let far = |x: f64| mate(x, 0.0, 0.5);
+        let team = [
+            mate(0.0, 3.0, 0.0),
+            mate(3.0, -3.0, 0.5),
+            far(40.0),
+            far(50.0),
+            far(60.0),
+        ];
+        let keeps = (0.8, 1.2);
+        let wish = Vec2::new(3.0, 0.0);
+        assert_eq!(clear_of_mates(model, &team, 0, keeps, wish, 6.0), wish);
+        let other = clear_of_mates(model, &team, 1, keeps, -wish, 6.0);
+        // Together they pass at the distance kept, by the other's change alone.
+        let off = Vec2::new(3.0, 0.0);
+        let relative = wish - other;
+        let time = (off.dot(&relative) / relative.norm_squared()).min(1.2);
+        assert!((off - relative * time).norm() > 0.8 - 1e-6, "{other}");
+    }
+
+    #[test]
+    fn nobody_near_means_the_wish() {
+        let model = &Model::shipped().movement;
+        let team = std::array::from_fn(|i| mate(40.0 * i as f64, 0.0, 0.5));
+        let wish = Vec2::new(1.0, -2.0);
+        let got = clear_of_mates(model, &team, 2, (0.8, 1.2), wish, 6.0);
+        assert_eq!(got, wish);
+    }
+}

@@ -1,0 +1,152 @@
+//! How an attacker goes about what it does: with how much effort and lag, how fast, and who makes room.
+//!
+//! Least effort that is in time is the rule; full effort is for beating a defender, leaving the rim and saving
+//! a ball. Tracked players behave so: half of all accelerations are below 1.6 m/s², and cuts peak at 3.9 m/s.
+
+use super::dice::Purpose;
+use super::parts::*;
+use super::steer;
+use crate::court::{Court, Spot, Vec2};
+
+/// Is the player on the way out from under the rim?
+fn leaves_the_rim(play: &Play, job: &Job, pos: Vec2) -> bool {
+    matches!(job.task, Task::Run { .. }) && pos.norm() < play.cast.model.movement.full_pace_distance
+}
+
+/// The manner of attacker `who` at `pos` in this tick.
+pub(super) fn of_attacker(
+    play: &Play,
+    ball: &Ball,
+    old: &Old,
+    job: &Job,
+    who: usize,
+    pos: Vec2,
+) -> Manner {
+    let model = &play.cast.model.movement;
+    let drives = matches!(job.task, Task::Handle) && steer::driver(ball) == Some(who);
+    let at_ease = Some(model.settle_rate);
+    let (lag, settle) = match &job.task {
+        Task::Stand => (model.lag_standing, at_ease),
+        Task::Handle if drives => (model.lag_urgent, None),
+        Task::Handle => (model.lag_handler, None),
+        Task::Cut { .. } => (model.lag_cut, None),
+        Task::Run { .. } if leaves_the_rim(play, job, pos) => (model.lag_urgent, None),
+        Task::GetOpen { out: true, .. } | Task::Chase => (model.lag_urgent, None),
+        Task::Meet { .. } | Task::Flash { .. } => (model.lag, None),
+        _ => (model.lag, at_ease),
+    };
+    let yields = match &job.task {
+        Task::Handle if drives => 0.0,
+        Task::Handle => model.yield_handler,
+        Task::Meet { .. } | Task::Chase | Task::Screen { set: Some(_), .. } => 0.0,
+        Task::Cut { .. } => model.yield_cutter,
+        Task::Stand => model.yield_standing,
+        _ => model.yield_runner,
+    };
+    let with = match &job.task {
+        Task::Screen { whom, .. } => Some(*whom),
+        Task::UseScreen { of, .. } => Some(*of),
+        Task::Cut {
+            off_a_screen: true, ..
+        } => (0..5).find(|&i| old.screening[i] == Some(who)),
+        _ => None,
+    };
+    Manner {
+        lag,
+        settle,
+        yields,
+        drives,
+        with,
+    }
+}
+
+/// The share of the top speed with which a run of `length` metres is made: in time, not in haste; out from
+/// under the rim as fast as the rule asks.
+pub(super) fn pace_of_run(
+    play: &Play,
+    job: &Job,
+    who: usize,
+    pos: Vec2,
+    length: f64,
+    asked: f64,
+) -> f64 {
+    let model = &play.cast.model.movement;
+    if leaves_the_rim(play, job, pos) {
+        return asked;
+    }
+    let hurries = asked >= IN_A_HURRY || play.cast.court.in_lane(pos);
+    let least = if hurries {
+        model.lane_slowest
+    } else {
+        model.run_slowest
+    };
+    let speed = (length / model.run_time).clamp(least, model.run_fastest);
+    asked.min(speed / play.cast.players[who].limits.top_speed)
+}
+
+/// A run asked for with at least this share of the top speed is one to leave the lane by.
+const IN_A_HURRY: f64 = 0.95;
+
+/// The share of the top speed of a cut; no two are alike.
+pub(super) fn pace_of_cut(play: &Play, told: u32, who: usize) -> f64 {
+    let model = &play.cast.model.movement;
+    let mut dice = play.dice.at(Purpose::Cut, who, told);
+    let pace = model.cut_pace + model.cut_pace_spread * dice.normal();
+    pace.clamp(SLOWEST_CUT, 1.0)
+}
+
+/// How long a cutter who wasn't fed shows for the ball at the rim, ticks.
+pub(super) fn shows_for(play: &Play, told: u32, who: usize) -> u32 {
+    let model = &play.cast.model.movement;
+    if play.scenario.drill.clean {
+        return ticks(model.cut_show_time);
+    }
+    let mut dice = play.dice.at(Purpose::Show, who, told);
+    let time = model.cut_show_time * libm::exp(model.cut_show_spread * dice.normal());
+    ticks(time.min(model.cut_show_longest)).max(1)
+}
+
+/// A cut is run with at least this share of the top speed: slower is a walk.
+const SLOWEST_CUT: f64 = 0.3;
+
+/// Where a place is for one player: nobody finds it to the inch, and each order is another step off it.
+/// Places inside and places of a walk-through are exact.
+pub(super) fn place_of(play: &Play, who: usize, told: u32, spot: Spot) -> Vec2 {
+    let court: &Court = &play.cast.court;
+    let exact = court.spot(spot);
+    if !spot.name.is_perimeter() || play.scenario.drill.clean || play.scenario.drill.passive {
+        return exact;
+    }
+    let mut dice = play.dice.at(Purpose::Stands, who, told);
+    let off = Vec2::new(play.hand * dice.normal(), dice.normal());
+    let model = &play.cast.model.movement;
+    court.clamp_inside(exact + off * model.place_scatter, IN_BOUNDS)
+}
+
+/// A place is no nearer to a line than this, metres: room to catch.
+pub(super) const IN_BOUNDS: f64 = 0.5;
+
+/// How long a holder outside looks before moving the ball on, seconds, about the `usual` time.
+pub(super) fn looks_for(play: &Play, usual: f64, order: &mut super::dice::Draw) -> f64 {
+    let model = &play.cast.model.movement;
+    let time = usual * libm::exp(model.hold_spread * order.normal());
+    time.clamp(model.hold_shortest, model.hold_longest)
+}
+
+/// Where a holder who waits drifts to: a step to the side of the catch, another every moment.
+pub(super) fn drifts_to(play: &Play, clock: &Clock, hold: &Hold) -> Vec2 {
+    let model = &play.cast.model.movement;
+    let spell = clock.tick.saturating_sub(hold.since) / ticks(model.drift_time).max(1);
+    let mut dice = play.dice.at(Purpose::Drift, hold.by, hold.since + spell);
+    let out = hold.caught / hold.caught.norm().max(1e-6);
+    let across = Vec2::new(-out.y, out.x);
+    let hand = if dice.unit() < 0.5 {
+        play.hand
+    } else {
+        -play.hand
+    };
+    let side = hand * model.drift_distance * (0.5 + dice.unit());
+    let back = model.drift_back * dice.normal();
+    let at = hold.caught + across * side + out * back;
+    play.cast.court.clamp_inside(at, IN_BOUNDS)
+}

@@ -1,0 +1,125 @@
+//! Everybody moves at once: each by the own wish, clear of team-mates, with the lag of a human body and
+//! within its limits; then bodies that meet give way, and nobody leaves the court.
+
+use bevy_ecs::prelude::*;
+
+use super::avoid::{Mate, clear_of_mates};
+use super::parts::*;
+use super::steer;
+use crate::body::{Body, Limits, Wish, contact, follow, wish};
+use crate::court::{TO_THE_LINE, Vec2};
+use crate::looks::BODIES;
+use crate::possession::TICK;
+
+/// One player's body before the tick, and what it means to do.
+#[derive(Clone, Copy)]
+struct Before {
+    body: Body,
+    limits: Limits,
+    wish: Wish,
+    mate: Mate,
+    mobile: f64,
+}
+
+/// Everybody moves.
+pub(super) fn bodies_move(
+    floor: Res<Floor>,
+    mut attackers: Query<(&Attacker, &mut Form, &Will)>,
+    mut defenders: Query<(&Defender, &mut Form, &Will), Without<Attacker>>,
+) {
+    let play = &floor.play;
+    let mut all: [Option<Before>; BODIES] = [None; BODIES];
+    for (&Attacker(i), form, will) in &attackers {
+        all[i] = Some(before(play, i, &form.0, will));
+    }
+    for (&Defender(d), form, will) in &defenders {
+        all[5 + d] = Some(before(play, 5 + d, &form.0, will));
+    }
+    let [
+        Some(a),
+        Some(b),
+        Some(c),
+        Some(d),
+        Some(e),
+        Some(f),
+        Some(g),
+        Some(h),
+        Some(i),
+        Some(j),
+    ] = all
+    else {
+        return;
+    };
+    let all = [a, b, c, d, e, f, g, h, i, j];
+    let after = moved(play, &all);
+    for (&Attacker(i), mut form, _) in &mut attackers {
+        form.0 = after[i];
+    }
+    for (&Defender(d), mut form, _) in &mut defenders {
+        form.0 = after[5 + d];
+    }
+}
+
+fn before(play: &Play, who: usize, body: &Body, will: &Will) -> Before {
+    let limits = &play.cast.players[who].limits;
+    let effort = Limits {
+        accel: limits.accel * will.effort,
+        brake: limits.brake * will.effort,
+        turn: limits.turn * will.effort,
+        ..*limits
+    };
+    let intent = steer::in_front_of_the_board(body, limits, &will.intent);
+    let settle = will.manner.settle.unwrap_or(f64::INFINITY);
+    Before {
+        body: *body,
+        limits: effort,
+        wish: wish(&play.cast.model, body, &effort, &intent, TICK, settle),
+        mate: Mate {
+            pos: body.pos,
+            vel: body.vel,
+            manner: will.manner,
+        },
+        mobile: will.mobile,
+    }
+}
+
+/// All bodies at the end of the tick, each decided from the same state before it.
+fn moved(play: &Play, all: &[Before; BODIES]) -> [Body; BODIES] {
+    let model = &play.cast.model.movement;
+    let drilled = play.scenario.drill.clean || play.scenario.drill.passive;
+    let team = |first: usize| std::array::from_fn(|i| all[first + i].mate);
+    let teams: [[Mate; 5]; 2] = [team(0), team(5)];
+    let keeps = [
+        (model.avoid_distance, model.avoid_time),
+        (model.avoid_defender_distance, model.avoid_defender_time),
+    ];
+    let mut after = all.map(|b| b.body);
+    for (who, before) in all.iter().enumerate() {
+        let (side, number) = (who / 5, who % 5);
+        let mut wish = before.wish;
+        let mut limits = before.limits;
+        let mut lag = before.mate.manner.lag;
+        if !drilled {
+            let top = limits.top_speed;
+            wish.vel = clear_of_mates(model, &teams[side], number, keeps[side], wish.vel, top);
+        }
+        // A player sees the line and stops in front of it.
+        let soon = before.body.pos + before.body.vel * model.line_look_ahead;
+        let out = soon - play.cast.court.clamp_inside(soon, TO_THE_LINE);
+        if out != Vec2::zeros() {
+            let outward = out / out.norm();
+            wish.vel -= outward * wish.vel.dot(&outward).max(0.0);
+            lag = 0.0;
+            limits = play.cast.players[who].limits;
+        }
+        after[who] = follow(&before.body, &limits, &wish, TICK, lag);
+    }
+    let mut pos = after.map(|b| b.pos);
+    let mut vel = after.map(|b| b.vel);
+    contact(model, &mut pos, &mut vel, &all.map(|b| b.mobile));
+    for who in 0..BODIES {
+        after[who].pos = play.cast.court.clamp_inside(pos[who], TO_THE_LINE);
+        after[who].vel = vel[who];
+    }
+    after
+}
