@@ -206,8 +206,8 @@ fn numbers_and_lines_keep_clear_of_each_other_in_two_hundred_phases() {
     assert_eq!(n, 200);
     assert!(raw_wrong > 15, "the count would find overlaps: {raw_wrong}");
     assert!(wrong.is_empty(), "overlaps in {}: {wrong:?}", wrong.len());
-    // Small steps about a place are too short for an arrow.
-    assert!(dropped * 10 < drawn, "{dropped} arrows of {drawn} dropped");
+    // An arrow whose ends leave too little between them.
+    assert!(dropped * 20 < drawn, "{dropped} arrows of {drawn} dropped");
 }
 
 #[test]

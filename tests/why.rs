@@ -200,6 +200,14 @@ fn planted(three: u8, side: Side) -> Scenario {
     }
     scenario.offence.ball = other(scenario.offence.ball);
     scenario.start = Some(side);
+    // Everybody in place from the beginning, so that what is planted is there.
+    let mut model = (*scenario.model).clone();
+    model.movement.place_scatter = 0.0;
+    model.movement.entry_distance = 0.0;
+    model.movement.drift_distance = 0.0;
+    model.movement.drift_back = 0.0;
+    model.footwork.sway_outside = 0.45;
+    scenario.model = std::sync::Arc::new(model);
     scenario
 }
 

@@ -54,7 +54,7 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
             let apart = direction(positions, velocities, i, j);
             let gap = (positions[j] - positions[i]).norm() - model.contact_core;
             let may = (gap / model.contact_time).max(0.0);
-            let relative = velocities[i] + change[i] - velocities[j] - change[j];
+            let relative = (velocities[i] + change[i]) - (velocities[j] + change[j]);
             let approach = relative.dot(&apart) - may;
             if approach <= 0.0 {
                 continue;

@@ -5,10 +5,10 @@ use crate::court::{Court, Vec2};
 use crate::possession::{Entry, Frame, What};
 
 use super::scene::{ArrowKind, Item, Scene};
-use super::way;
 
-/// A way shorter than this is not drawn, metres (ours: he has only shifted his feet).
-const STIRS: f64 = 0.8;
+/// A way that leads no farther than this from where it begins is not drawn, metres (ours: a step or two about the own
+/// place is no run, and its arrow would lie on the disc).
+const STIRS: f64 = 1.35;
 /// He is about his last place within this distance, metres.
 const OVERRUNS: f64 = 1.1;
 /// A screen is looked for this long round the end of the screener's run, seconds.
@@ -117,7 +117,8 @@ fn ways_of(frames: &[&Frame], timeline: &[Entry], a: usize, until: Option<f64>) 
         let (began, ended) = (frames[start].time, frames[last].time);
         start = end + 1;
         let path = trimmed(&path);
-        if way::length(&path) < STIRS {
+        let leads = |from: &Vec2| path.iter().any(|p| (p - from).norm() > STIRS);
+        if !path.first().is_some_and(leads) {
             continue;
         }
         let screens = timeline.iter().any(|e| {

@@ -11,11 +11,11 @@ use bevy_ecs::prelude::*;
 use crate::body::{Body, Intent, Limits, speed_limit};
 use crate::court::Vec2;
 use crate::defence::{Duty, Gaze, Relation, Stance, Switch};
-use crate::model::Movement;
 use crate::possession::{Ballwork, TICK};
 
 use super::eyes::Outside;
 use super::hands::goes_for_it;
+use super::hurry::{Hurry, manner, no_faster_than_need_be, past_the_small};
 use super::on_the_run::{LETS_HIM_BY, beside, cut_off, going_in, out_of_his_way, under_control};
 use super::parts::*;
 use super::{help, zone};
@@ -398,66 +398,6 @@ pub fn defenders_guard(
     if play.scenario.defence.switch == Switch::OnScreens && areas.is_none() {
         help::switch_on_screens(clock, old, &mut five, book);
     }
-}
-
-/// How much a defender hurries.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Hurry {
-    /// Small corrections: nobody sprints to them.
-    AtEase,
-    /// To a catcher, under control.
-    ClosesOut,
-    /// To a drive, a cutter, or back between man and rim.
-    Urgent,
-}
-
-/// The manner that goes with it. The defender on the ball and a helper do not make room for team-mates.
-fn manner(model: &Movement, hurry: Hurry, relation: Relation, helps: bool) -> Manner {
-    let cutter = relation == Relation::Cutter;
-    let lag = match hurry {
-        _ if cutter => model.lag_cutter_defender,
-        // The defender on the ball mirrors the holder.
-        Hurry::AtEase if relation == Relation::OnBall => model.lag_handler,
-        Hurry::AtEase => model.lag,
-        Hurry::ClosesOut | Hurry::Urgent => model.lag_urgent,
-    };
-    let yields = match relation {
-        Relation::OnBall => 0.0,
-        _ if helps => 0.0,
-        Relation::Cutter => model.yield_cutter,
-        _ => 1.0,
-    };
-    Manner {
-        lag,
-        yields,
-        ..Manner::default()
-    }
-}
-
-/// The station, but small errors are left as they are.
-fn past_the_small(model: &Movement, pos: Vec2, station: Vec2) -> Vec2 {
-    let off = station - pos;
-    let small = model.station_tolerance;
-    pos + off * ((off.norm() - small) / small).clamp(0.0, 1.0)
-}
-
-/// Bounds the speed of a correction, unless the defender is far off.
-fn no_faster_than_need_be(
-    model: &Movement,
-    will: &mut Will,
-    body: &Body,
-    station: Vec2,
-    relation: Relation,
-) {
-    let usual = if relation == Relation::OnBall {
-        model.defender_speed * model.on_ball_speed_share
-    } else {
-        model.defender_speed
-    };
-    let gap = (station - body.pos).norm();
-    let most = usual + (gap - model.far_off).max(0.0);
-    let wish = (will.intent.target - body.pos).norm();
-    will.intent.pace *= most / wish.max(most);
 }
 
 fn set_duty(guard: &mut Guard, duty: Duty, clock: &Clock) {

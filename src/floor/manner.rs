@@ -13,6 +13,22 @@ fn leaves_the_rim(play: &Play, job: &Job, pos: Vec2) -> bool {
     matches!(job.task, Task::Run { .. }) && pos.norm() < play.cast.model.movement.full_pace_distance
 }
 
+/// Share of the player's power that a task asks for (ours).
+pub(super) fn effort_of(task: &Task) -> f64 {
+    match task {
+        Task::Stand => 0.5,
+        Task::GetOpen { out, .. } => {
+            if *out {
+                1.0
+            } else {
+                0.7
+            }
+        }
+        Task::Run { pace, .. } => 0.5 + 0.45 * pace.min(1.0),
+        _ => 1.0,
+    }
+}
+
 /// The manner of attacker `who` at `pos` in this tick.
 pub(super) fn of_attacker(
     play: &Play,

@@ -30,6 +30,7 @@ mod flight;
 mod hands;
 pub mod help;
 pub mod holder;
+mod hurry;
 pub mod instant;
 mod job;
 mod manner;

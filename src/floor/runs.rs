@@ -36,22 +36,6 @@ const LEAVES_LANE: f64 = 1.8;
 /// On his way out all the time he looks for another way after this long, seconds (ours).
 const HELD_UP: f64 = 2.4;
 
-/// Share of his power that a task asks for (ours; only cuts are run at full speed).
-fn effort_of(task: &Task) -> f64 {
-    match task {
-        Task::Stand => 0.5,
-        Task::GetOpen { out, .. } => {
-            if *out {
-                1.0
-            } else {
-                0.7
-            }
-        }
-        Task::Run { pace, .. } => 0.5 + 0.45 * pace.min(1.0),
-        _ => 1.0,
-    }
-}
-
 /// A cutter does not brake for his lay-up spot as for a place to stand: he would come to rest this
 /// far behind it, metres (ours).
 const CUTS_THROUGH: f64 = 1.0;
@@ -102,7 +86,7 @@ pub fn attackers_run(
         let pos = form.0.pos;
         let to_ball = ball.pos - pos;
         will.mobile = 1.0;
-        will.effort = effort_of(&job.task);
+        will.effort = manner::effort_of(&job.task);
         will.manner = manner::of_attacker(play, ball, old, &job, who, pos);
         let mut replaced: Option<Task> = None;
         let job = &mut *job;

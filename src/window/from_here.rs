@@ -133,10 +133,8 @@ mod tests {
         assert!(desk.time.running && desk.time.now == now);
         assert_ne!(desk.recording.possession, itself);
         assert!((desk.picture().pos[7] - there).norm() < 0.1);
-        assert!(
-            desk.put_words()
-                .is_some_and(|w| w.contains("X3 moved at 1.6 s"))
-        );
+        let moved = format!("X3 moved at {now:.1} s");
+        assert!(desk.put_words().is_some_and(|w| w.contains(&moved)));
         // Once more, later; then step by step back.
         desk.time.go(now + 0.4, &desk.recording);
         desk.moved[0] = Some(Vec2::new(3.0, 8.0));

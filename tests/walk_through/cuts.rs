@@ -207,7 +207,7 @@ fn two_backdoor_cuts_at_once_are_avoided() {
 }
 
 #[test]
-fn cuts_are_at_full_speed_and_end_at_the_rim() {
+fn cuts_are_run_as_fast_as_tracked_ones_and_end_at_the_rim() {
     for (what, s) in variants(&["screen_away", "dribble_at_backdoor", "high_post_flash"]) {
         for (cutter, order) in [
             (1, PassTo(3)),
@@ -223,7 +223,10 @@ fn cuts_are_at_full_speed_and_end_at_the_rim() {
             let limits = s.attackers.players[usize::from(cutter) - 1].limits;
             let way = (path[0] - near).norm();
             let allowed = (2.0 * way / (1.0 / limits.accel + 1.0 / limits.brake)).sqrt();
-            let allowed = allowed.min(limits.top_speed);
+            // Cuts are run at about 0.6 of the top speed (tracked ones peak at 3.9 m/s), some faster, some slower.
+            let movement = s.model.movement;
+            let (mean, spread) = (movement.cut_pace, movement.cut_pace_spread);
+            let allowed = allowed.min(limits.top_speed * (mean - 2.0 * spread));
             let until = path.iter().position(|p| *p == near).unwrap();
             let speeds = path[..=until]
                 .windows(2)
@@ -233,6 +236,8 @@ fn cuts_are_at_full_speed_and_end_at_the_rim() {
                 reached >= 0.78 * allowed,
                 "{what} {order:?}: {reached:.2} of {allowed:.2} m/s"
             );
+            let most = limits.top_speed * (mean + 4.0 * spread);
+            assert!(reached <= most, "{what} {order:?}: {reached:.2} m/s");
         }
     }
 }
