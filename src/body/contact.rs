@@ -16,6 +16,16 @@ use crate::model::Movement;
 /// Sweeps over all pairs: a body between two others hears of both.
 const SWEEPS: usize = 4;
 
+/// Two bodies near each other.
+#[derive(Clone, Copy, Default)]
+struct Pair {
+    bodies: (usize, usize),
+    /// Unit direction from the first to the second.
+    apart: Vec2,
+    distance: f64,
+    weight: f64,
+}
+
 /// Takes the approach out of bodies that meet, and lets bodies that are too near drift apart.
 ///
 /// `mobile` is each body's share in giving way: a pair splits what has to change in the ratio of the
@@ -30,40 +40,48 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
         velocities.len() == n && mobile.len() == n,
         "slices of one length"
     );
-    let mut near = [(0, 0); MAX_BODIES * (MAX_BODIES - 1) / 2];
+    let mut near = [Pair::default(); MAX_BODIES * (MAX_BODIES - 1) / 2];
     let mut met = 0;
     for i in 0..n {
         for j in i + 1..n {
             let off = positions[j] - positions[i];
             let within = off.norm_squared() < model.contact_distance * model.contact_distance;
-            if within && mobile[i] + mobile[j] > 0.0 {
-                near[met] = (i, j);
+            let weight = mobile[i] + mobile[j];
+            if within && weight > 0.0 {
+                near[met] = Pair {
+                    bodies: (i, j),
+                    apart: direction(positions, velocities, i, j),
+                    distance: off.norm(),
+                    weight,
+                };
                 met += 1;
             }
         }
-    }
-    if met == 0 {
-        return;
     }
     let near = &near[..met];
     let mut change = [Vec2::zeros(); MAX_BODIES];
     for _ in 0..SWEEPS {
         let mut more = [[0i64; 2]; MAX_BODIES];
         let mut contacts = [0u32; MAX_BODIES];
-        for &(i, j) in near {
-            let apart = direction(positions, velocities, i, j);
-            let gap = (positions[j] - positions[i]).norm() - model.contact_core;
+        let mut calm = true;
+        for pair in near {
+            let (i, j) = pair.bodies;
+            let gap = pair.distance - model.contact_core;
             let may = (gap / model.contact_time).max(0.0);
             let relative = (velocities[i] + change[i]) - (velocities[j] + change[j]);
-            let approach = relative.dot(&apart) - may;
+            let approach = relative.dot(&pair.apart) - may;
             if approach <= 0.0 {
                 continue;
             }
-            let part = approach / (mobile[i] + mobile[j]);
+            calm = false;
+            let part = approach / pair.weight;
             for (k, toward) in [(i, -1.0), (j, 1.0)] {
                 contacts[k] += 1;
-                add(&mut more[k], apart * (toward * part * mobile[k]));
+                add(&mut more[k], pair.apart * (toward * part * mobile[k]));
             }
+        }
+        if calm {
+            break;
         }
         for k in 0..n {
             if contacts[k] > 0 {
@@ -73,14 +91,17 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
         }
     }
     let mut drift = [[0i64; 2]; MAX_BODIES];
-    for &(i, j) in near {
-        let distance = (positions[j] - positions[i]).norm();
-        let soft = (model.contact_soft_distance - distance).max(0.0) * model.contact_soft_share;
-        let core = (model.contact_core - distance).max(0.0) * model.contact_core_share;
-        let apart = direction(positions, velocities, i, j);
-        let part = (soft + core) / (mobile[i] + mobile[j]);
+    for pair in near {
+        let soft = (model.contact_soft_distance - pair.distance).max(0.0);
+        let core = (model.contact_core - pair.distance).max(0.0);
+        let depth = soft * model.contact_soft_share + core * model.contact_core_share;
+        if depth <= 0.0 {
+            continue;
+        }
+        let part = depth / pair.weight;
+        let (i, j) = pair.bodies;
         for (k, toward) in [(i, -1.0), (j, 1.0)] {
-            add(&mut drift[k], apart * (toward * part * mobile[k]));
+            add(&mut drift[k], pair.apart * (toward * part * mobile[k]));
         }
     }
     for k in 0..n {

@@ -163,7 +163,7 @@ pub(super) fn choose(
     let mut seen: [(f64, bool); 6] = [(0.0, false); 6];
     // How open each look seems to him.
     let mut seems = [0.0; 6];
-    let taken = hold.work != Ballwork::Driving && !clean && lane_is_taken(play, old, me);
+    let starts = hold.work != Ballwork::Driving && !clean;
     for (i, look) in looks.iter().enumerate().take(6) {
         let (error, luck) = (noise.normal() * judgement.value_error, notice.unit());
         let in_view = look.to.is_none_or(|to| {
@@ -198,7 +198,8 @@ pub(super) fn choose(
             look.value + error * knows
         };
         // Nobody drives who dribbles at a team-mate, nor into a lane that a team-mate takes.
-        let busy = look.kind == LookKind::Drive && (hold.at_mate.is_some() || taken);
+        let taken = || starts && look.allowed && lane_is_taken(play, old, me);
+        let busy = look.kind == LookKind::Drive && (hold.at_mate.is_some() || taken());
         seen[i] = (
             value,
             sees && look.allowed && !out_of_range && !busy && (clean || !screens),
