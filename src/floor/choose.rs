@@ -66,7 +66,7 @@ const COMMITTED: f64 = 0.04;
 
 /// Once he has put it on the floor a driver goes for so long before he thinks of a pass, unless he is
 /// stopped, seconds (ours; common practice: on a drive the shot comes first).
-const DRIVES_FOR: f64 = 0.6;
+const DRIVES_FOR: f64 = 0.9;
 
 /// His error about how open a pass is, over his error about values in points (ours).
 const MISJUDGES: f64 = 1.2;

@@ -11,10 +11,11 @@ use bevy_ecs::prelude::*;
 use crate::body::{Body, Intent, Limits, speed_limit};
 use crate::court::Vec2;
 use crate::defence::{Duty, Gaze, Relation, Stance, Switch};
+use crate::model::Movement;
 use crate::possession::{Ballwork, TICK};
 
 use super::eyes::Outside;
-use super::hands::goes_for_it;
+use super::hands::{goes_for_a_loose_ball, goes_for_it};
 use super::hurry::{Hurry, manner, no_faster_than_need_be, past_the_small};
 use super::on_the_run::{LETS_HIM_BY, beside, cut_off, going_in, out_of_his_way, under_control};
 use super::parts::*;
@@ -153,6 +154,11 @@ pub fn defenders_guard(
         let (form, will, guard, eyes) = &mut five[d];
         let body = &form.0;
         let limits = &play.cast.players[5 + d].limits;
+        let loose = goes_for_a_loose_ball(play, clock, ball, old, d, eyes.sees_ball);
+        if let Some(point) = loose.filter(|_| !passive) {
+            goes_after(model, will, point, ball.pos - body.pos);
+            continue;
+        }
         let mut man = seen_man(clock, eyes, limits, outside);
         let mut ball_seen = if guard.relation == Relation::OnBall {
             man.at
@@ -383,21 +389,28 @@ pub fn defenders_guard(
         }
         if !passive
             && eyes.sees_ball
-            && let Some(point) = goes_for_it(play, clock, ball, old, d, body, guard, eyes)
+            && let Some(point) = goes_for_it(play, clock, ball, d, body, guard, eyes)
         {
-            will.effort = 1.0;
-            will.manner.lag = will.manner.lag.min(model.lag_urgent);
-            will.intent = Intent {
-                target: point,
-                arrive: false,
-                pace: 1.0,
-                face: Some(ball.pos - body.pos),
-            };
+            goes_after(model, will, point, ball.pos - body.pos);
         }
     }
     if play.scenario.defence.switch == Switch::OnScreens && areas.is_none() {
         help::switch_on_screens(clock, old, &mut five, book);
     }
+}
+
+/// With all that the body has, to the ball.
+fn goes_after(model: &Movement, will: &mut Will, point: Vec2, face: Vec2) {
+    will.effort = 1.0;
+    will.mobile = 1.0;
+    will.manner.lag = model.lag_urgent;
+    will.manner.yields = 0.0;
+    will.intent = Intent {
+        target: point,
+        arrive: false,
+        pace: 1.0,
+        face: Some(face),
+    };
 }
 
 fn set_duty(guard: &mut Guard, duty: Duty, clock: &Clock) {

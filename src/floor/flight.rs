@@ -431,7 +431,13 @@ pub(super) fn loose(
     // Whoever is nearest by now goes for it.
     let off = |mates: &Mates, i: usize| (mates[i].0.0.pos - pos).norm();
     let nearest = (1..5).fold(0, |n, i| if off(mates, i) < off(mates, n) { i } else { n });
-    mates[nearest].1.task = Task::Chase;
+    let beside = play.cast.model.movement.loose_ball_distance;
+    for i in 0..5 {
+        if i == nearest || off(mates, i) < beside {
+            let job = &mut mates[i].1;
+            (job.task, job.next) = (Task::Chase, None);
+        }
+    }
     let mut first: Option<(f64, usize, bool)> = None;
     for i in 0..5 {
         let mine = (mates[i].0.0.pos - pos).norm();

@@ -1,6 +1,7 @@
 //! Defenders and a ball that nobody holds: whether a defender goes for it, and where.
 //!
-//! A defender goes for a pass within reach. For a loose ball, the nearest player of each side goes.
+//! A defender goes for a pass within reach. For a loose ball the nearest player of each side goes, and everybody
+//! beside it: it comes before every duty.
 
 use crate::body::{Body, time_to_reach};
 use crate::court::Vec2;
@@ -14,14 +15,34 @@ use super::parts::*;
 const GOES_FOR_IT: f64 = 6.0;
 const LEADS_IT: f64 = 0.2;
 
-/// A pass is in the air and he thinks that he gets a hand on it, or a loose ball rolls nearest to him of the five:
-/// the point where.
+/// A ball rolls beside defender `d`, or nearest to this one of the five: the point to run to.
+pub(super) fn goes_for_a_loose_ball(
+    play: &Play,
+    clock: &Clock,
+    ball: &Ball,
+    old: &Old,
+    d: usize,
+    sees: bool,
+) -> Option<Vec2> {
+    let BallState::Loose {
+        pos, vel, since, ..
+    } = &ball.state
+    else {
+        return None;
+    };
+    let off = |i: usize| (old.scene.pos[5 + i] - pos).norm();
+    let beside = off(d) < play.cast.model.movement.loose_ball_distance;
+    let nearest = sees && off(d) < GOES_FOR_IT && (0..5).all(|i| off(d) <= off(i));
+    let knows = clock.tick >= since + ticks(play.cast.players[5 + d].limits.reaction);
+    ((beside || nearest) && knows).then(|| pos + vel * LEADS_IT)
+}
+
+/// A pass is in the air and he thinks that he gets a hand on it: the point where.
 #[allow(clippy::too_many_arguments)]
 pub(super) fn goes_for_it(
     play: &Play,
     clock: &Clock,
     ball: &Ball,
-    old: &Old,
     d: usize,
     body: &Body,
     guard: &Guard,
@@ -29,14 +50,6 @@ pub(super) fn goes_for_it(
 ) -> Option<Vec2> {
     let (flight, began) = match &ball.state {
         BallState::Flying { flight, began, .. } => (flight, began),
-        BallState::Loose {
-            pos, vel, since, ..
-        } => {
-            let off = |i: usize| (old.scene.pos[5 + i] - pos).norm();
-            let nearest = (0..5).all(|i| off(d) <= off(i));
-            let knows = clock.tick >= since + ticks(play.cast.players[5 + d].limits.reaction);
-            return (nearest && knows && off(d) < GOES_FOR_IT).then(|| pos + vel * LEADS_IT);
-        }
         _ => return None,
     };
     let gone = f64::from(clock.tick - began) * TICK;

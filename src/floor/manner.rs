@@ -133,10 +133,14 @@ pub(super) fn place_of(play: &Play, who: usize, told: u32, spot: Spot) -> Vec2 {
     if !spot.name.is_perimeter() || play.scenario.drill.clean || play.scenario.drill.passive {
         return exact;
     }
-    let mut dice = play.dice.at(Purpose::Stands, who, told);
-    let off = Vec2::new(play.hand * dice.normal(), dice.normal());
+    // Along the arc to either side; outward more than inward, so that outside stays outside.
     let model = &play.cast.model.movement;
-    court.clamp_inside(exact + off * model.place_scatter, IN_BOUNDS)
+    let mut dice = play.dice.at(Purpose::Stands, who, told);
+    let out = exact / exact.norm().max(1e-6);
+    let across = Vec2::new(-out.y, out.x);
+    let side = play.hand * dice.normal() * model.place_scatter;
+    let back = dice.normal().abs() * model.place_scatter_out - model.place_scatter_in;
+    court.clamp_inside(exact + across * side + out * back, IN_BOUNDS)
 }
 
 /// A place is no nearer to a line than this, metres: room to catch.
