@@ -46,7 +46,14 @@ pub(super) fn set_up(
     let goals: [Vec2; 5] = std::array::from_fn(|i| manner::place_of(&play, i, 0, spots[i]));
     let come: [(Vec2, Vec2); 5] =
         std::array::from_fn(|i| entry::comes_in(&play, i, spots[i], goals[i], i == holder));
-    let at = come.map(|c| c.0);
+    let mut at = come.map(|c| c.0);
+    if !scenario.drill.clean && !scenario.drill.passive {
+        // Two who come to places near each other do not start on one spot.
+        let radii = std::array::from_fn::<f64, 5, _>(|i| cast.players[i].limits.radius);
+        separate(&mut at, &mut [Vec2::zeros(); 5], &radii, &[1.0; 5]);
+        at = at.map(|p| cast.court.clamp_inside(p, TO_THE_LINE));
+    }
+    let at = at;
     let ball_at = at[holder];
     let outside: [bool; 5] = std::array::from_fn(|i| spots[i].name.is_perimeter());
     let zero = Vec2::zeros();
