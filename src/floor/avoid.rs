@@ -70,7 +70,10 @@ pub(super) fn clear_of_mates(
             continue;
         }
         let relative = own.vel - mate.vel;
-        let (change, dir) = way_out(off, relative, keep, horizon, model.avoid_contact_time);
+        // Straight at each other both pass on the side that their half of the floor tells, so a mirrored floor stays one.
+        let tie = own.pos.x + mate.pos.x > 0.0;
+        let times = (horizon, model.avoid_contact_time);
+        let (change, dir) = way_out(off, relative, keep, times, tie);
         let share = own.manner.yields / both;
         planes.0[planes.1] = HalfPlane {
             point: own.vel + change * share,
@@ -90,8 +93,14 @@ pub(super) fn clear_of_mates(
 }
 
 /// The smallest change of the relative velocity that leads out of the cone, and the direction of the line
-/// that bounds what is allowed.
-fn way_out(off: Vec2, relative: Vec2, keep: f64, horizon: f64, in_contact: f64) -> (Vec2, Vec2) {
+/// that bounds what is allowed. `tie` says on which side two pass who run straight at each other.
+fn way_out(
+    off: Vec2,
+    relative: Vec2,
+    keep: f64,
+    (horizon, in_contact): (f64, f64),
+    tie: bool,
+) -> (Vec2, Vec2) {
     let apart2 = off.norm_squared();
     let keep2 = keep * keep;
     let cut_off = |time: f64| {
@@ -114,7 +123,8 @@ fn way_out(off: Vec2, relative: Vec2, keep: f64, horizon: f64, in_contact: f64) 
         return cut_off(horizon);
     }
     let leg = (apart2 - keep2).sqrt();
-    let dir = if det(off, from_centre) > 0.0 {
+    let side = det(off, from_centre);
+    let dir = if side > 0.0 || side == 0.0 && tie {
         Vec2::new(off.x * leg - off.y * keep, off.x * keep + off.y * leg) / apart2
     } else {
         -Vec2::new(off.x * leg + off.y * keep, off.y * leg - off.x * keep) / apart2
@@ -246,7 +256,13 @@ mod tests {
     /// Computed here from the method's definition: heads on at 1 m/s from 10 m, 1 m to keep, 10 s ahead.
     #[test]
     fn two_heads_on_share_the_smallest_change() {
-        let (change, _) = way_out(Vec2::new(10.0, 0.0), Vec2::new(2.0, 0.0), 1.0, 10.0, 0.5);
+        let (change, _) = way_out(
+            Vec2::new(10.0, 0.0),
+            Vec2::new(2.0, 0.0),
+            1.0,
+            (10.0, 0.5),
+            false,
+        );
         approx::assert_relative_eq!(change.x, -0.02, epsilon = 1e-6);
         approx::assert_relative_eq!(change.y.abs(), 0.198997, epsilon = 1e-6);
     }
