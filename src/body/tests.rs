@@ -138,6 +138,16 @@ fn mad_input_gives_finite_bodies() {
     }
 }
 
+/// Ten bodies in order, and in another.
+fn orders(turn: usize, swap: (usize, usize)) -> [Vec<usize>; 2] {
+    let plain: Vec<usize> = (0..10).collect();
+    let mut mixed = plain.clone();
+    mixed.rotate_left(turn);
+    mixed.swap(swap.0, swap.1);
+    mixed.reverse();
+    [plain, mixed]
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -251,11 +261,7 @@ proptest! {
             }
             out
         };
-        let plain: Vec<usize> = (0..10).collect();
-        let mut mixed = plain.clone();
-        mixed.rotate_left(turn);
-        mixed.swap(swap.0, swap.1);
-        mixed.reverse();
+        let [plain, mixed] = orders(turn, swap);
         prop_assert_eq!(run(&plain), run(&mixed));
     }
 
@@ -276,11 +282,7 @@ proptest! {
             }
             out
         };
-        let plain: Vec<usize> = (0..10).collect();
-        let mut mixed = plain.clone();
-        mixed.rotate_left(turn);
-        mixed.swap(swap.0, swap.1);
-        mixed.reverse();
+        let [plain, mixed] = orders(turn, swap);
         let after = run(&plain);
         prop_assert_eq!(&after, &run(&mixed));
         for (body, (pos, vel)) in bodies.iter().zip(after) {

@@ -17,8 +17,7 @@ pub(super) fn comes_in(
     goal: Vec2,
     ball: bool,
 ) -> (Vec2, Vec2) {
-    let drill = &play.scenario.drill;
-    if drill.clean || drill.passive {
+    if play.scenario.drill.any() {
         return (goal, Vec2::zeros());
     }
     let model = &play.cast.model.movement;

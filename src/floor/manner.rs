@@ -130,7 +130,7 @@ const SLOWEST_CUT: f64 = 0.3;
 pub(super) fn place_of(play: &Play, who: usize, told: u32, spot: Spot) -> Vec2 {
     let court: &Court = &play.cast.court;
     let exact = court.spot(spot);
-    if !spot.name.is_perimeter() || play.scenario.drill.clean || play.scenario.drill.passive {
+    if !spot.name.is_perimeter() || play.scenario.drill.any() {
         return exact;
     }
     // Along the arc to either side; outward more than inward, so that outside stays outside.

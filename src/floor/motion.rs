@@ -86,7 +86,7 @@ fn before(play: &Play, who: usize, body: &Body, will: &Will) -> Before {
 /// All bodies at the end of the tick, each decided from the same state before it.
 fn moved(play: &Play, all: &[Before; BODIES]) -> [Body; BODIES] {
     let model = &play.cast.model.movement;
-    let drilled = play.scenario.drill.clean || play.scenario.drill.passive;
+    let drilled = play.scenario.drill.any();
     let team = |first: usize| std::array::from_fn(|i| all[first + i].mate);
     let teams: [[Mate; 5]; 2] = [team(0), team(5)];
     let keeps = [

@@ -47,7 +47,7 @@ pub(super) fn set_up(
     let come: [(Vec2, Vec2); 5] =
         std::array::from_fn(|i| entry::comes_in(&play, i, spots[i], goals[i], i == holder));
     let mut at = come.map(|c| c.0);
-    if !scenario.drill.clean && !scenario.drill.passive {
+    if !scenario.drill.any() {
         // Two who come to places near each other do not start on one spot.
         let radii = std::array::from_fn::<f64, 5, _>(|i| cast.players[i].limits.radius);
         separate(&mut at, &mut [Vec2::zeros(); 5], &radii, &[1.0; 5]);

@@ -352,9 +352,8 @@ pub(super) fn with_the_ball(
             }
         }
         _ => {
-            let drill = &play.scenario.drill;
             let waits = hold.work == Ballwork::Holding && hold.pending.is_none();
-            if waits && pos.norm() > POSTS_UP && !drill.clean && !drill.passive {
+            if waits && pos.norm() > POSTS_UP && !play.scenario.drill.any() {
                 return Intent {
                     target: manner::drifts_to(play, clock, hold),
                     arrive: true,

@@ -110,8 +110,7 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
             jobs[who].next = Some(movement);
             continue;
         }
-        let drill = &play.scenario.drill;
-        if !drill.clean && !drill.passive {
+        if !play.scenario.drill.any() {
             let most = plans::puts_off(play, ball, old, &jobs, who, &movement);
             if most.is_some_and(|most| jobs[who].waited < ticks(most)) {
                 jobs[who].waited += ASKS_EVERY;
@@ -408,9 +407,8 @@ fn way_out(play: &Play, old: &Old, who: usize, spot: Spot, goal: Vec2, pace: f64
     let court = &play.cast.court;
     let scene = &old.scene;
     let pos = scene.pos[who];
-    let drill = &play.scenario.drill;
     let under = pos.norm() < play.cast.model.movement.full_pace_distance;
-    if under && spot.name.is_perimeter() && !drill.clean && !drill.passive {
+    if under && spot.name.is_perimeter() && !play.scenario.drill.any() {
         return plans::freest_way_out(play, scene, who, goal, pace);
     }
     // To the top he goes out on the side on which he is.

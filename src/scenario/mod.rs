@@ -71,3 +71,10 @@ pub struct Drill {
     /// No error of judgement or execution.
     pub clean: bool,
 }
+
+impl Drill {
+    /// Is this a walk-through of either kind? Then everybody is exactly where the words say.
+    pub fn any(&self) -> bool {
+        self.passive || self.clean
+    }
+}
