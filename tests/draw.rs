@@ -172,7 +172,7 @@ fn numbers_and_lines_keep_clear_of_each_other_in_two_hundred_phases() {
         drawn += laid.strokes.len();
         dropped += laid.dropped;
         for mark in &laid.marks {
-            moved = moved.max((mark.at - mark.true_at).norm());
+            moved = moved.max((mark.at - mark.true_at).length());
         }
         let picture = draw(scene, &laid, &look);
         let numbers = inked(&only(&picture, &["num"]));

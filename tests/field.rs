@@ -38,7 +38,7 @@ fn the_field_drawn_is_the_openness_of_the_batch_at_a_thousand_random_points() {
             // dribble has been used, so that every kind of pass outside is tried.
             let scene = instant.old.scene;
             instant.old.scene.pos[who] = point;
-            instant.old.scene.vel[who] = Vec2::zeros();
+            instant.old.scene.vel[who] = Vec2::ZERO;
             instant.old.doing[who] = Doing::Outside;
             instant.hold.drove_from = Some(instant.spot(&play, passer));
             let looks = instant.looks(&play);

@@ -135,7 +135,7 @@ fn one_planted_closer_is_named_for_all_closings_of_his_look_on_either_side_whate
                 let (from, at) = (scene.pos[0], scene.pos[usize::from(to) - 1]);
                 for other in 0..5 {
                     scene.pos[5 + other] = Vec2::new(0.0, 60.0 + 5.0 * other as f64);
-                    scene.vel[5 + other] = Vec2::zeros();
+                    scene.vel[5 + other] = Vec2::ZERO;
                 }
                 scene.pos[5 + d] = from + (at - from) * 0.6;
                 possession.moments[0].looks = instants[0].looks(&play);

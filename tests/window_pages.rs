@@ -508,7 +508,7 @@ fn players_are_named_for_whoever_cannot_see_them_and_moved_by_the_keyboard() {
     window.run_steps(3);
     key(&mut window, Modifiers::NONE, Key::ArrowDown);
     let moved = window.state().picture().pos[7] - before;
-    assert!((moved - Vec2::new(0.0, 0.2)).norm() < 1e-9, "{moved:?}");
+    assert!((moved - Vec2::new(0.0, 0.2)).length() < 1e-9, "{moved:?}");
     key(&mut window, Modifiers::NONE, Key::Backspace);
     assert_eq!(window.state().picture().pos[7], before);
 }

@@ -63,7 +63,7 @@ impl Frame {
 
     /// Distance of an attacker from the rim, metres.
     pub fn out(&self, attacker: usize) -> f64 {
-        self.attackers[attacker].norm()
+        self.attackers[attacker].length()
     }
 }
 
@@ -211,7 +211,7 @@ impl Clip {
             let (from, to) = (pair[0], pair[1]);
             let release = from.end - 1;
             let place = self.frames[release].attackers[from.who];
-            let length = (self.frames[to.start].attackers[to.who] - place).norm();
+            let length = (self.frames[to.start].attackers[to.who] - place).length();
             (from.who != to.who && length >= PASS).then_some(Pass {
                 from: from.who,
                 to: to.who,
@@ -237,7 +237,7 @@ impl Clip {
 
     /// Speed of a player, m/s.
     pub fn speed(&self, who: usize, i: usize) -> f64 {
-        self.velocity(who, i).norm()
+        self.velocity(who, i).length()
     }
 
     /// How often `is` holds for at least `seconds` on end, to the nearest sample.

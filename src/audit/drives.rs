@@ -73,7 +73,7 @@ pub fn drives(clip: &Clip, holds: &[Hold], counts: &mut Counts) {
             .filter(|f| f.out(drive.who) < DRIVE)
             .flat_map(|f| {
                 let mates = (0..5).filter(|&m| m != drive.who);
-                mates.map(|m| (f.attackers[m] - f.attackers[drive.who]).norm())
+                mates.map(|m| (f.attackers[m] - f.attackers[drive.who]).length())
             })
             .fold(f64::INFINITY, f64::min);
         counts.share(Pair::DriveMate10, nearest < 1.0);

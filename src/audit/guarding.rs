@@ -33,7 +33,7 @@ impl Matches {
             let mut next = sums[i];
             for d in 0..5 {
                 for a in 0..5 {
-                    next[d][a] += (frame.defenders[d] - frame.attackers[a]).norm();
+                    next[d][a] += (frame.defenders[d] - frame.attackers[a]).length();
                 }
             }
             sums.push(next);
@@ -90,7 +90,7 @@ pub fn distances(clip: &Clip, matches: &Matches, counts: &mut Counts) {
         for (who, list) in relations(frame, holder).into_iter().enumerate() {
             if let Some(list) = list {
                 let guard = frame.defenders[matches.guard_of(i, who)];
-                counts.push(list, (guard - frame.attackers[who]).norm());
+                counts.push(list, (guard - frame.attackers[who]).length());
             }
         }
     }
@@ -107,7 +107,7 @@ pub fn closeouts(clip: &Clip, passes: &[Pass], holds: &[Hold], counts: &mut Coun
             let i = pass.caught + samples_within(seconds);
             if i < holds[pass.hold].end {
                 let frame = &clip.frames[i];
-                let off = |d: &crate::court::Vec2| (d - frame.attackers[pass.to]).norm();
+                let off = |d: &crate::court::Vec2| (d - frame.attackers[pass.to]).length();
                 let room = frame.defenders.iter().map(off);
                 counts.push(list, room.fold(f64::INFINITY, f64::min));
             }

@@ -48,7 +48,7 @@ pub fn accelerations(clip: &Clip, counts: &mut Counts) {
         for who in 0..10 {
             let at = |k: usize| clip.frames[k].player(who);
             let bend = (at(i - 2) + at(i + 2)) * 2.0 - at(i - 1) - at(i + 1) - at(i) * 2.0;
-            let size = bend.norm() / (7.0 * STEP * STEP);
+            let size = bend.length() / (7.0 * STEP * STEP);
             if who < 5 {
                 counts.push(List::OffenceAcceleration, size);
                 continue;
@@ -68,7 +68,7 @@ pub fn jumps(clip: &Clip, counts: &mut Counts) {
     for three in clip.frames.windows(3) {
         for who in 0..10 {
             let [a, b, c] = [0, 1, 2].map(|k| three[k].player(who));
-            jumps += u32::from((c - b * 2.0 + a).norm() / STEP > JUMP);
+            jumps += u32::from((c - b * 2.0 + a).length() / STEP > JUMP);
         }
     }
     counts.add(Pair::Jumps, f64::from(jumps) * 60.0, clip.seconds());

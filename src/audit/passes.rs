@@ -50,9 +50,9 @@ pub fn catches(clip: &Clip, passes: &[Pass], holds: &[super::clip::Hold], counts
         if over {
             counts.push(List::Touch, (hold.end - hold.start) as f64 * STEP);
         }
-        if caught.norm() >= OUTSIDE {
+        if caught.length() >= OUTSIDE {
             let mut held = hold.start..hold.end;
-            let acts = held.find(|&i| (place(i) - caught).norm() >= ACTS);
+            let acts = held.find(|&i| (place(i) - caught).length() >= ACTS);
             if let Some(at) = acts.or(over.then_some(hold.end)) {
                 counts.push(List::CatchToAction, (at - hold.start) as f64 * STEP);
             }

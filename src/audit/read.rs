@@ -77,7 +77,7 @@ fn number(record: &csv::StringRecord, column: usize) -> Result<f64, String> {
 
 fn place(record: &csv::StringRecord, [x, y]: [usize; 2]) -> Result<Vec2, String> {
     let at = Vec2::new(number(record, x)?, number(record, y)?);
-    if at.norm() > FARTHEST {
+    if at.length() > FARTHEST {
         return Err(format!(
             "columns {} and {} lie more than {FARTHEST} m from the rim; places are metres with \
              the ring's centre at the origin",
@@ -89,7 +89,7 @@ fn place(record: &csv::StringRecord, [x, y]: [usize; 2]) -> Result<Vec2, String>
 }
 
 fn frame(record: &csv::StringRecord, columns: &Columns) -> Result<Frame, String> {
-    let mut places = [Vec2::zeros(); 10];
+    let mut places = [Vec2::ZERO; 10];
     for (at, player) in places.iter_mut().zip(columns.players) {
         *at = place(record, player)?;
     }
@@ -100,7 +100,7 @@ fn frame(record: &csv::StringRecord, columns: &Columns) -> Result<Frame, String>
             _ => return Err("the holder is no number from 1 to 5".to_string()),
         },
     };
-    let (mut attackers, mut defenders) = ([Vec2::zeros(); 5], [Vec2::zeros(); 5]);
+    let (mut attackers, mut defenders) = ([Vec2::ZERO; 5], [Vec2::ZERO; 5]);
     attackers.copy_from_slice(&places[..5]);
     defenders.copy_from_slice(&places[5..]);
     Ok(Frame {

@@ -13,7 +13,8 @@ const AT_THE_RIM: f64 = 3.0;
 /// count over (length of the part less the shortest spell). "Without the holder": spells of samples
 /// in which neither of the two holds the ball.
 pub fn crowding(clip: &Clip, counts: &mut Counts) {
-    let near = |f: &Frame, a: usize, b: usize, most: f64| (f.player(a) - f.player(b)).norm() < most;
+    let near =
+        |f: &Frame, a: usize, b: usize, most: f64| (f.player(a) - f.player(b)).length() < most;
     let free = |f: &Frame, a: usize, b: usize| f.holder.is_none_or(|h| h != a && h != b);
     let (mut mates, mut free_mates, mut tight, mut defenders) = (0, 0, 0, 0);
     for a in 0..5 {
@@ -48,7 +49,7 @@ pub fn places(clip: &Clip, counts: &mut Counts) {
         for &who in &outside {
             let at = frame.attackers[who];
             let mates = (0..5).filter(|&m| m != who);
-            let away = mates.map(|m| (frame.attackers[m] - at).norm());
+            let away = mates.map(|m| (frame.attackers[m] - at).length());
             counts.push(List::NearestMate, away.fold(f64::INFINITY, f64::min));
             if frame.holder != Some(who) {
                 let cell = |z: f64| (z / CELL).floor() as i32;

@@ -24,7 +24,7 @@ fn still(samples: usize) -> Clip {
     let frame = Frame {
         attackers: [0, 1, 2, 3, 4].map(spot),
         defenders: [0, 1, 2, 3, 4].map(|who| spot(who) * (6.0 / 7.0)),
-        ball: Vec2::zeros(),
+        ball: Vec2::ZERO,
         holder: None,
     };
     Clip {

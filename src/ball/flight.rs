@@ -60,11 +60,11 @@ impl Flight {
         let (ball, passes) = (&model.ball, &model.passes);
         let (drag, radius) = (BallSize::Seven.drag(ball), BallSize::Seven.radius(ball));
         let offset = to - from;
-        let distance = offset.norm();
+        let distance = offset.length();
         let along = if distance > 1e-9 {
             offset / distance
         } else {
-            Vec2::zeros()
+            Vec2::ZERO
         };
         let wanted = kind
             .release_speed(passes, hands_speed)

@@ -28,7 +28,7 @@ fn every_pass_starts_and_ends_where_it_should() {
             let (start, low) = f.at(0.0);
             let (end, high) = f.at(f.duration);
             assert!(
-                (start - f.from).norm() < 1e-12 && (end - f.to).norm() < 1e-9,
+                (start - f.from).length() < 1e-12 && (end - f.to).length() < 1e-9,
                 "{kind:?} {distance}"
             );
             assert!((low - f.from_height).abs() < 1e-9 && (high - f.to_height).abs() < 1e-9);
@@ -66,7 +66,7 @@ fn only_the_bounce_pass_touches_the_floor_and_it_does_so_two_thirds_of_the_way()
                 (height - BallSize::Seven.radius(&Model::shipped().ball)).abs() < 1e-9
                     && lowest > height - 1e-9
             );
-            assert!(((place - f.from).norm() / f.distance - 2.0 / 3.0).abs() < 1e-9);
+            assert!(((place - f.from).length() / f.distance - 2.0 / 3.0).abs() < 1e-9);
         } else {
             assert!(lowest > 0.9, "{kind:?}: {lowest}");
         }
@@ -117,7 +117,7 @@ fn at_the_edge_of_the_range_the_ball_leaves_at_45_degrees() {
     let model = Model::shipped();
     let drag = BallSize::Seven.drag(&model.ball);
     let range = PassKind::Chest.reachable_range(&model, 5.0, drag);
-    let way = (Vec2::zeros(), Vec2::new(range, 0.0));
+    let way = (Vec2::ZERO, Vec2::new(range, 0.0));
     let f = Flight::new(&model, PassKind::Chest, way, 5.0, (1.0, 1.0));
     let rise = (f.height_at(1e-7) - 1.0) / 1e-7;
     assert!((rise - f.ground_speed(0.0)).abs() < 1e-3, "{rise}");

@@ -45,13 +45,13 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
     for i in 0..n {
         for j in i + 1..n {
             let off = positions[j] - positions[i];
-            let within = off.norm_squared() < model.contact_distance * model.contact_distance;
+            let within = off.length_squared() < model.contact_distance * model.contact_distance;
             let weight = mobile[i] + mobile[j];
             if within && weight > 0.0 {
                 near[met] = Pair {
                     bodies: (i, j),
                     apart: direction(positions, velocities, i, j),
-                    distance: off.norm(),
+                    distance: off.length(),
                     weight,
                 };
                 met += 1;
@@ -59,7 +59,7 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
         }
     }
     let near = &near[..met];
-    let mut change = [Vec2::zeros(); MAX_BODIES];
+    let mut change = [Vec2::ZERO; MAX_BODIES];
     for _ in 0..SWEEPS {
         let mut more = [[0i64; 2]; MAX_BODIES];
         let mut contacts = [0u32; MAX_BODIES];
@@ -69,7 +69,7 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
             let gap = pair.distance - model.contact_core;
             let may = (gap / model.contact_time).max(0.0);
             let relative = (velocities[i] + change[i]) - (velocities[j] + change[j]);
-            let approach = relative.dot(&pair.apart) - may;
+            let approach = relative.dot(pair.apart) - may;
             if approach <= 0.0 {
                 continue;
             }
@@ -111,6 +111,6 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
 }
 
 fn at_most(v: Vec2, most: f64) -> Vec2 {
-    let size = v.norm();
+    let size = v.length();
     if size > most { v * (most / size) } else { v }
 }

@@ -42,12 +42,12 @@ const SMALL_ANGLE: f64 = 0.05;
 /// use lanelight::squad::{Level, Position};
 ///
 /// let limits = Level::VarsityBoys.player(1, Position::Guard).limits;
-/// let (here, there) = (Vec2::zeros(), Vec2::new(5.0, 0.0));
-/// let time = time_to_reach(here, Vec2::zeros(), &limits, there, 0.0, limits.reaction);
+/// let (here, there) = (Vec2::ZERO, Vec2::new(5.0, 0.0));
+/// let time = time_to_reach(here, Vec2::ZERO, &limits, there, 0.0, limits.reaction);
 /// assert!(time > limits.reaction + 5.0 / limits.top_speed);
 ///
 /// // With an arm held out it takes less.
-/// let hand = time_to_reach(here, Vec2::zeros(), &limits, there, limits.reach, limits.reaction);
+/// let hand = time_to_reach(here, Vec2::ZERO, &limits, there, limits.reach, limits.reaction);
 /// assert!(hand < time);
 /// ```
 #[inline]
@@ -75,17 +75,17 @@ pub fn time_to_reach_within(
 ) -> f64 {
     let (accel, top) = (limits.accel, limits.top_speed);
     let offset = target - pos;
-    let room = offset.norm_squared() - reach * reach;
+    let room = offset.length_squared() - reach * reach;
     if room <= 0.0 {
         return 0.0;
     }
-    let mut v2 = vel.norm_squared();
+    let mut v2 = vel.length_squared();
     let mut vel = vel;
     if v2 > top * top {
         vel *= top / v2.sqrt();
         v2 = top * top;
     }
-    let closing = offset.dot(&vel);
+    let closing = offset.dot(vel);
     if closing > 0.0 {
         let under = closing * closing - v2 * room;
         if under >= 0.0 {
@@ -103,7 +103,7 @@ pub fn time_to_reach_within(
     if t >= most - reaction + ROUNDING {
         return reaction + t;
     }
-    if (vel + along * (accel * t)).norm_squared() <= top * top {
+    if (vel + along * (accel * t)).length_squared() <= top * top {
         return reaction + t;
     }
     reaction + at_top_speed(offset, vel, accel, top, reach, along).max(t)
@@ -114,17 +114,17 @@ pub fn time_to_reach_within(
 #[inline]
 fn below_top_speed(offset: Vec2, vel: Vec2, accel: f64, reach: f64, most: f64) -> (f64, Vec2) {
     let mut t = 0.0;
-    let mut along = Vec2::zeros();
+    let mut along = Vec2::ZERO;
     for _ in 0..TANGENTS {
         let rest = offset - vel * t;
-        let distance = rest.norm();
+        let distance = rest.length();
         if distance > 0.0 {
             along = rest / distance;
         }
         if distance <= reach + 0.5 * accel * t * t + CLOSE {
             break;
         }
-        let closing = along.dot(&vel);
+        let closing = along.dot(vel);
         let gap = distance + closing * t - reach;
         t = 2.0 * gap / (closing + (closing * closing + 2.0 * accel * gap).sqrt());
         if t >= most {
@@ -137,13 +137,7 @@ fn below_top_speed(offset: Vec2, vel: Vec2, accel: f64, reach: f64, most: f64) -
 /// Time needed when the top speed is met on the way; `along` is the first guess of the direction.
 fn at_top_speed(offset: Vec2, vel: Vec2, accel: f64, top: f64, reach: f64, along: Vec2) -> f64 {
     let plan = |n: Vec2, side: Vec2| {
-        Plan::new(
-            offset.dot(&n) - reach,
-            vel.dot(&n),
-            vel.dot(&side),
-            accel,
-            top,
-        )
+        Plan::new(offset.dot(n) - reach, vel.dot(n), vel.dot(side), accel, top)
     };
     let mut n = along;
     for _ in 0..CORRECTIONS {
@@ -152,14 +146,14 @@ fn at_top_speed(offset: Vec2, vel: Vec2, accel: f64, top: f64, reach: f64, along
         // How far the end of the plan moves sideways per radian of n: about the way that he has made.
         let t = plan.about;
         let radius = reach + (0.5 * accel * t * t).min(top * t);
-        let angle = (offset.dot(&side) - plan.drift) / radius;
+        let angle = (offset.dot(side) - plan.drift) / radius;
         n += side * angle;
-        n /= n.norm();
+        n /= n.length();
         if angle.abs() < SMALL_ANGLE {
             break;
         }
     }
-    let straight_way = (offset.norm() - reach) / top;
+    let straight_way = (offset.length() - reach) / top;
     plan(n, Vec2::new(-n.y, n.x))
         .time(top / accel)
         .max(straight_way)
@@ -232,7 +226,7 @@ impl Plan {
 /// and the reaction; true to within a microsecond, the rounding of the closed form. For pruning.
 #[inline]
 pub fn time_to_reach_at_least(pos: Vec2, limits: &Limits, target: Vec2, reach: f64) -> f64 {
-    let way = (target - pos).norm() - reach;
+    let way = (target - pos).length() - reach;
     if way > 0.0 {
         way / limits.top_speed
     } else {
@@ -257,18 +251,18 @@ pub fn surely_later(
         return true;
     }
     let offset = target - pos;
-    let d2 = offset.norm_squared();
+    let d2 = offset.length_squared();
     let run = reach + limits.top_speed * time + 2.0 * CLOSE;
     if d2 > run * run {
         return true;
     }
-    let v2 = vel.norm_squared();
+    let v2 = vel.length_squared();
     if v2 > limits.top_speed * limits.top_speed {
         return false;
     }
     let free = (time - reaction).max(0.0);
     let made = reach + 0.5 * limits.accel * free * free + 2.0 * CLOSE;
-    let closing = offset.dot(&vel);
+    let closing = offset.dot(vel);
     let nearest2 = if closing <= 0.0 {
         d2
     } else if closing >= time * v2 {

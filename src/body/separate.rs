@@ -72,7 +72,7 @@ pub fn separate(positions: &mut [Vec2], velocities: &mut [Vec2], radii: &[f64], 
                 continue;
             }
             let apart = direction(positions, velocities, i, j);
-            let approach = (velocities[i] - velocities[j]).dot(&apart).max(0.0);
+            let approach = (velocities[i] - velocities[j]).dot(apart).max(0.0);
             let part = 1.0 / (weight * f64::from(contacts[i].max(contacts[j])));
             for (k, toward) in [(i, -1.0), (j, 1.0)] {
                 let share = toward * mobile[k] * part;
@@ -115,7 +115,7 @@ fn list_near(positions: &[Vec2], radii: &[f64], near: &mut [(u8, u8); PAIRS]) ->
 /// How deep two bodies stand in one another, m; not positive when they do not.
 #[inline]
 fn overlap(positions: &[Vec2], radii: &[f64], i: usize, j: usize) -> f64 {
-    radii[i] + radii[j] - (positions[j] - positions[i]).norm()
+    radii[i] + radii[j] - (positions[j] - positions[i]).length()
 }
 
 /// Unit direction from body `i` to body `j`; of two on one point the later is the one nearer to the
@@ -123,7 +123,7 @@ fn overlap(positions: &[Vec2], radii: &[f64], i: usize, j: usize) -> f64 {
 #[inline]
 pub(super) fn direction(positions: &[Vec2], velocities: &[Vec2], i: usize, j: usize) -> Vec2 {
     for d in [positions[j] - positions[i], velocities[j] - velocities[i]] {
-        let length = d.norm();
+        let length = d.length();
         if length > 1e-9 {
             return d / length;
         }

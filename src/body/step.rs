@@ -18,7 +18,7 @@ const NOTHING: f64 = 1e-9;
 /// the top speed forward, `shuffle` of it sideways, `backpedal` of it backward, smooth between.
 #[inline]
 pub fn speed_limit(limits: &Limits, facing: Vec2, dir: Vec2) -> f64 {
-    let c = facing.dot(&dir).clamp(-1.0, 1.0);
+    let c = facing.dot(dir).clamp(-1.0, 1.0);
     let end = if c >= 0.0 { 1.0 } else { limits.backpedal };
     limits.top_speed * (limits.shuffle + (end - limits.shuffle) * c * c)
 }
@@ -66,18 +66,18 @@ pub fn wish(
     let offset = if is_finite(intent.target) {
         intent.target - body.pos
     } else {
-        Vec2::zeros()
+        Vec2::ZERO
     };
-    let distance = offset.norm();
+    let distance = offset.length();
     let along = if distance > NOTHING {
         offset / distance
     } else if speed > NOTHING && !intent.arrive {
         vel / speed
     } else {
-        Vec2::zeros()
+        Vec2::ZERO
     };
 
-    let way = if speed > model.body.facing_speed && along == Vec2::zeros() {
+    let way = if speed > model.body.facing_speed && along == Vec2::ZERO {
         vel
     } else {
         along
@@ -93,7 +93,7 @@ pub fn wish(
     let mut wish = pace * speed_limit(limits, facing, along);
     if intent.arrive {
         wish = wish.min(arrival_speed(
-            distance - 0.5 * vel.dot(&along) * dt,
+            distance - 0.5 * vel.dot(along) * dt,
             model.body.planned_braking_share * limits.brake,
             dt,
         ));
@@ -137,7 +137,7 @@ fn arrival_speed(room: f64, b: f64, dt: f64) -> f64 {
 /// The part of the wished change of velocity that the friction ellipse allows in `dt`.
 #[inline]
 fn within_ellipse(change: Vec2, vel: Vec2, speed: f64, limits: &Limits, dt: f64) -> Vec2 {
-    let size = change.norm();
+    let size = change.length();
     if size <= NOTHING {
         return change;
     }
@@ -146,7 +146,7 @@ fn within_ellipse(change: Vec2, vel: Vec2, speed: f64, limits: &Limits, dt: f64)
     } else {
         change / size
     };
-    let forward = change.dot(&ahead);
+    let forward = change.dot(ahead);
     let side = ahead.x * change.y - ahead.y * change.x;
     let bound = if forward >= 0.0 {
         limits.accel * dt
@@ -169,8 +169,8 @@ fn within_ellipse(change: Vec2, vel: Vec2, speed: f64, limits: &Limits, dt: f64)
 /// An exact about-turn goes by way of the basket, which keeps a mirrored floor a mirror image.
 #[inline]
 fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64, tick: &Turn) -> Vec2 {
-    let length = wish.norm();
-    let now = facing.norm();
+    let length = wish.length();
+    let now = facing.length();
     let facing = if now > NOTHING && now.is_finite() {
         facing / now
     } else {
@@ -183,7 +183,7 @@ fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64, tick: &Turn) -> Vec2 {
     if most >= std::f64::consts::PI {
         return wish;
     }
-    let now = facing.dot(&wish);
+    let now = facing.dot(wish);
     // The cosine is below the first three terms of its series: no need of it for a small turn.
     let squared = most * most;
     if now >= 1.0 - squared * (0.5 - squared / 24.0) {
@@ -206,15 +206,15 @@ fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64, tick: &Turn) -> Vec2 {
         facing.x * cos - facing.y * sin,
         facing.x * sin + facing.y * cos,
     );
-    out / out.norm()
+    out / out.length()
 }
 
 #[inline]
 fn capped(v: Vec2, most: f64) -> (Vec2, f64) {
-    let speed = v.norm();
+    let speed = v.length();
     if speed > most {
         let v = v * (most / speed);
-        (v, v.norm())
+        (v, v.length())
     } else {
         (v, speed)
     }
@@ -227,5 +227,5 @@ fn is_finite(v: Vec2) -> bool {
 
 #[inline]
 fn finite_or_zero(v: Vec2) -> Vec2 {
-    if is_finite(v) { v } else { Vec2::zeros() }
+    if is_finite(v) { v } else { Vec2::ZERO }
 }

@@ -26,7 +26,7 @@ fn adult() -> Limits {
 fn at(x: f64, y: f64) -> Body {
     Body {
         pos: Vec2::new(x, y),
-        vel: Vec2::zeros(),
+        vel: Vec2::ZERO,
         facing: Vec2::new(0.0, 1.0),
     }
 }
@@ -55,7 +55,11 @@ fn sideways_and_backward_are_slower_than_forward() {
     for _ in 0..200 {
         body = step(&Model::shipped(), &body, &lim, &goal, DT);
     }
-    assert!((body.vel.norm() - 0.65 * 7.0).abs() < 1e-6, "{}", body.vel);
+    assert!(
+        (body.vel.length() - 0.65 * 7.0).abs() < 1e-6,
+        "{}",
+        body.vel
+    );
 }
 
 #[test]
@@ -98,7 +102,7 @@ fn nothing_happens_at_a_coincident_target_or_in_no_time() {
         };
         assert_eq!(step(&Model::shipped(), &body, &adult(), &goal, DT), body);
         let away = Intent {
-            target: Vec2::zeros(),
+            target: Vec2::ZERO,
             ..goal
         };
         for dt in [0.0, -1.0, f64::NAN] {
@@ -132,8 +136,8 @@ fn mad_input_gives_finite_bodies() {
             for v in [next.pos, next.vel, next.facing] {
                 assert!(v.x.is_finite() && v.y.is_finite(), "{a} {b}: {next:?}");
             }
-            assert!(next.vel.norm() <= 7.0 * (1.0 + 1e-12));
-            assert!((next.facing.norm() - 1.0).abs() < 1e-9);
+            assert!(next.vel.length() <= 7.0 * (1.0 + 1e-12));
+            assert!((next.facing.length() - 1.0).abs() < 1e-9);
         }
     }
 }
@@ -164,35 +168,35 @@ proptest! {
         for (target, arrive, pace, face) in goals {
             let next = step(&Model::shipped(), &body, &lim, &Intent { target, arrive, pace, face }, DT);
             let change = next.vel - body.vel;
-            let speed = body.vel.norm();
-            prop_assert!(next.vel.norm() <= lim.top_speed * (1.0 + 1e-12));
-            prop_assert!(change.norm() <= lim.brake.max(lim.turn) * DT * (1.0 + 1e-9));
+            let speed = body.vel.length();
+            prop_assert!(next.vel.length() <= lim.top_speed * (1.0 + 1e-12));
+            prop_assert!(change.length() <= lim.brake.max(lim.turn) * DT * (1.0 + 1e-9));
             if speed > 1.0 {
                 let ahead = body.vel / speed;
-                prop_assert!(change.dot(&ahead) <= lim.accel * DT * (1.0 + 1e-9));
+                prop_assert!(change.dot(ahead) <= lim.accel * DT * (1.0 + 1e-9));
                 let side = (ahead.x * change.y - ahead.y * change.x) / (lim.turn * DT);
-                let along = change.dot(&ahead);
+                let along = change.dot(ahead);
                 let along = along / (DT * if along > 0.0 { lim.accel } else { lim.brake });
                 prop_assert!(side * side + along * along <= 1.0 + 1e-9);
             }
-            let turned = body.facing.dot(&next.facing).clamp(-1.0, 1.0);
+            let turned = body.facing.dot(next.facing).clamp(-1.0, 1.0);
             prop_assert!(libm::acos(turned) <= Model::shipped().body.turn_rate * DT + 1e-6);
-            prop_assert!((next.facing.norm() - 1.0).abs() < 1e-9);
+            prop_assert!((next.facing.length() - 1.0).abs() < 1e-9);
             body = next;
         }
     }
 
     #[test]
     fn a_steady_run_settles_at_what_the_stance_allows(way in vec2(1.0), face in vec2(1.0), pace in 0.1..1.0f64) {
-        prop_assume!(way.norm() > 0.1 && face.norm() > 0.1);
+        prop_assume!(way.length() > 0.1 && face.length() > 0.1);
         let lim = adult();
         let goal = Intent { target: way * 1e4, arrive: false, pace, face: Some(face) };
         let mut body = at(0.0, 0.0);
         for _ in 0..100 {
             body = step(&Model::shipped(), &body, &lim, &goal, DT);
         }
-        let allowed = pace * speed_limit(&lim, face / face.norm(), way / way.norm());
-        prop_assert!((body.vel.norm() - allowed).abs() < 1e-3, "{} {}", body.vel.norm(), allowed);
+        let allowed = pace * speed_limit(&lim, face / face.length(), way / way.length());
+        prop_assert!((body.vel.length() - allowed).abs() < 1e-3, "{} {}", body.vel.length(), allowed);
     }
 
     #[test]
@@ -202,12 +206,12 @@ proptest! {
         let lim = adult();
         let goal = Intent { target, arrive: true, pace, face: None };
         let mut body = at(0.0, 0.0);
-        let way = target / target.norm();
+        let way = target / target.length();
         for _ in 0..(20.0 / dt) as usize {
             body = step(&Model::shipped(), &body, &lim, &goal, dt);
-            prop_assert!((body.pos - target).dot(&way) < 1e-6, "past it: {:?}", body);
+            prop_assert!((body.pos - target).dot(way) < 1e-6, "past it: {:?}", body);
         }
-        prop_assert!((body.pos - target).norm() < 1e-3 && body.vel.norm() < 1e-3, "{:?}", body);
+        prop_assert!((body.pos - target).length() < 1e-3 && body.vel.length() < 1e-3, "{:?}", body);
     }
 
     #[test]
@@ -218,12 +222,12 @@ proptest! {
         let mut last_outside = 0;
         for tick in 0..500 {
             body = step(&Model::shipped(), &body, &lim, &goal, DT);
-            if (body.pos - target).norm() > 0.01 {
+            if (body.pos - target).length() > 0.01 {
                 last_outside = tick;
             }
         }
         prop_assert!(last_outside < 200, "still outside at tick {}", last_outside);
-        prop_assert!(body.vel.norm() < 1e-3);
+        prop_assert!(body.vel.length() < 1e-3);
     }
 
     #[test]
@@ -276,7 +280,7 @@ proptest! {
             let mut vel: Vec<Vec2> = order.iter().map(|&k| bodies[k].1).collect();
             let mobile: Vec<f64> = order.iter().map(|&k| bodies[k].2).collect();
             contact(model, &mut pos, &mut vel, &mobile);
-            let mut out = vec![(Vec2::zeros(), Vec2::zeros()); 10];
+            let mut out = vec![(Vec2::ZERO, Vec2::ZERO); 10];
             for (place, &k) in order.iter().enumerate() {
                 out[k] = (pos[place], vel[place]);
             }
@@ -286,8 +290,8 @@ proptest! {
         let after = run(&plain);
         prop_assert_eq!(&after, &run(&mixed));
         for (body, (pos, vel)) in bodies.iter().zip(after) {
-            prop_assert!((pos - body.0).norm() <= model.contact_push + 1e-9);
-            prop_assert!((vel - body.1).norm() <= model.contact_change + 1e-9);
+            prop_assert!((pos - body.0).length() <= model.contact_push + 1e-9);
+            prop_assert!((vel - body.1).length() <= model.contact_change + 1e-9);
         }
     }
 
@@ -295,17 +299,17 @@ proptest! {
     fn a_pair_in_contact_shares_momentum_and_never_bounces(
         off in vec2(0.5), a in vec2(5.0), b in vec2(5.0), mobile in (0.1..1.0f64, 0.1..1.0f64),
     ) {
-        prop_assume!(off.norm() > 1e-3);
+        prop_assume!(off.length() > 1e-3);
         let model = &Model::shipped().movement;
-        let (mut pos, mut vel) = ([Vec2::zeros(), off], [a, b]);
+        let (mut pos, mut vel) = ([Vec2::ZERO, off], [a, b]);
         contact(model, &mut pos, &mut vel, &[mobile.0, mobile.1]);
         let (lost, won) = (vel[0] - a, vel[1] - b);
         // In the ratio in which they give way, unless one has reached the most that a tick allows.
-        if lost.norm().max(won.norm()) < model.contact_change - 1e-9 {
-            prop_assert!((lost / mobile.0 + won / mobile.1).norm() < 1e-6);
+        if lost.length().max(won.length()) < model.contact_change - 1e-9 {
+            prop_assert!((lost / mobile.0 + won / mobile.1).length() < 1e-6);
         }
-        let apart = off / off.norm();
-        let (before, after) = ((a - b).dot(&apart), (vel[0] - vel[1]).dot(&apart));
+        let apart = off / off.length();
+        let (before, after) = ((a - b).dot(apart), (vel[0] - vel[1]).dot(apart));
         prop_assert!(after <= before + 1e-9 && (before < 0.0 || after > -1e-9));
     }
 
@@ -313,15 +317,15 @@ proptest! {
     fn a_pair_is_apart_afterwards_and_a_set_screen_stands(
         other in vec2(0.4), vel in vec2(6.0), screen in vec2(5.0),
     ) {
-        prop_assume!(other.norm() > 1e-3);
+        prop_assume!(other.length() > 1e-3);
         let mut pos = [screen, screen + other];
-        let mut speed = [Vec2::zeros(), vel];
+        let mut speed = [Vec2::ZERO, vel];
         separate(&mut pos, &mut speed, &[0.3, 0.3], &[0.0, 1.0]);
         prop_assert_eq!(pos[0], screen);
-        prop_assert_eq!(speed[0], Vec2::zeros());
-        prop_assert!((pos[1] - pos[0]).norm() >= 0.6 - 1e-6);
-        prop_assert!(speed[1].dot(&(pos[1] - pos[0])) >= -1e-6);
-        prop_assert!(speed[1].norm() <= vel.norm() + 1e-6);
+        prop_assert_eq!(speed[0], Vec2::ZERO);
+        prop_assert!((pos[1] - pos[0]).length() >= 0.6 - 1e-6);
+        prop_assert!(speed[1].dot(pos[1] - pos[0]) >= -1e-6);
+        prop_assert!(speed[1].length() <= vel.length() + 1e-6);
     }
 
     #[test]
@@ -337,7 +341,7 @@ proptest! {
             let sure = surely_later(pos, vel, &lim, target, 0.9, reaction, share * t);
             prop_assert!(!sure || t >= share * t, "{} of {}", share, t);
         }
-        let still = Vec2::zeros();
+        let still = Vec2::ZERO;
         let ready = time_to_reach(pos, still, &lim, target, 0.9, 0.0);
         let late = time_to_reach(pos, still, &lim, target, 0.9, reaction);
         prop_assert!(late == 0.0 || (late - ready - reaction).abs() < 1e-12);
@@ -348,7 +352,7 @@ proptest! {
 fn a_coasting_body_meets_what_lies_on_its_way_during_the_reaction() {
     let lim = adult();
     let t = time_to_reach(
-        Vec2::zeros(),
+        Vec2::ZERO,
         Vec2::new(5.0, 0.0),
         &lim,
         Vec2::new(1.9, 0.0),
@@ -357,14 +361,7 @@ fn a_coasting_body_meets_what_lies_on_its_way_during_the_reaction() {
     );
     assert!((t - 0.2).abs() < 1e-12, "{t}");
     assert_eq!(
-        time_to_reach(
-            Vec2::zeros(),
-            Vec2::zeros(),
-            &lim,
-            Vec2::new(0.5, 0.0),
-            0.9,
-            0.3
-        ),
+        time_to_reach(Vec2::ZERO, Vec2::ZERO, &lim, Vec2::new(0.5, 0.0), 0.9, 0.3),
         0.0
     );
 }
@@ -372,7 +369,7 @@ fn a_coasting_body_meets_what_lies_on_its_way_during_the_reaction() {
 #[test]
 fn two_who_run_into_each_other_stop_before_their_middles_meet() {
     let model = &Model::shipped().movement;
-    let mut pos = [Vec2::zeros(), Vec2::new(1.6, 0.0)];
+    let mut pos = [Vec2::ZERO, Vec2::new(1.6, 0.0)];
     let mut vel = [Vec2::new(4.0, 0.0), Vec2::new(-4.0, 0.0)];
     let mut nearest = f64::INFINITY;
     let mut met = None;
@@ -381,7 +378,7 @@ fn two_who_run_into_each_other_stop_before_their_middles_meet() {
         for k in 0..2 {
             pos[k] += vel[k] * DT;
         }
-        let apart = (pos[1] - pos[0]).norm();
+        let apart = (pos[1] - pos[0]).length();
         nearest = nearest.min(apart);
         if met.is_none() && apart < model.contact_distance {
             met = Some(tick);
@@ -398,16 +395,16 @@ fn two_who_run_into_each_other_stop_before_their_middles_meet() {
 fn a_pile_of_four_comes_apart() {
     let mut pos =
         [(0.0, 0.0), (0.3, 0.05), (-0.1, 0.3), (0.25, 0.35)].map(|(x, y)| Vec2::new(x, y));
-    let mut vel = [Vec2::zeros(); 4];
+    let mut vel = [Vec2::ZERO; 4];
     for _ in 0..5 {
         separate(&mut pos, &mut vel, &[0.3; 4], &[1.0; 4]);
     }
     for i in 0..4 {
         for j in i + 1..4 {
             assert!(
-                (pos[i] - pos[j]).norm() > 0.6 - 1e-3,
+                (pos[i] - pos[j]).length() > 0.6 - 1e-3,
                 "{i} {j}: {}",
-                (pos[i] - pos[j]).norm()
+                (pos[i] - pos[j]).length()
             );
         }
     }
@@ -416,11 +413,10 @@ fn a_pile_of_four_comes_apart() {
 #[test]
 fn travel_takes_longer_at_less_pace() {
     let (lim, there) = (adult(), Vec2::new(6.0, 2.0));
-    let times =
-        [1.0, 0.7, 0.4].map(|pace| travel_time(Vec2::zeros(), Vec2::zeros(), &lim, there, pace));
+    let times = [1.0, 0.7, 0.4].map(|pace| travel_time(Vec2::ZERO, Vec2::ZERO, &lim, there, pace));
     assert!(times[0] < times[1] && times[1] < times[2], "{times:?}");
     assert_eq!(
-        travel_time(Vec2::zeros(), Vec2::zeros(), &lim, there, 0.0),
+        travel_time(Vec2::ZERO, Vec2::ZERO, &lim, there, 0.0),
         f64::INFINITY
     );
 }
@@ -436,7 +432,7 @@ proptest! {
         reaction in 0.0f64..0.5,
         share in 0.2f64..1.8,
     ) {
-        let pos = Vec2::zeros();
+        let pos = Vec2::ZERO;
         let time = time_to_reach(pos, vel, &adult(), target, reach, reaction);
         let most = share * time;
         let within = time_to_reach_within(pos, vel, &adult(), target, reach, reaction, most);

@@ -131,8 +131,8 @@ mod tests {
                 .iter()
                 .filter_map(Line::ends)
                 .collect();
-            assert!((ends[0].1 - ends[1].0).norm() < 1e-12, "{code:?}");
-            assert!((ends[1].1 - ends[2].0).norm() < 1e-12, "{code:?}");
+            assert!((ends[0].1 - ends[1].0).length() < 1e-12, "{code:?}");
+            assert!((ends[1].1 - ends[2].0).length() < 1e-12, "{code:?}");
         }
     }
 
@@ -142,7 +142,7 @@ mod tests {
             let court = Court::of(code);
             for (a, b) in court.lines().iter().filter_map(Line::ends) {
                 for p in [a, b] {
-                    assert!((court.clamp_inside(p, 0.0) - p).norm() < 1e-9, "{p:?}");
+                    assert!((court.clamp_inside(p, 0.0) - p).length() < 1e-9, "{p:?}");
                 }
             }
         }

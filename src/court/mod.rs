@@ -16,8 +16,5 @@ pub use rules::{Clocks, CloselyGuarded, Court, CourtCode, Units};
 pub use spots::{Side, Spot, SpotName};
 pub use zones::{RIM_ZONE_RADIUS, ShotZone, TO_THE_LINE};
 
-// Of `nalgebra` only `Vector2<f64>` is used: arithmetic, `norm`, `norm_squared`, `dot` and serde. With
-// the crates below it, `nalgebra` costs 33 s of processor time in a first release build (measured
-// alone; `wide` and `nalgebra` itself take most of it) and nothing after that.
 /// A point or a displacement on the floor, metres.
-pub type Vec2 = nalgebra::Vector2<f64>;
+pub type Vec2 = glam::DVec2;

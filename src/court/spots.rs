@@ -237,7 +237,7 @@ impl Court {
     /// let court = Court::of(CourtCode::Nfhs);
     /// let wing = court.spot(Spot::new(SpotName::Wing, Side::Left));
     /// assert!(wing.x < 0.0 && wing.y > 0.0);
-    /// assert_eq!(court.spot(Spot::new(SpotName::Rim, None)).norm(), 0.0);
+    /// assert_eq!(court.spot(Spot::new(SpotName::Rim, None)).length(), 0.0);
     /// ```
     #[inline]
     pub fn spot(&self, spot: Spot) -> Vec2 {
@@ -388,7 +388,7 @@ mod tests {
             at(SpotName::Slot, Side::Left),
             at(SpotName::Wing, Side::Right),
         ] {
-            let gap = (slot - neighbour).norm();
+            let gap = (slot - neighbour).length();
             assert!((3.0..4.572).contains(&gap), "{gap}");
         }
     }

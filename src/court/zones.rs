@@ -90,12 +90,12 @@ impl Court {
         };
         // Above the ring whatever is beyond the arc is a three, and so is whatever is beyond the
         // straight part; below the ring only the latter.
-        p.x.abs() > corner || (p.y > 0.0 && p.norm_squared() > arc * arc)
+        p.x.abs() > corner || (p.y > 0.0 && p.length_squared() > arc * arc)
     }
 
     /// The shot zone of a point.
     pub fn zone(&self, p: Vec2) -> ShotZone {
-        if p.norm_squared() <= RIM_ZONE_RADIUS * RIM_ZONE_RADIUS {
+        if p.length_squared() <= RIM_ZONE_RADIUS * RIM_ZONE_RADIUS {
             ShotZone::Rim
         } else if self.in_lane(p) {
             ShotZone::Paint
@@ -203,7 +203,7 @@ mod tests {
                 prop_assert_eq!(court.clamp_inside(inside, margin), inside);
                 if court.in_bounds(p) {
                     let no_margin = court.clamp_inside(p, 0.0);
-                    prop_assert!((no_margin - p).norm() < 1e-12);
+                    prop_assert!((no_margin - p).length() < 1e-12);
                 }
             }
         }

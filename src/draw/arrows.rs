@@ -19,10 +19,10 @@ pub(super) fn run(path: &[Vec2], who: u8, marks: &[Mark]) -> Vec<Vec2> {
     let total = way::length(&path).max(1e-9);
     if let Some(mark) = mark_of(marks, who) {
         let moved = mark.at - mark.true_at;
-        if moved.norm() > 1e-9 && (path[0] - mark.true_at).norm() < 0.3 {
+        if moved.length() > 1e-9 && (path[0] - mark.true_at).length() < 0.3 {
             let (mut s, mut last) = (0.0, path[0]);
             for p in &mut path {
-                s += (*p - last).norm();
+                s += (*p - last).length();
                 last = *p;
                 *p += moved * (1.0 - (s / total)).max(0.0);
             }
@@ -45,16 +45,16 @@ pub(super) fn bend(
     let drawn = |p: Vec2| {
         let near = marks
             .iter()
-            .find(|m| matches!(m.sign, Sign::Attacker { .. }) && (m.true_at - p).norm() < 0.3);
+            .find(|m| matches!(m.sign, Sign::Attacker { .. }) && (m.true_at - p).length() < 0.3);
         near.map_or(p, |m| m.at)
     };
     let start = match mark_of(marks, who) {
-        Some(mark) if (mark.true_at - first).norm() < 0.3 => mark.at,
+        Some(mark) if (mark.true_at - first).length() < 0.3 => mark.at,
         _ => first,
     };
     let (a, b) = (start, drawn(last));
     let along = b - a;
-    let long = along.norm().max(1e-9);
+    let long = along.length().max(1e-9);
     let across = Vec2::new(-along.y, along.x) / long;
     let curve = |bow: f64| -> Vec<Vec2> {
         let count = libm::ceil(long / 0.08).max(2.0) as usize;
@@ -69,15 +69,15 @@ pub(super) fn bend(
         let line = curve(bow);
         let mut sum = 0.3 * bow.abs();
         for p in &line {
-            if (p - a).norm() < 0.8 || (p - b).norm() < 0.8 {
+            if (p - a).length() < 0.8 || (p - b).length() < 0.8 {
                 continue;
             }
             let hidden = marks
                 .iter()
-                .any(|m| (m.at - p).norm() < m.radius + sizes.gap);
+                .any(|m| (m.at - p).length() < m.radius + sizes.gap);
             let crowded = ways
                 .iter()
-                .any(|(_, _, other)| other.iter().step_by(2).any(|q| (q - p).norm() < 0.22));
+                .any(|(_, _, other)| other.iter().step_by(2).any(|q| (q - p).length() < 0.22));
             sum += 0.08 * (2.0 * f64::from(u8::from(hidden)) + f64::from(u8::from(crowded)));
         }
         sum
@@ -94,7 +94,7 @@ pub(super) fn bend(
 
 /// Is a point at least `room` clear of every body?
 fn clear(p: Vec2, marks: &[Mark], room: f64) -> bool {
-    marks.iter().all(|m| (m.at - p).norm() >= m.radius + room)
+    marks.iter().all(|m| (m.at - p).length() >= m.radius + room)
 }
 
 /// Cuts an arrow to what can be seen of it. `None` if nothing is left that says where it goes.

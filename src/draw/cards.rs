@@ -214,7 +214,7 @@ fn deny(scene: &mut Scene, walk: &Walked, from: f64) {
         let Some(&man) = frame.attackers.get(usize::from(who).wrapping_sub(1)) else {
             continue;
         };
-        let way = (ball - man) / (ball - man).norm().max(1e-6);
+        let way = (ball - man) / (ball - man).length().max(1e-6);
         scene.add(Item::Defender {
             number: who,
             pos: man + way * 1.3,
@@ -381,7 +381,7 @@ fn runs(walk: &Walked, frame: &Frame, player: u8) -> bool {
     let later = frames.get(frame_at(frames, frame.time) + LOOKED_AT);
     let who = usize::from(player) - 1;
     later.is_some_and(|later| {
-        let way = (later.attackers[who] - frame.attackers[who]).norm();
+        let way = (later.attackers[who] - frame.attackers[who]).length();
         way > ON_HIS_WAY * (later.time - frame.time)
     })
 }

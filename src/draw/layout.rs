@@ -253,8 +253,8 @@ fn push_apart(marks: &mut [Mark], scene: &Scene, sizes: &Sizes) {
             for end in &ends {
                 let off = mark.at - end;
                 let least = mark.radius + sizes.head_half + sizes.gap;
-                let far = off.norm();
-                if far < least && far > 1e-6 && (mark.at - mark.true_at).norm() < MOVED {
+                let far = off.length();
+                if far < least && far > 1e-6 && (mark.at - mark.true_at).length() < MOVED {
                     mark.at += off / far * (0.5 * (least - far) + 1e-3);
                     calm = false;
                 }
@@ -264,7 +264,7 @@ fn push_apart(marks: &mut [Mark], scene: &Scene, sizes: &Sizes) {
             for j in i + 1..marks.len() {
                 let least = marks[i].radius + marks[j].radius + sizes.gap;
                 let off = marks[j].at - marks[i].at;
-                let far = off.norm();
+                let far = off.length();
                 if far >= least {
                     continue;
                 }
@@ -312,7 +312,7 @@ fn box_is_clear(at: Vec2, half: Vec2, laid: &Laid, sizes: &Sizes) -> bool {
             (off.x.abs() - half.x).max(0.0),
             (off.y.abs() - half.y).max(0.0),
         );
-        past.norm() >= room
+        past.length() >= room
     };
     let bodies = laid
         .marks

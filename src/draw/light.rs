@@ -77,7 +77,7 @@ impl Lamp {
     /// The state behind frame number `at` of a track; `None` if there is no such frame.
     pub fn state(&self, track: &[Frame], at: usize) -> Option<State> {
         let frame = track.get(at)?;
-        let zero = Vec2::zeros();
+        let zero = Vec2::ZERO;
         let mut state = State {
             pos: [zero; BODIES],
             vel: [zero; BODIES],
@@ -113,12 +113,12 @@ impl Lamp {
         let width = libm::cos(self.cast.players[5 + d].judgement.half_view);
         let sees = |p: Vec2| {
             let way = p - pos;
-            let far = way.norm();
-            far < 1.2 || frame.defenders_facing[d].dot(&way) / far >= width
+            let far = way.length();
+            far < 1.2 || frame.defenders_facing[d].dot(way) / far >= width
         };
         let seen = |p: Vec2| Seen {
             pos: p,
-            vel: Vec2::zeros(),
+            vel: Vec2::ZERO,
             tick: 0,
         };
         let guard = Guard {
@@ -175,7 +175,7 @@ pub fn threads(frame: &Frame, moment: &Moment) -> Vec<Item> {
         let d = usize::from(closer.defender).checked_sub(1)?;
         let to = match look.to {
             Some(mate) => *frame.attackers.get(usize::from(mate).checked_sub(1)?)?,
-            None if look.kind == crate::offence::LookKind::Drive => Vec2::zeros(),
+            None if look.kind == crate::offence::LookKind::Drive => Vec2::ZERO,
             None => return None,
         };
         Some(Item::Thread {
@@ -208,7 +208,7 @@ pub fn triangles(frame: &Frame) -> Vec<Item> {
 /// The line from rim to rim on this half.
 pub fn midline(court: &crate::court::Court) -> Item {
     Item::Midline {
-        from: Vec2::zeros(),
+        from: Vec2::ZERO,
         to: Vec2::new(0.0, court.half_court_y()),
     }
 }

@@ -117,7 +117,7 @@ fn ways_of(frames: &[&Frame], timeline: &[Entry], a: usize, until: Option<f64>) 
         let (began, ended) = (frames[start].time, frames[last].time);
         start = end + 1;
         let path = trimmed(&path);
-        let leads = |from: &Vec2| path.iter().any(|p| (p - from).norm() > STIRS);
+        let leads = |from: &Vec2| path.iter().any(|p| (p - from).length() > STIRS);
         if !path.first().is_some_and(leads) {
             continue;
         }
@@ -146,12 +146,12 @@ fn trimmed(path: &[Vec2]) -> Vec<Vec2> {
     let (Some(&first), Some(&last)) = (path.first(), path.last()) else {
         return Vec::new();
     };
-    let leaves = path.iter().position(|p| (p - first).norm() > 0.15);
+    let leaves = path.iter().position(|p| (p - first).length() > 0.15);
     let from = leaves.unwrap_or(path.len() - 1).saturating_sub(1);
     // From here on he stays about his last place.
-    let comes = path.iter().rposition(|p| (p - last).norm() > OVERRUNS);
+    let comes = path.iter().rposition(|p| (p - last).length() > OVERRUNS);
     let about = comes.map_or(0, |i| i + 1).max(from);
-    let there = path[about..].iter().position(|p| (p - last).norm() < 0.3);
+    let there = path[about..].iter().position(|p| (p - last).length() < 0.3);
     let to = there.map_or(path.len() - 1, |i| about + i);
     let mut out = path[from..=to].to_vec();
     out[0] = first;

@@ -109,7 +109,7 @@ mod tests {
             let ball = shell.frame.attackers[0];
             assert_eq!(scenario.court.nearest_spot(ball), shell.ball);
             assert_eq!(shell.frame.holder, Some(1));
-            let near = shell.frame.defenders.map(|d| (d - ball).norm());
+            let near = shell.frame.defenders.map(|d| (d - ball).length());
             let least = near.iter().copied().fold(f64::INFINITY, f64::min);
             assert!(least < 2.0, "{}: {near:?}", shell.ball);
         }

@@ -98,7 +98,7 @@ fn hatch(out: &mut String, grid: &Grid, field: &Field, low: Vec2, high: Vec2, in
                 open.get_or_insert(p);
                 last = p;
             } else if let Some(from) = open.take()
-                && (last - from).norm() > 0.2
+                && (last - from).length() > 0.2
             {
                 d.push_str(&grid.path(&[from, last]));
             }
@@ -123,7 +123,7 @@ pub(super) fn quiet(out: &mut String, grid: &Grid, item: &Item, laid: &Laid, ink
             openness,
         } => {
             let side = |a: Vec2, b: Vec2, half: f64| {
-                let along = (b - a) / (b - a).norm().max(1e-9);
+                let along = (b - a) / (b - a).length().max(1e-9);
                 Vec2::new(-along.y, along.x) * half
             };
             let wide = 0.12 + 0.5 * openness;
@@ -157,7 +157,7 @@ pub(super) fn quiet(out: &mut String, grid: &Grid, item: &Item, laid: &Laid, ink
                 .find(|m| m.number == *defender && matches!(m.sign, Sign::Defender { .. }));
             let from = drawn.map_or(*from, |m| m.at);
             let way = to - from;
-            let long = way.norm();
+            let long = way.length();
             let start = drawn.map_or(0.0, |m| m.radius);
             if long > start + 0.3 {
                 let a = from + way * (start / long);

@@ -344,7 +344,7 @@ fn body(out: &mut String, grid: &Grid, mark: &Mark, sizes: &Sizes, ink: &Ink) {
             );
         }
         Sign::Defender { facing } => {
-            let along = facing / facing.norm().max(1e-9);
+            let along = facing / facing.length().max(1e-9);
             let across = Vec2::new(-along.y, along.x) * (sizes.defender * 0.56);
             let middle = mark.at + along * (sizes.defender * 0.78);
             let _ = write!(
@@ -425,8 +425,8 @@ fn ball(out: &mut String, grid: &Grid, scene: &Scene, laid: &Laid, sizes: &Sizes
     let at = match (holder, loose) {
         (Some(mark), _) => {
             let way = -mark.at;
-            let way = if way.norm() > 1e-6 {
-                way / way.norm()
+            let way = if way.length() > 1e-6 {
+                way / way.length()
             } else {
                 Vec2::new(0.0, 1.0)
             };

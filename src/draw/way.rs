@@ -4,7 +4,7 @@ use crate::court::Vec2;
 
 /// Length of a polyline.
 pub fn length(path: &[Vec2]) -> f64 {
-    path.windows(2).map(|w| (w[1] - w[0]).norm()).sum()
+    path.windows(2).map(|w| (w[1] - w[0]).length()).sum()
 }
 
 /// The point after `s` metres of the way, and the direction there (unit vector); the ends beyond.
@@ -16,7 +16,7 @@ pub fn at(path: &[Vec2], s: f64) -> (Vec2, Vec2) {
     );
     for w in path.windows(2) {
         let step = w[1] - w[0];
-        let long = step.norm();
+        let long = step.length();
         if long < 1e-9 {
             continue;
         }
@@ -33,12 +33,12 @@ pub fn at(path: &[Vec2], s: f64) -> (Vec2, Vec2) {
 /// Distance from a point to a segment.
 pub fn to_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
     let way = b - a;
-    let share = if way.norm_squared() < 1e-12 {
+    let share = if way.length_squared() < 1e-12 {
         0.0
     } else {
-        ((p - a).dot(&way) / way.norm_squared()).clamp(0.0, 1.0)
+        ((p - a).dot(way) / way.length_squared()).clamp(0.0, 1.0)
     };
-    (a + way * share - p).norm()
+    (a + way * share - p).length()
 }
 
 /// Fewer points, none of the dropped ones more than `off` away from what stays (Ramer 1972,
@@ -73,21 +73,21 @@ pub fn smoother(path: &[Vec2], step: f64) -> Vec<Vec2> {
     }
     let tangent = |i: usize| {
         if i == 0 || i == n - 1 {
-            return Vec2::zeros();
+            return Vec2::ZERO;
         }
         let (before, after) = (path[i] - path[i - 1], path[i + 1] - path[i]);
         let along = path[i + 1] - path[i - 1];
-        let norm = along.norm();
+        let norm = along.length();
         if norm < 1e-9 {
-            return Vec2::zeros();
+            return Vec2::ZERO;
         }
-        along / norm * before.norm().min(after.norm())
+        along / norm * before.length().min(after.length())
     };
     let mut out = vec![path[0]];
     for i in 0..n - 1 {
         let (a, b) = (path[i], path[i + 1]);
         let (ta, tb) = (tangent(i), tangent(i + 1));
-        let pieces = libm::ceil((b - a).norm() / step).clamp(1.0, 400.0) as usize;
+        let pieces = libm::ceil((b - a).length() / step).clamp(1.0, 400.0) as usize;
         for k in 1..=pieces {
             let t = k as f64 / pieces as f64;
             let (t2, t3) = (t * t, t * t * t);
@@ -107,7 +107,7 @@ pub fn part(path: &[Vec2], from: f64, to: f64) -> Vec<Vec2> {
     let mut out = vec![at(path, from).0];
     let mut s = 0.0;
     for w in path.windows(2) {
-        s += (w[1] - w[0]).norm();
+        s += (w[1] - w[0]).length();
         if s > from + 1e-9 && s < to - 1e-9 {
             out.push(w[1]);
         }
@@ -173,7 +173,7 @@ mod tests {
         let way = corner();
         let wave = wavy(&way, 0.2, 0.6, 0.5);
         assert_eq!(wave[0], way[0]);
-        assert!((wave[wave.len() - 1] - way[2]).norm() < 1e-12);
+        assert!((wave[wave.len() - 1] - way[2]).length() < 1e-12);
         let off = wave.iter().map(|p| {
             let near = way.windows(2).map(|w| to_segment(*p, w[0], w[1]));
             near.fold(f64::INFINITY, f64::min)

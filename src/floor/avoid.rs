@@ -66,7 +66,7 @@ pub(super) fn clear_of_mates(
             distance
         };
         let off = mate.pos - own.pos;
-        if off.norm() > keep + FASTEST_APPROACH * horizon {
+        if off.length() > keep + FASTEST_APPROACH * horizon {
             continue;
         }
         let relative = own.vel - mate.vel;
@@ -85,7 +85,7 @@ pub(super) fn clear_of_mates(
     if planes.iter().all(|p| allows(p, wish)) {
         return wish;
     }
-    let most = wish.norm().max(model.avoid_least_speed).min(fastest);
+    let most = wish.length().max(model.avoid_least_speed).min(fastest);
     match nearest(planes, most, wish, false) {
         Ok(velocity) => velocity,
         Err((failed, so_far)) => least_broken(planes, failed, most, so_far),
@@ -101,11 +101,11 @@ fn way_out(
     (horizon, in_contact): (f64, f64),
     tie: bool,
 ) -> (Vec2, Vec2) {
-    let apart2 = off.norm_squared();
+    let apart2 = off.length_squared();
     let keep2 = keep * keep;
     let cut_off = |time: f64| {
         let from_centre = relative - off / time;
-        let length = from_centre.norm();
+        let length = from_centre.length();
         // On the very centre: straight away from the other.
         let unit = if length > PARALLEL {
             from_centre / length
@@ -118,8 +118,8 @@ fn way_out(
         return cut_off(in_contact);
     }
     let from_centre = relative - off / horizon;
-    let along = from_centre.dot(&off);
-    if along < 0.0 && along * along > keep2 * from_centre.norm_squared() {
+    let along = from_centre.dot(off);
+    if along < 0.0 && along * along > keep2 * from_centre.length_squared() {
         return cut_off(horizon);
     }
     let leg = (apart2 - keep2).sqrt();
@@ -129,7 +129,7 @@ fn way_out(
     } else {
         -Vec2::new(off.x * leg + off.y * keep, off.y * leg - off.x * keep) / apart2
     };
-    (dir * relative.dot(&dir) - relative, dir)
+    (dir * relative.dot(dir) - relative, dir)
 }
 
 fn allows(plane: &HalfPlane, velocity: Vec2) -> bool {
@@ -144,8 +144,8 @@ fn on_line(
     aim: Vec2,
     as_direction: bool,
 ) -> Option<Vec2> {
-    let middle = plane.point.dot(&plane.dir);
-    let inside = middle * middle + most * most - plane.point.norm_squared();
+    let middle = plane.point.dot(plane.dir);
+    let inside = middle * middle + most * most - plane.point.length_squared();
     if inside < 0.0 {
         return None;
     }
@@ -171,9 +171,9 @@ fn on_line(
         }
     }
     let at = if as_direction {
-        if aim.dot(&plane.dir) > 0.0 { high } else { low }
+        if aim.dot(plane.dir) > 0.0 { high } else { low }
     } else {
-        plane.dir.dot(&(aim - plane.point)).clamp(low, high)
+        plane.dir.dot(aim - plane.point).clamp(low, high)
     };
     Some(plane.point + plane.dir * at)
 }
@@ -186,7 +186,7 @@ fn nearest(
     aim: Vec2,
     as_direction: bool,
 ) -> Result<Vec2, (usize, Vec2)> {
-    let size = aim.norm();
+    let size = aim.length();
     let mut best = if as_direction {
         aim * most
     } else if size > most {
@@ -218,13 +218,13 @@ fn least_broken(planes: &[HalfPlane], from: usize, most: f64, so_far: Vec2) -> V
             let slope = det(plane.dir, other.dir);
             let point = if slope.abs() > PARALLEL {
                 plane.point + plane.dir * (det(other.dir, plane.point - other.point) / slope)
-            } else if plane.dir.dot(&other.dir) > 0.0 {
+            } else if plane.dir.dot(other.dir) > 0.0 {
                 continue;
             } else {
                 (plane.point + other.point) * 0.5
             };
             let dir = other.dir - plane.dir;
-            let dir = dir / dir.norm().max(PARALLEL);
+            let dir = dir / dir.length().max(PARALLEL);
             seams.0[seams.1] = HalfPlane { point, dir };
             seams.1 += 1;
         }
@@ -285,8 +285,8 @@ mod tests {
         // Together they pass at the distance kept, by the other's change alone.
         let off = Vec2::new(3.0, 0.0);
         let relative = wish - other;
-        let time = (off.dot(&relative) / relative.norm_squared()).min(1.2);
-        assert!((off - relative * time).norm() > 0.8 - 1e-6, "{other}");
+        let time = (off.dot(relative) / relative.length_squared()).min(1.2);
+        assert!((off - relative * time).length() > 0.8 - 1e-6, "{other}");
     }
 
     #[test]

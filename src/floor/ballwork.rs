@@ -151,13 +151,13 @@ fn held(
         && let Some(drive) = &mut hold.drive
     {
         if let Some(via) = drive.via {
-            let past = (via - body.pos).dot(&(drive.finish - via)) < 0.0;
-            if (via - body.pos).norm() < 0.6 || past {
+            let past = (via - body.pos).dot(drive.finish - via) < 0.0;
+            if (via - body.pos).length() < 0.6 || past {
                 drive.via = None;
             }
         }
-        let to_rim = -body.pos / body.pos.norm().max(1e-6);
-        let gain = body.vel.dot(&to_rim);
+        let to_rim = -body.pos / body.pos.length().max(1e-6);
+        let gain = body.vel.dot(to_rim);
         let (blocker, gap) = in_front(body.pos, to_rim, others);
         let slow = clock.tick > drive.began + 8 && gain < 1.0;
         if slow && gap < BLOCKED {
@@ -165,15 +165,15 @@ fn held(
         } else {
             drive.stuck = drive.stuck.saturating_sub(1);
         }
-        let distance = body.pos.norm();
+        let distance = body.pos.length();
         let near = gap < 0.95
             && others
                 .iter()
-                .any(|(f, _, _)| (f.0.pos - body.pos).norm() < 0.95);
+                .any(|(f, _, _)| (f.0.pos - body.pos).length() < 0.95);
         if near && !play.scenario.drill.clean {
             let crowd = others
                 .iter()
-                .filter(|(f, _, _)| (f.0.pos - body.pos).norm() < 1.2)
+                .filter(|(f, _, _)| (f.0.pos - body.pos).length() < 1.2)
                 .count();
             let hands = if crowd > 1 { SECOND_HAND } else { 1.0 };
             let chance = play.cast.players[me].loses * STRIPPED * hands * TICK;
@@ -220,7 +220,7 @@ fn held(
     }
     if hold.work == Ballwork::Dribbling && hold.at_mate.is_some() {
         let place = mates[me].1.place.map(|s| play.cast.court.spot(s));
-        if place.is_none_or(|p| (p - body.pos).norm() < 0.5) {
+        if place.is_none_or(|p| (p - body.pos).length() < 0.5) {
             hold.at_mate = None;
             hold.work = Ballwork::Holding;
         }
@@ -256,7 +256,7 @@ fn held(
             && (rule.while_dribbling || hold.work != Ballwork::Dribbling);
         let near = others
             .iter()
-            .any(|(f, _, _)| (f.0.pos - body.pos).norm() <= rule.distance);
+            .any(|(f, _, _)| (f.0.pos - body.pos).length() <= rule.distance);
         if counts && near {
             let since = *hold.guarded_since.get_or_insert(clock.tick);
             if f64::from(clock.tick - since) * TICK > rule.seconds
@@ -287,8 +287,8 @@ fn in_front(pos: Vec2, to_rim: Vec2, others: &Others) -> (usize, f64) {
     let mut best = (0, f64::INFINITY);
     for (d, (form, _, _)) in others.iter().enumerate() {
         let off = form.0.pos - pos;
-        if off.dot(&to_rim) > -0.1 && off.norm() < best.1 {
-            best = (d, off.norm());
+        if off.dot(to_rim) > -0.1 && off.length() < best.1 {
+            best = (d, off.length());
         }
     }
     best
@@ -350,7 +350,7 @@ fn throw(
     // The cutter is not where a feed would finish him, or a defender has come into the way since: the
     // passer keeps it.
     let gone = match going.goal {
-        Some(_) => target.norm() > super::sight::FEED_WITHIN + 0.6,
+        Some(_) => target.length() > super::sight::FEED_WITHIN + 0.6,
         None => fed_on_the_run && matches!(look, LookKind::GiveAndGo | LookKind::Backdoor),
     };
     let shut = !play.scenario.drill.clean && now < KEEPS_IT.min(openness);
@@ -380,11 +380,11 @@ fn throw(
             + Vec2::new(way.x * cos - way.y * sin, way.x * sin + way.y * cos) * stretch;
     }
     let stands = going.goal.is_none() && going.stops.is_none();
-    if stands && !play.scenario.drill.clean && scene.pos[to].norm() > FAR_OUT {
+    if stands && !play.scenario.drill.clean && scene.pos[to].length() > FAR_OUT {
         // To the near side of a receiver outside, who comes to meet it.
         let model = &play.cast.model.movement;
         let mut dice = play.dice.at(Purpose::Lead, to, clock.tick);
-        let way = (scene.pos[me] - aimed) / (scene.pos[me] - aimed).norm().max(1e-6);
+        let way = (scene.pos[me] - aimed) / (scene.pos[me] - aimed).length().max(1e-6);
         let side = Vec2::new(-way.y, way.x);
         let nearer = model.meet_lead * (0.4 + 0.8 * dice.unit());
         aimed += way * nearer + side * (play.hand * model.meet_side * dice.normal());
@@ -405,7 +405,7 @@ fn throw(
             kind,
             look,
             openness: now,
-            length: (aimed - scene.pos[me]).norm(),
+            length: (aimed - scene.pos[me]).length(),
         },
     );
     // The ball side is the side on which it will be.

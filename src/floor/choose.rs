@@ -90,7 +90,7 @@ const GETS_IMPATIENT: f64 = 1.6;
 fn lane_is_taken(play: &Play, old: &Old, me: usize) -> bool {
     let model = &play.cast.model.movement;
     let from = old.scene.pos[me];
-    let far = from.norm();
+    let far = from.length();
     let to_rim = -from / far.max(1e-6);
     (0..5).filter(|&i| i != me).any(|i| {
         let (pos, vel) = (old.scene.pos[i], old.scene.vel[i]);
@@ -109,12 +109,13 @@ fn lane_is_taken(play: &Play, old: &Old, me: usize) -> bool {
             let mate = match goal {
                 Some(goal) => {
                     let way = goal - pos;
-                    let speed = vel.norm().max(model.plan_run_speed);
-                    pos + way * (speed * time / way.norm().max(1e-6)).min(1.0)
+                    let speed = vel.length().max(model.plan_run_speed);
+                    pos + way * (speed * time / way.length().max(1e-6)).min(1.0)
                 }
                 None => pos + vel * time.min(model.plan_start * 2.0),
             };
-            driver.norm() < COUNTS_WITHIN && (mate - driver).norm() < model.avoid_driver_distance
+            driver.length() < COUNTS_WITHIN
+                && (mate - driver).length() < model.avoid_driver_distance
         })
     })
 }
@@ -168,11 +169,11 @@ pub(super) fn choose(
         let (error, luck) = (noise.normal() * judgement.value_error, notice.unit());
         let in_view = look.to.is_none_or(|to| {
             let way = old.scene.pos[usize::from(to) - 1] - old.scene.pos[me];
-            let cos = way.dot(&facing) / way.norm().max(1e-6);
+            let cos = way.dot(facing) / way.length().max(1e-6);
             cos > libm::cos(judgement.half_view)
         });
         let out_of_range = look.to.is_some_and(|to| {
-            let way = (old.scene.pos[usize::from(to) - 1] - old.scene.pos[me]).norm();
+            let way = (old.scene.pos[usize::from(to) - 1] - old.scene.pos[me]).length();
             let longest = match look.kind {
                 LookKind::KickOut => LONGEST_KICK_OUT,
                 LookKind::Post => LONGEST_FEED,
@@ -248,7 +249,7 @@ pub(super) fn choose(
         clock,
         choosy * (1.0 - (1.0 - STILL_PATIENT) * left_open),
     );
-    let outside_now = old.scene.pos[me].norm() > 3.0;
+    let outside_now = old.scene.pos[me].length() > 3.0;
     let level_of = |kind: LookKind| {
         let outside = match kind {
             LookKind::Shot if outside_now => return own_shot,
@@ -258,7 +259,7 @@ pub(super) fn choose(
         levels[usize::from(outside)]
     };
     let level = levels[0];
-    let distance = old.scene.pos[me].norm();
+    let distance = old.scene.pos[me].length();
     // Nobody stands between him and the ring, his own defender neither.
     let free = (0..5).all(|d| !in_strip(&old.scene, me, BETWEEN, d));
     let scores = !clean && distance < GOES_AND_SCORES && free;

@@ -62,7 +62,7 @@ const FORGETS: f64 = 0.5;
 const UP_THE_LANE: f64 = 0.3;
 
 pub(super) fn unit(v: Vec2) -> Vec2 {
-    let n = v.norm();
+    let n = v.length();
     if n > 1e-9 { v / n } else { Vec2::new(0.0, 1.0) }
 }
 
@@ -85,15 +85,15 @@ pub fn station(stance: &Stance, man: Vec2, ball: Vec2) -> Vec2 {
     let mut p = (man * stance.man + ball * stance.ball) / sum;
     p.x *= 1.0 - stance.midline;
     let off = p - man;
-    let gap = off.norm();
+    let gap = off.length();
     if gap > 1e-6 {
         let kept = gap.clamp(stance.gap.0, stance.gap.1);
         p = man + off * (kept / gap);
     } else {
-        p = man - man / man.norm().max(1e-6) * stance.gap.0;
+        p = man - man / man.length().max(1e-6) * stance.gap.0;
     }
-    let most = man.norm() + if stance.deny { UP_THE_LANE } else { 0.0 };
-    let far = p.norm();
+    let most = man.length() + if stance.deny { UP_THE_LANE } else { 0.0 };
+    let far = p.length();
     if far > most { p * (most / far) } else { p }
 }
 
@@ -172,7 +172,7 @@ pub fn defenders_guard(
                 guard.relation = Relation::TwoPasses;
                 set_duty(guard, Duty::Area, clock);
                 guard.station = place;
-                let still = Vec2::zeros();
+                let still = Vec2::ZERO;
                 keep_up(
                     will,
                     body,
@@ -205,7 +205,7 @@ pub fn defenders_guard(
                 };
             if passive || clock.tick >= since + ticks(knows) {
                 // A pass to his man: he has to get there.
-                guard.closing = relation == Relation::OnBall && (man.at - body.pos).norm() > 2.2;
+                guard.closing = relation == Relation::OnBall && (man.at - body.pos).length() > 2.2;
                 guard.relation = relation;
                 guard.news = None;
             }
@@ -245,13 +245,13 @@ pub fn defenders_guard(
             Relation::PostBallSide | Relation::PostWeakSide => Duty::Post,
             Relation::Cutter => Duty::Trailing,
         };
-        if body.pos.norm() > man.at.norm() + WRONG_SIDE {
+        if body.pos.length() > man.at.length() + WRONG_SIDE {
             hurry = Hurry::Urgent;
         }
         if relation == Relation::OnBall && !passive {
             // Off a holder as far as the stance says, but no farther than a step: he could shoot.
             let off = target - man.at;
-            target = man.at + off * (model.holder_gap / off.norm().max(model.holder_gap));
+            target = man.at + off * (model.holder_gap / off.length().max(model.holder_gap));
         }
         match relation {
             Relation::OnBall => {
@@ -262,8 +262,8 @@ pub fn defenders_guard(
                     hurry = Hurry::Urgent;
                 } else if guard.closing {
                     // Under control to where the stance is, not inside it: no run past the place and back.
-                    let gap = (man.at - body.pos).norm();
-                    let stands = (target - man.at).norm().min(model.closeout_gap);
+                    let gap = (man.at - body.pos).length();
+                    let stands = (target - man.at).length().min(model.closeout_gap);
                     let stands = stands.max(play.scenario.defence.closeout.short);
                     if gap < stands + model.closeout_over {
                         guard.closing = false;
@@ -288,30 +288,30 @@ pub fn defenders_guard(
             if guard.helping {
                 duty = Duty::LowHelp;
                 let depth = play.scenario.defence.help.depth;
-                target = ball.pos * (depth / ball.pos.norm().max(depth));
-                goes = Vec2::zeros();
+                target = ball.pos * (depth / ball.pos.length().max(depth));
+                goes = Vec2::ZERO;
                 face = ball.pos - body.pos;
                 hurry = Hurry::Urgent;
             } else if let Some(other) = guard.rotated {
                 duty = Duty::Rotating;
                 target = old.scene.pos[other] * 0.75 + ball_seen * 0.1;
-                goes = Vec2::zeros();
+                goes = Vec2::ZERO;
                 hurry = Hurry::Urgent;
             } else if let (Some(by), Relation::OnePass) = (driver, relation) {
                 let stunt = play.scenario.defence.help.stunt;
                 let to_driver = old.scene.pos[by] - target;
-                if stunt > 0.0 && to_driver.norm() < 4.5 {
+                if stunt > 0.0 && to_driver.length() < 4.5 {
                     target += unit(to_driver) * stunt;
                 }
             }
         }
         if guard.shades && !guard.helping && guard.rotated.is_none() {
             let meet = old.scene.pos[driver.unwrap_or(guard.man)];
-            let meet = meet * (SHADES_TO / meet.norm().max(SHADES_TO));
-            if body.pos.norm() < target.norm().min(AT_THE_RIM) {
+            let meet = meet * (SHADES_TO / meet.length().max(SHADES_TO));
+            if body.pos.length() < target.length().min(AT_THE_RIM) {
                 // His man goes out from under the rim: he does not run out of the drive's way with him.
                 target = body.pos;
-                goes = Vec2::zeros();
+                goes = Vec2::ZERO;
             }
             target += (meet - target) * SHADES;
             goes *= 1.0 - SHADES;
@@ -319,17 +319,17 @@ pub fn defenders_guard(
         }
         let cut_near_by = |who: usize| {
             matches!(old.doing[who], Doing::Cutting { arrived: false, .. })
-                && (old.scene.pos[who] - body.pos).norm() < MAKES_WAY
+                && (old.scene.pos[who] - body.pos).length() < MAKES_WAY
         };
         if guard.trigger.is_some() && !guard.helping && !guard.shades {
             // He sees the drive come and does not run away from it.
             target = body.pos;
-            goes = Vec2::zeros();
+            goes = Vec2::ZERO;
         }
         if passive && (relation == Relation::Cutter || (0..5).any(cut_near_by)) {
             // In a walk-through nobody gets in a cutter's way.
             target = body.pos;
-            goes = Vec2::zeros();
+            goes = Vec2::ZERO;
         }
         if !passive
             && !matches!(duty, Duty::OnBall | Duty::LowHelp | Duty::Rotating)
@@ -352,7 +352,7 @@ pub fn defenders_guard(
             && !going_in(man.at, man.vel);
         if lets_by && let Some(aside) = out_of_his_way(body.pos, man.at, man.vel) {
             target = aside;
-            goes = Vec2::zeros();
+            goes = Vec2::ZERO;
         }
         set_duty(guard, duty, clock);
         guard.station = target;
@@ -448,10 +448,10 @@ fn keep_up(
     face: Vec2,
 ) {
     let off = station - body.pos;
-    let gap = off.norm();
+    let gap = off.length();
     let stops = (2.0 * BRAKES * limits.brake * gap).sqrt();
     let wish = goes + unit(off) * (closes * gap).min(stops);
-    let speed = wish.norm();
+    let speed = wish.length();
     let along = unit(wish);
     let runs = speed > TURNS_FROM * limits.shuffle * limits.top_speed;
     let facing = if runs { along } else { unit(face) };
@@ -462,6 +462,6 @@ fn keep_up(
         face: if runs { None } else { Some(face) },
     };
     will.mobile = 1.0;
-    let change = (wish - body.vel).norm();
+    let change = (wish - body.vel).length();
     will.effort = (EASY + (1.0 - EASY) * change / ALL_OF_IT).min(1.0);
 }

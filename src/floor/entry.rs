@@ -18,7 +18,7 @@ pub(super) fn comes_in(
     ball: bool,
 ) -> (Vec2, Vec2) {
     if play.scenario.drill.any() {
-        return (goal, Vec2::zeros());
+        return (goal, Vec2::ZERO);
     }
     let model = &play.cast.model.movement;
     let mut dice = play.dice.at(Purpose::Start, who, 0);
@@ -30,13 +30,13 @@ pub(super) fn comes_in(
     };
     let turn = play.hand * model.entry_turn * dice.normal();
     let (sin, cos) = libm::sincos(turn);
-    let out = goal / goal.norm().max(1e-6);
+    let out = goal / goal.length().max(1e-6);
     let from = Vec2::new(out.x * cos - out.y * sin, out.x * sin + out.y * cos);
     let pos = play.cast.court.clamp_inside(goal + from * far, IN_BOUNDS);
     let way = goal - pos;
     let speed = model.entry_speed * (ENTRY_LEAST + 2.0 * (1.0 - ENTRY_LEAST) * dice.unit());
-    let slowed = speed * (way.norm() / model.entry_distance).min(1.0);
-    (pos, way / way.norm().max(1e-6) * slowed)
+    let slowed = speed * (way.length() / model.entry_distance).min(1.0);
+    (pos, way / way.length().max(1e-6) * slowed)
 }
 
 /// The least of what is drawn about a mean, as a share of the mean; the most is as far above it.
@@ -44,7 +44,7 @@ const ENTRY_LEAST: f64 = 0.4;
 
 /// What the attacker does then: the run in, or stand where the place is as good as reached.
 pub(super) fn first_task(pos: Vec2, goal: Vec2) -> Task {
-    if (goal - pos).norm() < AS_GOOD_AS_THERE {
+    if (goal - pos).length() < AS_GOOD_AS_THERE {
         Task::Stand
     } else {
         run(pos, &[goal], UNHURRIED)

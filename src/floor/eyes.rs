@@ -78,9 +78,9 @@ pub fn defenders_look(
             fixed
         };
         eyes.sees_ball =
-            look.dot(&to_ball) >= width || (then.ball - pos).norm() < model.close_ball_distance;
-        eyes.sees_man = look.dot(&to_man) >= width
-            || (then.pos[guard.man] - pos).norm() < model.close_player_distance;
+            look.dot(to_ball) >= width || (then.ball - pos).length() < model.close_ball_distance;
+        eyes.sees_man = look.dot(to_man) >= width
+            || (then.pos[guard.man] - pos).length() < model.close_player_distance;
         let seen_at = clock.tick.saturating_sub(late);
         if eyes.sees_ball {
             // A pass is read from the passer's arms: they move while the ball is in the air.
@@ -90,7 +90,7 @@ pub fn defenders_look(
             };
             eyes.ball = Seen {
                 pos: goes_to,
-                vel: Vec2::zeros(),
+                vel: Vec2::ZERO,
                 tick: seen_at,
             };
         }
@@ -145,7 +145,7 @@ impl Outside {
         let court = &cast.court;
         let at = |name| court.spot(Spot::new(name, Some(Side::Right)));
         Self {
-            wings: at(SpotName::Wing).norm(),
+            wings: at(SpotName::Wing).length(),
             corners: at(SpotName::Corner).x,
             slows_over: cast.model.perception.runner_slowing_distance,
         }
@@ -154,8 +154,8 @@ impl Outside {
     /// How a man at `at` who runs with `vel` is expected to go on, m/s.
     pub fn slows(self, at: Vec2, vel: Vec2) -> Vec2 {
         let out = unit(at);
-        let outward = vel.dot(&out).max(0.0);
-        let room = ((self.wings - at.norm()) / self.slows_over).clamp(0.0, 1.0);
+        let outward = vel.dot(out).max(0.0);
+        let room = ((self.wings - at.length()) / self.slows_over).clamp(0.0, 1.0);
         let mut goes = vel - out * (outward * (1.0 - room));
         if goes.x * at.x > 0.0 {
             goes.x *= ((self.corners - at.x.abs()) / self.slows_over).clamp(0.0, 1.0);

@@ -10,7 +10,7 @@ use super::parts::*;
 /// His place, shortened toward the ball.
 pub(super) fn shorten(model: &Footwork, place: Vec2, ball: Vec2) -> Vec2 {
     let way = ball - place;
-    let distance = way.norm();
+    let distance = way.length();
     place
         + way
             * ((distance - model.meet_pass_nearest).clamp(0.0, model.meet_pass_distance)
@@ -39,15 +39,15 @@ pub(super) fn sway(play: &Play, clock: &Clock, who: usize, by: f64, feet: &mut F
 pub(super) fn takes_him_in(cast: &Cast, old: &Old, who: usize) -> Option<Vec2> {
     let (court, model) = (&cast.court, &cast.model.footwork);
     let pos = old.scene.pos[who];
-    let to_rim = -pos / pos.norm().max(1e-6);
+    let to_rim = -pos / pos.length().max(1e-6);
     let across = Vec2::new(-to_rim.y, to_rim.x);
     let (room, near) = old.scene.nearest_defender(pos);
     let near = old.scene.pos[5 + near] - pos;
-    let hand = if near.dot(&across) > 0.0 { -1.0 } else { 1.0 };
+    let hand = if near.dot(across) > 0.0 { -1.0 } else { 1.0 };
     let turn = pos + to_rim * model.v_cut_depth + across * (hand * model.v_cut_width);
     let onto = |i: usize| {
         let shows = old.shown[i].filter(|_| i != who);
-        shows.is_some_and(|spot| (court.spot(spot) - turn).norm() < model.v_cut_mate_distance)
+        shows.is_some_and(|spot| (court.spot(spot) - turn).length() < model.v_cut_mate_distance)
     };
     (room < model.v_cut_defender_distance && !(0..5).any(onto)).then_some(turn)
 }

@@ -72,12 +72,12 @@ pub(super) fn flying(
                 continue;
             }
             let player = &play.cast.players[5 + d];
-            let off = (form.0.pos - pos).norm();
+            let off = (form.0.pos - pos).length();
             let looks = &play.cast.model.looks;
-            let early = (pos - flight.from).norm() < looks.pivot_distance;
+            let early = (pos - flight.from).length() < looks.pivot_distance;
             let receiver = mates[to].0.0.pos;
-            let blocked = (receiver - form.0.pos).norm() < (pos - form.0.pos).norm()
-                && (receiver - pos).norm() < 1.0;
+            let blocked = (receiver - form.0.pos).length() < (pos - form.0.pos).length()
+                && (receiver - pos).length() < 1.0;
             let reach = if blocked {
                 player.limits.reach * looks.behind_receiver_reach_share
             } else {
@@ -138,12 +138,12 @@ pub(super) fn flying(
         }
     }
     let body = mates[to].0.0;
-    let near = (body.pos - pos).norm();
+    let near = (body.pos - pos).length();
     // Who is led lets it come to the point where he is to have it, unless a defender is near it.
     let led = matches!(mates[to].1.task, Task::Meet { through: true, .. })
         && others
             .iter()
-            .all(|(f, _, _)| (f.0.pos - pos).norm() > SNATCHES);
+            .all(|(f, _, _)| (f.0.pos - pos).length() > SNATCHES);
     let from_then_on = match flight.kind {
         _ if led => 0.85,
         // Not before it has come up from the floor.
@@ -155,7 +155,7 @@ pub(super) fn flying(
         let mut dice = play.dice.at(Purpose::Catch, to, clock.tick);
         let crowd = others
             .iter()
-            .any(|(f, _, _)| (f.0.pos - body.pos).norm() < 1.0);
+            .any(|(f, _, _)| (f.0.pos - body.pos).length() < 1.0);
         let beside = near / CATCH;
         let drops = play.cast.players[to].fumbles
             * if crowd { CROWDED } else { 1.0 }
@@ -217,8 +217,8 @@ fn free_ball(
     let mut order = [0, 1, 2, 3, 4];
     order.sort_by(|&a, &b| {
         (mates[a].0.0.pos - pos)
-            .norm()
-            .total_cmp(&(mates[b].0.0.pos - pos).norm())
+            .length()
+            .total_cmp(&(mates[b].0.0.pos - pos).length())
             .then(a.cmp(&b))
     });
     let mut chasers = 0;
@@ -257,14 +257,14 @@ fn caught(
     let place = match (&mates[who].1.task, old.doing[who]) {
         // Where it was thrown to, if he did not have to go far for it.
         (Task::Meet { spot, .. }, _)
-            if spot.name.is_inside() && (court.spot(*spot) - body.pos).norm() < SHOWN =>
+            if spot.name.is_inside() && (court.spot(*spot) - body.pos).length() < SHOWN =>
         {
             *spot
         }
         (_, Doing::Outside) if how == Finish::SpotUp => mates[who]
             .1
             .place
-            .filter(|&spot| (court.spot(spot) - body.pos).norm() < NOT_THERE)
+            .filter(|&spot| (court.spot(spot) - body.pos).length() < NOT_THERE)
             .unwrap_or_else(|| court.nearest_spot_on(body.pos, old.side)),
         _ if mates[who].1.place.is_some_and(|s| !s.name.is_perimeter()) => {
             court.nearest_inside(body.pos, old.side)
@@ -273,7 +273,7 @@ fn caught(
     };
     let mut near = (f64::INFINITY, 0);
     for (d, (form, _, _)) in others.iter().enumerate() {
-        let room = (form.0.pos - body.pos).norm();
+        let room = (form.0.pos - body.pos).length();
         if room < near.0 {
             near = (room, d);
         }
@@ -309,7 +309,7 @@ fn caught(
         What::Catches {
             who: who as u8 + 1,
             at: place,
-            off: (play.cast.court.spot(place) - body.pos).norm(),
+            off: (play.cast.court.spot(place) - body.pos).length(),
             room: near.0,
             defender: near.1 as u8 + 1,
         },
@@ -324,7 +324,7 @@ fn caught(
             body.pos,
         );
         let late = crate::body::time_to_reach(form.0.pos, form.0.vel, limits, station, 0.3, 0.0);
-        if late > 0.25 && (form.0.pos - body.pos).norm() > AT_HIS_MAN {
+        if late > 0.25 && (form.0.pos - body.pos).length() > AT_HIS_MAN {
             book.write(
                 clock,
                 What::Late {
@@ -338,8 +338,8 @@ fn caught(
     signals.now.push(Happening::Catch { at: place, who });
     let quick = matches!(how, Finish::Cut | Finish::DropOff);
     // Caught on the run to the rim: he goes on.
-    let distance = body.pos.norm();
-    let toward = -body.vel.dot(&body.pos) / distance.max(1e-6);
+    let distance = body.pos.length();
+    let toward = -body.vel.dot(body.pos) / distance.max(1e-6);
     let on_the_run = how == Finish::Cut
         && !play.scenario.drill.passive
         && toward > 1.5
@@ -400,7 +400,7 @@ pub(super) fn loose(
         return;
     };
     // Rolls on and slows (ours: a bouncing ball loses speed at about 1.5 m/s²).
-    let speed = vel.norm();
+    let speed = vel.length();
     let slower = (speed - 1.5 * TICK).max(0.0);
     let vel = if speed > 1e-9 {
         vel * (slower / speed)
@@ -429,7 +429,7 @@ pub(super) fn loose(
         return;
     }
     // Whoever is nearest by now goes for it.
-    let off = |mates: &Mates, i: usize| (mates[i].0.0.pos - pos).norm();
+    let off = |mates: &Mates, i: usize| (mates[i].0.0.pos - pos).length();
     let nearest = (1..5).fold(0, |n, i| if off(mates, i) < off(mates, n) { i } else { n });
     let beside = play.cast.model.movement.loose_ball_distance;
     for i in 0..5 {
@@ -440,8 +440,8 @@ pub(super) fn loose(
     }
     let mut first: Option<(f64, usize, bool)> = None;
     for i in 0..5 {
-        let mine = (mates[i].0.0.pos - pos).norm();
-        let theirs = (others[i].0.0.pos - pos).norm();
+        let mine = (mates[i].0.0.pos - pos).length();
+        let theirs = (others[i].0.0.pos - pos).length();
         for (distance, attacker) in [(mine, true), (theirs, false)] {
             if distance < 0.7 && first.is_none_or(|(d, _, _)| distance < d) {
                 first = Some((distance, i, attacker));

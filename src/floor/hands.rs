@@ -30,7 +30,7 @@ pub(super) fn goes_for_a_loose_ball(
     else {
         return None;
     };
-    let off = |i: usize| (old.scene.pos[5 + i] - pos).norm();
+    let off = |i: usize| (old.scene.pos[5 + i] - pos).length();
     let beside = off(d) < play.cast.model.movement.loose_ball_distance;
     let nearest = sees && off(d) < GOES_FOR_IT && (0..5).all(|i| off(d) <= off(i));
     let knows = clock.tick >= since + ticks(play.cast.players[5 + d].limits.reaction);
@@ -62,7 +62,7 @@ pub(super) fn goes_for_it(
     for step in 1..=6 {
         let t = gone + (flight.duration - gone) * f64::from(step) / 6.0;
         let (p, height) = flight.at(t);
-        if height > top || (p - flight.from).norm() < looks.pivot_distance {
+        if height > top || (p - flight.from).length() < looks.pivot_distance {
             continue;
         }
         let low = if height < looks.low_ball_height {

@@ -31,7 +31,7 @@ pub fn call_for_help(
         // The ball is out, or stopped: go home once he no longer holds it inside.
         let stopped_inside = ball
             .hold()
-            .is_some_and(|h| h.work == Ballwork::PickedUp && ball.pos.norm() < 4.0);
+            .is_some_and(|h| h.work == Ballwork::PickedUp && ball.pos.length() < 4.0);
         for (_, _, guard, _) in five.iter_mut() {
             guard.trigger = None;
             if !stopped_inside && (guard.helping || guard.rotated.is_some()) {
@@ -50,36 +50,36 @@ pub fn call_for_help(
     let on_ball = (0..5).find(|&d| five[d].2.man == by);
     let beaten = on_ball.is_none_or(|d| {
         let guard = old.scene.pos[5 + d];
-        guard.norm() > at.norm() - 0.15 || ((guard - at).dot(&unit(-at)) < 0.35)
+        guard.length() > at.length() - 0.15 || ((guard - at).dot(unit(-at)) < 0.35)
     });
-    if at.norm() > help.within {
+    if at.length() > help.within {
         return;
     }
     if five.iter().any(|(_, _, g, _)| g.helping) {
         rotate(play, old, five);
         return;
     }
-    let meet = at * (help.depth / at.norm().max(help.depth));
+    let meet = at * (help.depth / at.length().max(help.depth));
     let mut best: Option<(f64, usize)> = None;
     let mut lowest: Option<(f64, usize)> = None;
     for d in 0..5 {
         let (form, _, guard, eyes) = &five[d];
         let pos = form.0.pos;
-        let told = (pos - at).norm() < CALLED;
+        let told = (pos - at).length() < CALLED;
         // Who is farther from the rim than the drive cannot stop it.
-        let behind = pos.norm() > at.norm();
+        let behind = pos.length() > at.length();
         if Some(d) == on_ball || behind || !eyes.sees_ball && !told {
             continue;
         }
-        if lowest.is_none_or(|(far, _)| pos.norm() < far) {
-            lowest = Some((pos.norm(), d));
+        if lowest.is_none_or(|(far, _)| pos.length() < far) {
+            lowest = Some((pos.length(), d));
         }
         let limits = &play.cast.players[5 + d].limits;
         let reach = time_to_reach(pos, form.0.vel, limits, meet, 0.5, 0.0);
         let score = match help.who {
             Helper::LowMan => {
                 let strong = matches!(guard.relation, Relation::OnePass);
-                pos.norm() + if strong { 2.5 } else { 0.0 } + 0.5 * reach
+                pos.length() + if strong { 2.5 } else { 0.0 } + 0.5 * reach
             }
             _ => reach,
         };
@@ -96,7 +96,7 @@ pub fn call_for_help(
             play.cast.players[5 + d].limits.reaction + play.cast.model.perception.fake_delay;
         five[d].2.shades = began.is_some_and(|t| clock.tick >= t + ticks(knows));
     }
-    if !beaten && at.norm() > DEEP {
+    if !beaten && at.length() > DEEP {
         return;
     }
     let slow = awareness(play, d, five[d].2);
@@ -123,7 +123,7 @@ fn said_once_he_goes(
             continue;
         };
         let pos = form.0.pos;
-        if (pos - from).norm() < HAS_LEFT && (pos - ball.pos).norm() > AT_THE_BALL {
+        if (pos - from).length() < HAS_LEFT && (pos - ball.pos).length() > AT_THE_BALL {
             continue;
         }
         guard.left_from = None;
@@ -167,7 +167,7 @@ fn rotate(play: &Play, old: &Old, five: &mut [(&Form, &mut Will, &mut Guard, &Ey
         if d == helper || matches!(guard.relation, Relation::OnBall | Relation::OnePass) {
             continue;
         }
-        let distance = (five[d].0.0.pos - spot).norm();
+        let distance = (five[d].0.0.pos - spot).length();
         if distance > ROTATES_FROM {
             continue;
         }
@@ -197,10 +197,10 @@ pub fn switch_on_screens(
             let (pa, pb) = (old.scene.pos[man_a], old.scene.pos[man_b]);
             let guard = old.scene.pos[5 + a];
             // b's man stands against a's defender, and a's man runs by.
-            let screened = old.screens[man_b] && (pb - guard).norm() < 1.0;
-            let running = old.scene.vel[man_a].norm() > 2.0
-                && (pa - pb).norm() < 2.0
-                && (pa - guard).norm() > 1.0;
+            let screened = old.screens[man_b] && (pb - guard).length() < 1.0;
+            let running = old.scene.vel[man_a].length() > 2.0
+                && (pa - pb).length() < 2.0
+                && (pa - guard).length() > 1.0;
             if screened && running {
                 five[a].2.man = man_b;
                 five[b].2.man = man_a;

@@ -64,14 +64,14 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
     let mut chances = Vec::new();
     for who in 0..5 {
         let one_away = who != me
-            && scene.pos[who].norm() > OUTSIDE
+            && scene.pos[who].length() > OUTSIDE
             && old.away[who] == Some(1)
             && matches!(old.doing[who], Doing::Outside);
         if one_away && hold.work != Ballwork::Driving {
             let open = backdoor::backdoor(&play.cast, scene, me, who);
             // Behind a defender who is up on him, and for longer than a blink.
             let tight = (0..5).any(|d| {
-                scene.guards[d] == who && (scene.pos[5 + d] - scene.pos[who]).norm() < TIGHT
+                scene.guards[d] == who && (scene.pos[5 + d] - scene.pos[who]).length() < TIGHT
             });
             let now = tight && open.value > THERE;
             let there = now && book.backdoor[who] > 0;
@@ -249,7 +249,7 @@ fn dribble_for_an_angle(
         return;
     }
     let home = old.places[hold.by].filter(|spot| spot.name.is_perimeter());
-    let off = |spot: Spot| (play.cast.court.spot(spot) - pos).norm();
+    let off = |spot: Spot| (play.cast.court.spot(spot) - pos).length();
     let beside = !here.name.is_perimeter() || play.cast.court.in_lane(pos);
     if beside || home.is_some_and(|home| home != here) {
         // Beside his place outside he caught it: he takes it out there.
@@ -290,7 +290,7 @@ fn dribble_for_an_angle(
         return;
     }
     // Round the rim toward the middle of the floor; from the middle to the side with more room.
-    let distance = pos.norm().max(1e-6);
+    let distance = pos.length().max(1e-6);
     let across = Vec2::new(-pos.y, pos.x) / distance;
     let room = |hand: f64| {
         let to = pos + across * (hand * ANGLE);
@@ -304,11 +304,11 @@ fn dribble_for_an_angle(
         Side::of(room(1.0) - room(-1.0), old.side).sign()
     };
     let to = pos + across * (hand * ANGLE);
-    let at = to * (distance / to.norm().max(1e-6));
+    let at = to * (distance / to.length().max(1e-6));
     // Not on to a team-mate's place.
     let taken = |i: usize| {
         let home = old.places[i].filter(|spot| i != hold.by && spot.name.is_perimeter());
-        home.is_some_and(|spot| (play.cast.court.spot(spot) - at).norm() < LEAVES_HIM_ROOM)
+        home.is_some_and(|spot| (play.cast.court.spot(spot) - at).length() < LEAVES_HIM_ROOM)
     };
     if (0..5).any(taken) {
         return;
@@ -353,7 +353,7 @@ fn is_denied(old: &Old, looks: &[LookNow], who: usize) -> bool {
     let Some(d) = old.scene.guarded_by(who) else {
         return false;
     };
-    let gap = (old.scene.pos[5 + d] - old.scene.pos[who]).norm();
+    let gap = (old.scene.pos[5 + d] - old.scene.pos[who]).length();
     gap < 1.7
         && look.openness < 0.6
         && look
@@ -376,9 +376,9 @@ fn post_forgotten(old: &Old, signals: &mut Signals, said: Option<bool>) {
     };
     let guard = old.scene.pos[5 + d];
     let to_post = old.scene.pos[post] - guard;
-    let distance = to_post.norm().max(1e-6);
-    let deep = guard.norm() < 1.3;
-    let unseen = old.scene.facing[5 + d].dot(&(to_post / distance)) < -0.3;
+    let distance = to_post.length().max(1e-6);
+    let deep = guard.length() < 1.3;
+    let unseen = old.scene.facing[5 + d].dot(to_post / distance) < -0.3;
     signals.forgotten = if said.unwrap_or((deep || unseen) && distance > 1.2) {
         signals.forgotten + DECISION_EVERY
     } else {
@@ -418,7 +418,7 @@ fn act(
                 }
                 _ => hold.how,
             };
-            let wait = if old.scene.pos[me].norm() < 2.2 {
+            let wait = if old.scene.pos[me].length() < 2.2 {
                 0.2
             } else {
                 play.cast.model.shots.catch_to_release * 0.7
@@ -429,7 +429,7 @@ fn act(
             });
         }
         (LookKind::Drive, _) => {
-            let via = ((drive.via - drive.finish).norm() > 0.1).then_some(drive.via);
+            let via = ((drive.via - drive.finish).length() > 0.1).then_some(drive.via);
             hold.work = Ballwork::Driving;
             hold.drive = Some(Drive {
                 from: here,

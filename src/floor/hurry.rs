@@ -45,7 +45,7 @@ pub(super) fn manner(model: &Movement, hurry: Hurry, relation: Relation, helps: 
 pub(super) fn past_the_small(model: &Movement, pos: Vec2, station: Vec2) -> Vec2 {
     let off = station - pos;
     let small = model.station_tolerance;
-    pos + off * ((off.norm() - small) / small).clamp(0.0, 1.0)
+    pos + off * ((off.length() - small) / small).clamp(0.0, 1.0)
 }
 
 /// Bounds the speed of a correction, unless the defender is far off.
@@ -61,8 +61,8 @@ pub(super) fn no_faster_than_need_be(
     } else {
         model.defender_speed
     };
-    let gap = (station - body.pos).norm();
+    let gap = (station - body.pos).length();
     let most = usual + (gap - model.far_off).max(0.0);
-    let wish = (will.intent.target - body.pos).norm();
+    let wish = (will.intent.target - body.pos).length();
     will.intent.pace *= most / wish.max(most);
 }

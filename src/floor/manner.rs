@@ -10,7 +10,8 @@ use crate::court::{Court, Spot, Vec2};
 
 /// Is the player on the way out from under the rim?
 fn leaves_the_rim(play: &Play, job: &Job, pos: Vec2) -> bool {
-    matches!(job.task, Task::Run { .. }) && pos.norm() < play.cast.model.movement.full_pace_distance
+    matches!(job.task, Task::Run { .. })
+        && pos.length() < play.cast.model.movement.full_pace_distance
 }
 
 /// Share of the player's power that a task asks for (ours).
@@ -136,7 +137,7 @@ pub(super) fn place_of(play: &Play, who: usize, told: u32, spot: Spot) -> Vec2 {
     // Along the arc to either side; outward more than inward, so that outside stays outside.
     let model = &play.cast.model.movement;
     let mut dice = play.dice.at(Purpose::Stands, who, told);
-    let out = exact / exact.norm().max(1e-6);
+    let out = exact / exact.length().max(1e-6);
     let across = Vec2::new(-out.y, out.x);
     let side = play.hand * dice.normal() * model.place_scatter;
     let back = dice.normal().abs() * model.place_scatter_out - model.place_scatter_in;
@@ -158,7 +159,7 @@ pub(super) fn drifts_to(play: &Play, clock: &Clock, hold: &Hold) -> Vec2 {
     let model = &play.cast.model.movement;
     let spell = clock.tick.saturating_sub(hold.since) / ticks(model.drift_time).max(1);
     let mut dice = play.dice.at(Purpose::Drift, hold.by, hold.since + spell);
-    let out = hold.caught / hold.caught.norm().max(1e-6);
+    let out = hold.caught / hold.caught.length().max(1e-6);
     let across = Vec2::new(-out.y, out.x);
     let hand = if dice.unit() < 0.5 {
         play.hand

@@ -129,7 +129,7 @@ fn everybody_sees_the_floor(
             _ => None,
         };
         let inside_place = job.place.is_some_and(|s| !s.name.is_perimeter());
-        let deep = form.0.pos.norm() < 3.2;
+        let deep = form.0.pos.length() < 3.2;
         old.doing[who] = match &job.task {
             Task::Cut {
                 goal,
@@ -193,7 +193,7 @@ fn write_down(
     if !book.keep_track {
         return;
     }
-    let zero = Vec2::zeros();
+    let zero = Vec2::ZERO;
     let mut frame = Frame {
         time: clock.seconds(),
         ball: [ball.pos.x, ball.pos.y, ball.height],

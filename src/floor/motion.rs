@@ -106,9 +106,9 @@ fn moved(play: &Play, all: &[Before; BODIES]) -> [Body; BODIES] {
         // A player sees the line and stops in front of it.
         let soon = before.body.pos + before.body.vel * model.line_look_ahead;
         let out = soon - play.cast.court.clamp_inside(soon, TO_THE_LINE);
-        if out != Vec2::zeros() {
-            let outward = out / out.norm();
-            wish.vel -= outward * wish.vel.dot(&outward).max(0.0);
+        if out != Vec2::ZERO {
+            let outward = out / out.length();
+            wish.vel -= outward * wish.vel.dot(outward).max(0.0);
             lag = 0.0;
             limits = play.cast.players[who].limits;
         }

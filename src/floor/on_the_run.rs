@@ -19,19 +19,19 @@ pub(super) fn beside(
     ball: Vec2,
     hand: f64,
 ) -> Option<(Vec2, Vec2)> {
-    let speed = vel.norm();
+    let speed = vel.length();
     let off = target - man;
-    let gap = off.norm();
+    let gap = off.length();
     if speed < 1.5 || !(1e-6..=2.0).contains(&gap) {
         return None;
     }
     let along = vel / speed;
-    if off.dot(&along) < 0.5 * gap || along.dot(&unit(-man)) < TO_THE_RIM {
+    if off.dot(along) < 0.5 * gap || along.dot(unit(-man)) < TO_THE_RIM {
         return None;
     }
     let along = unit(along + unit(-man));
     let mut across = Vec2::new(-along.y, along.x);
-    let toward_ball = across.dot(&(ball - man));
+    let toward_ball = across.dot(ball - man);
     // With the ball still seen in his hands: the middle of the floor's side; on the midline either.
     let off_middle = if man.x == 0.0 { hand } else { man.x };
     let middle = -across.x * off_middle;
@@ -44,7 +44,7 @@ pub(super) fn beside(
 
 /// Is he on his way in to the rim?
 pub(super) fn going_in(man: Vec2, vel: Vec2) -> bool {
-    vel.dot(&unit(-man)) > TO_THE_RIM * vel.norm().max(1e-9)
+    vel.dot(unit(-man)) > TO_THE_RIM * vel.length().max(1e-9)
 }
 
 /// A man who runs elsewhere is let by and then followed: from so near in front of him, and to the side of his line,
@@ -56,20 +56,20 @@ pub(super) const LETS_HIM_BY: f64 = 4.0;
 
 /// Beside the line of a man who runs up to him, on the side where he is.
 pub(super) fn out_of_his_way(me: Vec2, man: Vec2, vel: Vec2) -> Option<Vec2> {
-    let speed = vel.norm();
+    let speed = vel.length();
     if speed < RUNS_BY {
         return None;
     }
     let along = vel / speed;
     let across = Vec2::new(-along.y, along.x);
-    let (ahead, side) = ((me - man).dot(&along), (me - man).dot(&across));
+    let (ahead, side) = ((me - man).dot(along), (me - man).dot(across));
     let meets = 0.0 < ahead && ahead < IN_HIS_WAY.0 && side.abs() < IN_HIS_WAY.1;
     meets.then(|| me + across * (IN_HIS_WAY.1 + 0.1 - side.abs()).copysign(side))
 }
 
 /// The share of a cutter's speed with which his defender goes along, the cutter being at `man`.
 pub(super) fn under_control(man: Vec2) -> f64 {
-    (man.norm() / AT_THE_RIM).min(1.0)
+    (man.length() / AT_THE_RIM).min(1.0)
 }
 
 /// He runs this far to the side of a cutter and ahead of him, metres (ours: shoulder to shoulder, half a
@@ -87,14 +87,14 @@ const CUSHION: f64 = 2.0;
 /// Where to meet a driver: ahead of him, between him and the rim, as soon as he can be headed off.
 pub(super) fn cut_off(me: Vec2, man: Vec2, vel: Vec2, top: f64) -> Vec2 {
     let to_rim = unit(-man);
-    let ahead_of_him = me.norm() < man.norm() - 0.1;
+    let ahead_of_him = me.length() < man.length() - 0.1;
     if ahead_of_him {
         // He gives ground and does not step up to who comes at him.
         let lead = man + vel * 0.3;
-        lead + to_rim * (lead - me).norm().clamp(UP_ON_HIM, CUSHION)
+        lead + to_rim * (lead - me).length().clamp(UP_ON_HIM, CUSHION)
     } else {
         // Beaten: run to the rim side of where he will be.
-        let gap = (man - me).norm();
+        let gap = (man - me).length();
         let t = (gap / top.max(1.0) + 0.3).min(0.9);
         let lead = man + vel * t;
         lead + to_rim * 0.5

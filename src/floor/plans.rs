@@ -36,14 +36,14 @@ impl Way {
     }
 
     fn length(&self) -> f64 {
-        self.legs().map(|(a, b)| (b - a).norm()).sum()
+        self.legs().map(|(a, b)| (b - a).length()).sum()
     }
 
     /// The point after so many metres; the end when there is no more.
     fn after(&self, metres: f64) -> Vec2 {
         let mut left = metres.max(0.0);
         for (a, b) in self.legs() {
-            let leg = (b - a).norm();
+            let leg = (b - a).length();
             if left <= leg {
                 return a + (b - a) * (left / leg.max(1e-9));
             }
@@ -56,9 +56,9 @@ impl Way {
 /// What a team-mate is seen to be about to do: the way, and the speed on it.
 fn plan_of(model: &Numbers, ball: &Ball, old: &Old, job: &Job, who: usize) -> (Way, f64) {
     let pos = old.scene.pos[who];
-    let speed = old.scene.vel[who].norm();
+    let speed = old.scene.vel[who].length();
     if steer::driver(ball) == Some(who) {
-        let way = Way::new(pos, &[Vec2::zeros()]);
+        let way = Way::new(pos, &[Vec2::ZERO]);
         return (way, speed.max(model.plan_drive_speed));
     }
     match &job.task {
@@ -115,7 +115,7 @@ pub(super) fn puts_off(
         | Movement::Drift(_)
         | Movement::Lift(_) => {
             // Out from under the rim at once.
-            if pos.norm() < model.full_pace_distance {
+            if pos.length() < model.full_pace_distance {
                 return None;
             }
             let spot = jobs[who].place?;
@@ -132,13 +132,13 @@ pub(super) fn puts_off(
     }
     let meets = others.into_iter().any(|i| {
         let (theirs, fast) = plan_of(model, ball, old, jobs[i], i);
-        let now = (old.scene.pos[i] - pos).norm();
+        let now = (old.scene.pos[i] - pos).length();
         let steps = (model.plan_time / STEP) as u32;
         (1..=steps).any(|k| {
             let time = STEP * f64::from(k);
             let me = mine.after(speed * (time - model.plan_start));
-            let apart = (me - theirs.after(fast * time)).norm();
-            let at_the_end = (me - mine.end()).norm() < model.plan_end_distance;
+            let apart = (me - theirs.after(fast * time)).length();
+            let at_the_end = (me - mine.end()).length() < model.plan_end_distance;
             apart < model.plan_distance && apart < now - model.plan_nearer && !at_the_end
         })
     });
@@ -153,7 +153,7 @@ fn crowd_at_the_rim(
     jobs: &[&mut Job; 5],
     who: usize,
 ) -> usize {
-    let way = (old.scene.pos[who].norm() - model.rim_crowd_distance).max(0.0);
+    let way = (old.scene.pos[who].length() - model.rim_crowd_distance).max(0.0);
     let arrives = way / model.plan_cut_speed + model.plan_start;
     let there = |i: &usize| {
         let (theirs, fast) = plan_of(model, ball, old, jobs[*i], *i);
@@ -161,10 +161,10 @@ fn crowd_at_the_rim(
         if matches!(jobs[*i].task, Task::Cut { .. }) {
             // A cutter who isn't fed goes on out.
             let over = arrives - theirs.length() / fast - model.rim_stay;
-            let far = at.norm();
+            let far = at.length();
             at *= 1.0 + model.plan_run_speed * over.max(0.0) / far.max(1e-6);
         }
-        at.norm() < model.rim_crowd_distance
+        at.length() < model.rim_crowd_distance
     };
     (0..5).filter(|&i| i != who).filter(there).count()
 }
@@ -220,7 +220,7 @@ fn cost_of(model: &Numbers, scene: &Scene, who: usize, way: &Way) -> f64 {
                 continue;
             }
             let then = scene.pos[i] + scene.vel[i] * time.min(model.plan_start * 3.0);
-            let apart = (then - me).norm();
+            let apart = (then - me).length();
             // A defender may be nearer.
             let apart = if i < 5 {
                 apart
@@ -232,9 +232,9 @@ fn cost_of(model: &Numbers, scene: &Scene, who: usize, way: &Way) -> f64 {
     }
     let vel = scene.vel[who];
     let first = way.points[1] - scene.pos[who];
-    let size = first.norm() * vel.norm();
-    let turn = if vel.norm() > 1.0 && size > 1e-6 {
-        1.0 - first.dot(&vel) / size
+    let size = first.length() * vel.length();
+    let turn = if vel.length() > 1.0 && size > 1e-6 {
+        1.0 - first.dot(vel) / size
     } else {
         0.0
     };

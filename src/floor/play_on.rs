@@ -71,13 +71,13 @@ fn put_one(world: &mut World, put: &Put) {
         None => roster.attackers[i],
         Some(d) => roster.defenders[d],
     });
-    let (mut pos, mut vel) = ([Vec2::zeros(); BODIES], [Vec2::zeros(); BODIES]);
+    let (mut pos, mut vel) = ([Vec2::ZERO; BODIES], [Vec2::ZERO; BODIES]);
     for (i, body) in bodies.iter().enumerate() {
         let Some(form) = world.get::<Form>(*body) else {
             return;
         };
         (pos[i], vel[i]) = match put.to[i] {
-            Some(to) => (cast.court.clamp_inside(to, TO_THE_LINE), Vec2::zeros()),
+            Some(to) => (cast.court.clamp_inside(to, TO_THE_LINE), Vec2::ZERO),
             None => (form.0.pos, form.0.vel),
         };
     }
@@ -93,7 +93,7 @@ fn put_one(world: &mut World, put: &Put) {
         if let Some(mut form) = world.get_mut::<Form>(*body) {
             let way = at - form.0.pos;
             form.0.pos = at;
-            form.0.vel = Vec2::zeros();
+            form.0.vel = Vec2::ZERO;
             if holder == Some(i) {
                 world.resource_mut::<Floor>().ball.pos += way;
             }
@@ -153,7 +153,7 @@ mod tests {
             assert_eq!(before(&now), before(&as_ever));
             let there = now.track[until].defenders[2];
             // At rest there: in one tick nobody gets far from a standing start.
-            assert!((there - Vec2::new(0.0, 11.0)).norm() < 0.1, "{there:?}");
+            assert!((there - Vec2::new(0.0, 11.0)).length() < 0.1, "{there:?}");
             others += usize::from(now.track[until..] != as_ever.track[until..]);
         }
         assert!(others > 5, "{others}");
@@ -173,7 +173,7 @@ mod tests {
         let put = Put::at(time, only(5 + holder, before.attackers[mate]));
         let (now, _) = play_on(&scenario, &cast, 3, &[put]);
         let frame = &now.track[until];
-        let gap = (frame.defenders[holder] - frame.attackers[mate]).norm();
+        let gap = (frame.defenders[holder] - frame.attackers[mate]).length();
         let radii = [mate, 5 + holder].map(|i| cast.players[i].limits.radius);
         assert!(gap > radii[0] + radii[1] - 0.01, "{gap}");
         assert!(gap < 1.2, "{gap}");
@@ -182,7 +182,7 @@ mod tests {
         let (now, _) = play_on(&scenario, &cast, 3, &[Put::at(time, only(holder, to))]);
         let frame = &now.track[until];
         let ball = Vec2::new(frame.ball[0], frame.ball[1]);
-        assert!((frame.attackers[holder] - to).norm() < 0.15);
-        assert!((ball - to).norm() < 1.0, "{ball:?} {to:?}");
+        assert!((frame.attackers[holder] - to).length() < 0.15);
+        assert!((ball - to).length() < 1.0, "{ball:?} {to:?}");
     }
 }

@@ -46,7 +46,7 @@ pub fn referee_watches(floor: ResMut<Floor>, attackers: Query<(&Attacker, &Form,
                     | Task::Screen { set: None, .. }
             );
             let leaving = leaves
-                && form.0.vel.norm() > 0.6
+                && form.0.vel.length() > 0.6
                 && f64::from(came_in) * TICK < allowed + ALLOWANCE;
             (book.in_lane[who], book.came_in[who]) = match (inside && !driving, leaving) {
                 (false, _) => (0, 0),

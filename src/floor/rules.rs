@@ -316,8 +316,8 @@ pub(super) fn find(
                 .filter(|&i| Some(i) != holder && Some(i) != involved.passer)
                 .min_by(|&a, &b| {
                     (old.scene.pos[a] - at)
-                        .norm()
-                        .total_cmp(&(old.scene.pos[b] - at).norm())
+                        .length()
+                        .total_cmp(&(old.scene.pos[b] - at).length())
                 })
         }
         Role::Player(number) => Some(usize::from(number).checked_sub(1)?).filter(|&i| i < 5),

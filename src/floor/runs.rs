@@ -55,7 +55,7 @@ const WORKS_EVERY: f64 = 2.6;
 /// How much longer than the nearest a player waits before he works to get open.
 fn later(ball: &Ball, pos: Vec2) -> f64 {
     let weak = Side::of(pos.x, ball.side) != ball.side;
-    1.0 + (ball.pos - pos).norm() / LATER_BY + if weak { WEAK_SIDE_WAITS } else { 0.0 }
+    1.0 + (ball.pos - pos).length() / LATER_BY + if weak { WEAK_SIDE_WAITS } else { 0.0 }
 }
 
 fn stand(at: Vec2, face: Vec2) -> Intent {
@@ -101,7 +101,7 @@ pub fn attackers_run(
                 if signals.shut[who] > 0 && !job.order.holds {
                     at = shorten(&play.cast.model.footwork, at, ball.pos);
                 }
-                if (at - pos).norm() > 2.5 {
+                if (at - pos).length() > 2.5 {
                     at = pos;
                 } else if !play.scenario.drill.clean {
                     let footwork = &play.cast.model.footwork;
@@ -119,7 +119,7 @@ pub fn attackers_run(
                     && steer::driver(ball).is_none()
                     && signals.shut[who] >= ticks(SHUT_FOR * later(ball, pos))
                     && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
-                    && (home - pos).norm() < 1.5;
+                    && (home - pos).length() < 1.5;
                 if let Some(turn) = takes_him_in(&play.cast, old, who).filter(|_| works) {
                     signals.worked[who] = Some(clock.tick);
                     let number = who as u8 + 1;
@@ -136,10 +136,10 @@ pub fn attackers_run(
                 let home = job.place.map_or(pos, |s| court.spot(s));
                 // Nobody runs in toward a drive.
                 let late = clock.tick >= *until || !*out && steer::driver(ball).is_some();
-                if !*out && ((*turn - pos).norm() < 0.4 || late) {
+                if !*out && ((*turn - pos).length() < 0.4 || late) {
                     *out = true;
                     *until = clock.tick + ticks(1.2);
-                } else if *out && ((home - pos).norm() < THERE || late) {
+                } else if *out && ((home - pos).length() < THERE || late) {
                     replaced = Some(Task::Stand);
                 }
                 Intent {
@@ -157,25 +157,24 @@ pub fn attackers_run(
             } => {
                 let last = *leg + 1 >= *legs;
                 let target = way[usize::from(*leg)];
-                let near = (target - pos).norm();
+                let near = (target - pos).length();
                 // Where his way turns back he has to get to, and to brake, too.
                 let next = way[usize::from(*leg + 1).min(way.len() - 1)];
                 let came = target - way[usize::from(*leg) - 1];
-                let turns_back = !last && (next - target).dot(&came) < 0.0;
+                let turns_back = !last && (next - target).dot(came) < 0.0;
                 let there = match job.place {
                     _ if turns_back => THERE,
                     _ if !last => 0.9,
                     // Beside the lane he is there when he is out of it, or can get no farther.
-                    Some(s) if !s.name.is_perimeter() && form.0.vel.norm() > GETS_ON => {
+                    Some(s) if !s.name.is_perimeter() && form.0.vel.length() > GETS_ON => {
                         BESIDE_THE_LANE
                     }
                     _ => THERE,
                 };
                 // Who has come past a point of his way need not go back to it.
                 let off = target - pos;
-                let past = !last
-                    && !turns_back
-                    && (off.dot(&came) < 0.0 || off.dot(&(next - target)) < 0.0);
+                let past =
+                    !last && !turns_back && (off.dot(came) < 0.0 || off.dot(next - target) < 0.0);
                 if near < there || past {
                     if last {
                         replaced = Some(Task::Stand);
@@ -188,7 +187,7 @@ pub fn attackers_run(
                 } else {
                     None
                 };
-                let legs_made = (1..usize::from(*legs)).map(|k| (way[k] - way[k - 1]).norm());
+                let legs_made = (1..usize::from(*legs)).map(|k| (way[k] - way[k - 1]).length());
                 let (length, asked) = (legs_made.sum(), *pace);
                 let (legs, leg, way) = (*legs, *leg, *way);
                 let mut pace = manner::pace_of_run(play, job, who, pos, length, asked);
@@ -196,7 +195,7 @@ pub fn attackers_run(
                     // Into a corner of the floor he runs no faster than he can stop there.
                     let mut left = near;
                     for k in usize::from(leg)..usize::from(legs).max(1) - 1 {
-                        left += (way[k + 1] - way[k]).norm();
+                        left += (way[k + 1] - way[k]).length();
                     }
                     let limits = &play.cast.players[who].limits;
                     let may = steer::may_run(limits, will.effort * EASES, left);
@@ -219,23 +218,23 @@ pub fn attackers_run(
                 ..
             } => {
                 if let Some(v) = via {
-                    let past = (*v - pos).dot(&(*goal - *v)) < 0.0;
-                    if (*v - pos).norm() < 0.7 || past {
+                    let past = (*v - pos).dot(*goal - *v) < 0.0;
+                    if (*v - pos).length() < 0.7 || past {
                         *via = None;
                     }
                 }
                 let target = via.unwrap_or(*goal);
                 let off = *goal - pos;
-                let by = if pos.norm() < AT_THE_RIM {
+                let by = if pos.length() < AT_THE_RIM {
                     GONE_BY.1
                 } else {
                     GONE_BY.0
                 };
-                let gone_by = off.dot(&form.0.vel) < 0.0 && off.norm() < by && via.is_none();
+                let gone_by = off.dot(form.0.vel) < 0.0 && off.length() < by && via.is_none();
                 let driver = steer::driver(ball).filter(|_| !play.scenario.drill.clean);
                 let in_the_way = driver.is_some_and(|d| steer::meets(&old.scene, who, d));
                 let ends = play.cast.model.movement.cut_end_distance;
-                if reached.is_none() && (off.norm() < ends || gone_by || in_the_way) {
+                if reached.is_none() && (off.length() < ends || gone_by || in_the_way) {
                     *reached = Some(clock.tick);
                 }
                 if let Some(t) = *reached {
@@ -263,7 +262,7 @@ pub fn attackers_run(
                 let turns = matches!(**unfed, Movement::CircleOut(_));
                 let through = if turns { TURNS_IN } else { CUTS_THROUGH };
                 let target = if via.is_none() && reached.is_none() {
-                    target + (target - pos) * (through / off.norm().max(through))
+                    target + (target - pos) * (through / off.length().max(through))
                 } else {
                     target
                 };
@@ -286,13 +285,13 @@ pub fn attackers_run(
                 ticks: stay,
                 seal,
             } => {
-                let there = (*goal - pos).norm() < IS_THERE;
+                let there = (*goal - pos).length() < IS_THERE;
                 let goal = if arrived.is_some() || there || play.scenario.drill.passive {
                     *goal
                 } else {
                     steer::shows_at(&old.scene, who, *goal, ball.pos)
                 };
-                if arrived.is_none() && (goal - pos).norm() < SHOWS {
+                if arrived.is_none() && (goal - pos).length() < SHOWS {
                     *arrived = Some(clock.tick);
                     let (who, at) = (who as u8 + 1, *at);
                     book.write(
@@ -313,7 +312,7 @@ pub fn attackers_run(
                     target: goal,
                     arrive: true,
                     pace: 1.0,
-                    face: ((goal - pos).norm() < 1.3).then_some(to_ball),
+                    face: ((goal - pos).length() < 1.3).then_some(to_ball),
                 }
             }
             Task::Screen {
@@ -359,7 +358,7 @@ pub fn attackers_run(
             } => {
                 let comes = old.screening[*of] == Some(who);
                 let set = comes && old.screens[*of];
-                let away = (*at - pos).norm() > screens::NEAR;
+                let away = (*at - pos).length() > screens::NEAR;
                 if away && clock.tick < *since + ticks(screens::COMES_OUT) {
                     Intent {
                         target: *at,
@@ -397,7 +396,7 @@ pub fn attackers_run(
                 // Who has stepped in waits at home again if his man comes back to him.
                 let far = if *gone { COMES_BACK } else { LEFT_ALONE };
                 *gone = guard.is_none_or(|d| {
-                    let away = (old.scene.pos[5 + d] - pos).norm() > far;
+                    let away = (old.scene.pos[5 + d] - pos).length() > far;
                     away || old.duties[d].0 == crate::defence::Duty::LowHelp
                 });
                 let over = ball.hold().is_none_or(|h| h.drove_from.is_none());
@@ -420,7 +419,7 @@ pub fn attackers_run(
             Task::Meet {
                 at, through, when, ..
             } => {
-                let distance = (*at - pos).norm();
+                let distance = (*at - pos).length();
                 let face = (!*through || distance <= 0.8).then_some(to_ball);
                 // A runner times his run to the ball; he who stands goes to meet it.
                 let left = f64::from(when.saturating_sub(clock.tick).max(1)) * TICK;
@@ -469,8 +468,8 @@ pub fn attackers_run(
                     | Task::Flash { arrived: None, .. }
                     | Task::Cut { reached: None, .. }
             );
-            let on = if goes_on { way.norm() } else { 0.0 };
-            will.intent.target = pos + clear * (on / clear.norm().max(1e-9)).max(1.0);
+            let on = if goes_on { way.length() } else { 0.0 };
+            will.intent.target = pos + clear * (on / clear.length().max(1e-9)).max(1.0);
         }
         let held_up = book.came_in[who].saturating_sub(ticks(HELD_UP));
         let over = book.in_lane[who]

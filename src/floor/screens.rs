@@ -61,15 +61,15 @@ pub fn there(old: &Old, who: usize, whom: usize) -> bool {
     let guard = guard_of(old, whom);
     // Whose place is outside has come out from under the rim.
     let outside = old.places[whom].is_some_and(|s| s.name.is_perimeter());
-    let out = !outside || old.scene.pos[whom].norm() > COME_OUT;
-    let waits = out && old.scene.vel[whom].norm() < STILL_COMING;
-    let stands = old.scene.vel[guard].norm() < STILL_GOING;
-    waits && stands && (old.scene.pos[who] - old.scene.pos[guard]).norm() < GAP + THERE
+    let out = !outside || old.scene.pos[whom].length() > COME_OUT;
+    let waits = out && old.scene.vel[whom].length() < STILL_COMING;
+    let stands = old.scene.vel[guard].length() < STILL_GOING;
+    waits && stands && (old.scene.pos[who] - old.scene.pos[guard]).length() < GAP + THERE
 }
 
 /// Is `who` a stride or two from the defender of `whom`, or beside him?
 pub fn near(old: &Old, who: usize, whom: usize) -> bool {
-    (old.scene.pos[who] - old.scene.pos[guard_of(old, whom)]).norm() < STRIDES
+    (old.scene.pos[who] - old.scene.pos[guard_of(old, whom)]).length() < STRIDES
 }
 
 /// Who has stood for so many ticks screening for `whom`: is he done?
@@ -89,7 +89,7 @@ pub fn stands_no_more(old: &Old, whom: usize, stood: u32) -> bool {
 /// and the ball. Whoever runs out to his place first has his defender come after him: he is met there.
 pub fn place(old: &Old, ball: Vec2, who: usize, whom: usize) -> Vec2 {
     let (mate, comes) = (old.scene.pos[whom], old.scene.vel[whom]);
-    if comes.norm() > STILL_COMING {
+    if comes.length() > STILL_COMING {
         let comes_to = mate + comes * AHEAD;
         return comes_to
             + unit(unit(-comes_to) + unit(ball - comes_to) * BALL_SIDE_OF_HIM) * BEFORE_HIM;
@@ -120,20 +120,20 @@ pub fn line_off(
     let across = Vec2::new(-to_rim.y, to_rim.x);
     let at = old.scene.pos[screener];
     let guard = old.scene.pos[guard_of(old, who)];
-    let ball_hand = (ball.pos - pos).dot(&across);
+    let ball_hand = (ball.pos - pos).dot(across);
     let by = |hand: f64| at + across * (SHOULDER * hand);
     let way = |hand: f64| {
         let around = by(hand);
-        let blocked = if (around - guard).norm() < FREE_OF_HIM {
+        let blocked = if (around - guard).length() < FREE_OF_HIM {
             DETOUR
         } else {
             0.0
         };
-        (around - pos).norm() + (goal - around).norm() + blocked
+        (around - pos).length() + (goal - around).length() + blocked
     };
     let (left, right) = (way(1.0), way(-1.0));
     // Set far from his way, where his man sags: he cuts straight.
-    if left.min(right) > (goal - pos).norm() + OFF_HIS_WAY {
+    if left.min(right) > (goal - pos).length() + OFF_HIS_WAY {
         return plain;
     }
     let hand = if (left - right).abs() < STRAIGHT {

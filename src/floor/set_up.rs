@@ -50,13 +50,13 @@ pub(super) fn set_up(
     if !scenario.drill.any() {
         // Two who come to places near each other do not start on one spot.
         let radii = std::array::from_fn::<f64, 5, _>(|i| cast.players[i].limits.radius);
-        separate(&mut at, &mut [Vec2::zeros(); 5], &radii, &[1.0; 5]);
+        separate(&mut at, &mut [Vec2::ZERO; 5], &radii, &[1.0; 5]);
         at = at.map(|p| cast.court.clamp_inside(p, TO_THE_LINE));
     }
     let at = at;
     let ball_at = at[holder];
     let outside: [bool; 5] = std::array::from_fn(|i| spots[i].name.is_perimeter());
-    let zero = Vec2::zeros();
+    let zero = Vec2::ZERO;
     let mut scene = Scene {
         pos: [zero; BODIES],
         vel: [zero; BODIES],
@@ -131,7 +131,7 @@ pub(super) fn set_up(
                 Form(Body {
                     pos: at[i],
                     vel: come[i].1,
-                    facing: facing / facing.norm().max(1e-6),
+                    facing: facing / facing.length().max(1e-6),
                 }),
                 Will {
                     intent: Intent {
@@ -198,7 +198,7 @@ pub(super) fn set_up(
                 Form(Body {
                     pos,
                     vel: come[d].1 * play.cast.model.movement.entry_defender_share,
-                    facing: facing / facing.norm().max(1e-6),
+                    facing: facing / facing.length().max(1e-6),
                 }),
                 Will {
                     intent: Intent {

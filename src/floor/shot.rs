@@ -25,10 +25,10 @@ pub(super) fn shoot(
     let mut closing = 0.0;
     for (form, _, _) in others {
         let off = body.pos - form.0.pos;
-        let distance = off.norm();
+        let distance = off.length();
         if distance < room {
             room = distance;
-            closing = (form.0.vel.dot(&off) / distance.max(1e-6)).max(0.0);
+            closing = (form.0.vel.dot(off) / distance.max(1e-6)).max(0.0);
         }
     }
     let off_catch = super::sight::off_the_catch(clock, hold);
@@ -38,7 +38,7 @@ pub(super) fn shoot(
     let points = play.cast.court.points(body.pos);
     let zone = play.cast.court.zone(body.pos);
     let number = me as u8 + 1;
-    let distance = body.pos.norm();
+    let distance = body.pos.length();
     book.write(
         clock,
         What::Shoots {

@@ -80,7 +80,7 @@ const INSIDE: (f64, f64) = (1.5, 3.5);
 /// or where he catches it on his way.
 pub(super) fn fed_at(play: &Play, old: &Old, to: usize, point: Vec2) -> Spot {
     let court = &play.cast.court;
-    let off = |spot: Spot| (court.spot(spot) - point).norm();
+    let off = |spot: Spot| (court.spot(spot) - point).length();
     let here = court.nearest_spot_on(point, old.side);
     if let Some(shows) = old.shown[to].filter(|&s| off(s) < SHOWN) {
         return shows;
@@ -111,7 +111,7 @@ pub fn holder_spot(play: &Play, old: &Old, who: usize) -> Spot {
     let court = &play.cast.court;
     let pos = old.scene.pos[who];
     let claimed = spot_of(play, old, who);
-    let off = |spot: Spot| (court.spot(spot) - pos).norm();
+    let off = |spot: Spot| (court.spot(spot) - pos).length();
     if off(claimed) <= NOT_THERE {
         return claimed;
     }
@@ -132,7 +132,7 @@ pub fn holder_spot(play: &Play, old: &Old, who: usize) -> Spot {
 fn drive_from_here(cast: &Cast, scene: &Scene, hold: &Hold) -> driving::DriveLook {
     let mut scene = *scene;
     if hold.work == Ballwork::Holding {
-        scene.vel[hold.by] = Vec2::zeros();
+        scene.vel[hold.by] = Vec2::ZERO;
     }
     driving::driving(cast, &scene, hold.by)
 }
@@ -181,7 +181,7 @@ pub(super) fn measure(
     let ball_side = Side::of(scene.pos[me].x, side);
     // Who is fed inside goes to work from there; from outside the rules say who may drive.
     let inside = matches!(hold.how, Finish::PostUp | Finish::Cut | Finish::DropOff)
-        && scene.pos[me].norm() < GOES_TO_WORK_FROM;
+        && scene.pos[me].length() < GOES_TO_WORK_FROM;
     let from = &play.scenario.offence.drive_from;
     let drive_allowed = reading.contains(&LookKind::Drive)
         && (inside || from.iter().any(|p| p.takes_in(here, ball_side)));
@@ -196,7 +196,7 @@ pub(super) fn measure(
         allowed: drive_allowed && hold.work != Ballwork::PickedUp,
         open: drive.openness.value > THERE
             && hold.work != Ballwork::PickedUp
-            && scene.pos[me].norm() > DRIVES_FROM,
+            && scene.pos[me].length() > DRIVES_FROM,
         spot_up: false,
     });
     let driving_now = hold.drive.is_some() || hold.drove_from.is_some();
@@ -249,12 +249,12 @@ pub(super) fn measure(
             LookKind::NextPass | LookKind::Skip | LookKind::KickOut
         );
         // On the run he takes it on to the rim.
-        let stride = if going.goal.is_some() && pass.target.norm() < FEED_WITHIN {
+        let stride = if going.goal.is_some() && pass.target.length() < FEED_WITHIN {
             STRIDE
         } else {
             0.0
         };
-        let distance = pass.target.norm().max(1e-6);
+        let distance = pass.target.length().max(1e-6);
         let finish = pass.target * ((distance - stride).max(distance.min(1.2)) / distance);
         let (room, at_once) =
             shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
@@ -264,7 +264,7 @@ pub(super) fn measure(
         let prize = match kind {
             _ if outside => at_once.max(play.usual),
             // Out there he faces the rim as on the perimeter.
-            LookKind::Post if finish.norm() > HIGH => at_once.max(play.usual),
+            LookKind::Post if finish.length() > HIGH => at_once.max(play.usual),
             LookKind::Post => at_once.max(POST_TOUCH * play.usual),
             _ => at_once,
         };

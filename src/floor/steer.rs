@@ -40,7 +40,7 @@ const ALONG: f64 = 0.85;
 pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, goes_home: bool, cuts: bool) -> Vec2 {
     let pos = scene.pos[me];
     let way = target - pos;
-    let distance = way.norm();
+    let distance = way.length();
     if distance < 0.8 {
         return target;
     }
@@ -85,26 +85,26 @@ fn free_way(
     let mut nearest = (far, None);
     for (i, p) in scene.pos.iter().enumerate() {
         let off = p - pos;
-        let (ahead, side) = (off.dot(&along), off.dot(&across));
+        let (ahead, side) = (off.dot(along), off.dot(across));
         // Team-mates keep clear of each other (`avoid`).
         if i < 5 || !(ahead > 0.0 && ahead < nearest.0) {
             continue;
         }
         // A body that runs along with him is not in his way.
-        let along_with_him = scene.vel[i].dot(&along) > 0.8 * scene.vel[me].dot(&along).max(1.5);
+        let along_with_him = scene.vel[i].dot(along) > 0.8 * scene.vel[me].dot(along).max(1.5);
         if along_with_him {
             continue;
         }
         let own = scene.guards[i - 5] == me;
         // His own man steps out of his way.
-        if own && goes_home && scene.vel[i].norm() > STANDS {
+        if own && goes_home && scene.vel[i].length() > STANDS {
             continue;
         }
         // By a body that he touches he goes along it.
-        let berth = if own { SLIPS_BY } else { BERTH }.min(ALONG * off.norm());
+        let berth = if own { SLIPS_BY } else { BERTH }.min(ALONG * off.length());
         // Nor one who will have run out of it.
-        let soon = off.norm() / scene.vel[me].norm().max(STEADY);
-        let then = side + scene.vel[i].dot(&across) * soon.min(LOOKS_ON);
+        let soon = off.length() / scene.vel[me].length().max(STEADY);
+        let then = side + scene.vel[i].dot(across) * soon.min(LOOKS_ON);
         let leaves = then.abs() > berth && then.abs() > side.abs();
         if side.abs() < berth && !leaves {
             nearest = (ahead, Some(i));
@@ -130,9 +130,9 @@ const CURLS_WITHIN: f64 = 0.4;
 /// The share of his top speed with which he may run to a place where he turns, so as to get round.
 pub fn curls(limits: &Limits, pos: Vec2, by: Vec2, to: Vec2) -> f64 {
     let (way, next) = (by - pos, to - by);
-    let cos = way.dot(&next) / (way.norm() * next.norm()).max(1e-9);
+    let cos = way.dot(next) / (way.length() * next.length()).max(1e-9);
     let there = (limits.accel * CURLS_WITHIN / (1.0 - cos).max(1e-3)).sqrt();
-    let may = (there * there + 2.0 * BRAKES * limits.brake * way.norm()).sqrt();
+    let may = (there * there + 2.0 * BRAKES * limits.brake * way.length()).sqrt();
     (may / limits.top_speed).min(1.0)
 }
 
@@ -180,7 +180,7 @@ pub fn leave_the_lane(
             goal,
             arrived: None,
             ..
-        } if !court.in_lane(*goal) && (*goal - scene.pos[who]).norm() < GOES_OUT_BY_IT => {}
+        } if !court.in_lane(*goal) && (*goal - scene.pos[who]).length() < GOES_OUT_BY_IT => {}
         // Who is a stride from the man whom he screens screens him first.
         Task::Screen { whom, .. } if screens::near(old, who, *whom) => {}
         // He is as good as out.
@@ -227,7 +227,7 @@ pub fn lane_side(scene: &Scene, who: usize, to: Vec2, court: &Court) -> Vec2 {
         } else {
             0.0
         };
-        (exit - soon).norm() + (to - exit).norm() + more
+        (exit - soon).length() + (to - exit).length() + more
     };
     // On the midline the side is told by where the others are.
     let all: f64 = scene.pos.iter().map(|p| p.x).sum();
@@ -248,8 +248,8 @@ pub fn crowded(scene: &Scene, who: usize, from: Vec2, to: Vec2) -> bool {
 /// Distance of a point from the line between two others.
 pub fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
     let way = b - a;
-    let share = ((p - a).dot(&way) / way.norm_squared().max(1e-9)).clamp(0.0, 1.0);
-    (p - a - way * share).norm()
+    let share = ((p - a).dot(way) / way.length_squared().max(1e-9)).clamp(0.0, 1.0);
+    (p - a - way * share).length()
 }
 
 /// The man with the ball on a drive, or stopped on one, outside of whose way the others stay.
@@ -268,13 +268,13 @@ const AS_FAR: f64 = 1.2;
 /// Where a player who flashes to `goal` shows: there, or on the ball's side of a defender who stands on it.
 pub fn shows_at(scene: &Scene, who: usize, goal: Vec2, ball: Vec2) -> Vec2 {
     let guard = scene.guarded_by(who).map(|d| scene.pos[5 + d]);
-    let on_it = guard.filter(|g| (g - goal).norm() < BEATEN_TO_IT);
+    let on_it = guard.filter(|g| (g - goal).length() < BEATEN_TO_IT);
     let Some(guard) = on_it else {
         return goal;
     };
     let way = ball - guard;
-    let off = guard + way * (IN_FRONT / way.norm().max(IN_FRONT)) - goal;
-    goal + off * (AS_FAR / off.norm().max(AS_FAR))
+    let off = guard + way * (IN_FRONT / way.length().max(IN_FRONT)) - goal;
+    goal + off * (AS_FAR / off.length().max(AS_FAR))
 }
 
 /// A cutter who would come this near to a driver, metres, before they are at the ring, farther out than the second,
@@ -285,7 +285,7 @@ const SEES_AHEAD: f64 = 0.6;
 /// Will the cutter `who` run into the driver's way?
 pub fn meets(scene: &Scene, who: usize, driver: usize) -> bool {
     let then = |i: usize| scene.pos[i] + scene.vel[i] * SEES_AHEAD;
-    scene.pos[who].norm() > GIVES_WAY.1 && (then(who) - then(driver)).norm() < GIVES_WAY.0
+    scene.pos[who].length() > GIVES_WAY.1 && (then(who) - then(driver)).length() < GIVES_WAY.0
 }
 
 /// Nobody on the perimeter comes nearer to a driver than this, metres (ours; common practice: "give him room, be
@@ -298,10 +298,10 @@ const PASSES_HIM: f64 = 2.4;
 pub fn clear_of_the_drive(driver: Vec2, pos: Vec2, target: Vec2) -> Vec2 {
     let off = pos - driver;
     let clear = near_segment(driver, pos, target) >= PASSES_HIM;
-    if (target - driver).norm() >= OUTLET && clear || off.norm() < 1e-6 {
+    if (target - driver).length() >= OUTLET && clear || off.length() < 1e-6 {
         return target;
     }
-    driver + off * (OUTLET / off.norm())
+    driver + off * (OUTLET / off.length())
 }
 
 /// Share of his dribbling speed at which a holder moves for a better angle, his body between ball and
@@ -338,7 +338,7 @@ pub(super) fn with_the_ball(
                 Some(at) if hold.at_mate.is_none() => at,
                 _ => job.place.map_or(pos, |s| play.cast.court.spot(s)),
             };
-            let near = (target - pos).norm() < 0.5;
+            let near = (target - pos).length() < 0.5;
             let pace = if hold.at_mate.is_some() {
                 0.8
             } else {
@@ -353,7 +353,7 @@ pub(super) fn with_the_ball(
         }
         _ => {
             let waits = hold.work == Ballwork::Holding && hold.pending.is_none();
-            if waits && pos.norm() > POSTS_UP && !play.scenario.drill.any() {
+            if waits && pos.length() > POSTS_UP && !play.scenario.drill.any() {
                 return Intent {
                     target: manner::drifts_to(play, clock, hold),
                     arrive: true,
@@ -363,7 +363,7 @@ pub(super) fn with_the_ball(
             }
             // With his back to the basket he looks for cutters and outlets.
             let posts_up = hold.how == Finish::PostUp
-                && pos.norm() < POSTS_UP
+                && pos.length() < POSTS_UP
                 && !matches!(hold.pending, Some(Pending::Shot { .. }));
             Intent {
                 target: pos,

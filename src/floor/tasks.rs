@@ -57,7 +57,7 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         // Away from his place with nothing to do, he goes home; without one, to the first open place.
         let told = jobs[who].order.told;
         let far =
-            |home: &Spot| (place_of(play, who, told, *home) - old.scene.pos[who]).norm() > ASTRAY;
+            |home: &Spot| (place_of(play, who, told, *home) - old.scene.pos[who]).length() > ASTRAY;
         let goes = match jobs[who].place {
             _ if !idle => None,
             Some(home) => Some(home).filter(far),
@@ -134,7 +134,7 @@ const ASKS_EVERY: u32 = 3;
 
 /// Has he been in the lane for some time, and would he have to turn back?
 fn turns_late(in_lane: u32, scene: &Scene, who: usize, goal: Vec2) -> bool {
-    in_lane > ticks(COUNT_RUNS) && (goal - scene.pos[who]).dot(&scene.vel[who]) < 0.0
+    in_lane > ticks(COUNT_RUNS) && (goal - scene.pos[who]).dot(scene.vel[who]) < 0.0
 }
 
 /// Who has caught the ball outside, far from the place to which he was on his way, holds the place where he
@@ -149,7 +149,7 @@ fn he_holds_where_he_is(
     book: &mut Book,
 ) {
     let pos = old.scene.pos[hold.by];
-    let beside = |at: Vec2| (at - pos).norm() < HAS_DRIBBLED_THERE;
+    let beside = |at: Vec2| (at - pos).length() < HAS_DRIBBLED_THERE;
     let stays = match hold.work {
         Ballwork::Holding => true,
         Ballwork::Dribbling => hold.at_mate.is_none() && hold.angle.is_some_and(beside),
@@ -165,7 +165,7 @@ fn he_holds_where_he_is(
     if offence.goes_on(claimed, here, ball.side) {
         return;
     }
-    if here != claimed && outside(here) && outside(claimed) && pos.norm() > FAR_OUT {
+    if here != claimed && outside(here) && outside(claimed) && pos.length() > FAR_OUT {
         jobs[hold.by].place = Some(here);
         let who = hold.by as u8 + 1;
         book.write(clock, What::Holds { who, at: here });
@@ -209,7 +209,7 @@ fn take_up(
         Movement::Fill(_) | Movement::FillFirst(_) | Movement::Replace(_) => {
             if let Some(spot) = jobs[who].place {
                 let goal = place_of(play, who, jobs[who].order.told, spot);
-                if (goal - pos).norm() > 0.5 {
+                if (goal - pos).length() > 0.5 {
                     book.write(
                         clock,
                         What::Fills {
@@ -282,7 +282,7 @@ fn take_up(
                     book.write(clock, What::Waits { who: number, of });
                     // Under the rim he first comes out to the place by which the rule found him.
                     let there = jobs[who].order.found_at.map(|spot| court.spot(spot));
-                    let waits = there.filter(|at| (at - pos).norm() > screens::NEAR);
+                    let waits = there.filter(|at| (at - pos).length() > screens::NEAR);
                     jobs[who].task = Task::UseScreen {
                         of: mate,
                         at: waits.unwrap_or(pos),
@@ -304,7 +304,7 @@ fn take_up(
                 // Who takes his man in is on his way out again.
                 let crowded = (0..5).any(|i| {
                     let stays = !matches!(jobs[i].task, Task::GetOpen { .. });
-                    i != who && stays && (old.scene.pos[i] - court.spot(spot)).norm() < 1.2
+                    i != who && stays && (old.scene.pos[i] - court.spot(spot)).length() < 1.2
                 });
                 if crowded {
                     // He lets a cutter by first.
@@ -343,7 +343,7 @@ const FROM_THERE: f64 = 3.5;
 /// The place from which he cuts: his own is already the one to which he will come out, so that by which the rule
 /// found him, or where he is.
 pub(super) fn cuts_from(court: &Court, found: Option<Spot>, pos: Vec2, side: Side) -> Spot {
-    let found = found.filter(|&spot| (court.spot(spot) - pos).norm() < FROM_THERE);
+    let found = found.filter(|&spot| (court.spot(spot) - pos).length() < FROM_THERE);
     found.unwrap_or_else(|| court.nearest_spot_on(pos, side))
 }
 
@@ -407,7 +407,7 @@ fn way_out(play: &Play, old: &Old, who: usize, spot: Spot, goal: Vec2, pace: f64
     let court = &play.cast.court;
     let scene = &old.scene;
     let pos = scene.pos[who];
-    let under = pos.norm() < play.cast.model.movement.full_pace_distance;
+    let under = pos.length() < play.cast.model.movement.full_pace_distance;
     if under && spot.name.is_perimeter() && !play.scenario.drill.any() {
         return plans::freest_way_out(play, scene, who, goal, pace);
     }
@@ -418,7 +418,7 @@ fn way_out(play: &Play, old: &Old, who: usize, spot: Spot, goal: Vec2, pace: f64
     let pace = if spot.name.is_perimeter() { pace } else { 0.95 };
     if !low || !spot.name.is_wide() {
         let way = goal - pos;
-        let up = pos + way * (LOOKS_UP / way.norm().max(LOOKS_UP));
+        let up = pos + way * (LOOKS_UP / way.length().max(LOOKS_UP));
         if low && court.in_lane(pos) && crowded(scene, who, pos, up) {
             return run(pos, &[lane_side(&old.scene, who, goal, court), goal], pace);
         }
@@ -451,10 +451,10 @@ pub fn cut_line(
     lane: crate::offence::CutLane,
 ) -> (Option<Vec2>, Vec2) {
     let pos = old.scene.pos[who];
-    let distance = pos.norm().max(1e-6);
+    let distance = pos.length().max(1e-6);
     let to_rim = -pos / distance;
     let across = Vec2::new(-to_rim.y, to_rim.x);
-    let off = (ball.pos - pos).dot(&across);
+    let off = (ball.pos - pos).dot(across);
     let ball_hand = Side::of(off, Side::of(ball.side.sign() * across.x, ball.side)).sign();
     let hand = match lane {
         crate::offence::CutLane::BallSide => ball_hand,
@@ -463,7 +463,7 @@ pub fn cut_line(
     let defender = old.scene.guarded_by(who);
     let via = defender.and_then(|d| {
         let guard = old.scene.pos[5 + d];
-        let ahead = (guard - pos).dot(&to_rim);
+        let ahead = (guard - pos).dot(to_rim);
         // Go round a body that stands between him and the rim.
         (ahead > 0.2 && ahead < 3.5).then(|| guard + across * (hand * 0.9))
     });

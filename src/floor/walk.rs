@@ -73,7 +73,7 @@ impl Script {
         pos: Vec2,
     ) -> Option<usize> {
         if hold.work == Ballwork::Driving && hold.drove_from.is_some() {
-            if pos.norm() < STOPS_AT {
+            if pos.length() < STOPS_AT {
                 hold.work = Ballwork::PickedUp;
                 hold.picked_up = Some(tick);
                 hold.drive = None;
@@ -305,13 +305,13 @@ impl Walker {
         }
         let jobs = self.jobs();
         jobs.iter().enumerate().all(|(who, (form, job))| {
-            let still = form.0.vel.norm() < STILL;
+            let still = form.0.vel.length() < STILL;
             if who == hold.by {
                 return still;
             }
             let home = job
                 .place
-                .is_some_and(|s| (court.spot(s) - form.0.pos).norm() < IN_PLACE);
+                .is_some_and(|s| (court.spot(s) - form.0.pos).length() < IN_PLACE);
             let calm = match job.task {
                 Task::Stand => home,
                 Task::AwaitHelp { .. } => true,

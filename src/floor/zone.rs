@@ -24,7 +24,7 @@ pub fn area(
                 a.x + a.shift.0 * ball_seen.x,
                 a.y + a.shift.1 * (ball_seen.y - 6.0),
             );
-            let distance = (q - p).norm();
+            let distance = (q - p).length();
             if distance < best.0 {
                 best = (distance, usize::from(a.defender));
             }
@@ -35,7 +35,7 @@ pub fn area(
     let mut picked: Option<(f64, usize)> = None;
     for who in 0..5 {
         let pos = old.scene.pos[who];
-        let distance = (pos - place).norm();
+        let distance = (pos - place).length();
         let mine = nearest_area(pos) == d + 1;
         if !mine || distance > area.covers && who != holder {
             continue;

@@ -10,7 +10,7 @@ use crate::model::Looks;
 
 /// Where a player at `pos` would lay the ball up after a backdoor cut.
 pub fn lay_up_spot(looks: &Looks, pos: Vec2) -> Vec2 {
-    let distance = pos.norm().max(1e-6);
+    let distance = pos.length().max(1e-6);
     pos * (looks.backdoor_finish_distance / distance)
 }
 

@@ -62,7 +62,7 @@ const MIRRORED: f64 = 1e-9;
 /// });
 /// let mut scene = Scene {
 ///     pos,
-///     vel: [Vec2::zeros(); BODIES],
+///     vel: [Vec2::ZERO; BODIES],
 ///     facing: std::array::from_fn(|i| pos[i].normalize() * if i < 5 { -1.0 } else { 1.0 }),
 ///     alert: [0.2; 5],
 ///     aware: [0.1; 5],
@@ -81,7 +81,7 @@ pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
     let looks = &cast.model.looks;
     let pos = scene.pos[holder];
     let rim_way = -pos;
-    let distance = rim_way.norm().max(1e-6);
+    let distance = rim_way.length().max(1e-6);
     let take_off = looks.take_off_distance;
     let finish = if distance > take_off {
         pos + rim_way * ((distance - take_off) / distance)
@@ -100,7 +100,7 @@ pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
     let mut best: Option<DriveLook> = None;
     // Only a defender within two steps need be gone round.
     let wide = looks.drive_around_width;
-    let near = (guard - pos).norm() < looks.drive_around_defender_distance;
+    let near = (guard - pos).length() < looks.drive_around_defender_distance;
     let tries = if near && distance > looks.drive_around_rim_distance {
         3
     } else {
@@ -111,7 +111,7 @@ pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
             finish
         } else {
             let nearest = looks.drive_around_nearest;
-            let near = if (guard - pos).norm() < nearest {
+            let near = if (guard - pos).length() < nearest {
                 pos + rim_way * (nearest / distance)
             } else {
                 guard
@@ -134,7 +134,7 @@ pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
 fn guard_of(scene: &Scene, holder: usize) -> (f64, usize) {
     for d in 0..5 {
         if scene.guards[d] == holder {
-            return ((scene.pos[5 + d] - scene.pos[holder]).norm(), d);
+            return ((scene.pos[5 + d] - scene.pos[holder]).length(), d);
         }
     }
     scene.nearest_defender(scene.pos[holder])
@@ -156,9 +156,9 @@ fn lane(
     let accel = player.limits.accel;
     let first = via - pos;
     let second = finish - via;
-    let (a, b) = (first.norm(), second.norm());
+    let (a, b) = (first.length(), second.length());
     let length = a + b;
-    let v0 = if a > 1e-6 { vel.dot(&first) / a } else { 0.0 };
+    let v0 = if a > 1e-6 { vel.dot(first) / a } else { 0.0 };
     let mut chances = [0.0; 5];
     let mut points = Points::<SAMPLES>::new();
     for i in 0..SAMPLES {
@@ -228,10 +228,10 @@ pub fn strip_free(scene: &Scene, holder: usize, half: f64) -> bool {
 /// Does defender `d` stand in the strip from the holder to the rim, `half` metres to either side?
 pub fn in_strip(scene: &Scene, holder: usize, half: f64, d: usize) -> bool {
     let pos = scene.pos[holder];
-    let length = pos.norm().max(1e-6);
+    let length = pos.length().max(1e-6);
     let along = -pos / length;
     let offset = scene.pos[5 + d] - pos;
-    let forward = offset.dot(&along);
+    let forward = offset.dot(along);
     let side = (offset.x * along.y - offset.y * along.x).abs();
     (0.0..=length).contains(&forward) && side <= half
 }

@@ -21,7 +21,7 @@ pub const KINDS: [PassKind; 3] = [PassKind::Chest, PassKind::Bounce, PassKind::O
 pub fn catcher(scene: &Scene, passer: usize, point: Vec2) -> usize {
     let mut best = (usize::from(passer == 0), f64::INFINITY);
     for who in 0..5 {
-        let away = (scene.pos[who] - point).norm_squared();
+        let away = (scene.pos[who] - point).length_squared();
         if who != passer && away < best.1 {
             best = (who, away);
         }
@@ -35,7 +35,7 @@ pub fn at(cast: &Cast, scene: &Scene, passer: usize, point: Vec2) -> Option<Pass
     let who = catcher(scene, passer, point);
     let mut there = *scene;
     there.pos[who] = point;
-    there.vel[who] = Vec2::zeros();
+    there.vel[who] = Vec2::ZERO;
     best_pass(cast, &there, passer, who, Going::NOWHERE, &KINDS)
 }
 
@@ -94,7 +94,7 @@ pub fn over(cast: &Cast, scene: &Scene, passer: usize, grid: &Grid) -> Vec<f64> 
 pub fn lit(cast: &Cast, scene: &Scene, passer: usize, point: Vec2) -> f64 {
     match at(cast, scene, passer, point) {
         Some(pass) => pass.openness.value,
-        None if (point - scene.pos[passer]).norm() < cast.model.passes.chest_shortest => 1.0,
+        None if (point - scene.pos[passer]).length() < cast.model.passes.chest_shortest => 1.0,
         None => 0.0,
     }
 }

@@ -62,7 +62,7 @@ impl Scene {
     pub fn nearest_defender(&self, p: Vec2) -> (f64, usize) {
         let mut best = (f64::INFINITY, 0);
         for d in 0..5 {
-            let distance = (self.pos[5 + d] - p).norm();
+            let distance = (self.pos[5 + d] - p).length();
             if distance < best.0 {
                 best = (distance, d);
             }
@@ -168,13 +168,13 @@ pub(crate) fn least_margin<const N: usize>(
     let (hopeless, certain) = (hopeless(looks), certain(looks));
     // As in `surely_later`, for all points at once: how near he comes by coasting, and what his
     // acceleration makes up for, each squared.
-    let (top, v2) = (limits.top_speed, vel.norm_squared());
+    let (top, v2) = (limits.top_speed, vel.length_squared());
     let v = if v2 > top * top {
         vel * (top / v2.sqrt())
     } else {
         vel
     };
-    let v2 = v.norm_squared();
+    let v2 = v.length_squared();
     let per_v2 = if v2 > 1e-12 { 1.0 / v2 } else { 0.0 };
     let (mut rest, mut made) = ([0.0; N], [0.0; N]);
     let mut late = [false; N];

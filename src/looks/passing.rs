@@ -44,7 +44,7 @@ pub fn flight(
 pub fn launch(looks: &Looks, scene: &Scene, passer: usize, target: Vec2) -> Vec2 {
     let pos = scene.pos[passer];
     let way = target - pos;
-    let length = way.norm();
+    let length = way.length();
     if length < looks.step_around_shortest_pass {
         return pos;
     }
@@ -53,7 +53,7 @@ pub fn launch(looks: &Looks, scene: &Scene, passer: usize, target: Vec2) -> Vec2
     let mut first: Option<(f64, f64)> = None;
     for d in 0..5 {
         let off = scene.pos[5 + d] - pos;
-        let (ahead, side) = (off.dot(&along), off.dot(&across));
+        let (ahead, side) = (off.dot(along), off.dot(across));
         if ahead > looks.step_around_nearest
             && ahead < looks.step_around_distance
             && side.abs() < looks.step_around_width
@@ -113,7 +113,7 @@ fn if_more_open(
     (enough, likely): (f64, Option<usize>),
 ) -> Openness {
     let looks = &cast.model.looks;
-    let runner = receiver.filter(|&r| scene.vel[r].norm() > looks.moving_receiver_speed);
+    let runner = receiver.filter(|&r| scene.vel[r].length() > looks.moving_receiver_speed);
     let passer_pos = scene.pos[passer];
     let mut points = Points::<{ SAMPLES.len() }>::new();
     let mut heights = [0.0; SAMPLES.len()];
@@ -128,8 +128,8 @@ fn if_more_open(
         let (p, height) = flight.at(t);
         points.put(i, p, t + delay);
         heights[i] = height;
-        pivots |= u32::from((p - passer_pos).norm() < looks.pivot_distance) << i;
-        if (p - flight.to).norm() < looks.behind_receiver_distance {
+        pivots |= u32::from((p - passer_pos).length() < looks.pivot_distance) << i;
+        if (p - flight.to).length() < looks.behind_receiver_distance {
             last[i] = looks.behind_receiver_reach_share;
         }
         if height < looks.low_ball_height {
@@ -140,11 +140,11 @@ fn if_more_open(
         }
     }
     let way = flight.to - flight.from;
-    let length = way.norm();
+    let length = way.length();
     let along = if length > 1e-6 {
         way / length
     } else {
-        Vec2::zeros()
+        Vec2::ZERO
     };
     let chance_of = |d: usize| {
         let body = 5 + d;
@@ -155,11 +155,11 @@ fn if_more_open(
         // Is he beyond the receiver, so that the receiver's body is in his way? He who runs with a
         // receiver who comes to meet the ball stays on the side of him on which he is.
         let beyond = match runner {
-            Some(r) if along_with_him && scene.vel[r].dot(&along) < 0.0 => pos - scene.pos[r],
+            Some(r) if along_with_him && scene.vel[r].dot(along) < 0.0 => pos - scene.pos[r],
             _ => pos - flight.to,
         };
-        let behind = beyond.dot(&along) > looks.behind_receiver_offset;
-        let mut left_out = if (pos - passer_pos).norm() < looks.pivot_defender_distance {
+        let behind = beyond.dot(along) > looks.behind_receiver_offset;
+        let mut left_out = if (pos - passer_pos).length() < looks.pivot_defender_distance {
             pivots
         } else {
             0
@@ -246,14 +246,14 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
         Some(goal) => {
             let first = going.via.unwrap_or(goal);
             let way = first - pos;
-            let distance = way.norm();
-            let rest = (goal - first).norm();
+            let distance = way.length();
+            let rest = (goal - first).length();
             if distance + rest < THERE {
                 return goal;
             }
             let limits = &cast.players[receiver].limits;
             let along = way / distance.max(1e-6);
-            let v0 = vel.dot(&along).max(0.0);
+            let v0 = vel.dot(along).max(0.0);
             let to_top = ((limits.top_speed - v0) / limits.accel).max(0.0);
             let covered = if t <= to_top {
                 v0 * t + 0.5 * limits.accel * t * t
@@ -267,10 +267,10 @@ pub fn lead(cast: &Cast, scene: &Scene, receiver: usize, going: Going, t: f64) -
             }
         }
         // On the run he is led, though not beyond his place; else he comes to rest where he is.
-        None if vel.norm() > looks.moving_receiver_speed => {
+        None if vel.length() > looks.moving_receiver_speed => {
             let ahead = vel * (looks.moving_lead_share * t.min(looks.moving_lead_time));
             match going.stops {
-                Some(at) if (at - pos).dot(&vel) > 0.0 && (at - pos).norm() < ahead.norm() => at,
+                Some(at) if (at - pos).dot(vel) > 0.0 && (at - pos).length() < ahead.length() => at,
                 _ => pos + ahead,
             }
         }
@@ -290,12 +290,12 @@ pub fn aim(
 ) -> Vec2 {
     let looks = &cast.model.looks;
     let at = lead(cast, scene, receiver, going, t);
-    let hand = if going.goal.is_none() && scene.vel[receiver].norm() <= looks.moving_receiver_speed
-    {
-        far_hand(looks, scene, passer, receiver)
-    } else {
-        Vec2::zeros()
-    };
+    let hand =
+        if going.goal.is_none() && scene.vel[receiver].length() <= looks.moving_receiver_speed {
+            far_hand(looks, scene, passer, receiver)
+        } else {
+            Vec2::ZERO
+        };
     cast.court.clamp_inside(at + hand, looks.line_margin)
 }
 
@@ -303,16 +303,16 @@ pub fn aim(
 fn far_hand(looks: &Looks, scene: &Scene, passer: usize, receiver: usize) -> Vec2 {
     let pos = scene.pos[receiver];
     let way = pos - scene.pos[passer];
-    let length = way.norm();
+    let length = way.length();
     let Some(d) = scene.guarded_by(receiver) else {
-        return Vec2::zeros();
+        return Vec2::ZERO;
     };
     let off = scene.pos[5 + d] - pos;
-    if length < 1e-6 || off.norm() > looks.far_hand_defender_distance {
-        return Vec2::zeros();
+    if length < 1e-6 || off.length() > looks.far_hand_defender_distance {
+        return Vec2::ZERO;
     }
     let across = Vec2::new(-way.y, way.x) / length;
-    let side = off.dot(&across);
+    let side = off.dot(across);
     // With his man straight in front or behind him he shows neither hand more than the other.
     across * (-looks.far_hand_distance * (side / looks.far_hand_full_offset).clamp(-1.0, 1.0))
 }
@@ -338,7 +338,7 @@ fn far_hand(looks: &Looks, scene: &Scene, passer: usize, receiver: usize) -> Vec
 /// });
 /// let mut scene = Scene {
 ///     pos,
-///     vel: [Vec2::zeros(); BODIES],
+///     vel: [Vec2::ZERO; BODIES],
 ///     facing: std::array::from_fn(|i| pos[i].normalize() * if i < 5 { -1.0 } else { 1.0 }),
 ///     alert: [0.2; 5],
 ///     aware: [0.1; 5],
@@ -383,7 +383,7 @@ pub fn best_pass(
                 f = flight(cast, scene, passer, receiver, kind, target);
             }
         }
-        let distance = (target - scene.pos[passer]).norm();
+        let distance = (target - scene.pos[passer]).length();
         let (least, most) = kind.sensible_range(&model.passes);
         if distance < least
             || distance > most

@@ -12,7 +12,7 @@ pub fn shot_at(cast: &Cast, shooter: usize, p: Vec2, room: f64, closing: f64) ->
     let zone = cast.court.zone(p);
     let behind = p.y < -shots.board_depth && p.x.abs() < 0.5 * shots.board_width;
     let far = cast.court.arc_radius.map_or(0.0, |arc| {
-        (p.norm() - arc - shots.long_three_distance).max(0.0)
+        (p.length() - arc - shots.long_three_distance).max(0.0)
     });
     let place = if behind {
         shots.behind_board_share
@@ -25,7 +25,7 @@ pub fn shot_at(cast: &Cast, shooter: usize, p: Vec2, room: f64, closing: f64) ->
             &cast.model,
             &cast.players[shooter].shooting,
             zone,
-            p.norm(),
+            p.length(),
             room,
             closing,
         );
@@ -39,10 +39,10 @@ pub fn room_after(cast: &Cast, scene: &Scene, p: Vec2, time: f64) -> f64 {
     for d in 0..5 {
         let body = 5 + d;
         let limits = &cast.players[body].limits;
-        let distance = (scene.pos[body] - p).norm();
+        let distance = (scene.pos[body] - p).length();
         let t = (time - scene.alert[d]).max(0.0);
         let toward = if distance > 1e-6 {
-            (p - scene.pos[body]).dot(&scene.vel[body]) / distance
+            (p - scene.pos[body]).dot(scene.vel[body]) / distance
         } else {
             0.0
         };
@@ -95,7 +95,7 @@ pub fn from_the_post(shots: &Shots, room: f64) -> f64 {
 pub fn rhythm(shots: &Shots, p: Vec2, room: f64, off_catch: bool) -> f64 {
     if off_catch {
         1.0
-    } else if p.norm() < shots.rim_distance {
+    } else if p.length() < shots.rim_distance {
         let (crowded, share) = (shots.rim_crowded_distance, shots.rim_dribble_share);
         let alone = ((room - crowded) / (shots.rim_alone_distance - crowded)).clamp(0.0, 1.0);
         share + (1.0 - share) * alone

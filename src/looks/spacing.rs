@@ -14,7 +14,7 @@ pub fn hull_area(points: &[Vec2; 5]) -> f64 {
     let mut p = *points;
     p.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     let cross = |o: Vec2, a: Vec2, b: Vec2| (a.x - o.x) * (b.y - o.y) - (a.y - o.y) * (b.x - o.x);
-    let mut hull = [Vec2::zeros(); 12];
+    let mut hull = [Vec2::ZERO; 12];
     let mut n = 0;
     for pass in 0..2 {
         let start = n;
@@ -43,7 +43,7 @@ pub fn nearest_team_mate(points: &[Vec2; 5]) -> f64 {
         let mut least = f64::INFINITY;
         for j in 0..5 {
             if i != j {
-                least = least.min((points[i] - points[j]).norm());
+                least = least.min((points[i] - points[j]).length());
             }
         }
         sum += least;
@@ -85,8 +85,8 @@ pub fn one_guards_two(cast: &Cast, scene: &Scene, holder: usize) -> bool {
 
 /// All of it for one instant.
 pub fn spacing(cast: &Cast, scene: &Scene, holder: usize) -> Spacing {
-    let mut five = [Vec2::zeros(); 5];
-    let mut other = [Vec2::zeros(); 5];
+    let mut five = [Vec2::ZERO; 5];
+    let mut other = [Vec2::ZERO; 5];
     five.copy_from_slice(&scene.pos[..5]);
     other.copy_from_slice(&scene.pos[5..]);
     Spacing {

@@ -208,13 +208,13 @@ impl FrameRow {
             for who in 0..5 {
                 let attacker = |k: usize| track[k].attackers[who];
                 let defender = |k: usize| track[k].defenders[who];
-                self.put(Q::AttackerSpeed, velocity(&attacker, i).norm());
-                self.put(Q::DefenderSpeed, velocity(&defender, i).norm());
+                self.put(Q::AttackerSpeed, velocity(&attacker, i).length());
+                self.put(Q::DefenderSpeed, velocity(&defender, i).length());
                 self.put(Q::AttackerAcceleration, change(&attacker, i));
                 self.put(Q::DefenderAcceleration, change(&defender, i));
                 let (v, w) = (step(&defender, i), step(&defender, i - 1));
-                now_then += v.dot(&w);
-                then_then += w.dot(&w);
+                now_then += v.dot(w);
+                then_then += w.dot(w);
             }
         }
         self.parts[Q::DefenderPersistence as usize].whole(now_then, then_then);
@@ -224,7 +224,7 @@ impl FrameRow {
         for frame in track.iter().step_by(EVERY) {
             for d in 0..5 {
                 let man = usize::from(frame.guards[d].clamp(1, 5)) - 1;
-                let off = (frame.defenders[d] - frame.attackers[man]).norm();
+                let off = (frame.defenders[d] - frame.attackers[man]).length();
                 self.put(Quantity::off(frame.relations[d]), off);
             }
             self.put(Q::NearestTeamMate, nearest_team_mate(&frame.attackers));
@@ -281,7 +281,7 @@ impl FrameRow {
                     {
                         debug_assert_eq!(to, who);
                         let from = a.attackers[usize::from(from.clamp(1, 5)) - 1];
-                        let length = (Vec2::new(b.ball[0], b.ball[1]) - from).norm();
+                        let length = (Vec2::new(b.ball[0], b.ball[1]) - from).length();
                         self.put(Q::PassLength, length);
                         if entry.time > began {
                             self.put(Q::PassSpeed, length / (entry.time - began));
@@ -306,18 +306,18 @@ fn step(at: &dyn Fn(usize) -> Vec2, i: usize) -> Vec2 {
 }
 
 fn change(at: &dyn Fn(usize) -> Vec2, i: usize) -> f64 {
-    (velocity(at, i + 2) - velocity(at, i - 2)).norm() / (4.0 * TICK)
+    (velocity(at, i + 2) - velocity(at, i - 2)).length() / (4.0 * TICK)
 }
 
 /// Is the strip from holder (number) to rim free of every body but his own and his defender's?
 fn lane_free(frame: &Frame, holder: u8) -> bool {
     let me = usize::from(holder.clamp(1, 5)) - 1;
     let pos = frame.attackers[me];
-    let length = pos.norm().max(1e-6);
+    let length = pos.length().max(1e-6);
     let along = -pos / length;
     let clear = |p: Vec2| {
         let off = p - pos;
-        let forward = off.dot(&along);
+        let forward = off.dot(along);
         let side = (off.x * along.y - off.y * along.x).abs();
         forward < 0.0 || forward > length || side > STRIP
     };

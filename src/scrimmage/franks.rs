@@ -93,12 +93,12 @@ impl Products {
 
     fn add(&mut self, o: Vec2, b: Vec2, d: Vec2) {
         self.n += 1.0;
-        self.oo += o.dot(&o);
-        self.ob += o.dot(&b);
-        self.bb += b.dot(&b);
-        self.od += o.dot(&d);
-        self.bd += b.dot(&d);
-        self.dd += d.dot(&d);
+        self.oo += o.dot(o);
+        self.ob += o.dot(b);
+        self.bb += b.dot(b);
+        self.od += o.dot(d);
+        self.bd += b.dot(d);
+        self.dd += d.dot(d);
     }
 
     fn plus(&self, q: &Products) -> Products {
@@ -171,7 +171,7 @@ fn costs(frame: &Frame, ball: Vec2) -> [[f64; 5]; 5] {
     frame.defenders.map(|d| {
         frame
             .attackers
-            .map(|o| (d - (o * PAPER.0 + ball * PAPER.1)).norm())
+            .map(|o| (d - (o * PAPER.0 + ball * PAPER.1)).length())
     })
 }
 
@@ -234,8 +234,8 @@ mod tests {
             ball: [ball.x, ball.y, 1.0],
             attackers,
             defenders,
-            attackers_facing: [Vec2::zeros(); 5],
-            defenders_facing: [Vec2::zeros(); 5],
+            attackers_facing: [Vec2::ZERO; 5],
+            defenders_facing: [Vec2::ZERO; 5],
             holder: Some(1),
             guards: swapped.map(|g| g as u8 + 1),
             duties: [Duty::Gap; 5],

@@ -64,7 +64,7 @@ pub fn read(p: &Possession, asked: &mut Asked, rows: &mut BTreeMap<Out, OutRow>)
             continue;
         }
         let place = asked.instant.own_place(asked.play, d);
-        let off = (asked.instant.old.scene.pos[5 + d] - place).norm();
+        let off = (asked.instant.old.scene.pos[5 + d] - place).length();
         let mut cost = 0.0;
         if off > OUT && now > usual {
             cost = (now - best(&asked.looks_if(d, Instead::InPlace))).max(0.0);

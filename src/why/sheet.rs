@@ -197,11 +197,11 @@ impl Asked<'_> {
         let to = match look.to {
             Some(n) => scene.pos[usize::from(n.clamp(1, 5)) - 1],
             None if look.kind == LookKind::Shot => from,
-            None => Vec2::zeros(),
+            None => Vec2::ZERO,
         };
         let (way, me) = (to - from, scene.pos[5 + d] - from);
-        let share = (me.dot(&way) / way.norm_squared().max(1e-9)).clamp(0.0, 1.0);
-        (me - way * share).norm()
+        let share = (me.dot(way) / way.length_squared().max(1e-9)).clamp(0.0, 1.0);
+        (me - way * share).length()
     }
 }
 

@@ -78,7 +78,7 @@ impl WhatIf {
             Instead::Model(stances) => instant.place(stances.of(relation), d),
         };
         instant.old.scene.pos[5 + d] = place;
-        instant.old.scene.vel[5 + d] = Vec2::zeros();
+        instant.old.scene.vel[5 + d] = Vec2::ZERO;
         undo
     }
 }

@@ -349,7 +349,7 @@ impl Desk {
         for (body, to) in self.moved.iter().enumerate() {
             if let Some(to) = to {
                 picture.pos[body] = *to;
-                picture.vel[body] = Vec2::zeros();
+                picture.vel[body] = Vec2::ZERO;
                 if picture.holder == Some(body) {
                     (picture.ball[0], picture.ball[1]) = (to.x, to.y);
                 }
@@ -462,7 +462,7 @@ impl Desk {
             for (body, to) in self.moved.iter().enumerate() {
                 if let Some(to) = to {
                     scene.pos[body] = *to;
-                    scene.vel[body] = Vec2::zeros();
+                    scene.vel[body] = Vec2::ZERO;
                 }
             }
             let spacing = if fine { FROZEN } else { RUNNING };

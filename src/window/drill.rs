@@ -348,7 +348,7 @@ pub fn judge(
                 })
                 .cloned()
                 .collect();
-            let off = (put - place).norm();
+            let off = (put - place).length();
             Answer {
                 defender: d,
                 right: place,
@@ -368,7 +368,7 @@ const A_STEP: f64 = 0.5;
 /// Toward which of ball, man, rim and midline (or away from which) the learner erred.
 fn erred(instant: &Instant, d: usize, right: Vec2, put: Vec2) -> &'static str {
     let error = put - right;
-    if error.norm() < A_STEP {
+    if error.length() < A_STEP {
         return "";
     }
     let man = instant.old.scene.pos[instant.old.scene.guards[d]];
@@ -382,7 +382,7 @@ fn erred(instant: &Instant, d: usize, right: Vec2, put: Vec2) -> &'static str {
         ),
         (man, "too near to his man", "too far from his man"),
         (
-            Vec2::zeros(),
+            Vec2::ZERO,
             "too deep, toward the rim",
             "too high, away from the rim",
         ),
@@ -393,11 +393,11 @@ fn erred(instant: &Instant, d: usize, right: Vec2, put: Vec2) -> &'static str {
         ),
     ] {
         let way = target - right;
-        let length = way.norm();
+        let length = way.length();
         if length < 0.3 {
             continue;
         }
-        let along = error.dot(&way) / length;
+        let along = error.dot(way) / length;
         if along.abs() > best.1 {
             best = (if along > 0.0 { toward } else { away }, along.abs());
         }
@@ -450,7 +450,7 @@ mod tests {
         let instant = &recording.instants[moment];
         let d = 0;
         let place = instant.own_place(&recording.play, d);
-        let to = |target: Vec2| place + (target - place) * (1.0 / (target - place).norm());
+        let to = |target: Vec2| place + (target - place) * (1.0 / (target - place).length());
         let word = erred(instant, d, place, to(instant.ball()));
         assert!(!word.is_empty());
         let back = erred(instant, d, place, place * 2.0 - to(instant.ball()));

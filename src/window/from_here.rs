@@ -132,7 +132,7 @@ mod tests {
         assert!(desk.run_on());
         assert!(desk.time.running && desk.time.now == now);
         assert_ne!(desk.recording.possession, itself);
-        assert!((desk.picture().pos[7] - there).norm() < 0.1);
+        assert!((desk.picture().pos[7] - there).length() < 0.1);
         let moved = format!("X3 moved at {now:.1} s");
         assert!(desk.put_words().is_some_and(|w| w.contains(&moved)));
         // Once more, later; then step by step back.

@@ -244,7 +244,7 @@ mod tests {
         shade.ease(&field, 1.0);
         let pixel = |column: usize, row: usize| {
             let (p, colour) = shade.point(column, row, 1.0).expect("a point");
-            assert!((p - field.grid.point(column, row)).norm() < 1e-9);
+            assert!((p - field.grid.point(column, row)).length() < 1e-9);
             colour
         };
         let mut both = (0, 0);

@@ -141,12 +141,12 @@ fn threads(scene: &mut Scene, picture: &Picture, looks: &[LookNow]) {
         };
         let end = match (look.to, look.kind) {
             (Some(to), _) => picture.pos[usize::from(to) - 1],
-            (None, LookKind::Drive) => Vec2::zeros(),
+            (None, LookKind::Drive) => Vec2::ZERO,
             _ => continue,
         };
         let from = picture.pos[4 + usize::from(closer.defender)];
         let way = end - ball;
-        let along = (from - ball).dot(&way) / way.norm_squared().max(1e-6);
+        let along = (from - ball).dot(way) / way.length_squared().max(1e-6);
         scene.add(Item::Thread {
             defender: closer.defender,
             from,
@@ -163,7 +163,7 @@ fn trails(scene: &mut Scene, recording: &Recording, time: f64) {
         .collect();
     for body in 0..10 {
         let path: Vec<Vec2> = pictures.iter().rev().map(|p| p.pos[body]).collect();
-        let long: f64 = path.windows(2).map(|w| (w[1] - w[0]).norm()).sum();
+        let long: f64 = path.windows(2).map(|w| (w[1] - w[0]).length()).sum();
         if long > SHORT / 2.0 {
             scene.add(Item::Trail {
                 path,
@@ -190,9 +190,9 @@ fn cuts(scene: &mut Scene, recording: &Recording, picture: &Picture, moment: Opt
         };
         let at = picture.pos[who];
         let mut path = vec![at];
-        path.extend(via.filter(|v| (v - goal).norm() < (at - goal).norm()));
+        path.extend(via.filter(|v| (v - goal).length() < (at - goal).length()));
         path.push(*goal);
-        if (goal - at).norm() > SHORT {
+        if (goal - at).length() > SHORT {
             scene.add(Item::Arrow {
                 kind: ArrowKind::Run,
                 path,
@@ -214,7 +214,7 @@ fn left_open(scene: &mut Scene, desk: &Desk, picture: &Picture) {
     for look in answers.iter().flat_map(|a| &a.left_open) {
         let (kind, end) = match look.to {
             Some(to) => (ArrowKind::Pass, picture.pos[usize::from(to) - 1]),
-            None if look.kind == LookKind::Drive => (ArrowKind::Run, Vec2::zeros()),
+            None if look.kind == LookKind::Drive => (ArrowKind::Run, Vec2::ZERO),
             None => continue,
         };
         scene.add(Item::Arrow {
@@ -239,7 +239,7 @@ fn flight(scene: &mut Scene, recording: &Recording, picture: &Picture) {
     };
     let point = |i: usize| Vec2::new(track[i].ball[0], track[i].ball[1]);
     let path = vec![point(left), point(at + caught)];
-    if (path[1] - path[0]).norm() > SHORT {
+    if (path[1] - path[0]).length() > SHORT {
         scene.add(Item::Arrow {
             kind: ArrowKind::Pass,
             path,
@@ -261,7 +261,7 @@ fn model_places(scene: &mut Scene, desk: &Desk) {
             None => instant.own_place(&recording.play, d),
             Some(rival) => instant.place(rival.stances.of(relation), d),
         };
-        if (place - instant.old.scene.pos[5 + d]).norm() > 0.3 {
+        if (place - instant.old.scene.pos[5 + d]).length() > 0.3 {
             scene.add(Item::ModelPlace {
                 number: d as u8 + 1,
                 pos: place,

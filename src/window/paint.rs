@@ -78,7 +78,7 @@ pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
         };
         ui.load_texture("wood", boards(), options)
     });
-    let rim = view.at(Vec2::zeros());
+    let rim = view.at(Vec2::ZERO);
     let uv = |p: Pos2| ((p - rim) / (view.scale * TILE)).to_pos2();
     let strength = match desk.recording.picture(desk.time.now).holder {
         Some(_) => 1.0,

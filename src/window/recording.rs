@@ -159,7 +159,7 @@ impl Recording {
             return self.nobody(time);
         };
         let (to, before) = (&track[(a + 1).min(last)], &track[a.saturating_sub(1)]);
-        let zero = Vec2::zeros();
+        let zero = Vec2::ZERO;
         let (mut pos, mut vel, mut facing) = ([zero; BODIES], [zero; BODIES], [zero; BODIES]);
         // Whoever was put elsewhere is there from that tick on; at rest, so that the next frame has
         // him there too.
@@ -191,7 +191,7 @@ impl Recording {
                     vel[body] = (from_ - old) / TICK;
                 }
                 let turned = face + (face_to - face) * share;
-                facing[body] = turned / turned.norm().max(1e-6);
+                facing[body] = turned / turned.length().max(1e-6);
             }
         }
         let holder = from.holder.map(|h| usize::from(h) - 1);
@@ -214,7 +214,7 @@ impl Recording {
     }
 
     fn nobody(&self, time: f64) -> Picture {
-        let zero = Vec2::zeros();
+        let zero = Vec2::ZERO;
         Picture {
             time,
             pos: [zero; BODIES],
@@ -315,7 +315,7 @@ impl Recording {
         for (body, to) in moved.iter().enumerate() {
             if let Some(to) = to {
                 changed.old.scene.pos[body] = *to;
-                changed.old.scene.vel[body] = Vec2::zeros();
+                changed.old.scene.vel[body] = Vec2::ZERO;
             }
         }
         changed

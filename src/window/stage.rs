@@ -249,7 +249,7 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
 /// A focused player is moved by the arrow keys, a hand's breadth at a time.
 fn nudge(ui: &Ui, desk: &mut Desk, body: usize) {
     let off = arrows(ui, Id::new(("body", body))) * 0.2;
-    if off.norm() > 0.0 {
+    if off.length() > 0.0 {
         let at = desk.picture().pos[body] + off;
         desk.moved[body] = Some(desk.recording.cast.court.clamp_inside(at, TO_THE_LINE));
     }
@@ -257,7 +257,7 @@ fn nudge(ui: &Ui, desk: &mut Desk, body: usize) {
 
 /// The way that the arrow keys point, pressed while `id` has the focus, which they do not take away.
 fn arrows(ui: &Ui, id: Id) -> Vec2 {
-    let mut off = Vec2::zeros();
+    let mut off = Vec2::ZERO;
     ui.input(|i| {
         for (key, x, y) in [
             (Key::ArrowLeft, -1.0, 0.0),
@@ -341,7 +341,7 @@ fn alignment(ui: &mut Ui, desk: &mut Desk, view: &View) {
         if response.has_focus() {
             painter.circle_stroke(at, 32.0, Stroke::new(2.0, ATTACKER));
             let way = arrows(ui, id);
-            if way.norm() > 0.0 {
+            if way.length() > 0.0 {
                 moved = next_spot(court, spot, way).map(|to| (stand.player, to));
             }
         }
@@ -379,8 +379,8 @@ fn next_spot(court: Court, from: Spot, way: Vec2) -> Option<Spot> {
     let spots = SpotName::ALL.iter().filter(|s| **s != SpotName::Rim);
     let both = spots.flat_map(|s| [Side::Left, Side::Right].map(|side| Spot::new(*s, side)));
     both.map(|spot| (spot, court.spot(spot) - here))
-        .filter(|(_, off)| off.dot(&way) > 0.5 * off.norm() && off.norm() > 0.1)
-        .min_by(|a, b| a.1.norm().total_cmp(&b.1.norm()))
+        .filter(|(_, off)| off.dot(way) > 0.5 * off.length() && off.length() > 0.1)
+        .min_by(|a, b| a.1.length().total_cmp(&b.1.length()))
         .map(|(spot, _)| spot)
 }
 

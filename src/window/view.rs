@@ -78,7 +78,7 @@ mod tests {
                 for side in [crate::court::Side::Left, crate::court::Side::Right] {
                     let p = court.spot(crate::court::Spot::new(name, side));
                     assert!(rect.contains(view.at(p)), "{code:?} {name:?}");
-                    assert!((view.back(view.at(p)) - p).norm() < 1e-4);
+                    assert!((view.back(view.at(p)) - p).length() < 1e-4);
                 }
             }
         }
@@ -91,7 +91,7 @@ mod tests {
             court,
             Rect::from_min_size(pos2(0.0, 0.0), vec2(900.0, 600.0)),
         );
-        let (rim, out) = (view.at(Vec2::zeros()), view.at(Vec2::new(1.0, 6.0)));
+        let (rim, out) = (view.at(Vec2::ZERO), view.at(Vec2::new(1.0, 6.0)));
         assert!(out.y > rim.y && out.x > rim.x);
     }
 }

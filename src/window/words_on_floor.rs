@@ -30,7 +30,7 @@ pub fn scene(painter: &Painter, view: &View, scene: &Scene, size: f32, clear: Re
     // The ring is not to be hidden either.
     let rim = 2.0 * view.long(0.4);
     taken.push(Rect::from_center_size(
-        view.at(crate::court::Vec2::zeros()),
+        view.at(crate::court::Vec2::ZERO),
         vec2(rim, rim),
     ));
     let bodies = taken.len();

@@ -76,13 +76,13 @@ fn start(id: usize, i: usize) -> Body {
     let at = goal(id, i % 5, 0);
     Body {
         pos: if i < 5 { at } else { at * 0.8 },
-        vel: Vec2::zeros(),
+        vel: Vec2::ZERO,
         facing: Vec2::new(0.0, -1.0),
     }
 }
 
 fn scene_at_start() -> Scene {
-    let zero = Vec2::zeros();
+    let zero = Vec2::ZERO;
     Scene {
         pos: [zero; BODIES],
         vel: [zero; BODIES],

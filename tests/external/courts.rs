@@ -217,7 +217,7 @@ fn four_out_players_stand_fifteen_to_eighteen_feet_apart() {
             at(SpotName::Wing, Side::Right),
         ];
         for pair in line.windows(2) {
-            let gap = (pair[0] - pair[1]).norm();
+            let gap = (pair[0] - pair[1]).length();
             assert!((4.6..=5.5).contains(&gap), "{code:?}: {gap}");
         }
         let wing = line[3];
@@ -226,7 +226,7 @@ fn four_out_players_stand_fifteen_to_eighteen_feet_apart() {
         // The short high-school arc is overstepped for the sake of spacing.
         let most = if code == CourtCode::Nfhs { 1.3 } else { 0.7 };
         for p in line {
-            let outside = p.norm() - court.arc_radius.unwrap();
+            let outside = p.length() - court.arc_radius.unwrap();
             assert!((0.25..=most).contains(&outside), "{code:?}: {outside}");
         }
     }
@@ -244,7 +244,7 @@ fn corners_and_top_stand_just_outside_the_line() {
         assert!((0.3..=0.5).contains(&outside), "{code:?}: {outside}");
         assert!(court.width / 2.0 - corner.x >= 0.5 - 1e-9, "{code:?}");
         let top = court.spot(Spot::new(SpotName::Top, None));
-        near(top.norm() - court.arc_radius.unwrap(), 0.6, 0.11, "top");
+        near(top.length() - court.arc_radius.unwrap(), 0.6, 0.11, "top");
         let slot = court.spot(Spot::new(SpotName::Slot, Side::Right));
         assert!(top.y > slot.y, "{code:?}");
     }

@@ -26,7 +26,7 @@ fn point(p: Vec2) -> Point<f64> {
 }
 
 fn scene(attackers: &[Vec2; 5], defenders: &[Vec2; 5]) -> Scene {
-    let zero = Vec2::zeros();
+    let zero = Vec2::ZERO;
     let mut pos = [zero; BODIES];
     pos[..5].copy_from_slice(attackers);
     pos[5..].copy_from_slice(defenders);
@@ -64,7 +64,7 @@ proptest! {
         for i in 0..5 {
             let (distance, who) = scene.nearest_defender(a[i]);
             prop_assert!((distance - least(i, &d, None)).abs() < 1e-12 * (1.0 + distance));
-            prop_assert_eq!(distance, (d[who] - a[i]).norm());
+            prop_assert_eq!(distance, (d[who] - a[i]).length());
         }
     }
 
@@ -73,7 +73,7 @@ proptest! {
     #[test]
     fn the_strip_to_the_rim_is_geos_rectangle(a in five(), d in five(), holder in 0usize..5) {
         let half = 0.9;
-        let length = a[holder].norm();
+        let length = a[holder].length();
         prop_assume!(length > 0.1);
         let across = Vec2::new(a[holder].y, -a[holder].x) * (half / length);
         let corners = [a[holder] + across, a[holder] - across, -across, across];

@@ -272,8 +272,8 @@ fn sprint(limits: &Limits, way: f64) -> f64 {
         face: None,
     };
     let mut body = Body {
-        pos: Vec2::zeros(),
-        vel: Vec2::zeros(),
+        pos: Vec2::ZERO,
+        vel: Vec2::ZERO,
         facing: Vec2::new(0.0, 1.0),
     };
     let mut ticks = 0u32;

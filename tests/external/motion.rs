@@ -51,8 +51,8 @@ const FROM_REST: [(f64, f64, f64, f64); 4] = [
 fn time_to_reach_from_rest_is_the_computed_vector() {
     for (distance, accel, top, seconds) in FROM_REST {
         let t = time_to_reach(
-            Vec2::zeros(),
-            Vec2::zeros(),
+            Vec2::ZERO,
+            Vec2::ZERO,
             &limits(accel, top),
             Vec2::new(0.0, distance),
             0.0,
@@ -75,8 +75,8 @@ fn a_stepped_sprint_from_rest_takes_as_long_as_the_computed_vector() {
             face: None,
         };
         let mut body = Body {
-            pos: Vec2::zeros(),
-            vel: Vec2::zeros(),
+            pos: Vec2::ZERO,
+            vel: Vec2::ZERO,
             facing: Vec2::new(0.0, 1.0),
         };
         let (dt, mut t) = (0.04, 0.0);
@@ -102,7 +102,7 @@ fn the_stepped_body_is_never_sooner_than_time_to_reach_nor_much_later_in_a_strai
         let distance = dice.between(1.0, 12.0);
         let vel = Vec2::new(0.0, dice.between(-0.8, 1.0) * lim.top_speed);
         let mut body = Body {
-            pos: Vec2::zeros(),
+            pos: Vec2::ZERO,
             vel,
             facing: Vec2::new(0.0, 1.0),
         };
@@ -210,9 +210,7 @@ fn reachable(
     let mut short = |angle: f64| {
         let n = Vec2::new(libm::cos(angle), libm::sin(angle));
         let lateral = (n.x * vel.y - n.y * vel.x).abs();
-        offset.dot(&n)
-            - reach
-            - farthest(vel.dot(&n), lateral, lim.accel, lim.top_speed, time, dice)
+        offset.dot(n) - reach - farthest(vel.dot(n), lateral, lim.accel, lim.top_speed, time, dice)
     };
     let (mut low, mut high) = (guess - 1.2, guess + 1.2);
     for _ in 0..14 {
@@ -237,15 +235,15 @@ fn plain_plan(vel: Vec2, lim: &Limits, offset: Vec2, reach: f64) -> (f64, bool) 
     let mut t = 0.0;
     loop {
         let rest = offset - vel * t;
-        let n = rest / rest.norm();
-        let closing = n.dot(&vel);
-        let cap = ((closing * closing + top * top - vel.norm_squared())
+        let n = rest / rest.length();
+        let closing = n.dot(vel);
+        let cap = ((closing * closing + top * top - vel.length_squared())
             .max(0.0)
             .sqrt()
             - closing)
             / accel;
         let push = cap.min(t);
-        if rest.norm() - reach <= accel * push * (t - 0.5 * push) {
+        if rest.length() - reach <= accel * push * (t - 0.5 * push) {
             return (t, cap < t);
         }
         t += 0.0005;
@@ -265,8 +263,8 @@ fn time_to_reach_agrees_with_optimal_control_on_random_states() {
         let vel = Vec2::new(libm::cos(heading), libm::sin(heading)) * speed;
         let reach = [0.0, 0.5, 0.9][(dice.unit() * 3.0) as usize];
         let offset = Vec2::new(reach + dice.between(0.05, 12.0), 0.0);
-        let found = time_to_reach(Vec2::zeros(), vel, &lim, offset, reach, 0.0);
-        assert!(found > time_to_reach_at_least(Vec2::zeros(), &lim, offset, reach) - 1e-6);
+        let found = time_to_reach(Vec2::ZERO, vel, &lim, offset, reach, 0.0);
+        assert!(found > time_to_reach_at_least(Vec2::ZERO, &lim, offset, reach) - 1e-6);
         let (plain, capped) = plain_plan(vel, &lim, offset, reach);
         let best = if capped {
             capped_states += 1;
@@ -320,7 +318,7 @@ fn the_ball_slows_as_computed() {
     let flight = Flight::new(
         &Model::shipped(),
         PassKind::Chest,
-        (Vec2::zeros(), to),
+        (Vec2::ZERO, to),
         10.0,
         (1.3, 1.3),
     );
@@ -378,7 +376,7 @@ fn the_flight_is_the_numerical_integral_of_drag_and_gravity() {
                 v = flight.ground_speed(t + 2.0 * dt);
             }
             let (place, height) = flight.at(t);
-            let covered = (place - flight.from).norm();
+            let covered = (place - flight.from).length();
             assert!(
                 (covered - x).abs() < 0.003,
                 "{kind:?} at {t}: {covered} against {x}"
@@ -389,7 +387,7 @@ fn the_flight_is_the_numerical_integral_of_drag_and_gravity() {
             );
         }
         let (place, height) = flight.at(flight.duration);
-        assert!((place - to).norm() < 1e-9 && (height - flight.to_height).abs() < 1e-9);
+        assert!((place - to).length() < 1e-9 && (height - flight.to_height).abs() < 1e-9);
     }
 }
 
@@ -401,7 +399,7 @@ fn gravity_takes_a_flat_pass_down_as_computed() {
     let flight = Flight::new(
         &Model::shipped(),
         PassKind::Chest,
-        (Vec2::zeros(), way),
+        (Vec2::ZERO, way),
         10.0,
         (1.3, 1.3),
     );
@@ -431,14 +429,14 @@ fn a_bounce_pass_is_eight_tenths_as_fast_as_a_chest_pass() {
         let chest = Flight::new(
             &Model::shipped(),
             PassKind::Chest,
-            (Vec2::zeros(), to),
+            (Vec2::ZERO, to),
             10.0,
             (1.3, 1.3),
         );
         let bounce = Flight::new(
             &Model::shipped(),
             PassKind::Bounce,
-            (Vec2::zeros(), to),
+            (Vec2::ZERO, to),
             10.0,
             (1.05, 0.8),
         );

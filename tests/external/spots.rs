@@ -89,7 +89,7 @@ fn rows() -> Vec<(CourtCode, [Vec2; 5], [bool; 5], usize, [Option<u8>; 5])> {
 #[test]
 fn passes_away_are_those_of_the_trades_table_for_the_ball_on_every_spot() {
     for (code, at, outside, ball, wanted) in rows() {
-        let zero = Vec2::zeros();
+        let zero = Vec2::ZERO;
         let mut pos = [zero; BODIES];
         pos[..5].copy_from_slice(&at);
         let scene = Scene {
@@ -140,8 +140,8 @@ fn stations(word: &str, mut check: impl FnMut(Relation, Vec2, Vec2, Vec2, String
 /// How far `p` is off the straight way from `a` to `b`, metres, and its share of the way.
 fn off_the_way(p: Vec2, a: Vec2, b: Vec2) -> (f64, f64) {
     let way = b - a;
-    let share = (p - a).dot(&way) / way.norm_squared();
-    ((p - (a + way * share.clamp(0.0, 1.0))).norm(), share)
+    let share = (p - a).dot(way) / way.length_squared();
+    ((p - (a + way * share.clamp(0.0, 1.0))).length(), share)
 }
 
 #[test]
@@ -159,7 +159,7 @@ fn two_passes_away_the_help_line_stands_on_the_midline_and_sees_ball_and_man() {
         let same_side = man.x * ball.x > 0.0;
         let most = if same_side { 0.9 } else { 0.31 };
         assert!(place.x.abs() < most, "{says}");
-        assert!(place.norm() < man.norm().min(ball.norm()), "{says}");
+        assert!(place.length() < man.length().min(ball.length()), "{says}");
         // In front of the ring; with ball and man in the two corners the mix lies behind it, and the
         // floor brings him in front of the board.
         let corners = man.y < 0.0 && ball.y < 0.0;
@@ -174,13 +174,13 @@ fn one_pass_away_the_help_line_is_in_the_gap_and_the_post_on_the_weak_side_is_le
         "help_line",
         |relation, man, ball, place, says| match relation {
             Relation::OnePass => {
-                assert!((1.3..=2.4).contains(&(place - man).norm()), "{says}");
-                assert!((place - ball).norm() < (man - ball).norm(), "{says}");
-                assert!(place.norm() < man.norm(), "{says}");
+                assert!((1.3..=2.4).contains(&(place - man).length()), "{says}");
+                assert!((place - ball).length() < (man - ball).length(), "{says}");
+                assert!(place.length() < man.length(), "{says}");
             }
             Relation::PostWeakSide => {
                 assert!(place.x.abs() < man.x.abs(), "{says}");
-                assert!((place - man).norm() >= 0.8 - 1e-9, "{says}");
+                assert!((place - man).length() >= 0.8 - 1e-9, "{says}");
             }
             _ => {}
         },
@@ -194,7 +194,7 @@ fn denial_has_a_hand_in_the_lane_of_whoever_is_one_pass_away() {
         if relation != Relation::OnePass {
             return;
         }
-        assert!((place - man).norm() <= 1.1 + 1e-9, "{says}");
+        assert!((place - man).length() <= 1.1 + 1e-9, "{says}");
         let (off, share) = off_the_way(place, man, ball);
         assert!(
             off < reach && share > 0.0,
@@ -210,8 +210,8 @@ fn sag_stands_a_step_or_two_off_between_man_and_rim() {
             return;
         }
         // A step of defence is about 3 ft.
-        assert!((1.5..=4.7).contains(&(place - man).norm()), "{says}");
-        let (off, share) = off_the_way(place, man, Vec2::zeros());
+        assert!((1.5..=4.7).contains(&(place - man).length()), "{says}");
+        let (off, share) = off_the_way(place, man, Vec2::ZERO);
         assert!(
             off < 0.9 && (0.0..1.0).contains(&share),
             "{says}: {off:.2} m off the way"

@@ -78,7 +78,7 @@ fn tick(time: f64) -> usize {
 
 fn at_the_rim(p: &Possession, time: f64, who: u8) -> bool {
     let frame = p.track.get(tick(time));
-    frame.is_some_and(|f| f.attackers[usize::from(who) - 1].norm() < AT_THE_RIM)
+    frame.is_some_and(|f| f.attackers[usize::from(who) - 1].length() < AT_THE_RIM)
 }
 
 /// Which entry ends the attack that entry `begin` began, and how.
@@ -121,10 +121,10 @@ fn on_the_ball(frame: &Frame, who: u8, defender: usize) -> bool {
         frame.attackers[usize::from(who) - 1],
     );
     let post = frame.attackers[usize::from(POST) - 1];
-    let (to_ball, to_post) = ((helper - ball).norm(), (helper - post).norm());
+    let (to_ball, to_post) = ((helper - ball).length(), (helper - post).length());
     frame.holder == Some(who)
         && to_ball < NEAR
         && to_ball < to_post
         && to_post >= LEFT_ALONE
-        && helper.norm() <= ball.norm()
+        && helper.length() <= ball.length()
 }

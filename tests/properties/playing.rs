@@ -62,7 +62,7 @@ fn ball(frame: &Frame) -> Vec2 {
 /// May body `i` have touched anybody in this frame?
 fn crowded(all: &[Vec2; 10], limits: &[Limits; 10], i: usize) -> bool {
     (0..10).any(|j| {
-        j != i && (all[i] - all[j]).norm() < limits[i].radius + limits[j].radius + MAY_PUSH
+        j != i && (all[i] - all[j]).length() < limits[i].radius + limits[j].radius + MAY_PUSH
     })
 }
 
@@ -98,12 +98,12 @@ fn bodies(scenario: &Scenario, track: &[Frame], worst: &mut Worst) -> Result<(),
             if !x.is_finite() || !y.is_finite() || !cast.court.in_bounds(now[i]) {
                 return Err(format!("{} is off the floor: {x} {y}", who(i)));
             }
-            let facing = facings(frame)[i].norm();
+            let facing = facings(frame)[i].length();
             if (facing - 1.0).abs() > 1e-6 {
                 return Err(format!("{}: his chest points {facing} long", who(i)));
             }
             for j in 0..i {
-                let apart = (now[i] - now[j]).norm();
+                let apart = (now[i] - now[j]).length();
                 let deep = limits[i].radius + limits[j].radius - apart;
                 if deep > deepest.max(worst.deep) {
                     worst.deepest = format!("{} in {}, {:?}", who(i), who(j), frame.duties);
@@ -120,7 +120,7 @@ fn bodies(scenario: &Scenario, track: &[Frame], worst: &mut Worst) -> Result<(),
             continue;
         };
         for i in 0..10 {
-            let speed = (now[i] - before[i]).norm() / TICK;
+            let speed = (now[i] - before[i]).length() / TICK;
             let top = limits[i].top_speed;
             let alone = free(&now, i) && free(&before, i);
             if !alone {
@@ -136,7 +136,7 @@ fn bodies(scenario: &Scenario, track: &[Frame], worst: &mut Worst) -> Result<(),
                 continue;
             };
             // The mean of the velocities of two ticks changes by no more than the larger bound.
-            let change = ((now[i] - before[i]) - (before[i] - first[i])).norm() / (TICK * TICK);
+            let change = ((now[i] - before[i]) - (before[i] - first[i])).length() / (TICK * TICK);
             let most = limits[i].accel.max(limits[i].brake).max(limits[i].turn);
             let free_all_along = alone && free(&first, i);
             let inside = |all: &[Vec2; 10]| cast.court.clamp_inside(all[i], EDGE) == all[i];
@@ -184,7 +184,7 @@ fn one_ball(possession: &Possession) -> Result<(), String> {
             return Err(format!("{:.2} s: who has the ball? {says}", frame.time));
         }
         if let Some(who) = frame.holder {
-            let hand = (at - frame.attackers[usize::from(who) - 1]).norm();
+            let hand = (at - frame.attackers[usize::from(who) - 1]).length();
             if hand > IN_HAND {
                 return Err(format!(
                     "{:.2} s: {who} holds it {hand:.2} m off",
@@ -195,7 +195,7 @@ fn one_ball(possession: &Possession) -> Result<(), String> {
         let Some(before) = t.checked_sub(1).map(|t| &possession.track[t]) else {
             continue;
         };
-        let way = (at - ball(before)).norm();
+        let way = (at - ball(before)).length();
         let first = t.checked_sub(2).map(|t| possession.track[t].holder);
         // In the last tick it may be caught and be dead at once, as when the clock runs out.
         let changes_hands = frame.holder != before.holder

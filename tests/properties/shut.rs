@@ -48,7 +48,7 @@ fn alone() -> impl Strategy<Value = Alone> {
             };
             let mut scene = Scene {
                 pos: [Vec2::new(0.0, 60.0); BODIES],
-                vel: [Vec2::zeros(); BODIES],
+                vel: [Vec2::ZERO; BODIES],
                 facing: [Vec2::new(0.0, -1.0); BODIES],
                 alert: [3.0; 5],
                 aware: [3.0; 5],

@@ -89,7 +89,7 @@ pub fn ends(what: &str, scenario: &Scenario, step: &Step, places: [Spot; 5]) {
         let standing = step.standing[i];
         let said = format!("{what}: {:?}, player {}", step.order, i + 1);
         assert_eq!(standing.place, Some(place), "{said}");
-        let off = (standing.pos - scenario.court.spot(place)).norm();
+        let off = (standing.pos - scenario.court.spot(place)).length();
         assert!(off < 0.5, "{said} stands {off} m from {place}");
     }
 }
@@ -103,21 +103,21 @@ pub fn at(step: &Step, spot: Spot) -> u8 {
 /// The farthest that a player got from where he began the step, metres.
 pub fn strayed(step: &Step, player: u8) -> f64 {
     let path = step.path(player);
-    let far = path.iter().map(|p| (p - path[0]).norm());
+    let far = path.iter().map(|p| (p - path[0]).length());
     far.fold(0.0, f64::max)
 }
 
 /// Seconds that a player spent within `within` metres of a point.
 pub fn seconds_near(step: &Step, player: u8, point: Vec2, within: f64) -> f64 {
     let near = step.path(player).into_iter();
-    near.filter(|p| (p - point).norm() < within).count() as f64 * TICK
+    near.filter(|p| (p - point).length() < within).count() as f64 * TICK
 }
 
 /// Did he come out by the baseline: after his point nearest to the rim, below the block, outside
 /// the lane, on that side?
 pub fn came_out_by_the_baseline(step: &Step, player: u8, side: Side) -> bool {
     let path = step.path(player);
-    let nearest = (0..path.len()).min_by(|&a, &b| path[a].norm().total_cmp(&path[b].norm()));
+    let nearest = (0..path.len()).min_by(|&a, &b| path[a].length().total_cmp(&path[b].length()));
     let out = &path[nearest.unwrap_or(0)..];
     out.iter().any(|p| p.y < 0.6 && p.x * side.sign() > 2.0)
 }

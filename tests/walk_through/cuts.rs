@@ -45,7 +45,7 @@ fn a_slot_to_wing_pass_sends_the_passer_through_to_the_far_wing() {
         ];
         ends(what, &s, step, places);
         assert_eq!(cut_lane(step, 1), Some(CutLane::BallSide));
-        let nearest = step.nearest_to_rim(1).map_or(9.0, |p| p.norm());
+        let nearest = step.nearest_to_rim(1).map_or(9.0, |p| p.length());
         assert!(nearest < AT_THE_RIM, "{what}: {nearest} m from the rim");
         assert!(came_out_by_the_baseline(step, 1, Left), "{what}");
     }
@@ -59,12 +59,12 @@ fn the_passer_runs_between_his_defender_and_the_ball() {
     let frame = step
         .frames
         .iter()
-        .find(|f| f.attackers[0].norm() < 4.0)
+        .find(|f| f.attackers[0].length() < 4.0)
         .unwrap();
     let guard = (0..5).find(|&d| frame.guards[d] == 1).unwrap();
     let ball = s.court.spot(right(Wing));
-    let mine = (frame.attackers[0] - ball).norm();
-    let his = (frame.defenders[guard] - ball).norm();
+    let mine = (frame.attackers[0] - ball).length();
+    let his = (frame.defenders[guard] - ball).length();
     assert!(
         mine < his,
         "cutter {mine} m, his defender {his} m from the ball"
@@ -79,7 +79,7 @@ fn a_wing_to_slot_pass_brings_the_wing_back_to_his_wing_and_moves_nobody_else() 
         let walk = walked(&s, &[PassTo(3), PassTo(slot)]);
         let step = &walk.steps[1];
         assert_eq!(step.place(3), Some(right(Wing)), "{what}");
-        let nearest = step.nearest_to_rim(3).map_or(9.0, |p| p.norm());
+        let nearest = step.nearest_to_rim(3).map_or(9.0, |p| p.length());
         assert!(nearest < AT_THE_RIM, "{what}: {nearest} m from the rim");
         assert!(came_out_by_the_baseline(step, 3, Right), "{what}");
         assert_eq!(cut_lane(step, 3), Some(CutLane::BallSide), "{what}");
@@ -135,7 +135,7 @@ fn a_near_wing_who_is_denied_with_the_ball_on_a_slot_cuts_behind_and_circles_bac
         let step = &walked(&s, &[Deny(vec![3])]).steps[0];
         assert_eq!(cut_lane(step, 3), Some(CutLane::Behind), "{what}");
         assert_eq!(step.place(3), Some(right(Wing)), "{what}");
-        let nearest = step.nearest_to_rim(3).map_or(9.0, |p| p.norm());
+        let nearest = step.nearest_to_rim(3).map_or(9.0, |p| p.length());
         assert!(nearest < AT_THE_RIM, "{what}: {nearest} m from the rim");
         assert!(came_out_by_the_baseline(step, 3, Right), "{what}");
         nobody_else_moved(what, step, 3);
@@ -159,12 +159,12 @@ fn a_backdoor_cut_goes_on_the_far_side_of_the_defender_from_the_ball() {
     let frame = step
         .frames
         .iter()
-        .find(|f| f.attackers[2].norm() < 3.5)
+        .find(|f| f.attackers[2].length() < 3.5)
         .unwrap();
     let guard = (0..5).find(|&d| frame.guards[d] == 3).unwrap();
     let ball = s.court.spot(right(Slot));
-    let mine = (frame.attackers[2] - ball).norm();
-    let his = (frame.defenders[guard] - ball).norm();
+    let mine = (frame.attackers[2] - ball).length();
+    let his = (frame.defenders[guard] - ball).length();
     assert!(
         mine > his,
         "cutter {mine} m, his defender {his} m from the ball"
@@ -218,10 +218,10 @@ fn cuts_are_run_as_fast_as_tracked_ones_and_end_at_the_rim() {
             let step = &walked(&s, std::slice::from_ref(&order)).steps[0];
             let path = step.path(cutter);
             let near = step.nearest_to_rim(cutter).unwrap();
-            assert!(near.norm() < AT_THE_RIM, "{what} {order:?}: {near:?}");
+            assert!(near.length() < AT_THE_RIM, "{what} {order:?}: {near:?}");
             // What a straight way allows him (the way round his defender costs up to a good fifth: 0.79 is the least that is reached): him who has to be able to gather himself at the rim.
             let limits = s.attackers.players[usize::from(cutter) - 1].limits;
-            let way = (path[0] - near).norm();
+            let way = (path[0] - near).length();
             let allowed = (2.0 * way / (1.0 / limits.accel + 1.0 / limits.brake)).sqrt();
             // Cuts are run at about 0.6 of the top speed (tracked ones peak at 3.9 m/s), some faster, some slower.
             let movement = s.model.movement;
@@ -230,7 +230,7 @@ fn cuts_are_run_as_fast_as_tracked_ones_and_end_at_the_rim() {
             let until = path.iter().position(|p| *p == near).unwrap();
             let speeds = path[..=until]
                 .windows(2)
-                .map(|w| (w[1] - w[0]).norm() * 25.0);
+                .map(|w| (w[1] - w[0]).length() * 25.0);
             let reached = speeds.fold(0.0, f64::max);
             assert!(
                 reached >= 0.78 * allowed,

@@ -50,7 +50,9 @@ fn the_post_steps_in_for_the_drop_off_once_his_defender_has_left_to_help() {
                 let home = frame(e.time).attackers[4];
                 // At home on his block, and with time to step in before the ball is gone.
                 let block = [right(Block), left(Block)];
-                let near = block.iter().any(|b| (s.court.spot(*b) - home).norm() < 0.6);
+                let near = block
+                    .iter()
+                    .any(|b| (s.court.spot(*b) - home).length() < 0.6);
                 let Some(gone) = gone.filter(|t| near && over - t > 0.6) else {
                     continue;
                 };
@@ -68,8 +70,8 @@ fn the_post_steps_in_for_the_drop_off_once_his_defender_has_left_to_help() {
                         .map(move |n| a + f64::from(n) * 0.04)
                         .take_while(move |t| *t < b)
                 };
-                waited += u32::from(ticks(e.time, gone).all(|t| (place(t) - home).norm() < 0.9));
-                came += u32::from(ticks(gone, over).any(|t| (place(t) - beside).norm() < 0.3));
+                waited += u32::from(ticks(e.time, gone).all(|t| (place(t) - home).length() < 0.9));
+                came += u32::from(ticks(gone, over).any(|t| (place(t) - beside).length() < 0.3));
             }
         }
     }

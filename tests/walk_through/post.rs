@@ -15,7 +15,7 @@ fn a_high_post_flash_lasts_one_to_two_seconds_and_then_he_goes_home() {
         let stay = seconds_near(step, 5, s.court.spot(right(Elbow)), 0.9);
         assert!((1.0..=2.2).contains(&stay), "{what}: {stay} s");
         assert_eq!(step.place(5), Some(left(Block)), "{what}");
-        let off = (step.standing[4].pos - s.court.spot(left(Block))).norm();
+        let off = (step.standing[4].pos - s.court.spot(left(Block))).length();
         assert!(off < 0.5, "{what}: {off} m from home");
         // Once, and not again while the ball stays where it is.
         assert!(strayed(&walk.steps[1], 5) < 0.5, "{what}");

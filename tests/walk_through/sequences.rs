@@ -83,7 +83,7 @@ fn filled(said: &str, scenario: &Scenario, step: &Step) {
 fn gaps(step: &Step) -> Vec<f64> {
     let order = outside(&step.standing);
     let pos = |p: u8| step.standing[usize::from(p) - 1].pos;
-    let gap = |w: &[u8]| (pos(w[0]) - pos(w[1])).norm() / FOOT;
+    let gap = |w: &[u8]| (pos(w[0]) - pos(w[1])).length() / FOOT;
     order.windows(2).map(gap).collect()
 }
 
@@ -155,7 +155,7 @@ fn quick_passes_before_all_have_settled_end_in_the_same_shape() {
                     let at_home = step.holder.is_some_and(|h| {
                         let standing = step.standing[usize::from(h) - 1];
                         standing.place.is_some_and(|spot| {
-                            let off = (s.court.spot(spot) - standing.pos).norm();
+                            let off = (s.court.spot(spot) - standing.pos).length();
                             spot.name != Corner && off < 1.0
                         })
                     });

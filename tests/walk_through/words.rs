@@ -71,7 +71,7 @@ fn a_rule_may_let_a_player_wait_before_he_starts() {
     let step = &walked(&s, &[Hold(2.0)]).steps[0];
     assert_eq!(step.place(4), Some(left(Corner)));
     let start = step.path(4)[0];
-    let began = step.path(4).iter().position(|p| (p - start).norm() > 0.3);
+    let began = step.path(4).iter().position(|p| (p - start).length() > 0.3);
     let began = began.map_or(0.0, |tick| tick as f64 * 0.04);
     assert!((2.5..3.8).contains(&began), "he set off after {began} s");
 }

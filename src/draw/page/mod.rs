@@ -200,7 +200,7 @@ fn data(scenario: &Scenario, possession: &Possession) -> Value {
     let court = &scenario.court;
     let kept: Vec<&Frame> = possession.track.iter().step_by(EVERY).collect();
     let lamp = Lamp::new(scenario);
-    let mut grid = (0, 0, Vec2::zeros(), Vec2::zeros());
+    let mut grid = (0, 0, Vec2::ZERO, Vec2::ZERO);
     let mut moments = Vec::new();
     for moment in possession.moments.iter().step_by(LIT) {
         let at = frame_at(&possession.track, moment.time);

@@ -192,7 +192,7 @@ fn clearest(
                     continue;
                 };
                 let off =
-                    |p: &Vec2| (p - scenario.court.spot(scenario.court.nearest_spot(*p))).norm();
+                    |p: &Vec2| (p - scenario.court.spot(scenario.court.nearest_spot(*p))).length();
                 let off: f64 = frame.attackers.iter().map(off).sum();
                 for (best, (light, _)) in best.iter_mut().zip(lights) {
                     let clearer = best.is_none_or(|(least, _, _)| off < least);
@@ -262,7 +262,7 @@ fn moment_of(
             let later = frame_at(&possession.track, moment.time + 0.5);
             let ahead = possession.track.get(later)?.attackers.get(man)?;
             let here = frame.attackers.get(man)?;
-            let runs = (ahead - here).norm() > 0.9;
+            let runs = (ahead - here).length() > 0.9;
             let end = if runs { *ahead } else { *here };
             if runs {
                 scene.add(Item::Arrow {
@@ -278,7 +278,7 @@ fn moment_of(
             });
         }
         None => {
-            let finish = from * (1.3 / from.norm().max(1.3));
+            let finish = from * (1.3 / from.length().max(1.3));
             scene.add(Item::Arrow {
                 kind: ArrowKind::Dribble,
                 path: vec![*from, (*from + finish) / 2.0 + Vec2::new(0.01, 0.0), finish],

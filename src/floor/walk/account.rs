@@ -98,13 +98,13 @@ impl Step {
     pub fn nearest_to_rim(&self, player: u8) -> Option<Vec2> {
         let path = self.path(player);
         path.into_iter()
-            .min_by(|a, b| a.norm().total_cmp(&b.norm()))
+            .min_by(|a, b| a.length().total_cmp(&b.length()))
     }
 
     /// His highest speed in this step, m/s; 0 if he is not on the floor.
     pub fn top_speed(&self, player: u8) -> f64 {
         let path = self.path(player);
-        let speeds = path.windows(2).map(|w| (w[1] - w[0]).norm() / TICK);
+        let speeds = path.windows(2).map(|w| (w[1] - w[0]).length() / TICK);
         speeds.fold(0.0, f64::max)
     }
 
@@ -113,7 +113,7 @@ impl Step {
         let mut spots: Vec<Spot> = Vec::new();
         for p in self.path(player) {
             let near = court.nearest_spot(p);
-            if (court.spot(near) - p).norm() < VISITS && spots.last() != Some(&near) {
+            if (court.spot(near) - p).length() < VISITS && spots.last() != Some(&near) {
                 spots.push(near);
             }
         }
