@@ -122,18 +122,8 @@ impl Lamp {
             tick: 0,
         };
         let guard = Guard {
-            man,
             duty: frame.duties[d],
-            relation: frame.relations[d],
-            since: 0,
-            news: None,
-            helping: false,
-            rotated: None,
-            left_from: None,
-            closing: false,
-            station: pos,
-            trigger: None,
-            shades: false,
+            ..Guard::of(man, frame.relations[d], pos)
         };
         let eyes = Eyes {
             man: seen(frame.attackers[man]),

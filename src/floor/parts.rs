@@ -86,20 +86,55 @@ pub struct Guard {
     pub since: u32,
     /// Since when his man's relation to the ball has been another than the one he acts on.
     pub news: Option<u32>,
-    /// Helping on a drive until the ball is out again.
-    pub helping: bool,
-    /// Rotated onto this attacker for as long as his own defender helps.
-    pub rotated: Option<usize>,
-    /// Where he stood when he left his man, until that has been told.
-    pub left_from: Option<Vec2>,
-    /// Running at a catcher.
-    pub closing: bool,
+    /// What he does beyond the stance.
+    pub cover: Cover,
+    /// Sees the threat at the rim since this tick.
+    pub sees_threat: Option<u32>,
     /// Where he wants to be now.
     pub station: Vec2,
-    /// Sees the trigger to help since this tick.
-    pub trigger: Option<u32>,
-    /// On his way in to a drive that he would have to stop.
-    pub shades: bool,
+}
+
+impl Guard {
+    /// At home with `man`, at `station`, metres.
+    pub fn of(man: usize, relation: Relation, station: Vec2) -> Guard {
+        Guard {
+            man,
+            duty: Duty::OnBall,
+            relation,
+            since: 0,
+            news: None,
+            cover: Cover::Home,
+            sees_threat: None,
+            station,
+        }
+    }
+}
+
+/// What a defender does beyond guarding the own player from the stance.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Cover {
+    /// Nothing.
+    Home,
+    /// Runs out to the own player, who has caught the ball.
+    CloseOut,
+    /// Is on the way in to a threat that may have to be stopped.
+    Ready,
+    /// Has left the own player at tick `since` to stop the ball at the rim; `from`: the place left,
+    /// metres, until that has been told.
+    Help { since: u32, from: Option<Vec2> },
+    /// Covers the attacker `to`, whose defender helps; `from` as above.
+    Rotate { to: usize, from: Option<Vec2> },
+}
+
+impl Cover {
+    /// With the own player?
+    pub fn at_home(self) -> bool {
+        !self.away()
+    }
+    /// Away from the own player?
+    pub fn away(self) -> bool {
+        matches!(self, Cover::Help { .. } | Cover::Rotate { .. })
+    }
 }
 
 /// A drive under way.

@@ -23,7 +23,8 @@ mod tests;
 
 pub use error::ModelError;
 pub use groups::{
-    Ball, Body, Contest, Footwork, Looks, Model, Movement, NAMES, Passes, Perception, Shots,
+    Ball, Body, Contest, Defending, Footwork, Looks, Model, Movement, NAMES, Passes, Perception,
+    Shots,
 };
 pub use nearest::nearest_word;
 pub use table::{Group, Number, SourceKind, Table};

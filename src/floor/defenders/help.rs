@@ -1,0 +1,79 @@
+//! Help: on the way in to a threat, stopping it, covering the helper's player, and the stunt.
+
+use super::pace::Hurry;
+use super::*;
+
+/// Where a helper meets a threat at `at`, metres: as deep as the file says, and always between the
+/// threat and the rim.
+pub(super) fn meeting_point(play: &Play, at: Vec2) -> Vec2 {
+    let depth = play.scenario.defence.help.depth;
+    let far = at.length().max(1e-6);
+    at * (depth.min(play.cast.model.defending.stop_share * far) / far)
+}
+
+/// Has left the own player to stop the ball at the rim.
+pub(super) fn stop(view: &View) -> Plan {
+    let at = match &view.ball.state {
+        BallState::Flying { flight, .. } => flight.to,
+        _ => view.ball.pos,
+    };
+    Plan {
+        duty: Duty::LowHelp,
+        place: meeting_point(view.play, at),
+        ..hurried(view, view.ball.pos - view.body.pos)
+    }
+}
+
+/// On the way to the player whom a helper has left.
+pub(super) fn cover(view: &View, who: usize) -> Plan {
+    let at = view.old.scene.pos[who];
+    let goes = view.old.scene.vel[who];
+    Plan {
+        duty: Duty::Rotating,
+        place: at + unit(unit(-at) + unit(view.ball_at - at)) * view.model.cover_off,
+        goes,
+        ..hurried(view, view.ball_at - view.body.pos)
+    }
+}
+
+fn hurried(view: &View, face: Vec2) -> Plan {
+    Plan {
+        duty: Duty::LowHelp,
+        place: view.body.pos,
+        goes: Vec2::ZERO,
+        face,
+        hurry: Hurry::Urgent,
+        closes: view.play.cast.model.movement.close_rate_urgent,
+        pace: 1.0,
+        aside: false,
+    }
+}
+
+/// Half-way in while the drive is still with its own defender.
+pub(super) fn gets_ready(view: &View, plan: &mut Plan) {
+    let model = view.model;
+    let ball = match &view.ball.state {
+        BallState::Flying { flight, .. } => flight.to,
+        _ => view.ball.pos,
+    };
+    if view.body.pos.length() < plan.place.length().min(model.rim_distance) {
+        // The own player leaves the rim: the defender doesn't run out of the drive's way along.
+        plan.place = view.body.pos;
+        plan.goes = Vec2::ZERO;
+    }
+    let meet = ball * (model.shade_distance / ball.length().max(model.shade_distance));
+    plan.place += (meet - plan.place) * model.shade_share;
+    plan.goes *= 1.0 - model.shade_share;
+    plan.hurry = Hurry::Urgent;
+    plan.closes = view.play.cast.model.movement.close_rate_urgent;
+}
+
+/// One pass away: a step at the drive and back.
+pub(super) fn stunts(view: &View, plan: &mut Plan) {
+    let stunt = view.play.scenario.defence.help.stunt;
+    let Some(by) = view.driver else { return };
+    let to_driver = view.old.scene.pos[by] - plan.place;
+    if stunt > 0.0 && to_driver.length() < view.model.stunt_distance {
+        plan.place += unit(to_driver) * stunt;
+    }
+}

@@ -1,0 +1,333 @@
+//! Defenders: what each knows, what the five share out, and each one's duty and step.
+//!
+//! First the five share out what threatens at the rim (`share`), and in a zone who guards whom
+//! (`zone`). Then every defender takes up one duty: from the stance (`stance`), on the ball
+//! (`on_ball`), with a cutter (`cutter`), or in help (`help`). A duty says where to be and how the
+//! place moves ([`Plan`]); `pace` turns that into a step, as fast as need be.
+
+use bevy_ecs::prelude::*;
+
+use crate::body::{Body, Limits};
+use crate::court::Vec2;
+use crate::defence::{Duty, Gaze, Relation, Stance, Switch};
+use crate::model::Defending;
+use crate::possession::{Ballwork, TICK};
+
+use super::eyes::Outside;
+use super::hands::{goes_for_a_loose_ball, goes_for_it};
+use super::parts::*;
+
+mod cutter;
+mod help;
+mod on_ball;
+mod on_the_run;
+mod pace;
+mod share;
+mod stance;
+mod switch;
+mod zone;
+
+pub use stance::{relation_of, stance_of, station};
+
+use pace::Hurry;
+
+pub(super) fn unit(v: Vec2) -> Vec2 {
+    let n = v.length();
+    if n > 1e-9 { v / n } else { Vec2::new(0.0, 1.0) }
+}
+
+/// Where the own player is thought to be now, metres, and how fast, m/s.
+#[derive(Clone, Copy)]
+pub(super) struct Man {
+    at: Vec2,
+    vel: Vec2,
+}
+
+/// What one defender decides from.
+pub(super) struct View<'a> {
+    play: &'a Play,
+    model: &'a Defending,
+    old: &'a Old,
+    ball: &'a Ball,
+    body: Body,
+    limits: &'a Limits,
+    man: Man,
+    /// Where the ball is seen, metres.
+    ball_at: Vec2,
+    relation: Relation,
+    stance: Stance,
+    outside: Outside,
+    /// Who drives now.
+    driver: Option<usize>,
+}
+
+/// Where a defender is to be, and how to get there.
+#[derive(Clone, Copy)]
+pub(super) struct Plan {
+    duty: Duty,
+    /// The place, metres, and the velocity with which it moves, m/s.
+    place: Vec2,
+    goes: Vec2,
+    face: Vec2,
+    hurry: Hurry,
+    /// Rate at which the gap to the place is closed, 1/s.
+    closes: f64,
+    /// Share of the top speed, at most.
+    pace: f64,
+    /// Steps out of a runner's way.
+    aside: bool,
+}
+
+/// In a walk-through a defender stands still while anybody cuts within this distance, metres.
+const MAKES_WAY: f64 = 3.5;
+/// How much more than an attacker a defender off the ball gives way in a walk-through.
+const GIVES_WAY: f64 = 20.0;
+
+pub(super) type Five<'a> = [(&'a Form, &'a mut Will, &'a mut Guard, &'a mut Eyes); 5];
+
+/// Each defender's duty and step in this tick.
+pub fn defenders_guard(
+    floor: ResMut<Floor>,
+    mut defenders: Query<(&Defender, &Form, &mut Will, &mut Guard, &mut Eyes)>,
+) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        book,
+        trail,
+        ..
+    } = floor.into_inner();
+    let five = defenders.iter_mut().map(|(n, form, will, guard, eyes)| {
+        let (will, guard, eyes) = (will.into_inner(), guard.into_inner(), eyes.into_inner());
+        (n.0, (form, will, guard, eyes))
+    });
+    let Some(mut five) = by_number(five) else {
+        return;
+    };
+    if !play.scenario.drill.passive {
+        share::share_out(play, clock, ball, old, &mut five, book);
+    }
+    let areas = play.scenario.defence.zone.as_deref();
+    let zone = areas.map(|areas| zone::share(areas, play, clock, ball, old, trail, &five));
+    for d in 0..5 {
+        let area = zone.as_ref().map(|zone| zone.of(d));
+        guards(play, clock, ball, old, d, area, &mut five[d]);
+    }
+    if play.scenario.defence.switch == Switch::OnScreens && areas.is_none() {
+        switch::switch_on_screens(clock, old, &mut five, book);
+    }
+}
+
+/// One defender's duty and step.
+fn guards(
+    play: &Play,
+    clock: &Clock,
+    ball: &Ball,
+    old: &Old,
+    d: usize,
+    area: Option<zone::Place>,
+    (form, will, guard, eyes): &mut (&Form, &mut Will, &mut Guard, &mut Eyes),
+) {
+    let body = &form.0;
+    let passive = play.scenario.drill.passive;
+    let movement = &play.cast.model.movement;
+    if !passive
+        && let Some(point) = goes_for_a_loose_ball(play, clock, ball, old, d, eyes.sees_ball)
+    {
+        pace::after_the_ball(movement, will, point, ball.pos - body.pos);
+        return;
+    }
+    if let Some(picked) = area.and_then(|a| a.guards) {
+        takes(guard, eyes, old, picked, clock);
+    }
+    let outside = Outside::of(&play.cast);
+    let limits = &play.cast.players[5 + d].limits;
+    let man = seen_man(&play.cast.model.defending, clock, eyes, limits, outside);
+    if area.is_some_and(|a| a.guards.is_none()) {
+        guard.relation = Relation::TwoPasses;
+        guard.news = None;
+    } else {
+        notices(play, clock, ball, old, d, guard, &man, body, area.is_some());
+    }
+    let view = View {
+        play,
+        model: &play.cast.model.defending,
+        old,
+        ball,
+        body: *body,
+        limits,
+        man,
+        ball_at: if guard.relation == Relation::OnBall {
+            man.at
+        } else {
+            eyes.ball.pos
+        },
+        relation: guard.relation,
+        stance: stance_of(play, d, guard.relation),
+        outside,
+        driver: driver_of(ball),
+    };
+    let mut plan = plan_of(&view, guard, area);
+    if passive {
+        stands_clear(&view, &mut plan);
+    } else {
+        on_the_run::adjust(&view, guard, &mut plan);
+    }
+    in_front_of_the_board(&view, &mut plan);
+    if guard.duty != plan.duty {
+        guard.duty = plan.duty;
+        guard.since = clock.tick;
+    }
+    guard.station = plan.place;
+    pace::step(&view, &plan, guard, will);
+    if passive && plan.duty != Duty::OnBall {
+        will.mobile = GIVES_WAY;
+    }
+    if !passive
+        && eyes.sees_ball
+        && let Some(point) = goes_for_it(play, clock, ball, d, body, guard, eyes)
+    {
+        pace::after_the_ball(movement, will, point, ball.pos - body.pos);
+    }
+}
+
+/// Who drives now.
+fn driver_of(ball: &Ball) -> Option<usize> {
+    let hold = ball.hold().filter(|h| h.work == Ballwork::Driving)?;
+    Some(hold.by)
+}
+
+/// The duty that a defender has now, and where it sends the defender.
+fn plan_of(view: &View, guard: &mut Guard, area: Option<zone::Place>) -> Plan {
+    if view.play.scenario.drill.passive {
+        return match view.relation {
+            Relation::OnBall => on_ball::plan(view, guard),
+            Relation::Cutter => cutter::plan(view),
+            _ => stance::plan(view),
+        };
+    }
+    let mut plan = match guard.cover {
+        Cover::Help { .. } => return help::stop(view),
+        Cover::Rotate { to, .. } => return help::cover(view, to),
+        _ => match (area, view.relation) {
+            (Some(area), relation) if relation != Relation::OnBall => zone::plan(view, area),
+            (_, Relation::OnBall) => on_ball::plan(view, guard),
+            (_, Relation::Cutter) => cutter::plan(view),
+            _ => stance::plan(view),
+        },
+    };
+    if guard.cover == Cover::Ready {
+        help::gets_ready(view, &mut plan);
+    } else if view.relation == Relation::OnePass {
+        help::stunts(view, &mut plan);
+    }
+    plan
+}
+
+/// A defender takes another player.
+pub(super) fn takes(guard: &mut Guard, eyes: &mut Eyes, old: &Old, who: usize, clock: &Clock) {
+    if guard.man == who {
+        return;
+    }
+    guard.man = who;
+    eyes.man = Seen {
+        pos: old.scene.pos[who],
+        vel: old.scene.vel[who],
+        tick: clock.tick,
+    };
+}
+
+/// That a pass has left, or that the own player cuts, a defender knows once there was time to see it.
+#[allow(clippy::too_many_arguments)]
+fn notices(
+    play: &Play,
+    clock: &Clock,
+    ball: &Ball,
+    old: &Old,
+    d: usize,
+    guard: &mut Guard,
+    man: &Man,
+    body: &Body,
+    already_seen: bool,
+) {
+    let relation = relation_of(old, ball, guard.man);
+    if relation == guard.relation {
+        guard.news = None;
+        return;
+    }
+    let since = *guard.news.get_or_insert(clock.tick);
+    // A pass is no surprise: the arms of the passer have told of it.
+    let flies = relation == Relation::OnBall && matches!(ball.state, BallState::Flying { .. });
+    let fake = if flies {
+        0.0
+    } else {
+        play.cast.model.perception.fake_delay
+    };
+    let knows = play.cast.players[5 + d].limits.reaction + fake;
+    if already_seen || play.scenario.drill.passive || clock.tick >= since + ticks(knows) {
+        let late = play.cast.model.defending.late_catch;
+        let far = (man.at - body.pos).length() > late;
+        if guard.cover.at_home() {
+            // A pass to the own player: the defender has to get there.
+            guard.cover = if relation == Relation::OnBall && far {
+                Cover::CloseOut
+            } else {
+                Cover::Home
+            };
+        }
+        guard.relation = relation;
+        guard.news = None;
+    }
+}
+
+/// From what was seen last: the player goes on as seen, for a while.
+fn seen_man(
+    model: &Defending,
+    clock: &Clock,
+    eyes: &Eyes,
+    limits: &Limits,
+    outside: Outside,
+) -> Man {
+    let age = f64::from(clock.tick.saturating_sub(eyes.man.tick)) * TICK;
+    let stale = (age - limits.reaction - TICK).max(0.0) / model.forget_time;
+    let goes = outside.slows(eyes.man.pos, eyes.man.vel);
+    Man {
+        at: eyes.man.pos + goes * age.min(model.unseen_time),
+        vel: eyes.man.vel * (1.0 - stale).max(0.0),
+    }
+}
+
+/// Where the eyes of a stance face.
+fn face_of(view: &View) -> Vec2 {
+    let (to_ball, to_man) = (view.ball_at - view.body.pos, view.man.at - view.body.pos);
+    match view.stance.gaze {
+        Gaze::Ball => to_ball,
+        Gaze::Man => to_man,
+        Gaze::Both => unit(to_ball) + unit(to_man),
+    }
+}
+
+/// In a walk-through nobody gets in a cutter's way.
+fn stands_clear(view: &View, plan: &mut Plan) {
+    let old = view.old;
+    let cut_near_by = |who: usize| {
+        matches!(old.doing[who], Doing::Cutting { arrived: false, .. })
+            && (old.scene.pos[who] - view.body.pos).length() < MAKES_WAY
+    };
+    if view.relation == Relation::Cutter || (0..5).any(cut_near_by) {
+        plan.place = view.body.pos;
+        plan.goes = Vec2::ZERO;
+    }
+}
+
+/// Nobody guards from behind the board.
+fn in_front_of_the_board(view: &View, plan: &mut Plan) {
+    let model = view.model;
+    let behind = plan.place.x.abs() < model.board_half_width && plan.place.y < model.board_front;
+    if behind && (view.relation != Relation::OnBall || view.man.at.y > model.board_front) {
+        plan.place.y = model.board_front;
+        plan.goes.y = plan.goes.y.max(0.0);
+    }
+}

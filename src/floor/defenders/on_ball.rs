@@ -1,0 +1,72 @@
+//! On the ball: off a holder by the stance, ahead of a driver, and out to a catcher under control.
+
+use super::pace::Hurry;
+use super::*;
+
+/// Guards the holder.
+pub(super) fn plan(view: &View, guard: &mut Guard) -> Plan {
+    let mut plan = stance::plan(view);
+    plan.face = view.man.at - view.body.pos;
+    if view.play.scenario.drill.passive {
+        return plan;
+    }
+    let movement = &view.play.cast.model.movement;
+    // Off a holder as far as the stance says, but no farther than a step: the holder could shoot.
+    let off = plan.place - view.man.at;
+    plan.place = view.man.at + off * (movement.holder_gap / off.length().max(movement.holder_gap));
+    if view.driver == Some(guard.man) {
+        plan.goes = view.man.vel;
+        plan.place = head_off(view.model, view.body.pos, view.man, view.limits.top_speed);
+        plan.hurry = Hurry::Urgent;
+        plan.closes = movement.close_rate_urgent;
+    } else if guard.cover == Cover::CloseOut {
+        close_out(view, guard, &mut plan);
+    }
+    plan
+}
+
+/// To a catcher under control: to where the stance is, not inside it. No run past the place and back.
+fn close_out(view: &View, guard: &mut Guard, plan: &mut Plan) {
+    let movement = &view.play.cast.model.movement;
+    let closeout = view.play.scenario.defence.closeout;
+    let gap = (view.man.at - view.body.pos).length();
+    let stands = (plan.place - view.man.at).length();
+    let stands = stands.min(movement.closeout_gap).max(closeout.short);
+    if gap < stands + movement.closeout_over {
+        guard.cover = Cover::Home;
+    }
+    let off = unit(view.body.pos - view.man.at);
+    plan.place = view.man.at + unit(off + unit(-view.man.at)) * stands;
+    plan.goes = view.man.vel;
+    plan.pace = closeout.pace;
+    plan.duty = Duty::Recovering;
+    plan.hurry = Hurry::ClosesOut;
+    plan.closes = movement.closeout_rate;
+}
+
+/// Where to meet a player on the way to the rim, metres: between the player and the rim, as soon as
+/// the player can be headed off, and never beyond the ring.
+pub(super) fn head_off(model: &Defending, me: Vec2, man: Man, top: f64) -> Vec2 {
+    let far = man.at.length();
+    let closing = man.vel.dot(unit(-man.at));
+    let until = |t: f64| {
+        if closing > 1e-6 {
+            t.min((far - model.ring_stop).max(0.0) / closing)
+        } else {
+            t
+        }
+    };
+    if me.length() < far - 0.1 {
+        // Gives ground, and doesn't step up to who comes on.
+        let lead = man.at + man.vel * until(model.driver_lead);
+        let off = (lead - me).length();
+        let off = off.clamp(model.up_on_driver, model.driver_cushion);
+        lead + unit(-lead) * off.min(0.8 * lead.length())
+    } else {
+        // Beaten: to the rim's side of where the player will be.
+        let t =
+            ((man.at - me).length() / top.max(1.0) + model.driver_lead).min(model.chase_longest);
+        let lead = man.at + man.vel * until(t);
+        lead + unit(-lead) * model.chase_inside.min(0.6 * lead.length())
+    }
+}

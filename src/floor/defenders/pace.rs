@@ -1,0 +1,140 @@
+//! How much a defender hurries: small corrections are walked, a catcher is closed out on under control, and only a drive,
+//! a cutter or a lost place is run for with all that the body has.
+
+use super::*;
+use crate::body::{Intent, speed_limit};
+use crate::model::Movement;
+
+/// How much a defender hurries.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Hurry {
+    /// Small corrections: nobody sprints to them.
+    AtEase,
+    /// To a catcher, under control.
+    ClosesOut,
+    /// To a drive, a cutter, or back between man and rim.
+    Urgent,
+}
+
+/// The manner that goes with it. The defender on the ball and a helper do not make room for team-mates.
+fn manner(model: &Movement, hurry: Hurry, relation: Relation, helps: bool) -> Manner {
+    let cutter = relation == Relation::Cutter;
+    let lag = match hurry {
+        _ if cutter => model.lag_cutter_defender,
+        // The defender on the ball mirrors the holder.
+        Hurry::AtEase if relation == Relation::OnBall => model.lag_handler,
+        Hurry::AtEase => model.lag,
+        Hurry::ClosesOut | Hurry::Urgent => model.lag_urgent,
+    };
+    let yields = match relation {
+        Relation::OnBall => 0.0,
+        _ if helps => 0.0,
+        Relation::Cutter => model.yield_cutter,
+        _ => 1.0,
+    };
+    Manner {
+        lag,
+        yields,
+        ..Manner::default()
+    }
+}
+
+/// The station, but small errors are left as they are.
+fn past_the_small(model: &Movement, pos: Vec2, station: Vec2) -> Vec2 {
+    let off = station - pos;
+    let small = model.station_tolerance;
+    pos + off * ((off.length() - small) / small).clamp(0.0, 1.0)
+}
+
+/// Bounds the speed of a correction, unless the defender is far off.
+fn no_faster_than_need_be(
+    model: &Movement,
+    will: &mut Will,
+    body: &Body,
+    station: Vec2,
+    relation: Relation,
+) {
+    let usual = if relation == Relation::OnBall {
+        model.defender_speed * model.on_ball_speed_share
+    } else {
+        model.defender_speed
+    };
+    let gap = (station - body.pos).length();
+    let most = usual + (gap - model.far_off).max(0.0);
+    let wish = (will.intent.target - body.pos).length();
+    will.intent.pace *= most / wish.max(most);
+}
+
+/// The step toward the place of a plan.
+pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
+    let movement = &view.play.cast.model.movement;
+    let passive = view.play.scenario.drill.passive;
+    let at_ease = plan.hurry == Hurry::AtEase && !passive && !plan.aside;
+    let place = if at_ease {
+        past_the_small(movement, view.body.pos, plan.place)
+    } else {
+        plan.place
+    };
+    let closes = match plan.hurry {
+        Hurry::Urgent => movement.close_rate_urgent,
+        _ => plan.closes,
+    };
+    keep_up(view, will, place, plan.goes, closes, plan.face);
+    will.manner = if passive {
+        Manner::default()
+    } else {
+        let helps = matches!(guard.cover, Cover::Help { .. });
+        manner(movement, plan.hurry, view.relation, helps)
+    };
+    if at_ease {
+        no_faster_than_need_be(movement, will, &view.body, plan.place, view.relation);
+    }
+    if plan.aside {
+        will.mobile = view.model.run_by_yield;
+    }
+    will.intent.pace = will.intent.pace.min(plan.pace);
+    let urgent = plan.hurry != Hurry::AtEase || view.relation == Relation::Cutter;
+    if urgent {
+        will.effort = 1.0;
+    } else if view.stance.deny || view.relation == Relation::OnBall {
+        will.effort = will.effort.max(view.model.close_effort);
+    }
+}
+
+/// With all that the body has, to the ball.
+pub(super) fn after_the_ball(model: &Movement, will: &mut Will, point: Vec2, face: Vec2) {
+    will.effort = 1.0;
+    will.mobile = 1.0;
+    will.manner.lag = model.lag_urgent;
+    will.manner.yields = 0.0;
+    will.intent = Intent {
+        target: point,
+        arrive: false,
+        pace: 1.0,
+        face: Some(face),
+    };
+}
+
+/// The step toward a place that moves with velocity `goes`: sliding if that is fast enough, else the
+/// defender turns and runs. The velocity wished is that of the place and as much more as closes the gap,
+/// never more than can be braked away before it; a small change of velocity gets little power.
+fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, face: Vec2) {
+    let (model, body, limits) = (view.model, &view.body, view.limits);
+    let off = place - body.pos;
+    let gap = off.length();
+    let stops = (2.0 * model.brake_share * limits.brake * gap).sqrt();
+    let wish = goes + unit(off) * (closes * gap).min(stops);
+    let speed = wish.length();
+    let along = unit(wish);
+    let runs = speed > model.turn_and_run_share * limits.shuffle * limits.top_speed;
+    let facing = if runs { along } else { unit(face) };
+    will.intent = Intent {
+        target: body.pos + wish,
+        arrive: false,
+        pace: (speed / speed_limit(limits, facing, along)).min(1.0),
+        face: if runs { None } else { Some(face) },
+    };
+    will.mobile = 1.0;
+    let change = (wish - body.vel).length() / model.full_effort_change;
+    will.effort = (model.least_effort + (1.0 - model.least_effort) * change).min(1.0);
+}
