@@ -15,7 +15,7 @@ use crate::looks::{backdoor, driving, spacing};
 use crate::offence::LookKind;
 use crate::possession::{BackdoorNow, Ballwork, DECISION_EVERY, Finish, LookNow, Moment, What};
 
-use super::choose::choose;
+use super::choose::{Decision, choose};
 use super::dice::Purpose;
 use super::parts::*;
 use super::sight::{THERE, closer, holder_spot, measure, spot_of};
@@ -194,8 +194,17 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<super::wal
         script.choice(clock.tick, hold, &looks, scene.pos[me])
     } else if hold.pending.is_none() && clock.tick >= hold.ready {
         let in_lane = f64::from(book.in_lane[me]) * crate::possession::TICK;
-        let times = (held, in_lane);
-        choose(play, clock, old, hold, here, times, &looks, drive.on_ball)
+        choose(&Decision {
+            play,
+            clock,
+            old,
+            hold,
+            here,
+            held,
+            in_lane,
+            looks: &looks,
+            on_ball: drive.on_ball,
+        })
     } else {
         None
     };
