@@ -8,10 +8,9 @@ use super::parts::*;
 use super::steer;
 use crate::court::{Court, Spot, Vec2};
 
-/// Is the player on the way out from under the rim?
-fn leaves_the_rim(play: &Play, job: &Job, pos: Vec2) -> bool {
-    matches!(job.task, Task::Run { .. })
-        && pos.length() < play.cast.model.movement.full_pace_distance
+/// Is a runner at `pos` on the way out from under the rim?
+fn leaves_the_rim(play: &Play, pos: Vec2) -> bool {
+    pos.length() < play.cast.model.movement.full_pace_distance
 }
 
 /// Share of the player's power that a task asks for (ours).
@@ -47,7 +46,7 @@ pub(super) fn of_attacker(
         Task::Handle if drives => (model.lag_urgent, None),
         Task::Handle => (model.lag_handler, None),
         Task::Cut { .. } => (model.lag_cut, None),
-        Task::Run { .. } if leaves_the_rim(play, job, pos) => (model.lag_urgent, None),
+        Task::Run { .. } if leaves_the_rim(play, pos) => (model.lag_urgent, None),
         Task::GetOpen { out: true, .. } | Task::Chase => (model.lag_urgent, None),
         Task::Meet { .. } | Task::Flash { .. } => (model.lag, None),
         _ => (model.lag, at_ease),
@@ -79,16 +78,9 @@ pub(super) fn of_attacker(
 
 /// The share of the top speed with which a run of `length` metres is made: in time, not in haste; out from
 /// under the rim as fast as the rule asks.
-pub(super) fn pace_of_run(
-    play: &Play,
-    job: &Job,
-    who: usize,
-    pos: Vec2,
-    length: f64,
-    asked: f64,
-) -> f64 {
+pub(super) fn pace_of_run(play: &Play, who: usize, pos: Vec2, length: f64, asked: f64) -> f64 {
     let model = &play.cast.model.movement;
-    if leaves_the_rim(play, job, pos) {
+    if leaves_the_rim(play, pos) {
         return asked;
     }
     let hurries = asked >= IN_A_HURRY || play.cast.court.in_lane(pos);

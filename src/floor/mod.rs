@@ -26,22 +26,20 @@ pub mod dice;
 mod entry;
 pub mod eyes;
 mod feet;
-mod flight;
 mod hands;
 pub mod holder;
 pub mod instant;
 mod job;
 mod manner;
 mod motion;
+pub mod off_ball;
 pub mod parts;
 mod plans;
 pub mod play_on;
 mod referee;
 pub mod rules;
-pub mod runs;
 mod screens;
 mod set_up;
-mod shot;
 mod sight;
 mod stage;
 pub mod steer;
@@ -65,7 +63,7 @@ pub fn tick_order(schedule: &mut Schedule) {
             rules::players_answer_the_rules,
             tasks::players_take_up_their_tasks,
             holder::holder_decides,
-            runs::attackers_run,
+            off_ball::attackers_run,
             eyes::defenders_look,
             defenders::defenders_guard,
             motion::bodies_move,

@@ -4,14 +4,13 @@ use bevy_ecs::prelude::*;
 use std::sync::Arc;
 
 use crate::body::{Body, Intent, separate};
-use crate::court::{Side, Spot, TO_THE_LINE, Vec2};
+use crate::court::{Side, Spot, SpotName, TO_THE_LINE, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
 use crate::looks::{BODIES, Cast, Scene};
-use crate::possession::{Finish, What};
+use crate::possession::{Ballwork, Finish, What};
 use crate::scenario::Scenario;
 
-use super::dice::Dice;
 use super::parts::*;
 use super::{Keep, defenders, dice, entry, eyes, ground, manner};
 
@@ -24,225 +23,20 @@ pub(super) fn set_up(
     side: Side,
     keep: Keep,
 ) {
-    if let Some(roster) = world.get_resource::<Roster>().copied() {
-        for player in roster.attackers.into_iter().chain(roster.defenders) {
-            world.despawn(player);
-        }
-        // Or what was taken out would be remembered for ever.
-        world.clear_trackers();
-    }
-    let offence = &scenario.offence;
-    let holder = usize::from(offence.ball).saturating_sub(1).min(4);
-    let mut places = [None; 5];
-    for stand in &offence.alignment {
-        let i = usize::from(stand.player).saturating_sub(1).min(4);
-        places[i] = stand.at.spot(side, None);
-    }
-    let mut spots = [Spot::new(crate::court::SpotName::Top, None); 5];
-    for i in 0..5 {
-        spots[i] = places[i].unwrap_or(spots[i]);
-    }
+    clear(world);
     let play = ground(scenario, cast, seed, side);
-    let goals: [Vec2; 5] = std::array::from_fn(|i| manner::place_of(&play, i, 0, spots[i]));
-    let come: [(Vec2, Vec2); 5] =
-        std::array::from_fn(|i| entry::comes_in(&play, i, spots[i], goals[i], i == holder));
-    let mut at = come.map(|c| c.0);
-    if !scenario.drill.any() {
-        // Two who come to places near each other do not start on one spot.
-        let radii = std::array::from_fn::<f64, 5, _>(|i| cast.players[i].limits.radius);
-        separate(&mut at, &mut [Vec2::ZERO; 5], &radii, &[1.0; 5]);
-        at = at.map(|p| cast.court.clamp_inside(p, TO_THE_LINE));
-    }
-    let at = at;
-    let ball_at = at[holder];
-    let outside: [bool; 5] = std::array::from_fn(|i| spots[i].name.is_perimeter());
-    let zero = Vec2::ZERO;
-    let mut scene = Scene {
-        pos: [zero; BODIES],
-        vel: [zero; BODIES],
-        facing: [Vec2::new(0.0, -1.0); BODIES],
-        alert: [0.3; 5],
-        aware: [0.1; 5],
-        guards: [0, 1, 2, 3, 4],
-    };
-    scene.pos[..5].copy_from_slice(&at);
-    scene.vel[..5].copy_from_slice(&come.map(|c| c.1));
-    let away = passes_away(&cast.model.looks, &scene, &outside, holder);
-    let dice = Dice::new(seed);
-    let looks_for = if scenario.drill.clean {
-        0.4
-    } else {
-        0.6 + 0.8 * dice.at(dice::Purpose::Patience, holder, 0).unit()
-    };
-    let ball = Ball {
-        state: BallState::Held(Hold {
-            by: holder,
-            since: 0,
-            caught: ball_at,
-            work: crate::possession::Ballwork::Holding,
-            drive: None,
-            drove_from: None,
-            at_mate: None,
-            angle: None,
-            angle_since: None,
-            pending: None,
-            ready: ticks(looks_for),
-            how: Finish::SpotUp,
-            guarded_since: None,
-            picked_up: None,
-        }),
-        pos: ball_at,
-        height: 1.2,
-        side,
-    };
-    let doing: [Doing; 5] = std::array::from_fn(|i| {
-        if outside[i] {
-            Doing::Outside
-        } else {
-            Doing::Inside
-        }
-    });
-    let mut old = Old {
-        scene,
-        duties: [(Duty::OnBall, Relation::OnBall, 0); 5],
-        outside,
-        screens: [false; 5],
-        screening: [None; 5],
-        away,
-        doing,
-        places: std::array::from_fn(|i| Some(spots[i])),
-        awaited: [false; 5],
-        side,
-        shown: [None; 5],
-        stops: [None; 5],
-    };
-    let still = Intent {
-        target: zero,
-        arrive: true,
-        pace: 0.0,
-        face: None,
-    };
-    let attackers = std::array::from_fn(|i| {
-        let to_ball = ball_at - at[i];
-        let facing = if i == holder { -at[i] } else { to_ball };
-        world
-            .spawn((
-                Attacker(i),
-                Form(Body {
-                    pos: at[i],
-                    vel: come[i].1,
-                    facing: facing / facing.length().max(1e-6),
-                }),
-                Will {
-                    intent: Intent {
-                        target: at[i],
-                        ..still
-                    },
-                    mobile: 1.0,
-                    effort: 1.0,
-                    manner: Manner::default(),
-                },
-                Job {
-                    place: Some(spots[i]),
-                    own: spots[i].side,
-                    task: if i == holder {
-                        Task::Handle
-                    } else {
-                        entry::first_task(at[i], goals[i])
-                    },
-                    starts: 0,
-                    next: None,
-                    order: Order::default(),
-                    left: None,
-                    showed: None,
-                    waited: 0,
-                },
-            ))
-            .id()
-    });
-    let areas = scenario.defence.zone.as_deref();
-    let mut relations = [Relation::OnBall; 5];
-    for d in 0..5 {
-        relations[d] = defenders::relation_of(&old, &ball, d);
-        let stance = defenders::stance_of(&play, d, relations[d]);
-        let mut pos = defenders::station(&stance, at[d], ball_at);
-        if let Some(area) =
-            areas.and_then(|list| list.iter().find(|a| usize::from(a.defender) == d + 1))
-        {
-            pos = Vec2::new(
-                area.x + area.shift.0 * ball_at.x,
-                area.y + area.shift.1 * (ball_at.y - 6.0),
-            );
-        }
-        if !play.scenario.drill.clean {
-            let mut dice = play.dice.at(dice::Purpose::Place, d, 0);
-            pos += Vec2::new(play.hand * dice.normal(), dice.normal()) * 0.15;
-        }
-        old.scene.pos[5 + d] = cast.court.clamp_inside(pos, TO_THE_LINE);
-    }
-    // Two stances may send two men to one place.
-    let radii = play.cast.players.each_ref().map(|p| p.limits.radius);
-    let mobile = std::array::from_fn::<f64, BODIES, _>(|i| if i < 5 { 0.0 } else { 1.0 });
-    separate(&mut old.scene.pos, &mut [zero; BODIES], &radii, &mobile);
-    let defenders = std::array::from_fn(|d| {
-        let pos = old.scene.pos[5 + d];
-        let facing = ball_at - pos;
-        let seen = |p: Vec2, vel: Vec2| Seen {
-            pos: p,
-            vel,
-            tick: 0,
-        };
-        world
-            .spawn((
-                Defender(d),
-                Form(Body {
-                    pos,
-                    vel: come[d].1 * play.cast.model.movement.entry_defender_share,
-                    facing: facing / facing.length().max(1e-6),
-                }),
-                Will {
-                    intent: Intent {
-                        target: pos,
-                        ..still
-                    },
-                    mobile: 1.0,
-                    effort: 1.0,
-                    manner: Manner::default(),
-                },
-                Guard::of(d, relations[d], pos),
-                Eyes {
-                    man: seen(at[d], come[d].1),
-                    ball: seen(ball_at, zero),
-                    glance_until: 0,
-                    phase: eyes::phase(&play, d),
-                    sees_ball: true,
-                    sees_man: true,
-                },
-            ))
-            .id()
-    });
-    let limit = scenario.shot_clock.or(cast.court.clock.shot);
-    let clock = Clock {
-        tick: 0,
-        limit: ticks(limit.unwrap_or(offence.patience.possession)),
-        ruled: limit.is_some(),
-    };
-    let mut book = Book {
-        keep_track: keep.track,
-        keep_moments: keep.moments,
-        ..Book::default()
-    };
-    book.write(
-        &clock,
-        What::Starts {
-            who: holder as u8 + 1,
-            at: spots[holder],
-        },
-    );
+    let start = Start::of(&play, side);
+    let ball = first_ball(&play, &start, side);
+    let mut old = first_old(&play, &start, side);
+    let attackers = spawn_attackers(world, &start);
+    let relations = place_defenders(&play, &start, &ball, &mut old);
+    let defenders = spawn_defenders(world, &play, &start, &old, relations);
+    let clock = first_clock(&play);
+    let book = first_book(&start, &clock, keep);
     let trail = Trail::new(TrailFrame {
         pos: old.scene.pos,
         vel: old.scene.vel,
-        ball: ball_at,
+        ball: ball.pos,
     });
     world.insert_resource(Roster {
         attackers,
@@ -257,4 +51,281 @@ pub(super) fn set_up(
         signals: Signals::default(),
         book,
     });
+}
+
+/// Takes the ten players of the possession before off the floor.
+fn clear(world: &mut World) {
+    if let Some(roster) = world.get_resource::<Roster>().copied() {
+        for player in roster.attackers.into_iter().chain(roster.defenders) {
+            world.despawn(player);
+        }
+        // Or what was taken out would be remembered for ever.
+        world.clear_trackers();
+    }
+}
+
+/// How the attackers start, in order of number.
+struct Start {
+    /// Who has the ball, 0–4.
+    holder: usize,
+    /// The place that each goes to, and its point on the floor.
+    spots: [Spot; 5],
+    goals: [Vec2; 5],
+    /// Where each is, and how he moves.
+    at: [Vec2; 5],
+    vel: [Vec2; 5],
+    /// Whose place is on the perimeter?
+    outside: [bool; 5],
+}
+
+impl Start {
+    /// Everybody on the way to his place in the offence's alignment.
+    fn of(play: &Play, side: Side) -> Start {
+        let offence = &play.scenario.offence;
+        let holder = usize::from(offence.ball).saturating_sub(1).min(4);
+        let mut places = [None; 5];
+        for stand in &offence.alignment {
+            let i = usize::from(stand.player).saturating_sub(1).min(4);
+            places[i] = stand.at.spot(side, None);
+        }
+        let spots = places.map(|place| place.unwrap_or(Spot::new(SpotName::Top, None)));
+        let goals: [Vec2; 5] = std::array::from_fn(|i| manner::place_of(play, i, 0, spots[i]));
+        let come: [(Vec2, Vec2); 5] =
+            std::array::from_fn(|i| entry::comes_in(play, i, spots[i], goals[i], i == holder));
+        let mut at = come.map(|c| c.0);
+        if !play.scenario.drill.any() {
+            // Two who come to places near each other do not start on one spot.
+            let cast = &play.cast;
+            let radii = std::array::from_fn::<f64, 5, _>(|i| cast.players[i].limits.radius);
+            separate(&mut at, &mut [Vec2::ZERO; 5], &radii, &[1.0; 5]);
+            at = at.map(|p| cast.court.clamp_inside(p, TO_THE_LINE));
+        }
+        Start {
+            holder,
+            spots,
+            goals,
+            at,
+            vel: come.map(|c| c.1),
+            outside: spots.map(|spot| spot.name.is_perimeter()),
+        }
+    }
+
+    /// Where the ball is, metres.
+    fn ball(&self) -> Vec2 {
+        self.at[self.holder]
+    }
+}
+
+/// The ball in the hands of the first holder, who looks for a moment before he does anything.
+fn first_ball(play: &Play, start: &Start, side: Side) -> Ball {
+    let looks_for = if play.scenario.drill.clean {
+        0.4
+    } else {
+        let mut dice = play.dice.at(dice::Purpose::Patience, start.holder, 0);
+        0.6 + 0.8 * dice.unit()
+    };
+    Ball {
+        state: BallState::Held(Hold {
+            by: start.holder,
+            since: 0,
+            caught: start.ball(),
+            work: Ballwork::Holding,
+            drive: None,
+            drove_from: None,
+            at_mate: None,
+            angle: None,
+            angle_since: None,
+            pending: None,
+            ready: ticks(looks_for),
+            how: Finish::SpotUp,
+            guarded_since: None,
+            picked_up: None,
+        }),
+        pos: start.ball(),
+        height: 1.2,
+        side,
+    }
+}
+
+/// What everybody sees in the first tick; the defenders have no places yet.
+fn first_old(play: &Play, start: &Start, side: Side) -> Old {
+    let zero = Vec2::ZERO;
+    let mut scene = Scene {
+        pos: [zero; BODIES],
+        vel: [zero; BODIES],
+        facing: [Vec2::new(0.0, -1.0); BODIES],
+        alert: [0.3; 5],
+        aware: [0.1; 5],
+        guards: [0, 1, 2, 3, 4],
+    };
+    scene.pos[..5].copy_from_slice(&start.at);
+    scene.vel[..5].copy_from_slice(&start.vel);
+    let outside = start.outside;
+    let away = passes_away(&play.cast.model.looks, &scene, &outside, start.holder);
+    let doing = |outside| {
+        if outside {
+            Doing::Outside
+        } else {
+            Doing::Inside
+        }
+    };
+    Old {
+        scene,
+        duties: [(Duty::OnBall, Relation::OnBall, 0); 5],
+        outside,
+        screens: [false; 5],
+        screening: [None; 5],
+        away,
+        doing: outside.map(doing),
+        places: start.spots.map(Some),
+        awaited: [false; 5],
+        side,
+        shown: [None; 5],
+        stops: [None; 5],
+    }
+}
+
+/// A player's will before the first tick: he stays where he is.
+fn first_will(at: Vec2) -> Will {
+    Will {
+        intent: Intent {
+            target: at,
+            arrive: true,
+            pace: 0.0,
+            face: None,
+        },
+        mobile: 1.0,
+        effort: 1.0,
+        manner: Manner::default(),
+    }
+}
+
+/// A body that faces `way`.
+fn first_form(pos: Vec2, vel: Vec2, way: Vec2) -> Form {
+    Form(Body {
+        pos,
+        vel,
+        facing: way / way.length().max(1e-6),
+    })
+}
+
+/// Puts the attackers on the floor, each facing the ball, the holder facing the rim.
+fn spawn_attackers(world: &mut World, start: &Start) -> [Entity; 5] {
+    std::array::from_fn(|i| {
+        let at = start.at[i];
+        let to_ball = start.ball() - at;
+        let holds = i == start.holder;
+        let facing = if holds { -at } else { to_ball };
+        let job = Job {
+            place: Some(start.spots[i]),
+            own: start.spots[i].side,
+            task: if holds {
+                Task::Handle
+            } else {
+                entry::first_task(at, start.goals[i])
+            },
+            starts: 0,
+            next: None,
+            order: Order::default(),
+            left: None,
+            showed: None,
+            waited: 0,
+        };
+        let form = first_form(at, start.vel[i], facing);
+        let player = (Attacker(i), form, first_will(at), job);
+        world.spawn(player).id()
+    })
+}
+
+/// Finds each defender's place, and his man's relation to the ball.
+fn place_defenders(play: &Play, start: &Start, ball: &Ball, old: &mut Old) -> [Relation; 5] {
+    let mut relations = [Relation::OnBall; 5];
+    for d in 0..5 {
+        relations[d] = defenders::relation_of(old, ball, d);
+        let pos = station(play, start, d, relations[d]);
+        old.scene.pos[5 + d] = play.cast.court.clamp_inside(pos, TO_THE_LINE);
+    }
+    // Two stances may send two men to one place.
+    let radii = play.cast.players.each_ref().map(|p| p.limits.radius);
+    let mobile = std::array::from_fn::<f64, BODIES, _>(|i| if i < 5 { 0.0 } else { 1.0 });
+    separate(
+        &mut old.scene.pos,
+        &mut [Vec2::ZERO; BODIES],
+        &radii,
+        &mobile,
+    );
+    relations
+}
+
+/// Where a defender's stance or his area of a zone has him stand, a little off it.
+fn station(play: &Play, start: &Start, d: usize, relation: Relation) -> Vec2 {
+    let ball_at = start.ball();
+    let stance = defenders::stance_of(play, d, relation);
+    let mut pos = defenders::station(&stance, start.at[d], ball_at);
+    let areas = play.scenario.defence.zone.as_deref();
+    if let Some(area) =
+        areas.and_then(|list| list.iter().find(|a| usize::from(a.defender) == d + 1))
+    {
+        pos = defenders::shifted(area, ball_at);
+    }
+    if !play.scenario.drill.clean {
+        let mut dice = play.dice.at(dice::Purpose::Place, d, 0);
+        pos += Vec2::new(play.hand * dice.normal(), dice.normal()) * 0.15;
+    }
+    pos
+}
+
+/// Puts the defenders on the floor, each facing the ball, each with his own man.
+fn spawn_defenders(
+    world: &mut World,
+    play: &Play,
+    start: &Start,
+    old: &Old,
+    relations: [Relation; 5],
+) -> [Entity; 5] {
+    let share = play.cast.model.movement.entry_defender_share;
+    std::array::from_fn(|d| {
+        let pos = old.scene.pos[5 + d];
+        let form = first_form(pos, start.vel[d] * share, start.ball() - pos);
+        let guard = Guard::of(d, relations[d], pos);
+        let eyes = first_eyes(play, start, d);
+        let player = (Defender(d), form, first_will(pos), guard, eyes);
+        world.spawn(player).id()
+    })
+}
+
+fn first_eyes(play: &Play, start: &Start, d: usize) -> Eyes {
+    let seen = |pos: Vec2, vel: Vec2| Seen { pos, vel, tick: 0 };
+    Eyes {
+        man: seen(start.at[d], start.vel[d]),
+        ball: seen(start.ball(), Vec2::ZERO),
+        glance_until: 0,
+        phase: eyes::phase(play, d),
+        sees_ball: true,
+        sees_man: true,
+    }
+}
+
+/// The shot clock, or the offence's patience where there is none.
+fn first_clock(play: &Play) -> Clock {
+    let scenario = &play.scenario;
+    let limit = scenario.shot_clock.or(play.cast.court.clock.shot);
+    Clock {
+        tick: 0,
+        limit: ticks(limit.unwrap_or(scenario.offence.patience.possession)),
+        ruled: limit.is_some(),
+    }
+}
+
+/// The book with its first line: who starts with the ball, and where.
+fn first_book(start: &Start, clock: &Clock, keep: Keep) -> Book {
+    let mut book = Book {
+        keep_track: keep.track,
+        keep_moments: keep.moments,
+        ..Book::default()
+    };
+    let who = start.holder as u8 + 1;
+    let at = start.spots[start.holder];
+    book.write(clock, What::Starts { who, at });
+    book
 }

@@ -1,7 +1,7 @@
 //! What the holder can see: every look of his, how open it is, what it is worth and who shuts it.
 
 use crate::court::{Side, Spot, Vec2};
-use crate::looks::passing::{Going, best_pass};
+use crate::looks::passing::{Going, PassLook, best_pass};
 use crate::looks::{Cast, Openness, Scene, driving, shooting};
 use crate::model::Shots;
 use crate::offence::{CutLane, LookKind};
@@ -44,16 +44,19 @@ const ADVANTAGE_SHARE: f64 = 1.1;
 
 pub(super) fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
     let (d, chance) = openness.closer;
-    (chance > 0.05).then(|| {
-        let (duty, relation, since) = old.duties[d];
-        Closer {
-            defender: d as u8 + 1,
-            duty,
-            relation,
-            chance,
-            since: f64::from(clock.tick.saturating_sub(since)) * crate::possession::TICK,
-        }
-    })
+    (chance > 0.05).then(|| shuts_it(old, clock, d, chance))
+}
+
+/// Defender `d` shuts a look with this chance.
+fn shuts_it(old: &Old, clock: &Clock, d: usize, chance: f64) -> Closer {
+    let (duty, relation, since) = old.duties[d];
+    Closer {
+        defender: d as u8 + 1,
+        duty,
+        relation,
+        chance,
+        since: f64::from(clock.tick.saturating_sub(since)) * crate::possession::TICK,
+    }
 }
 
 /// The spot at which a player is now: his place, or the nearest spot when he is on the move inside.
@@ -146,144 +149,179 @@ pub(super) fn measure(
     side: Side,
     looks: &mut Vec<LookNow>,
 ) -> driving::DriveLook {
-    let (cast, scene) = (&*play.cast, &old.scene);
-    let me = hold.by;
-    let reading = &play.scenario.offence.reading;
+    let here = holder_spot(play, old, hold.by);
+    let drive = drive_from_here(&play.cast, &old.scene, hold);
+    looks.push(shot_look(play, clock, old, hold));
+    looks.push(drive_look(play, clock, old, hold, &drive, (here, side)));
+    let passes = (0..5).filter_map(|to| pass_look(play, clock, old, hold, here, to));
+    looks.extend(passes);
+    drive
+}
+
+/// The holder's own shot.
+fn shot_look(play: &Play, clock: &Clock, old: &Old, hold: &Hold) -> LookNow {
+    let (cast, scene, me) = (&*play.cast, &old.scene, hold.by);
     let (room, _, value) = shooting::shot_now(cast, scene, me, off_the_catch(clock, hold));
     let value = value * post_share(&cast.model.shots, hold.how == Finish::PostUp, room);
     let (_, near) = scene.nearest_defender(scene.pos[me]);
-    looks.push(LookNow {
+    LookNow {
         kind: LookKind::Shot,
         to: None,
         openness: 1.0,
         prize: value,
         value,
         pass: None,
-        closer: (room < OPEN_ROOM).then(|| {
-            let (duty, relation, since) = old.duties[near];
-            Closer {
-                defender: near as u8 + 1,
-                duty,
-                relation,
-                chance: (1.0 - room / OPEN_ROOM).clamp(0.0, 1.0),
-                since: f64::from(clock.tick.saturating_sub(since)) * crate::possession::TICK,
-            }
-        }),
-        allowed: reading.contains(&LookKind::Shot),
+        closer: (room < OPEN_ROOM)
+            .then(|| shuts_it(old, clock, near, (1.0 - room / OPEN_ROOM).clamp(0.0, 1.0))),
+        allowed: play.scenario.offence.reading.contains(&LookKind::Shot),
         open: room >= OPEN_ROOM && value >= 0.9 * play.usual,
         spot_up: false,
-    });
-    let drive = drive_from_here(cast, scene, hold);
+    }
+}
+
+/// The holder's drive from the spot where he is.
+fn drive_look(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    hold: &Hold,
+    drive: &driving::DriveLook,
+    (here, side): (Spot, Side),
+) -> LookNow {
+    let (cast, scene, me) = (&*play.cast, &old.scene, hold.by);
     let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
     let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
     let prize = layup * shooting::rhythm(&cast.model.shots, drive.finish, rim_room, false);
-    let here = holder_spot(play, old, me);
     let ball_side = Side::of(scene.pos[me].x, side);
     // Who is fed inside goes to work from there; from outside the rules say who may drive.
     let inside = matches!(hold.how, Finish::PostUp | Finish::Cut | Finish::DropOff)
         && scene.pos[me].length() < GOES_TO_WORK_FROM;
-    let from = &play.scenario.offence.drive_from;
-    let drive_allowed = reading.contains(&LookKind::Drive)
+    let offence = &play.scenario.offence;
+    let from = &offence.drive_from;
+    let allowed = offence.reading.contains(&LookKind::Drive)
         && (inside || from.iter().any(|p| p.takes_in(here, ball_side)));
-    looks.push(LookNow {
+    LookNow {
         kind: LookKind::Drive,
         to: None,
         openness: drive.openness.value,
         prize,
-        value: drive_value(&drive, prize, play.usual),
+        value: drive_value(drive, prize, play.usual),
         pass: None,
         closer: closer(old, clock, &drive.openness),
-        allowed: drive_allowed && hold.work != Ballwork::PickedUp,
+        allowed: allowed && hold.work != Ballwork::PickedUp,
         open: drive.openness.value > THERE
             && hold.work != Ballwork::PickedUp
             && scene.pos[me].length() > DRIVES_FROM,
         spot_up: false,
-    });
-    let driving_now = hold.drive.is_some() || hold.drove_from.is_some();
-    for to in 0..5 {
-        if to == me {
-            continue;
-        }
-        let stops = Going {
-            stops: old.stops[to],
-            ..Going::NOWHERE
-        };
-        let (kind, going) = match old.doing[to] {
-            Doing::Cutting {
-                arrived: false,
-                lane,
-                via,
-                goal,
-            } => {
-                let kind = if lane == CutLane::Behind {
-                    LookKind::Backdoor
-                } else {
-                    LookKind::GiveAndGo
-                };
-                (
-                    kind,
-                    Going {
-                        goal: Some(goal),
-                        via,
-                        stops: None,
-                    },
-                )
-            }
-            Doing::Cutting { .. } => (LookKind::GiveAndGo, Going::NOWHERE),
-            Doing::DropOff => (LookKind::DropOff, Going::NOWHERE),
-            Doing::Inside if driving_now => (LookKind::DropOff, Going::NOWHERE),
-            Doing::Inside => (LookKind::Post, Going::NOWHERE),
-            Doing::Outside if driving_now || !here.name.is_perimeter() => {
-                (LookKind::KickOut, stops)
-            }
-            Doing::Outside => match old.away[to] {
-                Some(1) => (LookKind::NextPass, stops),
-                _ => (LookKind::Skip, stops),
-            },
-        };
-        let Some(pass) = best_pass(cast, scene, me, to, going, kinds_for(kind)) else {
-            continue;
-        };
-        let outside = matches!(
-            kind,
-            LookKind::NextPass | LookKind::Skip | LookKind::KickOut
-        );
-        // On the run he takes it on to the rim.
-        let stride = if going.goal.is_some() && pass.target.length() < FEED_WITHIN {
-            STRIDE
-        } else {
-            0.0
-        };
-        let distance = pass.target.length().max(1e-6);
-        let finish = pass.target * ((distance - stride).max(distance.min(1.2)) / distance);
-        let (room, at_once) =
-            shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
-        let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
-        let at_once = at_once * post_share(&cast.model.shots, kind == LookKind::Post, room);
-        // A catch is worth the shot or, failing that, what the team goes on to make of it.
-        let prize = match kind {
-            _ if outside => at_once.max(play.usual),
-            // Out there he faces the rim as on the perimeter.
-            LookKind::Post if finish.length() > HIGH => at_once.max(play.usual),
-            LookKind::Post => at_once.max(POST_TOUCH * play.usual),
-            _ => at_once,
-        };
-        let open = pass.openness.value > THERE
-            && (kind != LookKind::KickOut || shot_open || hold.work == Ballwork::PickedUp);
-        looks.push(LookNow {
-            kind,
-            to: Some(to as u8 + 1),
-            openness: pass.openness.value,
-            prize,
-            value: pass.openness.value * prize,
-            pass: Some(pass.kind),
-            closer: closer(old, clock, &pass.openness),
-            allowed: reading.contains(&kind),
-            open,
-            spot_up: outside && shot_open,
-        });
     }
-    drive
+}
+
+/// The pass to a team-mate, 0–4; `None` if none gets there.
+fn pass_look(
+    play: &Play,
+    clock: &Clock,
+    old: &Old,
+    hold: &Hold,
+    here: Spot,
+    to: usize,
+) -> Option<LookNow> {
+    if to == hold.by {
+        return None;
+    }
+    let (kind, going) = pass_to(old, hold, here, to);
+    let pass = best_pass(&play.cast, &old.scene, hold.by, to, going, kinds_for(kind))?;
+    let (prize, shot_open) = worth_of_a_catch(play, old, to, kind, going, &pass);
+    let open = pass.openness.value > THERE
+        && (kind != LookKind::KickOut || shot_open || hold.work == Ballwork::PickedUp);
+    Some(LookNow {
+        kind,
+        to: Some(to as u8 + 1),
+        openness: pass.openness.value,
+        prize,
+        value: pass.openness.value * prize,
+        pass: Some(pass.kind),
+        closer: closer(old, clock, &pass.openness),
+        allowed: play.scenario.offence.reading.contains(&kind),
+        open,
+        spot_up: only_moves_the_ball(kind) && shot_open,
+    })
+}
+
+/// A pass that only moves the ball, unless the catcher can shoot.
+fn only_moves_the_ball(kind: LookKind) -> bool {
+    use LookKind as L;
+    matches!(kind, L::NextPass | L::Skip | L::KickOut)
+}
+
+/// Which kind of look a pass to this team-mate is, by what he does, and where he goes.
+fn pass_to(old: &Old, hold: &Hold, here: Spot, to: usize) -> (LookKind, Going) {
+    let driving_now = hold.drive.is_some() || hold.drove_from.is_some();
+    let stops = Going {
+        stops: old.stops[to],
+        ..Going::NOWHERE
+    };
+    match old.doing[to] {
+        Doing::Cutting {
+            arrived: false,
+            lane,
+            via,
+            goal,
+        } => {
+            let kind = if lane == CutLane::Behind {
+                LookKind::Backdoor
+            } else {
+                LookKind::GiveAndGo
+            };
+            let going = Going {
+                goal: Some(goal),
+                via,
+                stops: None,
+            };
+            (kind, going)
+        }
+        Doing::Cutting { .. } => (LookKind::GiveAndGo, Going::NOWHERE),
+        Doing::DropOff => (LookKind::DropOff, Going::NOWHERE),
+        Doing::Inside if driving_now => (LookKind::DropOff, Going::NOWHERE),
+        Doing::Inside => (LookKind::Post, Going::NOWHERE),
+        Doing::Outside if driving_now || !here.name.is_perimeter() => (LookKind::KickOut, stops),
+        Doing::Outside => match old.away[to] {
+            Some(1) => (LookKind::NextPass, stops),
+            _ => (LookKind::Skip, stops),
+        },
+    }
+}
+
+/// What a catch is worth, points: the shot or, failing that, what the team goes on to make of it. And could he
+/// shoot at once?
+fn worth_of_a_catch(
+    play: &Play,
+    old: &Old,
+    to: usize,
+    kind: LookKind,
+    going: Going,
+    pass: &PassLook,
+) -> (f64, bool) {
+    let (cast, scene) = (&*play.cast, &old.scene);
+    // On the run he takes it on to the rim.
+    let stride = if going.goal.is_some() && pass.target.length() < FEED_WITHIN {
+        STRIDE
+    } else {
+        0.0
+    };
+    let distance = pass.target.length().max(1e-6);
+    let finish = pass.target * ((distance - stride).max(distance.min(1.2)) / distance);
+    let (room, at_once) =
+        shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
+    let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
+    let at_once = at_once * post_share(&cast.model.shots, kind == LookKind::Post, room);
+    let prize = match kind {
+        _ if only_moves_the_ball(kind) => at_once.max(play.usual),
+        // Out there he faces the rim as on the perimeter.
+        LookKind::Post if finish.length() > HIGH => at_once.max(play.usual),
+        LookKind::Post => at_once.max(POST_TOUCH * play.usual),
+        _ => at_once,
+    };
+    (prize, shot_open)
 }
 
 /// Share of the chance that is left to a player who was fed in the post, the nearest defender `room`
@@ -321,7 +359,7 @@ pub(super) fn at_the_rim(kind: LookKind) -> bool {
 /// What a look promises now, as a scoring chance (a pass that only moves the ball promises none).
 pub(super) fn scoring(look: &LookNow, usual: f64) -> bool {
     match look.kind {
-        LookKind::NextPass | LookKind::Skip | LookKind::KickOut => look.prize > usual + 1e-9,
+        kind if only_moves_the_ball(kind) => look.prize > usual + 1e-9,
         _ => true,
     }
 }

@@ -28,6 +28,7 @@ mod switch;
 mod zone;
 
 pub use stance::{relation_of, stance_of, station};
+pub(super) use zone::shifted;
 
 use pace::Hurry;
 

@@ -24,7 +24,7 @@ impl Zone {
 }
 
 /// Where an area is with the ball at `ball`, metres.
-pub(in crate::floor) fn shifted(area: &Area, ball: Vec2) -> Vec2 {
+pub(in super::super) fn shifted(area: &Area, ball: Vec2) -> Vec2 {
     Vec2::new(
         area.x + area.shift.0 * ball.x,
         area.y + area.shift.1 * (ball.y - 6.0),

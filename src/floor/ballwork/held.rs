@@ -1,0 +1,105 @@
+//! A held ball: it goes with the holder, a pass or a shot that is due leaves, and the closely guarded count runs.
+
+use crate::offence::{Movement, Role};
+use crate::possession::{Ballwork, TICK, Turnover, What};
+
+use super::super::parts::*;
+use super::super::sight::spot_of;
+use super::{BallStep, HELD_AT, IN_FRONT};
+
+/// Height of a ball that is dribbled, metres.
+const DRIBBLED_AT: f64 = 0.7;
+
+impl BallStep<'_, '_, '_> {
+    /// One tick of a held ball.
+    pub(super) fn held(&mut self, mut hold: Hold) {
+        let body = self.mates[hold.by].0.0;
+        self.ball.pos = body.pos + body.facing * IN_FRONT;
+        let dribbles = hold.work == Ballwork::Driving || hold.work == Ballwork::Dribbling;
+        self.ball.height = if dribbles { DRIBBLED_AT } else { HELD_AT };
+        if self.lets_go(&hold) || self.loses_it_on_a_drive(&mut hold) {
+            return;
+        }
+        self.comes_to_the_mate(&mut hold);
+        self.sets_out_for_a_mate(&mut hold);
+        if self.is_guarded_too_long(&mut hold) {
+            return;
+        }
+        self.ball.state = BallState::Held(hold);
+    }
+
+    /// A pass or a shot that is due leaves his hands. Did one?
+    fn lets_go(&mut self, hold: &Hold) -> bool {
+        let tick = self.clock.tick;
+        match hold.pending {
+            Some(Pending::Pass { at, .. }) if tick >= at => self.throw(hold),
+            Some(Pending::Shot { at, finish }) if tick >= at => self.shoot(hold, finish),
+            _ => return false,
+        }
+        true
+    }
+
+    /// Who dribbles at a team-mate is done when he is in the place that he took over.
+    fn comes_to_the_mate(&self, hold: &mut Hold) {
+        if hold.work == Ballwork::Dribbling && hold.at_mate.is_some() {
+            let (form, job) = &self.mates[hold.by];
+            let place = job.place.map(|s| self.play.cast.court.spot(s));
+            if place.is_none_or(|p| (p - form.0.pos).length() < 0.5) {
+                hold.at_mate = None;
+                hold.work = Ballwork::Holding;
+            }
+        }
+    }
+
+    /// A holder who has been told to dribble at a team-mate does so, if he may still dribble.
+    fn sets_out_for_a_mate(&mut self, hold: &mut Hold) {
+        let me = hold.by;
+        let Some(Movement::DribbleAt(at)) = self.mates[me].1.next else {
+            return;
+        };
+        self.mates[me].1.next = None;
+        let mate = match at {
+            Role::Player(n) => usize::from(n).checked_sub(1).filter(|&i| i < 5 && i != me),
+            _ => None,
+        };
+        let may = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling);
+        if let (Some(mate), true, None) = (mate, may, hold.pending) {
+            let at = spot_of(self.play, self.old, mate);
+            hold.angle = None;
+            hold.work = Ballwork::Dribbling;
+            hold.at_mate = Some(mate);
+            // The dribbler takes that place; the team-mate, if no rule sends him, what is left.
+            self.mates[me].1.place = Some(at);
+            let left = self.mates[mate].1.place.take();
+            self.mates[mate].1.order.found_at = left;
+            let (who, toward) = (me as u8 + 1, mate as u8 + 1);
+            self.book
+                .write(self.clock, What::DribblesAt { who, toward });
+            self.signals.now.push(Happening::DribbleAt { at, mate });
+        }
+    }
+
+    /// Counts for how long he is closely guarded. Is it too long?
+    fn is_guarded_too_long(&mut self, hold: &mut Hold) -> bool {
+        let Some(rule) = self.play.cast.court.clock.closely_guarded else {
+            return false;
+        };
+        let counts = hold.work != Ballwork::Driving
+            && (rule.while_dribbling || hold.work != Ballwork::Dribbling);
+        let gaps = self.gaps(self.mates[hold.by].0.0.pos);
+        let near = gaps.iter().any(|&gap| gap <= rule.distance);
+        if !counts || !near {
+            hold.guarded_since = None;
+            return false;
+        }
+        let tick = self.clock.tick;
+        let since = *hold.guarded_since.get_or_insert(tick);
+        let over = f64::from(tick - since) * TICK > rule.seconds
+            && hold.pending.is_none()
+            && !self.play.scenario.drill.passive;
+        if over {
+            self.turnover(Turnover::CloselyGuarded, hold.by, None);
+        }
+        over
+    }
+}

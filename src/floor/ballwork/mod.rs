@@ -1,0 +1,117 @@
+//! The ball: passes leave, fly, are caught, taken or lost; drives get on or get stopped; shots go up.
+//!
+//! Without a rule: a passer keeps the ball if the lane shuts as the ball is about to leave. A pass to a
+//! player who stands goes to the hand away from the defender (`looks::passing::aim`).
+
+use bevy_ecs::prelude::*;
+
+use crate::court::{Side, Vec2};
+use crate::possession::{Ending, Turnover};
+
+use super::parts::*;
+use super::referee::end;
+
+mod catch;
+mod drive;
+mod flying;
+mod held;
+mod loose;
+mod shot;
+mod throw;
+
+/// Height of a ball that is held, and how far it is in front of the body, metres.
+const HELD_AT: f64 = 1.2;
+const IN_FRONT: f64 = 0.3;
+
+type Mates<'a, 'b> = [(&'a Form, &'b mut Job); 5];
+
+type Others<'a> = [(&'a Form, &'a Guard, &'a Eyes); 5];
+
+/// All that a step of the ball reads and writes: the floor, the attackers with their jobs, the defenders.
+struct BallStep<'f, 'a, 'b> {
+    play: &'f Play,
+    clock: &'f Clock,
+    old: &'f Old,
+    ball: &'f mut Ball,
+    signals: &'f mut Signals,
+    book: &'f mut Book,
+    mates: &'f mut Mates<'a, 'b>,
+    others: &'f Others<'a>,
+}
+
+/// The ball in this tick, after everybody has moved.
+pub fn ball_goes_on(
+    floor: ResMut<Floor>,
+    mut attackers: Query<(&Attacker, &Form, &mut Job)>,
+    defenders: Query<(&Defender, &Form, &Guard, &Eyes)>,
+) {
+    let Floor {
+        play,
+        clock,
+        old,
+        ball,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
+    let mates = attackers
+        .iter_mut()
+        .map(|(n, form, job)| (n.0, (form, job.into_inner())));
+    let others = defenders.iter();
+    let others = others.map(|(n, form, guard, eyes)| (n.0, (form, guard, eyes)));
+    let (Some(mut mates), Some(others)) = (by_number(mates), by_number(others)) else {
+        return;
+    };
+    let mut step = BallStep {
+        play,
+        clock,
+        old,
+        ball,
+        signals,
+        book,
+        mates: &mut mates,
+        others: &others,
+    };
+    match step.ball.state {
+        BallState::Held(hold) => step.held(hold),
+        BallState::Flying { .. } => step.flying(),
+        BallState::Loose { .. } => step.loose(),
+        BallState::Dead => {}
+    }
+    let ball = &*step.ball;
+    let side = match ball.state {
+        BallState::Flying { .. } | BallState::Dead => ball.side,
+        // A ball in the middle keeps the side from which it came.
+        _ if ball.pos.x > 1.2 => Side::Right,
+        _ if ball.pos.x < -1.2 => Side::Left,
+        _ => ball.side,
+    };
+    step.turn_side(side);
+}
+
+impl BallStep<'_, '_, '_> {
+    /// The ball is on this side from now on.
+    fn turn_side(&mut self, side: Side) {
+        if side != self.ball.side {
+            self.ball.side = side;
+            self.signals.now.push(Happening::BallCrosses);
+        }
+    }
+
+    /// Attacker `who` (0–4) loses the ball, `by` a defender (0–4) if one took it.
+    fn turnover(&mut self, how: Turnover, who: usize, by: Option<usize>) {
+        let ending = Ending::Turnover {
+            how,
+            who: who as u8 + 1,
+            by: by.map(|d| d as u8 + 1),
+        };
+        end(self.clock, self.ball, self.book, ending);
+    }
+
+    /// How far each defender is from a point, metres.
+    fn gaps(&self, pos: Vec2) -> [f64; 5] {
+        self.others
+            .each_ref()
+            .map(|(form, _, _)| (form.0.pos - pos).length())
+    }
+}

@@ -1,0 +1,123 @@
+//! How good and how open each look seems to the holder, and which of the looks count for the holder at all.
+
+use crate::offence::LookKind;
+use crate::possession::{Ballwork, LookNow};
+
+use super::super::dice::Purpose;
+use super::super::sight::at_the_rim;
+use super::lane::lane_is_taken;
+use super::{Decision, LOOKS};
+
+/// Share of the error of judgement that is left when a player judges his own shot (ours).
+const OWN_SHOT: f64 = 0.4;
+
+/// A team-mate as open as this beside the rim catches the eye: this share of the chance to overlook him
+/// is left (ours).
+const CATCHES_THE_EYE: f64 = 0.85;
+const STILL_OVERLOOKED: f64 = 0.4;
+
+/// Nobody kicks it out farther than the first, feeds the post from farther than the second (common practice:
+/// from the ball side), or throws to a team-mate nearer than the third, metres (ours).
+const LONGEST_KICK_OUT: f64 = 8.0;
+const LONGEST_FEED: f64 = 6.5;
+const SHORTEST: f64 = 1.3;
+
+/// His error about how open a pass is, over his error about values in points (ours).
+const MISJUDGES: f64 = 1.2;
+
+/// A look as it seems to the holder.
+#[derive(Clone, Copy, Default)]
+pub(super) struct Seen {
+    /// What it seems to be worth, points.
+    pub value: f64,
+    /// How open it seems.
+    pub openness: f64,
+    /// May he take it: is it allowed, and does he see it?
+    pub counts: bool,
+}
+
+/// Every look as it seems to the holder. What he misjudges he misjudges for as long as he holds the ball.
+pub(super) fn perceive(now: &Decision) -> [Seen; LOOKS] {
+    let &Decision {
+        play, clock, hold, ..
+    } = now;
+    let me = hold.by;
+    let value_error = play.cast.players[me].judgement.value_error;
+    let mut noise = play.dice.at(Purpose::Judge, me, hold.since);
+    // What he has overlooked he goes on overlooking for a second.
+    let spell = clock.tick - clock.tick % 25;
+    let mut notice = play.dice.at(Purpose::Notice, me, spell);
+    let mut seen = [Seen::default(); LOOKS];
+    for (seen, look) in seen.iter_mut().zip(now.looks) {
+        let (error, luck) = (noise.normal() * value_error, notice.unit());
+        seen.value = value(now, look, error);
+        seen.counts = look.allowed
+            && match (look.to, look.kind) {
+                (Some(to), _) => pass_counts(now, look, usize::from(to) - 1, luck),
+                (None, LookKind::Drive) => drive_counts(now),
+                _ => true,
+            };
+        let error = if now.clean() || look.to.is_none() {
+            0.0
+        } else {
+            noise.normal() * value_error * MISJUDGES
+        };
+        seen.openness = look.openness + error;
+    }
+    seen
+}
+
+/// What a look seems to be worth, points. He knows his own shot better than what a team-mate can do.
+fn value(now: &Decision, look: &LookNow, error: f64) -> f64 {
+    let knows = if look.kind == LookKind::Shot {
+        OWN_SHOT
+    } else {
+        1.0
+    };
+    if now.clean() {
+        look.value
+    } else {
+        look.value + error * knows
+    }
+}
+
+/// Nobody drives who dribbles at a team-mate, nor starts into a lane that a team-mate takes.
+fn drive_counts(now: &Decision) -> bool {
+    let starts = now.hold.work != Ballwork::Driving && !now.clean();
+    now.hold.at_mate.is_none() && !(starts && lane_is_taken(now.play, now.old, now.hold.by))
+}
+
+/// A pass counts if he sees the team-mate, who is in range and not about to set a screen.
+fn pass_counts(now: &Decision, look: &LookNow, to: usize, luck: f64) -> bool {
+    now.clean()
+        || in_view(now, to)
+            && luck >= overlooks(now, look)
+            && in_range(now, look.kind, to)
+            && now.old.screening[to].is_none()
+}
+
+/// Does he face the team-mate at least half?
+fn in_view(now: &Decision, to: usize) -> bool {
+    let (scene, me) = (&now.old.scene, now.hold.by);
+    let way = scene.pos[to] - scene.pos[me];
+    let cos = way.dot(scene.facing[me]) / way.length().max(1e-6);
+    cos > libm::cos(now.play.cast.players[me].judgement.half_view)
+}
+
+/// The chance that he overlooks the team-mate.
+fn overlooks(now: &Decision, look: &LookNow) -> f64 {
+    let notices = now.play.cast.players[now.hold.by].judgement.notices;
+    let obvious = look.openness > CATCHES_THE_EYE && at_the_rim(look.kind);
+    (1.0 - notices) * if obvious { STILL_OVERLOOKED } else { 1.0 }
+}
+
+/// Is the team-mate neither too near nor too far for this kind of pass?
+fn in_range(now: &Decision, kind: LookKind, to: usize) -> bool {
+    let way = (now.old.scene.pos[to] - now.old.scene.pos[now.hold.by]).length();
+    let longest = match kind {
+        LookKind::KickOut => LONGEST_KICK_OUT,
+        LookKind::Post => LONGEST_FEED,
+        _ => f64::INFINITY,
+    };
+    !(way < SHORTEST || way > longest)
+}

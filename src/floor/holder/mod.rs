@@ -1,0 +1,185 @@
+//! The player with the ball: what he could do, what of it he sees, and what he chooses.
+//!
+//! All looks are measured at every decision instant, whether or not the rules use them. The choice
+//! is a judgement of value over the looks that he sees and that the rules allow; within his tie
+//! margin the rules' order of reading decides; the clock lowers the bar.
+//!
+//! Without a rule: a holder with nobody safe to pass to dribbles for a better angle; a holder who waits
+//! for a team-mate dribbles in place before the closely guarded count runs out; and a holder who caught
+//! the ball beside their place dribbles out to it (all three in `angle.rs`).
+
+use bevy_ecs::prelude::*;
+
+use crate::court::{Side, Spot};
+use crate::looks::{driving, spacing};
+use crate::possession::{BackdoorNow, Ballwork, DECISION_EVERY, LookNow, Moment, TICK, What};
+
+use super::choose::{Decision, choose};
+use super::parts::*;
+use super::sight::{holder_spot, measure};
+use super::walk::Script;
+
+mod act;
+mod angle;
+mod chances;
+mod tells;
+
+/// A pass that only moves the ball must be this safe at first, and this safe when time presses.
+pub(super) const SAFE_PASS: f64 = 0.88;
+pub(super) const PRESSED_PASS: f64 = 0.72;
+
+/// Longer than this without an open look is a stall, seconds.
+const STALLS: f64 = 0.8;
+
+/// What there is for the holder at a decision instant.
+struct Now<'a> {
+    play: &'a Play,
+    clock: &'a Clock,
+    old: &'a Old,
+    side: Side,
+    /// The holder, 0–4, and the spot at which he is.
+    me: usize,
+    here: Spot,
+    /// For how long he has held the ball, seconds.
+    held: f64,
+    looks: Vec<LookNow>,
+    drive: driving::DriveLook,
+}
+
+impl Now<'_> {
+    /// Is a team-mate cutting to the rim?
+    fn someone_cuts(&self) -> bool {
+        let cuts = |d: &Doing| matches!(d, Doing::Cutting { arrived: false, .. });
+        self.old.doing.iter().any(cuts)
+    }
+
+    /// The look of a pass to a team-mate, 0–4.
+    fn pass_to(&self, who: usize) -> Option<&LookNow> {
+        self.looks.iter().find(|l| l.to == Some(who as u8 + 1))
+    }
+}
+
+/// At every decision instant: measure, write down, choose.
+pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<Script>>) {
+    let Floor {
+        play,
+        clock,
+        old,
+        ball,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
+    let side = ball.side;
+    let Some(hold) = ball.hold_mut() else {
+        book.stalled = None;
+        return;
+    };
+    if !(clock.tick - hold.since).is_multiple_of(DECISION_EVERY) {
+        return;
+    }
+    let now = what_there_is(play, clock, old, hold, side);
+    book.see(clock, old, hold, side);
+    let backdoor = chances::backdoor_chances(&now, hold, book);
+    chances::count_shut_passes(&now, signals, script.as_deref());
+    tells::tell(&now, hold, signals, script.as_deref());
+    count_the_stall(&now, hold, book);
+    if script.is_none() && clock.tick >= hold.ready {
+        angle::dribble_for_an_angle(&now, hold, book);
+    }
+    // What he is doing as he decides, not what he does then.
+    let work = hold.work;
+    let choice = choice(&now, hold, book, script.as_deref_mut());
+    if let Some(index) = choice {
+        act::act(&now, hold, &now.looks[index], signals, book);
+    }
+    if book.keep_moments {
+        let moment = moment(now, work, backdoor, choice, signals.last_rule);
+        book.moments.push(moment);
+    }
+}
+
+/// Measures all looks.
+fn what_there_is<'a>(
+    play: &'a Play,
+    clock: &'a Clock,
+    old: &'a Old,
+    hold: &Hold,
+    side: Side,
+) -> Now<'a> {
+    let mut looks = Vec::with_capacity(6);
+    let drive = measure(play, clock, old, hold, side, &mut looks);
+    Now {
+        play,
+        clock,
+        old,
+        side,
+        me: hold.by,
+        here: holder_spot(play, old, hold.by),
+        held: f64::from(clock.tick - hold.since) * TICK,
+        looks,
+        drive,
+    }
+}
+
+/// A spell without any open look is written down when it ends, if it was long.
+fn count_the_stall(now: &Now, hold: &Hold, book: &mut Book) {
+    let clock = now.clock;
+    let any_open = now.looks.iter().any(|l| l.open) || hold.work == Ballwork::Driving;
+    match (any_open, book.stalled) {
+        (false, None) => book.stalled = Some(clock.tick),
+        (true, Some(since)) => {
+            let seconds = f64::from(clock.tick - since) * TICK;
+            if seconds >= STALLS {
+                let who = now.me as u8 + 1;
+                book.write(clock, What::Stall { who, seconds });
+            }
+            book.stalled = None;
+        }
+        _ => {}
+    }
+}
+
+/// The look that he takes: told by the script of a walk-through, or chosen once he is ready.
+fn choice(now: &Now, hold: &mut Hold, book: &Book, script: Option<&mut Script>) -> Option<usize> {
+    if let Some(script) = script {
+        let pos = now.old.scene.pos[now.me];
+        return script.choice(now.clock.tick, hold, &now.looks, pos);
+    }
+    if hold.pending.is_some() || now.clock.tick < hold.ready {
+        return None;
+    }
+    choose(&Decision {
+        play: now.play,
+        clock: now.clock,
+        old: now.old,
+        hold,
+        here: now.here,
+        held: now.held,
+        in_lane: f64::from(book.in_lane[now.me]) * TICK,
+        looks: &now.looks,
+        on_ball: now.drive.on_ball,
+    })
+}
+
+/// What is kept of a decision instant.
+fn moment(
+    now: Now,
+    work: Ballwork,
+    backdoor: Vec<BackdoorNow>,
+    choice: Option<usize>,
+    last_rule: Option<usize>,
+) -> Moment {
+    Moment {
+        time: now.clock.seconds(),
+        holder: now.me as u8 + 1,
+        at: now.here,
+        ballwork: work,
+        held: now.held,
+        spacing: spacing::spacing(&now.play.cast, &now.old.scene, now.me),
+        looks: now.looks,
+        backdoor,
+        choice,
+        last_rule,
+    }
+}

@@ -1,0 +1,168 @@
+//! Attackers: each task becomes one step of a tick. One action a file; this file chooses among them.
+//!
+//! Without a rule: a player whose passing lane stays shut takes the defender in toward the rim and
+//! comes back out to the ball (`get_open.rs`), and a player in place shifts their feet (`stand.rs`).
+
+use bevy_ecs::prelude::*;
+
+use crate::body::Intent;
+use crate::court::{Spot, Vec2};
+use crate::offence::Movement;
+
+use super::manner;
+use super::parts::*;
+
+mod come_off;
+mod cut;
+mod drop_off;
+mod flash;
+mod get_open;
+mod handle;
+mod meet;
+mod room;
+mod run;
+mod screen;
+mod stand;
+
+/// A runner counts as there within this distance, metres.
+const THERE: f64 = 0.35;
+
+/// What an action reads: the floor as it was at the end of the last tick, and its own player.
+struct Inputs<'a> {
+    play: &'a Play,
+    clock: &'a Clock,
+    ball: &'a Ball,
+    old: &'a Old,
+    who: usize,
+    pos: Vec2,
+    vel: Vec2,
+    /// The place that he holds, is on his way to, or will come out to.
+    place: Option<Spot>,
+    order: Order,
+    /// Has he already been told what to do next?
+    has_next: bool,
+    /// Share of his acceleration and braking that he puts into this action, 0–1.
+    effort: f64,
+}
+
+impl Inputs<'_> {
+    /// His number, 1–5.
+    fn number(&self) -> u8 {
+        self.who as u8 + 1
+    }
+
+    fn to_ball(&self) -> Vec2 {
+        self.ball.pos - self.pos
+    }
+
+    /// The exact point of his place, or where he is if he has none.
+    fn home(&self) -> Vec2 {
+        let court = &self.play.cast.court;
+        self.place.map_or(self.pos, |s| court.spot(s))
+    }
+
+    /// He stands at a point and faces the ball.
+    fn stands(&self, at: Vec2) -> Intent {
+        Intent {
+            target: at,
+            arrive: true,
+            pace: 0.5,
+            face: Some(self.to_ball()),
+        }
+    }
+}
+
+/// What an action writes besides the state of its own task.
+struct Effects<'a> {
+    signals: &'a mut Signals,
+    book: &'a mut Book,
+    /// His task from the next tick on, if this one is over.
+    task: Option<Task>,
+    /// A movement that he is to start now.
+    next: Option<Movement>,
+    /// The place inside where he has just shown.
+    showed: Option<Spot>,
+    /// Does he stand as a set screen, which gives way to nobody?
+    stands_firm: bool,
+}
+
+/// Each attacker's step in this tick.
+pub fn attackers_run(
+    floor: ResMut<Floor>,
+    mut attackers: Query<(&Attacker, &Form, &mut Will, &mut Job)>,
+) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
+    for (&Attacker(who), form, mut will, mut job) in &mut attackers {
+        let job = &mut *job;
+        let input = Inputs {
+            play,
+            clock,
+            ball,
+            old,
+            who,
+            pos: form.0.pos,
+            vel: form.0.vel,
+            place: job.place,
+            order: job.order,
+            has_next: job.next.is_some(),
+            effort: manner::effort_of(&job.task),
+        };
+        let mut effects = Effects {
+            signals: &mut *signals,
+            book: &mut *book,
+            task: None,
+            next: None,
+            showed: None,
+            stands_firm: false,
+        };
+        will.effort = input.effort;
+        will.manner = manner::of_attacker(play, ball, old, job, who, input.pos);
+        will.intent = act(&input, job, &mut effects);
+        will.mobile = if effects.stands_firm { 0.0 } else { 1.0 };
+        if let Some(movement) = effects.next.take() {
+            job.then(movement, clock.tick);
+        }
+        if let Some(spot) = effects.showed {
+            job.showed = Some((spot, clock.tick));
+        }
+        let over = effects.task.take();
+        room::leaves_the_driver_room(&input, job, &mut will.intent);
+        room::goes_round_bodies(&input, job, &mut will.intent);
+        room::leaves_the_lane_in_time(&input, job, book);
+        if let Some(task) = over {
+            job.task = task;
+        }
+    }
+}
+
+/// One step of the task that he has.
+fn act(input: &Inputs, job: &mut Job, effects: &mut Effects) -> Intent {
+    match &mut job.task {
+        Task::Stand => stand::step(input, effects),
+        Task::GetOpen { turn, out, until } => get_open::step(input, *turn, out, until, effects),
+        Task::Run {
+            way,
+            legs,
+            leg,
+            pace,
+        } => run::step(input, (way, *legs, *pace), leg, effects),
+        task @ Task::Cut { .. } => cut::step(input, task, effects),
+        task @ Task::Flash { .. } => flash::step(input, task, effects),
+        task @ Task::Screen { .. } => screen::step(input, task, effects),
+        task @ Task::UseScreen { .. } => come_off::step(input, task, effects),
+        Task::AwaitHelp { gone } => drop_off::step(input, gone, effects),
+        Task::Meet {
+            at, through, when, ..
+        } => meet::meets_a_pass(input, *at, *through, *when),
+        Task::Chase => meet::chases(input),
+        Task::Handle => handle::step(input, job, effects),
+    }
+}

@@ -1,0 +1,65 @@
+//! Room for others, whatever the action is: clear of a drive, round bodies in the way, and out of the lane in time.
+
+use crate::body::Intent;
+
+use super::super::parts::*;
+use super::super::steer;
+use super::Inputs;
+
+/// A player leaves the lane after this long, seconds (the rule allows three).
+const LEAVES_LANE: f64 = 1.8;
+/// On his way out all the time he looks for another way after this long, seconds (ours).
+const HELD_UP: f64 = 2.4;
+
+/// Who stands outside, or runs there, stays clear of a drive.
+pub(super) fn leaves_the_driver_room(input: &Inputs, job: &Job, intent: &mut Intent) {
+    if !matches!(job.task, Task::Run { .. } | Task::Stand) {
+        return;
+    }
+    let spot = job.place.filter(|s| s.name.is_perimeter());
+    let driver = spot.and(steer::driver(input.ball));
+    if let Some(driver) = driver.filter(|&d| d != input.who) {
+        let at = input.old.scene.pos[driver];
+        intent.target = steer::clear_of_the_drive(at, input.pos, intent.target);
+    }
+}
+
+/// Who is on his way anywhere without the ball goes round the bodies in front of him.
+pub(super) fn goes_round_bodies(input: &Inputs, job: &Job, intent: &mut Intent) {
+    if matches!(
+        job.task,
+        Task::Handle | Task::Screen { .. } | Task::Stand | Task::GetOpen { .. }
+    ) {
+        return;
+    }
+    let (pos, scene) = (input.pos, &input.old.scene);
+    let way = intent.target - pos;
+    let home = matches!(job.task, Task::Run { .. });
+    let cuts = matches!(job.task, Task::Cut { .. });
+    let clear = steer::steer_clear(scene, input.who, intent.target, home, cuts) - pos;
+    // Who changes places, cuts or flashes does not stop beside a body that he goes round.
+    let goes_on = matches!(
+        job.task,
+        Task::Run { .. } | Task::Flash { arrived: None, .. } | Task::Cut { reached: None, .. }
+    );
+    let on = if goes_on { way.length() } else { 0.0 };
+    intent.target = pos + clear * (on / clear.length().max(1e-9)).max(1.0);
+}
+
+/// Three seconds are near: he gets out of the lane, and looks for a way again every so often.
+pub(super) fn leaves_the_lane_in_time(input: &Inputs, job: &mut Job, book: &mut Book) {
+    let &Inputs {
+        play,
+        clock,
+        old,
+        who,
+        ..
+    } = input;
+    let held_up = book.came_in[who].saturating_sub(ticks(HELD_UP));
+    let over = book.in_lane[who]
+        .saturating_sub(ticks(LEAVES_LANE))
+        .max(held_up);
+    if over > 0 && over % 15 == 1 {
+        steer::leave_the_lane(clock, book, job, who, old, &play.cast.court);
+    }
+}

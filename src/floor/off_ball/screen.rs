@@ -1,0 +1,55 @@
+//! Setting a screen: the screener runs to his team-mate's defender, stands there, and goes on when it is over.
+
+use crate::body::Intent;
+use crate::offence::Movement;
+use crate::possession::What;
+
+use super::super::parts::*;
+use super::super::screens;
+use super::{Effects, Inputs};
+
+/// The screener runs to where the screen is needed, or stands as a set screen.
+pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> Intent {
+    let &Inputs {
+        clock,
+        old,
+        who,
+        pos,
+        ..
+    } = input;
+    let Task::Screen {
+        whom,
+        until,
+        set,
+        after,
+    } = task
+    else {
+        return input.stands(pos);
+    };
+    let mate = old.scene.pos[*whom];
+    if set.is_none() && screens::there(old, who, *whom) {
+        *set = Some(clock.tick);
+        let (who, on) = (input.number(), *whom as u8 + 1);
+        effects.book.write(clock, What::Screens { who, on });
+    }
+    let over = match *set {
+        None => clock.tick >= *until,
+        Some(t) => screens::stands_no_more(old, *whom, clock.tick - t),
+    };
+    if over {
+        effects.next = Some(std::mem::replace(&mut **after, Movement::Hold));
+        effects.task = Some(Task::Stand);
+    }
+    effects.stands_firm = set.is_some();
+    let (target, pace) = if set.is_some() {
+        (pos, 0.0)
+    } else {
+        (screens::place(old, input.ball.pos, who, *whom), 0.9)
+    };
+    Intent {
+        target,
+        arrive: true,
+        pace,
+        face: Some(mate - pos),
+    }
+}

@@ -1,0 +1,96 @@
+//! An attacker in place: small shifts of the feet, a step toward the ball while the pass is shut, and
+//! the start of getting open when it stays shut.
+
+use crate::body::Intent;
+use crate::court::{Side, Vec2};
+use crate::possession::What;
+
+use super::super::feet::{shorten, sway, takes_him_in};
+use super::super::manner;
+use super::super::parts::*;
+use super::super::steer;
+use super::{Effects, Inputs};
+
+/// A player on the perimeter to whom the pass has been shut for this long, seconds, works to get open, at most
+/// this often, seconds (common practice). Not all go at once: it takes him as
+/// long again for each so many metres that he is from the ball, and this share more on the weak side.
+const SHUT_FOR: f64 = 0.4;
+const LATER_BY: f64 = 18.0;
+const WEAK_SIDE_WAITS: f64 = 0.4;
+const WORKS_EVERY: f64 = 2.6;
+
+/// The player stands in his place, and begins to get open when the pass to him stays shut.
+pub(super) fn step(input: &Inputs, effects: &mut Effects) -> Intent {
+    let &Inputs {
+        play, who, order, ..
+    } = input;
+    let home = input
+        .place
+        .map_or(input.pos, |s| manner::place_of(play, who, order.told, s));
+    let outside = input.place.is_some_and(|s| s.name.is_perimeter());
+    let at = stands_at(input, home, outside, effects.signals);
+    let works = outside && works_to_get_open(input, home, effects.signals);
+    if let Some(turn) = takes_him_in(&play.cast, input.old, who).filter(|_| works) {
+        gets_open(input, turn, effects);
+    }
+    input.stands(at)
+}
+
+/// Where he stands: at home, nearer to the ball while the pass is shut, and a small shift off that. Far from
+/// home he stays where he is.
+fn stands_at(input: &Inputs, home: Vec2, outside: bool, signals: &mut Signals) -> Vec2 {
+    let &Inputs { play, who, .. } = input;
+    let footwork = &play.cast.model.footwork;
+    let mut at = home;
+    if signals.shut[who] > 0 && !input.order.holds {
+        at = shorten(footwork, at, input.ball.pos);
+    }
+    if (at - input.pos).length() > 2.5 {
+        at = input.pos;
+    } else if !play.scenario.drill.clean {
+        let by = if outside {
+            footwork.sway_outside
+        } else {
+            footwork.sway_inside
+        };
+        at += sway(play, input.clock, who, by, &mut signals.feet[who]);
+    }
+    at
+}
+
+/// Has the pass to him been shut for so long that he works to get open?
+fn works_to_get_open(input: &Inputs, home: Vec2, signals: &Signals) -> bool {
+    let &Inputs {
+        clock,
+        ball,
+        who,
+        pos,
+        ..
+    } = input;
+    !input.play.scenario.drill.clean
+        && !input.has_next
+        && !input.order.holds
+        && steer::driver(ball).is_none()
+        && signals.shut[who] >= ticks(SHUT_FOR * later(ball, pos))
+        && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
+        && (home - pos).length() < 1.5
+}
+
+/// How much longer than the nearest a player waits before he works to get open.
+fn later(ball: &Ball, pos: Vec2) -> f64 {
+    let weak = Side::of(pos.x, ball.side) != ball.side;
+    1.0 + (ball.pos - pos).length() / LATER_BY + if weak { WEAK_SIDE_WAITS } else { 0.0 }
+}
+
+/// From now on he gets open: in as far as `turn`, then back out.
+fn gets_open(input: &Inputs, turn: Vec2, effects: &mut Effects) {
+    let clock = input.clock;
+    effects.signals.worked[input.who] = Some(clock.tick);
+    let who = input.number();
+    effects.book.write(clock, What::GetsOpen { who });
+    effects.task = Some(Task::GetOpen {
+        turn,
+        out: false,
+        until: clock.tick + ticks(1.4),
+    });
+}

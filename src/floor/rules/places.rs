@@ -1,0 +1,135 @@
+//! Places: where a movement ends, who claims what, and who gives way when two hold one place.
+
+use crate::court::{Side, Spot};
+use crate::offence::{By, Movement, Place, Role};
+
+use super::super::parts::*;
+
+/// The place in which a movement will end, for a player with his own side `own`.
+fn destination(
+    movement: &Movement,
+    ball: Side,
+    own: Option<Side>,
+    taken: &dyn Fn(Spot) -> bool,
+    places: &[Option<Spot>; 5],
+) -> Option<Spot> {
+    let spot = |p: &Place| p.spot(ball, own);
+    match movement {
+        Movement::Fill(p)
+        | Movement::CircleOut(p)
+        | Movement::GoThrough(p)
+        | Movement::Drift(p)
+        | Movement::Lift(p) => spot(p),
+        Movement::FillFirst(list) => list
+            .iter()
+            .filter_map(spot)
+            .find(|&s| !taken(s))
+            .or_else(|| list.first().and_then(spot)),
+        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => {
+            destination(unfed, ball, own, taken, places)
+        }
+        Movement::ScreenFor { after, .. } => destination(after, ball, own, taken, places),
+        Movement::Replace(Role::Player(n)) => places
+            .get(usize::from(*n).wrapping_sub(1))
+            .copied()
+            .flatten(),
+        Movement::Replace(_)
+        | Movement::Hold
+        | Movement::Flash { .. }
+        | Movement::Seal { .. }
+        | Movement::DropOff
+        | Movement::DribbleAt(_) => None,
+    }
+}
+
+/// Does this movement end in another place, so that the old one is open from now on?
+pub(super) fn leaves(movement: &Movement) -> bool {
+    match movement {
+        Movement::Fill(_)
+        | Movement::FillFirst(_)
+        | Movement::CircleOut(_)
+        | Movement::GoThrough(_)
+        | Movement::Drift(_)
+        | Movement::Lift(_)
+        | Movement::Replace(_) => true,
+        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => leaves(unfed),
+        Movement::ScreenFor { after, .. } => leaves(after),
+        Movement::Hold
+        | Movement::Flash { .. }
+        | Movement::Seal { .. }
+        | Movement::DropOff
+        | Movement::DribbleAt(_) => false,
+    }
+}
+
+/// Claim the place in which his next movement ends, at once, so that nobody else fills it.
+pub(super) fn reserve(
+    ball: &Ball,
+    jobs: &mut [&mut Job; 5],
+    who: usize,
+    places: &[Option<Spot>; 5],
+) {
+    let claimed: [Option<Spot>; 5] =
+        std::array::from_fn(|i| if i == who { None } else { jobs[i].place });
+    let taken = |s: Spot| claimed.contains(&Some(s));
+    let own = jobs[who].own;
+    if let Some(movement) = &jobs[who].next
+        && let Some(spot) = destination(movement, ball.side, own, &taken, places)
+    {
+        jobs[who].place = Some(spot);
+    }
+}
+
+/// Two on one place: he who has just been told to go there has it; the other (unless he has the
+/// ball, or it is on its way to him) takes the first place of `keep_filled` that nobody holds.
+pub fn no_two_on_one_place(
+    play: &Play,
+    ball: &Ball,
+    jobs: &mut [&mut Job; 5],
+    keeper: Option<usize>,
+) {
+    for a in 0..5 {
+        for b in a + 1..5 {
+            let Some(place) = jobs[a].place else { continue };
+            if jobs[b].place != Some(place) {
+                continue;
+            }
+            let goes = if Some(a) == keeper
+                || (jobs[a].next.is_some() && Some(b) != keeper && jobs[b].next.is_none())
+            {
+                b
+            } else {
+                a
+            };
+            match first_free(play, ball, jobs, goes) {
+                Some(spot) => {
+                    jobs[goes].place = Some(spot);
+                    let told = jobs[goes].next.is_some();
+                    match &mut jobs[goes].task {
+                        Task::Cut { unfed, .. } if !told => **unfed = fill_exactly(spot, ball.side),
+                        _ => jobs[goes].next = Some(fill_exactly(spot, ball.side)),
+                    }
+                }
+                None => jobs[goes].place = None,
+            }
+        }
+    }
+}
+
+/// The movement "take that very spot".
+pub fn fill_exactly(spot: Spot, ball: Side) -> Movement {
+    Movement::Fill(Place::of(spot, ball))
+}
+
+/// The place inside that he left with the ball, or the first to be kept filled, that nobody holds.
+pub fn first_free(play: &Play, ball: &Ball, jobs: &[&mut Job; 5], who: usize) -> Option<Spot> {
+    let filled = play.scenario.offence.keep_filled.iter();
+    let mut places = filled
+        .chain(ELSEWHERE.iter())
+        .filter_map(|p| p.spot(ball.side, None));
+    let free = |s: &Spot| !jobs.iter().any(|j| j.place == Some(*s));
+    jobs[who].left.filter(free).or_else(|| places.find(free))
+}
+
+/// Where a player goes for whom no place of the offence is left, in this order.
+const ELSEWHERE: [Place; 3] = [Place::Corner(By::Weak), Place::Corner(By::Ball), Place::Top];

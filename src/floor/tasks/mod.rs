@@ -1,0 +1,229 @@
+//! From what a player is told to a task: who starts now, and who goes home. How each movement starts stands in
+//! `take_up.rs`, the ways of runs and cuts in `ways.rs`.
+
+use bevy_ecs::prelude::*;
+
+use crate::court::{Spot, Vec2};
+use crate::offence::Movement;
+use crate::possession::{Ballwork, What};
+
+use super::manner::place_of;
+use super::parts::*;
+use super::plans;
+use super::rules::{fill_exactly, first_free, no_two_on_one_place};
+use super::sight::holder_spot;
+
+mod take_up;
+mod ways;
+
+pub(super) use ways::{cut, cuts_from};
+pub use ways::{cut_line, kinds_for, run};
+
+/// Farther from his place than this a player with nothing to do goes back to it, metres.
+const ASTRAY: f64 = 1.0;
+
+/// Whoever waits for a free way looks again after so many ticks.
+const ASKS_EVERY: u32 = 3;
+
+/// In the lane for longer than this, seconds, a post who is to cross it steps out first (ours).
+const COUNT_RUNS: f64 = 1.0;
+
+/// He is where he meant to dribble this near to it, metres (ours).
+const HAS_DRIBBLED_THERE: f64 = 0.5;
+/// Farther from the rim than this is outside, metres (ours).
+const FAR_OUT: f64 = 4.5;
+
+/// The attackers' jobs, and what tells who starts what.
+struct Tasks<'f, 'j> {
+    play: &'f Play,
+    clock: &'f Clock,
+    ball: &'f Ball,
+    old: &'f Old,
+    signals: &'f Signals,
+    book: &'f mut Book,
+    jobs: &'f mut [&'j mut Job; 5],
+}
+
+/// Turn what a player is to do next into a task, once his time has come; and send whoever has no
+/// place to the first that nobody holds.
+pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attacker, &mut Job)>) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        signals,
+        book,
+        ..
+    } = floor.into_inner();
+    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job.into_inner()))) else {
+        return;
+    };
+    let mut tasks = Tasks {
+        play,
+        clock,
+        ball,
+        old,
+        signals,
+        book,
+        jobs: &mut jobs,
+    };
+    if let Some(hold) = ball.hold() {
+        tasks.he_holds_where_he_is(hold);
+    }
+    for who in 0..5 {
+        if tasks.is_at_the_ball(who) {
+            continue;
+        }
+        tasks.goes_home(who);
+        if let Some(movement) = tasks.due(who)
+            && let Some(movement) = tasks.unless_later(who, movement)
+        {
+            tasks.take_up(who, movement);
+        }
+    }
+    for job in jobs.iter_mut() {
+        let side = job.place.and_then(|place| place.side);
+        job.own = side.or(job.own);
+    }
+}
+
+impl Tasks<'_, '_> {
+    /// Has he the ball, or is he on his way to it?
+    fn is_at_the_ball(&self, who: usize) -> bool {
+        let to_it = matches!(
+            self.jobs[who].task,
+            Task::Handle | Task::Chase | Task::Meet { .. }
+        );
+        to_it || self.ball.hold().is_some_and(|h| h.by == who)
+    }
+
+    /// Away from his place with nothing to do, he goes home; without one, to the first open place.
+    fn goes_home(&mut self, who: usize) {
+        let job = &self.jobs[who];
+        let idle = job.next.is_none() && matches!(job.task, Task::Stand);
+        let told = job.order.told;
+        let pos = self.old.scene.pos[who];
+        let far = |home: &Spot| (place_of(self.play, who, told, *home) - pos).length() > ASTRAY;
+        let goes = match job.place {
+            _ if !idle => None,
+            Some(home) => Some(home).filter(far),
+            None => first_free(self.play, self.ball, self.jobs, who),
+        };
+        if let Some(spot) = goes {
+            self.jobs[who].place = Some(spot);
+            self.jobs[who].then(fill_exactly(spot, self.ball.side), self.clock.tick);
+        }
+    }
+
+    /// The movement that he is to start, if its time has come.
+    fn due(&mut self, who: usize) -> Option<Movement> {
+        if self.clock.tick < self.jobs[who].starts {
+            return None;
+        }
+        self.jobs[who].next.take()
+    }
+
+    /// The movement, unless he does it already or has to do something else first.
+    fn unless_later(&mut self, who: usize, movement: Movement) -> Option<Movement> {
+        let movement = self.unless_he_shows(who, movement)?;
+        let turns = matches!(
+            movement,
+            Movement::Fill(_) | Movement::Seal { .. } | Movement::Flash { .. }
+        );
+        if turns && self.crosses_the_lane(who, &movement) {
+            self.jobs[who].next = Some(movement);
+            return None;
+        }
+        self.unless_the_way_is_shut(who, movement)
+    }
+
+    /// Who is showing already shows there, for as long from now on; elsewhere he shows afterwards.
+    fn unless_he_shows(&mut self, who: usize, movement: Movement) -> Option<Movement> {
+        let side = self.ball.side;
+        let job = &mut self.jobs[who];
+        if let (
+            Task::Flash { at, arrived, .. },
+            Movement::Flash { to, .. } | Movement::Seal { at: to, .. },
+        ) = (&mut job.task, &movement)
+        {
+            if to.spot(side, job.own) == Some(*at) {
+                *arrived = arrived.map(|_| self.clock.tick);
+            } else {
+                job.next = Some(movement);
+            }
+            return None;
+        }
+        Some(movement)
+    }
+
+    /// In the middle of the lane a post comes out on the other side before he turns round; so does who has
+    /// been there for some time.
+    fn crosses_the_lane(&self, who: usize, movement: &Movement) -> bool {
+        let (job, scene) = (&self.jobs[who], &self.old.scene);
+        let post = job.place.is_some_and(|s| !s.name.is_perimeter());
+        let goal = match movement {
+            Movement::Flash { to, .. } => to.spot(self.ball.side, job.own),
+            _ => job.place,
+        };
+        let court = &self.play.cast.court;
+        let goal = goal.map_or(scene.pos[who], |s| court.spot(s));
+        let on_his_way = matches!(
+            job.task,
+            Task::Run { .. } | Task::Flash { arrived: None, .. }
+        );
+        self.book.in_lane[who] > 0 && (post || self.turns_late(who, goal)) && on_his_way
+    }
+
+    /// Has he been in the lane for some time, and would he have to turn back?
+    fn turns_late(&self, who: usize, goal: Vec2) -> bool {
+        let scene = &self.old.scene;
+        self.book.in_lane[who] > ticks(COUNT_RUNS)
+            && (goal - scene.pos[who]).dot(scene.vel[who]) < 0.0
+    }
+
+    /// The movement, unless he waits a moment until his way is free.
+    fn unless_the_way_is_shut(&mut self, who: usize, movement: Movement) -> Option<Movement> {
+        if !self.play.scenario.drill.any() {
+            let most = plans::puts_off(self.play, self.ball, self.old, self.jobs, who, &movement);
+            let job = &mut self.jobs[who];
+            if most.is_some_and(|most| job.waited < ticks(most)) {
+                job.waited += ASKS_EVERY;
+                job.then(movement, self.clock.tick + ASKS_EVERY);
+                return None;
+            }
+            job.waited = 0;
+        }
+        Some(movement)
+    }
+
+    /// Who has caught the ball outside, far from the place to which he was on his way, holds the place where he
+    /// is, so that a team-mate fills the other one; unless it is none of those that are to be kept filled.
+    fn he_holds_where_he_is(&mut self, hold: &Hold) {
+        let &mut Tasks {
+            play, ball, old, ..
+        } = self;
+        let pos = old.scene.pos[hold.by];
+        let beside = |at: Vec2| (at - pos).length() < HAS_DRIBBLED_THERE;
+        let stays = match hold.work {
+            Ballwork::Holding => true,
+            Ballwork::Dribbling => hold.at_mate.is_none() && hold.angle.is_some_and(beside),
+            _ => false,
+        };
+        let Some(claimed) = self.jobs[hold.by].place.filter(|_| stays) else {
+            return;
+        };
+        let here = holder_spot(play, old, hold.by);
+        let outside = |spot: Spot| spot.name.is_perimeter();
+        // In none of those that are to be kept filled, on his way to one: he takes it out there.
+        if play.scenario.offence.goes_on(claimed, here, ball.side) {
+            return;
+        }
+        if here != claimed && outside(here) && outside(claimed) && pos.length() > FAR_OUT {
+            self.jobs[hold.by].place = Some(here);
+            let who = hold.by as u8 + 1;
+            self.book.write(self.clock, What::Holds { who, at: here });
+            no_two_on_one_place(play, ball, self.jobs, Some(hold.by));
+        }
+    }
+}

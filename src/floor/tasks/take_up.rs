@@ -1,0 +1,210 @@
+//! How each movement starts: the task that it begins with.
+
+use crate::court::{Spot, Vec2};
+use crate::offence::{CutLane, Movement, Role};
+use crate::possession::What;
+
+use super::super::manner::place_of;
+use super::super::parts::*;
+use super::super::rules::{Involved, find};
+use super::super::screens;
+use super::super::steer::lane_side;
+use super::ways::{cut, cut_line, cuts_from, feet, run, way_out};
+use super::{COUNT_RUNS, Tasks};
+
+/// Who is to show where somebody stands looks again after this long, until he has known it for so long,
+/// seconds (ours).
+const LETS_HIM_BY: f64 = 0.2;
+const LETS_HIM_BY_UNTIL: f64 = 4.0;
+
+impl Tasks<'_, '_> {
+    /// Player `who` starts a movement.
+    pub(super) fn take_up(&mut self, who: usize, movement: Movement) {
+        let Some(movement) = self.unless_he_cuts(who, movement) else {
+            return;
+        };
+        match movement {
+            Movement::Hold => self.jobs[who].order.holds = true,
+            Movement::Fill(_) | Movement::FillFirst(_) | Movement::Replace(_) => self.fills(who),
+            Movement::Drift(_) | Movement::Lift(_) => self.shifts(who),
+            Movement::CircleOut(_) | Movement::GoThrough(_) => self.comes_out(who),
+            Movement::Cut { lane, unfed } => self.cuts(who, lane, unfed),
+            Movement::ScreenFor { whom, after } => self.sets_a_screen(who, whom, after),
+            Movement::UseScreen { of, unfed } => self.waits_for_a_screen(who, of, unfed),
+            Movement::Flash { .. } | Movement::Seal { .. } => self.shows(who, movement),
+            Movement::DropOff => self.jobs[who].task = Task::AwaitHelp { gone: false },
+            Movement::DribbleAt(_) => {}
+        }
+    }
+
+    /// A cutter on his way finishes his cut first; the new order says where he comes out.
+    fn unless_he_cuts(&mut self, who: usize, movement: Movement) -> Option<Movement> {
+        if let Task::Cut {
+            unfed,
+            reached: None,
+            ..
+        } = &mut self.jobs[who].task
+            && !matches!(movement, Movement::Cut { .. } | Movement::Hold)
+        {
+            **unfed = movement;
+            return None;
+        }
+        Some(movement)
+    }
+
+    /// His place, and its point for him.
+    fn place(&self, who: usize) -> Option<(Spot, Vec2)> {
+        let job = &self.jobs[who];
+        let point = |spot| place_of(self.play, who, job.order.told, spot);
+        job.place.map(|spot| (spot, point(spot)))
+    }
+
+    fn writes_that_he_fills(&mut self, who: usize, to: Spot) {
+        let who = who as u8 + 1;
+        self.book.write(self.clock, What::Fills { who, to });
+    }
+
+    /// He runs to the place that he is to fill.
+    fn fills(&mut self, who: usize) {
+        let Some((spot, goal)) = self.place(who) else {
+            return;
+        };
+        let scene = &self.old.scene;
+        let pos = scene.pos[who];
+        if (goal - pos).length() > 0.5 {
+            self.writes_that_he_fills(who, spot);
+        }
+        // Three seconds are running: out first, then across.
+        let steps_out = self.book.in_lane[who] > ticks(COUNT_RUNS) && !spot.name.is_perimeter();
+        self.jobs[who].task = if steps_out {
+            let exit = lane_side(scene, who, pos, &self.play.cast.court);
+            run(pos, &[exit, goal], 0.95)
+        } else {
+            way_out(self.play, self.old, who, spot, goal, 0.75)
+        };
+    }
+
+    /// He drifts or lifts: straight to his new place.
+    fn shifts(&mut self, who: usize) {
+        if let Some((spot, goal)) = self.place(who) {
+            self.writes_that_he_fills(who, spot);
+            self.jobs[who].task = run(self.old.scene.pos[who], &[goal], 0.7);
+        }
+    }
+
+    /// He circles out, or goes through to the other side.
+    fn comes_out(&mut self, who: usize) {
+        if let Some((spot, goal)) = self.place(who) {
+            self.jobs[who].task = way_out(self.play, self.old, who, spot, goal, 0.8);
+        }
+    }
+
+    fn cuts(&mut self, who: usize, lane: CutLane, unfed: Box<Movement>) {
+        let (cast, old) = (&self.play.cast, self.old);
+        let found = self.jobs[who].order.found_at;
+        let from = cuts_from(&cast.court, found, old.scene.pos[who], old.side);
+        let line = cut_line(&cast.model.looks, old, self.ball, who, lane);
+        let number = who as u8 + 1;
+        self.jobs[who].task = cut(self.clock, self.book, number, lane, from, line, unfed);
+    }
+
+    /// The team-mate, other than he himself, whom a role names when nobody has just moved.
+    fn mate(&self, role: Role, passer: Option<usize>) -> Option<usize> {
+        let &Tasks {
+            play,
+            ball,
+            old,
+            signals,
+            ..
+        } = self;
+        let involved = Involved {
+            passer,
+            ..Involved::default()
+        };
+        let hold = ball.hold().map(|h| h.by);
+        find(role, &involved, play, ball, old, signals, &old.places, hold)
+    }
+
+    /// He runs to screen for a team-mate; if there is none, he goes on with what comes after.
+    fn sets_a_screen(&mut self, who: usize, whom: Role, after: Box<Movement>) {
+        match self.mate(whom, None) {
+            Some(mate) if mate != who => {
+                self.jobs[who].task = Task::Screen {
+                    whom: mate,
+                    until: self.clock.tick + ticks(screens::RUNS),
+                    set: None,
+                    after,
+                }
+            }
+            _ => self.jobs[who].next = Some(*after),
+        }
+    }
+
+    /// He waits for a team-mate's screen; if there is none, he cuts.
+    fn waits_for_a_screen(&mut self, who: usize, of: Role, unfed: Box<Movement>) {
+        let (court, pos) = (&self.play.cast.court, self.old.scene.pos[who]);
+        let last_passer = self.signals.last_passer;
+        match self.mate(of, last_passer).or(last_passer) {
+            Some(mate) if mate != who => {
+                let (number, of) = (who as u8 + 1, mate as u8 + 1);
+                let waits = What::Waits { who: number, of };
+                self.book.write(self.clock, waits);
+                // Under the rim he first comes out to the place by which the rule found him.
+                let found = self.jobs[who].order.found_at;
+                let there = found.map(|spot| court.spot(spot));
+                let waits = there.filter(|at| (at - pos).length() > screens::NEAR);
+                self.jobs[who].task = Task::UseScreen {
+                    of: mate,
+                    at: waits.unwrap_or(pos),
+                    since: self.clock.tick,
+                    unfed,
+                };
+            }
+            _ => {
+                let lane = CutLane::BallSide;
+                self.jobs[who].next = Some(Movement::Cut { lane, unfed });
+            }
+        }
+    }
+
+    /// He flashes or seals, unless somebody is in the way: then he tries again a little later, for a while.
+    fn shows(&mut self, who: usize, movement: Movement) {
+        let (to, seconds, seal) = match movement {
+            Movement::Flash { to, seconds } => (to, seconds, false),
+            Movement::Seal { at, seconds } => (at, seconds, true),
+            _ => return,
+        };
+        let Some(spot) = to.spot(self.ball.side, self.jobs[who].own) else {
+            return;
+        };
+        let (clock, court) = (self.clock, &self.play.cast.court);
+        if !self.is_crowded(who, court.spot(spot)) {
+            self.jobs[who].task = Task::Flash {
+                at: spot,
+                goal: feet(court, spot),
+                arrived: None,
+                ticks: ticks(seconds),
+                seal,
+            };
+        } else if clock.tick < self.jobs[who].order.told + ticks(LETS_HIM_BY_UNTIL) {
+            // He lets a cutter by first.
+            self.jobs[who].then(movement, clock.tick + ticks(LETS_HIM_BY));
+        } else {
+            let gives_up = What::NoFlash {
+                who: who as u8 + 1,
+                to: spot,
+                taken: true,
+            };
+            self.book.write(clock, gives_up);
+        }
+    }
+
+    /// Is a team-mate beside this point, who is not on his way out again?
+    fn is_crowded(&self, who: usize, at: Vec2) -> bool {
+        (0..5).any(|i| {
+            // Who takes his man in is on his way out again.
+            let stays = !matches!(self.jobs[i].task, Task::GetOpen { .. });
+            i != who && stays && (self.old.scene.pos[i] - at).length() < 1.2
+        })
+    }
+}
