@@ -37,7 +37,7 @@ const GOES_TO_WORK_FROM: f64 = 4.5;
 pub(super) const THERE: f64 = 0.5;
 
 /// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
-const STOPPED_SHARE: f64 = 0.7;
+pub(super) const STOPPED_SHARE: f64 = 0.7;
 
 /// The same once a driver is past his own man and help has to come (ours).
 const ADVANTAGE_SHARE: f64 = 1.1;

@@ -16,11 +16,19 @@ const FEED_OPEN: f64 = 0.75;
 /// Nearer to the ring than this, metres, he feeds a team-mate only who promises this much more, points (ours).
 const AT_THE_RING: f64 = 2.0;
 const MUCH_BETTER: f64 = 0.25;
+/// A holder this near to the ring reads the help as a driver does, metres (ours).
+const THROUGH_HELP: f64 = 4.5;
 
 impl Judged<'_> {
     /// The choice of a holder who holds the ball or dribbles on the perimeter.
     pub(super) fn in_hand(&self) -> Option<usize> {
         let now = self.now;
+        if self.helped
+            && self.distance < THROUGH_HELP
+            && let Some(pass) = self.past_the_help(self.seen[SHOT].value)
+        {
+            return Some(pass);
+        }
         if self.scores {
             let drives = self.distance > DRIVES_FROM && now.looks[DRIVE].allowed;
             return Some(if drives { DRIVE } else { SHOT });
@@ -38,7 +46,8 @@ impl Judged<'_> {
         if !scoring(look, self.now.play.usual) || value < self.bars.for_a(look.kind) {
             return false;
         }
-        let own = self.seen[SHOT].value + MUCH_BETTER;
+        let much = if self.helped { 0.0 } else { MUCH_BETTER };
+        let own = self.seen[SHOT].value + much;
         !(self.distance < AT_THE_RING && look.to.is_some() && value < own)
     }
 

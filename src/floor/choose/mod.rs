@@ -8,6 +8,7 @@
 //! holder waits for a team-mate who is about to flash or to cut off a screen.
 
 use crate::court::Spot;
+use crate::defence::Duty;
 use crate::looks::driving::in_strip;
 use crate::offence::LookKind;
 use crate::possession::{Ballwork, LookNow, TICK};
@@ -82,6 +83,8 @@ struct Judged<'a> {
     distance: f64,
     /// Is he near the ring with nobody between him and it?
     scores: bool,
+    /// Has a defender left another attacker to stop the ball, and was there time to see it?
+    helped: bool,
 }
 
 /// The look that the holder takes now; `None` to keep the ball and go on.
@@ -92,6 +95,7 @@ pub(super) fn choose(now: &Decision) -> Option<usize> {
         bars: Bars::of(now),
         distance: now.distance(),
         scores: goes_and_scores(now),
+        helped: help_has_come(now),
     };
     match now.hold.work {
         Ballwork::Driving => judged.on_a_drive(),
@@ -104,6 +108,15 @@ pub(super) fn choose(now: &Decision) -> Option<usize> {
 fn goes_and_scores(now: &Decision) -> bool {
     let free = (0..5).all(|d| !in_strip(&now.old.scene, now.hold.by, BETWEEN, d));
     !now.clean() && now.distance() < GOES_AND_SCORES && free
+}
+
+/// A defender has left another attacker for the ball, and the holder has had time to see and judge it.
+fn help_has_come(now: &Decision) -> bool {
+    let judges = now.play.cast.players[now.hold.by].judgement.decision;
+    now.old
+        .duties
+        .iter()
+        .any(|(duty, _, since)| *duty == Duty::LowHelp && now.clock.tick >= since + ticks(judges))
 }
 
 impl Judged<'_> {
