@@ -4,11 +4,10 @@
 use crate::offence::LookKind;
 
 use super::super::dice::Purpose;
-use super::super::holder::{PRESSED_PASS, SAFE_PASS};
 use super::super::manner;
 use super::super::sight::DRIVES_FROM;
-use super::Judged;
 use super::in_hand::THREAT;
+use super::{Judged, PRESSED_PASS, SAFE_PASS};
 
 /// Whoever holds the ball this near to the ring, metres, turns and shoots a shot worth this share of a
 /// possession rather than throw it back out (ours; common practice: close to the rim, finish).

@@ -4,8 +4,9 @@
 use crate::court::{Side, Spot, Vec2};
 use crate::possession::{Ballwork, Finish, TICK, What};
 
+use super::super::choose::SAFE_PASS;
 use super::super::parts::*;
-use super::{Now, SAFE_PASS};
+use super::Now;
 
 /// Who caught it beside his place looks for so long before he takes it out there, seconds, if it is no farther
 /// than this, metres (ours).

@@ -3,10 +3,11 @@
 use crate::looks::backdoor;
 use crate::possession::{BackdoorNow, Ballwork, DECISION_EVERY, What};
 
+use super::super::choose::SAFE_PASS;
 use super::super::parts::*;
 use super::super::sight::{THERE, closer};
 use super::super::walk::Script;
-use super::{Now, SAFE_PASS};
+use super::Now;
 
 /// A backdoor cut starts outside: at least this far from the ring, metres (ours).
 const OUTSIDE: f64 = 4.5;

@@ -24,10 +24,6 @@ mod angle;
 mod chances;
 mod tells;
 
-/// A pass that only moves the ball must be this safe at first, and this safe when time presses.
-pub(super) const SAFE_PASS: f64 = 0.88;
-pub(super) const PRESSED_PASS: f64 = 0.72;
-
 /// Longer than this without an open look is a stall, seconds.
 const STALLS: f64 = 0.8;
 
