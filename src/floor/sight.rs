@@ -339,7 +339,11 @@ pub fn off_the_catch(clock: &Clock, hold: &Hold) -> bool {
     let looked = f64::from(clock.tick.saturating_sub(hold.since)) * crate::possession::TICK;
     let fed = matches!(hold.how, Finish::Cut | Finish::DropOff | Finish::PostUp);
     let at_once = if fed { 1.8 } else { 1.2 };
-    hold.drove_from.is_none() && (fed || hold.work == Ballwork::Holding) && looked <= at_once
+    // Who starts with the ball has brought it up and hasn't caught it.
+    hold.since > 0
+        && hold.drove_from.is_none()
+        && (fed || hold.work == Ballwork::Holding)
+        && looked <= at_once
 }
 
 /// A clear lane is worth the finish; a drive that only gets past its own defender draws help and is
