@@ -4,7 +4,7 @@
 use crate::court::{Side, Spot};
 use crate::possession::{Entry, Frame, Moment, What};
 
-use super::parts::{Clock, Hold, Old};
+use super::components::{Clock, Hold, Old};
 
 /// Something that rules may answer.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -93,7 +93,7 @@ pub struct Book {
     pub keep_track: bool,
     pub keep_moments: bool,
     /// What the holder decided from, one for each moment, if asked for.
-    pub instants: Option<Vec<super::instant::Instant>>,
+    pub instants: Option<Vec<Instant>>,
     pub ending: Option<crate::possession::Ending>,
     /// Tick since which the holder has had no open look.
     pub stalled: Option<u32>,
@@ -108,7 +108,7 @@ impl Book {
     /// Keeps what the holder decides from, if asked to.
     pub fn see(&mut self, clock: &Clock, old: &Old, hold: &Hold, side: Side) {
         if let Some(instants) = &mut self.instants {
-            instants.push(super::instant::Instant {
+            instants.push(Instant {
                 clock: *clock,
                 old: old.clone(),
                 hold: *hold,
@@ -123,4 +123,14 @@ impl Book {
             what,
         });
     }
+}
+
+/// The old state, the hold and the clock of one decision instant.
+#[derive(Clone)]
+pub struct Instant {
+    pub clock: Clock,
+    pub old: Old,
+    pub hold: Hold,
+    /// The side on which the ball is, or from which it last came.
+    pub side: Side,
 }

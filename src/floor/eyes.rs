@@ -9,9 +9,9 @@ use crate::court::{Side, Spot, SpotName, Vec2};
 use crate::defence::{Gaze, Relation};
 use crate::looks::Cast;
 
-use super::defenders::{stance_of, unit};
 use super::dice::Purpose;
 use super::parts::*;
+use super::stance::{stance_of, unit};
 
 /// A glance lasts up to so many ticks longer: a draw of whole ticks.
 const GLANCE_JITTER: f64 = 8.0;

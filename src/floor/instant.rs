@@ -1,23 +1,14 @@
 //! What the holder decided from at one decision instant, kept whole: enough to measure every look
 //! again, as it was or with somebody standing elsewhere. Nothing is played on from it.
 
-use crate::court::{Side, Spot, Vec2};
+use crate::court::{Spot, Vec2};
 use crate::defence::{Duty, Stance};
 use crate::possession::LookNow;
 
-use super::defenders::{stance_of, station};
-use super::parts::{Clock, Hold, Old, Play};
+pub use super::book::Instant;
+use super::components::Play;
 use super::sight;
-
-/// The old state, the hold and the clock of one decision instant.
-#[derive(Clone)]
-pub struct Instant {
-    pub clock: Clock,
-    pub old: Old,
-    pub hold: Hold,
-    /// The side on which the ball is, or from which it last came.
-    pub side: Side,
-}
+use super::stance::{shifted, stance_of, station};
 
 impl Instant {
     /// Every look of the holder at this instant, by the very function that the floor uses.
@@ -57,10 +48,7 @@ impl Instant {
         let areas = play.scenario.defence.zone.as_deref().unwrap_or_default();
         let mine = areas.iter().find(|a| usize::from(a.defender) == d + 1);
         match mine {
-            Some(a) if duty == Duty::Area => {
-                let ball = self.ball();
-                Vec2::new(a.x + a.shift.0 * ball.x, a.y + a.shift.1 * (ball.y - 6.0))
-            }
+            Some(a) if duty == Duty::Area => shifted(a, self.ball()),
             _ => self.place(&stance_of(play, d, relation), d),
         }
     }

@@ -8,7 +8,7 @@ use bevy_ecs::prelude::*;
 use crate::court::{Side, Spot, Vec2};
 use crate::offence::{CutLane, Movement, Role};
 
-use super::parts::ticks;
+use super::components::ticks;
 
 /// What an attacker is doing.
 #[derive(Clone, Debug)]

@@ -4,8 +4,8 @@ use crate::court::Vec2;
 use crate::model::Looks;
 use crate::offence::CutLane;
 
-use super::defenders::unit;
 use super::parts::{Ball, Doing, Old, ticks};
+use super::stance::unit;
 use super::tasks::cut_line;
 
 /// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth; and

@@ -12,7 +12,7 @@ use crate::possession::{Ballwork, Finish, What};
 use crate::scenario::Scenario;
 
 use super::parts::*;
-use super::{Keep, defenders, dice, entry, eyes, ground, manner};
+use super::{Keep, dice, entry, eyes, ground, manner, stance};
 
 /// Everybody at his alignment, the defenders at their stations, in place of whatever was there.
 pub(super) fn set_up(
@@ -241,7 +241,7 @@ fn spawn_attackers(world: &mut World, start: &Start) -> [Entity; 5] {
 fn place_defenders(play: &Play, start: &Start, ball: &Ball, old: &mut Old) -> [Relation; 5] {
     let mut relations = [Relation::OnBall; 5];
     for d in 0..5 {
-        relations[d] = defenders::relation_of(old, ball, d);
+        relations[d] = stance::relation_of(old, ball, d);
         let pos = station(play, start, d, relations[d]);
         old.scene.pos[5 + d] = play.cast.court.clamp_inside(pos, TO_THE_LINE);
     }
@@ -260,13 +260,13 @@ fn place_defenders(play: &Play, start: &Start, ball: &Ball, old: &mut Old) -> [R
 /// Where a defender's stance or his area of a zone has him stand, a little off it.
 fn station(play: &Play, start: &Start, d: usize, relation: Relation) -> Vec2 {
     let ball_at = start.ball();
-    let stance = defenders::stance_of(play, d, relation);
-    let mut pos = defenders::station(&stance, start.at[d], ball_at);
+    let stance = stance::stance_of(play, d, relation);
+    let mut pos = stance::station(&stance, start.at[d], ball_at);
     let areas = play.scenario.defence.zone.as_deref();
     if let Some(area) =
         areas.and_then(|list| list.iter().find(|a| usize::from(a.defender) == d + 1))
     {
-        pos = defenders::shifted(area, ball_at);
+        pos = stance::shifted(area, ball_at);
     }
     if !play.scenario.drill.clean {
         let mut dice = play.dice.at(dice::Purpose::Place, d, 0);

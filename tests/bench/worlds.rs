@@ -26,7 +26,7 @@ use lanelight::body::{Body, Intent, separate, step};
 use lanelight::court::Vec2;
 use lanelight::defence::{Defence, Relation};
 use lanelight::floor::cast_of;
-use lanelight::floor::defenders::station;
+use lanelight::floor::stance::station;
 use lanelight::looks::passing::{Going, best_pass};
 use lanelight::looks::{BODIES, Cast, Scene, backdoor, driving, spacing};
 use lanelight::possession::{DECISION_EVERY, TICK};

@@ -7,7 +7,7 @@
 
 use lanelight::court::{Court, CourtCode, Side, Spot, SpotName, Vec2};
 use lanelight::defence::{Defence, Gaze, Relation};
-use lanelight::floor::defenders::station;
+use lanelight::floor::stance::station;
 use lanelight::looks::passing::passes_away;
 use lanelight::looks::{BODIES, Scene};
 use lanelight::model::Model;

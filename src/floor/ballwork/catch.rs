@@ -5,7 +5,7 @@ use crate::court::Spot;
 use crate::defence::Relation;
 use crate::possession::{Ballwork, Finish, What};
 
-use super::super::defenders::{stance_of, station};
+use super::super::stance::{stance_of, station};
 use super::super::parts::*;
 use super::super::sight::{NOT_THERE, SHOWN};
 use super::{BallStep, HELD_AT, IN_FRONT};

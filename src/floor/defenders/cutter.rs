@@ -7,7 +7,7 @@ use super::*;
 /// Stays with a cutter.
 pub(super) fn plan(view: &View) -> Plan {
     let movement = &view.play.cast.model.movement;
-    let mut plan = stance::plan(view);
+    let mut plan = home::plan(view);
     plan.hurry = Hurry::Urgent;
     plan.closes = movement.close_rate_urgent;
     // Nobody runs through the rim: the defender too slows down there.

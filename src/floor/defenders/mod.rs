@@ -16,26 +16,19 @@ use crate::possession::{Ballwork, TICK};
 use super::eyes::Outside;
 use super::hands::{goes_for_a_loose_ball, goes_for_it};
 use super::parts::*;
+use super::stance::{relation_of, stance_of, station, unit};
 
 mod cutter;
 mod help;
+mod home;
 mod on_ball;
 mod on_the_run;
 mod pace;
 mod share;
-mod stance;
 mod switch;
 mod zone;
 
-pub use stance::{relation_of, stance_of, station};
-pub(super) use zone::shifted;
-
 use pace::Hurry;
-
-pub(super) fn unit(v: Vec2) -> Vec2 {
-    let n = v.length();
-    if n > 1e-9 { v / n } else { Vec2::new(0.0, 1.0) }
-}
 
 /// Where the own player is thought to be now, metres, and how fast, m/s.
 #[derive(Clone, Copy)]
@@ -206,7 +199,7 @@ fn plan_of(view: &View, guard: &mut Guard, area: Option<zone::Place>) -> Plan {
         return match view.relation {
             Relation::OnBall => on_ball::plan(view, guard),
             Relation::Cutter => cutter::plan(view),
-            _ => stance::plan(view),
+            _ => home::plan(view),
         };
     }
     let mut plan = match guard.cover {
@@ -216,7 +209,7 @@ fn plan_of(view: &View, guard: &mut Guard, area: Option<zone::Place>) -> Plan {
             (Some(area), relation) if relation != Relation::OnBall => zone::plan(view, area),
             (_, Relation::OnBall) => on_ball::plan(view, guard),
             (_, Relation::Cutter) => cutter::plan(view),
-            _ => stance::plan(view),
+            _ => home::plan(view),
         },
     };
     if guard.cover == Cover::Ready {

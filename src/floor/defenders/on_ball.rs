@@ -5,7 +5,7 @@ use super::*;
 
 /// Guards the holder.
 pub(super) fn plan(view: &View, guard: &mut Guard) -> Plan {
-    let mut plan = stance::plan(view);
+    let mut plan = home::plan(view);
     plan.face = view.man.at - view.body.pos;
     if view.play.scenario.drill.passive {
         return plan;

@@ -3,6 +3,8 @@
 use crate::body::time_to_reach;
 use crate::defence::Area;
 
+use super::super::stance::shifted;
+
 use super::*;
 
 /// Where a zone defender's own place is now, whom the defender guards, and how far the area reaches, metres.
@@ -21,14 +23,6 @@ impl Zone {
     pub(super) fn of(&self, d: usize) -> Place {
         self.0[d]
     }
-}
-
-/// Where an area is with the ball at `ball`, metres.
-pub(in super::super) fn shifted(area: &Area, ball: Vec2) -> Vec2 {
-    Vec2::new(
-        area.x + area.shift.0 * ball.x,
-        area.y + area.shift.1 * (ball.y - 6.0),
-    )
 }
 
 /// Who guards whom: the ball by the defender who is there first, the nearer to the own place the
@@ -108,7 +102,7 @@ fn on_ball(
 
 /// In the own area: between the attacker who is there and the rim, but never far from the own place.
 pub(super) fn plan(view: &View, area: Place) -> Plan {
-    let mut plan = stance::plan(view);
+    let mut plan = home::plan(view);
     plan.duty = Duty::Area;
     plan.face = view.ball_at - view.body.pos;
     plan.hurry = pace::Hurry::AtEase;

@@ -1,7 +1,9 @@
 //! The stance of the file: where a defender stands by the relation of the own player to the ball.
 
-use super::pace::Hurry;
-use super::*;
+use crate::court::Vec2;
+use crate::defence::{Area, Relation, Stance};
+
+use super::components::*;
 
 /// A defender in the passing lane may be this much farther from the rim than the own player, metres; nobody
 /// else is at all (common practice).
@@ -60,51 +62,16 @@ pub fn relation_of(old: &Old, ball: &Ball, man: usize) -> Relation {
     }
 }
 
-/// The place of the stance now, metres, and the velocity with which it moves, m/s: as the player goes,
-/// so goes the place.
-pub(super) fn moving_station(view: &View) -> (Vec2, Vec2) {
-    let model = view.model;
-    let goes = if view.relation == Relation::OnBall {
-        view.man.vel
-    } else {
-        view.outside.slows(view.man.at, view.man.vel)
-    };
-    let planned = view.man.at + goes * model.anticipation;
-    let at = |man: Vec2| station(&view.stance, man, view.ball_at);
-    let place = at(planned);
-    let soon = at(planned + goes * model.station_step);
-    (place, (soon - place) / model.station_step)
+/// Where an area is with the ball at `ball`, metres.
+pub(super) fn shifted(area: &Area, ball: Vec2) -> Vec2 {
+    Vec2::new(
+        area.x + area.shift.0 * ball.x,
+        area.y + area.shift.1 * (ball.y - 6.0),
+    )
 }
 
-/// At home in the stance.
-pub(super) fn plan(view: &View) -> Plan {
-    let movement = &view.play.cast.model.movement;
-    let (place, goes) = moving_station(view);
-    let near = view.stance.deny || view.relation == Relation::OnBall;
-    let wrong_side = view.body.pos.length() > view.man.at.length() + view.model.wrong_side;
-    Plan {
-        duty: match view.relation {
-            Relation::OnBall => Duty::OnBall,
-            Relation::OnePass if view.stance.deny => Duty::Denying,
-            Relation::OnePass => Duty::Gap,
-            Relation::TwoPasses => Duty::HelpLine,
-            Relation::PostBallSide | Relation::PostWeakSide => Duty::Post,
-            Relation::Cutter => Duty::Trailing,
-        },
-        place,
-        goes,
-        face: face_of(view),
-        hurry: if wrong_side {
-            Hurry::Urgent
-        } else {
-            Hurry::AtEase
-        },
-        closes: if near {
-            movement.close_rate_near
-        } else {
-            movement.close_rate_easy
-        },
-        pace: 1.0,
-        aside: false,
-    }
+/// The direction of a vector; up the floor if it has none.
+pub(super) fn unit(v: Vec2) -> Vec2 {
+    let n = v.length();
+    if n > 1e-9 { v / n } else { Vec2::new(0.0, 1.0) }
 }

@@ -1,0 +1,385 @@
+//! The parts of the players, the ball and the floor: what the systems read and write.
+
+use std::sync::Arc;
+
+use bevy_ecs::prelude::*;
+
+use crate::ball::{Flight, PassKind};
+use crate::body::{Body, Intent};
+use crate::court::{Side, Spot, Vec2};
+use crate::defence::{Duty, Relation};
+use crate::looks::{BODIES, Cast, Scene};
+use crate::offence::{CutLane, LookKind};
+use crate::possession::{Ballwork, Finish};
+use crate::scenario::Scenario;
+
+use super::dice::Dice;
+
+/// Attacker 0–4 (number less one).
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Attacker(pub usize);
+
+/// Defender 0–4 (number less one).
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Defender(pub usize);
+
+/// Where a player is, how he moves and faces.
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Form(pub Body);
+
+/// What he tries to do with his body in this tick, and how firmly he stands (1 gives way, 0 is a set screen).
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Will {
+    pub intent: Intent,
+    pub mobile: f64,
+    /// Share of his acceleration and braking that he puts into it, 0–1.
+    pub effort: f64,
+    pub manner: Manner,
+}
+
+/// How a player goes about a movement.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Manner {
+    /// Time constant with which the velocity closes on the wish, s.
+    pub lag: f64,
+    /// Toward a place the speed is at most this times the distance left, 1/s; `None`: as braking allows.
+    pub settle: Option<f64>,
+    /// Share in making room for a team-mate, beside the team-mate's; 0 never makes room.
+    pub yields: f64,
+    /// Drives to the rim: team-mates keep farther away.
+    pub drives: bool,
+    /// The team-mate (0–4) to whom the player has to come near: the one who is screened for, or screens.
+    pub with: Option<usize>,
+}
+
+/// What a defender saw last of something, and when.
+#[derive(Clone, Copy, Debug)]
+pub struct Seen {
+    pub pos: Vec2,
+    pub vel: Vec2,
+    pub tick: u32,
+}
+
+/// What a defender knows of ball and man.
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Eyes {
+    pub man: Seen,
+    pub ball: Seen,
+    /// Looking away from his policy until this tick.
+    pub glance_until: u32,
+    /// By how many ticks his glances are off everybody else's.
+    pub phase: u32,
+    /// Does he see the ball, and his man, now?
+    pub sees_ball: bool,
+    pub sees_man: bool,
+}
+
+/// What a defender is doing.
+#[derive(Component, Clone, Copy, Debug)]
+pub struct Guard {
+    pub man: usize,
+    pub duty: Duty,
+    pub relation: Relation,
+    /// Tick at which he took up this duty.
+    pub since: u32,
+    /// Since when his man's relation to the ball has been another than the one he acts on.
+    pub news: Option<u32>,
+    /// What he does beyond the stance.
+    pub cover: Cover,
+    /// Sees the threat at the rim since this tick.
+    pub sees_threat: Option<u32>,
+    /// Where he wants to be now.
+    pub station: Vec2,
+}
+
+impl Guard {
+    /// At home with `man`, at `station`, metres.
+    pub fn of(man: usize, relation: Relation, station: Vec2) -> Guard {
+        Guard {
+            man,
+            duty: Duty::OnBall,
+            relation,
+            since: 0,
+            news: None,
+            cover: Cover::Home,
+            sees_threat: None,
+            station,
+        }
+    }
+}
+
+/// What a defender does beyond guarding the own player from the stance.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Cover {
+    /// Nothing.
+    Home,
+    /// Runs out to the own player, who has caught the ball.
+    CloseOut,
+    /// Is on the way in to a threat that may have to be stopped.
+    Ready,
+    /// Has left the own player at tick `since` to stop the ball at the rim; `from`: the place left,
+    /// metres, until that has been told.
+    Help { since: u32, from: Option<Vec2> },
+    /// Covers the attacker `to`, whose defender helps; `from` as above.
+    Rotate { to: usize, from: Option<Vec2> },
+}
+
+impl Cover {
+    /// With the own player?
+    pub fn at_home(self) -> bool {
+        !self.away()
+    }
+    /// Away from the own player?
+    pub fn away(self) -> bool {
+        matches!(self, Cover::Help { .. } | Cover::Rotate { .. })
+    }
+}
+
+/// A drive under way.
+#[derive(Clone, Copy, Debug)]
+pub struct Drive {
+    pub from: Spot,
+    pub via: Option<Vec2>,
+    pub finish: Vec2,
+    pub began: u32,
+    /// Ticks in a row in which he got nowhere.
+    pub stuck: u32,
+}
+
+/// Something begun that happens at a later tick.
+#[derive(Clone, Copy, Debug)]
+pub enum Pending {
+    Pass {
+        to: usize,
+        kind: PassKind,
+        look: LookKind,
+        openness: f64,
+        /// To a cutter who has not yet come through.
+        on_the_run: bool,
+        at: u32,
+    },
+    Shot {
+        at: u32,
+        finish: Finish,
+    },
+}
+
+/// A held ball.
+#[derive(Clone, Copy, Debug)]
+pub struct Hold {
+    pub by: usize,
+    pub since: u32,
+    /// Where the holder caught it, metres.
+    pub caught: Vec2,
+    pub work: Ballwork,
+    pub drive: Option<Drive>,
+    /// Where the last drive of this hold began.
+    pub drove_from: Option<Spot>,
+    /// Dribbling at this team-mate.
+    pub at_mate: Option<usize>,
+    /// Dribbling to this point for a better angle, metres.
+    pub angle: Option<Vec2>,
+    /// Tick at which he last set out for one.
+    pub angle_since: Option<u32>,
+    pub pending: Option<Pending>,
+    /// Can do something from this tick on.
+    pub ready: u32,
+    /// How he got the ball, for the finishing action.
+    pub how: Finish,
+    /// Tick at which the closely-guarded count began.
+    pub guarded_since: Option<u32>,
+    /// Tick at which the dribble was picked up.
+    pub picked_up: Option<u32>,
+}
+
+/// The ball.
+#[derive(Clone, Copy, Debug)]
+pub enum BallState {
+    Held(Hold),
+    Flying {
+        flight: Flight,
+        began: u32,
+        from: usize,
+        to: usize,
+        look: LookKind,
+        tried: [bool; 5],
+        how: Finish,
+    },
+    Loose {
+        pos: Vec2,
+        vel: Vec2,
+        since: u32,
+        last: usize,
+        by: Option<usize>,
+    },
+    Dead,
+}
+
+#[derive(Clone, Copy, Debug)]
+pub struct Ball {
+    pub state: BallState,
+    /// Where it is, metres: floor and height.
+    pub pos: Vec2,
+    pub height: f64,
+    /// The side on which it is, or from which it last came.
+    pub side: Side,
+}
+
+impl Ball {
+    pub fn hold(&self) -> Option<&Hold> {
+        match &self.state {
+            BallState::Held(hold) => Some(hold),
+            _ => None,
+        }
+    }
+
+    pub fn hold_mut(&mut self) -> Option<&mut Hold> {
+        match &mut self.state {
+            BallState::Held(hold) => Some(hold),
+            _ => None,
+        }
+    }
+
+    /// The attacker whom the defence has to treat as the man with the ball.
+    pub fn man(&self) -> usize {
+        match &self.state {
+            BallState::Held(hold) => hold.by,
+            BallState::Flying { to, .. } => *to,
+            BallState::Loose { last, .. } => *last,
+            BallState::Dead => 0,
+        }
+    }
+}
+
+/// Fixed for a possession.
+#[derive(Clone)]
+pub struct Play {
+    pub scenario: Arc<Scenario>,
+    pub cast: Arc<Cast>,
+    /// What the team usually scores in a possession, points: the yardstick of its choices.
+    pub usual: f64,
+    pub dice: Dice,
+    /// Sideways draws are toward this hand: the dice are mirrored with the floor.
+    pub hand: f64,
+}
+
+/// Entities in order of number.
+#[derive(Resource, Clone, Copy)]
+pub struct Roster {
+    pub attackers: [Entity; 5],
+    pub defenders: [Entity; 5],
+}
+
+/// Five players by their numbers; `None` if one has left the floor.
+pub fn by_number<T>(mut players: impl Iterator<Item = (usize, T)>) -> Option<[T; 5]> {
+    let mut next = || players.next();
+    let five = [next()?, next()?, next()?, next()?, next()?];
+    // They come in the order in which they were spawned, which is theirs.
+    let in_order = |five: &[(usize, T); 5]| five.iter().enumerate().all(|(i, p)| i == p.0);
+    if in_order(&five) {
+        return Some(five.map(|p| p.1));
+    }
+    let mut five = five;
+    five.sort_by_key(|p| p.0);
+    in_order(&five).then(|| five.map(|p| p.1))
+}
+
+/// Time.
+#[derive(Clone, Copy, Debug)]
+pub struct Clock {
+    pub tick: u32,
+    /// Ticks to shoot in, by the shot clock or by the offence's patience.
+    pub limit: u32,
+    /// Is `limit` a rule (else only a wish)?
+    pub ruled: bool,
+}
+
+impl Clock {
+    /// Seconds left.
+    pub fn left(&self) -> f64 {
+        f64::from(self.limit.saturating_sub(self.tick)) * crate::possession::TICK
+    }
+    pub fn seconds(&self) -> f64 {
+        f64::from(self.tick) * crate::possession::TICK
+    }
+}
+
+/// What everybody decides from: the floor as it was at the end of the last tick.
+#[derive(Clone)]
+pub struct Old {
+    pub scene: Scene,
+    /// Duty, relation and duty's first tick of each defender.
+    pub duties: [(Duty, Relation, u32); 5],
+    /// Attackers who count as outside for passes away.
+    pub outside: [bool; 5],
+    /// Attackers who stand as a set screen.
+    pub screens: [bool; 5],
+    /// For whom each sets a screen, or is about to.
+    pub screening: [Option<usize>; 5],
+    /// Passes away from the man with the ball.
+    pub away: [Option<u8>; 5],
+    /// What each attacker is doing, for the passer's eyes and the defence.
+    pub doing: [Doing; 5],
+    pub places: [Option<Spot>; 5],
+    /// The side on which the ball is.
+    pub side: Side,
+    /// Where each flashes, or flashed a moment ago.
+    pub shown: [Option<Spot>; 5],
+    /// For whom a holder waits: who is about to flash or has just come, and who is to use a screen.
+    pub awaited: [bool; 5],
+    /// Where each who runs to a place will stop.
+    pub stops: [Option<Vec2>; 5],
+}
+
+/// What an attacker is seen to do.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Doing {
+    /// Outside, in or on his way to a place.
+    Outside,
+    /// Cutting to this point.
+    Cutting {
+        lane: CutLane,
+        via: Option<Vec2>,
+        goal: Vec2,
+        arrived: bool,
+    },
+    /// Inside.
+    Inside,
+    /// Sliding in beside the rim.
+    DropOff,
+}
+
+/// The last second and a bit of everybody's positions, for eyes that are late.
+#[derive(Clone)]
+pub struct Trail {
+    frames: [TrailFrame; TRAIL],
+}
+#[derive(Clone, Copy)]
+pub struct TrailFrame {
+    pub pos: [Vec2; BODIES],
+    pub vel: [Vec2; BODIES],
+    pub ball: Vec2,
+}
+
+const TRAIL: usize = 32;
+
+impl Trail {
+    pub fn new(frame: TrailFrame) -> Self {
+        Trail {
+            frames: [frame; TRAIL],
+        }
+    }
+    pub fn put(&mut self, tick: u32, frame: TrailFrame) {
+        self.frames[tick as usize % TRAIL] = frame;
+    }
+    /// The floor `delay` ticks before `tick` (at most a trail's length; at least the first tick).
+    pub fn back(&self, tick: u32, delay: u32) -> &TrailFrame {
+        let delay = delay.min(TRAIL as u32 - 1);
+        &self.frames[tick.saturating_sub(delay) as usize % TRAIL]
+    }
+}
+
+/// Ticks of a time in seconds.
+pub fn ticks(seconds: f64) -> u32 {
+    (seconds / crate::possession::TICK + 0.5).max(0.0) as u32
+}

@@ -1,0 +1,53 @@
+//! At home: in the stance of the file, as the own player moves.
+
+use super::pace::Hurry;
+use super::*;
+
+/// The place of the stance now, metres, and the velocity with which it moves, m/s: as the player goes,
+/// so goes the place.
+pub(super) fn moving_station(view: &View) -> (Vec2, Vec2) {
+    let model = view.model;
+    let goes = if view.relation == Relation::OnBall {
+        view.man.vel
+    } else {
+        view.outside.slows(view.man.at, view.man.vel)
+    };
+    let planned = view.man.at + goes * model.anticipation;
+    let at = |man: Vec2| station(&view.stance, man, view.ball_at);
+    let place = at(planned);
+    let soon = at(planned + goes * model.station_step);
+    (place, (soon - place) / model.station_step)
+}
+
+/// At home in the stance.
+pub(super) fn plan(view: &View) -> Plan {
+    let movement = &view.play.cast.model.movement;
+    let (place, goes) = moving_station(view);
+    let near = view.stance.deny || view.relation == Relation::OnBall;
+    let wrong_side = view.body.pos.length() > view.man.at.length() + view.model.wrong_side;
+    Plan {
+        duty: match view.relation {
+            Relation::OnBall => Duty::OnBall,
+            Relation::OnePass if view.stance.deny => Duty::Denying,
+            Relation::OnePass => Duty::Gap,
+            Relation::TwoPasses => Duty::HelpLine,
+            Relation::PostBallSide | Relation::PostWeakSide => Duty::Post,
+            Relation::Cutter => Duty::Trailing,
+        },
+        place,
+        goes,
+        face: face_of(view),
+        hurry: if wrong_side {
+            Hurry::Urgent
+        } else {
+            Hurry::AtEase
+        },
+        closes: if near {
+            movement.close_rate_near
+        } else {
+            movement.close_rate_easy
+        },
+        pace: 1.0,
+        aside: false,
+    }
+}
