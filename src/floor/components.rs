@@ -383,3 +383,9 @@ impl Trail {
 pub fn ticks(seconds: f64) -> u32 {
     (seconds / crate::possession::TICK + 0.5).max(0.0) as u32
 }
+
+/// The man with the ball on a drive, or stopped on one, outside of whose way the others stay.
+pub fn driver(ball: &Ball) -> Option<usize> {
+    let drives = |work| matches!(work, Ballwork::Driving | Ballwork::PickedUp);
+    ball.hold().filter(|h| drives(h.work)).map(|h| h.by)
+}

@@ -6,7 +6,7 @@
 use super::dice::Purpose;
 use super::manner::IN_BOUNDS;
 use super::parts::*;
-use super::tasks::run;
+use super::ways::run;
 use crate::court::{Spot, Vec2};
 
 /// Where attacker `who` is when the possession begins, metres, and the velocity, m/s, on the way to `goal`.

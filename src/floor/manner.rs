@@ -5,7 +5,6 @@
 
 use super::dice::Purpose;
 use super::parts::*;
-use super::steer;
 use crate::court::{Court, Spot, Vec2};
 
 /// Is a runner at `pos` on the way out from under the rim?
@@ -39,7 +38,7 @@ pub(super) fn of_attacker(
     pos: Vec2,
 ) -> Manner {
     let model = &play.cast.model.movement;
-    let drives = matches!(job.task, Task::Handle) && steer::driver(ball) == Some(who);
+    let drives = matches!(job.task, Task::Handle) && driver(ball) == Some(who);
     let at_ease = Some(model.settle_rate);
     let (lag, settle) = match &job.task {
         Task::Stand => (model.lag_standing, at_ease),

@@ -5,8 +5,7 @@
 //! the rim leaves at once, by the way that is free.
 
 use super::parts::*;
-use super::steer;
-use super::tasks::{cut_line, run};
+use super::ways::{cut_line, run};
 use crate::court::{Court, Vec2};
 use crate::looks::{BODIES, Scene};
 use crate::model::Movement as Numbers;
@@ -57,7 +56,7 @@ impl Way {
 fn plan_of(model: &Numbers, ball: &Ball, old: &Old, job: &Job, who: usize) -> (Way, f64) {
     let pos = old.scene.pos[who];
     let speed = old.scene.vel[who].length();
-    if steer::driver(ball) == Some(who) {
+    if driver(ball) == Some(who) {
         let way = Way::new(pos, &[Vec2::ZERO]);
         return (way, speed.max(model.plan_drive_speed));
     }

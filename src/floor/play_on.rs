@@ -12,9 +12,10 @@ use std::sync::Arc;
 
 use bevy_ecs::prelude::*;
 
+use super::ground::Keep;
 use super::instant::Instant;
 use super::parts::{Floor, Form, Roster};
-use super::{Keep, run};
+use super::play::run;
 use crate::body::separate;
 use crate::court::{TO_THE_LINE, Vec2};
 use crate::looks::{BODIES, Cast};

@@ -6,7 +6,7 @@ use crate::offence::CutLane;
 
 use super::parts::{Ball, Doing, Old, ticks};
 use super::stance::unit;
-use super::tasks::cut_line;
+use super::ways::cut_line;
 
 /// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth; and
 /// counts as there from this much farther.

@@ -11,8 +11,9 @@ use crate::looks::{BODIES, Cast, Scene};
 use crate::possession::{Ballwork, Finish, What};
 use crate::scenario::Scenario;
 
+use super::ground::{Keep, ground};
 use super::parts::*;
-use super::{Keep, dice, entry, eyes, ground, manner, stance};
+use super::{dice, entry, eyes, manner, stance};
 
 /// Everybody at his alignment, the defenders at their stations, in place of whatever was there.
 pub(super) fn set_up(

@@ -8,7 +8,7 @@ use crate::offence::{CutLane, LookKind};
 use crate::possession::{Ballwork, Closer, Finish, LookNow};
 
 use super::parts::*;
-use super::tasks::kinds_for;
+use super::ways::kinds_for;
 
 /// A shot is open when the nearest defender is this far away, metres: 4 ft, where the official band
 /// "open" begins (read: several data-API notes).

@@ -20,7 +20,7 @@ impl Stage {
     pub fn take() -> Box<Stage> {
         KEPT.take().unwrap_or_else(|| {
             let mut schedule = Schedule::default();
-            super::tick_order(&mut schedule);
+            super::schedule::tick_order(&mut schedule);
             let world = World::new();
             Box::new(Stage { world, schedule })
         })

@@ -6,17 +6,16 @@
 
 use crate::body::{Body, Intent, Limits};
 use crate::court::{Court, Vec2};
-use crate::looks::{BODIES, Scene};
+use crate::looks::Scene;
 use crate::possession::{Ballwork, Finish, What};
 
 use super::manner;
 use super::parts::*;
 use super::screens;
-use super::tasks::run;
+use super::ways::{BEHIND_THE_RING, BERTH, lane_side, near_segment, run};
 
-/// Bodies this near ahead of a runner, and this far to the side of his line, are gone round, metres.
+/// Bodies this near ahead of a runner, and `BERTH` to the side of his line, are gone round, metres.
 const LOOKS_AHEAD: f64 = 1.4;
-const BERTH: f64 = 0.7;
 /// Past his own defender, who goes with him, he only slips by: shoulder to shoulder, metres.
 const SLIPS_BY: f64 = 0.62;
 /// He reckons where a moving body will be when he gets there, at least at this speed, m/s, and for so long ahead
@@ -113,10 +112,9 @@ fn free_way(
     nearest
 }
 
-/// Nobody runs in behind the board: within this of the middle he comes to rest this far above the ring's
-/// centre at least, metres, and plans with this share of his braking power (ours).
+/// Nobody runs in behind the board: within this of the middle he comes to rest `BEHIND_THE_RING` above the ring's
+/// centre at least, and plans with this share of his braking power (ours).
 const BOARD: f64 = 2.4;
-const BEHIND_THE_RING: f64 = -0.1;
 const BRAKES: f64 = 0.7;
 
 /// How fast a runner with this share of his power may be so as to stop after `room` metres, m/s.
@@ -203,59 +201,6 @@ pub fn leave_the_lane(
             job.task = run(scene.pos[who], &[exit, place], 1.0);
         }
     }
-}
-
-/// So long a runner goes on before he has turned, seconds; and by the side of the lane nobody goes out farther
-/// from the baseline than this above the ring, metres (ours).
-const GOES_ON: f64 = 0.35;
-const HIGHEST_WAY_OUT: f64 = 3.6;
-
-/// Out of the lane by the side that is free and the shorter way `to` where he goes; to be out of it soon, `to`
-/// is where he is.
-pub fn lane_side(scene: &Scene, who: usize, to: Vec2, court: &Court) -> Vec2 {
-    let pos = scene.pos[who];
-    // He cannot turn on the spot: he goes on for a moment as he goes.
-    let soon = pos + scene.vel[who] * GOES_ON;
-    let out = |side: f64| {
-        let y = soon.y.clamp(BEHIND_THE_RING, HIGHEST_WAY_OUT);
-        Vec2::new(side * (court.lane_width * 0.5 + 0.5), y)
-    };
-    let cost = |side: f64| {
-        let exit = out(side);
-        let more = if crowded(scene, who, pos, exit) {
-            0.7
-        } else {
-            0.0
-        };
-        (exit - soon).length() + (to - exit).length() + more
-    };
-    // On the midline the side is told by where the others are.
-    let all: f64 = scene.pos.iter().map(|p| p.x).sum();
-    let told = if soon.x == 0.0 { all } else { soon.x };
-    let near = if told < 0.0 { -1.0 } else { 1.0 };
-    if cost(near) <= cost(-near) {
-        out(near)
-    } else {
-        out(-near)
-    }
-}
-
-/// Is anybody else in the way between two points?
-pub fn crowded(scene: &Scene, who: usize, from: Vec2, to: Vec2) -> bool {
-    (0..BODIES).any(|i| i != who && near_segment(scene.pos[i], from, to) < BERTH)
-}
-
-/// Distance of a point from the line between two others.
-pub fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
-    let way = b - a;
-    let share = ((p - a).dot(way) / way.length_squared().max(1e-9)).clamp(0.0, 1.0);
-    (p - a - way * share).length()
-}
-
-/// The man with the ball on a drive, or stopped on one, outside of whose way the others stay.
-pub fn driver(ball: &Ball) -> Option<usize> {
-    let drives = |work| matches!(work, Ballwork::Driving | Ballwork::PickedUp);
-    ball.hold().filter(|h| drives(h.work)).map(|h| h.by)
 }
 
 /// A defender this near to a spot, metres, has beaten his man to it; that one shows so far in front of him, metres

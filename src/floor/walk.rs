@@ -13,17 +13,21 @@ use std::sync::Arc;
 
 use bevy_ecs::prelude::*;
 
-use crate::court::{Side, Vec2};
+use crate::court::Side;
 use crate::offence::{Movement, Role};
-use crate::possession::{Ballwork, Ending, LookNow, What};
+use crate::possession::{Ballwork, Ending, What};
 use crate::scenario::{Drill, Scenario};
 
+use super::ground::{Keep, cast_of};
 use super::parts::*;
-use super::{Keep, cast_of, set_up, tick_order};
+use super::schedule::tick_order;
+use super::script::Script;
+use super::set_up::set_up;
 
 mod account;
 
-pub use account::{Manner, Order, Pace, Standing, Step, Walk};
+pub use super::script::Order;
+pub use account::{Manner, Pace, Standing, Step, Walk};
 
 /// An order is given up after this long, seconds.
 const GIVES_UP: f64 = 6.0;
@@ -34,67 +38,11 @@ const IN_PLACE: f64 = 0.1;
 const STILL: f64 = 0.3;
 /// Everybody has to be settled for so many ticks on end.
 const CALM: u32 = 5;
-/// A driver who is told to drive stops inside this distance of the rim, metres, and looks: soon enough
-/// that he has not gathered for the lay-up between two instants of decision.
-const STOPS_AT: f64 = 3.5;
 /// Nobody has settled before the holder has looked for so long, seconds: time for the rules that
 /// wait for the ball to stay.
 const LOOKS: f64 = 1.3;
 /// The dice of a walk: with a clean drill they decide only where active defenders glance.
 const SEED: u64 = 1;
-
-/// What the holder is told; [`super::holder`] asks it before he chooses.
-#[derive(Resource, Default)]
-pub struct Script {
-    told: Option<Order>,
-    /// Passes thrown and drives begun since the order was given.
-    begun: bool,
-    denied: [bool; 5],
-    forgotten: bool,
-}
-
-impl Script {
-    /// Is this attacker (0–4) said to be denied?
-    pub fn denies(&self, who: usize) -> bool {
-        self.denied[who]
-    }
-
-    /// Is the post said to be forgotten?
-    pub fn forgets(&self) -> bool {
-        self.forgotten
-    }
-
-    /// The look that the holder is told to take now.
-    pub fn choice(
-        &mut self,
-        tick: u32,
-        hold: &mut Hold,
-        looks: &[LookNow],
-        pos: Vec2,
-    ) -> Option<usize> {
-        if hold.work == Ballwork::Driving && hold.drove_from.is_some() {
-            if pos.length() < STOPS_AT {
-                hold.work = Ballwork::PickedUp;
-                hold.picked_up = Some(tick);
-                hold.drive = None;
-            }
-            return None;
-        }
-        if self.begun || hold.pending.is_some() || tick < hold.ready {
-            return None;
-        }
-        let index = match self.told {
-            Some(Order::PassTo(to)) => looks.iter().position(|l| l.to == Some(to)),
-            Some(Order::Drive) => looks
-                .iter()
-                .position(|l| l.kind == crate::offence::LookKind::Drive)
-                .filter(|_| hold.work != Ballwork::PickedUp),
-            _ => None,
-        };
-        self.begun = index.is_some();
-        index
-    }
-}
 
 /// Walk through an offence with passive defenders, everybody settling after each order.
 pub fn walk(scenario: &Scenario, side: Side, orders: &[Order]) -> Walk {

@@ -5,9 +5,9 @@ use crate::court::Spot;
 use crate::defence::Relation;
 use crate::possession::{Ballwork, Finish, What};
 
-use super::super::stance::{stance_of, station};
 use super::super::parts::*;
 use super::super::sight::{NOT_THERE, SHOWN};
+use super::super::stance::{stance_of, station};
 use super::{BallStep, HELD_AT, IN_FRONT};
 
 /// A defender this near to his man when he catches is not late, metres (ours).

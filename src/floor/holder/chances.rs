@@ -5,8 +5,8 @@ use crate::possession::{BackdoorNow, Ballwork, DECISION_EVERY, What};
 
 use super::super::choose::SAFE_PASS;
 use super::super::parts::*;
+use super::super::script::Script;
 use super::super::sight::{THERE, closer};
-use super::super::walk::Script;
 use super::Now;
 
 /// A backdoor cut starts outside: at least this far from the ring, metres (ours).

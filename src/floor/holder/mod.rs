@@ -16,8 +16,8 @@ use crate::possession::{BackdoorNow, Ballwork, DECISION_EVERY, LookNow, Moment, 
 
 use super::choose::{Decision, choose};
 use super::parts::*;
+use super::script::Script;
 use super::sight::{holder_spot, measure};
-use super::walk::Script;
 
 mod act;
 mod angle;

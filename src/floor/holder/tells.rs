@@ -5,8 +5,8 @@ use crate::possession::{Ballwork, DECISION_EVERY};
 
 use super::super::dice::Purpose;
 use super::super::parts::*;
+use super::super::script::Script;
 use super::super::sight::spot_of;
-use super::super::walk::Script;
 use super::Now;
 
 /// A denied player takes between these shares of the time that his rule gives to see it (ours).

@@ -6,7 +6,7 @@ use crate::possession::What;
 
 use super::super::parts::*;
 use super::super::screens;
-use super::super::tasks::{cut, cuts_from};
+use super::super::ways::{cut, cuts_from};
 use super::{Effects, Inputs};
 
 /// The player comes out to where he waits, waits there, and cuts.

@@ -77,7 +77,7 @@ fn is_at_the_end(input: &Inputs, via: Option<Vec2>, goal: Vec2) -> bool {
         GONE_BY.0
     };
     let gone_by = off.dot(input.vel) < 0.0 && off.length() < by && via.is_none();
-    let driver = steer::driver(input.ball).filter(|_| !play.scenario.drill.clean);
+    let driver = driver(input.ball).filter(|_| !play.scenario.drill.clean);
     let in_the_way = driver.is_some_and(|d| steer::meets(&input.old.scene, input.who, d));
     let ends = play.cast.model.movement.cut_end_distance;
     off.length() < ends || gone_by || in_the_way

@@ -4,7 +4,7 @@ use crate::body::Intent;
 use crate::court::{Side, Vec2};
 use crate::defence::Duty;
 
-use super::super::tasks::run;
+use super::super::ways::run;
 use super::{Effects, Inputs};
 
 /// A post whose defender is farther than this, or helps, has been left, metres.

@@ -5,7 +5,7 @@ use crate::possession::What;
 
 use super::super::parts::*;
 use super::super::steer;
-use super::super::tasks::run;
+use super::super::ways::run;
 use super::{Effects, Inputs};
 
 /// Who flashes shows from this near to his spot on, metres.

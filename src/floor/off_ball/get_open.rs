@@ -4,7 +4,6 @@ use crate::body::Intent;
 use crate::court::Vec2;
 
 use super::super::parts::*;
-use super::super::steer;
 use super::{Effects, Inputs, THERE};
 
 /// The player runs in as far as `turn`, then out to his place; either way ends at tick `until` at the latest.
@@ -18,7 +17,7 @@ pub(super) fn step(
     let &Inputs { clock, pos, .. } = input;
     let home = input.home();
     // Nobody runs in toward a drive.
-    let late = clock.tick >= *until || !*out && steer::driver(input.ball).is_some();
+    let late = clock.tick >= *until || !*out && driver(input.ball).is_some();
     if !*out && ((turn - pos).length() < 0.4 || late) {
         *out = true;
         *until = clock.tick + ticks(1.2);

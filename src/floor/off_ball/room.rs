@@ -17,7 +17,7 @@ pub(super) fn leaves_the_driver_room(input: &Inputs, job: &Job, intent: &mut Int
         return;
     }
     let spot = job.place.filter(|s| s.name.is_perimeter());
-    let driver = spot.and(steer::driver(input.ball));
+    let driver = spot.and(driver(input.ball));
     if let Some(driver) = driver.filter(|&d| d != input.who) {
         let at = input.old.scene.pos[driver];
         intent.target = steer::clear_of_the_drive(at, input.pos, intent.target);

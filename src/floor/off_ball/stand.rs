@@ -8,7 +8,6 @@ use crate::possession::What;
 use super::super::feet::{shorten, sway, takes_him_in};
 use super::super::manner;
 use super::super::parts::*;
-use super::super::steer;
 use super::{Effects, Inputs};
 
 /// A player on the perimeter to whom the pass has been shut for this long, seconds, works to get open, at most
@@ -70,7 +69,7 @@ fn works_to_get_open(input: &Inputs, home: Vec2, signals: &Signals) -> bool {
     !input.play.scenario.drill.clean
         && !input.has_next
         && !input.order.holds
-        && steer::driver(ball).is_none()
+        && driver(ball).is_none()
         && signals.shut[who] >= ticks(SHUT_FOR * later(ball, pos))
         && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
         && (home - pos).length() < 1.5

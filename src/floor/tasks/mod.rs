@@ -1,5 +1,5 @@
 //! From what a player is told to a task: who starts now, and who goes home. How each movement starts stands in
-//! `take_up.rs`, the ways of runs and cuts in `ways.rs`.
+//! `take_up.rs`, the ways of runs and cuts in `floor/ways.rs`.
 
 use bevy_ecs::prelude::*;
 
@@ -14,10 +14,6 @@ use super::rules::{fill_exactly, first_free, no_two_on_one_place};
 use super::sight::holder_spot;
 
 mod take_up;
-mod ways;
-
-pub(super) use ways::{cut, cuts_from};
-pub use ways::{cut_line, kinds_for, run};
 
 /// Farther from his place than this a player with nothing to do goes back to it, metres.
 const ASTRAY: f64 = 1.0;

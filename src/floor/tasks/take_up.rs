@@ -6,10 +6,10 @@ use crate::possession::What;
 
 use super::super::manner::place_of;
 use super::super::parts::*;
+use super::super::plans;
 use super::super::rules::{Involved, find};
 use super::super::screens;
-use super::super::steer::lane_side;
-use super::ways::{cut, cut_line, cuts_from, feet, run, way_out};
+use super::super::ways::{crowded, cut, cut_line, cuts_from, feet, lane_side, run};
 use super::{COUNT_RUNS, Tasks};
 
 /// Who is to show where somebody stands looks again after this long, until he has known it for so long,
@@ -208,3 +208,50 @@ impl Tasks<'_, '_> {
         })
     }
 }
+
+/// From the rim out: along the baseline and round to a wing or a corner, straight up to anywhere else,
+/// or by the side of the lane if bodies stand in the way.
+fn way_out(play: &Play, old: &Old, who: usize, spot: Spot, goal: Vec2, pace: f64) -> Task {
+    let court = &play.cast.court;
+    let scene = &old.scene;
+    let pos = scene.pos[who];
+    let under = pos.length() < play.cast.model.movement.full_pace_distance;
+    if under && spot.name.is_perimeter() && !play.scenario.drill.any() {
+        return plans::freest_way_out(play, scene, who, goal, pace);
+    }
+    // To the top he goes out on the side on which he is.
+    let x = if spot.side.is_some() { goal.x } else { pos.x };
+    let side = if x < 0.0 { -1.0 } else { 1.0 };
+    let low = pos.y < 2.5;
+    let pace = if spot.name.is_perimeter() { pace } else { 0.95 };
+    if !low || !spot.name.is_wide() {
+        let way = goal - pos;
+        let up = pos + way * (LOOKS_UP / way.length().max(LOOKS_UP));
+        if low && court.in_lane(pos) && crowded(scene, who, pos, up) {
+            return run(pos, &[lane_side(&old.scene, who, goal, court), goal], pace);
+        }
+        return run(pos, &[goal], pace);
+    }
+    // Below the block, where the post may stand.
+    let first = Vec2::new(
+        side * (court.lane_width * 0.5 + 0.7),
+        -0.1 * court.rim_to_baseline,
+    );
+    let second = Vec2::new(
+        side * (goal.x.abs() * 0.8).max(first.x.abs()),
+        (goal.y * 0.4).max(0.2),
+    );
+    if (pos.x - second.x) * side > -BEYOND {
+        run(pos, &[goal], pace)
+    } else if (pos.x - first.x) * side > 0.0 {
+        run(pos, &[second, goal], pace)
+    } else {
+        run(pos, &[first, second, goal], pace)
+    }
+}
+
+/// Whoever comes out of the lane looks this far up his way, metres (ours).
+const LOOKS_UP: f64 = 2.5;
+
+/// From so far before the turn of that way on he goes straight to his place, metres (ours).
+const BEYOND: f64 = 1.5;

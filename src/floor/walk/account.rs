@@ -3,31 +3,13 @@
 
 use serde::Serialize;
 
+use super::super::script::Order;
+
 use crate::court::{Court, Side, Spot, Vec2};
 use crate::possession::{Ending, Entry, Frame, TICK};
 
 /// Within this distance of a spot a player counts as having been there, metres.
 const VISITS: f64 = 1.0;
-
-/// What the floor is told. Players are named by number, 1–5.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Order {
-    /// The holder passes to that team-mate: a next pass, a feed, a skip; after a [`Order::Drive`] a
-    /// kick-out or a drop-off.
-    PassTo(u8),
-    /// The holder drives, and stops in front of the rim if nobody stops him before.
-    Drive,
-    /// The holder dribbles at that team-mate.
-    DribbleAt(u8),
-    /// The holder keeps the ball for so many seconds.
-    Hold(f64),
-    /// These players are denied until the floor has settled. The rules answer once one of them is
-    /// one pass away from the ball.
-    Deny(Vec<u8>),
-    /// The post's defender loses sight of him until the floor has settled.
-    Forget,
-}
 
 /// How long the floor runs on after an order that has been carried out.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]

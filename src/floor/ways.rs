@@ -2,13 +2,12 @@
 
 use crate::ball::PassKind;
 use crate::court::{Court, Side, Spot, SpotName, Vec2};
+use crate::looks::{BODIES, Scene};
 use crate::model::Looks;
 use crate::offence::{CutLane, LookKind, Movement};
 use crate::possession::What;
 
-use super::super::parts::*;
-use super::super::plans;
-use super::super::steer::{crowded, lane_side};
+use super::parts::*;
 
 /// A cutter no farther than this from the place that he held cuts from it, metres (ours).
 const FROM_THERE: f64 = 3.5;
@@ -65,60 +64,6 @@ pub fn run(from: Vec2, points: &[Vec2], pace: f64) -> Task {
     }
 }
 
-/// Whoever comes out of the lane looks this far up his way, metres (ours).
-const LOOKS_UP: f64 = 2.5;
-
-/// From so far before the turn of that way on he goes straight to his place, metres (ours).
-const BEYOND: f64 = 1.5;
-
-/// From the rim out: along the baseline and round to a wing or a corner, straight up to anywhere else,
-/// or by the side of the lane if bodies stand in the way.
-pub(super) fn way_out(
-    play: &Play,
-    old: &Old,
-    who: usize,
-    spot: Spot,
-    goal: Vec2,
-    pace: f64,
-) -> Task {
-    let court = &play.cast.court;
-    let scene = &old.scene;
-    let pos = scene.pos[who];
-    let under = pos.length() < play.cast.model.movement.full_pace_distance;
-    if under && spot.name.is_perimeter() && !play.scenario.drill.any() {
-        return plans::freest_way_out(play, scene, who, goal, pace);
-    }
-    // To the top he goes out on the side on which he is.
-    let x = if spot.side.is_some() { goal.x } else { pos.x };
-    let side = if x < 0.0 { -1.0 } else { 1.0 };
-    let low = pos.y < 2.5;
-    let pace = if spot.name.is_perimeter() { pace } else { 0.95 };
-    if !low || !spot.name.is_wide() {
-        let way = goal - pos;
-        let up = pos + way * (LOOKS_UP / way.length().max(LOOKS_UP));
-        if low && court.in_lane(pos) && crowded(scene, who, pos, up) {
-            return run(pos, &[lane_side(&old.scene, who, goal, court), goal], pace);
-        }
-        return run(pos, &[goal], pace);
-    }
-    // Below the block, where the post may stand.
-    let first = Vec2::new(
-        side * (court.lane_width * 0.5 + 0.7),
-        -0.1 * court.rim_to_baseline,
-    );
-    let second = Vec2::new(
-        side * (goal.x.abs() * 0.8).max(first.x.abs()),
-        (goal.y * 0.4).max(0.2),
-    );
-    if (pos.x - second.x) * side > -BEYOND {
-        run(pos, &[goal], pace)
-    } else if (pos.x - first.x) * side > 0.0 {
-        run(pos, &[second, goal], pace)
-    } else {
-        run(pos, &[first, second, goal], pace)
-    }
-}
-
 /// The line of a cut: in front of his defender, or behind him.
 pub fn cut_line(
     looks: &Looks,
@@ -165,3 +110,56 @@ pub fn kinds_for(look: LookKind) -> &'static [PassKind] {
         L::Shot | L::Drive => &[],
     }
 }
+
+/// Out of the lane by the side that is free and the shorter way `to` where he goes; to be out of it soon, `to`
+/// is where he is.
+pub fn lane_side(scene: &Scene, who: usize, to: Vec2, court: &Court) -> Vec2 {
+    let pos = scene.pos[who];
+    // He cannot turn on the spot: he goes on for a moment as he goes.
+    let soon = pos + scene.vel[who] * GOES_ON;
+    let out = |side: f64| {
+        let y = soon.y.clamp(BEHIND_THE_RING, HIGHEST_WAY_OUT);
+        Vec2::new(side * (court.lane_width * 0.5 + 0.5), y)
+    };
+    let cost = |side: f64| {
+        let exit = out(side);
+        let more = if crowded(scene, who, pos, exit) {
+            0.7
+        } else {
+            0.0
+        };
+        (exit - soon).length() + (to - exit).length() + more
+    };
+    // On the midline the side is told by where the others are.
+    let all: f64 = scene.pos.iter().map(|p| p.x).sum();
+    let told = if soon.x == 0.0 { all } else { soon.x };
+    let near = if told < 0.0 { -1.0 } else { 1.0 };
+    if cost(near) <= cost(-near) {
+        out(near)
+    } else {
+        out(-near)
+    }
+}
+
+/// Is anybody else in the way between two points?
+pub fn crowded(scene: &Scene, who: usize, from: Vec2, to: Vec2) -> bool {
+    (0..BODIES).any(|i| i != who && near_segment(scene.pos[i], from, to) < BERTH)
+}
+
+/// Distance of a point from the line between two others.
+pub fn near_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
+    let way = b - a;
+    let share = ((p - a).dot(way) / way.length_squared().max(1e-9)).clamp(0.0, 1.0);
+    (p - a - way * share).length()
+}
+
+/// So long a runner goes on before he has turned, seconds; and by the side of the lane nobody goes out farther
+/// from the baseline than this above the ring, metres (ours).
+const GOES_ON: f64 = 0.35;
+const HIGHEST_WAY_OUT: f64 = 3.6;
+
+/// Behind the ring's centre nobody runs farther in than this, metres (ours).
+pub(super) const BEHIND_THE_RING: f64 = -0.1;
+
+/// Bodies this near to a runner's line are in the way, metres.
+pub(super) const BERTH: f64 = 0.7;

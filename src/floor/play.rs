@@ -1,0 +1,101 @@
+//! One possession from its first tick to its end.
+
+use std::sync::Arc;
+
+use crate::court::Side;
+use crate::looks::Cast;
+use crate::possession::{Ending, Possession, Turnover};
+use crate::scenario::Scenario;
+
+use super::ground::{Keep, cast_of};
+use super::parts::Floor;
+use super::set_up::set_up;
+use super::stage::Stage;
+use super::{instant, play_on};
+
+/// A possession never lasts longer than this many ticks (a stop for scenarios without any clock).
+const LONGEST: u32 = 25 * 90;
+
+/// Play one possession. Same scenario and same seed: the same possession, bit for bit.
+///
+/// # Examples
+/// ```
+/// use lanelight::floor::{Keep, play};
+/// use lanelight::scenario::Scenario;
+///
+/// let scenario = Scenario::demo();
+/// let possession = play(&scenario, 7, Keep::ALL);
+/// assert_eq!(possession, play(&scenario, 7, Keep::ALL));
+/// assert!(possession.duration > 0.0 && !possession.timeline.is_empty());
+/// ```
+pub fn play(scenario: &Scenario, seed: u64, keep: Keep) -> Possession {
+    play_shared(&Arc::new(scenario.clone()), &cast_of(scenario), seed, keep)
+}
+
+/// The same without copying the scenario for each possession.
+pub fn play_shared(
+    scenario: &Arc<Scenario>,
+    cast: &Arc<Cast>,
+    seed: u64,
+    keep: Keep,
+) -> Possession {
+    run(scenario, cast, seed, keep, None, &[]).0
+}
+
+/// The same, and what the holder decided from at each of its moments (memory only when asked for).
+pub fn play_witnessed(
+    scenario: &Arc<Scenario>,
+    cast: &Arc<Cast>,
+    seed: u64,
+) -> (Possession, Vec<instant::Instant>) {
+    run(scenario, cast, seed, Keep::FIGURES, Some(Vec::new()), &[])
+}
+
+pub(super) fn run(
+    scenario: &Arc<Scenario>,
+    cast: &Arc<Cast>,
+    seed: u64,
+    keep: Keep,
+    instants: Option<Vec<instant::Instant>>,
+    puts: &[play_on::Put],
+) -> (Possession, Vec<instant::Instant>) {
+    let side = scenario.start.unwrap_or(if seed.is_multiple_of(2) {
+        Side::Right
+    } else {
+        Side::Left
+    });
+    let mut stage = Stage::take();
+    let Stage { world, schedule } = &mut *stage;
+    set_up(world, scenario, cast, seed, side, keep);
+    world.resource_mut::<Floor>().book.instants = instants;
+    loop {
+        let floor = world.resource::<Floor>();
+        if floor.book.ending.is_some() || floor.clock.tick >= LONGEST {
+            break;
+        }
+        if !puts.is_empty() {
+            play_on::put(world, puts);
+        }
+        schedule.run(world);
+    }
+    let floor = world.resource_mut::<Floor>().into_inner();
+    let (clock, ball) = (floor.clock, floor.ball);
+    let mut book = std::mem::take(&mut floor.book);
+    stage.keep();
+    let ending = book.ending.unwrap_or(Ending::Turnover {
+        how: Turnover::ShotClock,
+        who: ball.man() as u8 + 1,
+        by: None,
+    });
+    let instants = book.instants.take().unwrap_or_default();
+    let possession = Possession {
+        seed,
+        side,
+        duration: clock.seconds(),
+        ending,
+        timeline: std::mem::take(&mut book.timeline),
+        moments: std::mem::take(&mut book.moments),
+        track: std::mem::take(&mut book.track),
+    };
+    (possession, instants)
+}

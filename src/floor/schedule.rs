@@ -1,0 +1,176 @@
+//! The tick: every system in the order in which it runs, and the small ones that need no file of their own.
+
+use bevy_ecs::prelude::*;
+use bevy_ecs::schedule::SingleThreadedExecutor;
+
+use crate::court::Vec2;
+use crate::defence::{Duty, Relation};
+use crate::looks::passing::passes_away;
+use crate::possession::Frame;
+
+use super::parts::*;
+use super::{ballwork, defenders, eyes, holder, motion, off_ball, referee, rules, tasks};
+
+/// The tick, in the order in which it happens.
+pub fn tick_order(schedule: &mut Schedule) {
+    schedule.set_executor(SingleThreadedExecutor::new());
+    schedule.add_systems(
+        (
+            everybody_sees_the_floor,
+            rules::players_answer_the_rules,
+            tasks::players_take_up_their_tasks,
+            holder::holder_decides,
+            off_ball::attackers_run,
+            eyes::defenders_look,
+            defenders::defenders_guard,
+            motion::bodies_move,
+            ballwork::ball_goes_on,
+            referee::referee_watches,
+            write_down,
+            time_passes,
+        )
+            .chain(),
+    );
+}
+
+/// The names of the systems in the order of a tick (a golden test prints them).
+pub const TICK_ORDER: [&str; 12] = [
+    "everybody_sees_the_floor",
+    "players_answer_the_rules",
+    "players_take_up_their_tasks",
+    "holder_decides",
+    "attackers_run",
+    "defenders_look",
+    "defenders_guard",
+    "bodies_move",
+    "ball_goes_on",
+    "referee_watches",
+    "write_down",
+    "time_passes",
+];
+
+/// The old state: what everybody decides from in this tick.
+fn everybody_sees_the_floor(
+    floor: ResMut<Floor>,
+    attackers: Query<(&Attacker, &Form, &Job)>,
+    defenders: Query<(&Defender, &Form, &Guard, &Eyes)>,
+) {
+    let Floor {
+        play,
+        clock,
+        ball,
+        old,
+        trail,
+        ..
+    } = floor.into_inner();
+    old.side = ball.side;
+    for (&Attacker(who), form, job) in &attackers {
+        old.scene.pos[who] = form.0.pos;
+        old.scene.vel[who] = form.0.vel;
+        old.scene.facing[who] = form.0.facing;
+        old.places[who] = match job.task {
+            Task::Flash { at, .. } => Some(at),
+            _ => job.place,
+        };
+        old.shown[who] = job.shown(clock.tick);
+        old.awaited[who] = job.awaited(clock.tick);
+        old.stops[who] = match &job.task {
+            Task::Run { way, legs, .. } => Some(way[usize::from(*legs).max(1) - 1]),
+            Task::GetOpen { out: true, .. } => job.place.map(|s| play.cast.court.spot(s)),
+            _ => None,
+        };
+        let inside_place = job.place.is_some_and(|s| !s.name.is_perimeter());
+        let deep = form.0.pos.length() < 3.2;
+        old.doing[who] = match &job.task {
+            Task::Cut {
+                goal,
+                via,
+                lane,
+                reached,
+                ..
+            } => Doing::Cutting {
+                lane: *lane,
+                via: *via,
+                goal: *goal,
+                arrived: reached.is_some(),
+            },
+            Task::AwaitHelp { gone: true } => Doing::DropOff,
+            Task::Flash { .. } => Doing::Inside,
+            // On his way out from under the rim: still to be treated as a cutter.
+            Task::Run { .. } | Task::Stand if deep && !inside_place && job.place.is_some() => {
+                Doing::Cutting {
+                    lane: crate::offence::CutLane::BallSide,
+                    via: None,
+                    goal: form.0.pos,
+                    arrived: true,
+                }
+            }
+            _ if inside_place || job.place.is_none() && deep => Doing::Inside,
+            Task::Meet { through: true, .. } if deep => Doing::Inside,
+            _ => Doing::Outside,
+        };
+        old.screens[who] = matches!(job.task, Task::Screen { set: Some(_), .. });
+        old.screening[who] = job.screening();
+        old.outside[who] = matches!(old.doing[who], Doing::Outside);
+    }
+    for (&Defender(d), form, guard, eyes) in &defenders {
+        old.scene.pos[5 + d] = form.0.pos;
+        old.scene.vel[5 + d] = form.0.vel;
+        old.scene.facing[5 + d] = form.0.facing;
+        old.scene.guards[d] = guard.man;
+        old.scene.alert[d] = eyes::alertness(play, d, guard, eyes);
+        old.scene.aware[d] = eyes::awareness(play, d, guard);
+        old.duties[d] = (guard.duty, guard.relation, guard.since);
+    }
+    old.away = passes_away(&play.cast.model.looks, &old.scene, &old.outside, ball.man());
+    trail.put(
+        clock.tick,
+        TrailFrame {
+            pos: old.scene.pos,
+            vel: old.scene.vel,
+            ball: ball.pos,
+        },
+    );
+}
+
+fn write_down(
+    floor: ResMut<Floor>,
+    attackers: Query<(&Attacker, &Form)>,
+    defenders: Query<(&Defender, &Form, &Guard)>,
+) {
+    let Floor {
+        clock, ball, book, ..
+    } = floor.into_inner();
+    if !book.keep_track {
+        return;
+    }
+    let zero = Vec2::ZERO;
+    let mut frame = Frame {
+        time: clock.seconds(),
+        ball: [ball.pos.x, ball.pos.y, ball.height],
+        attackers: [zero; 5],
+        defenders: [zero; 5],
+        attackers_facing: [zero; 5],
+        defenders_facing: [zero; 5],
+        holder: ball.hold().map(|h| h.by as u8 + 1),
+        guards: [0; 5],
+        duties: [Duty::OnBall; 5],
+        relations: [Relation::OnBall; 5],
+    };
+    for (&Attacker(i), form) in &attackers {
+        frame.attackers[i] = form.0.pos;
+        frame.attackers_facing[i] = form.0.facing;
+    }
+    for (&Defender(d), form, guard) in &defenders {
+        frame.defenders[d] = form.0.pos;
+        frame.defenders_facing[d] = form.0.facing;
+        frame.guards[d] = guard.man as u8 + 1;
+        frame.duties[d] = guard.duty;
+        frame.relations[d] = guard.relation;
+    }
+    book.track.push(frame);
+}
+
+fn time_passes(mut floor: ResMut<Floor>) {
+    floor.clock.tick += 1;
+}
