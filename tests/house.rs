@@ -168,9 +168,9 @@ fn an_import_is_found_however_it_is_written() {
     assert!(!taken(text, 3).contains(&"looks".to_string()));
 }
 
-/// Modules of `src/floor` that lie on cycles of imports today, and the imports among them. Neither may grow:
-/// every new cycle needs an import between two modules of a cycle, old or new. Whoever cuts one lowers them.
-const IN_CYCLES: (usize, usize) = (24, 57);
+/// Modules of `src/floor` that lie on cycles of imports, and the imports among them (24 and 57 before
+/// the cycles were cut).
+const IN_CYCLES: (usize, usize) = (0, 0);
 
 /// What a file takes from the module that is `depth` modules above its own: `super::x` and `super::{x, y::z}`
 /// with just so many `super::`.

@@ -84,6 +84,8 @@ pub struct Guard {
     pub since: u32,
     /// Since when his man's relation to the ball has been another than the one he acts on.
     pub news: Option<u32>,
+    /// Tick at which the own player was last seen to give the ball up.
+    pub left_ball: Option<u32>,
     /// What he does beyond the stance.
     pub cover: Cover,
     /// Sees the threat at the rim since this tick.
@@ -101,6 +103,7 @@ impl Guard {
             relation,
             since: 0,
             news: None,
+            left_ball: None,
             cover: Cover::Home,
             sees_threat: None,
             station,

@@ -27,6 +27,7 @@ pub mod parts;
 mod plans;
 mod play;
 pub mod play_on;
+mod puts;
 mod referee;
 pub mod rules;
 mod schedule;

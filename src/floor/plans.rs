@@ -113,11 +113,12 @@ pub(super) fn puts_off(
         | Movement::GoThrough(_)
         | Movement::Drift(_)
         | Movement::Lift(_) => {
-            // Out from under the rim at once.
-            if pos.length() < model.full_pace_distance {
-                return None;
-            }
             let spot = jobs[who].place?;
+            // Out from under the rim at once; a post crosses when no cutter is there.
+            if pos.length() < model.full_pace_distance {
+                let crosses = !spot.name.is_perimeter() && cut_is_live(ball, jobs, who);
+                return crosses.then_some(model.plan_wait);
+            }
             let way = Way::new(pos, &[play.cast.court.spot(spot)]);
             (way, model.plan_run_speed)
         }
@@ -142,6 +143,12 @@ pub(super) fn puts_off(
         })
     });
     meets.then_some(model.plan_wait)
+}
+
+/// Is a team-mate on a cut, or the ball in the air?
+fn cut_is_live(ball: &Ball, jobs: &[&mut Job; 5], who: usize) -> bool {
+    let cuts = |i: usize| matches!(jobs[i].task, Task::Cut { reached: None, .. });
+    matches!(ball.state, BallState::Flying { .. }) || (0..5).any(|i| i != who && cuts(i))
 }
 
 /// How many team-mates will be at the rim when a cutter from `who`'s place gets there.

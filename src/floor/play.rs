@@ -11,7 +11,7 @@ use super::ground::{Keep, cast_of};
 use super::parts::Floor;
 use super::set_up::set_up;
 use super::stage::Stage;
-use super::{instant, play_on};
+use super::{instant, puts};
 
 /// A possession never lasts longer than this many ticks (a stop for scenarios without any clock).
 const LONGEST: u32 = 25 * 90;
@@ -57,7 +57,7 @@ pub(super) fn run(
     seed: u64,
     keep: Keep,
     instants: Option<Vec<instant::Instant>>,
-    puts: &[play_on::Put],
+    elsewhere: &[puts::Put],
 ) -> (Possession, Vec<instant::Instant>) {
     let side = scenario.start.unwrap_or(if seed.is_multiple_of(2) {
         Side::Right
@@ -73,8 +73,8 @@ pub(super) fn run(
         if floor.book.ending.is_some() || floor.clock.tick >= LONGEST {
             break;
         }
-        if !puts.is_empty() {
-            play_on::put(world, puts);
+        if !elsewhere.is_empty() {
+            puts::put(world, elsewhere);
         }
         schedule.run(world);
     }

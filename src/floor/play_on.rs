@@ -10,39 +10,13 @@
 
 use std::sync::Arc;
 
-use bevy_ecs::prelude::*;
-
 use super::ground::Keep;
 use super::instant::Instant;
-use super::parts::{Floor, Form, Roster};
 use super::play::run;
-use crate::body::separate;
-use crate::court::{TO_THE_LINE, Vec2};
-use crate::looks::{BODIES, Cast};
-use crate::possession::{Possession, TICK};
+pub use super::puts::Put;
+use crate::looks::Cast;
+use crate::possession::Possession;
 use crate::scenario::Scenario;
-
-/// Bodies that are put elsewhere before a tick is decided. 0–4 attack, 5–9 defend; metres.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Put {
-    pub tick: u32,
-    pub to: [Option<Vec2>; BODIES],
-}
-
-impl Put {
-    /// At the tick nearest to `time`, seconds.
-    pub fn at(time: f64, to: [Option<Vec2>; BODIES]) -> Put {
-        Put {
-            tick: (time / TICK).round().max(0.0) as u32,
-            to,
-        }
-    }
-
-    /// When, seconds.
-    pub fn time(&self) -> f64 {
-        f64::from(self.tick) * TICK
-    }
-}
 
 /// Plays the possession of a seed with bodies put elsewhere on the way, and keeps everything of it:
 /// track, moments, and what the holder decided from at each of them. Without any such put, it is the
@@ -56,56 +30,13 @@ pub fn play_on(
     run(scenario, cast, seed, Keep::ALL, Some(Vec::new()), puts)
 }
 
-/// Puts bodies where they are to be before this tick.
-pub(super) fn put(world: &mut World, puts: &[Put]) {
-    let tick = world.resource::<Floor>().clock.tick;
-    for put in puts.iter().filter(|p| p.tick == tick) {
-        put_one(world, put);
-    }
-}
-
-fn put_one(world: &mut World, put: &Put) {
-    let roster = *world.resource::<Roster>();
-    let cast = world.resource::<Floor>().play.cast.clone();
-    let holder = world.resource::<Floor>().ball.hold().map(|h| h.by);
-    let bodies: [Entity; BODIES] = std::array::from_fn(|i| match i.checked_sub(5) {
-        None => roster.attackers[i],
-        Some(d) => roster.defenders[d],
-    });
-    let (mut pos, mut vel) = ([Vec2::ZERO; BODIES], [Vec2::ZERO; BODIES]);
-    for (i, body) in bodies.iter().enumerate() {
-        let Some(form) = world.get::<Form>(*body) else {
-            return;
-        };
-        (pos[i], vel[i]) = match put.to[i] {
-            Some(to) => (cast.court.clamp_inside(to, TO_THE_LINE), Vec2::ZERO),
-            None => (form.0.pos, form.0.vel),
-        };
-    }
-    // Whoever is put somewhere gives way to those who stand there.
-    let radii = cast.players.each_ref().map(|p| p.limits.radius);
-    let mobile = put.to.map(|to| if to.is_some() { 1.0 } else { 0.0 });
-    separate(&mut pos, &mut vel, &radii, &mobile);
-    for (i, body) in bodies.iter().enumerate() {
-        if put.to[i].is_none() {
-            continue;
-        }
-        let at = cast.court.clamp_inside(pos[i], TO_THE_LINE);
-        if let Some(mut form) = world.get_mut::<Form>(*body) {
-            let way = at - form.0.pos;
-            form.0.pos = at;
-            form.0.vel = Vec2::ZERO;
-            if holder == Some(i) {
-                world.resource_mut::<Floor>().ball.pos += way;
-            }
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::court::Vec2;
     use crate::floor::{cast_of, play_shared, play_witnessed};
+    use crate::looks::BODIES;
+    use crate::possession::TICK;
 
     fn demo() -> (Arc<Scenario>, Arc<Cast>) {
         let scenario = Arc::new(Scenario::demo());

@@ -46,6 +46,8 @@ pub fn relation_of(old: &Old, ball: &Ball, man: usize) -> Relation {
         return Relation::OnBall;
     }
     match old.doing[man] {
+        // Who comes out again from the rim is no threat any more.
+        Doing::Cutting { arrived: true, .. } if goes_out(old, man) => Relation::TwoPasses,
         Doing::Cutting { .. } => Relation::Cutter,
         Doing::Inside | Doing::DropOff => {
             let x = old.scene.pos[man].x * ball.side.sign();
@@ -61,6 +63,15 @@ pub fn relation_of(old: &Old, ball: &Ball, man: usize) -> Relation {
         },
     }
 }
+
+/// Is a cutter on the way out from the rim?
+fn goes_out(old: &Old, man: usize) -> bool {
+    let pos = old.scene.pos[man];
+    pos.length() > GONE_OUT.0 && old.scene.vel[man].dot(pos) > GONE_OUT.1 * pos.length()
+}
+
+/// Farther from the rim than the first, metres, and faster outward than the second, m/s (ours).
+const GONE_OUT: (f64, f64) = (1.8, 0.8);
 
 /// Where an area is with the ball at `ball`, metres.
 pub(super) fn shifted(area: &Area, ball: Vec2) -> Vec2 {

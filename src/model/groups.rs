@@ -117,6 +117,6 @@ model! {
     }
     /// How defenders guard, help and share out the work.
     defending: Defending {
-        anticipation, station_step, forget_time, unseen_time, least_effort, full_effort_change, close_effort, turn_and_run_share, brake_share, wrong_side, rim_distance, board_half_width, board_front, late_catch, stunt_distance, contain_lead, contain_side, contain_catch, rim_catch, step_up, call_distance, strong_side_cost, late_cost, shade_share, shade_distance, stop_share, has_left, at_ball, cover_off, stay_home, left_inside, left_near, left_far, ball_weight, run_by_speed, run_by_ahead, run_by_side, run_by_yield, to_rim_cos, shoulder, half_step, up_on_driver, driver_cushion, driver_lead, chase_longest, chase_inside, ring_stop, zone_reach_cost, zone_stay, zone_leash,
+        anticipation, station_step, forget_time, unseen_time, least_effort, full_effort_change, close_effort, turn_and_run_share, brake_share, wrong_side, rim_distance, board_half_width, board_front, late_catch, stunt_distance, contain_lead, contain_side, contain_catch, rim_catch, step_up, call_distance, strong_side_cost, late_cost, shade_share, shade_distance, stop_share, has_left, at_ball, cover_off, stay_home, left_inside, left_near, left_far, ball_weight, run_by_speed, run_by_ahead, run_by_side, run_by_yield, to_rim_cos, shoulder, half_step, up_on_driver, driver_cushion, driver_lead, chase_longest, chase_inside, ring_stop, open_share, jump_time, on_the_way, zone_sink, zone_reach_cost, zone_stay, zone_leash,
     }
 }

@@ -7,7 +7,7 @@ use super::super::dice::Purpose;
 use super::super::manner;
 use super::super::sight::DRIVES_FROM;
 use super::in_hand::THREAT;
-use super::{Judged, PRESSED_PASS, SAFE_PASS};
+use super::{Judged, PRESSED_PASS, SAFE_PASS, SHOT};
 
 /// Whoever holds the ball this near to the ring, metres, turns and shoots a shot worth this share of a
 /// possession rather than throw it back out (ours; common practice: close to the rim, finish).
@@ -23,7 +23,7 @@ const INSIDE_HE_LOOKS: f64 = 1.4;
 const STUCK_UNDER_IT: f64 = 2.6;
 
 /// For a team-mate who is about to flash, or to cut off a screen, he waits so much longer, seconds (ours).
-const WAITS_FOR_HIM: f64 = 4.0;
+const WAITS_FOR_HIM: f64 = 1.5;
 
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
 const GETS_IMPATIENT: f64 = 1.6;
@@ -133,6 +133,11 @@ impl Judged<'_> {
         } else {
             level
         };
+        // Under the rim with one defender: go to work.
+        let shot = self.seen[SHOT];
+        if pressure.under && shot.counts && shot.value >= own {
+            return Some(SHOT);
+        }
         self.best(|i| match self.kind(i) {
             LookKind::NextPass | LookKind::KickOut | LookKind::Skip => {
                 self.seen[i].openness >= safe

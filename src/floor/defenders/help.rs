@@ -1,5 +1,7 @@
 //! Help: on the way in to a threat, stopping it, covering the helper's player, and the stunt.
 
+use crate::body::time_to_reach;
+
 use super::pace::Hurry;
 use super::*;
 
@@ -19,9 +21,28 @@ pub(super) fn stop(view: &View) -> Plan {
     };
     Plan {
         duty: Duty::LowHelp,
-        place: meeting_point(view.play, at),
+        place: in_time(view, at),
         ..hurried(view, view.ball.pos - view.body.pos)
     }
+}
+
+/// The point on the way of the ball to the rim, metres, as far out as the file says but where the helper is in time;
+/// at the rim if nowhere else.
+fn in_time(view: &View, at: Vec2) -> Vec2 {
+    let first = meeting_point(view.play, at);
+    let closing = view.old.scene.vel[view.ball.man()].dot(unit(-at)).max(1.0);
+    let rim = view.model.ring_stop;
+    let far = at.length();
+    [1.0, 0.7, 0.4]
+        .map(|share| first * share)
+        .into_iter()
+        .filter(|p| p.length() > rim)
+        .find(|p| {
+            let me = &view.body;
+            let time = time_to_reach(me.pos, me.vel, view.limits, *p, 0.4, 0.0);
+            time < (far - p.length()) / closing
+        })
+        .unwrap_or(at * (rim.min(view.model.stop_share * far) / far.max(1e-6)))
 }
 
 /// On the way to the player whom a helper has left.

@@ -37,7 +37,8 @@ pub(super) fn plan(view: &View) -> Plan {
         place,
         goes,
         face: face_of(view),
-        hurry: if wrong_side {
+        // The ball has just left the own player: a jump to it, so that no cut goes in front.
+        hurry: if wrong_side || view.jumps {
             Hurry::Urgent
         } else {
             Hurry::AtEase

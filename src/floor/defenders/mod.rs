@@ -53,6 +53,8 @@ pub(super) struct View<'a> {
     outside: Outside,
     /// Who drives now.
     driver: Option<usize>,
+    /// The ball has just left the own player.
+    jumps: bool,
 }
 
 /// Where a defender is to be, and how to get there.
@@ -145,9 +147,10 @@ fn guards(
     } else {
         notices(play, clock, ball, old, d, guard, &man, body, area.is_some());
     }
+    let defending = &play.cast.model.defending;
     let view = View {
         play,
-        model: &play.cast.model.defending,
+        model: defending,
         old,
         ball,
         body: *body,
@@ -162,6 +165,9 @@ fn guards(
         stance: stance_of(play, d, guard.relation),
         outside,
         driver: driver_of(ball),
+        jumps: guard
+            .left_ball
+            .is_some_and(|t| clock.tick < t + ticks(defending.jump_time)),
     };
     let mut plan = plan_of(&view, guard, area);
     if passive {
@@ -271,6 +277,9 @@ fn notices(
                 Cover::Home
             };
         }
+        if guard.relation == Relation::OnBall {
+            guard.left_ball = Some(clock.tick);
+        }
         guard.relation = relation;
         guard.news = None;
     }
@@ -293,13 +302,17 @@ fn seen_man(
     }
 }
 
-/// Where the eyes of a stance face.
+/// Where a defender off the ball faces: as the stance looks, open to the ball in any case, and to the ball
+/// alone when it is driven or in the air.
 fn face_of(view: &View) -> Vec2 {
-    let (to_ball, to_man) = (view.ball_at - view.body.pos, view.man.at - view.body.pos);
+    let to_ball = unit(view.ball_at - view.body.pos);
+    let to_man = unit(view.man.at - view.body.pos);
+    let moves = view.driver.is_some() || matches!(view.ball.state, BallState::Flying { .. });
     match view.stance.gaze {
+        _ if moves => to_ball,
         Gaze::Ball => to_ball,
-        Gaze::Man => to_man,
-        Gaze::Both => unit(to_ball) + unit(to_man),
+        Gaze::Man => to_man + to_ball * view.model.open_share,
+        Gaze::Both => to_ball + to_man,
     }
 }
 

@@ -75,7 +75,11 @@ pub(super) fn share_out(
         });
         let at_rim = play.cast.model.defending.rim_distance;
         let low = low.filter(|&i| old.scene.pos[5 + i].length() < at_rim);
-        for i in [Some(d), low].into_iter().flatten() {
+        let ready = |i: usize| i == d || low == Some(i) || beside_the_way(play, old, &threat, i);
+        for i in (0..5)
+            .filter(|&i| five[i].2.man != threat.by && ready(i))
+            .collect::<Vec<_>>()
+        {
             let guard = &mut *five[i].2;
             if guard.sees_threat.is_some() && guard.cover.at_home() {
                 guard.cover = Cover::Ready;
@@ -161,6 +165,15 @@ fn sees(play: &Play, clock: &Clock, old: &Old, threat: &Threat, d: usize, five: 
     if (eyes.sees_ball || told) && clock.tick >= threat.began + ticks(knows) {
         guard.sees_threat = Some(clock.tick);
     }
+}
+
+/// Does defender `d` stand beside the way of the ball to the rim?
+fn beside_the_way(play: &Play, old: &Old, threat: &Threat, d: usize) -> bool {
+    let off = old.scene.pos[5 + d] - threat.at;
+    let to_rim = unit(-threat.at);
+    let ahead = off.dot(to_rim);
+    let side = off.perp_dot(to_rim).abs();
+    0.0 < ahead && ahead < threat.at.length() && side < play.cast.model.defending.on_the_way
 }
 
 /// Who is to stop the threat.

@@ -107,7 +107,11 @@ pub(super) fn plan(view: &View, area: Place) -> Plan {
     plan.face = view.ball_at - view.body.pos;
     plan.hurry = pace::Hurry::AtEase;
     if area.guards.is_none() {
-        plan.place = area.at;
+        // Nobody to guard: in toward the way of the ball to the rim.
+        let ball = view.ball_at;
+        let model = view.model;
+        let rim = ball * (model.shade_distance / ball.length().max(model.shade_distance));
+        plan.place = area.at + (rim - area.at) * model.zone_sink;
         plan.goes = Vec2::ZERO;
         return plan;
     }
