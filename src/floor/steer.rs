@@ -281,6 +281,7 @@ pub(super) fn with_the_ball(
             // To the place that his team-mate leaves, or for a better angle.
             let target = match hold.angle {
                 Some(at) if hold.at_mate.is_none() => at,
+                None if hold.at_mate.is_none() => manner::drifts_to(play, clock, hold),
                 _ => job.place.map_or(pos, |s| play.cast.court.spot(s)),
             };
             let near = (target - pos).length() < 0.5;

@@ -390,7 +390,7 @@ impl Default for Patience {
         Patience {
             hold: 1.1,
             possession: 30.0,
-            choosy: 0.3,
+            choosy: 0.55,
         }
     }
 }

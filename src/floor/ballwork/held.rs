@@ -1,5 +1,6 @@
 //! A held ball: it goes with the holder, a pass or a shot that is due leaves, and the closely guarded count runs.
 
+use crate::court::Vec2;
 use crate::offence::{Movement, Role};
 use crate::possession::{Ballwork, TICK, Turnover, What};
 
@@ -20,12 +21,29 @@ impl BallStep<'_, '_, '_> {
         if self.lets_go(&hold) || self.loses_it_on_a_drive(&mut hold) {
             return;
         }
+        self.puts_it_on_the_floor(&mut hold, body.pos);
         self.comes_to_the_mate(&mut hold);
         self.sets_out_for_a_mate(&mut hold);
         if self.is_guarded_too_long(&mut hold) {
             return;
         }
         self.ball.state = BallState::Held(hold);
+    }
+
+    /// A holder who goes farther than a step from the catch dribbles: carried it would be a travel.
+    fn puts_it_on_the_floor(&mut self, hold: &mut Hold, pos: Vec2) {
+        let step = self.play.cast.model.movement.carried_distance;
+        let free = hold.work == Ballwork::Holding && hold.pending.is_none();
+        if free && !self.play.scenario.drill.any() && (pos - hold.caught).length() > step {
+            hold.work = Ballwork::Dribbling;
+            hold.guarded_since = None;
+            let what = What::Dribbles {
+                who: hold.by as u8 + 1,
+                waits_for: None,
+                to: None,
+            };
+            self.book.write(self.clock, what);
+        }
     }
 
     /// A pass or a shot that is due leaves his hands. Did one?

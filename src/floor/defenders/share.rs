@@ -87,6 +87,10 @@ pub(super) fn share_out(
         }
     }
     let deep = threat.drive && threat.at.length() < play.cast.model.defending.step_up;
+    let early = threat.drive && threat.at.length() > play.scenario.defence.help.within;
+    if early {
+        return;
+    }
     if contained(play, old, &threat) && !deep {
         return;
     }
@@ -111,7 +115,7 @@ fn threat(play: &Play, clock: &Clock, ball: &Ball, old: &Old) -> Option<Threat> 
             let at = old.scene.pos[hold.by];
             let drive = hold.drive.filter(|_| hold.work == Ballwork::Driving);
             let within = match drive {
-                Some(_) => play.scenario.defence.help.within,
+                Some(_) => play.scenario.defence.help.within + model.ready_before,
                 None => model.rim_catch,
             };
             let closing = old.scene.vel[hold.by].dot(unit(-at)).max(0.0);
