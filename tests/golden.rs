@@ -198,11 +198,11 @@ fn the_tick_happens_in_this_order() {
          holder_decides attackers_run defenders_look defenders_guard bodies_move ball_goes_on \
          referee_watches write_down time_passes"
     );
-    let source = include_str!("../src/floor/mod.rs");
+    let source = include_str!("../src/floor/schedule.rs");
     let chain = source
         .split_once(".add_systems(")
         .and_then(|(_, rest)| rest.split_once(".chain()"))
-        .expect("the tick's order stands in src/floor/mod.rs")
+        .expect("the tick's order stands in src/floor/schedule.rs")
         .0;
     let systems: Vec<&str> = chain
         .split(|c: char| !(c.is_ascii_alphanumeric() || c == '_' || c == ':'))

@@ -217,7 +217,7 @@ mod tests {
 
     #[test]
     fn a_jump_lands_where_such_a_spell_begins() {
-        let recording = (1..60)
+        let recording = (1..400)
             .map(|seed| Recording::of(&Arc::new(Scenario::demo()), seed))
             .find(|r| !r.lanes.is_empty() && !r.backdoors.is_empty() && !r.stalls.is_empty())
             .expect("a possession with everything");
