@@ -74,65 +74,63 @@ claims! {
     a_higher_bar_gains_nothing_against_sag_professional: PROFESSIONAL "bar" "bar 0.8, against sag";
     cuts_pay_against_the_help_line_varsity: VARSITY "cut" "help line";
     a_pass_to_a_backdoor_cut_pays_against_denial_professional: PROFESSIONAL "denial_backdoor" "a pass to";
-    slower_defenders_help_the_offence_varsity: VARSITY "slower" "";
-    slower_defenders_help_the_offence_professional: PROFESSIONAL "slower" "";
-    #[ignore = "holds at 3,000 seeds, too close to call at 400: shots at the rim fewer than, help line +0.034 (+0.009 to +0.059); 0.521 against 0.487; shots at the rim fewer than, denial +0.271 (+0.247 to +0.295); 0.758 against 0.487, 28 November 2026"]
     sag_gives_up_the_fewest_shots_at_the_rim_varsity: VARSITY "sag" "rim";
-    #[ignore = "holds at 3,000 seeds, too close to call at 400: shots at the rim fewer than, help line +0.077 (+0.052 to +0.103); 0.539 against 0.462; shots at the rim fewer than, denial +0.334 (+0.311 to +0.357); 0.796 against 0.462, 28 November 2026"]
     sag_gives_up_the_fewest_shots_at_the_rim_professional: PROFESSIONAL "sag" "rim";
-    #[ignore = "holds at 3,000 seeds, too close to call at 400: open threes more than, help line +0.042 (+0.025 to +0.060); 0.159 against 0.117; open threes more than, denial +0.151 (+0.137 to +0.164); 0.159 against 0.008, 28 November 2026"]
     sag_gives_up_the_most_open_threes_varsity: VARSITY "sag" "open threes";
-    #[ignore = "measured at 3,000 seeds: weak-side threes more than sag -0.221 (-0.264 to -0.178); 0.660 against 0.881, 28 November 2026"]
-    the_help_line_leaves_the_most_weak_side_threes_professional: PROFESSIONAL "help_line" "weak-side threes";
-    #[ignore = "measured at 3,000 seeds: sag, help line and denial together -0.009 (-0.019 to +0.002), 28 November 2026"]
-    wider_spacing_helps_the_offence_professional: PROFESSIONAL "spacing" "";
-    #[ignore = "measured at 3,000 seeds: sag, help line and denial together -0.004 (-0.012 to +0.005), 28 November 2026"]
-    a_post_who_never_moves_hurts_the_offence_professional: PROFESSIONAL "still_post" "";
-    #[ignore = "holds at 3,000 seeds, too close to call at 400: against sag +0.040 (+0.023 to +0.057), 28 November 2026"]
-    cuts_pay_against_sag_varsity: VARSITY "cut" "sag";
-    #[ignore = "holds at 3,000 seeds, too close to call at 400: against sag +0.031 (+0.013 to +0.048), 28 November 2026"]
-    cuts_pay_against_sag_professional: PROFESSIONAL "cut" "sag";
-    #[ignore = "holds at 3,000 seeds, too close to call at 400: against help line +0.045 (+0.027 to +0.063), 28 November 2026"]
-    cuts_pay_against_the_help_line_professional: PROFESSIONAL "cut" "help line";
-    #[ignore = "measured at 3,000 seeds: against sag +0.168 (+0.125 to +0.223); 37 passes, 177 shots, 6 lost; against help line +0.215 (+0.181 to +0.253); 110 passes, 385 shots, 17 lost; against denial +0.065 (+0.044 to +0.096); 22 passes, 312 shots, 4 lost, 28 November 2026"]
-    most_helped_attacks_are_answered_by_a_pass_varsity: VARSITY "help_answered" "";
-    #[ignore = "measured at 3,000 seeds: against sag +0.195 (+0.137 to +0.271); 26 passes, 105 shots, 2 lost; against help line +0.146 (+0.117 to +0.181); 70 passes, 399 shots, 10 lost; against denial +0.066 (+0.040 to +0.106); 15 passes, 208 shots, 4 lost, 28 November 2026"]
-    most_helped_attacks_are_answered_by_a_pass_professional: PROFESSIONAL "help_answered" "";
-    #[ignore = "measured at 3,000 seeds: against sag -0.057 (-0.132 to +0.018); pass 0.81, shot 0.87; against help line -0.054 (-0.102 to -0.006); pass 0.82, shot 0.87; against denial -0.070 (-0.188 to +0.047); pass 0.81, shot 0.88, 28 November 2026"]
-    the_pass_out_of_help_pays_varsity: VARSITY "help_punished" "";
-    #[ignore = "measured at 3,000 seeds: against sag -0.028 (-0.182 to +0.126); pass 0.98, shot 1.00; against denial -0.039 (-0.242 to +0.164); pass 0.98, shot 1.01, 28 November 2026"]
-    the_pass_out_of_help_pays_professional: PROFESSIONAL "help_punished" "";
-    #[ignore = "measured at 3,000 seeds: than against sag -0.058 (-0.075 to -0.040); sag 0.801, zone 0.859; than against help line -0.092 (-0.110 to -0.074); help line 0.766, zone 0.859; than against denial -0.023 (-0.040 to -0.006); denial 0.836, zone 0.859; than against mixed -0.065 (-0.082 to -0.048); mixed 0.793, zone 0.859, 28 November 2026"]
-    the_zone_gives_up_the_fewest_points_varsity: VARSITY "zone" "";
-    #[ignore = "measured at 3,000 seeds: than against sag -0.085 (-0.102 to -0.068); sag 1.008, zone 1.093; than against help line -0.122 (-0.140 to -0.104); help line 0.971, zone 1.093; than against denial -0.062 (-0.079 to -0.045); denial 1.031, zone 1.093; than against mixed -0.094 (-0.111 to -0.078); mixed 0.998, zone 1.093, 28 November 2026"]
-    the_zone_gives_up_the_fewest_points_professional: PROFESSIONAL "zone" "";
-    #[ignore = "measured at 3,000 seeds: length -8.330 (-8.602 to -8.059); 5.902 against 14.232, 28 November 2026"]
-    denial_makes_possessions_longer_than_sag_varsity: VARSITY "denial_slows" "";
-    #[ignore = "measured at 3,000 seeds: length -6.676 (-6.866 to -6.487); 5.223 against 11.899, 28 November 2026"]
-    denial_makes_possessions_longer_than_sag_professional: PROFESSIONAL "denial_slows" "";
-    #[ignore = "measured at 3,000 seeds: lost balls -0.010 (-0.025 to +0.005); 0.092 against 0.102, 28 November 2026"]
-    denial_takes_more_balls_than_sag_professional: PROFESSIONAL "denial_takes" "";
-    #[ignore = "measured at 3,000 seeds: lost balls -0.020 (-0.036 to -0.003); 0.121 against 0.141, 28 November 2026"]
-    denial_takes_more_balls_than_sag_varsity: VARSITY "denial_takes" "";
-    #[ignore = "measured at 3,000 seeds: the offence with its backdoor rules against it without +0.005 (-0.009 to +0.018), 28 November 2026"]
-    backdoor_rules_pay_against_denial_varsity: VARSITY "denial_backdoor" "rules";
-    #[ignore = "measured at 3,000 seeds: the offence with its backdoor rules against it without +0.014 (-0.000 to +0.029), 28 November 2026"]
     backdoor_rules_pay_against_denial_professional: PROFESSIONAL "denial_backdoor" "rules";
-    #[ignore = "measured at 3,000 seeds: post feeds fewer than, help line -0.032 (-0.058 to -0.006); 0.325 against 0.357; post feeds fewer than, denial -0.309 (-0.330 to -0.288); 0.048 against 0.357, 28 November 2026"]
+    #[ignore = "holds at 1,500 seeds, too close to call at 400: sag, help line and denial together +0.020 (+0.006 to +0.034), 28 November 2026"]
+    slower_defenders_help_the_offence_varsity: VARSITY "slower" "";
+    #[ignore = "holds at 1,500 seeds, too close to call at 400: sag, help line and denial together +0.015 (+0.001 to +0.030), 28 November 2026"]
+    slower_defenders_help_the_offence_professional: PROFESSIONAL "slower" "";
+    #[ignore = "measured at 1,500 seeds: weak-side threes more than sag -0.235 (-0.299 to -0.171); 0.775 against 1.010, 28 November 2026"]
+    the_help_line_leaves_the_most_weak_side_threes_professional: PROFESSIONAL "help_line" "weak-side threes";
+    #[ignore = "measured at 1,500 seeds: sag, help line and denial together -0.011 (-0.027 to +0.004), 28 November 2026"]
+    wider_spacing_helps_the_offence_professional: PROFESSIONAL "spacing" "";
+    #[ignore = "measured at 1,500 seeds: sag, help line and denial together +0.001 (-0.011 to +0.014), 28 November 2026"]
+    a_post_who_never_moves_hurts_the_offence_professional: PROFESSIONAL "still_post" "";
+    #[ignore = "holds at 1,500 seeds, too close to call at 400: against sag +0.045 (+0.020 to +0.070), 28 November 2026"]
+    cuts_pay_against_sag_varsity: VARSITY "cut" "sag";
+    #[ignore = "measured at 1,500 seeds: against sag +0.004 (-0.020 to +0.028), 28 November 2026"]
+    cuts_pay_against_sag_professional: PROFESSIONAL "cut" "sag";
+    #[ignore = "measured at 1,500 seeds: against help line +0.022 (-0.003 to +0.048), 28 November 2026"]
+    cuts_pay_against_the_help_line_professional: PROFESSIONAL "cut" "help line";
+    #[ignore = "measured at 1,500 seeds: against sag +0.384 (+0.294 to +0.482); 43 passes, 66 shots, 3 lost; against help line +0.357 (+0.304 to +0.413); 107 passes, 182 shots, 11 lost; against denial +0.324 (+0.276 to +0.375); 110 passes, 224 shots, 6 lost, 28 November 2026"]
+    most_helped_attacks_are_answered_by_a_pass_varsity: VARSITY "help_answered" "";
+    #[ignore = "measured at 1,500 seeds: against sag +0.375 (+0.266 to +0.499); 27 passes, 45 shots, 0 lost; against help line +0.348 (+0.281 to +0.422); 62 passes, 110 shots, 6 lost; against denial +0.301 (+0.242 to +0.367); 62 passes, 143 shots, 1 lost, 28 November 2026"]
+    most_helped_attacks_are_answered_by_a_pass_professional: PROFESSIONAL "help_answered" "";
+    #[ignore = "measured at 1,500 seeds: against sag -0.025 (-0.111 to +0.060); pass 0.82, shot 0.85; against help line -0.131 (-0.197 to -0.065); pass 0.75, shot 0.88; against denial -0.178 (-0.241 to -0.116); pass 0.69, shot 0.87, 28 November 2026"]
+    the_pass_out_of_help_pays_varsity: VARSITY "help_punished" "";
+    #[ignore = "measured at 1,500 seeds: against sag +0.019 (-0.073 to +0.112); pass 1.02, shot 1.00; against help line -0.024 (-0.081 to +0.033); pass 1.02, shot 1.04; against denial -0.236 (-0.349 to -0.122); pass 0.78, shot 1.02, 28 November 2026"]
+    the_pass_out_of_help_pays_professional: PROFESSIONAL "help_punished" "";
+    #[ignore = "measured at 1,500 seeds: than against sag -0.011 (-0.037 to +0.014); sag 0.791, zone 0.802; than against help line -0.049 (-0.075 to -0.024); help line 0.753, zone 0.802; than against denial +0.012 (-0.013 to +0.037); denial 0.815, zone 0.802; than against mixed -0.035 (-0.060 to -0.010); mixed 0.767, zone 0.802, 28 November 2026"]
+    the_zone_gives_up_the_fewest_points_varsity: VARSITY "zone" "";
+    #[ignore = "measured at 1,500 seeds: than against sag -0.056 (-0.080 to -0.032); sag 0.999, zone 1.055; than against help line -0.099 (-0.123 to -0.075); help line 0.956, zone 1.055; than against denial -0.041 (-0.066 to -0.016); denial 1.014, zone 1.055; than against mixed -0.093 (-0.118 to -0.069); mixed 0.962, zone 1.055, 28 November 2026"]
+    the_zone_gives_up_the_fewest_points_professional: PROFESSIONAL "zone" "";
+    #[ignore = "measured at 1,500 seeds: length -8.206 (-8.619 to -7.792); 7.651 against 15.856, 28 November 2026"]
+    denial_makes_possessions_longer_than_sag_varsity: VARSITY "denial_slows" "";
+    #[ignore = "measured at 1,500 seeds: length -5.637 (-5.932 to -5.341); 6.919 against 12.556, 28 November 2026"]
+    denial_makes_possessions_longer_than_sag_professional: PROFESSIONAL "denial_slows" "";
+    #[ignore = "measured at 1,500 seeds: lost balls +0.010 (-0.012 to +0.032); 0.112 against 0.102, 28 November 2026"]
+    denial_takes_more_balls_than_sag_professional: PROFESSIONAL "denial_takes" "";
+    #[ignore = "measured at 1,500 seeds: lost balls -0.003 (-0.028 to +0.022); 0.141 against 0.145, 28 November 2026"]
+    denial_takes_more_balls_than_sag_varsity: VARSITY "denial_takes" "";
+    #[ignore = "holds at 1,500 seeds, too close to call at 400: the offence with its backdoor rules against it without +0.034 (+0.011 to +0.057), 28 November 2026"]
+    backdoor_rules_pay_against_denial_varsity: VARSITY "denial_backdoor" "rules";
+    #[ignore = "measured at 1,500 seeds: post feeds fewer than, denial -0.183 (-0.212 to -0.155); 0.065 against 0.248, 28 November 2026"]
     sag_allows_the_fewest_post_feeds_varsity: VARSITY "sag" "post feeds";
-    #[ignore = "measured at 3,000 seeds: post feeds fewer than, help line -0.044 (-0.064 to -0.024); 0.178 against 0.222; post feeds fewer than, denial -0.212 (-0.228 to -0.196); 0.010 against 0.222, 28 November 2026"]
+    #[ignore = "measured at 1,500 seeds: post feeds fewer than, help line -0.049 (-0.079 to -0.018); 0.197 against 0.246; post feeds fewer than, denial -0.193 (-0.219 to -0.168); 0.053 against 0.246, 28 November 2026"]
     sag_allows_the_fewest_post_feeds_professional: PROFESSIONAL "sag" "post feeds";
-    #[ignore = "measured at 3,000 seeds: skip passes more than sag -0.421 (-0.527 to -0.315); 3.082 against 3.503; weak-side threes more than sag -0.043 (-0.072 to -0.014); 0.295 against 0.338, 28 November 2026"]
+    #[ignore = "measured at 1,500 seeds: skip passes more than sag -0.406 (-0.568 to -0.244); 3.529 against 3.935; weak-side threes more than sag -0.068 (-0.113 to -0.023); 0.335 against 0.403, 28 November 2026"]
     the_help_line_leaves_more_skips_and_weak_side_threes_than_sag_varsity: VARSITY "help_line" "than sag";
-    #[ignore = "measured at 3,000 seeds: skip passes more than sag -0.141 (-0.225 to -0.057); 2.869 against 3.010, 28 November 2026"]
+    #[ignore = "measured at 1,500 seeds: skip passes more than sag -0.061 (-0.188 to +0.066); 3.283 against 3.344, 28 November 2026"]
     the_help_line_leaves_more_skips_than_sag_professional: PROFESSIONAL "help_line" "skip passes more than sag";
-    #[ignore = "measured at 3,000 seeds: sag, help line and denial together -0.014 (-0.025 to -0.004), 28 November 2026"]
+    #[ignore = "measured at 1,500 seeds: sag, help line and denial together -0.025 (-0.040 to -0.011), 28 November 2026"]
     wider_spacing_helps_the_offence_varsity: VARSITY "spacing" "";
-    #[ignore = "measured at 3,000 seeds: sag, help line and denial together +0.004 (-0.005 to +0.012), 28 November 2026"]
+    #[ignore = "measured at 1,500 seeds: sag, help line and denial together +0.008 (-0.005 to +0.020), 28 November 2026"]
     a_post_who_never_moves_hurts_the_offence_varsity: VARSITY "still_post" "";
-    #[ignore = "measured at 3,000 seeds: no bar, against sag +0.030 (+0.017 to +0.043); bar 0.3, against sag +0.022 (+0.013 to +0.031); no bar, against help line +0.019 (+0.006 to +0.032); bar 0.8, against denial too few cases to say; no bar, against mixed +0.034 (+0.022 to +0.047); bar 0.3, against mixed +0.027 (+0.019 to +0.034), 28 November 2026"]
+    #[ignore = "measured at 1,500 seeds: no bar, against sag +0.045 (+0.027 to +0.063); bar 0.3, against sag +0.027 (+0.013 to +0.040); no bar, against help line +0.035 (+0.018 to +0.053); bar 0.3, against help line +0.011 (+0.002 to +0.021); no bar, against mixed +0.066 (+0.047 to +0.084); bar 0.3, against mixed +0.042 (+0.031 to +0.054), 28 November 2026"]
     another_bar_gains_nothing_varsity: VARSITY "bar" "";
-    #[ignore = "measured at 3,000 seeds: no bar, against sag +0.018 (+0.004 to +0.032); bar 0.3, against sag +0.039 (+0.027 to +0.051); bar 0.3, against help line +0.032 (+0.023 to +0.041); bar 0.8, against denial too few cases to say; no bar, against mixed +0.021 (+0.007 to +0.035); bar 0.3, against mixed +0.048 (+0.037 to +0.058), 28 November 2026"]
+    #[ignore = "measured at 1,500 seeds: no bar, against sag +0.032 (+0.012 to +0.052); bar 0.3, against sag +0.050 (+0.033 to +0.067); no bar, against help line +0.035 (+0.014 to +0.055); bar 0.3, against help line +0.028 (+0.013 to +0.043); no bar, against mixed +0.064 (+0.043 to +0.085); bar 0.3, against mixed +0.063 (+0.047 to +0.080), 28 November 2026"]
     another_bar_gains_nothing_professional: PROFESSIONAL "bar" "";
 }
 
