@@ -44,7 +44,7 @@ fn usual(cast: &Cast) -> f64 {
     0.7 * sum / 5.0
 }
 
-/// The players of a scenario, for [`play_shared`].
+/// The players of a scenario, for `play_shared`.
 pub fn cast_of(scenario: &Scenario) -> Arc<Cast> {
     let mut court: Court = scenario.court;
     if scenario.shot_clock.is_some() {

@@ -3,7 +3,7 @@
 //! First the five share out what threatens at the rim (`share`), and in a zone who guards whom
 //! (`zone`). Then every defender takes up one duty: from the stance (`stance`), on the ball
 //! (`on_ball`), with a cutter (`cutter`), or in help (`help`). A duty says where to be and how the
-//! place moves ([`Plan`]); `pace` turns that into a step, as fast as need be.
+//! place moves (`Plan`); `pace` turns that into a step, as fast as need be.
 
 use bevy_ecs::prelude::*;
 
