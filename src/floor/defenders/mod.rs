@@ -106,10 +106,11 @@ pub fn defenders_guard(
         share::share_out(play, clock, ball, old, &mut five, book);
     }
     let areas = play.scenario.defence.zone.as_deref();
+    let outside = Outside::of(&play.cast);
     let zone = areas.map(|areas| zone::share(areas, play, clock, ball, old, trail, &five));
     for d in 0..5 {
         let area = zone.as_ref().map(|zone| zone.of(d));
-        guards(play, clock, ball, old, d, area, &mut five[d]);
+        guards(play, clock, ball, old, d, area, outside, &mut five[d]);
     }
     if play.scenario.defence.switch == Switch::OnScreens && areas.is_none() {
         switch::switch_on_screens(clock, old, &mut five, book);
@@ -117,6 +118,7 @@ pub fn defenders_guard(
 }
 
 /// One defender's duty and step.
+#[allow(clippy::too_many_arguments)]
 fn guards(
     play: &Play,
     clock: &Clock,
@@ -124,6 +126,7 @@ fn guards(
     old: &Old,
     d: usize,
     area: Option<zone::Place>,
+    outside: Outside,
     (form, will, guard, eyes): &mut (&Form, &mut Will, &mut Guard, &mut Eyes),
 ) {
     let body = &form.0;
@@ -138,7 +141,6 @@ fn guards(
     if let Some(picked) = area.and_then(|a| a.guards) {
         takes(guard, eyes, old, picked, clock);
     }
-    let outside = Outside::of(&play.cast);
     let limits = &play.cast.players[5 + d].limits;
     let man = seen_man(&play.cast.model.defending, clock, eyes, limits, outside);
     if area.is_some_and(|a| a.guards.is_none()) {

@@ -63,47 +63,47 @@ pub(super) fn share_out(
         rotate(play, clock, ball, old, helper, five);
         return;
     }
+    // A catch that its own defender contains asks for nobody.
+    let contained = contained(play, old, &threat);
+    if contained && !threat.drive {
+        return;
+    }
     let Some(d) = helper_for(play, &threat, five) else {
         return;
     };
     if threat.drive {
-        // The likely helper gets ready, and whoever is at the rim doesn't leave it.
-        let low = (0..5).filter(|&i| five[i].2.man != threat.by);
-        let low = low.min_by(|&i, &j| {
-            let far = |i: usize| old.scene.pos[5 + i].length();
-            far(i).total_cmp(&far(j))
-        });
-        let at_rim = play.cast.model.defending.rim_distance;
-        let low = low.filter(|&i| old.scene.pos[5 + i].length() < at_rim);
-        let ready = |i: usize| i == d || low == Some(i) || beside_the_way(play, old, &threat, i);
-        for i in (0..5)
-            .filter(|&i| five[i].2.man != threat.by && ready(i))
-            .collect::<Vec<_>>()
-        {
-            let guard = &mut *five[i].2;
-            if guard.sees_threat.is_some() && guard.cover.at_home() {
-                guard.cover = Cover::Ready;
-            }
-        }
+        get_ready(play, old, &threat, d, five);
     }
-    let deep = threat.drive && threat.at.length() < play.cast.model.defending.step_up;
-    let early = threat.drive && threat.at.length() > play.scenario.defence.help.within;
-    if early {
-        return;
-    }
-    if contained(play, old, &threat) && !deep {
+    let far = threat.at.length();
+    let deep = far < play.cast.model.defending.step_up;
+    let early = threat.drive && far > play.scenario.defence.help.within;
+    if early || contained && !deep {
         return;
     }
     let guard = &mut *five[d].2;
     let decides = play.cast.players[5 + d].judgement.decision + awareness(play, d, guard);
-    if guard
-        .sees_threat
-        .is_some_and(|t| clock.tick >= t + ticks(decides))
-    {
+    let decided = |t: u32| clock.tick >= t + ticks(decides);
+    if guard.sees_threat.is_some_and(decided) {
         guard.cover = Cover::Help {
             since: clock.tick,
             from: Some(old.scene.pos[5 + d]),
         };
+    }
+}
+
+/// The likely helper, whoever stands beside the way of a drive, and whoever is at the rim get ready.
+fn get_ready(play: &Play, old: &Old, threat: &Threat, helper: usize, five: &mut Five) {
+    let far = |i: usize| old.scene.pos[5 + i].length();
+    let others = (0..5).filter(|&i| five[i].2.man != threat.by);
+    let low = others.min_by(|&i, &j| far(i).total_cmp(&far(j)));
+    let low = low.filter(|&i| far(i) < play.cast.model.defending.rim_distance);
+    for i in 0..5 {
+        let guard = &mut *five[i].2;
+        let called = i == helper || low == Some(i) || beside_the_way(play, old, threat, i);
+        let free = guard.man != threat.by && guard.cover.at_home();
+        if called && free && guard.sees_threat.is_some() {
+            guard.cover = Cover::Ready;
+        }
     }
 }
 
@@ -231,7 +231,7 @@ fn rotate(play: &Play, clock: &Clock, ball: &Ball, old: &Old, helper: usize, fiv
     let costs = costs(play, old, five, |_| 1.0);
     let alone: [f64; 5] = std::array::from_fn(|who| left_alone(play, old, ball, who));
     let mut best: Option<(f64, [usize; 3])> = None;
-    for_each_choice(&free, by, |chosen| {
+    for_each_choice(by, |chosen| {
         let run: f64 = (0..3).map(|i| costs[free[i]][chosen[i]]).sum();
         let left = (0..5).filter(|who| *who != by && !chosen.contains(who));
         let total = run + left.map(|who| alone[who]).sum::<f64>();
@@ -251,8 +251,7 @@ fn rotate(play: &Play, clock: &Clock, ball: &Ball, old: &Old, helper: usize, fiv
 }
 
 /// Every way in which three defenders take three of the attackers other than `by`.
-fn for_each_choice(free: &[usize; 3], by: usize, mut with: impl FnMut([usize; 3])) {
-    debug_assert!(free.iter().all(|&d| d < 5));
+fn for_each_choice(by: usize, mut with: impl FnMut([usize; 3])) {
     for i in (0..5).filter(|&i| i != by) {
         for j in (0..5).filter(|&j| j != by && j != i) {
             for k in (0..5).filter(|&k| k != by && k != i && k != j) {

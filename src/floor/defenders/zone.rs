@@ -89,15 +89,15 @@ fn on_ball(
         ball_at
     };
     let stand = at + unit(-at) * model.cover_off.min(0.5 * at.length());
-    let cost = |d: usize| {
+    let costs: [f64; 5] = std::array::from_fn(|d| {
         let (form, _, guard, _) = &five[d];
         let limits = &play.cast.players[5 + d].limits;
         let time = time_to_reach(form.0.pos, form.0.vel, limits, stand, 0.3, 0.0);
         let far = (zone.of(d).at - at).length();
         let stays = guard.man == man && guard.relation == Relation::OnBall;
         time + model.zone_reach_cost * far - if stays { model.zone_stay } else { 0.0 }
-    };
-    (0..5).min_by(|&a, &b| cost(a).total_cmp(&cost(b)))
+    });
+    (0..5).min_by(|&a, &b| costs[a].total_cmp(&costs[b]))
 }
 
 /// In the own area: between the attacker who is there and the rim, but never far from the own place.
