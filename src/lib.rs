@@ -31,6 +31,8 @@ pub mod scenario;
 
 pub mod possession;
 
+pub mod value;
+
 pub mod looks;
 
 // Replaced by the play issue.

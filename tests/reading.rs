@@ -258,7 +258,7 @@ fn a_tweak_that_is_taken_back_leaves_the_offence_as_it_was() {
         Change::SetPatience {
             hold: Some(3.0),
             possession: None,
-            choosy: Some(0.0),
+            asks_more: Some(0.0),
         },
         Change::SetKeepFilled(vec![Place::Top]),
         Change::SetDriveFrom(vec![]),

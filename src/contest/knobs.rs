@@ -13,8 +13,8 @@ pub enum Knob {
     Hold,
     /// Seconds after which the offence takes what it gets.
     Possession,
-    /// Points above the usual that a look must promise early on.
-    Choosy,
+    /// Points more than it is worth to go on that a look must be worth.
+    AsksMore,
     /// Seconds of every flash.
     Flash,
     /// Seconds of every seal.
@@ -30,7 +30,7 @@ impl Knob {
     pub const ALL: [(Knob, &str, &str); 7] = [
         (Knob::Hold, "patience.hold", "hold the ball"),
         (Knob::Possession, "patience.possession", "possession"),
-        (Knob::Choosy, "patience.choosy", "choosy by"),
+        (Knob::AsksMore, "patience.asks_more", "ask more by"),
         (Knob::Flash, "flash.seconds", "flash for"),
         (Knob::Seal, "seal.seconds", "seal for"),
         (Knob::Denied, "denied.seconds", "denied for"),
@@ -39,7 +39,7 @@ impl Knob {
 
     fn unit(self) -> &'static str {
         match self {
-            Knob::Choosy => " points",
+            Knob::AsksMore => " points",
             _ => " s",
         }
     }
@@ -64,7 +64,7 @@ impl Knob {
         match self {
             Knob::Hold => put(&mut out.patience.hold),
             Knob::Possession => put(&mut out.patience.possession),
-            Knob::Choosy => put(&mut out.patience.choosy),
+            Knob::AsksMore => put(&mut out.patience.asks_more),
             Knob::Flash | Knob::Seal => {
                 for rule in &mut out.rules {
                     for action in &mut rule.actions {
@@ -114,7 +114,7 @@ impl Knob {
 pub struct Range {
     /// The number of the offence that is set.
     pub knob: Knob,
-    /// The values to try, in the unit of the knob (seconds; points for `choosy`).
+    /// The values to try, in the unit of the knob (seconds; points for `asks_more`).
     pub values: Vec<f64>,
 }
 

@@ -3,6 +3,7 @@
 
 use crate::court::{Side, Spot};
 use crate::possession::{Entry, Frame, Moment, What};
+use crate::value::{Chance, GOES_ON};
 
 use super::components::{Clock, Hold, Old};
 
@@ -92,8 +93,7 @@ pub struct Book {
     pub track: Vec<Frame>,
     pub keep_track: bool,
     pub keep_moments: bool,
-    /// What the holder decided from, one for each moment, if asked for.
-    pub instants: Option<Vec<Instant>>,
+    pub witness: Witness,
     pub ending: Option<crate::possession::Ending>,
     /// Tick since which the holder has had no open look.
     pub stalled: Option<u32>,
@@ -104,10 +104,19 @@ pub struct Book {
     pub came_in: [u32; 5],
 }
 
+/// What else is kept of the holder's decisions, if asked for.
+#[derive(Clone, Default)]
+pub struct Witness {
+    /// What the holder decided from, one for each moment.
+    pub instants: Option<Vec<Instant>>,
+    /// The chances that came by.
+    pub chances: Option<Vec<Chance<GOES_ON>>>,
+}
+
 impl Book {
     /// Keeps what the holder decides from, if asked to.
     pub fn see(&mut self, clock: &Clock, old: &Old, hold: &Hold, side: Side) {
-        if let Some(instants) = &mut self.instants {
+        if let Some(instants) = &mut self.witness.instants {
             instants.push(Instant {
                 clock: *clock,
                 old: old.clone(),

@@ -174,6 +174,8 @@ pub struct Hold {
     pub since: u32,
     /// Where the holder caught it, metres.
     pub caught: Vec2,
+    /// How ready he was to shoot as he caught it, a share of his chance.
+    pub readiness: f64,
     pub work: Ballwork,
     pub drive: Option<Drive>,
     /// Where the last drive of this hold began.

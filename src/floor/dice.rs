@@ -47,6 +47,8 @@ pub enum Purpose {
     Start = 17,
     /// How long a cutter shows at the rim.
     Show = 18,
+    /// How ready he is to shoot as he catches it.
+    Ready = 19,
 }
 
 /// Draws that a tick may take from one stream.

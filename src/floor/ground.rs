@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::court::{Court, ShotZone, Side};
+use crate::court::Side;
 use crate::looks::Cast;
 use crate::scenario::Scenario;
 
@@ -29,48 +29,12 @@ impl Keep {
     };
 }
 
-/// Points that this team usually scores in a possession: the yardstick of its choices. The mean of
-/// an open shot at the rim and an open one from outside, less what defence and lost balls take
-/// (ours: a share that suits men's professional squads, NBA 2022-24, from memory, med–high, and
-/// college squads, NCAA Division I, from memory, med).
-fn usual(cast: &Cast) -> f64 {
-    let mut sum = 0.0;
-    for player in &cast.players[..5] {
-        let rim = 2.0 * player.shooting.open(ShotZone::Rim);
-        let far = (3.0 * player.shooting.open(ShotZone::ArcThree))
-            .max(2.0 * player.shooting.open(ShotZone::MidRange));
-        sum += 0.5 * (rim + far);
-    }
-    0.7 * sum / 5.0
-}
-
-/// The players of a scenario, for `play_shared`.
-pub fn cast_of(scenario: &Scenario) -> Arc<Cast> {
-    let mut court: Court = scenario.court;
-    if scenario.shot_clock.is_some() {
-        court.clock.shot = scenario.shot_clock;
-    }
-    let players = std::array::from_fn(|i| {
-        if i < 5 {
-            scenario.attackers.players[i].clone()
-        } else {
-            scenario.defenders.players[i - 5].clone()
-        }
-    });
-    let model = Arc::clone(&scenario.model);
-    Arc::new(Cast {
-        court,
-        players,
-        model,
-    })
-}
-
 /// What is fixed for the possession of a seed.
 pub fn ground(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side) -> Play {
     Play {
         scenario: scenario.clone(),
         cast: cast.clone(),
-        usual: usual(cast),
+        usual: cast.usual,
         dice: Dice::new(seed),
         hand: side.sign(),
     }

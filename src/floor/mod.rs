@@ -24,6 +24,7 @@ mod manner;
 mod motion;
 pub mod off_ball;
 pub mod parts;
+mod pilots;
 mod plans;
 mod play;
 pub mod play_on;
@@ -42,6 +43,7 @@ mod tasks;
 pub mod walk;
 mod ways;
 
-pub use ground::{Keep, cast_of, ground};
-pub use play::{play, play_shared, play_witnessed};
+pub use ground::{Keep, ground};
+pub use pilots::{cast_of, play};
+pub use play::{play_shared, play_witnessed};
 pub use schedule::{TICK_ORDER, tick_order};

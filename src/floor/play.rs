@@ -7,7 +7,8 @@ use crate::looks::Cast;
 use crate::possession::{Ending, Possession, Turnover};
 use crate::scenario::Scenario;
 
-use super::ground::{Keep, cast_of};
+use super::book::Witness;
+use super::ground::Keep;
 use super::parts::Floor;
 use super::set_up::set_up;
 use super::stage::Stage;
@@ -16,30 +17,14 @@ use super::{instant, puts};
 /// A possession never lasts longer than this many ticks (a stop for scenarios without any clock).
 const LONGEST: u32 = 25 * 90;
 
-/// Play one possession. Same scenario and same seed: the same possession, bit for bit.
-///
-/// # Examples
-/// ```
-/// use lanelight::floor::{Keep, play};
-/// use lanelight::scenario::Scenario;
-///
-/// let scenario = Scenario::demo();
-/// let possession = play(&scenario, 7, Keep::ALL);
-/// assert_eq!(possession, play(&scenario, 7, Keep::ALL));
-/// assert!(possession.duration > 0.0 && !possession.timeline.is_empty());
-/// ```
-pub fn play(scenario: &Scenario, seed: u64, keep: Keep) -> Possession {
-    play_shared(&Arc::new(scenario.clone()), &cast_of(scenario), seed, keep)
-}
-
-/// The same without copying the scenario for each possession.
+/// Plays one possession of a scenario with its players. Same scenario and same seed: the same possession, bit for bit.
 pub fn play_shared(
     scenario: &Arc<Scenario>,
     cast: &Arc<Cast>,
     seed: u64,
     keep: Keep,
 ) -> Possession {
-    run(scenario, cast, seed, keep, None, &[]).0
+    run(scenario, cast, seed, keep, Witness::default(), &[]).0
 }
 
 /// The same, and what the holder decided from at each of its moments (memory only when asked for).
@@ -48,7 +33,12 @@ pub fn play_witnessed(
     cast: &Arc<Cast>,
     seed: u64,
 ) -> (Possession, Vec<instant::Instant>) {
-    run(scenario, cast, seed, Keep::FIGURES, Some(Vec::new()), &[])
+    let witness = Witness {
+        instants: Some(Vec::new()),
+        ..Witness::default()
+    };
+    let (possession, seen) = run(scenario, cast, seed, Keep::FIGURES, witness, &[]);
+    (possession, seen.instants.unwrap_or_default())
 }
 
 pub(super) fn run(
@@ -56,9 +46,9 @@ pub(super) fn run(
     cast: &Arc<Cast>,
     seed: u64,
     keep: Keep,
-    instants: Option<Vec<instant::Instant>>,
+    witness: Witness,
     elsewhere: &[puts::Put],
-) -> (Possession, Vec<instant::Instant>) {
+) -> (Possession, Witness) {
     let side = scenario.start.unwrap_or(if seed.is_multiple_of(2) {
         Side::Right
     } else {
@@ -67,7 +57,7 @@ pub(super) fn run(
     let mut stage = Stage::take();
     let Stage { world, schedule } = &mut *stage;
     set_up(world, scenario, cast, seed, side, keep);
-    world.resource_mut::<Floor>().book.instants = instants;
+    world.resource_mut::<Floor>().book.witness = witness;
     loop {
         let floor = world.resource::<Floor>();
         if floor.book.ending.is_some() || floor.clock.tick >= LONGEST {
@@ -87,7 +77,6 @@ pub(super) fn run(
         who: ball.man() as u8 + 1,
         by: None,
     });
-    let instants = book.instants.take().unwrap_or_default();
     let possession = Possession {
         seed,
         side,
@@ -97,5 +86,5 @@ pub(super) fn run(
         moments: std::mem::take(&mut book.moments),
         track: std::mem::take(&mut book.track),
     };
-    (possession, instants)
+    (possession, std::mem::take(&mut book.witness))
 }

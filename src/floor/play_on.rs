@@ -10,6 +10,7 @@
 
 use std::sync::Arc;
 
+use super::book::Witness;
 use super::ground::Keep;
 use super::instant::Instant;
 use super::play::run;
@@ -27,7 +28,12 @@ pub fn play_on(
     seed: u64,
     puts: &[Put],
 ) -> (Possession, Vec<Instant>) {
-    run(scenario, cast, seed, Keep::ALL, Some(Vec::new()), puts)
+    let witness = Witness {
+        instants: Some(Vec::new()),
+        ..Witness::default()
+    };
+    let (possession, seen) = run(scenario, cast, seed, Keep::ALL, witness, puts);
+    (possession, seen.instants.unwrap_or_default())
 }
 
 #[cfg(test)]

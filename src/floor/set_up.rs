@@ -130,6 +130,7 @@ fn first_ball(play: &Play, start: &Start, side: Side) -> Ball {
             by: start.holder,
             since: 0,
             caught: start.ball(),
+            readiness: 1.0,
             work: Ballwork::Holding,
             drive: None,
             drove_from: None,

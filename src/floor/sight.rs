@@ -191,7 +191,7 @@ fn drive_look(
     let (cast, scene, me) = (&*play.cast, &old.scene, hold.by);
     let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
     let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
-    let prize = layup * shooting::rhythm(&cast.model.shots, drive.finish, rim_room, false);
+    let prize = layup * shooting::rhythm(&cast.model.shots, drive.finish, rim_room, None);
     let ball_side = Side::of(scene.pos[me].x, side);
     // Who is fed inside goes to work from there; from outside the rules say who may drive.
     let inside = matches!(hold.how, Finish::PostUp | Finish::Cut | Finish::DropOff)
@@ -314,13 +314,14 @@ fn worth_of_a_catch(
         shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
     let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
     let at_once = at_once * post_share(&cast.model.shots, kind == LookKind::Post, room);
-    let prize = match kind {
-        _ if only_moves_the_ball(kind) => at_once.max(play.usual),
+    let goes_on = match kind {
+        _ if only_moves_the_ball(kind) => play.usual,
         // Out there he faces the rim as on the perimeter.
-        LookKind::Post if finish.length() > HIGH => at_once.max(play.usual),
-        LookKind::Post => at_once.max(POST_TOUCH * play.usual),
-        _ => at_once,
+        LookKind::Post if finish.length() > HIGH => play.usual,
+        LookKind::Post => POST_TOUCH * play.usual,
+        _ => 0.0,
     };
+    let prize = shooting::worth_of_a_catch(&cast.model.shots, finish, at_once, goes_on);
     (prize, shot_open)
 }
 
@@ -334,16 +335,17 @@ pub fn post_share(shots: &Shots, in_the_post: bool, room: f64) -> f64 {
     }
 }
 
-/// Is this still the catch: nothing dribbled, and no more than a second of looking?
-pub fn off_the_catch(clock: &Clock, hold: &Hold) -> bool {
+/// Is this still the catch: nothing dribbled, and no more than a second of looking? Then how ready he is.
+pub fn off_the_catch(clock: &Clock, hold: &Hold) -> Option<f64> {
     let looked = f64::from(clock.tick.saturating_sub(hold.since)) * crate::possession::TICK;
     let fed = matches!(hold.how, Finish::Cut | Finish::DropOff | Finish::PostUp);
     let at_once = if fed { 1.8 } else { 1.2 };
     // Who starts with the ball has brought it up and hasn't caught it.
-    hold.since > 0
+    let still = hold.since > 0
         && hold.drove_from.is_none()
         && (fed || hold.work == Ballwork::Holding)
-        && looked <= at_once
+        && looked <= at_once;
+    still.then_some(hold.readiness)
 }
 
 /// A clear lane is worth the finish; a drive that only gets past its own defender draws help and is
@@ -358,12 +360,4 @@ fn drive_value(drive: &driving::DriveLook, prize: f64, usual: f64) -> f64 {
 pub(super) fn at_the_rim(kind: LookKind) -> bool {
     use LookKind as L;
     matches!(kind, L::Backdoor | L::GiveAndGo | L::Post | L::DropOff)
-}
-
-/// What a look promises now, as a scoring chance (a pass that only moves the ball promises none).
-pub(super) fn scoring(look: &LookNow, usual: f64) -> bool {
-    match look.kind {
-        kind if only_moves_the_ball(kind) => look.prize > usual + 1e-9,
-        _ => true,
-    }
 }

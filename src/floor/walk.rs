@@ -18,8 +18,9 @@ use crate::offence::{Movement, Role};
 use crate::possession::{Ballwork, Ending, What};
 use crate::scenario::{Drill, Scenario};
 
-use super::ground::{Keep, cast_of};
+use super::ground::Keep;
 use super::parts::*;
+use super::pilots::cast_of;
 use super::schedule::tick_order;
 use super::script::Script;
 use super::set_up::set_up;

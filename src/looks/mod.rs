@@ -16,6 +16,7 @@ use crate::body::{Limits, surely_later, time_to_reach_within};
 use crate::court::{Court, Vec2};
 use crate::model::{Looks, Model};
 use crate::squad::Player;
+use crate::value::Value;
 
 pub mod backdoor;
 pub mod driving;
@@ -36,6 +37,10 @@ pub struct Cast {
     pub players: [Player; BODIES],
     /// The numbers by which they are judged.
     pub model: Arc<Model>,
+    /// What the attackers usually score in a possession, points: the unit of their values.
+    pub usual: f64,
+    /// What they have learnt it is worth to go on.
+    pub value: Value,
 }
 
 /// Where everybody is at one instant.

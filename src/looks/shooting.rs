@@ -1,5 +1,7 @@
 //! What a shot is worth: chance to make it times its points, by zone, distance and contest.
 
+use std::f64::consts::{FRAC_1_SQRT_2, FRAC_2_SQRT_PI};
+
 use super::{Cast, Scene};
 use crate::court::Vec2;
 use crate::model::Shots;
@@ -61,8 +63,13 @@ fn contested_for(shots: &Shots) -> f64 {
 
 /// A shot by the holder now.
 ///
-/// `off_catch`: straight off the catch.
-pub fn shot_now(cast: &Cast, scene: &Scene, holder: usize, off_catch: bool) -> (f64, f64, f64) {
+/// `off_catch`: straight off the catch, and how ready he is ([`readiness`]).
+pub fn shot_now(
+    cast: &Cast,
+    scene: &Scene,
+    holder: usize,
+    off_catch: Option<f64>,
+) -> (f64, f64, f64) {
     let p = scene.pos[holder];
     let room = room_after(cast, scene, p, contested_for(&cast.model.shots));
     let (chance, value) = shot_at(cast, holder, p, room, 0.0);
@@ -90,16 +97,41 @@ pub fn from_the_post(shots: &Shots, room: f64) -> f64 {
     share + (1.0 - share) * free
 }
 
-/// Share of the chance that a shot keeps with the nearest defender `room` metres away: all of it off
-/// the catch.
-pub fn rhythm(shots: &Shots, p: Vec2, room: f64, off_catch: bool) -> f64 {
-    if off_catch {
-        1.0
-    } else if p.length() < shots.rim_distance {
-        let (crowded, share) = (shots.rim_crowded_distance, shots.rim_dribble_share);
-        let alone = ((room - crowded) / (shots.rim_alone_distance - crowded)).clamp(0.0, 1.0);
-        share + (1.0 - share) * alone
-    } else {
-        shots.off_dribble_share
+/// Share of the chance that a shot keeps with the nearest defender `room` metres away. `off_catch`: straight off
+/// the catch, and how ready he is ([`readiness`]); at the rim nobody has to be.
+pub fn rhythm(shots: &Shots, p: Vec2, room: f64, off_catch: Option<f64>) -> f64 {
+    let at_the_rim = p.length() < shots.rim_distance;
+    match off_catch {
+        Some(_) if at_the_rim => 1.0,
+        Some(ready) => ready,
+        None if at_the_rim => {
+            let (crowded, share) = (shots.rim_crowded_distance, shots.rim_dribble_share);
+            let alone = ((room - crowded) / (shots.rim_alone_distance - crowded)).clamp(0.0, 1.0);
+            share + (1.0 - share) * alone
+        }
+        None => shots.off_dribble_share,
     }
+}
+
+/// Share of the chance that one catch leaves to a jump shot: feet, balance and the pass are not the same each
+/// time. All of it at best; `draw` is a standard normal one.
+pub fn readiness(shots: &Shots, draw: f64) -> f64 {
+    (1.0 - shots.readiness_spread * draw.abs()).max(shots.readiness_least)
+}
+
+/// What a catch at `p` is worth to the team, points: the shot, worth `at_once` to a catcher who is ready, whenever
+/// he is ready enough that it beats `goes_on`, else that.
+pub fn worth_of_a_catch(shots: &Shots, p: Vec2, at_once: f64, goes_on: f64) -> f64 {
+    if p.length() < shots.rim_distance {
+        return at_once.max(goes_on);
+    }
+    if at_once <= goes_on {
+        return goes_on;
+    }
+    // The readiness is 1 - spread |z|, z standard normal: its mean where it is good enough.
+    let spread = shots.readiness_spread.max(1e-9);
+    let good = (1.0 - (goes_on / at_once).max(shots.readiness_least)) / spread;
+    let often = libm::erf(good * FRAC_1_SQRT_2);
+    let lost = spread * FRAC_2_SQRT_PI * FRAC_1_SQRT_2 * (1.0 - libm::exp(-0.5 * good * good));
+    at_once * (often - lost) + goes_on * (1.0 - often)
 }

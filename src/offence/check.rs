@@ -23,8 +23,8 @@ const LONGEST_NAME: usize = 120;
 /// Most items in one list, and most rules (invented; the reference offence has 13 rules). Duplicates
 /// and contradictions are looked for in every pair.
 const MOST_ITEMS: usize = 60;
-/// Most points per shot that an offence may ask above its usual value (a made three is worth 3).
-const CHOOSIEST: f64 = 3.0;
+/// Most points that an offence may ask more or less than it is worth to go on (a made three is worth 3).
+const ASKS_MOST: f64 = 3.0;
 
 /// Everything wrong with or odd about an offence.
 pub fn check(offence: &Offence) -> Vec<Finding> {
@@ -249,11 +249,11 @@ fn patience(offence: &Offence, found: &mut Vec<Finding>) {
         found,
     );
     within(
-        patience.choosy,
-        0.0,
-        CHOOSIEST,
+        patience.asks_more,
+        -ASKS_MOST,
+        ASKS_MOST,
         " points",
-        "patience/choosy",
+        "patience/asks_more",
         found,
     );
 }

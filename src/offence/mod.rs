@@ -381,8 +381,8 @@ pub struct Patience {
     pub hold: f64,
     /// Seconds after which the offence takes what it gets, where no shot clock says so.
     pub possession: f64,
-    /// How choosy early on: points per shot above the team's usual value that a look must promise.
-    pub choosy: f64,
+    /// Points more than it is worth to go on that a look must be worth: above 0 a patient team, below a quick one.
+    pub asks_more: f64,
 }
 
 impl Default for Patience {
@@ -390,7 +390,7 @@ impl Default for Patience {
         Patience {
             hold: 1.1,
             possession: 30.0,
-            choosy: 0.55,
+            asks_more: 0.0,
         }
     }
 }
@@ -429,7 +429,7 @@ pub struct Offence {
     /// Places from which the rules let a player drive.
     #[serde(default = "anywhere")]
     pub drive_from: Vec<Place>,
-    /// How long the holder looks and how choosy the team is.
+    /// How long the holder looks, and what the team asks of a look.
     #[serde(default)]
     pub patience: Patience,
 }

@@ -71,9 +71,9 @@ pub enum Change {
         /// Seconds after which the offence takes what it gets.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         possession: Option<f64>,
-        /// Points per shot above the team's usual value that an early look must promise.
+        /// Points more than it is worth to go on that a look must be worth.
         #[serde(default, skip_serializing_if = "Option::is_none")]
-        choosy: Option<f64>,
+        asks_more: Option<f64>,
     },
     /// Other places to keep filled.
     SetKeepFilled(Vec<Place>),
@@ -211,13 +211,13 @@ impl Change {
             Change::SetPatience {
                 hold,
                 possession,
-                choosy,
+                asks_more,
             } => {
                 let old = offence.patience;
                 offence.patience = Patience {
                     hold: hold.unwrap_or(old.hold),
                     possession: possession.unwrap_or(old.possession),
-                    choosy: choosy.unwrap_or(old.choosy),
+                    asks_more: asks_more.unwrap_or(old.asks_more),
                 };
             }
             Change::SetKeepFilled(places) => offence.keep_filled.clone_from(places),
@@ -263,7 +263,7 @@ impl Change {
             Change::SetPatience { .. } => Change::SetPatience {
                 hold: Some(offence.patience.hold),
                 possession: Some(offence.patience.possession),
-                choosy: Some(offence.patience.choosy),
+                asks_more: Some(offence.patience.asks_more),
             },
             Change::SetKeepFilled(_) => Change::SetKeepFilled(offence.keep_filled.clone()),
             Change::SetDriveFrom(_) => Change::SetDriveFrom(offence.drive_from.clone()),

@@ -101,10 +101,10 @@ fn patience(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut Strin
             " s",
         ),
         (
-            "Early on a look must promise",
-            &mut p.choosy,
-            0.0..=1.5,
-            " points more than usual",
+            "A look must be worth",
+            &mut p.asks_more,
+            -0.5..=1.0,
+            " points more than to go on",
         ),
     ] {
         ui.horizontal_wrapped(|ui| {

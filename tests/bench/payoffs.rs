@@ -129,7 +129,7 @@ fn tell(asked: &Asked, name: &str) {
     let (kind, defence) = name.split_once(' ').unwrap_or(("", name));
     let change = match kind {
         "stand" => Change::PassAndStand,
-        "bar0" => Change::Choosy(0.0),
+        "at_once" => Change::AsksMore(-1.0),
         _ => Change::Shipped,
     };
     for &tier in &asked.tiers {

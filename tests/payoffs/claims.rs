@@ -19,8 +19,12 @@ const MAN_TO_MAN: [(&str, &str); 4] = [
     ("denial", "denial"),
     ("mixed_professional", "mixed"),
 ];
-/// Other bars to shoot than the shipped one (0.55 points above the usual, early on).
-const BARS: [(f64, &str); 3] = [(0.0, "no bar"), (0.3, "bar 0.3"), (0.8, "bar 0.8")];
+/// Other bars to shoot than the fitted one, points more or less.
+const BARS: [(f64, &str); 3] = [
+    (-1.0, "at once"),
+    (-0.08, "0.08 lower"),
+    (0.08, "0.08 higher"),
+];
 /// What another bar may gain at most, points.
 const BAR_GAINS: f64 = 0.02;
 
@@ -182,7 +186,7 @@ fn bar(lab: &Lab) -> Vec<Finding> {
     let mut found = Vec::new();
     for (defence, word) in MAN_TO_MAN {
         for (points, said) in BARS {
-            let other = (defence, Change::Choosy(points));
+            let other = (defence, Change::AsksMore(points));
             let gain = lab.gain(shipped(defence), other, WORTH);
             let part = format!("{said}, against {word}");
             found.push(finding(part, gain, Wanted::AtMost(BAR_GAINS)));

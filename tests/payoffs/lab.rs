@@ -73,7 +73,7 @@ pub enum Change {
     /// The rules for a denied player are gone, and the look at a backdoor cut.
     NoBackdoor,
     /// Points above the usual that a look must promise early on.
-    Choosy(f64),
+    AsksMore(f64),
     /// Defenders: top speed, acceleration, braking and turn times 0.9.
     SlowerDefenders,
     /// Attackers: open makes from every zone times 1.1.
@@ -104,7 +104,7 @@ impl Change {
                 rules.retain(|r| !matches!(r.when, Event::Denied { .. }));
                 reading.retain(|look| *look != LookKind::Backdoor);
             }
-            Change::Choosy(points) => scenario.offence.patience.choosy = points,
+            Change::AsksMore(points) => scenario.offence.patience.asks_more = points,
             Change::SlowerDefenders => scenario.defenders.players.iter_mut().for_each(slower),
             Change::BetterShooters => scenario.attackers.players.iter_mut().for_each(better),
             Change::Spots { court, spots } => {

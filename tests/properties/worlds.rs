@@ -174,11 +174,12 @@ pub fn offence() -> impl Strategy<Value = Offence> {
         ],
         1..4,
     );
-    let patience = (0u32..30, 5u32..40, 0u32..15).prop_map(|(hold, possession, choosy)| Patience {
-        hold: f64::from(hold) * 0.1,
-        possession: f64::from(possession),
-        choosy: f64::from(choosy) * 0.1,
-    });
+    let patience =
+        (0u32..30, 5u32..40, -5i32..6).prop_map(|(hold, possession, asks_more)| Patience {
+            hold: f64::from(hold) * 0.1,
+            possession: f64::from(possession),
+            asks_more: f64::from(asks_more) * 0.1,
+        });
     let rules = prop::collection::vec(rule(), 0..16);
     (stands, 1u8..6, filled, reading, drives, patience, rules).prop_filter_map(
         "no sound offence",
@@ -398,7 +399,7 @@ pub fn tweak() -> impl Strategy<Value = Tweak> {
         (0.0..3.0f64).prop_map(|hold| Change::SetPatience {
             hold: Some(hold),
             possession: None,
-            choosy: None,
+            asks_more: None,
         }),
         rule().prop_map(|rule| Change::AddRule {
             after: None,

@@ -3,8 +3,10 @@
 use crate::body::{Body, time_to_reach};
 use crate::court::Spot;
 use crate::defence::Relation;
+use crate::looks::shooting::readiness;
 use crate::possession::{Ballwork, Finish, What};
 
+use super::super::dice::Purpose;
 use super::super::parts::*;
 use super::super::sight::{NOT_THERE, SHOWN};
 use super::super::stance::{stance_of, station};
@@ -133,10 +135,12 @@ impl BallStep<'_, '_, '_> {
             began: tick,
             stuck: 0,
         };
+        let draw = self.play.dice.at(Purpose::Ready, who, tick).normal();
         Hold {
             by: who,
             since: tick + 1,
             caught: body.pos,
+            readiness: readiness(&self.play.cast.model.shots, draw),
             work: if on_the_run {
                 Ballwork::Driving
             } else {

@@ -1,34 +1,32 @@
 //! The holder's choice among the looks. First how good each look seems to the holder (`perceive.rs`),
-//! then a choice by what the holder is doing: on a drive (`on_a_drive.rs`), with the dribble picked up,
-//! or with the ball in hand (`in_hand.rs`, and `nothing_on.rs` when no look scores).
+//! then what it is worth to go on (`worth.rs`), then a choice by what the holder is doing: on a drive
+//! (`on_a_drive.rs`), with the dribble picked up, or with the ball in hand (`in_hand.rs`, and
+//! `moves_it_on.rs` when no look is worth more than to go on).
 //!
-//! Without a rule: a holder near the rim with nobody in between goes and scores; a holder who is left
-//! open shoots sooner; a driver drives for a moment before looking for a pass; nobody drives into a
-//! team-mate's cut; a player who flashes or seals and is open is fed before the ball moves on; and the
-//! holder waits for a team-mate who is about to flash or to cut off a screen.
+//! Without a rule: a holder takes what is worth more than what the team usually goes on to make from here; a
+//! driver finishes at the rim; nobody drives into a team-mate's cut; a player who flashes or seals and is open is
+//! fed before the ball moves on; and the holder waits for a team-mate who is about to flash or to cut off a
+//! screen.
 
 use crate::court::Spot;
-use crate::defence::Duty;
-use crate::looks::driving::in_strip;
 use crate::offence::LookKind;
 use crate::possession::{Ballwork, LookNow, TICK};
 
 use super::parts::*;
 
-mod bars;
 mod in_hand;
 mod lane;
-mod nothing_on;
+mod moves_it_on;
 mod on_a_drive;
 mod perceive;
+mod worth;
 
-use bars::Bars;
+use crate::value::{Chance, GOES_ON};
 use perceive::{Seen, perceive};
 
 /// The looks of the holder: a shot, a drive and a pass to each of four team-mates.
 const LOOKS: usize = 6;
-/// The place of the shot and of the drive among the looks.
-const SHOT: usize = 0;
+/// The place of the drive among the looks.
 const DRIVE: usize = 1;
 
 /// A pass that only moves the ball must be this safe at first, and this safe when time presses.
@@ -37,11 +35,6 @@ const PRESSED_PASS: f64 = 0.72;
 
 /// Looks whose values differ by less than this (points) are told apart by the order of reading.
 const TIE: f64 = 0.05;
-
-/// This near to the ring with nobody between him and it, metres, he goes and scores (common practice); a
-/// body this far to the side of the line to the ring is not between, metres (ours).
-const GOES_AND_SCORES: f64 = 4.0;
-const BETWEEN: f64 = 1.0;
 
 /// What the holder decides from at one decision instant.
 pub(super) struct Decision<'a> {
@@ -57,8 +50,6 @@ pub(super) struct Decision<'a> {
     pub in_lane: f64,
     /// All looks as they are: shot, drive, passes.
     pub looks: &'a [LookNow],
-    /// Chance of the defender on the ball alone to shut a drive.
-    pub on_ball: f64,
 }
 
 impl Decision<'_> {
@@ -82,45 +73,48 @@ impl Decision<'_> {
 struct Judged<'a> {
     now: &'a Decision<'a>,
     seen: [Seen; LOOKS],
-    bars: Bars,
+    /// What it is worth to go on, points.
+    goes_on: f64,
     /// The holder's distance from the ring, metres.
     distance: f64,
-    /// Is he near the ring with nobody between him and it?
-    scores: bool,
-    /// Has a defender left another attacker to stop the ball, and was there time to see it?
-    helped: bool,
 }
 
-/// The look that the holder takes now; `None` to keep the ball and go on.
-pub(super) fn choose(now: &Decision) -> Option<usize> {
+/// What the holder decides.
+pub(super) struct Choice {
+    /// The look that he takes now; `None` to keep the ball and go on.
+    pub takes: Option<usize>,
+    /// The chance that he has to stop, as the team's value is learnt from; none on a drive.
+    pub chance: Option<Chance<GOES_ON>>,
+}
+
+/// Takes a look, or goes on.
+pub(super) fn choose(now: &Decision) -> Choice {
     let judged = Judged {
         now,
         seen: perceive(now),
-        bars: Bars::of(now),
+        goes_on: worth::goes_on(now),
         distance: now.distance(),
-        scores: goes_and_scores(now),
-        helped: help_has_come(now),
     };
-    match now.hold.work {
-        Ballwork::Driving => judged.on_a_drive(),
-        Ballwork::PickedUp => judged.picked_up(),
-        Ballwork::Holding | Ballwork::Dribbling => judged.in_hand(),
+    if now.hold.work == Ballwork::Driving {
+        return Choice {
+            takes: judged.on_a_drive(),
+            chance: None,
+        };
     }
-}
-
-/// Does nobody stand between him and the ring near by, his own defender neither?
-fn goes_and_scores(now: &Decision) -> bool {
-    let free = (0..5).all(|d| !in_strip(&now.old.scene, now.hold.by, BETWEEN, d));
-    !now.clean() && now.distance() < GOES_AND_SCORES && free
-}
-
-/// A defender has left another attacker for the ball, and the holder has had time to see and judge it.
-fn help_has_come(now: &Decision) -> bool {
-    let judges = now.play.cast.players[now.hold.by].judgement.decision;
-    now.old
-        .duties
-        .iter()
-        .any(|(duty, _, since)| *duty == Duty::LowHelp && now.clock.tick >= since + ticks(judges))
+    let best = judged.best(|i| judged.scores(i));
+    let takes = best
+        .filter(|&i| judged.seen[i].value > judged.goes_on)
+        .or_else(|| judged.moves_it_on());
+    let usual = now.play.usual;
+    Choice {
+        takes,
+        chance: Some(Chance {
+            features: worth::state(now).features(),
+            left: worth::counts(now),
+            seems: best.map_or(f64::NEG_INFINITY, |i| judged.seen[i].value / usual),
+            worth: best.map_or(0.0, |i| perceive::worth_in_time(now, &now.looks[i]) / usual),
+        }),
+    }
 }
 
 impl Judged<'_> {
@@ -164,18 +158,8 @@ impl Judged<'_> {
         self.now.looks[i].kind
     }
 
-    /// The dribble is picked up: he asks less of a look the longer he stands there.
-    fn picked_up(&self) -> Option<usize> {
-        let now = self.now;
-        let waited = now.hold.picked_up.map_or(0.0, |t| now.since(t));
-        let need = if waited > 2.0 {
-            0.0
-        } else {
-            now.play.usual * (0.9 - 0.3 * waited)
-        };
-        if self.scores {
-            return Some(SHOT);
-        }
-        self.best(|i| self.kind(i) != LookKind::Drive && self.seen[i].value >= need)
+    /// Is a look worth more than to go on?
+    fn is_worth_it(&self, i: usize) -> bool {
+        self.seen[i].value > self.goes_on
     }
 }

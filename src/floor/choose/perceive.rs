@@ -25,6 +25,11 @@ const SHORTEST: f64 = 1.3;
 /// His error about how open a pass is, over his error about values in points (ours).
 const MISJUDGES: f64 = 1.2;
 
+/// Seconds until the ball leaves the shooter's hands, from now (ours).
+const SHOT_TAKES: f64 = 0.5;
+const DRIVE_TAKES: f64 = 1.6;
+const PASS_AND_SHOT_TAKE: f64 = 1.4;
+
 /// A look as it seems to the holder.
 #[derive(Clone, Copy, Default)]
 pub(super) struct Seen {
@@ -50,7 +55,7 @@ pub(super) fn perceive(now: &Decision) -> [Seen; LOOKS] {
     let mut seen = [Seen::default(); LOOKS];
     for (seen, look) in seen.iter_mut().zip(now.looks) {
         let (error, luck) = (noise.normal() * value_error, notice.unit());
-        seen.value = value(now, look, error);
+        seen.value = value(now, look, error, value_error);
         seen.counts = look.allowed
             && match (look.to, look.kind) {
                 (Some(to), _) => pass_counts(now, look, usize::from(to) - 1, luck),
@@ -67,18 +72,34 @@ pub(super) fn perceive(now: &Decision) -> [Seen; LOOKS] {
     seen
 }
 
-/// What a look seems to be worth, points. He knows his own shot better than what a team-mate can do.
-fn value(now: &Decision, look: &LookNow, error: f64) -> f64 {
+/// What a look seems to be worth, points, as far as his eyes are to be trusted. He knows
+/// his own shot better than what a team-mate can do.
+fn value(now: &Decision, look: &LookNow, error: f64, sigma: f64) -> f64 {
+    if now.clean() {
+        return look.value;
+    }
     let knows = if look.kind == LookKind::Shot {
         OWN_SHOT
     } else {
         1.0
     };
-    if now.clean() {
-        look.value
-    } else {
-        look.value + error * knows
+    let (usual, value) = (now.play.usual, &now.play.cast.value);
+    let share = knows / usual;
+    let worth = worth_in_time(now, look) / usual;
+    usual * value.judged(look.kind, worth, error * share, sigma * share)
+}
+
+/// What comes of a look as a rule, points: nothing if the ball can't leave the shooter's hands in time.
+pub(super) fn worth_in_time(now: &Decision, look: &LookNow) -> f64 {
+    let takes = match look.kind {
+        LookKind::Shot => SHOT_TAKES,
+        LookKind::Drive => DRIVE_TAKES,
+        _ => PASS_AND_SHOT_TAKE,
+    };
+    if now.clock.ruled && now.clock.left() < takes {
+        return 0.0;
     }
+    now.play.cast.value.of_a_look(look.kind, look.value)
 }
 
 /// Nobody drives who dribbles at a team-mate, nor starts into a lane that a team-mate takes.

@@ -137,7 +137,12 @@ fn count_the_stall(now: &Now, hold: &Hold, book: &mut Book) {
 }
 
 /// The look that he takes: told by the script of a walk-through, or chosen once he is ready.
-fn choice(now: &Now, hold: &mut Hold, book: &Book, script: Option<&mut Script>) -> Option<usize> {
+fn choice(
+    now: &Now,
+    hold: &mut Hold,
+    book: &mut Book,
+    script: Option<&mut Script>,
+) -> Option<usize> {
     if let Some(script) = script {
         let pos = now.old.scene.pos[now.me];
         return script.choice(now.clock.tick, hold, &now.looks, pos);
@@ -145,7 +150,7 @@ fn choice(now: &Now, hold: &mut Hold, book: &Book, script: Option<&mut Script>) 
     if hold.pending.is_some() || now.clock.tick < hold.ready {
         return None;
     }
-    choose(&Decision {
+    let choice = choose(&Decision {
         play: now.play,
         clock: now.clock,
         old: now.old,
@@ -154,8 +159,11 @@ fn choice(now: &Now, hold: &mut Hold, book: &Book, script: Option<&mut Script>) 
         held: now.held,
         in_lane: f64::from(book.in_lane[now.me]) * TICK,
         looks: &now.looks,
-        on_ball: now.drive.on_ball,
-    })
+    });
+    if let (Some(chances), Some(chance)) = (&mut book.witness.chances, choice.chance) {
+        chances.push(chance);
+    }
+    choice.takes
 }
 
 /// What is kept of a decision instant.

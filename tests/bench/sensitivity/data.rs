@@ -45,7 +45,7 @@ pub const KNOBS: [Knob; 31] = [
     knob("close-out: how short", "common practice"),
     knob("close-out: pace", "common practice"),
     knob("patience: hold", "common practice"),
-    knob("patience: choosiness", "invented"),
+    knob("patience: asks more", "invented"),
 ];
 
 fn chance(x: &mut f64, by: f64) {
@@ -128,7 +128,7 @@ pub fn turn(scenario: &mut Scenario, name: &str, by: f64) {
         "close-out: how short" => defence.closeout.short *= by,
         "close-out: pace" => defence.closeout.pace = (defence.closeout.pace * by).min(1.0),
         "patience: hold" => scenario.offence.patience.hold *= by,
-        "patience: choosiness" => scenario.offence.patience.choosy *= by,
+        "patience: asks more" => scenario.offence.patience.asks_more += 0.5 * (by - 1.0),
         _ => {}
     }
 }

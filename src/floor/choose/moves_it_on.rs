@@ -1,0 +1,86 @@
+//! The choice when no look is worth more than to go on: feed who shows inside, or move the ball on.
+
+use crate::offence::LookKind;
+
+use super::super::dice::Purpose;
+use super::super::manner;
+use super::in_hand::THREAT;
+use super::{Judged, PRESSED_PASS, SAFE_PASS};
+
+/// Inside a holder looks for no longer than this before he moves the ball on, seconds (ours).
+const INSIDE_HE_LOOKS: f64 = 1.4;
+
+/// For a team-mate who is about to flash, or to cut off a screen, he waits so much longer, seconds (ours).
+const WAITS_FOR_HIM: f64 = 1.5;
+
+/// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
+const GETS_IMPATIENT: f64 = 1.6;
+
+/// Closely guarded, or in the lane, for so long he is pressed, seconds (ours; the rules: five and three).
+const GUARDED: f64 = 3.0;
+const IN_LANE: f64 = 1.4;
+
+impl Judged<'_> {
+    /// A safe pass outside or to a post who shows, once he has looked for long enough.
+    pub(super) fn moves_it_on(&self) -> Option<usize> {
+        self.feeds_who_shows().or_else(|| self.passes_on())
+    }
+
+    /// For how long he looks this time before he moves the ball on, seconds.
+    fn looks_for(&self) -> f64 {
+        let now = self.now;
+        let usual = now.play.scenario.offence.patience.hold;
+        let inside = !now.here.name.is_perimeter();
+        let looks_for = if inside {
+            usual.min(INSIDE_HE_LOOKS)
+        } else {
+            usual
+        };
+        let dice = &now.play.dice;
+        let mut order = dice.at(Purpose::Patience, now.hold.by, now.hold.since);
+        if now.clean() || inside {
+            (looks_for * (0.55 + 0.9 * order.unit())).max(THREAT)
+        } else {
+            manner::looks_for(now.play, looks_for, &mut order)
+        }
+    }
+
+    /// Who shows and is open is fed.
+    fn feeds_who_shows(&self) -> Option<usize> {
+        let now = self.now;
+        if now.held < now.play.cast.model.movement.hold_shortest || now.clean() {
+            return None;
+        }
+        let shows = |i: usize| {
+            let to = now.looks[i].to;
+            to.is_some_and(|to| now.old.shown[usize::from(to) - 1].is_some())
+        };
+        self.best(|i| {
+            self.kind(i) == LookKind::Post && shows(i) && self.seen[i].openness >= SAFE_PASS
+        })
+    }
+
+    fn passes_on(&self) -> Option<usize> {
+        let now = self.now;
+        let looks_for = self.looks_for();
+        let guarded = now.hold.guarded_since.map_or(0.0, |t| now.since(t));
+        let pressed = guarded > GUARDED || now.in_lane > IN_LANE;
+        // He waits for who is about to show, unless he must not.
+        let shows = (0..5).any(|i| i != now.hold.by && now.old.awaited[i]);
+        let waits = shows && now.held < looks_for + WAITS_FOR_HIM && !now.clean();
+        if (now.held < looks_for || waits) && !pressed {
+            return None;
+        }
+        // The longer he looks, the less he asks of a pass.
+        let waited = ((now.held - looks_for) / GETS_IMPATIENT).clamp(0.0, 1.0);
+        let asks = if pressed { 1.0 } else { waited };
+        let safe = SAFE_PASS - (SAFE_PASS - PRESSED_PASS) * asks;
+        self.best(|i| match self.kind(i) {
+            LookKind::NextPass | LookKind::KickOut | LookKind::Skip => {
+                self.seen[i].openness >= safe
+            }
+            LookKind::Post => shows && self.seen[i].openness >= safe,
+            _ => false,
+        })
+    }
+}

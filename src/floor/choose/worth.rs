@@ -1,0 +1,38 @@
+//! What it is worth to the holder to go on, points: by the value that the team has learnt, less as the counts
+//! that everybody on the floor can hear run out.
+
+use crate::possession::Ballwork;
+use crate::value::State;
+
+use super::{DRIVE, Decision};
+
+/// Closely guarded, and in the lane: the value falls from the first to nothing at the second, seconds (ours; the
+/// rules: five and three).
+const GUARDED: (f64, f64) = (3.0, 4.6);
+const IN_LANE: (f64, f64) = (1.6, 2.6);
+
+/// What it is worth to go on with the ball in hand, or with the drive, points.
+pub(super) fn goes_on(now: &Decision) -> f64 {
+    if now.hold.work == Ballwork::Driving {
+        return now.looks[DRIVE].value;
+    }
+    let play = now.play;
+    let bar = play.scenario.offence.patience.asks_more;
+    (play.usual * play.cast.value.of_going_on(&state(now)) + bar) * counts(now)
+}
+
+/// The moment as the value knows it.
+pub(super) fn state(now: &Decision) -> State {
+    State {
+        left: now.clock.left(),
+        inside: !now.here.name.is_perimeter(),
+        picked_up: now.hold.work == Ballwork::PickedUp,
+    }
+}
+
+/// Share of the worth of going on that the counts leave.
+pub(super) fn counts(now: &Decision) -> f64 {
+    let guarded = now.hold.guarded_since.map_or(0.0, |t| now.since(t));
+    let count = |(from, to): (f64, f64), at: f64| ((to - at) / (to - from)).clamp(0.0, 1.0);
+    count(GUARDED, guarded) * count(IN_LANE, now.in_lane)
+}
