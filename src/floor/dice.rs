@@ -49,6 +49,8 @@ pub enum Purpose {
     Show = 18,
     /// How ready he is to shoot as he catches it.
     Ready = 19,
+    /// Is he fouled on the shot, and do the throws go in?
+    Foul = 20,
 }
 
 /// Draws that a tick may take from one stream.

@@ -3,7 +3,7 @@
 //! Everybody decides from the old state (`Old`), then everybody moves, then the ball goes on. The
 //! whole order of a tick stands in [`tick_order`]; nothing else runs.
 //!
-//! Not modelled: fouls, rebounds, fatigue, fakes, timeouts, transition.
+//! Not modelled: fouls but on a shot at the rim, rebounds, fatigue, fakes, timeouts, transition.
 
 mod avoid;
 pub mod ballwork;

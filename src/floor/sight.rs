@@ -36,8 +36,9 @@ const GOES_TO_WORK_FROM: f64 = 4.5;
 /// A look is "there" above this openness (ours: one half).
 pub(super) const THERE: f64 = 0.5;
 
-/// Value of the ball to the team once a drive has been stopped, as a share of the usual (ours).
-pub(super) const STOPPED_SHARE: f64 = 0.7;
+/// Value of the ball to the team once a drive has been stopped and the dribble picked up, as a share of the usual
+/// (ours: near the fitted value of that state).
+const STOPPED_SHARE: f64 = 0.82;
 
 /// The same once a driver is past his own man and help has to come (ours).
 const ADVANTAGE_SHARE: f64 = 1.1;

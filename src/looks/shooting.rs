@@ -7,8 +7,8 @@ use crate::court::Vec2;
 use crate::model::Shots;
 use crate::squad::shot::make_chance;
 
-/// Chance to make it and points it is worth if taken at `p` by `shooter` with the nearest defender
-/// `room` metres away, who closes at `closing` m/s.
+/// Chance to make it and points it is worth, fouls included, if taken at `p` by `shooter` with the nearest
+/// defender `room` metres away, who closes at `closing` m/s.
 pub fn shot_at(cast: &Cast, shooter: usize, p: Vec2, room: f64, closing: f64) -> (f64, f64) {
     let shots = &cast.model.shots;
     let zone = cast.court.zone(p);
@@ -31,7 +31,20 @@ pub fn shot_at(cast: &Cast, shooter: usize, p: Vec2, room: f64, closing: f64) ->
             room,
             closing,
         );
-    (chance, chance * f64::from(cast.court.points(p)))
+    let fouled = foul_chance(shots, p, room);
+    let throws = 2.0 * cast.players[shooter].shooting.free_throw;
+    let value = (1.0 - fouled) * chance * f64::from(cast.court.points(p)) + fouled * throws;
+    (chance, value)
+}
+
+/// Chance that the shooter is fouled, with the nearest defender `room` metres away: only at the rim, and only in
+/// contact (or near it).
+pub fn foul_chance(shots: &Shots, p: Vec2, room: f64) -> f64 {
+    if p.length() >= shots.rim_distance {
+        return 0.0;
+    }
+    let near = (shots.foul_room - room) / (shots.foul_room - shots.foul_contact);
+    shots.foul_share * near.clamp(0.0, 1.0)
 }
 
 /// Distance of the nearest defender to `p` after `time` seconds, if he comes as fast as he can, m.

@@ -91,6 +91,7 @@ model! {
     /// What a shot is worth by place and kind.
     shots: Shots {
         catch_to_release, contest_share, contest_nearest, off_dribble_share, readiness_spread, readiness_least,
+        foul_share, foul_room, foul_contact,
         board_depth, board_width, behind_board_share, long_three_distance, long_three_loss,
         rim_dribble_share, rim_alone_distance, rim_crowded_distance, rim_distance,
         post_share, post_free_distance, post_contact_distance,

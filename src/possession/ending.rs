@@ -54,6 +54,8 @@ pub enum Ending {
         points: u8,
         /// Did it go in?
         made: bool,
+        /// After a foul on the shot: free throws made, of two. Then `points` is 2 and `chance` that of one throw.
+        throws: Option<u8>,
         /// The zone from which it was taken.
         zone: ShotZone,
         /// The action that it came from.
@@ -80,6 +82,9 @@ impl Ending {
     /// Points scored.
     pub fn points(&self) -> u8 {
         match *self {
+            Ending::Shot {
+                throws: Some(made), ..
+            } => made,
             Ending::Shot {
                 points, made: true, ..
             } => points,

@@ -97,6 +97,7 @@ pub fn possession(seed: u64) -> Possession {
             shooter: 1,
             points: 2,
             made: seed % 4 != 2,
+            throws: None,
             zone: ShotZone::Rim,
             finish: Finish::Cut,
             distance: 1.0,

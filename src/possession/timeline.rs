@@ -405,6 +405,11 @@ fn finish_word(finish: Finish) -> &'static str {
 fn ends(ending: &Ending) -> String {
     match *ending {
         Ending::Shot {
+            shooter,
+            throws: Some(made),
+            ..
+        } => format!("{shooter} is fouled: {made} of 2 free throws"),
+        Ending::Shot {
             made: true, points, ..
         } => format!("it goes in: {points} points"),
         Ending::Shot { made: false, .. } => "no good".to_string(),

@@ -99,6 +99,7 @@ pub fn cells(row: &Row) -> Vec<Cell> {
         .map(|x| x.1);
     let who = shot.map(|s| s.shooter).or(row.turnover.map(|t| t.1));
     let ending = match shot {
+        Some(s) if s.throws.is_some() => "fouled",
         Some(s) if s.made => "made",
         Some(_) => "missed",
         None => "lost",

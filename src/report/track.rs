@@ -133,6 +133,9 @@ fn code(what: &What) -> String {
         What::Shoots { who, .. } => format!("shot {who}"),
         What::Tips { defender, from, to } => format!("tip X{defender} {from} {to}"),
         What::Ends { ending } => match ending {
+            crate::possession::Ending::Shot {
+                throws: Some(made), ..
+            } => format!("throws {made}"),
             crate::possession::Ending::Shot { made: true, .. } => "made".to_string(),
             crate::possession::Ending::Shot { made: false, .. } => "missed".to_string(),
             crate::possession::Ending::Turnover { who, .. } => format!("lost {who}"),

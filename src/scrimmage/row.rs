@@ -70,6 +70,8 @@ pub struct Shot {
     pub points: u8,
     /// Did it go in?
     pub made: bool,
+    /// After a foul on the shot: free throws made, of two. Then `points` is 2 and `chance` that of one throw.
+    pub throws: Option<u8>,
     /// The zone from which it was taken.
     pub zone: ShotZone,
     /// The action that it came from.
@@ -145,6 +147,7 @@ impl Row {
                 shooter,
                 points,
                 made,
+                throws,
                 zone,
                 finish,
                 distance,
@@ -155,6 +158,7 @@ impl Row {
                     shooter,
                     points,
                     made,
+                    throws,
                     zone,
                     finish,
                     distance,

@@ -249,6 +249,7 @@ impl RawPlayer {
             (&mut open.mid_range, self.makes.mid_range),
             (&mut open.corner_three, self.makes.corner_three),
             (&mut open.arc_three, self.makes.arc_three),
+            (&mut open.free_throw, self.makes.free_throw),
         ] {
             if let Some(made) = made {
                 *chance = shrunk(made, *chance);

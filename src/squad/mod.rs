@@ -29,6 +29,8 @@ pub struct Shooting {
     pub corner_three: f64,
     /// A three from round the arc, probability.
     pub arc_three: f64,
+    /// A free throw, probability.
+    pub free_throw: f64,
 }
 
 impl Shooting {

@@ -169,6 +169,9 @@ pub struct MakesByZone {
     /// Threes from round the arc.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub arc_three: Option<Makes>,
+    /// Free throws.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub free_throw: Option<Makes>,
 }
 
 /// A player number, 1 to 5.

@@ -66,6 +66,7 @@ pub fn sheet(
                 ("mid-range", &mut makes.mid_range),
                 ("corner three", &mut makes.corner_three),
                 ("other threes", &mut makes.arc_three),
+                ("free throws", &mut makes.free_throw),
             ] {
                 tally(ui, zone, made);
             }

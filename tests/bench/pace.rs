@@ -118,7 +118,7 @@ fn question(bencher: Bencher, name: &str) {
                     "drive" => driving::driving(&cast, scene, holder).openness.value,
                     "backdoor" => backdoor::backdoor(&cast, scene, holder, mate(holder)).value,
                     "spacing" => spacing::spacing(&cast, scene, holder).hull,
-                    _ => shooting::shot_now(&cast, scene, holder, true).2,
+                    _ => shooting::shot_now(&cast, scene, holder, Some(1.0)).2,
                 };
             }
             sum

@@ -1,9 +1,9 @@
 //! A shot: how much room, how good a chance, and whether it goes in.
 
-use crate::looks::shooting::{rhythm, shot_at};
+use crate::looks::shooting::{foul_chance, rhythm, shot_at};
 use crate::possession::{Ending, Finish, What};
 
-use super::super::dice::Purpose;
+use super::super::dice::{Draw, Purpose};
 use super::super::parts::*;
 use super::super::referee::end;
 use super::super::sight::{off_the_catch, post_share};
@@ -38,17 +38,50 @@ impl BallStep<'_, '_, '_> {
             finish,
         };
         self.book.write(self.clock, shoots);
-        let made = play.dice.at(Purpose::Shot, me, 0).unit() < chance;
-        let ending = Ending::Shot {
+        let shot = Ending::Shot {
             shooter: who,
             points: play.cast.court.points(body.pos),
-            made,
+            made: play.dice.at(Purpose::Shot, me, 0).unit() < chance,
+            throws: None,
             zone: play.cast.court.zone(body.pos),
             finish,
             distance,
             room,
             chance,
         };
+        let shots = &play.cast.model.shots;
+        let mut dice = play.dice.at(Purpose::Foul, me, 0);
+        let ending = if dice.unit() < foul_chance(shots, body.pos, room) {
+            fouled(shot, play.cast.players[me].shooting.free_throw, &mut dice)
+        } else {
+            shot
+        };
         end(self.clock, self.ball, self.book, ending);
+    }
+}
+
+/// The same shot, fouled: two free throws, each made with this chance.
+fn fouled(shot: Ending, free_throw: f64, dice: &mut Draw) -> Ending {
+    let makes = (0..2).map(|_| u8::from(dice.unit() < free_throw)).sum();
+    match shot {
+        Ending::Shot {
+            shooter,
+            zone,
+            finish,
+            distance,
+            room,
+            ..
+        } => Ending::Shot {
+            shooter,
+            points: 2,
+            made: false,
+            throws: Some(makes),
+            zone,
+            finish,
+            distance,
+            room,
+            chance: free_throw,
+        },
+        lost => lost,
     }
 }

@@ -8,8 +8,8 @@ use super::super::sight::at_the_rim;
 use super::lane::lane_is_taken;
 use super::{Decision, LOOKS};
 
-/// Share of the error of judgement that is left when a player judges his own shot (ours).
-const OWN_SHOT: f64 = 0.4;
+/// Share of the error of judgement that is left when a player judges his own shot or drive (ours).
+const OWN_LOOK: f64 = 0.4;
 
 /// A team-mate as open as this beside the rim catches the eye: this share of the chance to overlook him
 /// is left (ours).
@@ -73,16 +73,12 @@ pub(super) fn perceive(now: &Decision) -> [Seen; LOOKS] {
 }
 
 /// What a look seems to be worth, points, as far as his eyes are to be trusted. He knows
-/// his own shot better than what a team-mate can do.
+/// his own shot and drive better than what a team-mate can do.
 fn value(now: &Decision, look: &LookNow, error: f64, sigma: f64) -> f64 {
     if now.clean() {
         return look.value;
     }
-    let knows = if look.kind == LookKind::Shot {
-        OWN_SHOT
-    } else {
-        1.0
-    };
+    let knows = if look.to.is_none() { OWN_LOOK } else { 1.0 };
     let (usual, value) = (now.play.usual, &now.play.cast.value);
     let share = knows / usual;
     let worth = worth_in_time(now, look) / usual;

@@ -126,7 +126,7 @@ impl List {
                 Unit::Share,
                 Interval::Proportion,
                 move |r| {
-                    let shot = r.shot.filter(|s| s.zone == zone);
+                    let shot = r.shot.filter(|s| s.zone == zone && s.throws.is_none());
                     (yes(shot.is_some_and(|s| s.made)), yes(shot.is_some()))
                 },
             );
