@@ -16,10 +16,10 @@ use crate::model::Movement;
 
 /// One player as the team-mates see it.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Mate {
+pub(super) struct Mate<'a> {
     pub pos: Vec2,
     pub vel: Vec2,
-    pub manner: Manner,
+    pub manner: &'a Manner,
 }
 
 /// Allowed velocities lie to the left of the line through `point` along `dir`.
@@ -41,6 +41,44 @@ fn det(a: Vec2, b: Vec2) -> f64 {
     a.x * b.y - a.y * b.x
 }
 
+/// Of two velocities that differ by less than this, m/s, rounding may tell which is allowed: far more than it can make up.
+const SURELY: f64 = 1e-6;
+
+/// A team-mate whom a player has to keep clear of.
+struct Near<'a> {
+    mate: &'a Mate<'a>,
+    /// From the player to the team-mate, m.
+    off: Vec2,
+    apart: f64,
+    /// What they keep, m.
+    keep: f64,
+    /// The player's share in the change.
+    share: f64,
+}
+
+impl Near<'_> {
+    /// Is every velocity within `change` (m/s) of the player's own surely allowed? Cheap; false says nothing.
+    ///
+    /// All that would bring them too near within the horizon closes at (apart − keep) / horizon at least, and the
+    /// half-plane begins at the player's share of what is missing to that.
+    fn leaves_free(&self, own: &Mate, horizon: f64, change: f64) -> bool {
+        let closing = (own.vel - self.mate.vel).dot(self.off) / self.apart;
+        let missing = (self.apart - self.keep) / horizon - closing;
+        self.apart > self.keep && self.share * missing > change + SURELY
+    }
+
+    fn half_plane(&self, own: &Mate, times: (f64, f64)) -> HalfPlane {
+        let relative = own.vel - self.mate.vel;
+        // Straight at each other both pass on the side that their half of the floor tells, so a mirrored floor stays one.
+        let tie = own.pos.x + self.mate.pos.x > 0.0;
+        let (change, dir) = way_out(self.off, relative, self.keep, times, tie);
+        HalfPlane {
+            point: own.vel + change * self.share,
+            dir,
+        }
+    }
+}
+
 /// The velocity nearest to `wish` (m/s) that keeps player `me` of `team` clear of the others within the
 /// horizon. `distance` (m) is what they keep, `horizon` (s) how far they look ahead, `fastest` the bound on the speed.
 pub(super) fn clear_of_mates(
@@ -52,12 +90,14 @@ pub(super) fn clear_of_mates(
     fastest: f64,
 ) -> Vec2 {
     let own = &team[me];
-    let mut planes: Planes = ([HalfPlane::default(); 4], 0);
-    for (other, mate) in team.iter().enumerate() {
+    if own.manner.yields <= 0.0 {
+        return wish;
+    }
+    let near = |other: usize| {
+        let mate = &team[other];
         let together = own.manner.with == Some(other) || mate.manner.with == Some(me);
-        let both = own.manner.yields + mate.manner.yields;
-        if other == me || together || own.manner.yields <= 0.0 {
-            continue;
+        if other == me || together {
+            return None;
         }
         let drives = own.manner.drives || mate.manner.drives;
         let keep = if drives {
@@ -66,25 +106,31 @@ pub(super) fn clear_of_mates(
             distance
         };
         let off = mate.pos - own.pos;
-        if off.length() > keep + FASTEST_APPROACH * horizon {
-            continue;
-        }
-        let relative = own.vel - mate.vel;
-        // Straight at each other both pass on the side that their half of the floor tells, so a mirrored floor stays one.
-        let tie = own.pos.x + mate.pos.x > 0.0;
-        let times = (horizon, model.avoid_contact_time);
-        let (change, dir) = way_out(off, relative, keep, times, tie);
-        let share = own.manner.yields / both;
-        planes.0[planes.1] = HalfPlane {
-            point: own.vel + change * share,
-            dir,
-        };
+        let apart = off.length();
+        let within = apart <= keep + FASTEST_APPROACH * horizon;
+        within.then(|| Near {
+            mate,
+            off,
+            apart,
+            keep,
+            share: own.manner.yields / (own.manner.yields + mate.manner.yields),
+        })
+    };
+    let times = (horizon, model.avoid_contact_time);
+    let change = (wish - own.vel).length();
+    // In most ticks nobody is in the way.
+    let free = |n: Near| {
+        n.leaves_free(own, horizon, change) || allows(&n.half_plane(own, times), wish)
+    };
+    if (0..5).filter_map(near).all(free) {
+        return wish;
+    }
+    let mut planes: Planes = ([HalfPlane::default(); 4], 0);
+    for n in (0..5).filter_map(near) {
+        planes.0[planes.1] = n.half_plane(own, times);
         planes.1 += 1;
     }
     let planes = &planes.0[..planes.1];
-    if planes.iter().all(|p| allows(p, wish)) {
-        return wish;
-    }
     let most = wish.length().max(model.avoid_least_speed).min(fastest);
     match nearest(planes, most, wish, false) {
         Ok(velocity) => velocity,
@@ -242,14 +288,18 @@ mod tests {
     use super::*;
     use crate::model::Model;
 
-    fn mate(x: f64, vx: f64, yields: f64) -> Mate {
+    fn mate(x: f64, vx: f64, manner: &Manner) -> Mate<'_> {
         Mate {
             pos: Vec2::new(x, 0.0),
             vel: Vec2::new(vx, 0.0),
-            manner: Manner {
-                yields,
-                ..Manner::default()
-            },
+            manner,
+        }
+    }
+
+    fn yielding(yields: f64) -> Manner {
+        Manner {
+            yields,
+            ..Manner::default()
         }
     }
 
@@ -270,10 +320,11 @@ mod tests {
     #[test]
     fn a_player_who_never_yields_keeps_the_wish_and_the_other_makes_all_the_room() {
         let model = &Model::shipped().movement;
-        let far = |x: f64| mate(x, 0.0, 0.5);
+        let (never, half) = (yielding(0.0), yielding(0.5));
+        let far = |x: f64| mate(x, 0.0, &half);
         let team = [
-            mate(0.0, 3.0, 0.0),
-            mate(3.0, -3.0, 0.5),
+            mate(0.0, 3.0, &never),
+            mate(3.0, -3.0, &half),
             far(40.0),
             far(50.0),
             far(60.0),
@@ -292,7 +343,8 @@ mod tests {
     #[test]
     fn nobody_near_means_the_wish() {
         let model = &Model::shipped().movement;
-        let team = std::array::from_fn(|i| mate(40.0 * i as f64, 0.0, 0.5));
+        let half = yielding(0.5);
+        let team = std::array::from_fn(|i| mate(40.0 * i as f64, 0.0, &half));
         let wish = Vec2::new(1.0, -2.0);
         let got = clear_of_mates(model, &team, 2, (0.8, 1.2), wish, 6.0);
         assert_eq!(got, wish);

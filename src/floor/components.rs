@@ -274,17 +274,15 @@ pub struct Roster {
 }
 
 /// Five players by their numbers; `None` if one has left the floor.
-pub fn by_number<T>(mut players: impl Iterator<Item = (usize, T)>) -> Option<[T; 5]> {
-    let mut next = || players.next();
-    let five = [next()?, next()?, next()?, next()?, next()?];
-    // They come in the order in which they were spawned, which is theirs.
-    let in_order = |five: &[(usize, T); 5]| five.iter().enumerate().all(|(i, p)| i == p.0);
-    if in_order(&five) {
-        return Some(five.map(|p| p.1));
-    }
-    let mut five = five;
-    five.sort_by_key(|p| p.0);
-    in_order(&five).then(|| five.map(|p| p.1))
+pub fn by_number<T>(players: impl Iterator<Item = (usize, T)>) -> Option<[T; 5]> {
+    let mut five = [const { None }; 5];
+    players.for_each(|(number, player)| {
+        if let Some(place) = five.get_mut(number) {
+            *place = Some(player);
+        }
+    });
+    let [a, b, c, d, e] = five;
+    Some([a?, b?, c?, d?, e?])
 }
 
 /// Time.

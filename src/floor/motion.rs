@@ -12,13 +12,12 @@ use crate::looks::BODIES;
 use crate::possession::TICK;
 
 /// One player's body before the tick, and what it means to do.
-#[derive(Clone, Copy)]
-struct Before {
-    body: Body,
+struct Before<'a> {
+    body: &'a Body,
+    will: &'a Will,
+    /// The player's own bounds, by the share of the power that goes into it.
     limits: Limits,
     wish: Wish,
-    mate: Mate,
-    mobile: f64,
 }
 
 /// Everybody moves.
@@ -27,30 +26,16 @@ pub(super) fn bodies_move(
     mut attackers: Query<(&Attacker, &mut Form, &Will)>,
     mut defenders: Query<(&Defender, &mut Form, &Will), Without<Attacker>>,
 ) {
-    let play = &floor.play;
-    let mut all: [Option<Before>; BODIES] = [None; BODIES];
-    for (&Attacker(i), form, will) in &attackers {
-        all[i] = Some(before(play, i, &form.0, will));
-    }
-    for (&Defender(d), form, will) in &defenders {
-        all[5 + d] = Some(before(play, 5 + d, &form.0, will));
-    }
-    let [
-        Some(a),
-        Some(b),
-        Some(c),
-        Some(d),
-        Some(e),
-        Some(f),
-        Some(g),
-        Some(h),
-        Some(i),
-        Some(j),
-    ] = all
-    else {
+    let five = by_number(attackers.iter().map(|(n, form, will)| (n.0, (form, will))));
+    let others = by_number(defenders.iter().map(|(n, form, will)| (n.0, (form, will))));
+    let (Some(five), Some(others)) = (five, others) else {
         return;
     };
-    let all = [a, b, c, d, e, f, g, h, i, j];
+    let play = &floor.play;
+    let all: [Before; BODIES] = std::array::from_fn(|who| {
+        let (form, will) = if who < 5 { five[who] } else { others[who - 5] };
+        before(play, who, &form.0, will)
+    });
     let after = moved(play, &all);
     for (&Attacker(i), mut form, _) in &mut attackers {
         form.0 = after[i];
@@ -60,7 +45,7 @@ pub(super) fn bodies_move(
     }
 }
 
-fn before(play: &Play, who: usize, body: &Body, will: &Will) -> Before {
+fn before<'a>(play: &Play, who: usize, body: &'a Body, will: &'a Will) -> Before<'a> {
     let limits = &play.cast.players[who].limits;
     let effort = Limits {
         accel: limits.accel * will.effort,
@@ -71,15 +56,10 @@ fn before(play: &Play, who: usize, body: &Body, will: &Will) -> Before {
     let intent = steer::in_front_of_the_board(body, limits, &will.intent);
     let settle = will.manner.settle.unwrap_or(f64::INFINITY);
     Before {
-        body: *body,
-        limits: effort,
+        body,
+        will,
         wish: wish(&play.cast.model, body, &effort, &intent, TICK, settle),
-        mate: Mate {
-            pos: body.pos,
-            vel: body.vel,
-            manner: will.manner,
-        },
-        mobile: will.mobile,
+        limits: effort,
     }
 }
 
@@ -87,18 +67,24 @@ fn before(play: &Play, who: usize, body: &Body, will: &Will) -> Before {
 fn moved(play: &Play, all: &[Before; BODIES]) -> [Body; BODIES] {
     let model = &play.cast.model.movement;
     let drilled = play.scenario.drill.any();
-    let team = |first: usize| std::array::from_fn(|i| all[first + i].mate);
+    let team = |first: usize| {
+        std::array::from_fn(|i| Mate {
+            pos: all[first + i].body.pos,
+            vel: all[first + i].body.vel,
+            manner: &all[first + i].will.manner,
+        })
+    };
     let teams: [[Mate; 5]; 2] = [team(0), team(5)];
     let keeps = [
         (model.avoid_distance, model.avoid_time),
         (model.avoid_defender_distance, model.avoid_defender_time),
     ];
-    let mut after = all.map(|b| b.body);
+    let mut after = all.each_ref().map(|b| *b.body);
     for (who, before) in all.iter().enumerate() {
         let (side, number) = (who / 5, who % 5);
         let mut wish = before.wish;
-        let mut limits = before.limits;
-        let mut lag = before.mate.manner.lag;
+        let mut limits = &before.limits;
+        let mut lag = before.will.manner.lag;
         if !drilled {
             let top = limits.top_speed;
             wish.vel = clear_of_mates(model, &teams[side], number, keeps[side], wish.vel, top);
@@ -110,13 +96,13 @@ fn moved(play: &Play, all: &[Before; BODIES]) -> [Body; BODIES] {
             let outward = out / out.length();
             wish.vel -= outward * wish.vel.dot(outward).max(0.0);
             lag = 0.0;
-            limits = play.cast.players[who].limits;
+            limits = &play.cast.players[who].limits;
         }
-        after[who] = follow(&before.body, &limits, &wish, TICK, lag);
+        after[who] = follow(before.body, limits, &wish, TICK, lag);
     }
     let mut pos = after.map(|b| b.pos);
     let mut vel = after.map(|b| b.vel);
-    contact(model, &mut pos, &mut vel, &all.map(|b| b.mobile));
+    contact(model, &mut pos, &mut vel, &all.each_ref().map(|b| b.will.mobile));
     for who in 0..BODIES {
         after[who].pos = play.cast.court.clamp_inside(pos[who], TO_THE_LINE);
         after[who].vel = vel[who];

@@ -60,6 +60,10 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, goes_home: bool, cuts
     let steps = if cuts { STEPS_OF_A_CUT } else { STEPS };
     for step in 1..=steps {
         let (sin, cos) = libm::sincos(f64::from(step) * STEP);
+        // Even if it were free all the way it would be no better, and the next ones turn off more.
+        if 1.0 + GETS_ON * cos <= best.0 + 1e-9 {
+            break;
+        }
         for hand in [first, -first] {
             let way = along * cos + across * (hand * sin);
             let worth = free_way(scene, me, way, far, goes_home).0 / far + GETS_ON * cos;
@@ -82,11 +86,11 @@ fn free_way(
     let pos = scene.pos[me];
     let across = Vec2::new(-along.y, along.x);
     let mut nearest = (far, None);
-    for (i, p) in scene.pos.iter().enumerate() {
+    // Team-mates keep clear of each other (`avoid`).
+    for (i, p) in scene.pos.iter().enumerate().skip(5) {
         let off = p - pos;
         let (ahead, side) = (off.dot(along), off.dot(across));
-        // Team-mates keep clear of each other (`avoid`).
-        if i < 5 || !(ahead > 0.0 && ahead < nearest.0) {
+        if !(ahead > 0.0 && ahead < nearest.0) {
             continue;
         }
         // A body that runs along with him is not in his way.
