@@ -44,97 +44,108 @@ fn det(a: Vec2, b: Vec2) -> f64 {
 /// Of two velocities that differ by less than this, m/s, rounding may tell which is allowed: far more than it can make up.
 const SURELY: f64 = 1e-6;
 
-/// A team-mate whom a player has to keep clear of.
-struct Near<'a> {
-    mate: &'a Mate<'a>,
-    /// From the player to the team-mate, m.
-    off: Vec2,
-    apart: f64,
-    /// What they keep, m.
-    keep: f64,
-    /// The player's share in the change.
-    share: f64,
+/// The five of a team before they move, and how near each two of them are to being in each other's way.
+pub(super) struct Team<'a> {
+    mates: [Mate<'a>; 5],
+    /// How far they look ahead, and how soon two who are too near are to be apart again, s.
+    times: (f64, f64),
+    /// What each two keep, m.
+    keep: [[f64; 5]; 5],
+    /// By how much each two close more slowly than would bring them too near within the horizon, m/s: at least so much
+    /// is free. Negative says nothing; infinite if they need not keep clear of each other.
+    free: [[f64; 5]; 5],
 }
 
-impl Near<'_> {
-    /// Is every velocity within `change` (m/s) of the player's own surely allowed? Cheap; false says nothing.
-    ///
-    /// All that would bring them too near within the horizon closes at (apart − keep) / horizon at least, and the
-    /// half-plane begins at the player's share of what is missing to that.
-    fn leaves_free(&self, own: &Mate, horizon: f64, change: f64) -> bool {
-        let closing = (own.vel - self.mate.vel).dot(self.off) / self.apart;
-        let missing = (self.apart - self.keep) / horizon - closing;
-        self.apart > self.keep && self.share * missing > change + SURELY
+impl<'a> Team<'a> {
+    /// `distance` (m) is what team-mates keep, `horizon` (s) how far they look ahead.
+    pub fn of(model: &Movement, mates: [Mate<'a>; 5], (distance, horizon): (f64, f64)) -> Team<'a> {
+        let mut team = Team {
+            mates,
+            times: (horizon, model.avoid_contact_time),
+            keep: [[0.0; 5]; 5],
+            free: [[f64::INFINITY; 5]; 5],
+        };
+        for i in 0..5 {
+            for j in i + 1..5 {
+                let (one, other) = (&team.mates[i], &team.mates[j]);
+                let together = one.manner.with == Some(j) || other.manner.with == Some(i);
+                let drives = one.manner.drives || other.manner.drives;
+                let keep = if drives {
+                    model.avoid_driver_distance
+                } else {
+                    distance
+                };
+                let off = other.pos - one.pos;
+                let apart = off.length();
+                if together || apart > keep + FASTEST_APPROACH * horizon {
+                    continue;
+                }
+                let closing = (one.vel - other.vel).dot(off) / apart;
+                let free = if apart > keep {
+                    (apart - keep) / horizon - closing
+                } else {
+                    f64::NEG_INFINITY
+                };
+                (team.keep[i][j], team.keep[j][i]) = (keep, keep);
+                (team.free[i][j], team.free[j][i]) = (free, free);
+            }
+        }
+        team
     }
 
-    fn half_plane(&self, own: &Mate, times: (f64, f64)) -> HalfPlane {
-        let relative = own.vel - self.mate.vel;
+    /// The share of `me` in what he and another have to change.
+    fn share(&self, me: usize, other: usize) -> f64 {
+        let (own, mate) = (self.mates[me].manner, self.mates[other].manner);
+        own.yields / (own.yields + mate.yields)
+    }
+
+    fn half_plane(&self, me: usize, other: usize) -> HalfPlane {
+        let (own, mate) = (&self.mates[me], &self.mates[other]);
+        let relative = own.vel - mate.vel;
         // Straight at each other both pass on the side that their half of the floor tells, so a mirrored floor stays one.
-        let tie = own.pos.x + self.mate.pos.x > 0.0;
-        let (change, dir) = way_out(self.off, relative, self.keep, times, tie);
+        let tie = own.pos.x + mate.pos.x > 0.0;
+        let keep = self.keep[me][other];
+        let (change, dir) = way_out(mate.pos - own.pos, relative, keep, self.times, tie);
         HalfPlane {
-            point: own.vel + change * self.share,
+            point: own.vel + change * self.share(me, other),
             dir,
         }
     }
-}
 
-/// The velocity nearest to `wish` (m/s) that keeps player `me` of `team` clear of the others within the
-/// horizon. `distance` (m) is what they keep, `horizon` (s) how far they look ahead, `fastest` the bound on the speed.
-pub(super) fn clear_of_mates(
-    model: &Movement,
-    team: &[Mate; 5],
-    me: usize,
-    (distance, horizon): (f64, f64),
-    wish: Vec2,
-    fastest: f64,
-) -> Vec2 {
-    let own = &team[me];
-    if own.manner.yields <= 0.0 {
-        return wish;
-    }
-    let near = |other: usize| {
-        let mate = &team[other];
-        let together = own.manner.with == Some(other) || mate.manner.with == Some(me);
-        if other == me || together {
-            return None;
+    /// The velocity nearest to `wish` (m/s) that keeps player `me` clear of the others within the horizon; `fastest` is
+    /// the bound on the speed.
+    pub fn clear_of_mates(&self, model: &Movement, me: usize, wish: Vec2, fastest: f64) -> Vec2 {
+        let own = &self.mates[me];
+        if own.manner.yields <= 0.0 {
+            return wish;
         }
-        let drives = own.manner.drives || mate.manner.drives;
-        let keep = if drives {
-            model.avoid_driver_distance
-        } else {
-            distance
-        };
-        let off = mate.pos - own.pos;
-        let apart = off.length();
-        let within = apart <= keep + FASTEST_APPROACH * horizon;
-        within.then(|| Near {
-            mate,
-            off,
-            apart,
-            keep,
-            share: own.manner.yields / (own.manner.yields + mate.manner.yields),
-        })
-    };
-    let times = (horizon, model.avoid_contact_time);
-    let change = (wish - own.vel).length();
-    // In most ticks nobody is in the way.
-    let free = |n: Near| {
-        n.leaves_free(own, horizon, change) || allows(&n.half_plane(own, times), wish)
-    };
-    if (0..5).filter_map(near).all(free) {
-        return wish;
-    }
-    let mut planes: Planes = ([HalfPlane::default(); 4], 0);
-    for n in (0..5).filter_map(near) {
-        planes.0[planes.1] = n.half_plane(own, times);
-        planes.1 += 1;
-    }
-    let planes = &planes.0[..planes.1];
-    let most = wish.length().max(model.avoid_least_speed).min(fastest);
-    match nearest(planes, most, wish, false) {
-        Ok(velocity) => velocity,
-        Err((failed, so_far)) => least_broken(planes, failed, most, so_far),
+        let change = (wish - own.vel).length() + SURELY;
+        let mut known = [None; 5];
+        let mut allowed = true;
+        for other in 0..5 {
+            // In most ticks nobody is in the way, and this tells so.
+            if other != me && self.share(me, other) * self.free[me][other] <= change {
+                let plane = self.half_plane(me, other);
+                allowed &= allows(&plane, wish);
+                known[other] = Some(plane);
+            }
+        }
+        if allowed {
+            return wish;
+        }
+        let mut planes: Planes = ([HalfPlane::default(); 4], 0);
+        for other in 0..5 {
+            if self.free[me][other] < f64::INFINITY {
+                planes.0[planes.1] = known[other].unwrap_or_else(|| self.half_plane(me, other));
+                planes.1 += 1;
+            }
+        }
+        let planes = &planes.0[..planes.1];
+        let most = wish.length().max(model.avoid_least_speed).min(fastest);
+        match nearest(planes, most, wish, false) {
+            Ok(velocity) => velocity,
+            Err((failed, so_far)) => least_broken(planes, failed, most, so_far),
+        }
     }
 }
 
@@ -331,8 +342,9 @@ mod tests {
         ];
         let keeps = (0.8, 1.2);
         let wish = Vec2::new(3.0, 0.0);
-        assert_eq!(clear_of_mates(model, &team, 0, keeps, wish, 6.0), wish);
-        let other = clear_of_mates(model, &team, 1, keeps, -wish, 6.0);
+        let team = Team::of(model, team, keeps);
+        assert_eq!(team.clear_of_mates(model, 0, wish, 6.0), wish);
+        let other = team.clear_of_mates(model, 1, -wish, 6.0);
         // Together they pass at the distance kept, by the other's change alone.
         let off = Vec2::new(3.0, 0.0);
         let relative = wish - other;
@@ -346,7 +358,8 @@ mod tests {
         let half = yielding(0.5);
         let team = std::array::from_fn(|i| mate(40.0 * i as f64, 0.0, &half));
         let wish = Vec2::new(1.0, -2.0);
-        let got = clear_of_mates(model, &team, 2, (0.8, 1.2), wish, 6.0);
+        let team = Team::of(model, team, (0.8, 1.2));
+        let got = team.clear_of_mates(model, 2, wish, 6.0);
         assert_eq!(got, wish);
     }
 }

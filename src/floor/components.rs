@@ -264,6 +264,16 @@ pub struct Play {
     pub dice: Dice,
     /// Sideways draws are toward this hand: the dice are mirrored with the floor.
     pub hand: f64,
+    pub view: View,
+}
+
+/// Cosines of half of what a defender takes in.
+#[derive(Clone, Copy)]
+pub struct View {
+    /// With eyes open to ball and man.
+    pub open: f64,
+    /// With eyes fixed on one thing.
+    pub fixed: f64,
 }
 
 /// Entities in order of number.
@@ -330,6 +340,17 @@ pub struct Old {
     pub awaited: [bool; 5],
     /// Where each who runs to a place will stop.
     pub stops: [Option<Vec2>; 5],
+    /// The points of their places.
+    pub homes: [Home; 5],
+}
+
+/// Where a place is for one player, since he was told to go there last.
+#[derive(Clone, Copy, Default)]
+pub struct Home {
+    pub told: u32,
+    pub spot: Option<Spot>,
+    /// Metres.
+    pub at: Vec2,
 }
 
 /// What an attacker is seen to do.

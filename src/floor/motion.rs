@@ -3,7 +3,7 @@
 
 use bevy_ecs::prelude::*;
 
-use super::avoid::{Mate, clear_of_mates};
+use super::avoid::{Mate, Team};
 use super::parts::*;
 use super::steer;
 use crate::body::{Body, Limits, Wish, contact, follow, wish};
@@ -67,17 +67,20 @@ fn before<'a>(play: &Play, who: usize, body: &'a Body, will: &'a Will) -> Before
 fn moved(play: &Play, all: &[Before; BODIES]) -> [Body; BODIES] {
     let model = &play.cast.model.movement;
     let drilled = play.scenario.drill.any();
-    let team = |first: usize| {
-        std::array::from_fn(|i| Mate {
+    let team = |first: usize, keeps: (f64, f64)| {
+        let mates = std::array::from_fn(|i| Mate {
             pos: all[first + i].body.pos,
             vel: all[first + i].body.vel,
             manner: &all[first + i].will.manner,
-        })
+        });
+        Team::of(model, mates, keeps)
     };
-    let teams: [[Mate; 5]; 2] = [team(0), team(5)];
-    let keeps = [
-        (model.avoid_distance, model.avoid_time),
-        (model.avoid_defender_distance, model.avoid_defender_time),
+    let teams = [
+        team(0, (model.avoid_distance, model.avoid_time)),
+        team(
+            5,
+            (model.avoid_defender_distance, model.avoid_defender_time),
+        ),
     ];
     let mut after = all.each_ref().map(|b| *b.body);
     for (who, before) in all.iter().enumerate() {
@@ -87,7 +90,7 @@ fn moved(play: &Play, all: &[Before; BODIES]) -> [Body; BODIES] {
         let mut lag = before.will.manner.lag;
         if !drilled {
             let top = limits.top_speed;
-            wish.vel = clear_of_mates(model, &teams[side], number, keeps[side], wish.vel, top);
+            wish.vel = teams[side].clear_of_mates(model, number, wish.vel, top);
         }
         // A player sees the line and stops in front of it.
         let soon = before.body.pos + before.body.vel * model.line_look_ahead;
@@ -102,7 +105,12 @@ fn moved(play: &Play, all: &[Before; BODIES]) -> [Body; BODIES] {
     }
     let mut pos = after.map(|b| b.pos);
     let mut vel = after.map(|b| b.vel);
-    contact(model, &mut pos, &mut vel, &all.each_ref().map(|b| b.will.mobile));
+    contact(
+        model,
+        &mut pos,
+        &mut vel,
+        &all.each_ref().map(|b| b.will.mobile),
+    );
     for who in 0..BODIES {
         after[who].pos = play.cast.court.clamp_inside(pos[who], TO_THE_LINE);
         after[who].vel = vel[who];

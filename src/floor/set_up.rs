@@ -183,6 +183,7 @@ fn first_old(play: &Play, start: &Start, side: Side) -> Old {
         side,
         shown: [None; 5],
         stops: [None; 5],
+        homes: [Home::default(); 5],
     }
 }
 

@@ -167,7 +167,7 @@ pub(crate) fn least_margin<const N: usize>(
     let Points { x, y, t } = points;
     let (hopeless, certain) = (hopeless(looks), certain(looks));
     // As in `surely_later`, for all points at once: how near he comes by coasting, and what his
-    // acceleration makes up for, each squared.
+    // acceleration makes up for.
     let (top, v2) = (limits.top_speed, vel.length_squared());
     let v = if v2 > top * top {
         vel * (top / v2.sqrt())
@@ -176,8 +176,8 @@ pub(crate) fn least_margin<const N: usize>(
     };
     let v2 = v.length_squared();
     let per_v2 = if v2 > 1e-12 { 1.0 / v2 } else { 0.0 };
-    let (mut rest, mut made) = ([0.0; N], [0.0; N]);
-    let mut late = [false; N];
+    // The square of what he can make up for, less that of what is missing: below nought he comes too late.
+    let mut spare = [0.0; N];
     for i in 0..N {
         let time = hopeless + t[i];
         let (off_x, off_y) = (x[i] - pos.x, y[i] - pos.y);
@@ -186,35 +186,36 @@ pub(crate) fn least_margin<const N: usize>(
         let (rest_x, rest_y) = (off_x - v.x * nearest, off_y - v.y * nearest);
         let free = greater(time - moves, 0.0);
         let up = reach[i] + 0.5 * limits.accel * free * free + SLACK;
-        let run = reach[i] + top * time + SLACK;
-        rest[i] = rest_x * rest_x + rest_y * rest_y;
-        made[i] = up * up;
-        late[i] = (rest[i] > made[i]) | (off_x * off_x + off_y * off_y > run * run);
+        spare[i] = up * up - (rest_x * rest_x + rest_y * rest_y);
     }
-    let mut open = !left_out;
-    let mut first = (N, f64::INFINITY);
+    if left_out != 0 {
+        for i in 0..N {
+            if left_out & (1 << i) != 0 {
+                spare[i] = -1.0;
+            }
+        }
+    }
+    let (mut first, mut most) = (N, 0.0);
     for i in 0..N {
-        if late[i] || left_out & (1 << i) != 0 {
-            open &= !(1 << i);
-        } else if rest[i] / made[i] < first.1 {
-            first = (i, rest[i] / made[i]);
+        if spare[i] > most {
+            (first, most) = (i, spare[i]);
         }
     }
     let mut least = hopeless;
-    if first.0 == N {
+    if first == N {
         return least;
     }
-    for i in std::iter::once(first.0).chain((0..N).rev()) {
-        if open & (1 << i) == 0 || alert - t[i] >= least {
+    for i in std::iter::once(first).chain((0..N).rev()) {
+        if spare[i] <= 0.0 || alert - t[i] >= least {
             continue;
         }
         // The first comes round again: his margin is known.
-        open &= !(1 << i);
+        spare[i] = 0.0;
         let point = Vec2::new(x[i], y[i]);
-        if i != first.0 && surely_later(pos, vel, limits, point, reach[i], moves, least + t[i]) {
+        let most = least + t[i];
+        if surely_later(pos, vel, limits, point, reach[i], moves, most) {
             continue;
         }
-        let most = least + t[i];
         let time = time_to_reach_within(pos, vel, limits, point, reach[i], moves, most);
         let margin = time.max(alert) - t[i];
         if margin < least {
