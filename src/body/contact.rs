@@ -102,19 +102,25 @@ fn near_pairs(
     mobile: &[f64],
 ) -> Vec<Pair> {
     let within = model.contact_distance * model.contact_distance;
+    let n = positions.len().min(MAX_BODIES);
+    let (mut x, mut y) = ([0.0; MAX_BODIES], [0.0; MAX_BODIES]);
+    for i in 0..n {
+        (x[i], y[i]) = (positions[i].x, positions[i].y);
+    }
     let mut near = Vec::with_capacity(MAX_BODIES);
-    for (i, at) in positions.iter().enumerate() {
-        for (j, other) in positions.iter().enumerate().skip(i + 1) {
-            let off = other - at;
-            let weight = mobile[i] + mobile[j];
-            if off.length_squared() < within && weight > 0.0 {
-                near.push(Pair {
-                    bodies: (i, j),
-                    apart: direction(positions, velocities, i, j),
-                    distance: off.length(),
-                    weight,
-                });
+    for i in 0..n {
+        for j in i + 1..n {
+            let (dx, dy) = (x[j] - x[i], y[j] - y[i]);
+            let distance2 = dx * dx + dy * dy;
+            if distance2 >= within || mobile[i] + mobile[j] <= 0.0 {
+                continue;
             }
+            near.push(Pair {
+                bodies: (i, j),
+                apart: direction(positions, velocities, i, j),
+                distance: distance2.sqrt(),
+                weight: mobile[i] + mobile[j],
+            });
         }
     }
     near

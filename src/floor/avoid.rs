@@ -51,9 +51,11 @@ pub(super) struct Team<'a> {
     times: (f64, f64),
     /// What each two keep, m.
     keep: [[f64; 5]; 5],
-    /// By how much each two close more slowly than would bring them too near within the horizon, m/s: at least so much
-    /// is free. Negative says nothing; infinite if they need not keep clear of each other.
+    /// How far, m/s, the velocity of the first may surely be from what it is now for the sake of the second. Negative
+    /// says nothing; infinite if they need not keep clear of each other.
     free: [[f64; 5]; 5],
+    /// The same for the sake of all.
+    free_of_all: [f64; 5],
 }
 
 impl<'a> Team<'a> {
@@ -64,6 +66,7 @@ impl<'a> Team<'a> {
             times: (horizon, model.avoid_contact_time),
             keep: [[0.0; 5]; 5],
             free: [[f64::INFINITY; 5]; 5],
+            free_of_all: [f64::INFINITY; 5],
         };
         for i in 0..5 {
             for j in i + 1..5 {
@@ -80,14 +83,20 @@ impl<'a> Team<'a> {
                 if together || apart > keep + FASTEST_APPROACH * horizon {
                     continue;
                 }
+                // What would bring them too near within the horizon closes at (apart - keep) / horizon at least; of
+                // what is missing to that each has the own share.
                 let closing = (one.vel - other.vel).dot(off) / apart;
-                let free = if apart > keep {
+                let missing = if apart > keep {
                     (apart - keep) / horizon - closing
                 } else {
                     f64::NEG_INFINITY
                 };
-                (team.keep[i][j], team.keep[j][i]) = (keep, keep);
-                (team.free[i][j], team.free[j][i]) = (free, free);
+                for (me, mate) in [(i, j), (j, i)] {
+                    team.keep[me][mate] = keep;
+                    let free = team.share(me, mate) * missing - SURELY;
+                    team.free[me][mate] = free;
+                    team.free_of_all[me] = team.free_of_all[me].min(free);
+                }
             }
         }
         team
@@ -116,15 +125,15 @@ impl<'a> Team<'a> {
     /// the bound on the speed.
     pub fn clear_of_mates(&self, model: &Movement, me: usize, wish: Vec2, fastest: f64) -> Vec2 {
         let own = &self.mates[me];
-        if own.manner.yields <= 0.0 {
+        let change = (wish - own.vel).length();
+        // In most ticks nobody is in the way, and this tells so.
+        if own.manner.yields <= 0.0 || change < self.free_of_all[me] {
             return wish;
         }
-        let change = (wish - own.vel).length() + SURELY;
         let mut known = [None; 5];
         let mut allowed = true;
         for other in 0..5 {
-            // In most ticks nobody is in the way, and this tells so.
-            if other != me && self.share(me, other) * self.free[me][other] <= change {
+            if self.free[me][other] <= change {
                 let plane = self.half_plane(me, other);
                 allowed &= allows(&plane, wish);
                 known[other] = Some(plane);

@@ -167,7 +167,7 @@ pub(crate) fn least_margin<const N: usize>(
     let Points { x, y, t } = points;
     let (hopeless, certain) = (hopeless(looks), certain(looks));
     // As in `surely_later`, for all points at once: how near he comes by coasting, and what his
-    // acceleration makes up for.
+    // acceleration makes up for, each squared.
     let (top, v2) = (limits.top_speed, vel.length_squared());
     let v = if v2 > top * top {
         vel * (top / v2.sqrt())
@@ -176,8 +176,7 @@ pub(crate) fn least_margin<const N: usize>(
     };
     let v2 = v.length_squared();
     let per_v2 = if v2 > 1e-12 { 1.0 / v2 } else { 0.0 };
-    // The square of what he can make up for, less that of what is missing: below nought he comes too late.
-    let mut spare = [0.0; N];
+    let (mut rest, mut made) = ([0.0; N], [0.0; N]);
     for i in 0..N {
         let time = hopeless + t[i];
         let (off_x, off_y) = (x[i] - pos.x, y[i] - pos.y);
@@ -186,19 +185,21 @@ pub(crate) fn least_margin<const N: usize>(
         let (rest_x, rest_y) = (off_x - v.x * nearest, off_y - v.y * nearest);
         let free = greater(time - moves, 0.0);
         let up = reach[i] + 0.5 * limits.accel * free * free + SLACK;
-        spare[i] = up * up - (rest_x * rest_x + rest_y * rest_y);
+        rest[i] = rest_x * rest_x + rest_y * rest_y;
+        made[i] = up * up;
     }
     if left_out != 0 {
         for i in 0..N {
             if left_out & (1 << i) != 0 {
-                spare[i] = -1.0;
+                rest[i] = f64::INFINITY;
             }
         }
     }
-    let (mut first, mut most) = (N, 0.0);
+    // The smallest share of what he can make up for; from one on he comes too late.
+    let (mut first, mut share) = (N, (1.0, 1.0));
     for i in 0..N {
-        if spare[i] > most {
-            (first, most) = (i, spare[i]);
+        if rest[i] * share.1 < share.0 * made[i] {
+            (first, share) = (i, (rest[i], made[i]));
         }
     }
     let mut least = hopeless;
@@ -206,11 +207,11 @@ pub(crate) fn least_margin<const N: usize>(
         return least;
     }
     for i in std::iter::once(first).chain((0..N).rev()) {
-        if spare[i] <= 0.0 || alert - t[i] >= least {
+        if rest[i] > made[i] || alert - t[i] >= least {
             continue;
         }
         // The first comes round again: his margin is known.
-        spare[i] = 0.0;
+        rest[i] = f64::INFINITY;
         let point = Vec2::new(x[i], y[i]);
         let most = least + t[i];
         if surely_later(pos, vel, limits, point, reach[i], moves, most) {
