@@ -47,15 +47,17 @@ const SURELY: f64 = 1e-6;
 /// The five of a team before they move, and how near each two of them are to being in each other's way.
 pub(super) struct Team<'a> {
     mates: [Mate<'a>; 5],
+    /// What two keep, and what they keep if one of them drives, m.
+    keeps: (f64, f64),
     /// How far they look ahead, and how soon two who are too near are to be apart again, s.
     times: (f64, f64),
-    /// What each two keep, m.
-    keep: [[f64; 5]; 5],
-    /// How far, m/s, the velocity of the first may surely be from what it is now for the sake of the second. Negative
-    /// says nothing; infinite if they need not keep clear of each other.
-    free: [[f64; 5]; 5],
-    /// The same for the sake of all.
-    free_of_all: [f64; 5],
+    /// By how much each two close more slowly than would bring them too near within the horizon, m/s: each may change
+    /// by the own share of it without being in the way. Infinite if they need not keep clear of each other.
+    missing: [[f64; 5]; 5],
+    /// The least of it for each.
+    least: [f64; 5],
+    /// How much he yields who yields most.
+    yields: f64,
 }
 
 impl<'a> Team<'a> {
@@ -63,43 +65,42 @@ impl<'a> Team<'a> {
     pub fn of(model: &Movement, mates: [Mate<'a>; 5], (distance, horizon): (f64, f64)) -> Team<'a> {
         let mut team = Team {
             mates,
+            keeps: (distance, model.avoid_driver_distance),
             times: (horizon, model.avoid_contact_time),
-            keep: [[0.0; 5]; 5],
-            free: [[f64::INFINITY; 5]; 5],
-            free_of_all: [f64::INFINITY; 5],
+            missing: [[f64::INFINITY; 5]; 5],
+            least: [f64::INFINITY; 5],
+            yields: 0.0,
         };
         for i in 0..5 {
+            team.yields = team.yields.max(mates[i].manner.yields);
             for j in i + 1..5 {
-                let (one, other) = (&team.mates[i], &team.mates[j]);
+                let (one, other) = (&mates[i], &mates[j]);
                 let together = one.manner.with == Some(j) || other.manner.with == Some(i);
-                let drives = one.manner.drives || other.manner.drives;
-                let keep = if drives {
-                    model.avoid_driver_distance
-                } else {
-                    distance
-                };
+                let keep = team.keep(one, other);
                 let off = other.pos - one.pos;
                 let apart = off.length();
                 if together || apart > keep + FASTEST_APPROACH * horizon {
                     continue;
                 }
-                // What would bring them too near within the horizon closes at (apart - keep) / horizon at least; of
-                // what is missing to that each has the own share.
-                let closing = (one.vel - other.vel).dot(off) / apart;
                 let missing = if apart > keep {
-                    (apart - keep) / horizon - closing
+                    (apart - keep) / horizon - (one.vel - other.vel).dot(off) / apart
                 } else {
                     f64::NEG_INFINITY
                 };
-                for (me, mate) in [(i, j), (j, i)] {
-                    team.keep[me][mate] = keep;
-                    let free = team.share(me, mate) * missing - SURELY;
-                    team.free[me][mate] = free;
-                    team.free_of_all[me] = team.free_of_all[me].min(free);
-                }
+                (team.missing[i][j], team.missing[j][i]) = (missing, missing);
             }
+            team.least[i] = team.missing[i].into_iter().fold(f64::INFINITY, f64::min);
         }
         team
+    }
+
+    /// What two team-mates keep, m.
+    fn keep(&self, one: &Mate, other: &Mate) -> f64 {
+        if one.manner.drives || other.manner.drives {
+            self.keeps.1
+        } else {
+            self.keeps.0
+        }
     }
 
     /// The share of `me` in what he and another have to change.
@@ -113,7 +114,7 @@ impl<'a> Team<'a> {
         let relative = own.vel - mate.vel;
         // Straight at each other both pass on the side that their half of the floor tells, so a mirrored floor stays one.
         let tie = own.pos.x + mate.pos.x > 0.0;
-        let keep = self.keep[me][other];
+        let keep = self.keep(own, mate);
         let (change, dir) = way_out(mate.pos - own.pos, relative, keep, self.times, tie);
         HalfPlane {
             point: own.vel + change * self.share(me, other),
@@ -125,15 +126,18 @@ impl<'a> Team<'a> {
     /// the bound on the speed.
     pub fn clear_of_mates(&self, model: &Movement, me: usize, wish: Vec2, fastest: f64) -> Vec2 {
         let own = &self.mates[me];
-        let change = (wish - own.vel).length();
+        let change = (wish - own.vel).length() + SURELY;
         // In most ticks nobody is in the way, and this tells so.
-        if own.manner.yields <= 0.0 || change < self.free_of_all[me] {
+        let own_yields = own.manner.yields;
+        let least_share = own_yields / (own_yields + self.yields);
+        if own_yields <= 0.0 || change < least_share * self.least[me] {
             return wish;
         }
         let mut known = [None; 5];
         let mut allowed = true;
         for other in 0..5 {
-            if self.free[me][other] <= change {
+            let missing = self.missing[me][other];
+            if missing < f64::INFINITY && self.share(me, other) * missing <= change {
                 let plane = self.half_plane(me, other);
                 allowed &= allows(&plane, wish);
                 known[other] = Some(plane);
@@ -144,7 +148,7 @@ impl<'a> Team<'a> {
         }
         let mut planes: Planes = ([HalfPlane::default(); 4], 0);
         for other in 0..5 {
-            if self.free[me][other] < f64::INFINITY {
+            if self.missing[me][other] < f64::INFINITY {
                 planes.0[planes.1] = known[other].unwrap_or_else(|| self.half_plane(me, other));
                 planes.1 += 1;
             }

@@ -86,6 +86,8 @@ fn free_way(
     let pos = scene.pos[me];
     let across = Vec2::new(-along.y, along.x);
     let mut nearest = (far, None);
+    let beside = 0.8 * scene.vel[me].dot(along).max(1.5);
+    let steady = scene.vel[me].length().max(STEADY);
     // Team-mates keep clear of each other (`avoid`).
     for (i, p) in scene.pos.iter().enumerate().skip(5) {
         let off = p - pos;
@@ -94,8 +96,7 @@ fn free_way(
             continue;
         }
         // A body that runs along with him is not in his way.
-        let along_with_him = scene.vel[i].dot(along) > 0.8 * scene.vel[me].dot(along).max(1.5);
-        if along_with_him {
+        if scene.vel[i].dot(along) > beside {
             continue;
         }
         let own = scene.guards[i - 5] == me;
@@ -106,7 +107,7 @@ fn free_way(
         // By a body that he touches he goes along it.
         let berth = if own { SLIPS_BY } else { BERTH }.min(ALONG * off.length());
         // Nor one who will have run out of it.
-        let soon = off.length() / scene.vel[me].length().max(STEADY);
+        let soon = off.length() / steady;
         let then = side + scene.vel[i].dot(across) * soon.min(LOOKS_ON);
         let leaves = then.abs() > berth && then.abs() > side.abs();
         if side.abs() < berth && !leaves {
@@ -141,9 +142,11 @@ pub fn curls(limits: &Limits, pos: Vec2, by: Vec2, to: Vec2) -> f64 {
 /// The same step, but nobody runs in under the board faster than he can stop in front of it.
 pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> Intent {
     let room = body.pos.y - BEHIND_THE_RING;
-    let may = may_run(limits, 1.0, room);
     let soon = body.pos.x + 0.2 * body.vel.x;
-    if soon.abs() > BOARD || room < 0.0 || -body.vel.y <= may.max(0.5) {
+    if soon.abs() > BOARD || room < 0.0 || -body.vel.y <= 0.5 {
+        return *intent;
+    }
+    if -body.vel.y <= may_run(limits, 1.0, room) {
         return *intent;
     }
     // All his power goes into braking; sideways he runs on as he runs.

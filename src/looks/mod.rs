@@ -206,7 +206,8 @@ pub(crate) fn least_margin<const N: usize>(
     if first == N {
         return least;
     }
-    for i in std::iter::once(first).chain((0..N).rev()) {
+    for k in 0..=N {
+        let i = if k == 0 { first } else { N - k };
         if rest[i] > made[i] || alert - t[i] >= least {
             continue;
         }

@@ -123,8 +123,8 @@ fn if_more_open(
     // that his body counts.
     let (mut low, mut last) = ([1.0; SAMPLES.len()], [1.0; SAMPLES.len()]);
     let mut highest = 0.0;
-    for (i, share) in SAMPLES.into_iter().enumerate() {
-        let t = flight.duration * share;
+    for i in 0..SAMPLES.len() {
+        let t = flight.duration * SAMPLES[i];
         let (p, height) = flight.at(t);
         points.put(i, p, t + delay);
         heights[i] = height;
@@ -427,12 +427,13 @@ pub fn passes_away(
         p.x / (p.y.max(-looks.perimeter_deepest) + looks.perimeter_centre_depth)
     });
     let before = |i: usize, j: usize| tangents[i] < tangents[j] - ALL_BUT_THE_SAME;
-    let between = |j: usize, who: usize| {
-        before(holder, j) && before(j, who) || before(who, j) && before(j, holder)
-    };
+    let after_him: [bool; 5] = std::array::from_fn(|j| outside[j] && before(holder, j));
+    let before_him: [bool; 5] = std::array::from_fn(|j| outside[j] && before(j, holder));
+    let between =
+        |j: usize, who: usize| after_him[j] && before(j, who) || before_him[j] && before(who, j);
     std::array::from_fn(|who| {
         let counts = outside[who] && who != holder;
-        counts.then(|| 1 + (0..5).filter(|&j| outside[j] && between(j, who)).count() as u8)
+        counts.then(|| 1 + (0..5).filter(|&j| between(j, who)).count() as u8)
     })
 }
 
