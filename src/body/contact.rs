@@ -110,7 +110,11 @@ fn near_pairs(
     let mut near = Vec::with_capacity(MAX_BODIES);
     for i in 0..n {
         for j in i + 1..n {
-            let (dx, dy) = (x[j] - x[i], y[j] - y[i]);
+            let dx = x[j] - x[i];
+            if dx.abs() >= model.contact_distance {
+                continue;
+            }
+            let dy = y[j] - y[i];
             let distance2 = dx * dx + dy * dy;
             if distance2 >= within || mobile[i] + mobile[j] <= 0.0 {
                 continue;

@@ -29,6 +29,9 @@ struct HalfPlane {
     dir: Vec2,
 }
 
+/// Nobody's number.
+const KNOWN: usize = 5;
+
 /// At most four team-mates.
 type Planes = ([HalfPlane; 4], usize);
 
@@ -133,24 +136,30 @@ impl<'a> Team<'a> {
         if own_yields <= 0.0 || change < least_share * self.least[me] {
             return wish;
         }
-        let mut known = [None; 5];
+        let mut planes: Planes = ([HalfPlane::default(); 4], 0);
+        let mut later = [0; 4];
         let mut allowed = true;
         for other in 0..5 {
             let missing = self.missing[me][other];
-            if missing < f64::INFINITY && self.share(me, other) * missing <= change {
-                let plane = self.half_plane(me, other);
-                allowed &= allows(&plane, wish);
-                known[other] = Some(plane);
+            if missing == f64::INFINITY {
+                continue;
             }
+            if self.share(me, other) * missing > change {
+                // Only asked for if another is in the way.
+                later[planes.1] = other;
+            } else {
+                planes.0[planes.1] = self.half_plane(me, other);
+                allowed &= allows(&planes.0[planes.1], wish);
+                later[planes.1] = KNOWN;
+            }
+            planes.1 += 1;
         }
         if allowed {
             return wish;
         }
-        let mut planes: Planes = ([HalfPlane::default(); 4], 0);
-        for other in 0..5 {
-            if self.missing[me][other] < f64::INFINITY {
-                planes.0[planes.1] = known[other].unwrap_or_else(|| self.half_plane(me, other));
-                planes.1 += 1;
+        for (plane, &other) in planes.0[..planes.1].iter_mut().zip(&later) {
+            if other != KNOWN {
+                *plane = self.half_plane(me, other);
             }
         }
         let planes = &planes.0[..planes.1];

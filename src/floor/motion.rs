@@ -18,21 +18,25 @@ pub(super) fn bodies_move(
     mut attackers: Query<(&Attacker, &mut Form, &Will)>,
     mut defenders: Query<(&Defender, &mut Form, &Will), Without<Attacker>>,
 ) {
-    let five = by_number(attackers.iter().map(|(n, form, will)| (n.0, (form, will))));
-    let others = by_number(defenders.iter().map(|(n, form, will)| (n.0, (form, will))));
-    let (Some(five), Some(others)) = (five, others) else {
+    let five = attackers.iter_mut();
+    let five = five.map(|(n, form, will)| (n.0, (form.into_inner(), will)));
+    let others = defenders.iter_mut();
+    let others = others.map(|(n, form, will)| (n.0, (form.into_inner(), will)));
+    let (Some(five), Some(others)) = (by_number(five), by_number(others)) else {
         return;
     };
-    let after = moved(&floor.play, &five, &others);
-    for (&Attacker(i), mut form, _) in &mut attackers {
-        form.0 = after[i];
-    }
-    for (&Defender(d), mut form, _) in &mut defenders {
-        form.0 = after[5 + d];
+    let after = moved(&floor.play, &now(&five), &now(&others));
+    for ((form, _), body) in five.into_iter().chain(others).zip(after) {
+        form.0 = body;
     }
 }
 
 type Five<'a> = [(&'a Form, &'a Will); 5];
+
+/// Five players as they are before they move.
+fn now<'a>(five: &'a [(&mut Form, &'a Will); 5]) -> Five<'a> {
+    five.each_ref().map(|(form, will)| (&**form, *will))
+}
 
 /// All bodies at the end of the tick, each decided from the same state before it.
 fn moved(play: &Play, five: &Five, others: &Five) -> [Body; BODIES] {

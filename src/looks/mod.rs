@@ -188,44 +188,39 @@ pub(crate) fn least_margin<const N: usize>(
         rest[i] = rest_x * rest_x + rest_y * rest_y;
         made[i] = up * up;
     }
-    if left_out != 0 {
-        for i in 0..N {
-            if left_out & (1 << i) != 0 {
-                rest[i] = f64::INFINITY;
-            }
-        }
-    }
-    // The smallest share of what he can make up for; from one on he comes too late.
-    let (mut first, mut share) = (N, (1.0, 1.0));
+    // Bits: where he does not surely come too late.
+    let mut open = 0_u32;
     for i in 0..N {
-        if rest[i] * share.1 < share.0 * made[i] {
-            (first, share) = (i, (rest[i], made[i]));
-        }
+        open |= u32::from(rest[i] < made[i]) << i;
     }
+    open &= !left_out;
     let mut least = hopeless;
-    if first == N {
+    if open == 0 {
         return least;
     }
-    for k in 0..=N {
-        let i = if k == 0 { first } else { N - k };
-        if rest[i] > made[i] || alert - t[i] >= least {
-            continue;
+    // First where what is missing is the smallest share of what he can make up for.
+    let (mut i, mut share) = (N, (1.0, 1.0));
+    for k in 0..N {
+        if open & (1 << k) != 0 && rest[k] * share.1 < share.0 * made[k] {
+            (i, share) = (k, (rest[k], made[k]));
         }
-        // The first comes round again: his margin is known.
-        rest[i] = f64::INFINITY;
-        let point = Vec2::new(x[i], y[i]);
+    }
+    while i < N {
+        open &= !(1 << i);
         let most = least + t[i];
-        if surely_later(pos, vel, limits, point, reach[i], moves, most) {
-            continue;
-        }
-        let time = time_to_reach_within(pos, vel, limits, point, reach[i], moves, most);
-        let margin = time.max(alert) - t[i];
-        if margin < least {
-            least = margin;
+        let point = Vec2::new(x[i], y[i]);
+        if alert - t[i] < least && !surely_later(pos, vel, limits, point, reach[i], moves, most) {
+            let time = time_to_reach_within(pos, vel, limits, point, reach[i], moves, most);
+            least = least.min(time.max(alert) - t[i]);
             if least < certain {
                 break;
             }
         }
+        // Then from the last on.
+        i = match open {
+            0 => N,
+            _ => (31 - open.leading_zeros()) as usize,
+        };
     }
     least
 }

@@ -146,12 +146,30 @@ fn if_more_open(
     } else {
         Vec2::ZERO
     };
+    // Any share of the reach that counts is no more than this.
+    let longest = looks.hand_reach_share
+        * looks.low_ball_reach_share.max(1.0)
+        * looks.behind_receiver_reach_share.max(1.0);
+    let until = hopeless(looks) + delay + flight.duration;
     let chance_of = |d: usize| {
         let body = 5 + d;
         let limits = &cast.players[body].limits;
         let (pos, vel) = (scene.pos[body], scene.vel[body]);
-        let top = limits.standing_reach + looks.hop_height;
+        let alert = scene.alert[d];
         let along_with_him = runner.is_some_and(|r| scene.guards[d] == r);
+        let moves = if along_with_him {
+            alert * looks.moving_defender_reaction_share
+        } else {
+            alert
+        };
+        // Too far to the side of the whole way to get near it until the ball has long been there.
+        let (aside, drifts) = (along.perp_dot(pos - flight.from), along.perp_dot(vel));
+        let free = (until - moves).max(0.0);
+        let made = longest * limits.reach + 0.5 * limits.accel * free * free;
+        if aside.abs() > drifts.abs() * until + made + SIDEWAYS {
+            return 0.0;
+        }
+        let top = limits.standing_reach + looks.hop_height;
         // Is he beyond the receiver, so that the receiver's body is in his way? He who runs with a
         // receiver who comes to meet the ball stays on the side of him on which he is.
         let beyond = match runner {
@@ -176,12 +194,6 @@ fn if_more_open(
                 left_out |= u32::from(heights[i] > top) << i;
             }
         }
-        let alert = scene.alert[d];
-        let moves = if along_with_him {
-            alert * looks.moving_defender_reaction_share
-        } else {
-            alert
-        };
         let body = ((pos, vel), limits);
         let least = least_margin(looks, body, &points, &reach, left_out, (moves, alert));
         if least < hopeless(looks) {
@@ -211,6 +223,9 @@ fn if_more_open(
     }
     Openness::of(&chances)
 }
+
+/// More than the rounding of a distance from a line, metres.
+const SIDEWAYS: f64 = 1e-5;
 
 /// More than the rounding of a product of five.
 const SURELY: f64 = 1e-12;
