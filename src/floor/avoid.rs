@@ -29,7 +29,7 @@ struct HalfPlane {
     dir: Vec2,
 }
 
-/// Nobody's number.
+/// In place of a number: the half-plane is there already.
 const KNOWN: usize = 5;
 
 /// At most four team-mates.

@@ -92,9 +92,10 @@ fn alone(
         turn: own.turn * will.effort,
         ..*own
     };
-    let intent = steer::in_front_of_the_board(body, own, &will.intent);
+    let brakes = steer::in_front_of_the_board(body, own, &will.intent);
+    let intent = brakes.as_ref().unwrap_or(&will.intent);
     let settle = will.manner.settle.unwrap_or(f64::INFINITY);
-    let mut wish = wish(model, body, &effort, &intent, TICK, settle);
+    let mut wish = wish(model, body, &effort, intent, TICK, settle);
     if !play.scenario.drill.any() {
         wish.vel = clear(wish.vel, own.top_speed);
     }

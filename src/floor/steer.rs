@@ -139,23 +139,23 @@ pub fn curls(limits: &Limits, pos: Vec2, by: Vec2, to: Vec2) -> f64 {
     (may / limits.top_speed).min(1.0)
 }
 
-/// The same step, but nobody runs in under the board faster than he can stop in front of it.
-pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> Intent {
+/// Nobody runs in under the board faster than he can stop in front of it: what he does instead of this step, if he has to.
+pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> Option<Intent> {
     let room = body.pos.y - BEHIND_THE_RING;
     let soon = body.pos.x + 0.2 * body.vel.x;
     if soon.abs() > BOARD || room < 0.0 || -body.vel.y <= 0.5 {
-        return *intent;
+        return None;
     }
     if -body.vel.y <= may_run(limits, 1.0, room) {
-        return *intent;
+        return None;
     }
     // All his power goes into braking; sideways he runs on as he runs.
-    Intent {
+    Some(Intent {
         target: body.pos + Vec2::new(body.vel.x, 0.0),
         arrive: false,
         pace: body.vel.x.abs() / limits.top_speed,
         ..*intent
-    }
+    })
 }
 
 /// Nearer than this to the spot outside the lane where he is to show, metres, he goes there rather than out (ours).
