@@ -17,7 +17,7 @@ use crate::model::Movement;
 const SWEEPS: usize = 4;
 
 /// Two bodies near each other.
-#[derive(Clone, Copy, Default)]
+#[derive(Clone, Copy)]
 struct Pair {
     bodies: (usize, usize),
     /// Unit direction from the first to the second.
@@ -40,25 +40,8 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
         velocities.len() == n && mobile.len() == n,
         "slices of one length"
     );
-    let mut near = [Pair::default(); MAX_BODIES * (MAX_BODIES - 1) / 2];
-    let mut met = 0;
-    for i in 0..n {
-        for j in i + 1..n {
-            let off = positions[j] - positions[i];
-            let within = off.length_squared() < model.contact_distance * model.contact_distance;
-            let weight = mobile[i] + mobile[j];
-            if within && weight > 0.0 {
-                near[met] = Pair {
-                    bodies: (i, j),
-                    apart: direction(positions, velocities, i, j),
-                    distance: off.length(),
-                    weight,
-                };
-                met += 1;
-            }
-        }
-    }
-    let near = &near[..met];
+    let near = near_pairs(model, positions, velocities, mobile);
+    let near = near.as_slice();
     let mut change = [Vec2::ZERO; MAX_BODIES];
     for _ in 0..SWEEPS {
         let mut more = [[0i64; 2]; MAX_BODIES];
@@ -108,6 +91,43 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
         velocities[k] += change[k];
         positions[k] += at_most(sum(drift[k]), model.contact_push);
     }
+}
+
+/// The pairs that are near each other, one of which gives way. They are few, and room for all would have to be cleared:
+/// that costs more than all the rest.
+fn near_pairs(
+    model: &Movement,
+    positions: &[Vec2],
+    velocities: &[Vec2],
+    mobile: &[f64],
+) -> Vec<Pair> {
+    let within = model.contact_distance * model.contact_distance;
+    let n = positions.len().min(MAX_BODIES);
+    let (mut x, mut y) = ([0.0; MAX_BODIES], [0.0; MAX_BODIES]);
+    for i in 0..n {
+        (x[i], y[i]) = (positions[i].x, positions[i].y);
+    }
+    let mut near = Vec::with_capacity(MAX_BODIES);
+    for i in 0..n {
+        for j in i + 1..n {
+            let dx = x[j] - x[i];
+            if dx.abs() >= model.contact_distance {
+                continue;
+            }
+            let dy = y[j] - y[i];
+            let distance2 = dx * dx + dy * dy;
+            if distance2 >= within || mobile[i] + mobile[j] <= 0.0 {
+                continue;
+            }
+            near.push(Pair {
+                bodies: (i, j),
+                apart: direction(positions, velocities, i, j),
+                distance: distance2.sqrt(),
+                weight: mobile[i] + mobile[j],
+            });
+        }
+    }
+    near
 }
 
 fn at_most(v: Vec2, most: f64) -> Vec2 {

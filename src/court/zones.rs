@@ -53,6 +53,13 @@ impl ShotZone {
 /// Nobody who plays on has his middle nearer to a line of the court than this, metres (ours: half a shoe).
 pub const TO_THE_LINE: f64 = 0.2;
 
+/// The nearest number to `x` between two bounds.
+#[inline]
+fn between(x: f64, low: f64, high: f64) -> f64 {
+    let x = if x > low { x } else { low };
+    if x < high { x } else { high }
+}
+
 impl Court {
     /// Whether a point is in the lane, lines included.
     pub fn in_lane(&self, p: Vec2) -> bool {
@@ -71,8 +78,8 @@ impl Court {
         let half_height = (self.half_length / 2.0 - margin).max(0.0);
         let middle = (self.baseline_y() + self.half_court_y()) / 2.0;
         Vec2::new(
-            p.x.max(-half_width).min(half_width),
-            p.y.max(middle - half_height).min(middle + half_height),
+            between(p.x, -half_width, half_width),
+            between(p.y, middle - half_height, middle + half_height),
         )
     }
 

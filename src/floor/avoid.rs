@@ -16,10 +16,10 @@ use crate::model::Movement;
 
 /// One player as the team-mates see it.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Mate {
+pub(super) struct Mate<'a> {
     pub pos: Vec2,
     pub vel: Vec2,
-    pub manner: Manner,
+    pub manner: &'a Manner,
 }
 
 /// Allowed velocities lie to the left of the line through `point` along `dir`.
@@ -28,6 +28,9 @@ struct HalfPlane {
     point: Vec2,
     dir: Vec2,
 }
+
+/// In place of a number: the half-plane is there already.
+const KNOWN: usize = 5;
 
 /// At most four team-mates.
 type Planes = ([HalfPlane; 4], usize);
@@ -41,54 +44,130 @@ fn det(a: Vec2, b: Vec2) -> f64 {
     a.x * b.y - a.y * b.x
 }
 
-/// The velocity nearest to `wish` (m/s) that keeps player `me` of `team` clear of the others within the
-/// horizon. `distance` (m) is what they keep, `horizon` (s) how far they look ahead, `fastest` the bound on the speed.
-pub(super) fn clear_of_mates(
-    model: &Movement,
-    team: &[Mate; 5],
-    me: usize,
-    (distance, horizon): (f64, f64),
-    wish: Vec2,
-    fastest: f64,
-) -> Vec2 {
-    let own = &team[me];
-    let mut planes: Planes = ([HalfPlane::default(); 4], 0);
-    for (other, mate) in team.iter().enumerate() {
-        let together = own.manner.with == Some(other) || mate.manner.with == Some(me);
-        let both = own.manner.yields + mate.manner.yields;
-        if other == me || together || own.manner.yields <= 0.0 {
-            continue;
-        }
-        let drives = own.manner.drives || mate.manner.drives;
-        let keep = if drives {
-            model.avoid_driver_distance
-        } else {
-            distance
+/// Of two velocities that differ by less than this, m/s, rounding may tell which is allowed: far more than it can make up.
+const SURELY: f64 = 1e-6;
+
+/// The five of a team before they move, and how near each two of them are to being in each other's way.
+pub(super) struct Team<'a> {
+    mates: [Mate<'a>; 5],
+    /// What two keep, and what they keep if one of them drives, m.
+    keeps: (f64, f64),
+    /// How far they look ahead, and how soon two who are too near are to be apart again, s.
+    times: (f64, f64),
+    /// By how much each two close more slowly than would bring them too near within the horizon, m/s: each may change
+    /// by the own share of it without being in the way. Infinite if they need not keep clear of each other.
+    missing: [[f64; 5]; 5],
+    /// The least of it for each.
+    least: [f64; 5],
+    /// How much he yields who yields most.
+    yields: f64,
+}
+
+impl<'a> Team<'a> {
+    /// `distance` (m) is what team-mates keep, `horizon` (s) how far they look ahead.
+    pub fn of(model: &Movement, mates: [Mate<'a>; 5], (distance, horizon): (f64, f64)) -> Team<'a> {
+        let mut team = Team {
+            mates,
+            keeps: (distance, model.avoid_driver_distance),
+            times: (horizon, model.avoid_contact_time),
+            missing: [[f64::INFINITY; 5]; 5],
+            least: [f64::INFINITY; 5],
+            yields: 0.0,
         };
-        let off = mate.pos - own.pos;
-        if off.length() > keep + FASTEST_APPROACH * horizon {
-            continue;
+        for i in 0..5 {
+            team.yields = team.yields.max(mates[i].manner.yields);
+            for j in i + 1..5 {
+                let (one, other) = (&mates[i], &mates[j]);
+                let together = one.manner.with == Some(j) || other.manner.with == Some(i);
+                let keep = team.keep(one, other);
+                let off = other.pos - one.pos;
+                let apart = off.length();
+                if together || apart > keep + FASTEST_APPROACH * horizon {
+                    continue;
+                }
+                let missing = if apart > keep {
+                    (apart - keep) / horizon - (one.vel - other.vel).dot(off) / apart
+                } else {
+                    f64::NEG_INFINITY
+                };
+                (team.missing[i][j], team.missing[j][i]) = (missing, missing);
+            }
+            team.least[i] = team.missing[i].into_iter().fold(f64::INFINITY, f64::min);
         }
+        team
+    }
+
+    /// What two team-mates keep, m.
+    fn keep(&self, one: &Mate, other: &Mate) -> f64 {
+        if one.manner.drives || other.manner.drives {
+            self.keeps.1
+        } else {
+            self.keeps.0
+        }
+    }
+
+    /// The share of `me` in what he and another have to change.
+    fn share(&self, me: usize, other: usize) -> f64 {
+        let (own, mate) = (self.mates[me].manner, self.mates[other].manner);
+        own.yields / (own.yields + mate.yields)
+    }
+
+    fn half_plane(&self, me: usize, other: usize) -> HalfPlane {
+        let (own, mate) = (&self.mates[me], &self.mates[other]);
         let relative = own.vel - mate.vel;
         // Straight at each other both pass on the side that their half of the floor tells, so a mirrored floor stays one.
         let tie = own.pos.x + mate.pos.x > 0.0;
-        let times = (horizon, model.avoid_contact_time);
-        let (change, dir) = way_out(off, relative, keep, times, tie);
-        let share = own.manner.yields / both;
-        planes.0[planes.1] = HalfPlane {
-            point: own.vel + change * share,
+        let keep = self.keep(own, mate);
+        let (change, dir) = way_out(mate.pos - own.pos, relative, keep, self.times, tie);
+        HalfPlane {
+            point: own.vel + change * self.share(me, other),
             dir,
-        };
-        planes.1 += 1;
+        }
     }
-    let planes = &planes.0[..planes.1];
-    if planes.iter().all(|p| allows(p, wish)) {
-        return wish;
-    }
-    let most = wish.length().max(model.avoid_least_speed).min(fastest);
-    match nearest(planes, most, wish, false) {
-        Ok(velocity) => velocity,
-        Err((failed, so_far)) => least_broken(planes, failed, most, so_far),
+
+    /// The velocity nearest to `wish` (m/s) that keeps player `me` clear of the others within the horizon; `fastest` is
+    /// the bound on the speed.
+    pub fn clear_of_mates(&self, model: &Movement, me: usize, wish: Vec2, fastest: f64) -> Vec2 {
+        let own = &self.mates[me];
+        let change = (wish - own.vel).length() + SURELY;
+        // In most ticks nobody is in the way, and this tells so.
+        let own_yields = own.manner.yields;
+        let least_share = own_yields / (own_yields + self.yields);
+        if own_yields <= 0.0 || change < least_share * self.least[me] {
+            return wish;
+        }
+        let mut planes: Planes = ([HalfPlane::default(); 4], 0);
+        let mut later = [0; 4];
+        let mut allowed = true;
+        for other in 0..5 {
+            let missing = self.missing[me][other];
+            if missing == f64::INFINITY {
+                continue;
+            }
+            if self.share(me, other) * missing > change {
+                // Only asked for if another is in the way.
+                later[planes.1] = other;
+            } else {
+                planes.0[planes.1] = self.half_plane(me, other);
+                allowed &= allows(&planes.0[planes.1], wish);
+                later[planes.1] = KNOWN;
+            }
+            planes.1 += 1;
+        }
+        if allowed {
+            return wish;
+        }
+        for (plane, &other) in planes.0[..planes.1].iter_mut().zip(&later) {
+            if other != KNOWN {
+                *plane = self.half_plane(me, other);
+            }
+        }
+        let planes = &planes.0[..planes.1];
+        let most = wish.length().max(model.avoid_least_speed).min(fastest);
+        match nearest(planes, most, wish, false) {
+            Ok(velocity) => velocity,
+            Err((failed, so_far)) => least_broken(planes, failed, most, so_far),
+        }
     }
 }
 
@@ -242,14 +321,18 @@ mod tests {
     use super::*;
     use crate::model::Model;
 
-    fn mate(x: f64, vx: f64, yields: f64) -> Mate {
+    fn mate(x: f64, vx: f64, manner: &Manner) -> Mate<'_> {
         Mate {
             pos: Vec2::new(x, 0.0),
             vel: Vec2::new(vx, 0.0),
-            manner: Manner {
-                yields,
-                ..Manner::default()
-            },
+            manner,
+        }
+    }
+
+    fn yielding(yields: f64) -> Manner {
+        Manner {
+            yields,
+            ..Manner::default()
         }
     }
 
@@ -270,18 +353,20 @@ mod tests {
     #[test]
     fn a_player_who_never_yields_keeps_the_wish_and_the_other_makes_all_the_room() {
         let model = &Model::shipped().movement;
-        let far = |x: f64| mate(x, 0.0, 0.5);
+        let (never, half) = (yielding(0.0), yielding(0.5));
+        let far = |x: f64| mate(x, 0.0, &half);
         let team = [
-            mate(0.0, 3.0, 0.0),
-            mate(3.0, -3.0, 0.5),
+            mate(0.0, 3.0, &never),
+            mate(3.0, -3.0, &half),
             far(40.0),
             far(50.0),
             far(60.0),
         ];
         let keeps = (0.8, 1.2);
         let wish = Vec2::new(3.0, 0.0);
-        assert_eq!(clear_of_mates(model, &team, 0, keeps, wish, 6.0), wish);
-        let other = clear_of_mates(model, &team, 1, keeps, -wish, 6.0);
+        let team = Team::of(model, team, keeps);
+        assert_eq!(team.clear_of_mates(model, 0, wish, 6.0), wish);
+        let other = team.clear_of_mates(model, 1, -wish, 6.0);
         // Together they pass at the distance kept, by the other's change alone.
         let off = Vec2::new(3.0, 0.0);
         let relative = wish - other;
@@ -292,9 +377,11 @@ mod tests {
     #[test]
     fn nobody_near_means_the_wish() {
         let model = &Model::shipped().movement;
-        let team = std::array::from_fn(|i| mate(40.0 * i as f64, 0.0, 0.5));
+        let half = yielding(0.5);
+        let team = std::array::from_fn(|i| mate(40.0 * i as f64, 0.0, &half));
         let wish = Vec2::new(1.0, -2.0);
-        let got = clear_of_mates(model, &team, 2, (0.8, 1.2), wish, 6.0);
+        let team = Team::of(model, team, (0.8, 1.2));
+        let got = team.clear_of_mates(model, 2, wish, 6.0);
         assert_eq!(got, wish);
     }
 }

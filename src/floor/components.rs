@@ -266,6 +266,16 @@ pub struct Play {
     pub dice: Dice,
     /// Sideways draws are toward this hand: the dice are mirrored with the floor.
     pub hand: f64,
+    pub view: View,
+}
+
+/// Cosines of half of what a defender takes in.
+#[derive(Clone, Copy)]
+pub struct View {
+    /// With eyes open to ball and man.
+    pub open: f64,
+    /// With eyes fixed on one thing.
+    pub fixed: f64,
 }
 
 /// Entities in order of number.
@@ -276,17 +286,15 @@ pub struct Roster {
 }
 
 /// Five players by their numbers; `None` if one has left the floor.
-pub fn by_number<T>(mut players: impl Iterator<Item = (usize, T)>) -> Option<[T; 5]> {
-    let mut next = || players.next();
-    let five = [next()?, next()?, next()?, next()?, next()?];
-    // They come in the order in which they were spawned, which is theirs.
-    let in_order = |five: &[(usize, T); 5]| five.iter().enumerate().all(|(i, p)| i == p.0);
-    if in_order(&five) {
-        return Some(five.map(|p| p.1));
-    }
-    let mut five = five;
-    five.sort_by_key(|p| p.0);
-    in_order(&five).then(|| five.map(|p| p.1))
+pub fn by_number<T>(players: impl Iterator<Item = (usize, T)>) -> Option<[T; 5]> {
+    let mut five = [const { None }; 5];
+    players.for_each(|(number, player)| {
+        if let Some(place) = five.get_mut(number) {
+            *place = Some(player);
+        }
+    });
+    let [a, b, c, d, e] = five;
+    Some([a?, b?, c?, d?, e?])
 }
 
 /// Time.
@@ -334,6 +342,17 @@ pub struct Old {
     pub awaited: [bool; 5],
     /// Where each who runs to a place will stop.
     pub stops: [Option<Vec2>; 5],
+    /// The points of their places.
+    pub homes: [Home; 5],
+}
+
+/// Where a place is for one player, since he was told to go there last.
+#[derive(Clone, Copy, Default)]
+pub struct Home {
+    pub told: u32,
+    pub spot: Option<Spot>,
+    /// Metres.
+    pub at: Vec2,
 }
 
 /// What an attacker is seen to do.

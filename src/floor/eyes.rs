@@ -38,9 +38,6 @@ pub fn defenders_look(
     } = floor.into_inner();
     let model = &play.cast.model.perception;
     let glance = ticks(model.glance_time);
-    let cos = libm::cos(model.half_view);
-    // Eyes fixed on one thing take in less to the side than eyes open to both.
-    let fixed = libm::cos(model.half_view * model.fixed_gaze_share);
     for (&Defender(d), form, guard, mut eyes) in &mut defenders {
         let late = if play.scenario.drill.passive {
             2
@@ -73,9 +70,9 @@ pub fn defenders_look(
             (Gaze::Both, _) => unit(to_ball + to_man),
         };
         let width = if stance.gaze == Gaze::Both {
-            cos
+            play.view.open
         } else {
-            fixed
+            play.view.fixed
         };
         eyes.sees_ball =
             look.dot(to_ball) >= width || (then.ball - pos).length() < model.close_ball_distance;

@@ -4,9 +4,10 @@ use std::sync::Arc;
 
 use crate::court::Side;
 use crate::looks::Cast;
+use crate::model::Perception;
 use crate::scenario::Scenario;
 
-use super::components::Play;
+use super::components::{Play, View};
 use super::dice::Dice;
 
 /// What to write down besides the timeline and the ending.
@@ -29,6 +30,14 @@ impl Keep {
     };
 }
 
+/// Eyes fixed on one thing take in less to the side than eyes open to both.
+fn view(model: &Perception) -> View {
+    View {
+        open: libm::cos(model.half_view),
+        fixed: libm::cos(model.half_view * model.fixed_gaze_share),
+    }
+}
+
 /// What is fixed for the possession of a seed.
 pub fn ground(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side) -> Play {
     Play {
@@ -37,5 +46,6 @@ pub fn ground(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64, side: Side)
         usual: cast.usual,
         dice: Dice::new(seed),
         hand: side.sign(),
+        view: view(&cast.model.perception),
     }
 }

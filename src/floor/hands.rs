@@ -3,7 +3,7 @@
 //! A defender goes for a pass within reach. For a loose ball the nearest player of each side goes, and everybody
 //! beside it: it comes before every duty.
 
-use crate::body::{Body, time_to_reach};
+use crate::body::{Body, surely_later, time_to_reach};
 use crate::court::Vec2;
 use crate::possession::TICK;
 
@@ -14,6 +14,9 @@ use super::parts::*;
 /// (ours).
 const GOES_FOR_IT: f64 = 6.0;
 const LEADS_IT: f64 = 0.2;
+
+/// A time that is so much longer is longer for certain, s.
+const LATER: f64 = 1e-6;
 
 /// A ball rolls beside defender `d`, or nearest to this one of the five: the point to run to.
 pub(super) fn goes_for_a_loose_ball(
@@ -71,7 +74,10 @@ pub(super) fn goes_for_it(
             1.0
         };
         let reach = limits.reach * looks.hand_reach_share * low;
-        if time_to_reach(body.pos, body.vel, limits, p, reach, 0.0) <= t - gone {
+        let (pos, vel, until) = (body.pos, body.vel, t - gone);
+        if !surely_later(pos, vel, limits, p, reach, 0.0, until + LATER)
+            && time_to_reach(pos, vel, limits, p, reach, 0.0) <= until
+        {
             return Some(p);
         }
     }

@@ -49,7 +49,7 @@ impl Instant {
         let mine = areas.iter().find(|a| usize::from(a.defender) == d + 1);
         match mine {
             Some(a) if duty == Duty::Area => shifted(a, self.ball()),
-            _ => self.place(&stance_of(play, d, relation), d),
+            _ => self.place(stance_of(play, d, relation), d),
         }
     }
 }

@@ -135,6 +135,16 @@ pub(super) fn place_of(play: &Play, who: usize, told: u32, spot: Spot) -> Vec2 {
     court.clamp_inside(exact + across * side + out * back, IN_BOUNDS)
 }
 
+/// The same, as it was worked out in the last tick if he was to be there.
+pub(super) fn home_of(play: &Play, old: &Old, who: usize, told: u32, spot: Spot) -> Vec2 {
+    let home = &old.homes[who];
+    if home.told == told && home.spot == Some(spot) {
+        home.at
+    } else {
+        place_of(play, who, told, spot)
+    }
+}
+
 /// A place is no nearer to a line than this, metres: room to catch.
 pub(super) const IN_BOUNDS: f64 = 0.5;
 

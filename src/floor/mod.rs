@@ -1,7 +1,7 @@
 //! The floor: ten players and a ball as an entity-component simulation, one tick at a time.
 //!
 //! Everybody decides from the old state (`Old`), then everybody moves, then the ball goes on. The
-//! whole order of a tick stands in [`tick_order`]; nothing else runs.
+//! whole order of a tick stands in [`Tick`]; nothing else runs.
 //!
 //! Not modelled: fouls but on a shot at the rim, rebounds, fatigue, fakes, timeouts, transition.
 
@@ -46,4 +46,4 @@ mod ways;
 pub use ground::{Keep, ground};
 pub use pilots::{cast_of, play};
 pub use play::{play_shared, play_witnessed};
-pub use schedule::{TICK_ORDER, tick_order};
+pub use schedule::{TICK_ORDER, Tick};

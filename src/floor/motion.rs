@@ -3,23 +3,14 @@
 
 use bevy_ecs::prelude::*;
 
-use super::avoid::{Mate, clear_of_mates};
+use super::avoid::{Mate, Team};
 use super::parts::*;
 use super::steer;
-use crate::body::{Body, Limits, Wish, contact, follow, wish};
+use crate::body::{Body, Limits, contact, follow, wish};
 use crate::court::{TO_THE_LINE, Vec2};
 use crate::looks::BODIES;
+use crate::model::Movement;
 use crate::possession::TICK;
-
-/// One player's body before the tick, and what it means to do.
-#[derive(Clone, Copy)]
-struct Before {
-    body: Body,
-    limits: Limits,
-    wish: Wish,
-    mate: Mate,
-    mobile: f64,
-}
 
 /// Everybody moves.
 pub(super) fn bodies_move(
@@ -27,99 +18,94 @@ pub(super) fn bodies_move(
     mut attackers: Query<(&Attacker, &mut Form, &Will)>,
     mut defenders: Query<(&Defender, &mut Form, &Will), Without<Attacker>>,
 ) {
-    let play = &floor.play;
-    let mut all: [Option<Before>; BODIES] = [None; BODIES];
-    for (&Attacker(i), form, will) in &attackers {
-        all[i] = Some(before(play, i, &form.0, will));
-    }
-    for (&Defender(d), form, will) in &defenders {
-        all[5 + d] = Some(before(play, 5 + d, &form.0, will));
-    }
-    let [
-        Some(a),
-        Some(b),
-        Some(c),
-        Some(d),
-        Some(e),
-        Some(f),
-        Some(g),
-        Some(h),
-        Some(i),
-        Some(j),
-    ] = all
-    else {
+    let five = attackers.iter_mut();
+    let five = five.map(|(n, form, will)| (n.0, (form.into_inner(), will)));
+    let others = defenders.iter_mut();
+    let others = others.map(|(n, form, will)| (n.0, (form.into_inner(), will)));
+    let (Some(five), Some(others)) = (by_number(five), by_number(others)) else {
         return;
     };
-    let all = [a, b, c, d, e, f, g, h, i, j];
-    let after = moved(play, &all);
-    for (&Attacker(i), mut form, _) in &mut attackers {
-        form.0 = after[i];
-    }
-    for (&Defender(d), mut form, _) in &mut defenders {
-        form.0 = after[5 + d];
+    let after = moved(&floor.play, &now(&five), &now(&others));
+    for ((form, _), body) in five.into_iter().chain(others).zip(after) {
+        form.0 = body;
     }
 }
 
-fn before(play: &Play, who: usize, body: &Body, will: &Will) -> Before {
-    let limits = &play.cast.players[who].limits;
-    let effort = Limits {
-        accel: limits.accel * will.effort,
-        brake: limits.brake * will.effort,
-        turn: limits.turn * will.effort,
-        ..*limits
-    };
-    let intent = steer::in_front_of_the_board(body, limits, &will.intent);
-    let settle = will.manner.settle.unwrap_or(f64::INFINITY);
-    Before {
-        body: *body,
-        limits: effort,
-        wish: wish(&play.cast.model, body, &effort, &intent, TICK, settle),
-        mate: Mate {
-            pos: body.pos,
-            vel: body.vel,
-            manner: will.manner,
-        },
-        mobile: will.mobile,
-    }
+type Five<'a> = [(&'a Form, &'a Will); 5];
+
+/// Five players as they are before they move.
+fn now<'a>(five: &'a [(&mut Form, &'a Will); 5]) -> Five<'a> {
+    five.each_ref().map(|(form, will)| (&**form, *will))
 }
 
 /// All bodies at the end of the tick, each decided from the same state before it.
-fn moved(play: &Play, all: &[Before; BODIES]) -> [Body; BODIES] {
+fn moved(play: &Play, five: &Five, others: &Five) -> [Body; BODIES] {
     let model = &play.cast.model.movement;
-    let drilled = play.scenario.drill.any();
-    let team = |first: usize| std::array::from_fn(|i| all[first + i].mate);
-    let teams: [[Mate; 5]; 2] = [team(0), team(5)];
-    let keeps = [
-        (model.avoid_distance, model.avoid_time),
-        (model.avoid_defender_distance, model.avoid_defender_time),
-    ];
-    let mut after = all.map(|b| b.body);
-    for (who, before) in all.iter().enumerate() {
-        let (side, number) = (who / 5, who % 5);
-        let mut wish = before.wish;
-        let mut limits = before.limits;
-        let mut lag = before.mate.manner.lag;
-        if !drilled {
-            let top = limits.top_speed;
-            wish.vel = clear_of_mates(model, &teams[side], number, keeps[side], wish.vel, top);
-        }
-        // A player sees the line and stops in front of it.
-        let soon = before.body.pos + before.body.vel * model.line_look_ahead;
-        let out = soon - play.cast.court.clamp_inside(soon, TO_THE_LINE);
-        if out != Vec2::ZERO {
-            let outward = out / out.length();
-            wish.vel -= outward * wish.vel.dot(outward).max(0.0);
-            lag = 0.0;
-            limits = play.cast.players[who].limits;
-        }
-        after[who] = follow(&before.body, &limits, &wish, TICK, lag);
-    }
+    let ours = (model.avoid_distance, model.avoid_time);
+    let theirs = (model.avoid_defender_distance, model.avoid_defender_time);
+    let teams = [team(model, five, ours), team(model, others, theirs)];
+    let after: [Body; BODIES] = std::array::from_fn(|who| {
+        let number = who % 5;
+        let (side, team) = if who < 5 {
+            (five, &teams[0])
+        } else {
+            (others, &teams[1])
+        };
+        let (form, will) = side[number];
+        let clear = |wish: Vec2, top: f64| team.clear_of_mates(model, number, wish, top);
+        alone(play, who, &form.0, will, clear)
+    });
     let mut pos = after.map(|b| b.pos);
     let mut vel = after.map(|b| b.vel);
-    contact(model, &mut pos, &mut vel, &all.map(|b| b.mobile));
-    for who in 0..BODIES {
-        after[who].pos = play.cast.court.clamp_inside(pos[who], TO_THE_LINE);
-        after[who].vel = vel[who];
+    let mobile = |who: usize| if who < 5 { five[who].1 } else { others[who - 5].1 }.mobile;
+    let mobile: [f64; BODIES] = std::array::from_fn(mobile);
+    contact(model, &mut pos, &mut vel, &mobile);
+    std::array::from_fn(|who| Body {
+        pos: play.cast.court.clamp_inside(pos[who], TO_THE_LINE),
+        vel: vel[who],
+        facing: after[who].facing,
+    })
+}
+
+fn team<'a>(model: &Movement, five: &Five<'a>, keeps: (f64, f64)) -> Team<'a> {
+    let mates = five.map(|(form, will)| Mate {
+        pos: form.0.pos,
+        vel: form.0.vel,
+        manner: &will.manner,
+    });
+    Team::of(model, mates, keeps)
+}
+
+/// A player's body after the tick, if nobody touches it; `clear` makes a wish one that keeps clear of team-mates.
+fn alone(
+    play: &Play,
+    who: usize,
+    body: &Body,
+    will: &Will,
+    clear: impl Fn(Vec2, f64) -> Vec2,
+) -> Body {
+    let model = &play.cast.model;
+    let own = &play.cast.players[who].limits;
+    let effort = Limits {
+        accel: own.accel * will.effort,
+        brake: own.brake * will.effort,
+        turn: own.turn * will.effort,
+        ..*own
+    };
+    let brakes = steer::in_front_of_the_board(body, own, &will.intent);
+    let intent = brakes.as_ref().unwrap_or(&will.intent);
+    let settle = will.manner.settle.unwrap_or(f64::INFINITY);
+    let mut wish = wish(model, body, &effort, intent, TICK, settle);
+    if !play.scenario.drill.any() {
+        wish.vel = clear(wish.vel, own.top_speed);
     }
-    after
+    // A player sees the line and stops in front of it.
+    let soon = body.pos + body.vel * model.movement.line_look_ahead;
+    let out = soon - play.cast.court.clamp_inside(soon, TO_THE_LINE);
+    if out == Vec2::ZERO {
+        return follow(body, &effort, &wish, TICK, will.manner.lag);
+    }
+    let outward = out / out.length();
+    wish.vel -= outward * wish.vel.dot(outward).max(0.0);
+    follow(body, own, &wish, TICK, 0.0)
 }

@@ -55,7 +55,7 @@ pub(super) fn run(
         Side::Left
     });
     let mut stage = Stage::take();
-    let Stage { world, schedule } = &mut *stage;
+    let Stage { world, tick } = &mut *stage;
     set_up(world, scenario, cast, seed, side, keep);
     world.resource_mut::<Floor>().book.witness = witness;
     loop {
@@ -66,7 +66,7 @@ pub(super) fn run(
         if !elsewhere.is_empty() {
             puts::put(world, elsewhere);
         }
-        schedule.run(world);
+        tick.run(world);
     }
     let floor = world.resource_mut::<Floor>().into_inner();
     let (clock, ball) = (floor.clock, floor.ball);

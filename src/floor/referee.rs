@@ -30,12 +30,15 @@ pub fn referee_watches(floor: ResMut<Floor>, attackers: Query<(&Attacker, &Form,
     }
     if let Some(allowed) = play.cast.court.clock.lane_seconds {
         for (&Attacker(who), form, job) in &attackers {
+            if !play.cast.court.in_lane(form.0.pos) {
+                (book.in_lane[who], book.came_in[who]) = (0, 0);
+                continue;
+            }
             // Nor does it run while he goes to the basket.
             let driving = ball.hold().is_some_and(|h| {
                 let shoots = matches!(h.pending, Some(Pending::Shot { .. }));
                 h.by == who && (h.work == Ballwork::Driving || shoots)
             });
-            let inside = play.cast.court.in_lane(form.0.pos);
             // Allowances are made for a player who is leaving the lane (FIBA Official Basketball
             // Rules, Art. 26, from memory): his count stands still, though not for long.
             let came_in = book.came_in[who];
@@ -48,11 +51,11 @@ pub fn referee_watches(floor: ResMut<Floor>, attackers: Query<(&Attacker, &Form,
             let leaving = leaves
                 && form.0.vel.length() > 0.6
                 && f64::from(came_in) * TICK < allowed + ALLOWANCE;
-            (book.in_lane[who], book.came_in[who]) = match (inside && !driving, leaving) {
-                (false, _) => (0, 0),
-                (true, true) => (book.in_lane[who].max(1), came_in + 1),
+            (book.in_lane[who], book.came_in[who]) = match (driving, leaving) {
+                (true, _) => (0, 0),
+                (false, true) => (book.in_lane[who].max(1), came_in + 1),
                 // In all he has the rule's time and the allowance.
-                (true, false) => (
+                (false, false) => (
                     (book.in_lane[who] + 1).max((came_in + 1).saturating_sub(ticks(ALLOWANCE))),
                     came_in + 1,
                 ),

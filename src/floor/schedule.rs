@@ -1,7 +1,7 @@
 //! The tick: every system in the order in which it runs, and the small ones that need no file of their own.
 
 use bevy_ecs::prelude::*;
-use bevy_ecs::schedule::SingleThreadedExecutor;
+use bevy_ecs::system::BoxedSystem;
 
 use crate::court::Vec2;
 use crate::defence::{Duty, Relation};
@@ -9,28 +9,47 @@ use crate::looks::passing::passes_away;
 use crate::possession::Frame;
 
 use super::parts::*;
-use super::{ballwork, defenders, eyes, holder, motion, off_ball, referee, rules, tasks};
+use super::{ballwork, defenders, eyes, holder, manner, motion, off_ball, referee, rules, tasks};
 
-/// The tick, in the order in which it happens.
-pub fn tick_order(schedule: &mut Schedule) {
-    schedule.set_executor(SingleThreadedExecutor::new());
-    schedule.add_systems(
-        (
-            everybody_sees_the_floor,
-            rules::players_answer_the_rules,
-            tasks::players_take_up_their_tasks,
-            holder::holder_decides,
-            off_ball::attackers_run,
-            eyes::defenders_look,
-            defenders::defenders_guard,
-            motion::bodies_move,
-            ballwork::ball_goes_on,
-            referee::referee_watches,
-            write_down,
-            time_passes,
-        )
-            .chain(),
-    );
+/// The systems of a tick, in their order. (A schedule of bevy would ask every system each time whether it may run, and
+/// when: that costs as much as some of them do.)
+pub struct Tick(Vec<BoxedSystem>);
+
+impl Tick {
+    /// The tick, in the order in which it happens.
+    pub fn of(world: &mut World) -> Tick {
+        let mut systems = vec![
+            boxed(everybody_sees_the_floor),
+            boxed(rules::players_answer_the_rules),
+            boxed(tasks::players_take_up_their_tasks),
+            boxed(holder::holder_decides),
+            boxed(off_ball::attackers_run),
+            boxed(eyes::defenders_look),
+            boxed(defenders::defenders_guard),
+            boxed(motion::bodies_move),
+            boxed(ballwork::ball_goes_on),
+            boxed(referee::referee_watches),
+            boxed(write_down),
+            boxed(time_passes),
+        ];
+        for system in &mut systems {
+            system.initialize(world);
+        }
+        Tick(systems)
+    }
+
+    /// One tick of this world, the one that it was made for.
+    pub fn run(&mut self, world: &mut World) {
+        for system in &mut self.0 {
+            // It fails if what it needs is not there: it is from the set-up on.
+            let ran = system.run((), world);
+            debug_assert!(ran.is_ok(), "{}: {ran:?}", system.name());
+        }
+    }
+}
+
+fn boxed<M>(system: impl IntoSystem<(), (), M>) -> BoxedSystem {
+    Box::new(IntoSystem::into_system(system))
 }
 
 /// The names of the systems in the order of a tick (a golden test prints them).
@@ -72,6 +91,12 @@ fn everybody_sees_the_floor(
             Task::Flash { at, .. } => Some(at),
             _ => job.place,
         };
+        let told = job.order.told;
+        if let Some(spot) = job.place {
+            let at = manner::home_of(play, old, who, told, spot);
+            let spot = Some(spot);
+            old.homes[who] = Home { told, spot, at };
+        }
         old.shown[who] = job.shown(clock.tick);
         old.awaited[who] = job.awaited(clock.tick);
         old.stops[who] = match &job.task {

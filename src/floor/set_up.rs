@@ -184,6 +184,7 @@ fn first_old(play: &Play, start: &Start, side: Side) -> Old {
         side,
         shown: [None; 5],
         stops: [None; 5],
+        homes: [Home::default(); 5],
     }
 }
 
@@ -263,7 +264,7 @@ fn place_defenders(play: &Play, start: &Start, ball: &Ball, old: &mut Old) -> [R
 fn station(play: &Play, start: &Start, d: usize, relation: Relation) -> Vec2 {
     let ball_at = start.ball();
     let stance = stance::stance_of(play, d, relation);
-    let mut pos = stance::station(&stance, start.at[d], ball_at);
+    let mut pos = stance::station(stance, start.at[d], ball_at);
     let areas = play.scenario.defence.zone.as_deref();
     if let Some(area) =
         areas.and_then(|list| list.iter().find(|a| usize::from(a.defender) == d + 1))

@@ -1,4 +1,4 @@
-//! A world with its schedule, kept by each thread from one possession to the next: making them anew
+//! A world with its tick, kept by each thread from one possession to the next: making them anew
 //! would cost more than all that a possession is set up with. [`super::set_up`] replaces everything
 //! that is in the world, so nothing is handed on from one seed to another.
 
@@ -6,9 +6,11 @@ use std::cell::Cell;
 
 use bevy_ecs::prelude::*;
 
+use super::schedule::Tick;
+
 pub(super) struct Stage {
     pub world: World,
-    pub schedule: Schedule,
+    pub tick: Tick,
 }
 
 thread_local! {
@@ -19,10 +21,9 @@ impl Stage {
     /// The one that this thread has kept, or a new one.
     pub fn take() -> Box<Stage> {
         KEPT.take().unwrap_or_else(|| {
-            let mut schedule = Schedule::default();
-            super::schedule::tick_order(&mut schedule);
-            let world = World::new();
-            Box::new(Stage { world, schedule })
+            let mut world = World::new();
+            let tick = Tick::of(&mut world);
+            Box::new(Stage { world, tick })
         })
     }
 

@@ -10,15 +10,14 @@ use super::components::*;
 const UP_THE_LANE: f64 = 0.3;
 
 /// The stance of defender `d` for a relation: the defender's own habit before the defence's.
-pub fn stance_of(play: &Play, d: usize, relation: Relation) -> Stance {
+pub fn stance_of(play: &Play, d: usize, relation: Relation) -> &Stance {
     let defence = &play.scenario.defence;
     defence
         .overrides
         .iter()
         .filter(|o| usize::from(o.defender) == d + 1)
         .find_map(|o| o.of(relation))
-        .copied()
-        .unwrap_or(*defence.stances.of(relation))
+        .unwrap_or_else(|| defence.stances.of(relation))
 }
 
 /// Where a stance puts a defender, metres, whose player is at `man`, with the ball at `ball`: never

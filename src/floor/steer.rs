@@ -60,6 +60,10 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, goes_home: bool, cuts
     let steps = if cuts { STEPS_OF_A_CUT } else { STEPS };
     for step in 1..=steps {
         let (sin, cos) = libm::sincos(f64::from(step) * STEP);
+        // Even if it were free all the way it would be no better, and the next ones turn off more.
+        if 1.0 + GETS_ON * cos <= best.0 + 1e-9 {
+            break;
+        }
         for hand in [first, -first] {
             let way = along * cos + across * (hand * sin);
             let worth = free_way(scene, me, way, far, goes_home).0 / far + GETS_ON * cos;
@@ -82,16 +86,17 @@ fn free_way(
     let pos = scene.pos[me];
     let across = Vec2::new(-along.y, along.x);
     let mut nearest = (far, None);
-    for (i, p) in scene.pos.iter().enumerate() {
+    let beside = 0.8 * scene.vel[me].dot(along).max(1.5);
+    let steady = scene.vel[me].length().max(STEADY);
+    // Team-mates keep clear of each other (`avoid`).
+    for (i, p) in scene.pos.iter().enumerate().skip(5) {
         let off = p - pos;
         let (ahead, side) = (off.dot(along), off.dot(across));
-        // Team-mates keep clear of each other (`avoid`).
-        if i < 5 || !(ahead > 0.0 && ahead < nearest.0) {
+        if !(ahead > 0.0 && ahead < nearest.0) {
             continue;
         }
         // A body that runs along with him is not in his way.
-        let along_with_him = scene.vel[i].dot(along) > 0.8 * scene.vel[me].dot(along).max(1.5);
-        if along_with_him {
+        if scene.vel[i].dot(along) > beside {
             continue;
         }
         let own = scene.guards[i - 5] == me;
@@ -102,7 +107,7 @@ fn free_way(
         // By a body that he touches he goes along it.
         let berth = if own { SLIPS_BY } else { BERTH }.min(ALONG * off.length());
         // Nor one who will have run out of it.
-        let soon = off.length() / scene.vel[me].length().max(STEADY);
+        let soon = off.length() / steady;
         let then = side + scene.vel[i].dot(across) * soon.min(LOOKS_ON);
         let leaves = then.abs() > berth && then.abs() > side.abs();
         if side.abs() < berth && !leaves {
@@ -134,21 +139,23 @@ pub fn curls(limits: &Limits, pos: Vec2, by: Vec2, to: Vec2) -> f64 {
     (may / limits.top_speed).min(1.0)
 }
 
-/// The same step, but nobody runs in under the board faster than he can stop in front of it.
-pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> Intent {
+/// Nobody runs in under the board faster than he can stop in front of it: what he does instead of this step, if he has to.
+pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> Option<Intent> {
     let room = body.pos.y - BEHIND_THE_RING;
-    let may = may_run(limits, 1.0, room);
     let soon = body.pos.x + 0.2 * body.vel.x;
-    if soon.abs() > BOARD || room < 0.0 || -body.vel.y <= may.max(0.5) {
-        return *intent;
+    if soon.abs() > BOARD || room < 0.0 || -body.vel.y <= 0.5 {
+        return None;
+    }
+    if -body.vel.y <= may_run(limits, 1.0, room) {
+        return None;
     }
     // All his power goes into braking; sideways he runs on as he runs.
-    Intent {
+    Some(Intent {
         target: body.pos + Vec2::new(body.vel.x, 0.0),
         arrive: false,
         pace: body.vel.x.abs() / limits.top_speed,
         ..*intent
-    }
+    })
 }
 
 /// Nearer than this to the spot outside the lane where he is to show, metres, he goes there rather than out (ours).

@@ -21,7 +21,7 @@ use crate::scenario::{Drill, Scenario};
 use super::ground::Keep;
 use super::parts::*;
 use super::pilots::cast_of;
-use super::schedule::tick_order;
+use super::schedule::Tick;
 use super::script::Script;
 use super::set_up::set_up;
 
@@ -75,7 +75,7 @@ pub fn walk_in(scenario: &Scenario, side: Side, orders: &[Order], manner: Manner
 pub struct Walker {
     scenario: Arc<Scenario>,
     world: World,
-    schedule: Schedule,
+    tick: Tick,
 }
 
 impl Walker {
@@ -95,12 +95,11 @@ impl Walker {
         let clock = &mut world.resource_mut::<Floor>().clock;
         clock.limit = u32::MAX;
         clock.ruled = false;
-        let mut schedule = Schedule::default();
-        tick_order(&mut schedule);
+        let tick = Tick::of(&mut world);
         Walker {
             scenario,
             world,
-            schedule,
+            tick,
         }
     }
 
@@ -131,7 +130,7 @@ impl Walker {
     }
 
     fn tick(&mut self) {
-        self.schedule.run(&mut self.world);
+        self.tick.run(&mut self.world);
     }
 
     /// Give an order, see it carried out, and run on. After the end nothing moves any more.

@@ -122,12 +122,20 @@ pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
         if enough >= 1.0 {
             break;
         }
-        let look = lane(cast, scene, holder, on_ball, (via, finish), enough);
+        let likely = best.map(|b| b.openness.closer.0);
+        let look = lane(
+            cast,
+            scene,
+            holder,
+            on_ball,
+            (via, finish),
+            (enough, likely),
+        );
         if best.is_none() || look.openness.value > enough {
             best = Some(look);
         }
     }
-    best.unwrap_or_else(|| lane(cast, scene, holder, on_ball, (finish, finish), -1.0))
+    best.unwrap_or_else(|| lane(cast, scene, holder, on_ball, (finish, finish), (-1.0, None)))
 }
 
 /// The defender who guards the holder, and how far away he is.
@@ -140,14 +148,15 @@ fn guard_of(scene: &Scene, holder: usize) -> (f64, usize) {
     scene.nearest_defender(scene.pos[holder])
 }
 
-/// One lane; once it is surely no more open than `enough`, however open it is by then.
+/// One lane; once it is surely no more open than `enough`, however open it is by then. `likely` is he who shut
+/// another lane most: he is asked first.
 fn lane(
     cast: &Cast,
     scene: &Scene,
     holder: usize,
     on_ball: usize,
     (via, finish): (Vec2, Vec2),
-    enough: f64,
+    (enough, likely): (f64, Option<usize>),
 ) -> DriveLook {
     let looks = &cast.model.looks;
     let player = &cast.players[holder];
@@ -175,8 +184,7 @@ fn lane(
         points.put(i, p, dribble_time(v0, accel, top, s));
     }
     let time = points.t[SAMPLES - 1];
-    let mut open = 1.0;
-    for (d, chance) in chances.iter_mut().enumerate() {
+    let chance_of = |d: usize| {
         let body = 5 + d;
         let own = &cast.players[body].limits;
         // On the ball he slides; he has no time to turn and run.
@@ -200,11 +208,18 @@ fn lane(
         let reach = [looks.drive_block_distance; SAMPLES];
         let least = least_margin(looks, (body, limits), &points, &reach, 0, (reaction, 0.0));
         if least < hopeless(looks) {
-            *chance = chance_to_cut(looks, least);
-            open *= 1.0 - *chance;
-            if open <= enough - SURELY {
-                break;
-            }
+            chance_to_cut(looks, least)
+        } else {
+            0.0
+        }
+    };
+    let mut open = 1.0;
+    let others = (0..5).filter(|&d| likely != Some(d));
+    for d in likely.into_iter().chain(others) {
+        chances[d] = chance_of(d);
+        open *= 1.0 - chances[d];
+        if open <= enough - SURELY {
+            break;
         }
     }
     DriveLook {

@@ -182,7 +182,6 @@ pub(crate) fn least_margin<const N: usize>(
     let v2 = v.length_squared();
     let per_v2 = if v2 > 1e-12 { 1.0 / v2 } else { 0.0 };
     let (mut rest, mut made) = ([0.0; N], [0.0; N]);
-    let mut late = [false; N];
     for i in 0..N {
         let time = hopeless + t[i];
         let (off_x, off_y) = (x[i] - pos.x, y[i] - pos.y);
@@ -191,43 +190,42 @@ pub(crate) fn least_margin<const N: usize>(
         let (rest_x, rest_y) = (off_x - v.x * nearest, off_y - v.y * nearest);
         let free = greater(time - moves, 0.0);
         let up = reach[i] + 0.5 * limits.accel * free * free + SLACK;
-        let run = reach[i] + top * time + SLACK;
         rest[i] = rest_x * rest_x + rest_y * rest_y;
         made[i] = up * up;
-        late[i] = (rest[i] > made[i]) | (off_x * off_x + off_y * off_y > run * run);
     }
-    let mut open = !left_out;
-    let mut first = (N, f64::INFINITY);
+    // Bits: where he does not surely come too late.
+    let mut open = 0_u32;
     for i in 0..N {
-        if late[i] || left_out & (1 << i) != 0 {
-            open &= !(1 << i);
-        } else if rest[i] / made[i] < first.1 {
-            first = (i, rest[i] / made[i]);
-        }
+        open |= u32::from(rest[i] < made[i]) << i;
     }
+    open &= !left_out;
     let mut least = hopeless;
-    if first.0 == N {
+    if open == 0 {
         return least;
     }
-    for i in std::iter::once(first.0).chain((0..N).rev()) {
-        if open & (1 << i) == 0 || alert - t[i] >= least {
-            continue;
+    // First where what is missing is the smallest share of what he can make up for.
+    let (mut i, mut share) = (N, (1.0, 1.0));
+    for k in 0..N {
+        if open & (1 << k) != 0 && rest[k] * share.1 < share.0 * made[k] {
+            (i, share) = (k, (rest[k], made[k]));
         }
-        // The first comes round again: his margin is known.
+    }
+    while i < N {
         open &= !(1 << i);
-        let point = Vec2::new(x[i], y[i]);
-        if i != first.0 && surely_later(pos, vel, limits, point, reach[i], moves, least + t[i]) {
-            continue;
-        }
         let most = least + t[i];
-        let time = time_to_reach_within(pos, vel, limits, point, reach[i], moves, most);
-        let margin = time.max(alert) - t[i];
-        if margin < least {
-            least = margin;
+        let point = Vec2::new(x[i], y[i]);
+        if alert - t[i] < least && !surely_later(pos, vel, limits, point, reach[i], moves, most) {
+            let time = time_to_reach_within(pos, vel, limits, point, reach[i], moves, most);
+            least = least.min(time.max(alert) - t[i]);
             if least < certain {
                 break;
             }
         }
+        // Then from the last on.
+        i = match open {
+            0 => N,
+            _ => (31 - open.leading_zeros()) as usize,
+        };
     }
     least
 }

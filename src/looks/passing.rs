@@ -123,8 +123,8 @@ fn if_more_open(
     // that his body counts.
     let (mut low, mut last) = ([1.0; SAMPLES.len()], [1.0; SAMPLES.len()]);
     let mut highest = 0.0;
-    for (i, share) in SAMPLES.into_iter().enumerate() {
-        let t = flight.duration * share;
+    for i in 0..SAMPLES.len() {
+        let t = flight.duration * SAMPLES[i];
         let (p, height) = flight.at(t);
         points.put(i, p, t + delay);
         heights[i] = height;
@@ -146,12 +146,30 @@ fn if_more_open(
     } else {
         Vec2::ZERO
     };
+    // Any share of the reach that counts is no more than this.
+    let longest = looks.hand_reach_share
+        * looks.low_ball_reach_share.max(1.0)
+        * looks.behind_receiver_reach_share.max(1.0);
+    let until = hopeless(looks) + delay + flight.duration;
     let chance_of = |d: usize| {
         let body = 5 + d;
         let limits = &cast.players[body].limits;
         let (pos, vel) = (scene.pos[body], scene.vel[body]);
-        let top = limits.standing_reach + looks.hop_height;
+        let alert = scene.alert[d];
         let along_with_him = runner.is_some_and(|r| scene.guards[d] == r);
+        let moves = if along_with_him {
+            alert * looks.moving_defender_reaction_share
+        } else {
+            alert
+        };
+        // Too far to the side of the whole way to get near it until the ball has long been there.
+        let (aside, drifts) = (along.perp_dot(pos - flight.from), along.perp_dot(vel));
+        let free = (until - moves).max(0.0);
+        let made = longest * limits.reach + 0.5 * limits.accel * free * free;
+        if aside.abs() > drifts.abs() * until + made + SIDEWAYS {
+            return 0.0;
+        }
+        let top = limits.standing_reach + looks.hop_height;
         // Is he beyond the receiver, so that the receiver's body is in his way? He who runs with a
         // receiver who comes to meet the ball stays on the side of him on which he is.
         let beyond = match runner {
@@ -176,12 +194,6 @@ fn if_more_open(
                 left_out |= u32::from(heights[i] > top) << i;
             }
         }
-        let alert = scene.alert[d];
-        let moves = if along_with_him {
-            alert * looks.moving_defender_reaction_share
-        } else {
-            alert
-        };
         let body = ((pos, vel), limits);
         let least = least_margin(looks, body, &points, &reach, left_out, (moves, alert));
         if least < hopeless(looks) {
@@ -211,6 +223,9 @@ fn if_more_open(
     }
     Openness::of(&chances)
 }
+
+/// More than the rounding of a distance from a line, metres.
+const SIDEWAYS: f64 = 1e-5;
 
 /// More than the rounding of a product of five.
 const SURELY: f64 = 1e-12;
@@ -427,12 +442,13 @@ pub fn passes_away(
         p.x / (p.y.max(-looks.perimeter_deepest) + looks.perimeter_centre_depth)
     });
     let before = |i: usize, j: usize| tangents[i] < tangents[j] - ALL_BUT_THE_SAME;
-    let between = |j: usize, who: usize| {
-        before(holder, j) && before(j, who) || before(who, j) && before(j, holder)
-    };
+    let after_him: [bool; 5] = std::array::from_fn(|j| outside[j] && before(holder, j));
+    let before_him: [bool; 5] = std::array::from_fn(|j| outside[j] && before(j, holder));
+    let between =
+        |j: usize, who: usize| after_him[j] && before(j, who) || before_him[j] && before(who, j);
     std::array::from_fn(|who| {
         let counts = outside[who] && who != holder;
-        counts.then(|| 1 + (0..5).filter(|&j| outside[j] && between(j, who)).count() as u8)
+        counts.then(|| 1 + (0..5).filter(|&j| between(j, who)).count() as u8)
     })
 }
 

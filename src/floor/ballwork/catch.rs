@@ -108,7 +108,7 @@ impl BallStep<'_, '_, '_> {
         let guard = self.others[d].0.0;
         let limits = &self.play.cast.players[5 + d].limits;
         let stance = stance_of(self.play, d, Relation::OnBall);
-        let station = station(&stance, pos, pos);
+        let station = station(stance, pos, pos);
         let late = time_to_reach(guard.pos, guard.vel, limits, station, 0.3, 0.0);
         if late > 0.25 && (guard.pos - pos).length() > AT_HIS_MAN {
             let is_late = What::Late {

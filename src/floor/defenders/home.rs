@@ -13,7 +13,7 @@ pub(super) fn moving_station(view: &View) -> (Vec2, Vec2) {
         view.outside.slows(view.man.at, view.man.vel)
     };
     let planned = view.man.at + goes * model.anticipation;
-    let at = |man: Vec2| station(&view.stance, man, view.ball_at);
+    let at = |man: Vec2| station(view.stance, man, view.ball_at);
     let place = at(planned);
     let soon = at(planned + goes * model.station_step);
     (place, (soon - place) / model.station_step)

@@ -49,7 +49,7 @@ pub(super) struct View<'a> {
     /// Where the ball is seen, metres.
     ball_at: Vec2,
     relation: Relation,
-    stance: Stance,
+    stance: &'a Stance,
     outside: Outside,
     /// Who drives now.
     driver: Option<usize>,

@@ -7,7 +7,7 @@ use crate::court::{Spot, Vec2};
 use crate::offence::Movement;
 use crate::possession::{Ballwork, What};
 
-use super::manner::place_of;
+use super::manner::home_of;
 use super::parts::*;
 use super::plans;
 use super::rules::{fill_exactly, first_free, no_two_on_one_place};
@@ -100,7 +100,8 @@ impl Tasks<'_, '_> {
         let idle = job.next.is_none() && matches!(job.task, Task::Stand);
         let told = job.order.told;
         let pos = self.old.scene.pos[who];
-        let far = |home: &Spot| (place_of(self.play, who, told, *home) - pos).length() > ASTRAY;
+        let far =
+            |home: &Spot| (home_of(self.play, self.old, who, told, *home) - pos).length() > ASTRAY;
         let goes = match job.place {
             _ if !idle => None,
             Some(home) => Some(home).filter(far),

@@ -4,7 +4,7 @@ use crate::court::{Spot, Vec2};
 use crate::offence::{CutLane, Movement, Role};
 use crate::possession::What;
 
-use super::super::manner::place_of;
+use super::super::manner::home_of;
 use super::super::parts::*;
 use super::super::plans;
 use super::super::rules::{Involved, find};
@@ -55,7 +55,7 @@ impl Tasks<'_, '_> {
     /// His place, and its point for him.
     fn place(&self, who: usize) -> Option<(Spot, Vec2)> {
         let job = &self.jobs[who];
-        let point = |spot| place_of(self.play, who, job.order.told, spot);
+        let point = |spot| home_of(self.play, self.old, who, job.order.told, spot);
         job.place.map(|spot| (spot, point(spot)))
     }
 
