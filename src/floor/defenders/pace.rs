@@ -123,7 +123,11 @@ fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, f
     let off = place - body.pos;
     let gap = off.length();
     let stops = (2.0 * model.brake_share * limits.brake * gap).sqrt();
-    let wish = goes + unit(off) * (closes * gap).min(stops);
+    let mut wish = goes + unit(off) * (closes * gap).min(stops);
+    // A player who runs in will stop at the rim: nobody runs by there faster than can be braked away.
+    let room = (body.pos.y - place.y.min(model.board_front)).max(0.0);
+    let down = (2.0 * model.brake_share * limits.brake * room).sqrt();
+    wish.y = wish.y.max(-down);
     let speed = wish.length();
     let along = unit(wish);
     let runs = speed > model.turn_and_run_share * limits.shuffle * limits.top_speed;
