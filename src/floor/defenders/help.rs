@@ -85,8 +85,9 @@ pub(super) fn stays_in_the_gap(view: &View, plan: &mut Plan, step: f64) {
     }
     let off = to_way(plan.place);
     plan.place += unit(off) * step.min((off.length() - model.gap_room).max(0.0));
-    plan.hurry = Hurry::Urgent;
-    plan.closes = view.play.cast.model.movement.close_rate_urgent;
+    // Under control: the ball may go out to the own player at any moment.
+    plan.hurry = Hurry::ClosesOut;
+    plan.closes = view.play.cast.model.movement.close_rate_near;
 }
 
 /// The point of the line from `a` to `b` that is nearest to `p`.
