@@ -133,7 +133,7 @@ fn guards(
     let passive = play.scenario.drill.passive;
     let movement = &play.cast.model.movement;
     if !passive
-        && let Some(point) = goes_for_a_loose_ball(play, clock, ball, old, d, eyes.sees_ball)
+        && let Some(point) = goes_for_a_loose_ball(play, clock, ball, old, d, body, eyes.sees_ball)
     {
         pace::after_the_ball(movement, will, point, ball.pos - body.pos);
         return;
