@@ -24,6 +24,28 @@ pub(super) fn leaves_the_driver_room(input: &Inputs, job: &Job, intent: &mut Int
     }
 }
 
+/// Nobody runs onto a place in which a team-mate still is: he stops short of it until that one has gone. And who
+/// stands outside makes room for a team-mate who comes with the ball.
+pub(super) fn stops_short_of_a_mate(input: &Inputs, job: &Job, intent: &mut Intent) {
+    let outside = job.place.is_some_and(|s| s.name.is_perimeter());
+    let runs = matches!(job.task, Task::Run { .. });
+    if !(outside && (runs || matches!(job.task, Task::Stand))) || input.play.scenario.drill.any() {
+        return;
+    }
+    let model = &input.play.cast.model.movement;
+    let hold = input.ball.hold().filter(|h| h.at_mate != Some(input.who));
+    for mate in (0..5).filter(|&i| i != input.who) {
+        let (at, vel) = (input.old.scene.pos[mate], input.old.scene.vel[mate]);
+        let has_it = hold.is_some_and(|h| h.by == mate);
+        let stays = runs && vel.length() < model.stands_speed;
+        let off = input.pos - at;
+        let taken = (intent.target - at).length() < model.own_room;
+        if taken && (has_it || stays) && off.length() > 1e-6 {
+            intent.target = at + off * (model.own_room / off.length());
+        }
+    }
+}
+
 /// Who is on his way anywhere without the ball goes round the bodies in front of him.
 pub(super) fn goes_round_bodies(input: &Inputs, job: &Job, intent: &mut Intent) {
     if matches!(
