@@ -28,8 +28,12 @@ pub(super) fn leaves_the_driver_room(input: &Inputs, job: &Job, intent: &mut Int
 /// stands outside makes room for a team-mate who comes with the ball.
 pub(super) fn stops_short_of_a_mate(input: &Inputs, job: &Job, intent: &mut Intent) {
     let outside = job.place.is_some_and(|s| s.name.is_perimeter());
-    let runs = matches!(job.task, Task::Run { .. });
-    if !(outside && (runs || matches!(job.task, Task::Stand))) || input.play.scenario.drill.any() {
+    let (comes, runs) = match job.task {
+        Task::Stand => (true, false),
+        Task::Run { leg, legs, .. } => (leg + 1 >= legs, true),
+        _ => (false, false),
+    };
+    if !(outside && comes) || input.play.scenario.drill.any() {
         return;
     }
     let model = &input.play.cast.model.movement;
@@ -56,9 +60,8 @@ pub(super) fn goes_round_bodies(input: &Inputs, job: &Job, intent: &mut Intent) 
     }
     let (pos, scene) = (input.pos, &input.old.scene);
     let way = intent.target - pos;
-    let home = matches!(job.task, Task::Run { .. });
     let cuts = matches!(job.task, Task::Cut { .. });
-    let clear = steer::steer_clear(scene, input.who, intent.target, home, cuts) - pos;
+    let clear = steer::steer_clear(scene, input.who, intent.target, cuts) - pos;
     // Who changes places, cuts or flashes does not stop beside a body that he goes round.
     let goes_on = matches!(
         job.task,
