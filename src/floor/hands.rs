@@ -3,8 +3,9 @@
 //! A defender goes for a pass within reach. For a loose ball the nearest player of each side goes, and everybody
 //! beside it: it comes before every duty.
 
-use crate::body::{Body, Limits, time_to_reach};
+use crate::body::{Body, time_to_reach};
 use crate::court::Vec2;
+use crate::looks::Cast;
 use crate::possession::TICK;
 
 use super::eyes::alertness;
@@ -33,14 +34,27 @@ pub(super) fn rolls(pos: Vec2, vel: Vec2, time: f64) -> (Vec2, Vec2) {
 }
 
 /// The first point of the way of a loose ball, at `ball` with velocity `rolling`, where a runner at `pos` with `vel`
-/// can be in time, metres.
-pub(super) fn gets_it_at(ball: Vec2, rolling: Vec2, pos: Vec2, vel: Vec2, limits: &Limits) -> Vec2 {
-    let at = |k: u32| rolls(ball, rolling, TRIES_EVERY * f64::from(k)).0;
-    let in_time = |k: &u32| {
-        let time = time_to_reach(pos, vel, limits, at(*k), IN_HAND, 0.0);
-        time <= TRIES_EVERY * f64::from(*k)
-    };
-    at((1..TRIES).find(in_time).unwrap_or(TRIES))
+/// can be in time, metres; else the last before it is out.
+pub(super) fn gets_it_at(
+    cast: &Cast,
+    who: usize,
+    (ball, rolling): (Vec2, Vec2),
+    (pos, vel): (Vec2, Vec2),
+) -> Vec2 {
+    let limits = &cast.players[who].limits;
+    let mut last = ball;
+    for k in 1..=TRIES {
+        let time = TRIES_EVERY * f64::from(k);
+        let at = rolls(ball, rolling, time).0;
+        if !cast.court.in_bounds(at) {
+            break;
+        }
+        last = at;
+        if time_to_reach(pos, vel, limits, at, IN_HAND, 0.0) <= time {
+            break;
+        }
+    }
+    last
 }
 
 /// A ball rolls beside defender `d`, or nearest to this one of the five: the point to run to.
@@ -62,9 +76,8 @@ pub(super) fn goes_for_a_loose_ball(
     let off = |i: usize| (old.scene.pos[5 + i] - pos).length();
     let beside = off(d) < play.cast.model.movement.loose_ball_distance;
     let nearest = sees && off(d) < GOES_FOR_IT && (0..5).all(|i| off(d) <= off(i));
-    let limits = &play.cast.players[5 + d].limits;
-    let knows = clock.tick >= since + ticks(limits.reaction);
-    ((beside || nearest) && knows).then(|| gets_it_at(*pos, *vel, body.pos, body.vel, limits))
+    let knows = clock.tick >= since + ticks(play.cast.players[5 + d].limits.reaction);
+    ((beside || nearest) && knows).then(|| gets_it_at(&play.cast, 5 + d, (*pos, *vel), (body.pos, body.vel)))
 }
 
 /// A pass is in the air and he thinks that he gets a hand on it: the point where.

@@ -28,8 +28,7 @@ pub(super) fn meets_a_pass(input: &Inputs, at: Vec2, through: bool, when: u32) -
 pub(super) fn chases(input: &Inputs) -> Intent {
     let target = match input.ball.state {
         BallState::Loose { pos, vel, .. } => {
-            let limits = &input.play.cast.players[input.who].limits;
-            gets_it_at(pos, vel, input.pos, input.vel, limits)
+            gets_it_at(&input.play.cast, input.who, (pos, vel), (input.pos, input.vel))
         }
         _ => input.ball.pos,
     };
