@@ -77,7 +77,8 @@ pub(super) fn goes_for_a_loose_ball(
     let beside = off(d) < play.cast.model.movement.loose_ball_distance;
     let nearest = sees && off(d) < GOES_FOR_IT && (0..5).all(|i| off(d) <= off(i));
     let knows = clock.tick >= since + ticks(play.cast.players[5 + d].limits.reaction);
-    ((beside || nearest) && knows).then(|| gets_it_at(&play.cast, 5 + d, (*pos, *vel), (body.pos, body.vel)))
+    ((beside || nearest) && knows)
+        .then(|| gets_it_at(&play.cast, 5 + d, (*pos, *vel), (body.pos, body.vel)))
 }
 
 /// A pass is in the air and he thinks that he gets a hand on it: the point where.

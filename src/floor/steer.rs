@@ -70,12 +70,7 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, cuts: bool) -> Vec2 {
 }
 
 /// How far he can go that way before he runs into somebody, at most so far, metres, and into whom.
-fn free_way(
-    scene: &Scene,
-    me: usize,
-    along: Vec2,
-    far: f64,
-) -> (f64, Option<usize>) {
+fn free_way(scene: &Scene, me: usize, along: Vec2, far: f64) -> (f64, Option<usize>) {
     let pos = scene.pos[me];
     let across = Vec2::new(-along.y, along.x);
     let mut nearest = (far, None);

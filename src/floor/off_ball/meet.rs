@@ -27,9 +27,12 @@ pub(super) fn meets_a_pass(input: &Inputs, at: Vec2, through: bool, when: u32) -
 /// The player runs after a loose ball.
 pub(super) fn chases(input: &Inputs) -> Intent {
     let target = match input.ball.state {
-        BallState::Loose { pos, vel, .. } => {
-            gets_it_at(&input.play.cast, input.who, (pos, vel), (input.pos, input.vel))
-        }
+        BallState::Loose { pos, vel, .. } => gets_it_at(
+            &input.play.cast,
+            input.who,
+            (pos, vel),
+            (input.pos, input.vel),
+        ),
         _ => input.ball.pos,
     };
     Intent {
