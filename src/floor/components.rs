@@ -88,6 +88,8 @@ pub struct Guard {
     pub left_ball: Option<u32>,
     /// What he does beyond the stance.
     pub cover: Cover,
+    /// What he does, still with his own player, about a drive that he has seen.
+    pub about_drive: AboutDrive,
     /// Sees the threat at the rim since this tick.
     pub sees_threat: Option<u32>,
     /// Where he wants to be now.
@@ -105,10 +107,23 @@ impl Guard {
             news: None,
             left_ball: None,
             cover: Cover::Home,
+            about_drive: AboutDrive::Nothing,
             sees_threat: None,
             station,
         }
     }
+}
+
+/// What a defender off the ball does about a drive while still with the own player.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum AboutDrive {
+    Nothing,
+    /// The drive's own defender is with it: doesn't go away from its way.
+    Holds,
+    /// It has beaten its defender: a step in.
+    StepsIn,
+    /// May have to stop it: half-way in.
+    Ready,
 }
 
 /// What a defender does beyond guarding the own player from the stance.
@@ -118,8 +133,6 @@ pub enum Cover {
     Home,
     /// Runs out to the own player, who has caught the ball.
     CloseOut,
-    /// Is on the way in to a threat that may have to be stopped.
-    Ready,
     /// Has left the own player at tick `since` to stop the ball at the rim; `from`: the place left,
     /// metres, until that has been told.
     Help { since: u32, from: Option<Vec2> },

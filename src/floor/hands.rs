@@ -5,15 +5,57 @@
 
 use crate::body::{Body, surely_later, time_to_reach};
 use crate::court::Vec2;
+use crate::looks::Cast;
 use crate::possession::TICK;
 
 use super::eyes::alertness;
 use super::parts::*;
 
-/// From no farther than this a defender goes for a loose ball, metres, and to where it will be in so long, seconds
-/// (ours).
+/// From no farther than this a defender goes for a loose ball, metres (ours).
 const GOES_FOR_IT: f64 = 6.0;
-const LEADS_IT: f64 = 0.2;
+/// A rolling ball slows at this rate, m/s² (ours: a bouncing ball loses speed at about that).
+const SLOWS: f64 = 1.5;
+/// A runner to a loose ball means to have it in his hands' reach, metres, and tries the way of the ball in such steps,
+/// seconds, so many at most (ours).
+const IN_HAND: f64 = 0.4;
+const TRIES_EVERY: f64 = 0.12;
+const TRIES: u32 = 20;
+
+/// Where a ball that rolls now at `pos` with `vel` will be after `time` seconds, metres, and how fast, m/s.
+pub(super) fn rolls(pos: Vec2, vel: Vec2, time: f64) -> (Vec2, Vec2) {
+    let speed = vel.length();
+    if speed < 1e-9 {
+        return (pos, vel);
+    }
+    let time = time.min(speed / SLOWS);
+    let along = vel / speed;
+    let way = speed * time - 0.5 * SLOWS * time * time;
+    (pos + along * way, along * (speed - SLOWS * time))
+}
+
+/// The first point of the way of a loose ball, at `ball` with velocity `rolling`, where a runner at `pos` with `vel`
+/// can be in time, metres; else the last before it is out.
+pub(super) fn gets_it_at(
+    cast: &Cast,
+    who: usize,
+    (ball, rolling): (Vec2, Vec2),
+    (pos, vel): (Vec2, Vec2),
+) -> Vec2 {
+    let limits = &cast.players[who].limits;
+    let mut last = ball;
+    for k in 1..=TRIES {
+        let time = TRIES_EVERY * f64::from(k);
+        let at = rolls(ball, rolling, time).0;
+        if !cast.court.in_bounds(at) {
+            break;
+        }
+        last = at;
+        if time_to_reach(pos, vel, limits, at, IN_HAND, 0.0) <= time {
+            break;
+        }
+    }
+    last
+}
 
 /// A time that is so much longer is longer for certain, s.
 const LATER: f64 = 1e-6;
@@ -25,6 +67,7 @@ pub(super) fn goes_for_a_loose_ball(
     ball: &Ball,
     old: &Old,
     d: usize,
+    body: &Body,
     sees: bool,
 ) -> Option<Vec2> {
     let BallState::Loose {
@@ -37,7 +80,8 @@ pub(super) fn goes_for_a_loose_ball(
     let beside = off(d) < play.cast.model.movement.loose_ball_distance;
     let nearest = sees && off(d) < GOES_FOR_IT && (0..5).all(|i| off(d) <= off(i));
     let knows = clock.tick >= since + ticks(play.cast.players[5 + d].limits.reaction);
-    ((beside || nearest) && knows).then(|| pos + vel * LEADS_IT)
+    ((beside || nearest) && knows)
+        .then(|| gets_it_at(&play.cast, 5 + d, (*pos, *vel), (body.pos, body.vel)))
 }
 
 /// A pass is in the air and he thinks that he gets a hand on it: the point where.

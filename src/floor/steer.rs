@@ -22,8 +22,6 @@ const SLIPS_BY: f64 = 0.62;
 /// at most, seconds (ours).
 const STEADY: f64 = 2.0;
 const LOOKS_ON: f64 = 0.5;
-/// Slower than this a man stands, m/s (ours).
-const STANDS: f64 = 0.8;
 /// How far to either side of his way he looks for a free one, in steps of 18°, and what a free way is worth beside
 /// one that leads where he wants to go (ours).
 const STEPS: u32 = 5;
@@ -36,7 +34,7 @@ const ALONG: f64 = 0.85;
 
 /// The point to make for so as not to run into anybody: the target itself, or along the way past the bodies ahead that
 /// is free the farthest and turns off the least.
-pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, goes_home: bool, cuts: bool) -> Vec2 {
+pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, cuts: bool) -> Vec2 {
     let pos = scene.pos[me];
     let way = target - pos;
     let distance = way.length();
@@ -45,7 +43,7 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, goes_home: bool, cuts
     }
     let along = way / distance;
     let far = LOOKS_AHEAD.min(distance);
-    let (free, other) = free_way(scene, me, along, far, goes_home);
+    let (free, other) = free_way(scene, me, along, far);
     let Some(other) = other else { return target };
     let across = Vec2::new(-along.y, along.x);
     // Alike on both sides, the lower number goes by on the rim's side, the higher on the far side; on a line straight
@@ -66,7 +64,7 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, goes_home: bool, cuts
         }
         for hand in [first, -first] {
             let way = along * cos + across * (hand * sin);
-            let worth = free_way(scene, me, way, far, goes_home).0 / far + GETS_ON * cos;
+            let worth = free_way(scene, me, way, far).0 / far + GETS_ON * cos;
             if worth > best.0 + 1e-9 {
                 best = (worth, way);
             }
@@ -76,13 +74,7 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, goes_home: bool, cuts
 }
 
 /// How far he can go that way before he runs into somebody, at most so far, metres, and into whom.
-fn free_way(
-    scene: &Scene,
-    me: usize,
-    along: Vec2,
-    far: f64,
-    goes_home: bool,
-) -> (f64, Option<usize>) {
+fn free_way(scene: &Scene, me: usize, along: Vec2, far: f64) -> (f64, Option<usize>) {
     let pos = scene.pos[me];
     let across = Vec2::new(-along.y, along.x);
     let mut nearest = (far, None);
@@ -100,10 +92,6 @@ fn free_way(
             continue;
         }
         let own = scene.guards[i - 5] == me;
-        // His own man steps out of his way.
-        if own && goes_home && scene.vel[i].length() > STANDS {
-            continue;
-        }
         // By a body that he touches he goes along it.
         let berth = if own { SLIPS_BY } else { BERTH }.min(ALONG * off.length());
         // Nor one who will have run out of it.

@@ -3,13 +3,12 @@
 use crate::court::Vec2;
 use crate::possession::{Finish, TICK, Turnover};
 
+use super::super::hands::rolls;
 use super::super::parts::*;
 use super::BallStep;
 
 /// Nearer than this to a loose ball a player picks it up, metres.
 const PICKS_UP: f64 = 0.7;
-/// A rolling ball slows at this rate, m/s² (ours: a bouncing ball loses speed at about that).
-const SLOWS: f64 = 1.5;
 /// Nobody has a ball that has just come loose for so many ticks; and nobody gets it at all after so long, seconds.
 const JUST_LOOSE: u32 = 4;
 const NOBODY_GETS_IT: f64 = 3.0;
@@ -27,7 +26,7 @@ impl BallStep<'_, '_, '_> {
         else {
             return;
         };
-        let (pos, vel) = rolls(pos, vel);
+        let (pos, vel) = rolls(pos, vel, TICK);
         self.ball.pos = pos;
         let how = if by.is_some() {
             Turnover::Tipped
@@ -124,16 +123,4 @@ impl BallStep<'_, '_, '_> {
             }
         }
     }
-}
-
-/// The ball rolls on and slows.
-fn rolls(pos: Vec2, vel: Vec2) -> (Vec2, Vec2) {
-    let speed = vel.length();
-    let slower = (speed - SLOWS * TICK).max(0.0);
-    let vel = if speed > 1e-9 {
-        vel * (slower / speed)
-    } else {
-        vel
-    };
-    (pos + vel * TICK, vel)
 }

@@ -70,6 +70,32 @@ fn hurried(view: &View, face: Vec2) -> Plan {
     }
 }
 
+/// Doesn't go away from the way of the drive with the own player, and goes up to `step` metres in toward it. Who
+/// guards a player at the rim stays there.
+pub(super) fn stays_in_the_gap(view: &View, plan: &mut Plan, step: f64) {
+    let model = view.model;
+    let at_the_rim = matches!(view.relation, Relation::Cutter | Relation::PostBallSide);
+    if at_the_rim || view.relation == Relation::OnBall {
+        return;
+    }
+    let to_way = |from: Vec2| nearest_on(view.ball.pos, Vec2::ZERO, from) - from;
+    if to_way(view.body.pos).length() < to_way(plan.place).length() {
+        plan.place = view.body.pos;
+        plan.goes = Vec2::ZERO;
+    }
+    let off = to_way(plan.place);
+    plan.place += unit(off) * step.min((off.length() - model.gap_room).max(0.0));
+    // Under control: the ball may go out to the own player at any moment.
+    plan.hurry = Hurry::ClosesOut;
+    plan.closes = view.play.cast.model.movement.close_rate_near;
+}
+
+/// The point of the line from `a` to `b` that is nearest to `p`.
+fn nearest_on(a: Vec2, b: Vec2, p: Vec2) -> Vec2 {
+    let way = b - a;
+    a + way * ((p - a).dot(way) / way.length_squared().max(1e-9)).clamp(0.0, 1.0)
+}
+
 /// Half-way in while the drive is still with its own defender.
 pub(super) fn gets_ready(view: &View, plan: &mut Plan) {
     let model = view.model;

@@ -22,7 +22,10 @@ pub(super) fn moving_station(view: &View) -> (Vec2, Vec2) {
 /// At home in the stance.
 pub(super) fn plan(view: &View) -> Plan {
     let movement = &view.play.cast.model.movement;
-    let (place, goes) = moving_station(view);
+    let (mut place, goes) = moving_station(view);
+    if view.jumps {
+        place += unit(view.ball_at - place) * view.model.jump_step;
+    }
     let near = view.stance.deny || view.relation == Relation::OnBall;
     let wrong_side = view.body.pos.length() > view.man.at.length() + view.model.wrong_side;
     Plan {

@@ -133,7 +133,7 @@ fn guards(
     let passive = play.scenario.drill.passive;
     let movement = &play.cast.model.movement;
     if !passive
-        && let Some(point) = goes_for_a_loose_ball(play, clock, ball, old, d, eyes.sees_ball)
+        && let Some(point) = goes_for_a_loose_ball(play, clock, ball, old, d, body, eyes.sees_ball)
     {
         pace::after_the_ball(movement, will, point, ball.pos - body.pos);
         return;
@@ -220,10 +220,14 @@ fn plan_of(view: &View, guard: &mut Guard, area: Option<zone::Place>) -> Plan {
             _ => home::plan(view),
         },
     };
-    if guard.cover == Cover::Ready {
-        help::gets_ready(view, &mut plan);
-    } else if view.relation == Relation::OnePass {
+    if guard.about_drive != AboutDrive::Ready && view.relation == Relation::OnePass {
         help::stunts(view, &mut plan);
+    }
+    match guard.about_drive {
+        AboutDrive::Nothing => {}
+        AboutDrive::Holds => help::stays_in_the_gap(view, &mut plan, 0.0),
+        AboutDrive::StepsIn => help::stays_in_the_gap(view, &mut plan, view.model.gap_step),
+        AboutDrive::Ready => help::gets_ready(view, &mut plan),
     }
     plan
 }

@@ -123,7 +123,8 @@ fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, f
     let off = place - body.pos;
     let gap = off.length();
     let stops = (2.0 * model.brake_share * limits.brake * gap).sqrt();
-    let wish = goes + unit(off) * (closes * gap).min(stops);
+    let mut wish = goes + unit(off) * (closes * gap).min(stops);
+    wish = not_past_the_rim(view, place, goes, wish);
     let speed = wish.length();
     let along = unit(wish);
     let runs = speed > model.turn_and_run_share * limits.shuffle * limits.top_speed;
@@ -137,4 +138,18 @@ fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, f
     will.mobile = 1.0;
     let change = (wish - body.vel).length() / model.full_effort_change;
     will.effort = (model.least_effort + (1.0 - model.least_effort) * change).min(1.0);
+}
+
+/// A player who runs in will stop at the rim: nobody runs by there, or to the board, faster than can be braked away.
+fn not_past_the_rim(view: &View, place: Vec2, goes: Vec2, wish: Vec2) -> Vec2 {
+    let (model, me) = (view.model, view.body.pos);
+    let stops = |room: f64| (2.0 * model.brake_share * view.limits.brake * room.max(0.0)).sqrt();
+    let mut wish = wish;
+    let along = unit(goes);
+    if along.dot(unit(-place)) > model.to_rim_cos {
+        let over = wish.dot(along) - stops((-me).dot(along) - model.ring_stop);
+        wish -= along * over.max(0.0);
+    }
+    wish.y = wish.y.max(-stops(me.y - place.y.min(model.board_front)));
+    wish
 }

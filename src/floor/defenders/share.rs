@@ -38,9 +38,7 @@ pub(super) fn share_out(
 ) {
     tell(play, clock, ball, five, book);
     for (_, _, guard, _) in five.iter_mut() {
-        if guard.cover == Cover::Ready {
-            guard.cover = Cover::Home;
-        }
+        guard.about_drive = AboutDrive::Nothing;
     }
     let Some(threat) = threat(play, clock, ball, old) else {
         let inside = play.cast.model.defending.rim_distance;
@@ -59,12 +57,15 @@ pub(super) fn share_out(
     for d in 0..5 {
         sees(play, clock, old, &threat, d, five);
     }
+    let contained = contained(play, old, &threat);
+    if threat.drive {
+        stay_in_the_gaps(&threat, contained, five);
+    }
     if let Some(helper) = (0..5).find(|&d| matches!(five[d].2.cover, Cover::Help { .. })) {
         rotate(play, clock, ball, old, helper, five);
         return;
     }
     // A catch that its own defender contains asks for nobody.
-    let contained = contained(play, old, &threat);
     if contained && !threat.drive {
         return;
     }
@@ -91,6 +92,20 @@ pub(super) fn share_out(
     }
 }
 
+/// Until the ball is stopped nobody who sees the drive runs away from it; once it has beaten its defender all step in.
+fn stay_in_the_gaps(threat: &Threat, contained: bool, five: &mut Five) {
+    for (_, _, guard, _) in five.iter_mut() {
+        let free = guard.man != threat.by && guard.cover.at_home();
+        if free && guard.sees_threat.is_some() {
+            guard.about_drive = if contained {
+                AboutDrive::Holds
+            } else {
+                AboutDrive::StepsIn
+            };
+        }
+    }
+}
+
 /// The likely helper, whoever stands beside the way of a drive, and whoever is at the rim get ready.
 fn get_ready(play: &Play, old: &Old, threat: &Threat, helper: usize, five: &mut Five) {
     let far = |i: usize| old.scene.pos[5 + i].length();
@@ -100,9 +115,8 @@ fn get_ready(play: &Play, old: &Old, threat: &Threat, helper: usize, five: &mut 
     for i in 0..5 {
         let guard = &mut *five[i].2;
         let called = i == helper || low == Some(i) || beside_the_way(play, old, threat, i);
-        let free = guard.man != threat.by && guard.cover.at_home();
-        if called && free && guard.sees_threat.is_some() {
-            guard.cover = Cover::Ready;
+        if called && guard.about_drive != AboutDrive::Nothing {
+            guard.about_drive = AboutDrive::Ready;
         }
     }
 }

@@ -4,6 +4,8 @@ use crate::body::Intent;
 use crate::court::Vec2;
 use crate::possession::TICK;
 
+use super::super::hands::gets_it_at;
+use super::super::parts::*;
 use super::Inputs;
 
 /// The catcher goes to meet the pass, which is at the point `at` at tick `when`.
@@ -24,8 +26,17 @@ pub(super) fn meets_a_pass(input: &Inputs, at: Vec2, through: bool, when: u32) -
 
 /// The player runs after a loose ball.
 pub(super) fn chases(input: &Inputs) -> Intent {
+    let target = match input.ball.state {
+        BallState::Loose { pos, vel, .. } => gets_it_at(
+            &input.play.cast,
+            input.who,
+            (pos, vel),
+            (input.pos, input.vel),
+        ),
+        _ => input.ball.pos,
+    };
     Intent {
-        target: input.ball.pos,
+        target,
         arrive: false,
         pace: 1.0,
         face: None,

@@ -135,6 +135,7 @@ pub fn attackers_run(
         }
         let over = effects.task.take();
         room::leaves_the_driver_room(&input, job, &mut will.intent);
+        room::stops_short_of_a_mate(&input, job, effects.signals, &mut will.intent);
         room::goes_round_bodies(&input, job, &mut will.intent);
         room::leaves_the_lane_in_time(&input, job, book);
         if let Some(task) = over {

@@ -2,6 +2,7 @@
 
 use crate::body::Intent;
 
+use super::super::feet::sway;
 use super::super::parts::*;
 use super::super::steer;
 use super::Inputs;
@@ -24,6 +25,45 @@ pub(super) fn leaves_the_driver_room(input: &Inputs, job: &Job, intent: &mut Int
     }
 }
 
+/// Nobody runs onto a place in which a team-mate still is: he stops short of it until that one has gone. And who
+/// stands outside makes room for a team-mate who comes with the ball.
+pub(super) fn stops_short_of_a_mate(
+    input: &Inputs,
+    job: &Job,
+    signals: &mut Signals,
+    intent: &mut Intent,
+) {
+    let outside = job.place.is_some_and(|s| s.name.is_perimeter());
+    let (comes, runs) = match job.task {
+        Task::Stand => (true, false),
+        Task::Run { leg, legs, .. } => (leg + 1 >= legs, true),
+        _ => (false, false),
+    };
+    if !(outside && comes) || input.play.scenario.drill.any() {
+        return;
+    }
+    let model = &input.play.cast.model.movement;
+    let hold = input.ball.hold().filter(|h| h.at_mate != Some(input.who));
+    let mut waits = false;
+    for mate in (0..5).filter(|&i| i != input.who) {
+        let (at, vel) = (input.old.scene.pos[mate], input.old.scene.vel[mate]);
+        let has_it = hold.is_some_and(|h| h.by == mate);
+        let stays = runs && vel.length() < model.stands_speed;
+        let off = input.pos - at;
+        let taken = (intent.target - at).length() < model.own_room;
+        if taken && (has_it || stays) && off.length() > 1e-6 {
+            intent.target = at + off * (model.own_room / off.length());
+            waits = true;
+        }
+    }
+    if waits {
+        // Nobody waits stock-still.
+        let (play, who) = (input.play, input.who);
+        let by = play.cast.model.footwork.sway_outside;
+        intent.target += sway(play, input.clock, who, by, &mut signals.feet[who]);
+    }
+}
+
 /// Who is on his way anywhere without the ball goes round the bodies in front of him.
 pub(super) fn goes_round_bodies(input: &Inputs, job: &Job, intent: &mut Intent) {
     if matches!(
@@ -34,9 +74,8 @@ pub(super) fn goes_round_bodies(input: &Inputs, job: &Job, intent: &mut Intent) 
     }
     let (pos, scene) = (input.pos, &input.old.scene);
     let way = intent.target - pos;
-    let home = matches!(job.task, Task::Run { .. });
     let cuts = matches!(job.task, Task::Cut { .. });
-    let clear = steer::steer_clear(scene, input.who, intent.target, home, cuts) - pos;
+    let clear = steer::steer_clear(scene, input.who, intent.target, cuts) - pos;
     // Who changes places, cuts or flashes does not stop beside a body that he goes round.
     let goes_on = matches!(
         job.task,
