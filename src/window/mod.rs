@@ -47,6 +47,7 @@ mod app;
 mod measure;
 mod pass;
 mod placing;
+mod runs;
 mod words_on_floor;
 
 /// For whoever drives the stage without a screen.

@@ -10,6 +10,7 @@ use bevy_egui::egui::{
 use super::desk::Desk;
 use super::light::tint;
 use super::palette::*;
+use super::runs::LIGHT;
 use super::view::View;
 use crate::court::{Line, Vec2};
 use crate::draw::{ArrowKind, Item, Scene};
@@ -79,20 +80,20 @@ pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
         ui.load_texture("wood", boards(), options)
     });
     let rim = view.at(Vec2::ZERO);
-    let uv = |p: Pos2| ((p - rim) / (view.scale * TILE)).to_pos2();
+    let mut boards = Mesh::with_texture(wood.id());
+    rect(&mut boards, view.rect, Color32::WHITE);
+    for board in &mut boards.vertices {
+        board.uv = ((board.pos - rim) / (view.scale * TILE)).to_pos2();
+    }
+    painter.add(Shape::mesh(boards));
     let strength = match desk.recording.picture(desk.time.now).holder {
         Some(_) => 1.0,
         None => 0.55,
     };
-    let mut mesh = Mesh::with_texture(wood.id());
-    let mut put = |mesh: &mut Mesh, pos: Pos2, color: Color32| {
-        let uv = uv(pos);
-        mesh.vertices.push(Vertex { pos, uv, color });
-    };
+    let mut mesh = Mesh::with_texture(LIGHT);
     let (columns, rows) = desk.shade.size();
     if !lit || columns == 0 {
-        let even = tint(if lit { 0.0 } else { 0.35 });
-        rect(&mut mesh, view.rect, even, &mut put);
+        rect(&mut mesh, view.rect, tint(if lit { 0.0 } else { 0.35 }));
         painter.add(Shape::mesh(mesh));
         return;
     }
@@ -100,17 +101,18 @@ pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
     mesh.indices.reserve(6 * columns * rows + 24);
     for row in 0..rows {
         for column in 0..columns {
-            if let Some((p, colour)) = desk.shade.point(column, row, strength) {
-                put(&mut mesh, view.at(p), colour);
+            if let Some((p, color)) = desk.shade.point(column, row, strength) {
+                let pos = view.at(p);
+                mesh.vertices.push(Vertex {
+                    pos,
+                    uv: WHITE_UV,
+                    color,
+                });
             }
         }
     }
     for row in 0..rows as u32 - 1 {
-        for column in 0..columns as u32 - 1 {
-            let a = row * columns as u32 + column;
-            let b = a + columns as u32;
-            mesh.indices.extend([a, a + 1, b, a + 1, b + 1, b]);
-        }
+        cells(&mut mesh, row * columns as u32, columns as u32);
     }
     // Beyond the lines it is night.
     let last = mesh.vertices[mesh.vertices.len() - 1].pos;
@@ -124,27 +126,50 @@ pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
         corner(inner.right(), inner.top(), outer.right(), inner.bottom()),
     ] {
         if beyond.is_positive() {
-            rect(&mut mesh, beyond, tint(0.0), &mut put);
+            rect(&mut mesh, beyond, tint(0.0));
         }
     }
     painter.add(Shape::mesh(mesh));
 }
 
+/// The light between a row of points, of which `first` is the first, and the row under it. Neighbours
+/// of one colour become one rectangle, and full light, which changes nothing, is left out.
+fn cells(mesh: &mut Mesh, first: u32, columns: u32) {
+    let even = |mesh: &Mesh, a: u32| {
+        let corners = [a, a + 1, a + columns, a + columns + 1];
+        let [c, others @ ..] = corners.map(|i| mesh.vertices.get(i as usize).map(|v| v.color));
+        c.filter(|_| others.iter().all(|o| *o == c))
+    };
+    let mut column = 0;
+    while column + 1 < columns {
+        let from = column;
+        let colour = even(mesh, first + from);
+        column += 1;
+        while colour.is_some() && column + 1 < columns && even(mesh, first + column) == colour {
+            column += 1;
+        }
+        if colour != Some(Color32::WHITE) {
+            let (a, b) = (first + from, first + column);
+            let (c, d) = (a + columns, b + columns);
+            mesh.indices.extend([a, b, c, b, d, c]);
+        }
+    }
+}
+
 /// Two triangles of one colour.
-fn rect(
-    mesh: &mut Mesh,
-    rect: Rect,
-    colour: Color32,
-    put: &mut impl FnMut(&mut Mesh, Pos2, Color32),
-) {
+fn rect(mesh: &mut Mesh, rect: Rect, color: Color32) {
     let first = mesh.vertices.len() as u32;
-    for p in [
+    for pos in [
         rect.left_top(),
         rect.right_top(),
         rect.right_bottom(),
         rect.left_bottom(),
     ] {
-        put(mesh, p, colour);
+        mesh.vertices.push(Vertex {
+            pos,
+            uv: WHITE_UV,
+            color,
+        });
     }
     mesh.indices.extend([0, 1, 2, 0, 2, 3].map(|i| first + i));
 }
