@@ -32,7 +32,7 @@ fn vs_main(in: VertexInput) -> VertexOutput {
 @fragment
 fn fs_main(in: VertexOutput) -> @location(0) vec4<f32> {
     let texel = textureSample(image_texture, image_sampler, in.uv);
-    // Letters are white under their share; whatever is whole has its own colour, which `paint` has
+    // Letters are white under their share; whatever is whole has its own colour, which `boards` has
     // encoded once more against the sampler's decoding.
     let colour = select(texel.aaa, texel.rgb, texel.a == 1.0);
     return vec4<f32>(colour * in.color.rgb, texel.a * in.color.a);

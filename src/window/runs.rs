@@ -121,3 +121,54 @@ impl Runs {
         self.runs.push(Run { ink, clip, corners });
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use bevy_egui::egui::{Color32, pos2};
+
+    fn job(mesh: Mesh) -> ClippedPrimitive {
+        ClippedPrimitive {
+            clip_rect: Rect::EVERYTHING,
+            primitive: Primitive::Mesh(mesh),
+        }
+    }
+
+    fn plain(mesh: &mut Mesh, side: f32) {
+        let rect = Rect::from_min_max(pos2(0.0, 0.0), pos2(side, side));
+        mesh.add_colored_rect(rect, Color32::RED);
+    }
+
+    fn letter(mesh: &mut Mesh) {
+        let rect = Rect::from_min_max(pos2(0.0, 0.0), pos2(8.0, 8.0));
+        mesh.add_rect_with_uv(rect, rect, Color32::WHITE);
+    }
+
+    #[test]
+    fn every_triangle_is_drawn_once_in_order_and_large_plain_ones_look_nothing_up() {
+        let mut wood = Mesh::with_texture(TextureId::Managed(1));
+        letter(&mut wood);
+        let mut light = Mesh::with_texture(LIGHT);
+        plain(&mut light, 100.0);
+        let mut words = Mesh::default();
+        plain(&mut words, 100.0);
+        letter(&mut words);
+        plain(&mut words, 5.0);
+        letter(&mut words);
+        plain(&mut words, 60.0);
+        let all = Runs::of(&[job(wood.clone()), job(light), job(words)]);
+        let letters = Ink::Picture(TextureId::default());
+        let inks: Vec<_> = all.runs.iter().map(|r| (r.ink, r.corners)).collect();
+        let wanted = [
+            (Ink::Picture(wood.texture_id), (0, 6)),
+            (Ink::Light, (6, 12)),
+            (Ink::Plain, (12, 18)),
+            (letters, (18, 36)),
+            (Ink::Plain, (36, 42)),
+        ];
+        assert_eq!(inks, wanted);
+        assert_eq!(all.ground, 1);
+        assert_eq!((all.indices.len(), all.vertices.len()), (42, 28));
+        assert_eq!(all.indices[6..12], [4, 5, 6, 6, 5, 7]);
+    }
+}
