@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use bevy::DefaultPlugins;
-use bevy::app::{App, AppExit, PluginGroup, PostUpdate, Startup, Update};
+use bevy::app::{App, AppExit, PluginGroup, PostUpdate, PreUpdate, Startup, Update};
 use bevy::camera::ClearColor;
 use bevy::color::Color;
 use bevy::ecs::prelude::*;
@@ -15,7 +15,9 @@ use bevy::window::{
 };
 use bevy::winit::WinitSettings;
 use bevy_egui::egui::{self, FontData, FontDefinitions, FontFamily, LayerId, UiBuilder};
-use bevy_egui::{EguiContexts, EguiPlugin, EguiPostUpdateSet, EguiPrimaryContextPass};
+use bevy_egui::{
+    EguiContexts, EguiPlugin, EguiPostUpdateSet, EguiPreUpdateSet, EguiPrimaryContextPass,
+};
 
 use super::desk::{Desk, stopwatch};
 use super::measure::Measure;
@@ -138,6 +140,12 @@ fn application(window: Window, desk: Desk, measure: bool, began: std::time::Inst
     })
     .add_systems(Update, (dropped, closing))
     .add_systems(EguiPrimaryContextPass, frame)
+    .add_systems(
+        PreUpdate,
+        rest::only_what_was_done
+            .after(EguiPreUpdateSet::ProcessInput)
+            .before(EguiPreUpdateSet::BeginPass),
+    )
     .add_systems(
         PostUpdate,
         rest::only_what_is_new

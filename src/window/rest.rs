@@ -7,8 +7,9 @@ use bevy::camera::Camera;
 use bevy::ecs::prelude::*;
 use bevy::time::{Real, Time};
 use bevy::winit::{UpdateMode, WinitSettings};
-use bevy_egui::EguiRenderOutput;
 use bevy_egui::egui::epaint::{ClippedPrimitive, Primitive};
+use bevy_egui::egui::{Event, Modifiers};
+use bevy_egui::{EguiInput, EguiRenderOutput};
 
 /// After the last hand and the last motion the picture is made on for so long, seconds: what slides
 /// or fades comes to its end.
@@ -27,6 +28,22 @@ pub fn pace(settings: &mut WinitSettings, rest: f32) {
     let calm = rest >= CALMS;
     settings.focused_mode = if calm { looks } else { moving };
     settings.unfocused_mode = if calm { looks } else { unseen };
+}
+
+/// bevy_egui says in every frame which of shift, control and alt are held, and egui takes every word
+/// for a hand and asks for another frame at once: here it hears of them when they change.
+pub fn only_what_was_done(mut inputs: Query<&mut EguiInput>, mut known: Local<Option<Modifiers>>) {
+    for mut input in &mut inputs {
+        input.events.retain(|event| match event {
+            Event::ModifiersChanged(held) => known.replace(*held) != Some(*held),
+            // egui forgets them then.
+            Event::WindowFocused(_) => {
+                *known = None;
+                true
+            }
+            _ => true,
+        });
+    }
 }
 
 /// What was drawn last.
@@ -121,5 +138,25 @@ mod tests {
         assert!(after(app, red, 0.3));
         assert!(!after(app, red, LOOKS));
         assert!(after(app, blue, LOOKS));
+    }
+    #[test]
+    fn keys_that_are_held_on_are_no_hand() {
+        let mut app = bevy::app::App::new();
+        app.add_systems(bevy::app::Update, only_what_was_done);
+        let window = app.world_mut().spawn(EguiInput::default()).id();
+        let mut heard = |held: Modifiers| {
+            let mut input = EguiInput::default();
+            input.0.events = vec![Event::Copy, Event::ModifiersChanged(held)];
+            app.world_mut().entity_mut(window).insert(input);
+            app.update();
+            let input = app.world().get::<EguiInput>(window).expect("there");
+            assert_eq!(input.events.first(), Some(&Event::Copy));
+            input.events.len() == 2
+        };
+        assert!(heard(Modifiers::NONE));
+        assert!(!heard(Modifiers::NONE));
+        assert!(heard(Modifiers::SHIFT));
+        assert!(!heard(Modifiers::SHIFT));
+        assert!(heard(Modifiers::NONE));
     }
 }
