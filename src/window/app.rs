@@ -128,7 +128,6 @@ fn application(window: Window, desk: Desk, measure: bool, began: std::time::Inst
     .add_plugins(EguiPlugin {
         // Pictures are looked up one by one.
         bindless_mode_array_size: None,
-        ..default()
     })
     .insert_resource(ClearColor(Color::srgb(0.05, 0.03, 0.02)))
     .insert_resource(WinitSettings::continuous())
