@@ -1,10 +1,9 @@
 //! The application round the stage: bevy's window, its events, and how it ends.
 
 use std::path::PathBuf;
-use std::time::Duration;
 
 use bevy::DefaultPlugins;
-use bevy::app::{App, AppExit, PluginGroup, Startup, Update};
+use bevy::app::{App, AppExit, PluginGroup, PostUpdate, PreUpdate, Startup, Update};
 use bevy::camera::ClearColor;
 use bevy::color::Color;
 use bevy::ecs::prelude::*;
@@ -14,13 +13,15 @@ use bevy::utils::default;
 use bevy::window::{
     ExitCondition, FileDragAndDrop, PresentMode, Window, WindowCloseRequested, WindowPlugin,
 };
-use bevy::winit::{UpdateMode, WinitSettings};
+use bevy::winit::WinitSettings;
 use bevy_egui::egui::{self, FontData, FontDefinitions, FontFamily, LayerId, UiBuilder};
-use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass};
+use bevy_egui::{
+    EguiContexts, EguiPlugin, EguiPostUpdateSet, EguiPreUpdateSet, EguiPrimaryContextPass,
+};
 
 use super::desk::{Desk, stopwatch};
 use super::measure::Measure;
-use super::{pass, stage, store};
+use super::{pass, rest, stage, store};
 use crate::scenario::Problems;
 
 /// What to open the window with.
@@ -61,10 +62,6 @@ struct Watch {
     /// Seconds since anything moved.
     rest: f32,
 }
-
-/// After the last hand and the last motion the picture is drawn on for so long, seconds: what slides
-/// or fades comes to its end.
-const CALMS: f32 = 0.7;
 
 /// The desk. bevy keeps it on the main thread.
 struct Shown(Desk);
@@ -128,12 +125,12 @@ fn application(window: Window, desk: Desk, measure: bool, began: std::time::Inst
                 ..default()
             }),
     )
-    .add_plugins(EguiPlugin::default())
-    .insert_resource(ClearColor(Color::srgb(0.05, 0.03, 0.02)))
-    .insert_resource(WinitSettings {
-        focused_mode: UpdateMode::Continuous,
-        unfocused_mode: UpdateMode::reactive_low_power(Duration::from_millis(100)),
+    .add_plugins(EguiPlugin {
+        // Pictures are looked up one by one.
+        bindless_mode_array_size: None,
     })
+    .insert_resource(ClearColor(Color::srgb(0.05, 0.03, 0.02)))
+    .insert_resource(WinitSettings::continuous())
     .insert_resource(Watch::default())
     .insert_resource(Measure::new(began, measure))
     .insert_non_send(Shown(desk))
@@ -141,7 +138,19 @@ fn application(window: Window, desk: Desk, measure: bool, began: std::time::Inst
         commands.spawn(pass::camera());
     })
     .add_systems(Update, (dropped, closing))
-    .add_systems(EguiPrimaryContextPass, frame);
+    .add_systems(EguiPrimaryContextPass, frame)
+    .add_systems(
+        PreUpdate,
+        rest::only_what_was_done
+            .after(EguiPreUpdateSet::ProcessInput)
+            .before(EguiPreUpdateSet::BeginPass),
+    )
+    .add_systems(
+        PostUpdate,
+        rest::only_what_is_new
+            .after(EguiPostUpdateSet::ProcessOutput)
+            .before(EguiPostUpdateSet::PostProcessOutput),
+    );
     pass::cheaply(&mut app);
     app
 }
@@ -188,11 +197,7 @@ fn frame(
     } else {
         watch.rest + seconds
     };
-    settings.focused_mode = if watch.rest < CALMS {
-        UpdateMode::reactive(Duration::from_millis(16))
-    } else {
-        UpdateMode::reactive(Duration::from_millis(200))
-    };
+    rest::pace(&mut settings, watch.rest);
     let pointer = ctx.input(|i| i.pointer.latest_pos());
     measured.frame(desk, seconds, pointer);
     Ok(())

@@ -19,18 +19,8 @@ struct VertexOutput {
 }
 
 @group(0) @binding(0) var<uniform> transform: Transform;
-
-#ifdef BINDLESS
-@group(1) @binding(0) var image_texture: binding_array<texture_2d<f32>>;
-@group(1) @binding(1) var image_sampler: binding_array<sampler>;
-struct BindlessOffset {
-    offset: u32,
-};
-var<immediate> offset: BindlessOffset;
-#else
 @group(1) @binding(0) var image_texture: texture_2d<f32>;
 @group(1) @binding(1) var image_sampler: sampler;
-#endif
 
 @vertex
 fn vs_main(in: VertexInput) -> VertexOutput {
@@ -38,15 +28,18 @@ fn vs_main(in: VertexInput) -> VertexOutput {
     return VertexOutput(vec4<f32>(position, 0.0, 1.0), in.color, in.uv);
 }
 
+// Letters and pictures.
 @fragment
 fn fs_main(in: VertexOutput) -> @location(0) vec4<f32> {
-    #ifdef BINDLESS
-    let image_texture = image_texture[offset.offset];
-    let image_sampler = image_sampler[offset.offset];
-    #endif
     let texel = textureSample(image_texture, image_sampler, in.uv);
-    // Letters are white under their share; whatever is whole has its own colour, which `paint` has
+    // Letters are white under their share; whatever is whole has its own colour, which `boards` has
     // encoded once more against the sampler's decoding.
     let colour = select(texel.aaa, texel.rgb, texel.a == 1.0);
     return vec4<f32>(colour * in.color.rgb, texel.a * in.color.a);
+}
+
+// Plain colour, and light: nothing is looked up.
+@fragment
+fn fs_plain(in: VertexOutput) -> @location(0) vec4<f32> {
+    return in.color;
 }

@@ -8,6 +8,7 @@
 //! Not here: sound, several windows.
 
 pub mod bench;
+pub mod boards;
 pub mod clock;
 pub mod defence_page;
 pub mod desk;
@@ -47,6 +48,8 @@ mod app;
 mod measure;
 mod pass;
 mod placing;
+mod rest;
+mod runs;
 mod words_on_floor;
 
 /// For whoever drives the stage without a screen.

@@ -1,14 +1,8 @@
-//! Paints a scene of the floor with egui: the wood under the light, then every item of a
-//! `draw::Scene`, from the floor up.
+//! Paints every item of a `draw::Scene` with egui, from the floor up.
 
 use bevy_egui::egui::epaint::{Mesh, PathShape, PathStroke, Vertex, WHITE_UV};
-use bevy_egui::egui::{
-    Align2, Color32, ColorImage, FontId, Painter, Pos2, Rect, Shape, Stroke, TextureOptions,
-    TextureWrapMode, Ui, pos2, vec2,
-};
+use bevy_egui::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, vec2};
 
-use super::desk::Desk;
-use super::light::tint;
 use super::palette::*;
 use super::view::View;
 use crate::court::{Line, Vec2};
@@ -17,137 +11,6 @@ use crate::draw::{ArrowKind, Item, Scene};
 /// Radius of an attacker's disc and half an X, metres: a body is 0.3 m, the rest is for the eye.
 pub const DISC: f64 = 0.34;
 pub(super) const CROSS: f64 = 0.25;
-/// One tile of wood, metres and pixels.
-const TILE: f32 = 4.8;
-const TILE_PIXELS: usize = 480;
-/// Boards of the floor are so wide, metres.
-const BOARD: f32 = 0.12;
-
-/// Boards with their grain: the same picture every time.
-fn boards() -> ColorImage {
-    let noise = |x: u32, y: u32| {
-        let mut h = x.wrapping_mul(0x9E37_79B1) ^ y.wrapping_mul(0x85EB_CA77);
-        h ^= h >> 15;
-        h = h.wrapping_mul(0x2C1B_3C6D);
-        h ^= h >> 12;
-        (h & 0xFFFF) as f32 / 65_535.0
-    };
-    let wide = (BOARD / TILE * TILE_PIXELS as f32) as usize;
-    let mut pixels = Vec::with_capacity(TILE_PIXELS * TILE_PIXELS);
-    for y in 0..TILE_PIXELS {
-        for x in 0..TILE_PIXELS {
-            let board = (x / wide) as u32;
-            let shift = (noise(board, 7) * TILE_PIXELS as f32) as usize;
-            let length = TILE_PIXELS / 2;
-            let along = (y + shift) % TILE_PIXELS;
-            let piece = board * 3 + (along / length) as u32;
-            let tone = 0.88 + 0.2 * noise(piece, 11);
-            let grain = 0.97 + 0.06 * noise(x as u32 * 3, (y / 9) as u32);
-            let seam = if x.is_multiple_of(wide) || along.is_multiple_of(length) {
-                0.78
-            } else {
-                1.0
-            };
-            let c = |i: usize| encoded(WOOD[i] * tone * grain * seam);
-            pixels.push(Color32::from_rgb(c(0), c(1), c(2)));
-        }
-    }
-    ColorImage::new([TILE_PIXELS, TILE_PIXELS], pixels)
-}
-
-/// A colour of a texture, 0–255, encoded once more: the sampler decodes textures to linear light, and
-/// the picture is put together in encoded colours.
-fn encoded(colour: f32) -> u8 {
-    let x = (colour / 255.0).min(1.0);
-    let twice = if x <= 0.003_130_8 {
-        12.92 * x
-    } else {
-        1.055 * libm::powf(x, 1.0 / 2.4) - 0.055
-    };
-    (twice * 255.0 + 0.5) as u8
-}
-
-/// The wood, lit by the ball.
-pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
-    let painter = ui.painter_at(view.rect);
-    let lit = desk.layers().light;
-    let wood = desk.wood.get_or_insert_with(|| {
-        let options = TextureOptions {
-            wrap_mode: TextureWrapMode::Repeat,
-            ..TextureOptions::NEAREST
-        };
-        ui.load_texture("wood", boards(), options)
-    });
-    let rim = view.at(Vec2::ZERO);
-    let uv = |p: Pos2| ((p - rim) / (view.scale * TILE)).to_pos2();
-    let strength = match desk.recording.picture(desk.time.now).holder {
-        Some(_) => 1.0,
-        None => 0.55,
-    };
-    let mut mesh = Mesh::with_texture(wood.id());
-    let mut put = |mesh: &mut Mesh, pos: Pos2, color: Color32| {
-        let uv = uv(pos);
-        mesh.vertices.push(Vertex { pos, uv, color });
-    };
-    let (columns, rows) = desk.shade.size();
-    if !lit || columns == 0 {
-        let even = tint(if lit { 0.0 } else { 0.35 });
-        rect(&mut mesh, view.rect, even, &mut put);
-        painter.add(Shape::mesh(mesh));
-        return;
-    }
-    mesh.vertices.reserve(columns * rows + 16);
-    mesh.indices.reserve(6 * columns * rows + 24);
-    for row in 0..rows {
-        for column in 0..columns {
-            if let Some((p, colour)) = desk.shade.point(column, row, strength) {
-                put(&mut mesh, view.at(p), colour);
-            }
-        }
-    }
-    for row in 0..rows as u32 - 1 {
-        for column in 0..columns as u32 - 1 {
-            let a = row * columns as u32 + column;
-            let b = a + columns as u32;
-            mesh.indices.extend([a, a + 1, b, a + 1, b + 1, b]);
-        }
-    }
-    // Beyond the lines it is night.
-    let last = mesh.vertices[mesh.vertices.len() - 1].pos;
-    let (inner, outer) = (Rect::from_two_pos(mesh.vertices[0].pos, last), view.rect);
-    let corner =
-        |x0: f32, y0: f32, x1: f32, y1: f32| Rect::from_min_max(pos2(x0, y0), pos2(x1, y1));
-    for beyond in [
-        corner(outer.left(), outer.top(), outer.right(), inner.top()),
-        corner(outer.left(), inner.bottom(), outer.right(), outer.bottom()),
-        corner(outer.left(), inner.top(), inner.left(), inner.bottom()),
-        corner(inner.right(), inner.top(), outer.right(), inner.bottom()),
-    ] {
-        if beyond.is_positive() {
-            rect(&mut mesh, beyond, tint(0.0), &mut put);
-        }
-    }
-    painter.add(Shape::mesh(mesh));
-}
-
-/// Two triangles of one colour.
-fn rect(
-    mesh: &mut Mesh,
-    rect: Rect,
-    colour: Color32,
-    put: &mut impl FnMut(&mut Mesh, Pos2, Color32),
-) {
-    let first = mesh.vertices.len() as u32;
-    for p in [
-        rect.left_top(),
-        rect.right_top(),
-        rect.right_bottom(),
-        rect.left_bottom(),
-    ] {
-        put(mesh, p, colour);
-    }
-    mesh.indices.extend([0, 1, 2, 0, 2, 3].map(|i| first + i));
-}
 
 /// A soft round light that adds to what is under it.
 fn halo(painter: &Painter, at: Pos2, radius: f32, colour: Color32) {

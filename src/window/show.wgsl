@@ -12,7 +12,7 @@ struct FullscreenVertexOutput {
 
 @fragment
 fn fs_main(in: FullscreenVertexOutput) -> @location(0) vec4<f32> {
-    let x = textureLoad(in_texture, vec2<i32>(in.position.xy), 0).rgb;
+    let x = textureSample(in_texture, in_sampler, in.uv).rgb;
     let curve = x * (x * (x * 0.305306011 + 0.682171111) + 0.012522878);
     return vec4<f32>(max(curve, x / 12.92), 1.0);
 }

@@ -9,6 +9,7 @@ use bevy_egui::egui::{
 };
 
 use super::bench;
+use super::boards;
 use super::desk::Desk;
 use super::drill::Stage;
 use super::palette::*;
@@ -90,7 +91,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     // The floor keeps clear of the handles on the right.
     let clear = Rect::from_min_max(floor.min, pos2(floor.right() - HANDLES, floor.bottom()));
     let view = View::fit(&desk.recording.cast.court, clear).within(floor);
-    paint::floor(ui, desk, &view);
+    boards::floor(ui, desk, &view);
     let scene = moment::scene(desk);
     let painter = ui.painter_at(floor);
     let mut words = clear;

@@ -1,0 +1,162 @@
+//! At rest the window looks round once in a while, and draws nothing: a picture that is on the screen
+//! already is not drawn again.
+
+use std::time::Duration;
+
+use bevy::camera::Camera;
+use bevy::ecs::prelude::*;
+use bevy::time::{Real, Time};
+use bevy::winit::{UpdateMode, WinitSettings};
+use bevy_egui::egui::epaint::{ClippedPrimitive, Primitive};
+use bevy_egui::egui::{Event, Modifiers};
+use bevy_egui::{EguiInput, EguiRenderOutput};
+
+/// After the last hand and the last motion the picture is made on for so long, seconds: what slides
+/// or fades comes to its end.
+const CALMS: f32 = 0.7;
+/// Then the window looks round this often, seconds, for files and for words that have been said long
+/// enough.
+const LOOKS: f32 = 1.0;
+/// A new picture is drawn so many times: the first time a part of it may not have come.
+const TIMES: u8 = 3;
+
+/// How often the next pictures are made; `rest` seconds have gone by since anything moved.
+pub fn pace(settings: &mut WinitSettings, rest: f32) {
+    let looks = UpdateMode::reactive_low_power(Duration::from_secs_f32(LOOKS));
+    let moving = UpdateMode::reactive(Duration::from_millis(16));
+    let unseen = UpdateMode::reactive_low_power(Duration::from_millis(100));
+    let calm = rest >= CALMS;
+    settings.focused_mode = if calm { looks } else { moving };
+    settings.unfocused_mode = if calm { looks } else { unseen };
+}
+
+/// bevy_egui says in every frame which of shift, control and alt are held, and egui takes every word
+/// for a hand and asks for another frame at once: here it hears of them when they change.
+pub fn only_what_was_done(mut inputs: Query<&mut EguiInput>, mut known: Local<Option<Modifiers>>) {
+    for mut input in &mut inputs {
+        input.events.retain(|event| match event {
+            Event::ModifiersChanged(held) => known.replace(*held) != Some(*held),
+            // egui forgets them then.
+            Event::WindowFocused(_) => {
+                *known = None;
+                true
+            }
+            _ => true,
+        });
+    }
+}
+
+/// What was drawn last.
+#[derive(Default)]
+pub struct Last {
+    jobs: Vec<ClippedPrimitive>,
+    /// So many times it is still to be drawn.
+    times: u8,
+    /// Had nobody called when it was made?
+    slept: bool,
+}
+
+/// The camera is on when there is something new to be seen, or somebody has called: a window that was
+/// covered asks for its picture without a word of what it wants.
+pub fn only_what_is_new(
+    mut cameras: Query<(&mut Camera, &EguiRenderOutput)>,
+    mut last: Local<Last>,
+    time: Res<Time<Real>>,
+) {
+    let Ok((mut camera, output)) = cameras.single_mut() else {
+        return;
+    };
+    if !output.textures_delta.is_empty() || !same(&last.jobs, &output.paint_jobs) {
+        last.jobs.clone_from(&output.paint_jobs);
+        last.times = TIMES;
+    }
+    // Every look round is followed at once by a second one, which nobody has called for.
+    let slept = time.delta_secs() > 0.9 * LOOKS;
+    let called = !slept && !last.slept;
+    last.slept = slept;
+    camera.is_active = called || last.times > 0;
+    last.times = last.times.saturating_sub(1);
+}
+
+fn same(one: &[ClippedPrimitive], other: &[ClippedPrimitive]) -> bool {
+    let alike = |a: &ClippedPrimitive, b: &ClippedPrimitive| {
+        a.clip_rect == b.clip_rect
+            && match (&a.primitive, &b.primitive) {
+                (Primitive::Mesh(a), Primitive::Mesh(b)) => a == b,
+                (Primitive::Callback(a), Primitive::Callback(b)) => a == b,
+                _ => false,
+            }
+    };
+    one.len() == other.len() && one.iter().zip(other).all(|(a, b)| alike(a, b))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use bevy_egui::egui::{Color32, Mesh, Rect, TexturesDelta, pos2};
+
+    /// A window of one coloured rectangle, and whether its camera is on after so many seconds.
+    fn after(app: &mut bevy::app::App, colour: Color32, seconds: f32) -> bool {
+        let mut mesh = Mesh::default();
+        let rect = Rect::from_min_max(pos2(0.0, 0.0), pos2(9.0, 9.0));
+        mesh.add_colored_rect(rect, colour);
+        let world = app.world_mut();
+        let mut output = world.query::<&mut EguiRenderOutput>();
+        *output.single_mut(world).expect("one") = EguiRenderOutput {
+            paint_jobs: vec![ClippedPrimitive {
+                clip_rect: rect,
+                primitive: Primitive::Mesh(mesh),
+            }],
+            textures_delta: TexturesDelta::default(),
+        };
+        let mut time = world.resource_mut::<Time<Real>>();
+        time.advance_by(Duration::from_secs_f32(seconds));
+        app.update();
+        let world = app.world_mut();
+        let mut camera = world.query::<&Camera>();
+        camera.single(world).expect("one").is_active
+    }
+
+    #[test]
+    fn a_picture_is_drawn_when_it_is_new_or_asked_for_and_not_again_at_rest() {
+        let mut app = bevy::app::App::new();
+        app.init_resource::<Time<Real>>()
+            .add_systems(bevy::app::Update, only_what_is_new);
+        app.world_mut()
+            .spawn((Camera::default(), EguiRenderOutput::default()));
+        let app = &mut app;
+        let (red, blue) = (Color32::RED, Color32::BLUE);
+        for _ in 0..TIMES {
+            assert!(after(app, red, LOOKS));
+        }
+        // Looks round, twice each time: nothing is new.
+        for _ in 0..5 {
+            assert!(!after(app, red, LOOKS));
+            assert!(!after(app, red, 0.01));
+        }
+        // The window calls without a change.
+        assert!(after(app, red, 0.3));
+        assert!(!after(app, red, LOOKS));
+        assert!(after(app, blue, LOOKS));
+    }
+    #[test]
+    fn keys_that_are_held_on_are_no_hand() {
+        let mut app = bevy::app::App::new();
+        app.add_systems(bevy::app::Update, only_what_was_done);
+        let window = app.world_mut().spawn(EguiInput::default()).id();
+        let mut heard = |held: Modifiers| {
+            let mut input = EguiInput::default();
+            input.0.events = vec![Event::Copy, Event::ModifiersChanged(held)];
+            app.world_mut().entity_mut(window).insert(input);
+            app.update();
+            let input = app.world().get::<EguiInput>(window).expect("there");
+            assert_eq!(input.events.first(), Some(&Event::Copy));
+            input.events.len() == 2
+        };
+        assert!(heard(Modifiers::NONE));
+        assert!(!heard(Modifiers::NONE));
+        assert!(heard(Modifiers::SHIFT));
+        assert!(!heard(Modifiers::SHIFT));
+        assert!(heard(Modifiers::NONE));
+    }
+}
