@@ -9,6 +9,7 @@ use lanelight::looks::passing::{flight, flight_openness};
 use lanelight::looks::{BODIES, Cast, Scene};
 use lanelight::model::Model;
 use lanelight::squad::Level;
+use lanelight::value::Value;
 use proptest::prelude::*;
 use proptest::sample::select;
 
@@ -45,6 +46,8 @@ fn alone() -> impl Strategy<Value = Alone> {
                 court: *Court::of(court),
                 players,
                 model: Model::shipped(),
+                usual: 1.0,
+                value: Value::default(),
             };
             let mut scene = Scene {
                 pos: [Vec2::new(0.0, 60.0); BODIES],
