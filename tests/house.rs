@@ -440,7 +440,8 @@ fn developers_md_stays_short() {
 }
 
 /// Words by which a doc comment says what a number is counted in.
-const UNITS: [&str; 38] = [
+const UNITS: [&str; 39] = [
+    "possessions",
     "metre",
     "metres",
     "m",

@@ -13,9 +13,9 @@ pub struct Chance<const N: usize> {
     pub features: [f64; N],
     /// Share of the worth of going on that is left (counts run out).
     pub left: f64,
-    /// What the best look seems to be worth to who decides; none: minus infinity.
+    /// What the best look seems to be worth to who decides, usual possessions; none: minus infinity.
     pub seems: f64,
-    /// What it is worth.
+    /// What it is worth, usual possessions.
     pub worth: f64,
 }
 
@@ -24,7 +24,7 @@ pub struct Chance<const N: usize> {
 pub struct Path<const N: usize> {
     /// Chances in order of time.
     pub chances: Vec<Chance<N>>,
-    /// What came in the end.
+    /// What came in the end, usual possessions.
     pub end: f64,
 }
 

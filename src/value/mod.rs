@@ -68,7 +68,7 @@ pub struct Value {
 
 impl Default for Value {
     /// The value that is known before anything is played (ours: near the fits of the reference offence at
-    /// varsity level; what comes of looks was measured on it).
+    /// varsity level; what comes of looks was measured on it: drives 0.82 to 0.97 by defence).
     fn default() -> Value {
         let usual = |comes, mean, spread| Usual {
             comes,
@@ -79,7 +79,7 @@ impl Default for Value {
             goes_on: [0.65, 0.2, 0.15, 0.0, -0.18],
             looks: [
                 usual(0.955, 0.7, 0.06),
-                usual(0.88, 0.65, 0.015),
+                usual(0.94, 0.68, 0.018),
                 usual(1.0, 0.6, 0.1),
                 usual(1.0, 0.05, 0.03),
                 usual(0.92, 0.2, 0.1),
