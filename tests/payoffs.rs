@@ -58,6 +58,12 @@ macro_rules! claims {
 }
 
 claims! {
+    shooting_at_once_gains_nothing_varsity: VARSITY "bar" "at once";
+    shooting_at_once_gains_nothing_professional: PROFESSIONAL "bar" "at once";
+    a_lower_bar_gains_nothing_varsity: VARSITY "bar" "lower";
+    a_lower_bar_gains_nothing_professional: PROFESSIONAL "bar" "lower";
+    a_higher_bar_gains_nothing_varsity: VARSITY "bar" "higher";
+    a_higher_bar_gains_nothing_professional: PROFESSIONAL "bar" "higher";
     cuts_pay_against_denial_varsity: VARSITY "cut" "denial";
     cuts_pay_against_denial_professional: PROFESSIONAL "cut" "denial";
     denial_leaves_more_backdoor_chances_than_sag_varsity: VARSITY "denial_backdoor" "chances";
@@ -68,10 +74,6 @@ claims! {
     the_help_line_leaves_more_skips_and_weak_side_threes_than_denial_professional: PROFESSIONAL "help_line" "than denial";
     better_shooters_help_the_offence_varsity: VARSITY "shooters" "";
     better_shooters_help_the_offence_professional: PROFESSIONAL "shooters" "";
-    no_bar_gains_nothing_against_denial_varsity: VARSITY "bar" "no bar, against denial";
-    no_bar_gains_nothing_against_denial_professional: PROFESSIONAL "bar" "no bar, against denial";
-    a_higher_bar_gains_nothing_against_sag_varsity: VARSITY "bar" "bar 0.8, against sag";
-    a_higher_bar_gains_nothing_against_sag_professional: PROFESSIONAL "bar" "bar 0.8, against sag";
     cuts_pay_against_the_help_line_varsity: VARSITY "cut" "help line";
     a_pass_to_a_backdoor_cut_pays_against_denial_professional: PROFESSIONAL "denial_backdoor" "a pass to";
     sag_gives_up_the_fewest_shots_at_the_rim_varsity: VARSITY "sag" "rim";
@@ -128,10 +130,6 @@ claims! {
     wider_spacing_helps_the_offence_varsity: VARSITY "spacing" "";
     #[ignore = "measured at 1,500 seeds: sag, help line and denial together +0.008 (-0.005 to +0.020), 28 November 2026"]
     a_post_who_never_moves_hurts_the_offence_varsity: VARSITY "still_post" "";
-    #[ignore = "measured at 1,500 seeds: no bar, against sag +0.045 (+0.027 to +0.063); bar 0.3, against sag +0.027 (+0.013 to +0.040); no bar, against help line +0.035 (+0.018 to +0.053); bar 0.3, against help line +0.011 (+0.002 to +0.021); no bar, against mixed +0.066 (+0.047 to +0.084); bar 0.3, against mixed +0.042 (+0.031 to +0.054), 28 November 2026"]
-    another_bar_gains_nothing_varsity: VARSITY "bar" "";
-    #[ignore = "measured at 1,500 seeds: no bar, against sag +0.032 (+0.012 to +0.052); bar 0.3, against sag +0.050 (+0.033 to +0.067); no bar, against help line +0.035 (+0.014 to +0.055); bar 0.3, against help line +0.028 (+0.013 to +0.043); no bar, against mixed +0.064 (+0.043 to +0.085); bar 0.3, against mixed +0.063 (+0.047 to +0.080), 28 November 2026"]
-    another_bar_gains_nothing_professional: PROFESSIONAL "bar" "";
 }
 
 /// Only the spots change when spacing is compared.

@@ -14,7 +14,7 @@ use super::paper::{Book, LEADING, MARGIN, Paper, Type};
 use super::practice::Practice;
 
 impl Practice {
-    /// The pages as SVG, and the keys of all figures on them in the order of their marks.
+    /// The pages as SVG, and the keys of all figures on them in the order in which they are said.
     pub fn pages(
         &self,
         scenario: &Scenario,
@@ -53,20 +53,14 @@ struct Setter {
 }
 
 impl Setter {
-    /// A sentence with the marks of its figures: "… [1, 2]".
-    fn marked(&mut self, said: &Said) -> String {
-        let mut marks = Vec::new();
+    /// A sentence; the keys of its figures are kept.
+    fn kept(&mut self, said: &Said) -> String {
         for key in &said.keys {
-            let at = match self.keys.iter().position(|k| k == key) {
-                Some(at) => at,
-                None => {
-                    self.keys.push(key.clone());
-                    self.keys.len() - 1
-                }
-            };
-            marks.push((at + 1).to_string());
+            if !self.keys.contains(key) {
+                self.keys.push(key.clone());
+            }
         }
-        format!("{} [{}]", said.text, marks.join(", "))
+        said.text.clone()
     }
 
     fn top(&mut self, scenario: &Scenario) {
@@ -124,7 +118,7 @@ impl Setter {
         self.book.para(&lead, Type::SMALL);
         self.book.gap(3.0);
         for (i, said) in practice.findings.iter().enumerate() {
-            let text = self.marked(said);
+            let text = self.kept(said);
             self.book
                 .hung(&format!("{}", i + 1), &text, Type::BODY, 18.0);
             self.book.gap(3.0);
@@ -201,7 +195,7 @@ impl Setter {
             let name = format!("{}  {}", i + 1, look.name);
             at += self.book.set(&name, Type::STRONG, x, at, room);
             if let Some(said) = &look.said {
-                let text = self.marked(said);
+                let text = self.kept(said);
                 at += self.book.set(&text, Type::BODY, x, at, room) + 2.0;
             }
             for point in look.points {
@@ -242,7 +236,7 @@ impl Setter {
         );
         self.book.para(&text, Type::BODY);
         if let Some(said) = &practice.shell_said {
-            let text = self.marked(said);
+            let text = self.kept(said);
             self.book.para(&text, Type::BODY);
         }
         self.book.gap(4.0);
@@ -257,18 +251,9 @@ impl Setter {
     }
 
     fn sources(&mut self, summary: &Summary) {
-        let list: Vec<String> = self
-            .keys
-            .iter()
-            .enumerate()
-            .map(|(i, key)| format!("[{}] {key}", i + 1))
-            .collect();
         let text = format!(
-            "{SIGNS} Numbers from the “why” report of {} possessions \
-             from seed {}, by their place in its JSON: {}.",
-            summary.possessions,
-            summary.first_seed,
-            list.join("  ")
+            "{SIGNS} Numbers from the “why” report of {} possessions from seed {}.",
+            summary.possessions, summary.first_seed
         );
         self.book.gap(4.0);
         self.book.para(&text, Type::SMALL);
