@@ -36,7 +36,7 @@ fn usual(players: &[Player]) -> f64 {
 }
 
 /// The players of a scenario, who know only what is known before anything is played.
-fn cast_unfitted(scenario: &Scenario) -> Cast {
+fn untaught(scenario: &Scenario) -> Cast {
     let mut court: Court = scenario.court;
     if scenario.shot_clock.is_some() {
         court.clock.shot = scenario.shot_clock;
@@ -84,9 +84,15 @@ const LETS_GO: f64 = 1.5;
 /// How strongly a fit is held near the value known before, samples (ours).
 const PULL: f64 = 60.0;
 
+/// The players of a scenario, who play by what is known before anything is learnt: the same play, but for what
+/// the holder asks of a look. Nothing is played to make them.
+pub fn cast_untaught(scenario: &Scenario) -> Arc<Cast> {
+    Arc::new(untaught(scenario))
+}
+
 /// The players of a scenario, with the value that they have learnt.
 pub fn cast_of(scenario: &Scenario) -> Arc<Cast> {
-    let mut cast = cast_unfitted(scenario);
+    let mut cast = untaught(scenario);
     // In a clean drill nobody chooses by value.
     if !scenario.drill.clean && !scenario.drill.passive {
         cast.value = *kept(key(scenario)).get_or_init(|| fitted(scenario, &cast));

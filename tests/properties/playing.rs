@@ -4,13 +4,13 @@ use std::sync::Mutex;
 
 use lanelight::body::Limits;
 use lanelight::court::Vec2;
-use lanelight::floor::{Keep, cast_of, play};
+use lanelight::floor::{Keep, cast_untaught};
 use lanelight::possession::{Ending, Frame, Possession, TICK, What};
 use lanelight::scenario::Scenario;
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
 
-use super::worlds::{cases, scenario, seed};
+use super::worlds::{cases, play, scenario, seed};
 
 /// Beyond rounding.
 const HAIR: f64 = 1e-6;
@@ -79,7 +79,7 @@ struct Worst {
 
 /// Nobody beyond his limits, off the floor, not a number, or inside another.
 fn bodies(scenario: &Scenario, track: &[Frame], worst: &mut Worst) -> Result<(), String> {
-    let cast = cast_of(scenario);
+    let cast = cast_untaught(scenario);
     let limits: [Limits; 10] = std::array::from_fn(|i| cast.players[i].limits);
     let free = |all: &[Vec2; 10], i: usize| {
         let kept = cast.court.clamp_inside(all[i], EDGE) != all[i];

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use lanelight::floor::{Keep, play};
+use lanelight::floor::Keep;
 use lanelight::offence::LookKind;
 use lanelight::possession::{Ballwork, DECISION_EVERY, Possession};
 use lanelight::scrimmage::Row;
 use proptest::prelude::*;
 
-use super::worlds::{cases, scenario, seed};
+use super::worlds::{cases, play, scenario, seed};
 
 /// Decision instants by the track: every fifth tick from the one after somebody got the ball, as long
 /// as the tick before left it in his hands. (Frame `t` is the end of tick `t`.)

@@ -4,6 +4,7 @@ use lanelight::court::{Court, CourtCode, Side};
 use lanelight::defence::{
     self, Area, Closeout, Defence, Gaze, Help, Helper, Override, Stance, Stances, Switch,
 };
+use lanelight::floor::{Keep, cast_untaught, play_shared};
 use lanelight::model::Model;
 use lanelight::offence::check::Weight;
 use lanelight::offence::tweak::{Change, Tweak};
@@ -11,6 +12,7 @@ use lanelight::offence::{
     self, Action, By, CutLane, Event, LookKind, Movement, Offence, Patience, Place, Role, Rule,
     Stand,
 };
+use lanelight::possession::Possession;
 use lanelight::scenario::{Drill, Scenario, read_tweak, shipped};
 use lanelight::squad::{Level, Squad, read_squad};
 use proptest::prelude::*;
@@ -483,4 +485,11 @@ pub fn scenario() -> impl Strategy<Value = Scenario> {
 /// A seed; small ones shrink best.
 pub fn seed() -> impl Strategy<Value = u64> {
     prop_oneof![3 => 0u64..1000, 1 => any::<u64>()]
+}
+
+/// Plays a possession by what is known before anything is learnt: to learn the value of each random scenario
+/// would take longer than all the rest.
+pub fn play(scenario: &Scenario, seed: u64, keep: Keep) -> Possession {
+    let cast = cast_untaught(scenario);
+    play_shared(&std::sync::Arc::new(scenario.clone()), &cast, seed, keep)
 }

@@ -13,7 +13,7 @@ use lanelight::contest::elimination::Rule;
 use lanelight::contest::knobs::Range;
 use lanelight::contest::{Plan, kept};
 use lanelight::defence::Defence;
-use lanelight::floor::{Keep, play};
+use lanelight::floor::{Keep, cast_untaught, play, play_shared};
 use lanelight::offence::Offence;
 use lanelight::offence::check::{Weight, check};
 use lanelight::report::Heading;
@@ -240,7 +240,8 @@ fn read(kind: Kind, bytes: &[u8], folder: &Path) {
     };
     match scenario {
         Ok(Some(scenario)) => {
-            let possession = play(&scenario, 1, Keep::FIGURES);
+            let cast = cast_untaught(&scenario);
+            let possession = play_shared(&scenario.into(), &cast, 1, Keep::FIGURES);
             assert!(possession.duration.is_finite());
         }
         Ok(None) => {}
