@@ -212,7 +212,7 @@ fn a_search_killed_at_any_instant_is_taken_up_again_to_the_same_end() {
             let _ = fs::remove_file(&path);
         }
         let command = lanelight(folder.path(), &args("killed.json"));
-        caught += u64::from(killed(command, most.div_f64(2.0), &mut dice));
+        caught += u64::from(killed(command, most, &mut dice));
         if let Ok(text) = fs::read_to_string(&path) {
             let kept: serde_json::Value = serde_json::from_str(&text).expect("a whole file");
             seen.insert(kept["played"].as_u64());
