@@ -113,6 +113,16 @@ pub struct Witness {
     pub chances: Option<Vec<Chance<GOES_ON>>>,
 }
 
+impl Witness {
+    /// Keeps what the holder decides from.
+    pub fn of_instants() -> Witness {
+        Witness {
+            instants: Some(Vec::new()),
+            chances: None,
+        }
+    }
+}
+
 impl Book {
     /// Keeps what the holder decides from, if asked to.
     pub fn see(&mut self, clock: &Clock, old: &Old, hold: &Hold, side: Side) {

@@ -6,6 +6,7 @@
 //! them the fit works out what any bar would have come to.
 
 use std::fmt::Write as _;
+use std::panic::resume_unwind;
 use std::sync::{Arc, Mutex, OnceLock};
 
 use crate::checksum::Checksum;
@@ -95,7 +96,10 @@ pub fn cast_of(scenario: &Scenario) -> Arc<Cast> {
     let mut cast = untaught(scenario);
     // In a clean drill nobody chooses by value.
     if !scenario.drill.clean && !scenario.drill.passive {
-        cast.value = *kept(key(scenario)).get_or_init(|| fitted(scenario, &cast));
+        // What the coach asks on top of the value is not learnt.
+        let mut scenario = scenario.clone();
+        scenario.offence.patience.asks_more = 0.0;
+        cast.value = *kept(key(&scenario)).get_or_init(|| fitted(scenario, &cast));
     }
     Arc::new(cast)
 }
@@ -112,7 +116,7 @@ fn kept(key: u64) -> Arc<OnceLock<Value>> {
     value
 }
 
-/// The sum of everything in a scenario that changes how it is played.
+/// The sum of everything in a scenario that changes what is learnt.
 fn key(scenario: &Scenario) -> u64 {
     struct Summed(Checksum);
     impl std::fmt::Write for Summed {
@@ -131,18 +135,13 @@ fn key(scenario: &Scenario) -> u64 {
     sum.0.value()
 }
 
-/// What a pilot has seen.
-struct Seen {
-    path: Path<GOES_ON>,
-    /// Number, sum and sum of squares of what looks are worth, by group.
-    looks: [[f64; 3]; GROUPS],
-}
+/// What a pilot has seen: its chances; and number, sum and sum of squares of what looks are worth, by group.
+type Seen = (Path<GOES_ON>, [[f64; 3]; GROUPS]);
 
-fn fitted(scenario: &Scenario, cast: &Cast) -> Value {
+fn fitted(scenario: Scenario, cast: &Cast) -> Value {
     let before = cast.value;
-    let pilots = play_pilots(scenario, cast);
     let mut value = before;
-    let paths: Vec<Path<GOES_ON>> = pilots.iter().map(|p| p.path.clone()).collect();
+    let (paths, looks): (Vec<_>, Vec<_>) = play_pilots(scenario, cast).into_iter().unzip();
     value.goes_on = settle(&paths, &before.goes_on, PULL);
     for (g, usual) in value.looks.iter_mut().enumerate() {
         let was = before.looks[g];
@@ -151,8 +150,8 @@ fn fitted(scenario: &Scenario, cast: &Cast) -> Value {
             PULL * was.mean,
             PULL * (was.spread + was.mean * was.mean),
         ];
-        for pilot in &pilots {
-            for (sum, more) in sums.iter_mut().zip(pilot.looks[g]) {
+        for pilot in &looks {
+            for (sum, more) in sums.iter_mut().zip(pilot[g]) {
                 *sum += more;
             }
         }
@@ -164,10 +163,7 @@ fn fitted(scenario: &Scenario, cast: &Cast) -> Value {
 }
 
 /// The pilots in order of seed, played on all threads.
-fn play_pilots(scenario: &Scenario, cast: &Cast) -> Vec<Seen> {
-    let mut scenario = scenario.clone();
-    // What the coach asks on top of the value is not learnt.
-    scenario.offence.patience.asks_more = 0.0;
+fn play_pilots(scenario: Scenario, cast: &Cast) -> Vec<Seen> {
     let mut cast = cast.clone();
     for weight in &mut cast.value.goes_on {
         *weight *= LETS_GO;
@@ -181,7 +177,9 @@ fn play_pilots(scenario: &Scenario, cast: &Cast) -> Vec<Seen> {
             played.collect::<Vec<_>>()
         };
         let parts: Vec<_> = (0..threads).map(|t| scope.spawn(move || part(t))).collect();
-        let done = parts.into_iter().flat_map(|p| p.join().unwrap_or_default());
+        let done = parts
+            .into_iter()
+            .flat_map(|p| p.join().unwrap_or_else(|broken| resume_unwind(broken)));
         done.collect()
     });
     all.sort_by_key(|(seed, _)| *seed);
@@ -210,6 +208,5 @@ fn pilot(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64) -> Seen {
         }
     }
     let chances = witness.chances.unwrap_or_default();
-    let path = Path { chances, end };
-    Seen { path, looks }
+    (Path { chances, end }, looks)
 }

@@ -33,10 +33,7 @@ pub fn play_witnessed(
     cast: &Arc<Cast>,
     seed: u64,
 ) -> (Possession, Vec<instant::Instant>) {
-    let witness = Witness {
-        instants: Some(Vec::new()),
-        ..Witness::default()
-    };
+    let witness = Witness::of_instants();
     let (possession, seen) = run(scenario, cast, seed, Keep::FIGURES, witness, &[]);
     (possession, seen.instants.unwrap_or_default())
 }

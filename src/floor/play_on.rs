@@ -28,10 +28,7 @@ pub fn play_on(
     seed: u64,
     puts: &[Put],
 ) -> (Possession, Vec<Instant>) {
-    let witness = Witness {
-        instants: Some(Vec::new()),
-        ..Witness::default()
-    };
+    let witness = Witness::of_instants();
     let (possession, seen) = run(scenario, cast, seed, Keep::ALL, witness, puts);
     (possession, seen.instants.unwrap_or_default())
 }

@@ -249,7 +249,7 @@ fn pass_look(
 }
 
 /// A pass that only moves the ball, unless the catcher can shoot.
-fn only_moves_the_ball(kind: LookKind) -> bool {
+pub(super) fn only_moves_the_ball(kind: LookKind) -> bool {
     use LookKind as L;
     matches!(kind, L::NextPass | L::Skip | L::KickOut)
 }

@@ -1,9 +1,8 @@
 //! The looks that may end in a shot, with the ball in hand.
 
-use crate::offence::LookKind;
 use crate::possession::Ballwork;
 
-use super::super::sight::DRIVES_FROM;
+use super::super::sight::{DRIVES_FROM, only_moves_the_ball};
 use super::{DRIVE, Judged};
 
 /// After a catch the ball is held for at least this long, seconds, so that the defender has to respect a
@@ -14,9 +13,7 @@ impl Judged<'_> {
     /// Does a look end in a shot, if all goes well? A pass outside only moves the ball.
     pub(super) fn scores(&self, i: usize) -> bool {
         let free = self.now.hold.work != Ballwork::PickedUp;
-        match self.kind(i) {
-            LookKind::NextPass | LookKind::Skip | LookKind::KickOut => false,
-            _ => i != DRIVE || free && self.distance > DRIVES_FROM,
-        }
+        let may = i != DRIVE || free && self.distance > DRIVES_FROM;
+        may && !only_moves_the_ball(self.kind(i))
     }
 }

@@ -11,6 +11,7 @@
 use crate::court::Spot;
 use crate::offence::LookKind;
 use crate::possession::{Ballwork, LookNow, TICK};
+use crate::value::{Chance, GOES_ON};
 
 use super::parts::*;
 
@@ -21,7 +22,6 @@ mod on_a_drive;
 mod perceive;
 mod worth;
 
-use crate::value::{Chance, GOES_ON};
 use perceive::{Seen, perceive};
 
 /// The looks of the holder: a shot, a drive and a pass to each of four team-mates.
@@ -103,7 +103,7 @@ pub(super) fn choose(now: &Decision) -> Choice {
     }
     let best = judged.best(|i| judged.scores(i));
     let takes = best
-        .filter(|&i| judged.seen[i].value > judged.goes_on)
+        .filter(|&i| judged.is_worth_it(i))
         .or_else(|| judged.moves_it_on());
     let usual = now.play.usual;
     Choice {

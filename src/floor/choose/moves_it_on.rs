@@ -4,6 +4,7 @@ use crate::offence::LookKind;
 
 use super::super::dice::Purpose;
 use super::super::manner;
+use super::super::sight::only_moves_the_ball;
 use super::in_hand::THREAT;
 use super::{Judged, PRESSED_PASS, SAFE_PASS};
 
@@ -75,12 +76,10 @@ impl Judged<'_> {
         let waited = ((now.held - looks_for) / GETS_IMPATIENT).clamp(0.0, 1.0);
         let asks = if pressed { 1.0 } else { waited };
         let safe = SAFE_PASS - (SAFE_PASS - PRESSED_PASS) * asks;
-        self.best(|i| match self.kind(i) {
-            LookKind::NextPass | LookKind::KickOut | LookKind::Skip => {
-                self.seen[i].openness >= safe
-            }
-            LookKind::Post => shows && self.seen[i].openness >= safe,
-            _ => false,
+        self.best(|i| {
+            let kind = self.kind(i);
+            let may = only_moves_the_ball(kind) || shows && kind == LookKind::Post;
+            may && self.seen[i].openness >= safe
         })
     }
 }
