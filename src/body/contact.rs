@@ -57,10 +57,13 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
                 continue;
             }
             calm = false;
-            let part = approach / pair.weight;
+            // Bodies don't roll off each other: hips and arms take out of the sliding, too.
+            let slides = relative - pair.apart * relative.dot(pair.apart);
+            let held = slides.length().min(model.contact_grip * approach);
+            let less = pair.apart * approach + unit_or_zero(slides) * held;
             for (k, toward) in [(i, -1.0), (j, 1.0)] {
                 contacts[k] += 1;
-                add(&mut more[k], pair.apart * (toward * part * mobile[k]));
+                add(&mut more[k], less * (toward * mobile[k] / pair.weight));
             }
         }
         if calm {
@@ -91,6 +94,10 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
         velocities[k] += change[k];
         positions[k] += at_most(sum(drift[k]), model.contact_push);
     }
+}
+
+fn unit_or_zero(v: Vec2) -> Vec2 {
+    v / v.length().max(1e-12)
 }
 
 /// The pairs that are near each other, one of which gives way. They are few, and room for all would have to be cleared:

@@ -51,6 +51,8 @@ pub enum Purpose {
     Ready = 19,
     /// Is he fouled on the shot, and do the throws go in?
     Foul = 20,
+    /// His taste for a drive.
+    Drives = 21,
 }
 
 /// Draws that a tick may take from one stream.

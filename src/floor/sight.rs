@@ -36,13 +36,6 @@ const GOES_TO_WORK_FROM: f64 = 4.5;
 /// A look is "there" above this openness (ours: one half).
 pub(super) const THERE: f64 = 0.5;
 
-/// Value of the ball to the team once a drive has been stopped and the dribble picked up, as a share of the usual
-/// (ours: near the fitted value of that state).
-const STOPPED_SHARE: f64 = 0.82;
-
-/// The same once a driver is past his own man and help has to come (ours).
-const ADVANTAGE_SHARE: f64 = 1.1;
-
 pub(super) fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
     let (d, chance) = openness.closer;
     (chance > 0.05).then(|| shuts_it(old, clock, d, chance))
@@ -206,7 +199,7 @@ fn drive_look(
         to: None,
         openness: drive.openness.value,
         prize,
-        value: drive_value(drive, prize, play.usual),
+        value: drive_value(drive, prize, cast.model.looks.drive_share * play.usual),
         pass: None,
         closer: closer(old, clock, &drive.openness),
         allowed: allowed && hold.work != Ballwork::PickedUp,
@@ -349,12 +342,10 @@ pub fn off_the_catch(clock: &Clock, hold: &Hold) -> Option<f64> {
     still.then_some(hold.readiness)
 }
 
-/// A clear lane is worth the finish; a drive that only gets past its own defender draws help and is
-/// worth an advantage; one that does not get past him is worth less than the ball in hand.
-fn drive_value(drive: &driving::DriveLook, prize: f64, usual: f64) -> f64 {
+/// A clear lane is worth the finish; one that is not, what such drives bring as a rule.
+fn drive_value(drive: &driving::DriveLook, prize: f64, not_clear: f64) -> f64 {
     let clear = drive.openness.value;
-    let help_comes = (1.0 - drive.on_ball) * ADVANTAGE_SHARE + drive.on_ball * STOPPED_SHARE;
-    clear * prize + (1.0 - clear) * help_comes * usual
+    clear * prize + (1.0 - clear) * not_clear
 }
 
 /// A look at a team-mate beside the rim, or on his way there.

@@ -83,7 +83,7 @@ model! {
         perimeter_centre_depth, perimeter_deepest,
         take_off_distance, drive_block_distance, drive_around_width,
         drive_around_defender_distance, drive_around_rim_distance, drive_around_nearest,
-        drive_help_delay, drive_on_ball_delay,
+        drive_share, drive_help_delay, drive_on_ball_delay,
         backdoor_finish_distance, backdoor_block_distance, backdoor_help_delay,
         backdoor_turn_delay, backdoor_start_share,
         open_lane_half_width,
@@ -106,7 +106,7 @@ model! {
     }
     /// What a defender sees, and how soon that counts.
     perception: Perception {
-        half_view, fixed_gaze_share, glance_time, glance_interval, lost_player_time, tracking_reaction_share, deny_head_start, fake_delay, unseen_ball_delay, close_ball_distance, close_player_distance, least_alert, open_gaze_delay, player_gaze_delay, runner_slowing_distance,
+        half_view, fixed_gaze_share, glance_time, glance_interval, lost_player_time, tracking_reaction_share, deny_head_start, impulse, fake_delay, unseen_ball_delay, close_ball_distance, close_player_distance, least_alert, open_gaze_delay, player_gaze_delay, runner_slowing_distance,
     }
     /// Small steps of players without the ball.
     footwork: Footwork {
@@ -114,10 +114,10 @@ model! {
     }
     /// How players move on their own, past each other and in contact.
     movement: Movement {
-        lag, lag_standing, lag_urgent, lag_cut, lag_cutter_defender, lag_handler, settle_rate, run_time, run_slowest, run_fastest, lane_slowest, full_pace_distance, cut_pace, cut_pace_spread, place_scatter, place_scatter_out, place_scatter_in, loose_ball_distance, hold_spread, hold_shortest, hold_longest, carried_distance, drift_time, drift_distance, drift_back, drift_pace, meet_lead, meet_side, contact_distance, contact_core, contact_time, contact_change, contact_soft_distance, contact_soft_share, contact_core_share, contact_push, avoid_distance, avoid_defender_distance, avoid_driver_distance, avoid_time, avoid_defender_time, avoid_contact_time, avoid_least_speed, yield_cutter, yield_runner, yield_standing, yield_handler, own_room, stands_speed, plan_time, plan_distance, plan_nearer, plan_end_distance, plan_start, plan_wait, plan_wait_crowd, plan_cut_speed, plan_run_speed, plan_drive_speed, plan_meet_speed, rim_crowd, rim_crowd_distance, rim_stay, way_out_height, way_out_room, way_out_crowd, way_out_turn, way_out_defender, line_look_ahead, close_rate_easy, close_rate_near, close_rate_urgent, station_tolerance, defender_speed, on_ball_speed_share, far_off, holder_gap, closeout_gap, closeout_rate, closeout_over, entry_distance, entry_share_short, entry_turn, entry_speed, entry_defender_share, cut_end_distance, cut_show_time, cut_show_spread, cut_show_longest,
+        lag, lag_standing, lag_urgent, lag_cut, lag_cutter_defender, lag_handler, settle_rate, run_time, run_slowest, run_fastest, lane_slowest, full_pace_distance, cut_pace, cut_pace_spread, place_scatter, place_scatter_out, place_scatter_in, loose_ball_distance, hold_spread, hold_shortest, hold_longest, carried_distance, drift_time, drift_distance, drift_back, drift_pace, meet_lead, meet_side, contact_distance, contact_core, contact_time, contact_change, contact_grip, contact_soft_distance, contact_soft_share, contact_core_share, contact_push, avoid_distance, avoid_defender_distance, avoid_driver_distance, avoid_time, avoid_defender_time, avoid_contact_time, avoid_least_speed, yield_cutter, yield_runner, yield_standing, yield_handler, own_room, stands_speed, plan_time, plan_distance, plan_nearer, plan_end_distance, plan_start, plan_wait, plan_wait_crowd, plan_cut_speed, plan_run_speed, pulls_out_distance, plan_drive_speed, plan_meet_speed, rim_crowd, rim_crowd_distance, rim_stay, way_out_height, way_out_room, way_out_crowd, way_out_turn, way_out_defender, line_look_ahead, close_rate_easy, close_rate_near, close_rate_urgent, station_tolerance, defender_speed, on_ball_speed_share, far_off, holder_gap, closeout_gap, closeout_rate, closeout_over, entry_distance, entry_share_short, entry_turn, entry_speed, entry_defender_share, cut_end_distance, cut_show_time, cut_show_spread, cut_show_longest,
     }
     /// How defenders guard, help and share out the work.
     defending: Defending {
-        anticipation, station_step, forget_time, unseen_time, least_effort, full_effort_change, close_effort, turn_and_run_share, brake_share, wrong_side, rim_distance, board_half_width, board_front, late_catch, stunt_distance, contain_lead, contain_side, contain_catch, rim_catch, step_up, call_distance, strong_side_cost, late_cost, shade_share, shade_distance, stop_share, has_left, at_ball, cover_off, stay_home, left_inside, left_near, left_far, ball_weight, run_by_speed, run_by_ahead, run_by_side, run_by_yield, to_rim_cos, shoulder, half_step, up_on_driver, driver_cushion, driver_lead, chase_longest, chase_inside, ring_stop, open_share, jump_time, jump_step, gap_step, gap_room, ready_before, on_the_way, zone_sink, zone_reach_cost, zone_stay, zone_leash,
+        anticipation, station_step, forget_time, unseen_time, least_effort, full_effort_change, close_effort, turn_and_run_share, brake_share, wrong_side, rim_distance, board_half_width, board_front, late_catch, stunt_distance, contain_lead, contain_side, contain_catch, rim_catch, step_up, call_distance, strong_side_cost, late_cost, shade_share, shade_distance, stop_share, has_left, at_ball, cover_off, stay_home, left_inside, left_near, left_far, ball_weight, run_by_speed, run_by_ahead, run_by_side, run_by_yield, to_rim_cos, shoulder, half_step, driver_cushion, gives_ground, stands_share, driver_lead, chase_longest, chase_inside, ring_stop, open_share, jump_time, jump_step, gap_step, gap_room, ready_before, on_the_way, zone_sink, zone_reach_cost, zone_stay, zone_leash,
     }
 }

@@ -23,8 +23,11 @@ const LAYS_UP: f64 = 0.9;
 /// A driver is stopped when a body is this near in front of him, metres …
 const BLOCKED: f64 = 1.0;
 
-/// … and he has got nowhere for so many ticks.
+/// … and for so many ticks has left him no more than this share of his top speed; in the first ticks he
+/// gets going (ours).
 const STUCK: u32 = 6;
+const SLOWED: f64 = 0.3;
+const GETS_GOING: u32 = 12;
 
 impl BallStep<'_, '_, '_> {
     /// One tick of a drive, if he drives. Does he lose the ball?
@@ -42,7 +45,8 @@ impl BallStep<'_, '_, '_> {
         let to_rim = -body.pos / body.pos.length().max(1e-6);
         let gain = body.vel.dot(to_rim);
         let (blocker, gap) = in_front(body.pos, to_rim, self.others);
-        let slow = self.clock.tick > drive.began + 8 && gain < 1.0;
+        let top = self.play.cast.players[hold.by].limits.top_speed;
+        let slow = self.clock.tick > drive.began + GETS_GOING && gain < SLOWED * top;
         if slow && gap < BLOCKED {
             drive.stuck += 1;
         } else {
@@ -90,7 +94,7 @@ impl BallStep<'_, '_, '_> {
         });
     }
 
-    /// A body has stopped him: he picks the ball up.
+    /// A body has stopped him: far out he pulls the ball back and keeps his dribble, near the rim he picks it up.
     fn is_stopped(&mut self, hold: &mut Hold, blocker: usize) {
         let what = What::Stopped {
             who: hold.by as u8 + 1,
@@ -98,9 +102,13 @@ impl BallStep<'_, '_, '_> {
             duty: self.others[blocker].1.duty,
         };
         self.book.write(self.clock, what);
-        hold.work = Ballwork::PickedUp;
-        hold.picked_up = Some(self.clock.tick);
         hold.drive = None;
+        if self.mates[hold.by].0.0.pos.length() > self.play.cast.model.movement.pulls_out_distance {
+            hold.work = Ballwork::Dribbling;
+        } else {
+            hold.work = Ballwork::PickedUp;
+            hold.picked_up = Some(self.clock.tick);
+        }
     }
 }
 

@@ -82,7 +82,19 @@ fn value(now: &Decision, look: &LookNow, error: f64, sigma: f64) -> f64 {
     let (usual, value) = (now.play.usual, &now.play.cast.value);
     let share = knows / usual;
     let worth = worth_in_time(now, look) / usual;
-    usual * value.judged(look.kind, worth, error * share, sigma * share)
+    usual * (value.judged(look.kind, worth, error * share, sigma * share) + taste(now, look))
+}
+
+/// The taste for a drive, usual possessions: the same for as long as he holds the ball.
+fn taste(now: &Decision, look: &LookNow) -> f64 {
+    if look.kind != LookKind::Drive {
+        return 0.0;
+    }
+    let mut dice = now
+        .play
+        .dice
+        .at(Purpose::Drives, now.hold.by, now.hold.since);
+    now.play.cast.model.perception.impulse * dice.normal()
 }
 
 /// What comes of a look as a rule, points: nothing if the ball can't leave the shooter's hands in time.

@@ -11,14 +11,21 @@ use super::{DRIVE, Decision};
 const GUARDED: (f64, f64) = (3.0, 4.6);
 const IN_LANE: (f64, f64) = (1.6, 2.6);
 
-/// What it is worth to go on with the ball in hand, or with the drive, points.
+/// What it is worth to go on with the ball in hand, or with the drive, points. A driver who is not held up by a body
+/// passes only what is worth more than the ball in hand, too: a drive is not given up for a pass that only moves the ball.
 pub(super) fn goes_on(now: &Decision) -> f64 {
-    if now.hold.work == Ballwork::Driving {
-        return now.looks[DRIVE].value;
+    let drive = now.looks[DRIVE].value;
+    if now.hold.drive.is_some_and(|drive| drive.stuck > 0) {
+        return drive;
     }
     let play = now.play;
     let bar = play.scenario.offence.patience.asks_more;
-    (play.usual * play.cast.value.of_going_on(&state(now)) + bar) * counts(now)
+    let holds = (play.usual * play.cast.value.of_going_on(&state(now)) + bar) * counts(now);
+    if now.hold.work == Ballwork::Driving {
+        drive.max(holds)
+    } else {
+        holds
+    }
 }
 
 /// The moment as the value knows it.

@@ -16,6 +16,9 @@ pub(super) fn plan(view: &View, guard: &mut Guard) -> Plan {
     plan.place = view.man.at + off * (movement.holder_gap / off.length().max(movement.holder_gap));
     if view.driver == Some(guard.man) {
         plan.goes = view.man.vel;
+        if view.body.pos.length() < view.man.at.length() {
+            plan.goes = gives_ground(view.model, view.man);
+        }
         plan.place = head_off(view.model, view.body.pos, view.man, view.limits.top_speed);
         plan.hurry = Hurry::Urgent;
         plan.closes = movement.close_rate_urgent;
@@ -44,6 +47,14 @@ fn close_out(view: &View, guard: &mut Guard, plan: &mut Plan) {
     plan.closes = movement.closeout_rate;
 }
 
+/// How fast to go back before a player on the way to the rim, m/s: across as fast as that player, but back only at
+/// a share of the speed.
+fn gives_ground(model: &Defending, man: Man) -> Vec2 {
+    let in_ward = unit(-man.at);
+    let back = man.vel.dot(in_ward).max(0.0);
+    man.vel - in_ward * (back * (1.0 - model.gives_ground))
+}
+
 /// Where to meet a player on the way to the rim, metres: between the player and the rim, as soon as
 /// the player can be headed off, and never beyond the ring.
 pub(super) fn head_off(model: &Defending, me: Vec2, man: Man, top: f64) -> Vec2 {
@@ -57,11 +68,10 @@ pub(super) fn head_off(model: &Defending, me: Vec2, man: Man, top: f64) -> Vec2 
         }
     };
     if me.length() < far - 0.1 {
-        // Gives ground, and doesn't step up to who comes on.
-        let lead = man.at + man.vel * until(model.driver_lead);
-        let off = (lead - me).length();
-        let off = off.clamp(model.up_on_driver, model.driver_cushion);
-        lead + unit(-lead) * off.min(0.8 * lead.length())
+        // Holds this distance from the rim, across the player's way (`goes` gives ground), but comes up from afar.
+        let lead = man.at + gives_ground(model, man) * until(model.driver_lead);
+        let off = (lead - me).length().min(model.driver_cushion);
+        unit(lead) * me.length().max(lead.length() - off)
     } else {
         // Beaten: to the rim's side of where the player will be.
         let t =

@@ -89,6 +89,9 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
     if at_ease {
         no_faster_than_need_be(movement, will, &view.body, plan.place, view.relation);
     }
+    if takes_the_chest(view) {
+        will.mobile = view.model.stands_share;
+    }
     if plan.aside {
         will.mobile = view.model.run_by_yield;
     }
@@ -99,6 +102,14 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
     } else if view.stance.deny || view.relation == Relation::OnBall {
         will.effort = will.effort.max(view.model.close_effort);
     }
+}
+
+/// Squarely in front of a driver, who may not run into a body that is there first.
+fn takes_the_chest(view: &View) -> bool {
+    let Some(by) = view.driver else { return false };
+    let at = view.old.scene.pos[by];
+    let (off, in_ward) = (view.body.pos - at, unit(-at));
+    off.dot(in_ward) > off.perp_dot(in_ward).abs()
 }
 
 /// With all that the body has, to the ball.
