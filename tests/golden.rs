@@ -1,7 +1,8 @@
 //! The same scenario and the same seed are the same possession, bit for bit: on one thread and on
 //! two, watched or not, in debug and in release. `tests/golden/tracks.txt` holds a hash of every
-//! track; `tests/run debug` compares the unoptimised build with it. Renew it, with the reason in the
-//! commit, by `LANELIGHT_RENEW=1 cargo test --release --test golden`.
+//! track; `tests/run debug` compares the unoptimised build with it. `assets/learnt.txt` holds what the demo and
+//! the scenarios played here have learnt, so that a start of the program need not. Renew both, with the reason in
+//! the commit, by `LANELIGHT_RENEW=1 cargo test --release --test golden`.
 
 use std::fmt::Write as _;
 use std::path::Path;
@@ -9,10 +10,11 @@ use std::sync::Arc;
 
 use lanelight::checksum::Checksum;
 use lanelight::court::{CourtCode, Side};
-use lanelight::floor::{Keep, TICK_ORDER, cast_of, play, play_shared};
+use lanelight::floor::{Keep, TICK_ORDER, cast_of, learn, play, play_shared};
 use lanelight::possession::{Possession, What};
 use lanelight::scenario::Scenario;
 use lanelight::squad::Level;
+use lanelight::value::{line as learnt, shipped};
 use rayon::prelude::*;
 
 /// Offence, defence, level: each shipped offence and each shipped defence at least once.
@@ -30,6 +32,8 @@ const PLAYED: [(&str, &str, Level); 7] = [
     ),
 ];
 const SEEDS: std::ops::Range<u64> = 1..3;
+/// Without optimisation learning takes long: one scenario does it, where all do in release.
+const SLOW: bool = cfg!(debug_assertions);
 
 fn scenario(of: &(&str, &str, Level)) -> Scenario {
     Scenario::from_parts(CourtCode::Nfhs, of.2, of.0, of.1, &[]).unwrap()
@@ -115,19 +119,52 @@ fn all() -> String {
     text
 }
 
-#[test]
-fn tracks_are_the_same_bits_as_ever() {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden/tracks.txt");
-    let now = all();
-    if std::env::var_os("LANELIGHT_RENEW").is_some() {
-        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
-        std::fs::write(&path, &now).unwrap();
+fn renews() -> bool {
+    std::env::var_os("LANELIGHT_RENEW").is_some()
+}
+
+/// The kept file is, or becomes, what is `now`.
+fn as_kept(path: &str, now: &str) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
+    if renews() {
+        std::fs::write(&path, now).unwrap();
     }
     let kept = std::fs::read_to_string(&path).unwrap_or_default();
     for (a, b) in kept.lines().zip(now.lines()) {
         assert_eq!(a, b, "see the head of this file for how to renew");
     }
     assert_eq!(kept.lines().count(), now.lines().count());
+}
+
+#[test]
+fn tracks_are_the_same_bits_as_ever() {
+    if renews() {
+        // What comes with the program is old.
+        for of in &PLAYED {
+            learn(&scenario(of));
+        }
+    }
+    as_kept("tests/golden/tracks.txt", &all());
+}
+
+/// Nobody can tell whether a value came with the program.
+#[test]
+fn what_comes_with_the_program_is_what_would_be_learnt_to_the_last_bit() {
+    let demo = std::iter::once(Scenario::demo());
+    let mut scenarios: Vec<Scenario> = demo.chain(PLAYED.iter().map(scenario)).collect();
+    scenarios.truncate(if SLOW { 1 } else { usize::MAX });
+    let kept = include_str!("../assets/learnt.txt");
+    let mut now = format!("{}\n", kept.lines().next().unwrap());
+    for s in &scenarios {
+        let (sum, value) = learn(s).unwrap();
+        assert!(renews() || shipped(sum) == Some(value), "{}", s.name);
+        writeln!(now, "{}", learnt(sum, &value)).unwrap();
+    }
+    if SLOW {
+        assert!(kept.starts_with(&now), "{now}");
+    } else {
+        as_kept("assets/learnt.txt", &now);
+    }
 }
 
 #[test]
@@ -170,7 +207,7 @@ fn a_watched_possession_is_the_same_as_an_unwatched_one() {
 /// The dice know nothing of sides, so the same seed from the other side is the mirror image.
 #[test]
 fn the_mirrored_start_is_the_mirrored_possession() {
-    for of in &PLAYED[..4] {
+    for of in &PLAYED[..if SLOW { 1 } else { 4 }] {
         let mut s = scenario(of);
         let mut from = |side| {
             s.start = Some(side);

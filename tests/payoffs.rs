@@ -19,7 +19,7 @@ static PROFESSIONAL: LazyLock<Lab> = LazyLock::new(|| Lab::new(Tier::Professiona
 /// Every part of the claim whose words hold `part` holds clearly.
 fn holds(lab: &Lab, name: &str, part: &str) {
     let claim = CLAIMS.iter().find(|c| c.name == name).expect("a claim");
-    let mut found = (claim.measure)(lab);
+    let mut found = (claim.measure)(lab, part);
     found.retain(|f| f.part.contains(part));
     assert!(!found.is_empty(), "{name} has no part {part}");
     let short: Vec<String> = found

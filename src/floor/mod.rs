@@ -44,6 +44,6 @@ pub mod walk;
 mod ways;
 
 pub use ground::{Keep, ground};
-pub use pilots::{cast_of, cast_untaught, play};
+pub use pilots::{cast_of, cast_untaught, learn, play};
 pub use play::{play_shared, play_witnessed};
 pub use schedule::{TICK_ORDER, Tick};

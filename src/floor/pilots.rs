@@ -1,6 +1,6 @@
 //! What a team has learnt before it plays: pilot possessions of this very offence, defence and squads, and the
 //! value that is fitted to what they came to. The same scenario always gives the same value, whoever asks for it:
-//! it is kept by what the scenario says.
+//! it is kept by what the scenario says; for some that come with the program it comes with it.
 //!
 //! Pilots let go of almost every look, so that all chances of a possession are seen, the late ones too; from
 //! them the fit works out what any bar would have come to.
@@ -15,7 +15,7 @@ use crate::looks::{BODIES, Cast};
 use crate::possession::{Ballwork, Ending, Moment, Possession};
 use crate::scenario::Scenario;
 use crate::squad::Player;
-use crate::value::{GOES_ON, GROUPS, Path, Value, group, settle};
+use crate::value::{GOES_ON, GROUPS, Path, Value, group, settle, shipped};
 
 use super::book::Witness;
 use super::ground::Keep;
@@ -94,30 +94,54 @@ pub fn cast_untaught(scenario: &Scenario) -> Arc<Cast> {
 /// The players of a scenario, with the value that they have learnt.
 pub fn cast_of(scenario: &Scenario) -> Arc<Cast> {
     let mut cast = untaught(scenario);
-    // In a clean drill nobody chooses by value.
-    if !scenario.drill.clean && !scenario.drill.passive {
-        // What the coach asks on top of the value is not learnt.
-        let mut scenario = scenario.clone();
-        scenario.offence.patience.asks_more = 0.0;
-        cast.value = *kept(key(&scenario)).get_or_init(|| fitted(scenario, &cast));
+    if let Some(scenario) = taught(scenario) {
+        let sum = sum(&scenario);
+        let learn = || shipped(sum).unwrap_or_else(|| fitted(scenario, &cast));
+        cast.value = *kept(sum).get_or_init(learn);
     }
     Arc::new(cast)
 }
 
+/// Learns a scenario's value anew, even if it comes with the program, and plays by that from now on: the sum of
+/// what was learnt from, and the value. None where nobody chooses by value.
+pub fn learn(scenario: &Scenario) -> Option<(u64, Value)> {
+    let cast = untaught(scenario);
+    let scenario = taught(scenario)?;
+    let sum = sum(&scenario);
+    let value = fitted(scenario, &cast);
+    let mut all = KEPT.lock().unwrap_or_else(|broken| broken.into_inner());
+    all.retain(|(kept, _)| *kept != sum);
+    all.push((sum, Arc::new(value.into())));
+    Some((sum, value))
+}
+
+/// What is learnt from: the scenario without what the coach asks on top of the value. In a clean drill nobody
+/// chooses by value.
+fn taught(scenario: &Scenario) -> Option<Scenario> {
+    if scenario.drill.clean || scenario.drill.passive {
+        return None;
+    }
+    let mut scenario = scenario.clone();
+    scenario.offence.patience.asks_more = 0.0;
+    Some(scenario)
+}
+
 /// Values by scenario, for as long as the program runs.
-fn kept(key: u64) -> Arc<OnceLock<Value>> {
-    static KEPT: Mutex<Vec<(u64, Arc<OnceLock<Value>>)>> = Mutex::new(Vec::new());
+type Kept = Mutex<Vec<(u64, Arc<OnceLock<Value>>)>>;
+static KEPT: Kept = Mutex::new(Vec::new());
+
+fn kept(sum: u64) -> Arc<OnceLock<Value>> {
     let mut kept = KEPT.lock().unwrap_or_else(|broken| broken.into_inner());
-    if let Some((_, value)) = kept.iter().find(|(k, _)| *k == key) {
+    if let Some((_, value)) = kept.iter().find(|(s, _)| *s == sum) {
         return value.clone();
     }
     let value = Arc::new(OnceLock::new());
-    kept.push((key, value.clone()));
+    kept.push((sum, value.clone()));
     value
 }
 
 /// The sum of everything in a scenario that changes what is learnt.
-fn key(scenario: &Scenario) -> u64 {
+fn sum(scenario: &Scenario) -> u64 {
     struct Summed(Checksum);
     impl std::fmt::Write for Summed {
         fn write_str(&mut self, text: &str) -> std::fmt::Result {

@@ -14,10 +14,12 @@
 use crate::offence::LookKind;
 
 mod fit;
+mod shipped;
 #[cfg(test)]
 mod tests;
 
 pub use fit::{Chance, Path, settle};
+pub use shipped::{line, shipped};
 
 /// Features of a moment at which the holder goes on.
 pub const GOES_ON: usize = 5;

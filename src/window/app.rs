@@ -1,6 +1,9 @@
 //! The application round the stage: bevy's window, its events, and how it ends.
 
+use std::panic::resume_unwind;
 use std::path::PathBuf;
+use std::sync::LazyLock;
+use std::thread::{self, JoinHandle};
 
 use bevy::DefaultPlugins;
 use bevy::app::{App, AppExit, PluginGroup, PostUpdate, PreUpdate, Startup, Update};
@@ -21,7 +24,7 @@ use bevy_egui::{
 
 use super::desk::{Desk, stopwatch};
 use super::measure::Measure;
-use super::{pass, rest, stage, store};
+use super::{boards, pass, rest, stage, store};
 use crate::scenario::Problems;
 
 /// What to open the window with.
@@ -66,6 +69,9 @@ struct Watch {
 /// The desk. bevy keeps it on the main thread.
 struct Shown(Desk);
 
+/// The desk that is being laid out.
+type Laid = JoinHandle<Desk>;
+
 /// Opens the window and returns when it is closed.
 ///
 /// # Errors
@@ -80,10 +86,17 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
         Some(file) => store::open(file)?,
         None => store::demo(),
     };
-    let mut desk = Desk::new(edit, opening.file.clone(), folder);
-    if let Some(file) = &opening.file {
-        desk.lately(file);
-    }
+    // The desk is laid out, its first light reckoned and its wood painted, while the screen is got ready.
+    let file = opening.file.clone();
+    let desk = thread::spawn(move || {
+        let mut desk = Desk::new(edit, file.clone(), folder);
+        if let Some(file) = &file {
+            desk.lately(file);
+        }
+        desk.light(0.0);
+        LazyLock::force(&boards::BOARDS);
+        desk
+    });
     let window = Window {
         title: "Lanelight".into(),
         resolution: (1280, 800).into(),
@@ -101,7 +114,7 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
 
 /// The application; `None` if the display cannot be opened. winit says that by a panic, which is
 /// caught here and not printed.
-fn built(window: Window, desk: Desk, measure: bool, began: std::time::Instant) -> Option<App> {
+fn built(window: Window, desk: Laid, measure: bool, began: std::time::Instant) -> Option<App> {
     let usual = std::panic::take_hook();
     std::panic::set_hook(Box::new(|_| {}));
     let build = || application(window, desk, measure, began);
@@ -110,8 +123,9 @@ fn built(window: Window, desk: Desk, measure: bool, began: std::time::Instant) -
     app.ok()
 }
 
-fn application(window: Window, desk: Desk, measure: bool, began: std::time::Instant) -> App {
+fn application(window: Window, desk: Laid, measure: bool, began: std::time::Instant) -> App {
     let mut app = App::new();
+    let mut desk = Some(desk);
     app.add_plugins(
         DefaultPlugins
             .set(WindowPlugin {
@@ -133,9 +147,12 @@ fn application(window: Window, desk: Desk, measure: bool, began: std::time::Inst
     .insert_resource(WinitSettings::continuous())
     .insert_resource(Watch::default())
     .insert_resource(Measure::new(began, measure))
-    .insert_non_send(Shown(desk))
-    .add_systems(Startup, |mut commands: Commands| {
-        commands.spawn(pass::camera());
+    .add_systems(Startup, move |world: &mut World| {
+        world.spawn(pass::camera());
+        if let Some(desk) = desk.take() {
+            let desk = desk.join().unwrap_or_else(|broken| resume_unwind(broken));
+            world.insert_non_send(Shown(desk));
+        }
     })
     .add_systems(Update, (dropped, closing))
     .add_systems(EguiPrimaryContextPass, frame)

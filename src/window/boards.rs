@@ -1,5 +1,7 @@
 //! The wood under the light: boards that lie still, and over them the light of the present instant.
 
+use std::sync::LazyLock;
+
 use bevy_egui::egui::epaint::{Mesh, Vertex, WHITE_UV};
 use bevy_egui::egui::{
     Color32, ColorImage, Rect, Shape, TextureOptions, TextureWrapMode, Ui, pos2,
@@ -17,6 +19,9 @@ const TILE: f32 = 4.8;
 const TILE_PIXELS: usize = 480;
 /// Boards of the floor are so wide, metres.
 const BOARD: f32 = 0.12;
+
+/// A tile of boards with their grain, made by whoever asks first.
+pub static BOARDS: LazyLock<ColorImage> = LazyLock::new(boards);
 
 /// Boards with their grain: the same picture every time.
 fn boards() -> ColorImage {
@@ -71,7 +76,7 @@ pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
             wrap_mode: TextureWrapMode::Repeat,
             ..TextureOptions::NEAREST
         };
-        ui.load_texture("wood", boards(), options)
+        ui.load_texture("wood", BOARDS.clone(), options)
     });
     let rim = view.at(Vec2::ZERO);
     let mut boards = Mesh::with_texture(wood.id());

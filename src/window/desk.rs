@@ -452,7 +452,7 @@ impl Desk {
         }
     }
 
-    fn light(&mut self, seconds: f32) -> bool {
+    pub(super) fn light(&mut self, seconds: f32) -> bool {
         self.since_asked += seconds;
         let fine = !self.time.running && self.held.is_none();
         let key = (self.time.now.to_bits(), self.moved, fine);

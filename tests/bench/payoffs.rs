@@ -104,7 +104,7 @@ fn table(asked: &Asked) -> Result<(), String> {
     for &tier in &asked.tiers {
         let lab = Lab::new(tier, asked.possessions);
         for claim in CLAIMS.iter().filter(wanted) {
-            for (i, finding) in (claim.measure)(&lab).iter().enumerate() {
+            for (i, finding) in (claim.measure)(&lab, "").iter().enumerate() {
                 let sentence = if i == 0 { claim.sentence } else { "" };
                 println!(
                     "| {sentence} | {} | {} | {} | {} |",

@@ -13,6 +13,7 @@
 //! true coverage of an interval jumps by two points and more with the share itself
 //! (`src/stats/coverage.rs` pins that exactly), so that one size says as much about 80 as about the method.
 
+use std::sync::LazyLock;
 use std::sync::atomic::AtomicBool;
 
 use lanelight::contest::paired::{FEWEST_CHANGED, PairTally};
@@ -25,7 +26,12 @@ const SIZES: std::ops::Range<usize> = 80..100;
 const SCRIMMAGES: usize = 2000;
 /// Of paired ones, each played twice, fewer.
 const PAIRED: usize = 1000;
+/// Possessions of the pool, and of the pool of pairs: the first of the same seeds.
+const POOL: usize = 40_000;
+const PAIRS: usize = 19_000;
 const DEALS: [usize; 5] = [1, 7919, 3011, 1933, 4177];
+
+static DEMO: LazyLock<Vec<Row>> = LazyLock::new(|| pool(&Scenario::demo(), POOL));
 
 fn pool(scenario: &Scenario, possessions: usize) -> Vec<Row> {
     let mut rows = Vec::with_capacity(possessions);
@@ -99,10 +105,10 @@ const MUST: [&str; 8] = [
 
 #[test]
 fn intervals_of_two_thousand_small_scrimmages_hold_the_long_run_in_93_to_97_of_100() {
-    let rows = pool(&Scenario::demo(), 40_000);
+    let rows = &*DEMO;
     let mut missed = Vec::new();
     for y in yardsticks() {
-        let Some((share, given)) = coverage(&y, &rows) else {
+        let Some((share, given)) = coverage(&y, rows) else {
             continue;
         };
         println!("{:5.1} % {given:5} {}", 100.0 * share, y.name);
@@ -121,10 +127,8 @@ fn intervals_of_paired_differences_hold_the_long_run_in_93_to_97_of_100() {
     let demo = Scenario::demo();
     let file = shipped::find(shipped::Kind::Tweak, "skip_pass").unwrap();
     let tweak = read_tweak(file.text, file.word).unwrap().value;
-    let (before, now) = (
-        pool(&demo, 19_000),
-        pool(&demo.with_tweak(&tweak).unwrap(), 19_000),
-    );
+    let now = pool(&demo.with_tweak(&tweak).unwrap(), PAIRS);
+    let before = &DEMO[..PAIRS];
     let mut missed = Vec::new();
     for y in yardsticks() {
         let difference = |places: &mut dyn Iterator<Item = usize>| {
@@ -168,7 +172,6 @@ fn intervals_of_paired_differences_hold_the_long_run_in_93_to_97_of_100() {
 #[test]
 fn the_same_seed_is_the_same_row_whoever_plays_it() {
     let demo = Scenario::demo();
-    let rows = pool(&demo, 3);
     let alone = Variation::new("demo", demo);
-    assert_eq!(rows[2], alone.row(1_000_003));
+    assert_eq!(DEMO[2], alone.row(1_000_003));
 }

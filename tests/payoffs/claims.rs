@@ -85,7 +85,8 @@ fn finding(part: impl Into<String>, estimate: Option<Estimate>, wanted: Wanted) 
 pub struct Claim {
     pub name: &'static str,
     pub sentence: &'static str,
-    pub measure: fn(&Lab) -> Vec<Finding>,
+    /// Measures at least the parts whose words hold the second argument: nothing is played for others alone.
+    pub measure: fn(&Lab, &str) -> Vec<Finding>,
 }
 
 /// Every claim, all of them common practice.
@@ -172,7 +173,7 @@ fn shipped(defence: &str) -> (&str, Change) {
     (defence, Change::Shipped)
 }
 
-fn cut(lab: &Lab) -> Vec<Finding> {
+fn cut(lab: &Lab, _: &str) -> Vec<Finding> {
     MODELS
         .map(|(defence, word)| {
             let still = (defence, Change::PassAndStand);
@@ -182,13 +183,16 @@ fn cut(lab: &Lab) -> Vec<Finding> {
         .into()
 }
 
-fn bar(lab: &Lab) -> Vec<Finding> {
+fn bar(lab: &Lab, wanted: &str) -> Vec<Finding> {
     let mut found = Vec::new();
     for (defence, word) in MAN_TO_MAN {
         for (points, said) in BARS {
+            let part = format!("{said}, against {word}");
+            if !part.contains(wanted) {
+                continue;
+            }
             let other = (defence, Change::AsksMore(points));
             let gain = lab.gain(shipped(defence), other, WORTH);
-            let part = format!("{said}, against {word}");
             found.push(finding(part, gain, Wanted::AtMost(BAR_GAINS)));
         }
     }
@@ -200,7 +204,7 @@ fn deeds(d: &Digest, deed: Deed) -> (f64, f64) {
     of.fold((0.0, 0.0), |(y, x), h| (y + h.worth, x + 1.0))
 }
 
-fn help_answered(lab: &Lab) -> Vec<Finding> {
+fn help_answered(lab: &Lab, _: &str) -> Vec<Finding> {
     MODELS
         .map(|(defence, word)| {
             let share: Pair = |d| (deeds(d, Deed::Pass).1, d.helped.len() as f64);
@@ -220,7 +224,7 @@ fn help_answered(lab: &Lab) -> Vec<Finding> {
         .into()
 }
 
-fn help_punished(lab: &Lab) -> Vec<Finding> {
+fn help_punished(lab: &Lab, _: &str) -> Vec<Finding> {
     MODELS
         .map(|(defence, word)| {
             let (through, answer): (Pair, Pair) =
@@ -238,7 +242,7 @@ fn help_punished(lab: &Lab) -> Vec<Finding> {
         .into()
 }
 
-fn zone(lab: &Lab) -> Vec<Finding> {
+fn zone(lab: &Lab, _: &str) -> Vec<Finding> {
     MAN_TO_MAN
         .map(|(defence, word)| {
             let fewer = lab.gain(shipped("zone_2_3"), shipped(defence), WORTH);
@@ -271,17 +275,17 @@ fn above(lab: &Lab, part: &str, more: &str, less: &str, pair: Pair) -> Finding {
     }
 }
 
-fn denial_slows(lab: &Lab) -> Vec<Finding> {
+fn denial_slows(lab: &Lab, _: &str) -> Vec<Finding> {
     vec![above(lab, "length", "denial", "sag", |d| (d.duration, 1.0))]
 }
 
-fn denial_takes(lab: &Lab) -> Vec<Finding> {
+fn denial_takes(lab: &Lab, _: &str) -> Vec<Finding> {
     vec![above(lab, "lost balls", "denial", "sag", |d| {
         (yes(d.lost), 1.0)
     })]
 }
 
-fn denial_backdoor(lab: &Lab) -> Vec<Finding> {
+fn denial_backdoor(lab: &Lab, wanted: &str) -> Vec<Finding> {
     let chances: Pair = |d| (f64::from(d.backdoors), 1.0);
     let fed: Pair = |d| {
         let fed = yes(d.backdoor_feeds > 0);
@@ -292,23 +296,23 @@ fn denial_backdoor(lab: &Lab) -> Vec<Finding> {
         (not * d.worth, not)
     };
     let denial = shipped("denial");
-    let without = lab.gain(("denial", Change::NoBackdoor), denial, WORTH);
-    vec![
+    let mut found = vec![
         above(lab, "backdoor chances", "denial", "sag", chances),
         finding(
             "possessions with a pass to a backdoor cut against those without",
             lab.within(denial, others, fed),
             Wanted::Above(0.0),
         ),
-        finding(
-            "the offence with its backdoor rules against it without",
-            without,
-            Wanted::Above(0.0),
-        ),
-    ]
+    ];
+    let part = "the offence with its backdoor rules against it without";
+    if part.contains(wanted) {
+        let without = lab.gain(("denial", Change::NoBackdoor), denial, WORTH);
+        found.push(finding(part, without, Wanted::Above(0.0)));
+    }
+    found
 }
 
-fn sag(lab: &Lab) -> Vec<Finding> {
+fn sag(lab: &Lab, _: &str) -> Vec<Finding> {
     let rim: Pair = |d| (yes(d.rim_shot), 1.0);
     let feeds: Pair = |d| (f64::from(d.post_feeds), 1.0);
     let threes: Pair = |d| (yes(d.open_three), 1.0);
@@ -340,7 +344,7 @@ fn sag(lab: &Lab) -> Vec<Finding> {
     found
 }
 
-fn help_line(lab: &Lab) -> Vec<Finding> {
+fn help_line(lab: &Lab, _: &str) -> Vec<Finding> {
     let skips: Pair = |d| (f64::from(d.skips), 1.0);
     let threes: Pair = |d| (f64::from(d.weak_threes), 1.0);
     let mut found = Vec::new();
@@ -374,15 +378,15 @@ fn together(lab: &Lab, from: Change, to: Change) -> Vec<Finding> {
     )]
 }
 
-fn slower(lab: &Lab) -> Vec<Finding> {
+fn slower(lab: &Lab, _: &str) -> Vec<Finding> {
     together(lab, Change::Shipped, Change::SlowerDefenders)
 }
 
-fn shooters(lab: &Lab) -> Vec<Finding> {
+fn shooters(lab: &Lab, _: &str) -> Vec<Finding> {
     together(lab, Change::Shipped, Change::BetterShooters)
 }
 
-fn spacing(lab: &Lab) -> Vec<Finding> {
+fn spacing(lab: &Lab, _: &str) -> Vec<Finding> {
     let court = lab.tier.court_of_spacing();
     let on = |spots| Change::Spots { court, spots };
     let usual = match lab.tier {
@@ -392,6 +396,6 @@ fn spacing(lab: &Lab) -> Vec<Finding> {
     together(lab, usual, on(CourtCode::Nba))
 }
 
-fn still_post(lab: &Lab) -> Vec<Finding> {
+fn still_post(lab: &Lab, _: &str) -> Vec<Finding> {
     together(lab, Change::StillPost, Change::Shipped)
 }
