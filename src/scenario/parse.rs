@@ -1,18 +1,19 @@
 //! RON text → a value of the language, with every problem at its place.
 //!
-//! Two things are done to a text before `ron` reads it. A length written `ft(15)`, `ft_in(15, 6)`
-//! or `m(4.5)` becomes metres; and a misspelt word for which there is a near right one is
-//! noted and mended, so that one reading finds all misspelt words.
+//! A length written `ft(15)`, `ft_in(15, 6)` or `m(4.5)` becomes metres before `ron` reads the text. A mistake
+//! is noted and mended (`mend.rs`), and the text read again, so that one reading tells all mistakes.
 
 use ron::error::{Error as Ron, Position, SpannedError};
 use ron::extensions::Extensions;
 use serde::de::DeserializeOwned;
 
+use super::mend::mends;
 use super::problem::{Problem, floor_char};
-use super::slips::{left_open, not_a_word, side_of_a_place};
+use super::slips::{Side, left_open, no_bracket, not_a_word, not_closed, side_of_a_place};
 use super::source::Source;
 use super::tree::{DEEPEST, Node, TooDeep};
 use crate::offence::check::{Finding, nearest_word};
+use crate::offence::words::otherwise;
 
 /// Metres in a foot (exact, by definition of the foot).
 const FOOT: f64 = 0.3048;
@@ -22,8 +23,11 @@ const SQUADS_OWN: [&str; 2] = ["height", "standing_reach"];
 const LENGTHS: [&str; 8] = [
     "gap", "within", "depth", "stunt", "short", "covers", "x", "y",
 ];
-/// Most misspelt words mended, and wrong lengths reported, in one file.
-const MOST_MENDED: usize = 20;
+/// Most mistakes mended, and wrong lengths reported, in one file.
+const MOST_MENDED: usize = 40;
+/// Bytes read again in all, while mends are tried; and how often at least and at most.
+const READ_AGAIN: usize = 1_000_000;
+const TRIES: (usize, usize) = (1, 400);
 
 /// A value and the text from which it was read.
 #[derive(Clone, Debug)]
@@ -31,8 +35,10 @@ pub struct Read<T> {
     pub value: T,
     pub source: Source,
     pub tree: Node,
-    /// Misspelt words and wrong lengths; the value is only good for further checks if there are any.
+    /// What could not be read; the value is only good for further checks if there is any.
     pub problems: Vec<Problem>,
+    /// Parts of the text (first byte, one past the last) in whose place something else was read.
+    pub set_aside: Vec<(usize, usize)>,
 }
 
 impl<T> Read<T> {
@@ -41,13 +47,25 @@ impl<T> Read<T> {
         let (start, end) = self.tree.find(&finding.at).mark();
         Problem::at(&self.source.file, &self.source.text, start, end, finding)
     }
+
+    /// Was everything read on which a finding rests?
+    pub fn knows(&self, finding: &Finding) -> bool {
+        let paths = std::iter::once(&finding.at).chain(&finding.rests_on);
+        let nodes: Vec<&Node> = paths.map(|path| self.tree.find(path)).collect();
+        let apart = |(start, end): &(usize, usize)| {
+            let beside = |node: &&Node| *end < node.start || node.end <= *start;
+            nodes.iter().all(beside)
+        };
+        self.set_aside.iter().all(apart)
+    }
 }
 
 /// A piece of the source text for which another text is read.
-struct Edit {
-    start: usize,
-    end: usize,
-    text: String,
+#[derive(Clone)]
+pub(super) struct Edit {
+    pub start: usize,
+    pub end: usize,
+    pub text: String,
 }
 
 /// Reads one value.
@@ -64,6 +82,9 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
         let finding = Finding::error("", "the file is empty").expected("(name: \"...\", ...)");
         return Err(vec![at(0, 0, finding)]);
     }
+    if let Some((start, end, finding)) = not_closed(&source.text).or_else(|| no_bracket(&tree)) {
+        return Err(vec![at(start, end, finding)]);
+    }
     let mut edits = Vec::new();
     let mut problems = Vec::new();
     lengths(
@@ -78,50 +99,96 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
         },
     );
     let options = ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
+    let read = |edits: &[Edit]| {
+        let text = edited(&source.text, edits);
+        options.from_str::<T>(&text).map_err(|error| (error, text))
+    };
+    let mut tries = (READ_AGAIN / source.text.len().max(1)).clamp(TRIES.0, TRIES.1);
+    let mut set_aside = Vec::new();
+    edits.sort_by_key(|edit| edit.start);
+    let mut now = read(&edits);
     loop {
-        edits.sort_by_key(|edit| edit.start);
-        let text = edited(&source.text, &edits);
-        let error = match options.from_str::<T>(&text) {
+        let (error, text) = match now {
             Ok(value) => {
                 return Ok(Read {
                     value,
                     tree,
                     problems,
                     source,
+                    set_aside,
                 });
             }
-            Err(error) => error,
+            Err(wrong) => wrong,
         };
-        let (start, end, finding) = explain(&error, &text, &edits, &source.text, &tree);
-        let mend = finding.nearest.clone();
-        problems.push(at(start, end, finding));
-        match mend {
-            Some(word)
-                if is_word(&error.code)
-                    && problems.len() < MOST_MENDED
-                    && edits
-                        .iter()
-                        .all(|edit| edit.end <= start || edit.start >= end) =>
-            {
-                edits.push(Edit {
-                    start,
-                    end,
-                    text: word,
-                });
-            }
-            _ => return Err(problems),
+        let (start, end, finding, side) = explain(&error, &text, &edits, &source.text, &tree);
+        problems.push(at(start, end, finding.clone()));
+        if problems.len() >= MOST_MENDED {
+            return Err(problems);
         }
+        let stop = reached(&error, &text, &edits, &source.text);
+        let mut farther = None;
+        let place = (start, end, &finding);
+        for mend in mends(&error.code, place, side, &tree, &source.text) {
+            let Some(all) = with(&edits, mend.edit) else {
+                continue;
+            };
+            if tries == 0 {
+                break;
+            }
+            tries -= 1;
+            let next = read(&all);
+            let comes_farther = next.as_ref().err().is_none_or(|(e, text)| {
+                let new = reached(e, text, &all, &source.text);
+                new > stop || new == stop && another_is_missing(&error.code, &e.code)
+            });
+            if comes_farther {
+                farther = Some((next, all, mend.set_aside));
+                break;
+            }
+        }
+        let Some((next, all, aside)) = farther else {
+            return Err(problems);
+        };
+        set_aside.extend(aside);
+        (now, edits) = (next, all);
     }
 }
 
-fn is_word(code: &Ron) -> bool {
-    matches!(
-        code,
-        Ron::NoSuchEnumVariant { .. }
-            | Ron::NoSuchStructField { .. }
-            | Ron::ExpectedIdentifier
-            | Ron::SuggestRawIdentifier(_)
-    )
+/// How far into the source text the reading came.
+fn reached(error: &SpannedError, text: &str, edits: &[Edit], original: &str) -> usize {
+    let until = offset(text, error.span.end);
+    floor_char(original, unedited(until, edits))
+}
+
+/// What lacks two parts is noticed twice at the same place.
+fn another_is_missing(one: &Ron, two: &Ron) -> bool {
+    match (one, two) {
+        (
+            Ron::MissingStructField { field: one, .. },
+            Ron::MissingStructField { field: two, .. },
+        ) => one != two,
+        _ => false,
+    }
+}
+
+/// The edits with one more, in order, without those inside it; `None` if it cuts across one, or is there already.
+fn with(edits: &[Edit], new: Edit) -> Option<Vec<Edit>> {
+    let inside = |edit: &Edit| new.start <= edit.start && edit.end <= new.end;
+    let apart = |edit: &Edit| edit.end <= new.start || new.end <= edit.start;
+    let same = |edit: &Edit| (edit.start, edit.end, &edit.text) == (new.start, new.end, &new.text);
+    let insert = new.start == new.end;
+    let good = |edit: &Edit| apart(edit) || inside(edit) && !insert;
+    if edits.iter().any(|edit| !good(edit) || same(edit)) {
+        return None;
+    }
+    let mut all: Vec<Edit> = edits
+        .iter()
+        .filter(|edit| insert || !inside(edit))
+        .cloned()
+        .collect();
+    all.push(new);
+    all.sort_by_key(|edit| (edit.start, edit.end));
+    Some(all)
 }
 
 fn edited(text: &str, edits: &[Edit]) -> String {
@@ -223,9 +290,36 @@ fn explain(
     edits: &[Edit],
     original: &str,
     tree: &Node,
+) -> (usize, usize, Finding, Option<Side>) {
+    let stop = reached(error, text, edits, original);
+    if let Some((start, end, finding)) = left_open(tree, original)
+        && original[..start].trim_end().len() <= stop
+    {
+        return (start, end, finding, None);
+    }
+    if matches!(
+        error.code,
+        Ron::ExpectedComma
+            | Ron::ExpectedStructLike
+            | Ron::ExpectedNamedStructLike(_)
+            | Ron::ExpectedStructLikeEnd
+    ) && let Some(((start, end, finding), side)) = side_of_a_place(original, stop)
+    {
+        return (start, end, finding, Some(side));
+    }
+    let (start, end, finding) = explain_code(error, text, edits, (original, stop), tree);
+    (start, end, finding, None)
+}
+
+/// The same for what is no common slip.
+fn explain_code(
+    error: &SpannedError,
+    text: &str,
+    edits: &[Edit],
+    (original, stop): (&str, usize),
+    tree: &Node,
 ) -> (usize, usize, Finding) {
     let until = offset(text, error.span.end);
-    let stop = floor_char(original, unedited(until, edits));
     let here = |finding: Finding| {
         let end = original[stop..]
             .chars()
@@ -261,26 +355,14 @@ fn explain(
         }
         None => (stop, stop, finding),
     };
-    if let Some(slip) = left_open(tree, original)
-        && original[..slip.0].trim_end().len() <= stop
-    {
-        return slip;
-    }
-    if matches!(
-        error.code,
-        Ron::ExpectedComma
-            | Ron::ExpectedStructLike
-            | Ron::ExpectedNamedStructLike(_)
-            | Ron::ExpectedStructLikeEnd
-    ) && let Some(slip) = side_of_a_place(original, stop)
-    {
-        return slip;
-    }
     match &error.code {
         Ron::NoSuchEnumVariant {
             expected, found, ..
         } => {
             let finding = Finding::error("", format!("`{found}` is not a word known here"));
+            if let Some(says) = otherwise(found).filter(|_| expected.contains(&"fill_first")) {
+                return word(found, finding.expected(says));
+            }
             word(found, one_of(finding, expected, found))
         }
         Ron::NoSuchStructField {

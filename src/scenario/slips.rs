@@ -1,7 +1,8 @@
-//! Slips for which `ron` has no words that help: a list or bracket left open, which it notices much
-//! later, a place with a side too many or too few, and one of our words in quotes or with a dash.
+//! Slips for which `ron` has no words that help: a comment, text, list or bracket left open, which it notices
+//! much later, a file in another notation, a place with a side too many or too few, and one of our words in
+//! quotes or with a dash.
 
-use super::tree::Node;
+use super::tree::{Node, quoted_length};
 use crate::offence::Place;
 use crate::offence::check::Finding;
 
@@ -53,24 +54,130 @@ fn open(node: &Node, key: Option<&str>, text: &str) -> Option<Slip> {
     other.then(|| (node.end - 1, node.end, said(&last.to_string())))
 }
 
+/// A comment or a text in quotes that is not closed.
+pub(super) fn not_closed(text: &str) -> Option<Slip> {
+    let mut at = 0;
+    // The first text in quotes that goes on beyond its line: if one is open at the end, it is most likely this.
+    let mut beyond_its_line = None;
+    while let Some(rest) = text.get(at..).filter(|rest| !rest.is_empty()) {
+        let length = if rest.starts_with("//") {
+            rest.find('\n').unwrap_or(rest.len())
+        } else if rest.starts_with("/*") {
+            let Some(length) = comment_length(rest) else {
+                let finding = Finding::error("", "this comment is not closed");
+                return Some((at, at + 2, finding.expected("`*/` where it ends")));
+            };
+            length
+        } else if rest.starts_with('"') {
+            let length = quoted_length(rest, '"');
+            let line = rest.find('\n').unwrap_or(rest.len());
+            if length > line && beyond_its_line.is_none() {
+                beyond_its_line = Some((at, at + line));
+            }
+            if length == rest.len() && !closed(rest) {
+                let (start, end) = beyond_its_line.unwrap_or((at, at + line));
+                let said = "the text in quotes that begins here is not closed";
+                let finding = Finding::error("", said).expected("`\"` where it ends");
+                return Some((start, end.max(start + 1), finding));
+            }
+            length
+        } else {
+            raw_length(rest).unwrap_or_else(|| rest.chars().next().map_or(1, char::len_utf8))
+        };
+        at += length.max(1);
+    }
+    None
+}
+
+/// Bytes of the block comment with which a text begins; `None` if it is not closed.
+fn comment_length(text: &str) -> Option<usize> {
+    let (mut depth, mut at) = (0_usize, 0);
+    while let Some(next) = text[at..].find(['/', '*']) {
+        at += next;
+        let rest = &text[at..];
+        at += if rest.starts_with("/*") {
+            depth += 1;
+            2
+        } else if rest.starts_with("*/") {
+            depth -= 1;
+            2
+        } else {
+            1
+        };
+        if depth == 0 {
+            return Some(at);
+        }
+    }
+    None
+}
+
+/// Does a text in quotes that goes to the end of the file end in a quote of its own?
+fn closed(text: &str) -> bool {
+    let inner = text.get(1..).and_then(|inner| inner.strip_suffix('"'));
+    inner.is_some_and(|inner| (inner.len() - inner.trim_end_matches('\\').len()) % 2 == 0)
+}
+
+/// Bytes of a raw text, or of a character in quotes, with which a text begins.
+fn raw_length(text: &str) -> Option<usize> {
+    if text.starts_with('\'') {
+        let inner = text
+            .strip_prefix("'\\")
+            .or_else(|| text.strip_prefix('\''))?;
+        let next = inner.chars().next()?.len_utf8();
+        let ends = inner[next..].starts_with('\'');
+        return ends.then(|| text.len() - inner.len() + next + 1);
+    }
+    let hashes = text.strip_prefix('r')?;
+    let count = hashes.len() - hashes.trim_start_matches('#').len();
+    hashes[count..].starts_with('"').then_some(())?;
+    let closing = format!("\"{}", "#".repeat(count));
+    let opening = count + 2;
+    let found = text[opening..].find(&closing);
+    Some(found.map_or(text.len(), |i| opening + i + closing.len()))
+}
+
+/// A file that does not begin with the bracket in which everything stands: it may be in another notation.
+pub(super) fn no_bracket(tree: &Node) -> Option<Slip> {
+    let braced = tree.is_group && tree.word.is_empty();
+    let named = tree.word.chars().all(|c| c.is_alphanumeric() || c == '_');
+    if tree.is_group && (braced || named) {
+        return None;
+    }
+    let said = "everything in a file stands in one pair of round brackets; this begins without one \
+                (is it YAML or another notation?)";
+    let finding = Finding::error("", said).expected("(name: \"...\", ...)");
+    Some((tree.start, tree.end, finding))
+}
+
+/// What is wrong with the side of a place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Side {
+    /// There is none.
+    Missing,
+    /// There is one where none belongs.
+    TooMany,
+}
+
 /// A place in the middle with a side, or one beside it without: the word just before byte `at`.
-pub(super) fn side_of_a_place(text: &str, at: usize) -> Option<Slip> {
+pub(super) fn side_of_a_place(text: &str, at: usize) -> Option<(Slip, Side)> {
     let before = text[..at].trim_end();
     let letters = before.trim_end_matches(|c: char| c.is_alphanumeric() || c == '_');
     let (start, end) = (letters.len(), before.len());
     let word = &before[start..];
     let is_place = |written: &str| ron::from_str::<Place>(written).is_ok();
     let bracket = text[end..].trim_start().starts_with('(');
-    let finding = if bracket && is_place(word) {
-        Finding::error("", format!("`{word}` takes no side"))
-            .expected(format!("`{word}` without brackets"))
+    let (finding, side) = if bracket && is_place(word) {
+        let finding = Finding::error("", format!("`{word}` takes no side"));
+        let wanted = format!("`{word}` without brackets");
+        (finding.expected(wanted), Side::TooMany)
     } else if !bracket && is_place(&format!("{word}(ball)")) {
-        Finding::error("", format!("`{word}` needs its side"))
-            .expected(format!("`{word}(ball)`, or weak (or own, where he goes)"))
+        let finding = Finding::error("", format!("`{word}` needs its side"));
+        let wanted = format!("`{word}(ball)`, or weak (or own, where he goes)");
+        (finding.expected(wanted), Side::Missing)
     } else {
         return None;
     };
-    Some((start, end, finding))
+    Some(((start, end, finding), side))
 }
 
 /// Something else where one of the program's own words must stand.
