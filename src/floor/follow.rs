@@ -1,6 +1,7 @@
 //! Follows each order of the account through a tick: has the player taken it up, carried it out, or given it up,
 //! and why. Reads what the players do; changes nothing but the account.
 
+use crate::court::{Side, Vec2};
 use crate::offence::Movement;
 use crate::possession::What;
 use crate::possession::orders::OrderEnd;
@@ -20,9 +21,9 @@ const CUT_SHORT: f64 = 3.3;
 struct Now<'a> {
     job: &'a Job,
     form: &'a Form,
-    /// The player's place as a point, metres.
-    place: Option<crate::court::Vec2>,
-    side: crate::court::Side,
+    /// The player's place as points: the spot itself, and where this player stands there, metres.
+    places: Option<[Vec2; 2]>,
+    side: Side,
     tick: u32,
     in_lane: bool,
     /// What was written down of the player in this tick.
@@ -51,7 +52,19 @@ pub fn follow_orders<'a>(
         let seen = Now {
             job,
             form,
-            place: job.place.map(|spot| court.spot(spot)),
+            places: job.place.map(|spot| {
+                let home = floor.old.homes[who];
+                let own = home.at;
+                let spot_at = court.spot(spot);
+                [
+                    spot_at,
+                    if home.spot == Some(spot) {
+                        own
+                    } else {
+                        spot_at
+                    },
+                ]
+            }),
             side: floor.ball.side,
             tick: floor.clock.tick,
             in_lane: floor.book.in_lane[who] > 0 || floor.book.came_in[who] > 0,
@@ -154,9 +167,10 @@ fn waits_for_it(open: &Open, job: &Job) -> bool {
 
 /// Has it been carried out?
 fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
+    let near = |at: Vec2| (at - now.form.0.pos).length() < IN_PLACE;
     let there = || {
-        now.place
-            .is_some_and(|at| (at - now.form.0.pos).length() < IN_PLACE)
+        now.places
+            .is_some_and(|places| places.into_iter().any(near))
     };
     let done = match (&open.does, &now.job.task) {
         (Movement::Hold, _) => !waits_for_it(open, now.job),

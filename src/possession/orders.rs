@@ -75,6 +75,14 @@ impl OrderEnd {
         matches!(self, OrderEnd::Done | OrderEnd::NotNeeded)
     }
 
+    /// Did the play leave time for it? Not if the possession ended, or the player got the ball or went after it.
+    pub fn had_time(self) -> bool {
+        !matches!(
+            self,
+            OrderEnd::PossessionOver | OrderEnd::BallCame | OrderEnd::LooseBall
+        )
+    }
+
     /// In a coach's words.
     pub fn word(self) -> &'static str {
         match self {
@@ -86,7 +94,7 @@ impl OrderEnd {
             OrderEnd::CannotDribble => "dribble used, or a pass begun",
             OrderEnd::ToldAlready => "an earlier line of this rule is about the same player",
             OrderEnd::AnotherOrder => "another order",
-            OrderEnd::BallCame => "a pass came first",
+            OrderEnd::BallCame => "a pass came on the way",
             OrderEnd::LooseBall => "went after a loose ball",
             OrderEnd::PlaceTaken => "another player had the place",
             OrderEnd::MateThere => "a team-mate stood there",

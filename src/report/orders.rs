@@ -46,11 +46,22 @@ fn of_rule(rule: &RuleAccount, several: bool) -> String {
         if rule.fired == 0 {
             continue;
         }
-        let share = (100 * line.done).checked_div(rule.fired).unwrap_or(0);
-        let said = format!(
-            "{} is to {}: carried out {} of {} ({share} %)",
-            line.who, line.does, line.done, rule.fired
+        let share = |of: u64| (100 * line.done).checked_div(of).unwrap_or(0);
+        let mut said = format!(
+            "{} is to {}: carried out {} of {} ({} %)",
+            line.who,
+            line.does,
+            line.done,
+            rule.fired,
+            share(rule.fired)
         );
+        if line.had_time < rule.fired {
+            said += &format!(
+                "; of the {} that the play left time for, {} %",
+                line.had_time,
+                share(line.had_time)
+            );
+        }
         text += &wrap(&clean::line(&said), "  ", "    ");
         for ended in line.ends.iter().filter(|ended| !ended.end.is_done()) {
             text += &wrap(

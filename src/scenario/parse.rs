@@ -120,8 +120,14 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
             }
             Err(wrong) => wrong,
         };
-        let (start, end, finding, side) = explain(&error, &text, &edits, &source.text, &tree);
+        let (start, end, finding, slip) = explain(&error, &text, &edits, &source.text, &tree);
         problems.push(at(start, end, finding.clone()));
+        let side = match slip {
+            // Nobody knows what belongs where.
+            Some(Slip::LeftOpen) => return Err(problems),
+            Some(Slip::Side(side)) => Some(side),
+            None => None,
+        };
         if problems.len() >= MOST_MENDED {
             return Err(problems);
         }
@@ -129,6 +135,11 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
         let mut farther = None;
         let place = (start, end, &finding);
         for mend in mends(&error.code, place, side, &tree, &source.text) {
+            // What stands in place of something else has to be read to its end.
+            let least = match &mend.set_aside {
+                Some(_) if mend.edit.end > mend.edit.start => mend.edit.end,
+                _ => 0,
+            };
             let Some(all) = with(&edits, mend.edit) else {
                 continue;
             };
@@ -139,7 +150,8 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
             let next = read(&all);
             let comes_farther = next.as_ref().err().is_none_or(|(e, text)| {
                 let new = reached(e, text, &all, &source.text);
-                new > stop || new == stop && another_is_missing(&error.code, &e.code)
+                let farther = new > stop || new == stop && another_is_missing(&error.code, &e.code);
+                farther && new > least
             });
             if comes_farther {
                 farther = Some((next, all, mend.set_aside));
@@ -290,12 +302,12 @@ fn explain(
     edits: &[Edit],
     original: &str,
     tree: &Node,
-) -> (usize, usize, Finding, Option<Side>) {
+) -> (usize, usize, Finding, Option<Slip>) {
     let stop = reached(error, text, edits, original);
     if let Some((start, end, finding)) = left_open(tree, original)
         && original[..start].trim_end().len() <= stop
     {
-        return (start, end, finding, None);
+        return (start, end, finding, Some(Slip::LeftOpen));
     }
     if matches!(
         error.code,
@@ -305,10 +317,29 @@ fn explain(
             | Ron::ExpectedStructLikeEnd
     ) && let Some(((start, end, finding), side)) = side_of_a_place(original, stop)
     {
-        return (start, end, finding, Some(side));
+        return (start, end, finding, Some(Slip::Side(side)));
     }
     let (start, end, finding) = explain_code(error, text, edits, (original, stop), tree);
-    (start, end, finding, None)
+    let slip = outside_its_brackets(&error.code).then_some(Slip::LeftOpen);
+    (start, end, finding, slip)
+}
+
+/// A common slip.
+enum Slip {
+    /// A bracket or list is not closed.
+    LeftOpen,
+    /// A place has a side too many or too few.
+    Side(Side),
+}
+
+/// Is this a part of a rule or file inside brackets where no such part can be?
+fn outside_its_brackets(code: &Ron) -> bool {
+    match code {
+        Ron::NoSuchStructField {
+            expected, found, ..
+        } => FIRST_WORDS.contains(&found.as_str()) && !expected.contains(&"when"),
+        _ => false,
+    }
 }
 
 /// The same for what is no common slip.
@@ -368,7 +399,7 @@ fn explain_code(
         Ron::NoSuchStructField {
             expected, found, ..
         } => {
-            if FIRST_WORDS.contains(&found.as_str()) && !expected.contains(&"when") {
+            if outside_its_brackets(&error.code) {
                 let said = format!("`{found}:` cannot stand inside these brackets");
                 let wanted = "the brackets before it to be closed: `)`";
                 return word(found, Finding::error("", said).expected(wanted));

@@ -44,6 +44,8 @@ pub struct LineAccount {
     pub does: String,
     /// How often it was carried out as ordered.
     pub done: u64,
+    /// How often the play left time for it: the possession did not end first, nor did the ball come.
+    pub had_time: u64,
     /// How many orders ended in each way, most first.
     pub ends: Vec<Ended>,
 }
@@ -162,10 +164,12 @@ fn of_rule(offence: &Offence, rule: usize, played: &[(Watch, Vec<OrderRecord>)])
         ends.sort_by_key(|ended| (std::cmp::Reverse(ended.count), ended.end));
         fired = total.max(fired);
         let done = ends.iter().filter(|ended| ended.end.is_done());
+        let had_time = ends.iter().filter(|ended| ended.end.had_time());
         LineAccount {
             who: words::role(action.who),
             does: words::bare(&action.does),
             done: done.map(|ended| ended.count).sum(),
+            had_time: had_time.map(|ended| ended.count).sum(),
             ends,
         }
     });

@@ -2,7 +2,7 @@
 //! way, is never sent away; only the holder can dribble; and a drop-off belongs to a drive.
 
 use super::super::words;
-use super::super::{Action, Event, Movement, Role, Rule};
+use super::super::{Action, By, Event, Movement, Role, Rule};
 use super::Finding;
 use super::clash::identify;
 use super::events::{Happening, happenings};
@@ -39,6 +39,11 @@ fn ball_in(role: Role, event: &Event, happening: Happening) -> Ball {
         Event::Drive { .. } | Event::Catch { .. } | Event::BallOn { .. } => true,
         _ => false,
     };
+    if let Role::At(place) = role
+        && matches!(place.parts(), Some((_, Some(By::Own))))
+    {
+        return Ball::Maybe;
+    }
     match identify(role, event, happening) {
         Role::Receiver => Ball::Has,
         Role::Holder if !in_the_air => Ball::Has,
@@ -91,7 +96,7 @@ fn sent_away(action: &Action, event: &Event, at: &str) -> Option<Finding> {
              as `who: passer`",
         ),
         Event::Drive { .. } => (
-            format!("{who} is driving: nobody who has the ball is sent away"),
+            format!("{who} has the ball on this drive: nobody who has it is sent away"),
             "another player here; what the driver does after the pass belongs in a rule for `kick_out`, as \
              `who: driver`",
         ),

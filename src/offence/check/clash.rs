@@ -1,5 +1,6 @@
 //! Do rules contradict each other? Two lines clash if one happening on the floor fires both and
-//! they tell the same player two different things at the same moment.
+//! they tell the same player two different things: the later order takes the place of the earlier one,
+//! whatever the `after` of each.
 
 use super::super::words;
 use super::super::{Action, Event, Movement, Offence, Place, Role, Rule};
@@ -70,8 +71,7 @@ fn between(
             let who = identify(action.who, &rule.when, happening);
             let clash = other.actions.iter().find(|before| {
                 identify(before.who, &other.when, happening) == who
-                    && before.does != action.does
-                    && before.after == action.after
+                    && (before.does != action.does || before.after != action.after)
             });
             if let Some(before) = clash {
                 let said = format!(
