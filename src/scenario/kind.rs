@@ -1,5 +1,6 @@
 //! What a text describes, by the names of its outermost parts.
 
+use super::parse::LONGEST_MENDED;
 use super::problem::{Problem, Problems};
 use super::shipped::Kind;
 use super::source::Source;
@@ -47,6 +48,9 @@ const PARTS: [(Kind, &[&str]); 5] = [
     ),
 ];
 
+/// So many outermost parts are looked at; no file has more.
+const MOST_PARTS: usize = 40;
+
 /// The kind with most of the text's outermost parts; a misspelt part counts half. `None` if none is known.
 pub fn kind_of(text: &str) -> Option<Kind> {
     let points = points(text)?;
@@ -58,7 +62,8 @@ pub fn kind_of(text: &str) -> Option<Kind> {
 /// How many of its outermost parts a text shares with each kind.
 fn points(text: &str) -> Option<[u32; PARTS.len()]> {
     let tree = Node::of(text).ok()?;
-    let keys = tree.items.iter().filter_map(|item| item.key.as_deref());
+    let items = tree.items.iter().take(MOST_PARTS);
+    let keys = items.filter_map(|item| item.key.as_deref());
     let mut points = [0_u32; PARTS.len()];
     for key in keys.filter(|key| !["name", "note"].contains(key)) {
         let known = PARTS.iter().any(|(_, parts)| parts.contains(&key));
@@ -78,6 +83,9 @@ fn points(text: &str) -> Option<[u32; PARTS.len()]> {
 /// # Errors
 /// Says what it describes.
 pub(super) fn of_kind(wanted: Kind, source: Source) -> Result<Source, Problems> {
+    if source.text.len() > LONGEST_MENDED {
+        return Ok(source);
+    }
     let points = points(&source.text).unwrap_or_default();
     let none = PARTS
         .iter()

@@ -11,6 +11,7 @@ use crate::model::Model;
 use crate::offence::Offence;
 use crate::squad::Squad;
 
+mod explain;
 mod kind;
 mod mend;
 mod parse;

@@ -7,13 +7,13 @@ use ron::error::{Error as Ron, Position, SpannedError};
 use ron::extensions::Extensions;
 use serde::de::DeserializeOwned;
 
-use super::mend::mends;
+use super::explain::{Slip, explain};
+use super::mend::{Mend, mends};
 use super::problem::{Problem, floor_char};
-use super::slips::{Side, left_open, no_bracket, not_a_word, not_closed, side_of_a_place};
+use super::slips::{no_bracket, not_closed};
 use super::source::Source;
 use super::tree::{DEEPEST, Node, TooDeep};
-use crate::offence::check::{Finding, nearest_word};
-use crate::offence::words::otherwise;
+use crate::offence::check::Finding;
 
 /// Metres in a foot (exact, by definition of the foot).
 const FOOT: f64 = 0.3048;
@@ -25,9 +25,11 @@ const LENGTHS: [&str; 8] = [
 ];
 /// Most mistakes mended, and wrong lengths reported, in one file.
 const MOST_MENDED: usize = 40;
-/// Bytes read again in all, while mends are tried; and how often at least and at most.
-const READ_AGAIN: usize = 1_000_000;
-const TRIES: (usize, usize) = (1, 400);
+/// Bytes read again in all, while mends are tried, and how often at most; in a longer text than the last nothing is
+/// mended (ours: the longest shipped file has a tenth of it, and hostile files must not cost time).
+const READ_AGAIN: usize = 1_500_000;
+const MOST_TRIES: usize = 400;
+pub(super) const LONGEST_MENDED: usize = 100_000;
 
 /// A value and the text from which it was read.
 #[derive(Clone, Debug)]
@@ -103,7 +105,11 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
         let text = edited(&source.text, edits);
         options.from_str::<T>(&text).map_err(|error| (error, text))
     };
-    let mut tries = (READ_AGAIN / source.text.len().max(1)).clamp(TRIES.0, TRIES.1);
+    let length = source.text.len().max(1);
+    let mut tries = match length {
+        ..=LONGEST_MENDED => (READ_AGAIN / length).min(MOST_TRIES),
+        _ => 0,
+    };
     let mut set_aside = Vec::new();
     edits.sort_by_key(|edit| edit.start);
     let mut now = read(&edits);
@@ -134,18 +140,18 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
         let stop = reached(&error, &text, &edits, &source.text);
         let mut farther = None;
         let place = (start, end, &finding);
-        for mend in mends(&error.code, place, side, &tree, &source.text) {
+        for Mend { edit, set_aside } in mends(&error.code, place, side, &tree, &source.text) {
             // What stands in place of something else has to be read to its end.
-            let least = match &mend.set_aside {
-                Some(_) if mend.edit.end > mend.edit.start => mend.edit.end,
+            let least = match set_aside {
+                Some(_) if edit.end > edit.start => edit.end,
                 _ => 0,
-            };
-            let Some(all) = with(&edits, mend.edit) else {
-                continue;
             };
             if tries == 0 {
                 break;
             }
+            let Some(all) = with(&edits, edit) else {
+                continue;
+            };
             tries -= 1;
             let next = read(&all);
             let comes_farther = next.as_ref().err().is_none_or(|(e, text)| {
@@ -154,7 +160,7 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
                 farther && new > least
             });
             if comes_farther {
-                farther = Some((next, all, mend.set_aside));
+                farther = Some((next, all, set_aside));
                 break;
             }
         }
@@ -167,7 +173,7 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
 }
 
 /// How far into the source text the reading came.
-fn reached(error: &SpannedError, text: &str, edits: &[Edit], original: &str) -> usize {
+pub(super) fn reached(error: &SpannedError, text: &str, edits: &[Edit], original: &str) -> usize {
     let until = offset(text, error.span.end);
     floor_char(original, unedited(until, edits))
 }
@@ -216,7 +222,7 @@ fn edited(text: &str, edits: &[Edit]) -> String {
 }
 
 /// The byte of the source text that byte `at` of the edited text came from.
-fn unedited(at: usize, edits: &[Edit]) -> usize {
+pub(super) fn unedited(at: usize, edits: &[Edit]) -> usize {
     let (mut old, mut new) = (0, 0);
     for edit in edits {
         let new_start = new + (edit.start - old);
@@ -281,7 +287,7 @@ fn lengths(
     });
 }
 
-fn offset(text: &str, position: Position) -> usize {
+pub(super) fn offset(text: &str, position: Position) -> usize {
     let mut start = 0;
     for _ in 1..position.line {
         start += text[start..]
@@ -293,203 +299,6 @@ fn offset(text: &str, position: Position) -> usize {
         .char_indices()
         .nth(column)
         .map_or(text.len(), |(i, _)| start + i)
-}
-
-/// Where an error of `ron` is in the source text, and what it means.
-fn explain(
-    error: &SpannedError,
-    text: &str,
-    edits: &[Edit],
-    original: &str,
-    tree: &Node,
-) -> (usize, usize, Finding, Option<Slip>) {
-    let stop = reached(error, text, edits, original);
-    if let Some((start, end, finding)) = left_open(tree, original)
-        && original[..start].trim_end().len() <= stop
-    {
-        return (start, end, finding, Some(Slip::LeftOpen));
-    }
-    if matches!(
-        error.code,
-        Ron::ExpectedComma
-            | Ron::ExpectedStructLike
-            | Ron::ExpectedNamedStructLike(_)
-            | Ron::ExpectedStructLikeEnd
-    ) && let Some(((start, end, finding), side)) = side_of_a_place(original, stop)
-    {
-        return (start, end, finding, Some(Slip::Side(side)));
-    }
-    let (start, end, finding) = explain_code(error, text, edits, (original, stop), tree);
-    let slip = outside_its_brackets(&error.code).then_some(Slip::LeftOpen);
-    (start, end, finding, slip)
-}
-
-/// A common slip.
-enum Slip {
-    /// A bracket or list is not closed.
-    LeftOpen,
-    /// A place has a side too many or too few.
-    Side(Side),
-}
-
-/// Is this a part of a rule or file inside brackets where no such part can be?
-fn outside_its_brackets(code: &Ron) -> bool {
-    match code {
-        Ron::NoSuchStructField {
-            expected, found, ..
-        } => FIRST_WORDS.contains(&found.as_str()) && !expected.contains(&"when"),
-        _ => false,
-    }
-}
-
-/// The same for what is no common slip.
-fn explain_code(
-    error: &SpannedError,
-    text: &str,
-    edits: &[Edit],
-    (original, stop): (&str, usize),
-    tree: &Node,
-) -> (usize, usize, Finding) {
-    let until = offset(text, error.span.end);
-    let here = |finding: Finding| {
-        let end = original[stop..]
-            .chars()
-            .next()
-            .map_or(stop, |c| stop + c.len_utf8());
-        let leaf = tree.leaf_at(stop).filter(|leaf| leaf.start == stop);
-        (stop, leaf.map_or(end, |leaf| leaf.end), finding)
-    };
-    let before = |finding: Finding| {
-        let last = original[..stop].trim_end().len().saturating_sub(1);
-        let leaf = tree.leaf_at(last).or_else(|| tree.leaf_at(stop));
-        let (start, end) = leaf.map_or((stop, stop), |leaf| (leaf.start, leaf.end));
-        (start, end, finding)
-    };
-    let group = |finding: Finding| {
-        // What lacks something is noticed at its closing bracket, or just behind it.
-        let rest = original[stop..].trim_start();
-        let closing = if rest.starts_with([')', ']', '}']) {
-            original.len() - rest.len()
-        } else {
-            original[..stop].trim_end().len().saturating_sub(1)
-        };
-        let (start, end) = tree.group_around(closing).map_or((stop, stop), Node::mark);
-        (start, end, finding)
-    };
-    let word = |found: &str, finding: Finding| match text[..floor_char(text, until + found.len())]
-        .rfind(found)
-        .filter(|_| !found.is_empty())
-    {
-        Some(place) => {
-            let start = unedited(place, edits);
-            (start, unedited(place + found.len(), edits), finding)
-        }
-        None => (stop, stop, finding),
-    };
-    match &error.code {
-        Ron::NoSuchEnumVariant {
-            expected, found, ..
-        } => {
-            let finding = Finding::error("", format!("`{found}` is not a word known here"));
-            if let Some(says) = otherwise(found).filter(|_| expected.contains(&"fill_first")) {
-                return word(found, finding.expected(says));
-            }
-            word(found, one_of(finding, expected, found))
-        }
-        Ron::NoSuchStructField {
-            expected, found, ..
-        } => {
-            if outside_its_brackets(&error.code) {
-                let said = format!("`{found}:` cannot stand inside these brackets");
-                let wanted = "the brackets before it to be closed: `)`";
-                return word(found, Finding::error("", said).expected(wanted));
-            }
-            let finding = Finding::error("", format!("there is no `{found}:` here"));
-            word(found, one_of(finding, expected, found))
-        }
-        Ron::MissingStructField { field, .. } => {
-            group(Finding::error("", format!("`{field}:` is missing here")))
-        }
-        Ron::DuplicateStructField { field, .. } => word(
-            field,
-            Finding::error("", format!("`{field}:` is written twice")),
-        ),
-        Ron::IntegerOutOfBounds => before(
-            Finding::error("", "this number is too large or negative")
-                .expected("a small whole number"),
-        ),
-        Ron::Eof => {
-            here(Finding::error("", "the file ends too early").expected("a closing bracket"))
-        }
-        Ron::ExpectedComma if original.get(stop..).is_some_and(|t| t.starts_with('(')) => here(
-            Finding::error("", "no brackets can follow this word")
-                .expected("`,` or a closing bracket"),
-        ),
-        Ron::ExpectedComma => here(
-            Finding::error("", "a comma is missing before this")
-                .expected("`,` or a closing bracket"),
-        ),
-        Ron::ExpectedArray => {
-            here(Finding::error("", "a list must stand here").expected("`[` ... `]`"))
-        }
-        Ron::ExpectedArrayEnd => here(Finding::error("", "the list is not closed").expected("`]`")),
-        Ron::ExpectedStructLike | Ron::ExpectedNamedStructLike(_) => here(
-            Finding::error("", "brackets with what belongs to it must stand here")
-                .expected("`(` ... `)`"),
-        ),
-        Ron::ExpectedStructLikeEnd | Ron::ExpectedOptionEnd => {
-            here(Finding::error("", "the bracket is not closed").expected("`)`"))
-        }
-        Ron::ExpectedMapColon => {
-            here(Finding::error("", "a colon is missing here").expected("`:`"))
-        }
-        Ron::ExpectedString => {
-            here(Finding::error("", "this is not a text in quotes").expected("\"...\""))
-        }
-        Ron::ExpectedStringEnd => {
-            here(Finding::error("", "a text in quotes is not closed").expected("`\"`"))
-        }
-        Ron::ExpectedFloat => {
-            here(Finding::error("", "this is not a number").expected("a number such as 1.5"))
-        }
-        Ron::ExpectedInteger => here(
-            Finding::error("", "this is not a whole number").expected("a whole number such as 3"),
-        ),
-        Ron::ExpectedBoolean => {
-            here(Finding::error("", "this is neither yes nor no").expected("true or false"))
-        }
-        Ron::ExpectedIdentifier | Ron::SuggestRawIdentifier(_) => {
-            let leaf = tree.leaf_at(stop).filter(|leaf| leaf.start == stop);
-            here(not_a_word(leaf.map_or("", |leaf| &leaf.word)))
-        }
-        Ron::TrailingCharacters => here(Finding::error(
-            "",
-            "nothing may follow the last closing bracket",
-        )),
-        Ron::UnclosedBlockComment => {
-            here(Finding::error("", "a comment is not closed").expected("`*/`"))
-        }
-        Ron::InvalidValueForType { expected, found } => before(
-            Finding::error("", format!("{found} cannot stand here")).expected(expected.as_str()),
-        ),
-        Ron::ExpectedDifferentLength { expected, .. } => group(
-            Finding::error("", "there are too many or too few values here")
-                .expected(expected.as_str()),
-        ),
-        Ron::Message(said) => before(Finding::error("", said.as_str())),
-        other => here(Finding::error("", other.to_string())),
-    }
-}
-
-/// Words with which a rule's parts begin: inside other brackets they tell of a bracket left open.
-const FIRST_WORDS: [&str; 4] = ["name", "when", "do", "rules"];
-
-fn one_of(finding: Finding, expected: &[&str], found: &str) -> Finding {
-    let finding = match expected {
-        [] => finding,
-        words => finding.expected(words.join(", ")),
-    };
-    finding.nearest(nearest_word(found, expected.iter().copied()))
 }
 
 #[cfg(test)]

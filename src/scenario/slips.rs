@@ -59,8 +59,12 @@ pub(super) fn not_closed(text: &str) -> Option<Slip> {
     let mut at = 0;
     // The first text in quotes that goes on beyond its line: if one is open at the end, it is most likely this.
     let mut beyond_its_line = None;
-    while let Some(rest) = text.get(at..).filter(|rest| !rest.is_empty()) {
-        let length = if rest.starts_with("//") {
+    while let Some(next) = text[at..].find(['/', '"', '\'']) {
+        let before = &text[at..at + next];
+        at += next;
+        let rest = &text[at..];
+        let raw = raw_hashes(before).filter(|_| rest.starts_with('"'));
+        at += if rest.starts_with("//") {
             rest.find('\n').unwrap_or(rest.len())
         } else if rest.starts_with("/*") {
             let Some(length) = comment_length(rest) else {
@@ -68,9 +72,13 @@ pub(super) fn not_closed(text: &str) -> Option<Slip> {
                 return Some((at, at + 2, finding.expected("`*/` where it ends")));
             };
             length
+        } else if let Some(hashes) = raw {
+            let closing = format!("\"{}", "#".repeat(hashes));
+            let end = rest[1..].find(&closing);
+            end.map_or(rest.len(), |end| 1 + end + closing.len())
         } else if rest.starts_with('"') {
             let length = quoted_length(rest, '"');
-            let line = rest.find('\n').unwrap_or(rest.len());
+            let line = rest[..length].find('\n').unwrap_or(length);
             if length > line && beyond_its_line.is_none() {
                 beyond_its_line = Some((at, at + line));
             }
@@ -82,11 +90,16 @@ pub(super) fn not_closed(text: &str) -> Option<Slip> {
             }
             length
         } else {
-            raw_length(rest).unwrap_or_else(|| rest.chars().next().map_or(1, char::len_utf8))
+            character_length(rest).unwrap_or(1)
         };
-        at += length.max(1);
     }
     None
+}
+
+/// How many `#` of a raw text (`r##"`) a text ends with, if it ends as one begins.
+fn raw_hashes(before: &str) -> Option<usize> {
+    let bare = before.trim_end_matches('#');
+    bare.ends_with('r').then_some(before.len() - bare.len())
 }
 
 /// Bytes of the block comment with which a text begins; `None` if it is not closed.
@@ -117,23 +130,14 @@ fn closed(text: &str) -> bool {
     inner.is_some_and(|inner| (inner.len() - inner.trim_end_matches('\\').len()) % 2 == 0)
 }
 
-/// Bytes of a raw text, or of a character in quotes, with which a text begins.
-fn raw_length(text: &str) -> Option<usize> {
-    if text.starts_with('\'') {
-        let inner = text
-            .strip_prefix("'\\")
-            .or_else(|| text.strip_prefix('\''))?;
-        let next = inner.chars().next()?.len_utf8();
-        let ends = inner[next..].starts_with('\'');
-        return ends.then(|| text.len() - inner.len() + next + 1);
-    }
-    let hashes = text.strip_prefix('r')?;
-    let count = hashes.len() - hashes.trim_start_matches('#').len();
-    hashes[count..].starts_with('"').then_some(())?;
-    let closing = format!("\"{}", "#".repeat(count));
-    let opening = count + 2;
-    let found = text[opening..].find(&closing);
-    Some(found.map_or(text.len(), |i| opening + i + closing.len()))
+/// Bytes of the character in quotes with which a text begins.
+fn character_length(text: &str) -> Option<usize> {
+    let inner = text
+        .strip_prefix("'\\")
+        .or_else(|| text.strip_prefix('\''))?;
+    let next = inner.chars().next()?.len_utf8();
+    let ends = inner[next..].starts_with('\'');
+    ends.then(|| text.len() - inner.len() + next + 1)
 }
 
 /// A file that does not begin with the bracket in which everything stands: it may be in another notation.

@@ -11,6 +11,9 @@ use crate::offence::{Offence, words};
 use crate::possession::orders::{OrderEnd, OrderRecord};
 use crate::scenario::Scenario;
 
+/// An order that the play left time for at least so often and that was never carried out does not work (ours).
+const SEEN: u64 = 3;
+
 /// A moment to watch.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Watch {
@@ -197,9 +200,12 @@ fn never_works(rules: &[RuleAccount], possessions: u64) -> Vec<NeverWorks> {
             });
         }
         for (nth, line) in rule.lines.iter().enumerate() {
-            if let Some(most) = line.ends.first().filter(|_| line.done == 0) {
+            if line.done > 0 || line.had_time < SEEN {
+                continue;
+            }
+            if let Some(most) = line.ends.iter().find(|ended| ended.end.had_time()) {
                 let said = format!(
-                    "{} was to {} {} times, and never did: {}",
+                    "{} was to {} {} times, and never did; mostly: {}",
                     line.who,
                     line.does,
                     rule.fired,
