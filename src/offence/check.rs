@@ -134,7 +134,11 @@ fn alignment(offence: &Offence, found: &mut Vec<Finding>) {
         let earlier = &stands[..index];
         if earlier.iter().any(|other| other.player == stand.player) {
             let said = format!("player {} is placed twice", stand.player);
-            found.push(Finding::error(&who, said).rests_on("alignment"));
+            let first = earlier
+                .iter()
+                .position(|other| other.player == stand.player);
+            let other = format!("alignment/{}/player", first.unwrap_or(0));
+            found.push(Finding::error(&who, said).rests_on(other));
         }
         if let Some(other) = earlier.iter().find(|other| good && other.at == stand.at) {
             let said = format!(

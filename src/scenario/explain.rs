@@ -108,6 +108,12 @@ fn explain_code(
             if let Some(says) = otherwise(found).filter(|_| expected.contains(&"fill_first")) {
                 return word(found, finding.expected(says));
             }
+            let hand = ["left", "right"].iter().any(|hand| found.contains(hand));
+            if hand && (expected.contains(&"high_post") || expected.contains(&"weak")) {
+                let says = "the ball side or the weak side, as `wing(ball)` or `wing(weak)`: left and right are \
+                            never written";
+                return word(found, finding.expected(says));
+            }
             word(found, one_of(finding, expected, found))
         }
         Ron::NoSuchStructField {

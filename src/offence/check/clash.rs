@@ -108,7 +108,7 @@ fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
     for (line, action) in rule.actions.iter().enumerate() {
         let at = format!("rules/{index}/do/{line}");
         let earlier = &rule.actions[..line];
-        if earlier.iter().any(|before| who(before) == who(action)) {
+        if let Some(first) = earlier.iter().position(|before| who(before) == who(action)) {
             let said = format!(
                 "{} is told twice in this rule: only the first order would be carried out",
                 words::role(action.who)
@@ -116,7 +116,8 @@ fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
             let wanted = "one order for each player; what comes next belongs in its `unfed` or `after`, or in \
                           a rule of its own";
             let finding = Finding::error(format!("{at}/who"), said).expected(wanted);
-            found.push(finding.rests_on(format!("rules/{index}")));
+            let finding = finding.rests_on(format!("rules/{index}/do/{first}/who"));
+            found.push(finding.rests_on(format!("rules/{index}/when")));
         }
         let Some(place) = settles(&action.does) else {
             continue;
