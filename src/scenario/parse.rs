@@ -134,7 +134,7 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
             Some(Slip::Side(side)) => Some(side),
             None => None,
         };
-        if problems.len() >= MOST_MENDED {
+        if problems.len() >= MOST_MENDED || tries == 0 {
             return Err(problems);
         }
         let stop = reached(&error, &text, &edits, &source.text);
