@@ -1,7 +1,7 @@
 //! Commands: what can be asked for on the command line, and how it ends.
 //!
 //! Ends with 0 when all went well (also when the reader of a pipe has had enough), 2 for wrong
-//! input, 1 if something cannot be written, 130 if interrupted.
+//! input, 3 if `check --play` finds what never works, 1 if something cannot be written, 130 if interrupted.
 
 #![cfg_attr(
     not(test),
@@ -33,11 +33,9 @@ enum Command {
     /// Open the window: the floor lit by the ball, possession by possession.
     Window(commands::window::WindowArgs),
     /// Read a file (scenario, offence, defence, tweak or squad), say it back in sentences, and
-    /// point out what is wrong or odd in it.
-    Check {
-        /// The file, or the word of a shipped scenario.
-        file: PathBuf,
-    },
+    /// point out what is wrong or odd in it. With --play: play it, and say of every order of every
+    /// rule how often it was carried out.
+    Check(commands::check::CheckArgs),
     /// Play one possession and tell it.
     Watch(WatchArgs),
     /// Play many possessions and report what was open, who shut it, and what the rules never take.
@@ -152,9 +150,9 @@ struct ScrimmageArgs {
     /// Write tracks (where everybody was, 25 times a second) into this folder.
     #[arg(long, value_name = "DIR")]
     tracks: Option<PathBuf>,
-    /// Seeds whose tracks are written [default: the first].
+    /// Seeds whose tracks are written, as "3", "1,4,7" or "1-20" [default: the first].
     #[arg(long, value_name = "SEEDS", value_delimiter = ',', requires = "tracks")]
-    track_seeds: Vec<u64>,
+    track_seeds: Vec<commands::scrimmage::Seeds>,
     /// Write tracks as JSON Lines instead of CSV.
     #[arg(long, requires = "tracks")]
     track_jsonl: bool,
@@ -216,6 +214,8 @@ enum Failure {
     Unwritten(Unwritten),
     /// The screen could not be written to.
     Screen(io::Error),
+    /// What was played does not work; all has been written.
+    NeverWorks(String),
     /// Stopped from outside; all that was complete has been written.
     Interrupted,
 }
@@ -249,7 +249,7 @@ fn main() -> ExitCode {
     };
     let done = match command.unwrap_or_else(unsaid) {
         Command::Window(args) => commands::window::window(&args),
-        Command::Check { file } => commands::check::check(&file),
+        Command::Check(args) => commands::check::check(&args),
         Command::Watch(args) => commands::watch::watch(&args),
         Command::Scrimmage(args) => commands::scrimmage::scrimmage(&args),
         Command::Merge(args) => commands::merge::merge(&args),
@@ -266,6 +266,7 @@ fn main() -> ExitCode {
     let (code, said) = match done {
         Ok(()) => (0, None),
         Err(Failure::Wrong(said)) => (2, Some(said)),
+        Err(Failure::NeverWorks(said)) => (3, Some(said)),
         Err(Failure::Unwritten(e)) if e.error.kind() == io::ErrorKind::BrokenPipe => (0, None),
         Err(Failure::Screen(e)) if e.kind() == io::ErrorKind::BrokenPipe => (0, None),
         Err(Failure::Unwritten(e)) => (1, Some(e.to_string())),

@@ -1,22 +1,59 @@
 //! `check`: reads a file and says it back.
 
-use std::path::Path;
+use std::io::Write;
+use std::path::{Path, PathBuf};
 
+use clap::Args;
 use lanelight::court::Units;
-use lanelight::defence::{Defence, Gaze, Helper, Relation, Switch};
 use lanelight::model::Table;
-use lanelight::offence::{Offence, words};
-use lanelight::possession::timeline::length;
+use lanelight::report::files::{Output, is_screen};
+use lanelight::report::orders;
 use lanelight::report::wrap::wrap;
 use lanelight::report::{Heading, clean};
 use lanelight::scenario::shipped::{self, Kind};
-use lanelight::scenario::{Scenario, Source, read_defence, read_offence, read_squad, read_tweak};
+use lanelight::scenario::{
+    Scenario, Source, Tried, kind_of, read_defence, read_offence, read_squad, read_tweak, try_tweak,
+};
+use lanelight::scrimmage::orders::account;
 
-use super::{show, warn};
-use crate::Failure;
+use super::say::{defence, offence, squad, titled};
+use super::{choose, show, warn};
+use crate::{Failure, Matchup};
 
-/// Reads the file, whatever it describes, and says it back in sentences.
-pub fn check(file: &Path) -> Result<(), Failure> {
+/// How many possessions are played when nothing is said.
+const USUAL: u64 = 200;
+/// Most that are played.
+const MOST: u64 = 100_000;
+/// An offence alone is played against these in turn: what they leave open differs.
+const AGAINST: [&str; 3] = ["sag", "denial", "help_line"];
+
+#[derive(Args)]
+pub struct CheckArgs {
+    /// The file, or the word of a shipped scenario, offence or tweak.
+    file: PathBuf,
+    /// Play it: say of every order of every rule how often it was carried out, what cut the others
+    /// short, and where to watch it. Ends with 3 if a rule or an order never works.
+    #[arg(long)]
+    play: bool,
+    /// How many possessions are played [default: 200].
+    #[arg(long, value_name = "N", requires = "play",
+          value_parser = clap::value_parser!(u64).range(1..=MOST))]
+    possessions: Option<u64>,
+    /// Play against this defence: a shipped word (see `ways`) or a file. May be given several times
+    /// [default: the scenario's; for an offence alone sag, denial and help_line in turn].
+    #[arg(long, value_name = "DEFENCE", requires = "play")]
+    against: Vec<String>,
+    /// Write the account as JSON ("-": to the standard output, instead of the text).
+    #[arg(long, value_name = "FILE", requires = "play")]
+    json: Option<PathBuf>,
+}
+
+/// Reads the file, whatever it describes, and says it back in sentences; or plays it.
+pub fn check(args: &CheckArgs) -> Result<(), Failure> {
+    if args.play {
+        return play(args);
+    }
+    let file = args.file.as_path();
     let word = file
         .to_str()
         .and_then(|word| shipped::find(Kind::Scenario, word));
@@ -25,7 +62,7 @@ pub fn check(file: &Path) -> Result<(), Failure> {
     }
     let source = Source::load(file)?;
     let (text, name) = (source.text.as_str(), source.file.as_str());
-    match kind_of(text) {
+    match kind_of(text).unwrap_or(Kind::Scenario) {
         Kind::Scenario => return scenario(Scenario::read(file)?),
         Kind::Offence => {
             let read = read_offence(text, name)?;
@@ -38,131 +75,100 @@ pub fn check(file: &Path) -> Result<(), Failure> {
             show(&(defence(&read.value, Units::Metric) + "\nThe defence is sound.\n"))?;
         }
         Kind::Tweak => {
-            let read = read_tweak(text, name)?;
-            warn(&read.warnings);
-            show(&good("tweak", &read.value.name, &read.value.note))?;
+            let tried = try_tweak(source)?;
+            warn(&tried.warnings);
+            show(&tweak(&tried))?;
         }
         Kind::Squad => {
             let read = read_squad(text, name)?;
             warn(&read.warnings);
-            show(&good("squad", &read.value.name, ""))?;
+            let said = squad(&read.value, Units::Metric);
+            show(&(said + "\nThe squad is sound.\n"))?;
         }
     }
     Ok(())
 }
 
-/// What a text describes, by the word that only such a text has at the start of a line.
-fn kind_of(text: &str) -> Kind {
-    let has = |word: &str| text.lines().any(|line| line.trim_start().starts_with(word));
-    if has("alignment:") {
-        Kind::Offence
-    } else if has("stances:") {
-        Kind::Defence
-    } else if has("changes:") {
-        Kind::Tweak
-    } else if has("players:") {
-        Kind::Squad
-    } else {
-        Kind::Scenario
+/// Plays what the file describes, and says what became of every order.
+fn play(args: &CheckArgs) -> Result<(), Failure> {
+    let (scenario, mut against) = played(&args.file)?;
+    if !args.against.is_empty() {
+        against.clone_from(&args.against);
     }
-}
-
-fn good(kind: &str, name: &str, note: &str) -> String {
-    format!("{}\nThe {kind} is sound.\n", titled(name, note))
-}
-
-/// The offence in sentences, each rule under its name.
-fn offence(offence: &Offence) -> String {
-    let mut text = titled(&offence.name, &offence.note) + "\n";
-    for sentence in words::offence(offence) {
-        if let Some(rule) = offence
-            .rules
-            .iter()
-            .find(|rule| words::rule(rule) == sentence)
-        {
-            text += &format!("  “{}”\n", clean::line(&rule.name));
-            text += &wrap(&clean::line(&sentence), "    ", "    ");
-        } else {
-            text += &wrap(&clean::line(&sentence), "  ", "    ");
-        }
+    warn(&scenario.warnings);
+    let mut scenarios = Vec::new();
+    for mention in &against {
+        let mut scenario = scenario.clone();
+        choose::defend(&mut scenario, mention)?;
+        scenarios.push(scenario);
     }
-    text
-}
-
-/// The defence in sentences: where each defender stands, by his man's relation to the ball.
-fn defence(defence: &Defence, units: Units) -> String {
-    let mut text = titled(&defence.name, &defence.note) + "\n";
-    if defence.zone.is_some() {
-        text += "  A zone: each defender has his area and guards whoever is in it.\n";
+    if scenarios.is_empty() {
+        scenarios.push(scenario);
     }
-    for relation in Relation::ALL {
-        let s = defence.stances.of(relation);
-        let sum = s.man + s.ball + s.rim;
-        let shares = [(s.man, "man"), (s.ball, "ball"), (s.rim, "rim")].map(|(share, word)| {
-            (share > 0.0).then(|| format!("{:.0} % {word}", 100.0 * share / sum))
-        });
-        let mix: Vec<String> = shares.into_iter().flatten().collect();
-        let midline = match s.midline {
-            m if m <= 0.0 => String::new(),
-            m if m >= 1.0 => ", on the midline".to_string(),
-            m => format!(", drawn {:.0} % of the way to the midline", m * 100.0),
-        };
-        let eyes = match s.gaze {
-            Gaze::Ball => "eyes on the ball",
-            Gaze::Man => "eyes on his man",
-            Gaze::Both => "open to ball and man",
-        };
-        let deny = if s.deny {
-            ", a hand in the passing lane"
-        } else {
-            ""
-        };
-        let (near, far) = (length(units, s.gap.0), length(units, s.gap.1));
-        let gap = format!("{near} to {far} from him");
-        let said = format!(
-            "{}: {}{midline}, {gap}, {eyes}{deny}.",
-            relation.word(),
-            mix.join(", ")
-        );
-        text += &wrap(&sentence(&said), "  ", "    ");
-    }
-    let help = match defence.help.who {
-        Helper::Nobody => "Nobody leaves his man to help on a drive.".to_string(),
-        Helper::LowMan => "The low man on the weak side helps on a drive".to_string(),
-        Helper::Nearest => "Whoever is nearest helps on a drive".to_string(),
+    let out = args.json.as_deref().map(Output::start).transpose()?;
+    let Some(account) = account(&scenarios, args.possessions.unwrap_or(USUAL)) else {
+        return Ok(());
     };
-    text += &format!(
-        "  {help}{}\n",
-        match (defence.help.who, defence.help.rotate) {
-            (Helper::Nobody, _) => "",
-            (_, true) => ", and the next one takes his man.",
-            (_, false) => ", and nobody takes his man.",
-        }
-    );
-    if defence.switch == Switch::OnScreens {
-        text += "  Screens are switched.\n";
+    if let Some(out) = out {
+        out.fill(|out| {
+            serde_json::to_writer_pretty(&mut *out, &account)?;
+            writeln!(out)
+        })?;
     }
-    text
+    if !args.json.as_deref().is_some_and(is_screen) {
+        show(&orders::page(&account))?;
+    }
+    if account.never.is_empty() {
+        return Ok(());
+    }
+    Err(Failure::NeverWorks(orders::never(&account)))
 }
 
-fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first: String = letters
-        .next()
-        .into_iter()
-        .flat_map(char::to_uppercase)
-        .collect();
-    first + letters.as_str()
-}
-
-fn titled(name: &str, note: &str) -> String {
-    let note = clean::line(note);
-    let note = if note.is_empty() {
-        note
-    } else {
-        wrap(&note, "  ", "  ")
+/// The scenario in which a file is played, and the defences, if it names none.
+fn played(file: &Path) -> Result<(Scenario, Vec<String>), Failure> {
+    let usual = || AGAINST.map(str::to_owned).to_vec();
+    let alone = |offence: Option<&str>| {
+        let matchup = Matchup::default();
+        choose::scenario_with(&matchup, offence).map(|(scenario, _)| scenario)
     };
-    format!("{}\n{note}", clean::line(name))
+    let name = file.to_string_lossy();
+    let text = if file.exists() {
+        Source::load(file)?.text
+    } else {
+        let shipped = shipped::SHIPPED.iter().find(|s| s.word == name);
+        shipped.map_or(String::new(), |shipped| shipped.text.to_owned())
+    };
+    match kind_of(&text) {
+        Some(Kind::Offence) => Ok((alone(Some(&name))?, usual())),
+        Some(Kind::Tweak) => {
+            let of = read_tweak(&text, &name)?.value.of;
+            let of = of.map(|of| match file.parent().filter(|_| of.ends_with(".ron")) {
+                Some(folder) => folder.join(of).to_string_lossy().into_owned(),
+                None => of,
+            });
+            let mut scenario = alone(of.as_deref())?;
+            choose::tweak(&mut scenario, &name)?;
+            Ok((scenario, usual()))
+        }
+        Some(kind @ (Kind::Defence | Kind::Squad)) => Err(Failure::Wrong(format!(
+            "{} has no rules to play: check a scenario, an offence or a tweak",
+            kind.with_article()
+        ))),
+        _ => Ok((choose::start(Some(file))?, Vec::new())),
+    }
+}
+
+/// What a tweak changes, and which offences it fits.
+fn tweak(tried: &Tried) -> String {
+    let fits = match tried.fits.as_slice() {
+        [] => "The tweak can be read.".to_owned(),
+        names => {
+            let names: Vec<String> = names.iter().map(|name| format!("“{name}”")).collect();
+            format!("The tweak is sound, and fits {}.", names.join(" and "))
+        }
+    };
+    let fits = wrap(&clean::line(&fits), "", "");
+    format!("{}\n{fits}", titled(&tried.tweak.name, &tried.tweak.note))
 }
 
 /// The numbers of the model that the scenario changes.

@@ -7,7 +7,7 @@ use lanelight::offence::tweak::Tweak;
 use lanelight::report::clean;
 use lanelight::scenario::shipped::{self, Kind};
 use lanelight::scenario::{
-    Checked, Problem, Problems, Scenario, Source, read_defence, read_offence, read_tweak,
+    Checked, Problem, Problems, Scenario, Source, is_of, read_defence, read_offence, read_tweak,
 };
 
 use crate::{Failure, Matchup};
@@ -78,9 +78,8 @@ fn source(kind: Kind, mention: &str) -> Result<Source, Failure> {
     let nearest = nearest_word(mention, words.iter().copied());
     let nearest = nearest.map_or(String::new(), |n| format!("\n  nearest: {n}"));
     Err(Failure::Wrong(format!(
-        "there is no {} named “{}”\n  expected: {}, or a file ending in .ron{nearest}",
-        kind.word(),
-        clean::line(mention),
+        "{}\n  expected: {}, or a file ending in .ron{nearest}",
+        clean::line(&shipped::unknown(kind, mention)),
         words.join(", "),
     )))
 }
@@ -92,8 +91,7 @@ pub fn tweak_for(scenario: &Scenario, mention: &str) -> Result<(Source, Checked<
     let tweak = &read.value;
     let before = &scenario.offence;
     if let Some(of) = &tweak.of
-        && *of != before.name
-        && !is_shipped_as(of, &before.name)
+        && !is_of(of, &source.file, &before.name)
     {
         return Err(Failure::Wrong(format!(
             "the tweak “{}” is for “{}”, not for “{}”",
@@ -133,11 +131,4 @@ pub fn tweak(scenario: &mut Scenario, mention: &str) -> Result<String, Failure> 
     scenario.warnings.extend(odd);
     scenario.offence = after;
     Ok(tweak.name)
-}
-
-/// Is that the shipped word of the offence with that name?
-fn is_shipped_as(word: &str, name: &str) -> bool {
-    shipped::find(Kind::Offence, word)
-        .and_then(|file| read_offence(file.text, word).ok())
-        .is_some_and(|read| read.value.name == name)
 }

@@ -8,6 +8,7 @@ pub mod frames;
 pub mod merge;
 pub mod numbers;
 pub mod paper;
+pub mod say;
 pub mod scrimmage;
 pub mod search;
 pub mod sheets;

@@ -36,7 +36,9 @@ pub fn scrimmage(args: &ScrimmageArgs) -> Result<(), Failure> {
         threads: args.threads.map_or(0, usize::from),
         until,
     };
-    if args.track_seeds.len() > MOST_TRACKS {
+    let tracks_asked = args.track_seeds.iter().map(Seeds::count);
+    let tracks_asked = tracks_asked.fold(0, u64::saturating_add);
+    if tracks_asked > MOST_TRACKS as u64 {
         return Err(Failure::Wrong(format!(
             "at most {MOST_TRACKS} tracks at once"
         )));
@@ -182,6 +184,32 @@ fn until(text: &str) -> Result<Until, Failure> {
     })
 }
 
+/// Seeds from one to another, as they are asked for: "7" or "1-20".
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Seeds {
+    first: u64,
+    last: u64,
+}
+
+impl Seeds {
+    /// How many; not more than can be counted.
+    fn count(&self) -> u64 {
+        (self.last - self.first).saturating_add(1)
+    }
+}
+
+impl std::str::FromStr for Seeds {
+    type Err = String;
+    fn from_str(text: &str) -> Result<Seeds, String> {
+        let (first, last) = text.split_once('-').unwrap_or((text, text));
+        let seed = |text: &str| text.trim().parse::<u64>().ok();
+        match (seed(first), seed(last)) {
+            (Some(first), Some(last)) if first <= last => Ok(Seeds { first, last }),
+            _ => Err("say a seed, or the first and last as 1-20".to_owned()),
+        }
+    }
+}
+
 fn tracks(
     args: &ScrimmageArgs,
     scenario: &Scenario,
@@ -192,7 +220,8 @@ fn tracks(
     let seeds = if args.track_seeds.is_empty() {
         vec![first]
     } else {
-        args.track_seeds.clone()
+        let seeds = args.track_seeds.iter();
+        seeds.flat_map(|seeds| seeds.first..=seeds.last).collect()
     };
     let (form, ending) = match args.track_jsonl {
         true => (Form::JsonLines, "jsonl"),

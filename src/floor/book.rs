@@ -6,6 +6,7 @@ use crate::possession::{Entry, Frame, Moment, What};
 use crate::value::{Chance, GOES_ON};
 
 use super::components::{Clock, Hold, Old};
+use super::orders::Orders;
 
 /// Something that rules may answer.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -111,6 +112,8 @@ pub struct Witness {
     pub instants: Option<Vec<Instant>>,
     /// The chances that came by.
     pub chances: Option<Vec<Chance<GOES_ON>>>,
+    /// What became of the rules' orders.
+    pub orders: Option<Orders>,
 }
 
 impl Witness {
@@ -118,7 +121,7 @@ impl Witness {
     pub fn of_instants() -> Witness {
         Witness {
             instants: Some(Vec::new()),
-            chances: None,
+            ..Witness::default()
         }
     }
 }

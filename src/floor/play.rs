@@ -4,11 +4,13 @@ use std::sync::Arc;
 
 use crate::court::Side;
 use crate::looks::Cast;
+use crate::possession::orders::OrderRecord;
 use crate::possession::{Ending, Possession, Turnover};
 use crate::scenario::Scenario;
 
 use super::book::Witness;
 use super::ground::Keep;
+use super::orders::Orders;
 use super::parts::Floor;
 use super::set_up::set_up;
 use super::stage::Stage;
@@ -36,6 +38,22 @@ pub fn play_witnessed(
     let witness = Witness::of_instants();
     let (possession, seen) = run(scenario, cast, seed, Keep::FIGURES, witness, &[]);
     (possession, seen.instants.unwrap_or_default())
+}
+
+/// The same, and what became of each order that a rule gave.
+pub fn play_accounted(
+    scenario: &Arc<Scenario>,
+    cast: &Arc<Cast>,
+    seed: u64,
+) -> (Possession, Vec<OrderRecord>) {
+    let witness = Witness {
+        orders: Some(Orders::default()),
+        ..Witness::default()
+    };
+    let (possession, seen) = run(scenario, cast, seed, Keep::FIGURES, witness, &[]);
+    let mut orders = seen.orders.unwrap_or_default();
+    orders.close(possession.duration);
+    (possession, orders.ended)
 }
 
 pub(super) fn run(

@@ -9,7 +9,9 @@ use crate::looks::passing::passes_away;
 use crate::possession::Frame;
 
 use super::parts::*;
-use super::{ballwork, defenders, eyes, holder, manner, motion, off_ball, referee, rules, tasks};
+use super::{
+    ballwork, defenders, eyes, follow, holder, manner, motion, off_ball, referee, rules, tasks,
+};
 
 /// The systems of a tick, in their order. (A schedule of bevy would ask every system each time whether it may run, and
 /// when: that costs as much as some of them do.)
@@ -160,12 +162,15 @@ fn everybody_sees_the_floor(
 
 fn write_down(
     floor: ResMut<Floor>,
-    attackers: Query<(&Attacker, &Form)>,
+    attackers: Query<(&Attacker, &Form, &Job)>,
     defenders: Query<(&Defender, &Form, &Guard)>,
 ) {
+    let floor = floor.into_inner();
+    let players = attackers.iter().map(|(who, form, job)| (who.0, form, job));
+    follow::follow_orders(floor, players);
     let Floor {
         clock, ball, book, ..
-    } = floor.into_inner();
+    } = floor;
     if !book.keep_track {
         return;
     }
@@ -182,7 +187,7 @@ fn write_down(
         duties: [Duty::OnBall; 5],
         relations: [Relation::OnBall; 5],
     };
-    for (&Attacker(i), form) in &attackers {
+    for (&Attacker(i), form, _) in &attackers {
         frame.attackers[i] = form.0.pos;
         frame.attackers_facing[i] = form.0.facing;
     }

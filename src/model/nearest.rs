@@ -1,7 +1,8 @@
 //! The nearest right word for a wrong one.
 
-/// Words more different than this are no help (share of letters that agree, invented).
-const ALIKE: f64 = 0.5;
+/// Words more different than this are no help (share of letters that agree, invented): with half of the letters
+/// wrong, `roll` would give `hold`.
+const ALIKE: f64 = 0.6;
 /// Longest word compared, characters.
 const COMPARED: usize = 120;
 

@@ -6,8 +6,9 @@
 
 use crate::court::SpotName;
 
-use super::{By, LookKind, Offence, Place};
+use super::{By, LookKind, Offence, Patience, Place};
 
+mod ball;
 mod clash;
 mod events;
 mod finding;
@@ -133,7 +134,11 @@ fn alignment(offence: &Offence, found: &mut Vec<Finding>) {
         let earlier = &stands[..index];
         if earlier.iter().any(|other| other.player == stand.player) {
             let said = format!("player {} is placed twice", stand.player);
-            found.push(Finding::error(&who, said));
+            let first = earlier
+                .iter()
+                .position(|other| other.player == stand.player);
+            let other = format!("alignment/{}/player", first.unwrap_or(0));
+            found.push(Finding::error(&who, said).rests_on(other));
         }
         if let Some(other) = earlier.iter().find(|other| good && other.at == stand.at) {
             let said = format!(
@@ -142,13 +147,13 @@ fn alignment(offence: &Offence, found: &mut Vec<Finding>) {
                 stand.player,
                 super::words::place(stand.at)
             );
-            found.push(Finding::error(&at, said));
+            found.push(Finding::error(&at, said).rests_on("alignment"));
         }
         let weak = matches!(stand.at.parts(), Some((_, Some(By::Weak))));
         if stand.player == offence.ball && weak {
             let said = "the player with the ball cannot stand on the weak side: \
                         the ball side is where the ball is";
-            found.push(Finding::error(&at, said));
+            found.push(Finding::error(&at, said).rests_on("ball"));
         }
     }
     if number(offence.ball, "ball", found)
@@ -158,7 +163,7 @@ fn alignment(offence: &Offence, found: &mut Vec<Finding>) {
             "player {} has the ball but is not in the alignment",
             offence.ball
         );
-        found.push(Finding::error("ball", said));
+        found.push(Finding::error("ball", said).rests_on("alignment"));
     }
 }
 
@@ -169,7 +174,8 @@ fn keep_filled(offence: &Offence, found: &mut Vec<Finding>) {
             continue;
         }
         if offence.keep_filled[..index].contains(place) {
-            found.push(Finding::error(&at, "this place is listed twice"));
+            let finding = Finding::error(&at, "this place is listed twice");
+            found.push(finding.rests_on("keep_filled"));
         }
         if place.parts().is_some_and(|(name, _)| !name.is_perimeter()) {
             let said = "an inside place in `keep_filled`: free players will crowd the lane";
@@ -191,7 +197,8 @@ fn reading(offence: &Offence, found: &mut Vec<Finding>) {
     for (index, look) in looks.iter().enumerate() {
         if looks[..index].contains(look) {
             let said = format!("the {} is listed twice", look.word());
-            found.push(Finding::error(format!("reading/{index}"), said));
+            let finding = Finding::error(format!("reading/{index}"), said);
+            found.push(finding.rests_on("reading"));
         }
     }
     if looks.contains(&LookKind::DropOff) && !looks.contains(&LookKind::Drive) {
@@ -231,29 +238,29 @@ fn drive_from(offence: &Offence, found: &mut Vec<Finding>) {
 }
 
 fn patience(offence: &Offence, found: &mut Vec<Finding>) {
-    let patience = offence.patience;
-    within(
-        patience.hold,
-        0.0,
-        LONGEST,
-        " seconds",
-        "patience/hold",
-        found,
-    );
-    within(
-        patience.possession,
-        1.0,
-        LONGEST,
-        " seconds",
-        "patience/possession",
-        found,
-    );
-    within(
-        patience.asks_more,
-        -ASKS_MOST,
-        ASKS_MOST,
-        " points",
-        "patience/asks_more",
-        found,
-    );
+    let Patience {
+        hold,
+        possession,
+        asks_more,
+    } = offence.patience;
+    let all = (Some(hold), Some(possession), Some(asks_more));
+    patience_of(all, "patience", found);
+}
+
+/// Can the numbers of a patience be (`hold`, `possession` and `asks_more`, as far as they are written)?
+pub fn patience_of(
+    (hold, possession, asks_more): (Option<f64>, Option<f64>, Option<f64>),
+    at: &str,
+    found: &mut Vec<Finding>,
+) {
+    let numbers = [
+        ("hold", hold, 0.0, LONGEST, " seconds"),
+        ("possession", possession, 1.0, LONGEST, " seconds"),
+        ("asks_more", asks_more, -ASKS_MOST, ASKS_MOST, " points"),
+    ];
+    for (key, value, least, most, unit) in numbers {
+        if let Some(value) = value {
+            within(value, least, most, unit, &format!("{at}/{key}"), found);
+        }
+    }
 }

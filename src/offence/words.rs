@@ -5,7 +5,9 @@ use super::{Action, By, CutLane, Event, LookKind, Movement, Offence, Place, Role
 
 mod register;
 
-pub use register::{EVENTS, LANES, LOOKS, MOVEMENTS, PLACES, REGISTERS, ROLES, SIDES, Word};
+pub use register::{
+    EVENTS, LANES, LOOKS, MOVEMENTS, PLACES, REGISTERS, ROLES, SIDES, Word, otherwise,
+};
 
 /// "the ball-side slot", "the top", "the wing on his own side".
 pub fn place(place: Place) -> String {

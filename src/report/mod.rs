@@ -11,6 +11,7 @@ pub mod html;
 pub mod html_plot;
 pub mod json;
 pub mod numbers;
+pub mod orders;
 pub mod page;
 #[cfg(feature = "parquet")]
 pub mod parquet;

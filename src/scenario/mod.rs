@@ -11,6 +11,9 @@ use crate::model::Model;
 use crate::offence::Offence;
 use crate::squad::Squad;
 
+mod explain;
+mod kind;
+mod mend;
 mod parse;
 mod patch;
 mod patched;
@@ -23,7 +26,9 @@ mod slips;
 mod source;
 mod tree;
 
+pub use kind::kind_of;
 pub use patch::Patch;
+pub use patched::{Tried, is_of, try_tweak};
 pub use problem::{Problem, Problems};
 pub use raw::{RawScenario, Start};
 pub use read::{Checked, read_defence, read_offence, read_squad, read_tweak};

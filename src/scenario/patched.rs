@@ -1,12 +1,18 @@
 //! An offence with a scenario's tweaks: whether they fit, and what they bring about that was not
 //! there before.
 
+use super::kind::of_kind;
 use super::parse::Read;
+use super::problem::{Problem, Problems};
+use super::read::read_offence;
 use super::read::{Desk, Mentions, check_tweak, checked};
+use super::shipped;
 use super::shipped::Kind;
+use super::source::Source;
 use crate::offence::check::Finding;
 use crate::offence::tweak::{Change, Tweak};
 use crate::offence::{self, Offence};
+use std::path::Path;
 
 /// The offence with the scenario's tweaks. All tweaks are read, even where the offence cannot be.
 pub(super) fn tweaked(
@@ -25,7 +31,7 @@ pub(super) fn tweaked(
             continue;
         };
         match &tweak.value.of {
-            Some(of) if of != file && *of != before.name => {
+            Some(of) if of != file && !is_of(of, &tweak.source.file, &before.name) => {
                 let said = format!("this tweak is for \"{of}\", not for \"{file}\"");
                 let problem = mentions.raw.place(Finding::error(&at, said));
                 desk.problems.push(problem);
@@ -98,4 +104,95 @@ fn blamed(at: &str, after: &Offence, tweak: &Tweak) -> String {
         return format!("changes/{number}/0/{index}");
     }
     "changes".to_owned()
+}
+
+/// Is the offence of that name the one for which a tweak says that it is: by its name, its shipped word, or its
+/// file (whose path starts at the folder of the tweak's file)?
+pub fn is_of(of: &str, tweak_file: &str, name: &str) -> bool {
+    of == name || meant(of, tweak_file).is_ok_and(|offence| offence.is_some_and(|o| o.name == name))
+}
+
+/// The offence that a tweak's `of` means, if it is there to be read.
+fn meant(of: &str, tweak_file: &str) -> Result<Option<Offence>, Problems> {
+    if of.ends_with(".ron") {
+        let folder = Path::new(tweak_file).parent().unwrap_or(Path::new(""));
+        let source = Source::load(&folder.join(of))?;
+        return Ok(Some(read_offence(&source.text, &source.file)?.value));
+    }
+    for file in shipped::all(Kind::Offence) {
+        let offence = read_offence(file.text, file.word)?.value;
+        if file.word == of || offence.name == of {
+            return Ok(Some(offence));
+        }
+    }
+    Ok(None)
+}
+
+/// A tweak, and the offences on which it was tried.
+#[derive(Clone, Debug)]
+pub struct Tried {
+    /// The tweak.
+    pub tweak: Tweak,
+    /// The names of the offences that it fits.
+    pub fits: Vec<String>,
+    /// What is odd.
+    pub warnings: Vec<Problem>,
+}
+
+/// Reads a tweak and applies it to the offence that it says it is for; without that, to each that is shipped.
+///
+/// # Errors
+/// Everything wrong with it, and whatever does not fit the offence named.
+pub fn try_tweak(source: Source) -> Result<Tried, Problems> {
+    let (read, warnings) = checked(of_kind(Kind::Tweak, source), check_tweak)?;
+    let mut desk = Desk { problems: warnings };
+    let mut fits = Vec::new();
+    let here = |said: String| Finding::warning("of", said);
+    match &read.value.of {
+        Some(of) => match meant(of, &read.source.file) {
+            Ok(Some(offence)) => {
+                let after = one_tweak(&offence, &read, &mut desk);
+                fits.extend(after.map(|after| after.name));
+            }
+            Ok(None) => {
+                let said =
+                    format!("no offence \"{of}\" is shipped: whether this fits it cannot be seen");
+                let wanted = "the word or file of an offence, as `of: \"mine.ron\"`";
+                desk.problems.push(read.place(here(said).expected(wanted)));
+            }
+            Err(Problems(problems)) => {
+                let said = format!("\"{of}\" cannot be read");
+                desk.problems.push(read.place(Finding::error("of", said)));
+                desk.problems.extend(problems);
+            }
+        },
+        None => {
+            let mut nearest = None;
+            for file in shipped::all(Kind::Offence) {
+                let offence = read_offence(file.text, file.word)?.value;
+                match read.value.apply(&offence) {
+                    Ok(_) => fits.push(offence.name),
+                    Err(misfit) => nearest = nearest.or(Some((misfit, offence.name))),
+                }
+            }
+            if let Some((misfit, name)) = nearest.filter(|_| fits.is_empty()) {
+                let at = format!("changes/{}/{}", misfit.change, misfit.at);
+                let said = format!(
+                    "this fits no shipped offence (for \"{name}\": {})",
+                    misfit.said
+                );
+                let wanted = "the offence that it is for, as `of: \"mine.ron\"`";
+                let finding = Finding::warning(at, said).nearest(misfit.nearest);
+                desk.problems.push(read.place(finding.expected(wanted)));
+            }
+        }
+    }
+    if desk.problems.iter().any(Problem::is_error) {
+        return Err(Problems(desk.problems));
+    }
+    Ok(Tried {
+        tweak: read.value,
+        fits,
+        warnings: desk.problems,
+    })
 }

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use super::kind::of_kind;
 use super::parse::{Read, parse};
 use super::patched::{one_tweak, tweaked};
 use super::problem::{Problem, Problems};
@@ -12,8 +13,8 @@ use super::{Drill, Scenario, Session};
 use crate::court::{Court, CourtCode};
 use crate::defence::{self, Defence};
 use crate::model::Model;
-use crate::offence::check::{Finding, LONGEST, Weight, name, nearest_word, within};
-use crate::offence::tweak::{Misfit, Tweak};
+use crate::offence::check::{Finding, LONGEST, Weight, name, nearest_word, patience_of, within};
+use crate::offence::tweak::{Change, Misfit, Tweak};
 use crate::offence::{self, Event, Offence};
 use crate::squad::{Level, RawSquad, Squad};
 
@@ -36,7 +37,8 @@ pub struct Checked<T> {
 /// # Errors
 /// Everything wrong with it.
 pub fn read_offence(text: &str, file: &str) -> Result<Checked<Offence>, Problems> {
-    checked(Source::new(file, text), offence::check::check).map(Checked::of)
+    let source = Source::new(file, text).and_then(|text| of_kind(Kind::Offence, text));
+    checked(source, offence::check::check).map(Checked::of)
 }
 
 /// Reads and checks a defence.
@@ -44,7 +46,8 @@ pub fn read_offence(text: &str, file: &str) -> Result<Checked<Offence>, Problems
 /// # Errors
 /// Everything wrong with it.
 pub fn read_defence(text: &str, file: &str) -> Result<Checked<Defence>, Problems> {
-    checked(Source::new(file, text), defence::check::check).map(Checked::of)
+    let source = Source::new(file, text).and_then(|text| of_kind(Kind::Defence, text));
+    checked(source, defence::check::check).map(Checked::of)
 }
 
 /// Reads a tweak. Whether it fits an offence shows when it is applied.
@@ -52,7 +55,8 @@ pub fn read_defence(text: &str, file: &str) -> Result<Checked<Defence>, Problems
 /// # Errors
 /// Everything wrong with it.
 pub fn read_tweak(text: &str, file: &str) -> Result<Checked<Tweak>, Problems> {
-    checked(Source::new(file, text), check_tweak).map(Checked::of)
+    let source = Source::new(file, text).and_then(|text| of_kind(Kind::Tweak, text));
+    checked(source, check_tweak).map(Checked::of)
 }
 
 /// Reads a squad file.
@@ -60,7 +64,8 @@ pub fn read_tweak(text: &str, file: &str) -> Result<Checked<Tweak>, Problems> {
 /// # Errors
 /// The first thing wrong with it, and every misspelt word.
 pub fn read_squad(text: &str, file: &str) -> Result<Checked<Squad>, Problems> {
-    checked(Source::new(file, text), |_: &RawSquad| Vec::new()).map(|(read, warnings)| Checked {
+    let source = Source::new(file, text).and_then(|text| of_kind(Kind::Squad, text));
+    checked(source, left_out).map(|(read, warnings)| Checked {
         value: read.value.squad(),
         warnings,
     })
@@ -81,6 +86,17 @@ pub(super) fn check_tweak(tweak: &Tweak) -> Vec<Finding> {
     if tweak.changes.is_empty() {
         found.push(Finding::warning("changes", "this tweak changes nothing"));
     }
+    for (index, change) in tweak.changes.iter().enumerate() {
+        if let Change::SetPatience {
+            hold,
+            possession,
+            asks_more,
+        } = change
+        {
+            let at = format!("changes/{index}");
+            patience_of((*hold, *possession, *asks_more), &at, &mut found);
+        }
+    }
     found
 }
 
@@ -93,7 +109,8 @@ pub(super) fn checked<T: serde::de::DeserializeOwned>(
     let mended = std::mem::take(&mut read.problems);
     let findings = check(&read.value);
     let mut problems = mended;
-    let shown = findings.into_iter().take(MOST_PROBLEMS);
+    let known = findings.into_iter().filter(|finding| read.knows(finding));
+    let shown = known.take(MOST_PROBLEMS);
     problems.extend(shown.map(|finding| read.place(finding)));
     problems.sort_by_key(|problem| (problem.line, problem.column));
     if problems.iter().any(Problem::is_error) {
@@ -141,7 +158,7 @@ impl Desk {
 pub(super) struct Mentions<'a> {
     pub(super) raw: &'a Read<RawScenario>,
     /// The folder against which paths are read.
-    folder: Option<&'a Path>,
+    pub(super) folder: Option<&'a Path>,
 }
 
 impl Mentions<'_> {
@@ -158,23 +175,26 @@ impl Mentions<'_> {
                 let said = "a text without a file of its own cannot mention other files";
                 return Err(here(Finding::error(at, said)).into());
             };
-            return Source::load(&folder.join(mention)).map_err(|Problems(problems)| {
-                let placed = problems.into_iter().map(|problem| match problem.shown {
-                    Some(_) => problem,
-                    // The file as a whole: show where it is mentioned.
-                    None => here(Finding::error(
-                        at,
-                        format!("{}: {}", problem.file, problem.said),
-                    )),
+            let text = Source::load(&folder.join(mention));
+            return text
+                .and_then(|text| of_kind(kind, text))
+                .map_err(|Problems(problems)| {
+                    let placed = problems.into_iter().map(|problem| match problem.shown {
+                        Some(_) => problem,
+                        // The file as a whole: show where it is mentioned.
+                        None => here(Finding::error(
+                            at,
+                            format!("{}: {}", problem.file, problem.said),
+                        )),
+                    });
+                    Problems(placed.collect())
                 });
-                Problems(placed.collect())
-            });
         }
         if let Some(file) = shipped::find(kind, mention) {
             return Source::new(mention, file.text);
         }
         let words: Vec<&str> = shipped::all(kind).map(|file| file.word).collect();
-        let said = format!("no {} named \"{mention}\" is shipped", kind.word());
+        let said = shipped::unknown(kind, mention);
         let finding = Finding::error(at, said)
             .nearest(nearest_word(mention, words.iter().copied()))
             .expected(format!("{}, or a file ending in .ron", words.join(", ")));
@@ -238,7 +258,7 @@ impl Scenario {
 
     fn from_source(source: Source, folder: Option<&Path>) -> Result<Scenario, Problems> {
         let mut desk = Desk::default();
-        let Some(raw) = desk.keep(checked(Ok(source), check_raw)) else {
+        let Some(raw) = desk.keep(checked(of_kind(Kind::Scenario, source), check_raw)) else {
             return desk.close(None);
         };
         let mentions = Mentions { raw: &raw, folder };
@@ -408,6 +428,29 @@ fn check_raw(raw: &RawScenario) -> Vec<Finding> {
     found
 }
 
+/// Warns of players who are not in a squad file.
+fn left_out(squad: &RawSquad) -> Vec<Finding> {
+    let there = |number| squad.players.iter().any(|player| player.number.0 == number);
+    let missing: Vec<String> = (1..=5)
+        .filter(|number| !there(*number))
+        .map(|number: u8| number.to_string())
+        .collect();
+    match missing.as_slice() {
+        [] => Vec::new(),
+        [one] => {
+            let said =
+                format!("player {one} is not in this squad: a typical one of the level plays");
+            vec![Finding::warning("players", said)]
+        }
+        some => {
+            let some = some.join(", ");
+            let said =
+                format!("players {some} are not in this squad: typical ones of the level play");
+            vec![Finding::warning("players", said)]
+        }
+    }
+}
+
 fn squad(
     mentions: &Mentions,
     mention: &Option<String>,
@@ -424,7 +467,7 @@ fn squad(
         return Some(level?.squad(name));
     };
     let source = mentions.source(Kind::Squad, mention, at);
-    let read = desk.keep(checked(source, |_: &RawSquad| Vec::new()))?;
+    let read = desk.keep(checked(source, left_out))?;
     Some(read.value.squad())
 }
 

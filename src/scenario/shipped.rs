@@ -35,6 +35,12 @@ impl Kind {
             Kind::Scenario => "scenario",
         }
     }
+
+    /// The word with its article.
+    pub fn with_article(self) -> String {
+        let article = if self == Kind::Offence { "an" } else { "a" };
+        format!("{article} {}", self.word())
+    }
 }
 
 /// One embedded file.
@@ -76,4 +82,15 @@ pub fn all(kind: Kind) -> impl Iterator<Item = &'static Shipped> {
 /// The shipped file of that kind and word.
 pub fn find(kind: Kind, word: &str) -> Option<&'static Shipped> {
     all(kind).find(|file| file.word == word)
+}
+
+/// What is said of a word that no shipped file of that kind has: is it one of another kind?
+pub fn unknown(kind: Kind, word: &str) -> String {
+    match SHIPPED.iter().find(|file| file.word == word) {
+        Some(other) => {
+            let (is, wanted) = (other.kind.with_article(), kind.with_article());
+            format!("\"{word}\" is {is}, not {wanted}")
+        }
+        None => format!("no {} named \"{word}\" is shipped", kind.word()),
+    }
 }

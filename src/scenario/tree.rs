@@ -260,7 +260,7 @@ impl Reader<'_> {
 }
 
 /// Bytes of a quoted text with its quotes, escapes heeded. A character never goes on beyond its line.
-fn quoted_length(text: &str, quote: char) -> usize {
+pub(super) fn quoted_length(text: &str, quote: char) -> usize {
     let mut escaped = false;
     for (index, c) in text.char_indices().skip(1) {
         if escaped {

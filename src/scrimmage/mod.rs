@@ -19,6 +19,7 @@ pub mod codes;
 pub mod frames;
 pub mod franks;
 pub mod measures;
+pub mod orders;
 pub mod results;
 pub mod row;
 pub mod tallies;

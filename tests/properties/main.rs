@@ -6,6 +6,7 @@
 
 mod alike;
 mod files;
+mod orders;
 mod playing;
 mod shut;
 mod sums;

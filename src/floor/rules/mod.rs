@@ -4,8 +4,11 @@ use bevy_ecs::prelude::*;
 
 use crate::court::Spot;
 use crate::offence::{Event, Movement, Rule};
+use crate::possession::orders::OrderEnd;
 use crate::possession::{Told, What};
 
+use super::follow::{finishes_first, takes_a_place};
+use super::orders::Open;
 use super::parts::*;
 
 mod events;
@@ -53,8 +56,15 @@ struct AtWork<'f, 'j> {
     looked_at_one: bool,
 }
 
-/// What a rule tells each of those whom it names: who does what, after how many seconds.
-type Orders = Vec<(usize, Movement, f64)>;
+/// What a rule tells one of those whom it names.
+struct Line {
+    who: usize,
+    does: Movement,
+    /// Seconds to wait.
+    after: f64,
+    /// Index of the rule, and line in it.
+    at: (usize, usize),
+}
 
 /// Answer the happenings of the last tick.
 pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker, &mut Job)>) {
@@ -107,6 +117,8 @@ impl AtWork<'_, '_> {
             self.jobs[driver].leaves_it();
         }
         let play = self.play;
+        // Whom a rule names is settled before any rule about this happening has moved anybody.
+        let places: [Option<Spot>; 5] = std::array::from_fn(|i| self.jobs[i].place);
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
             let found = answers(&rule.when, happening, self.ball, self.clock, self.signals);
             let Some(involved) = found else {
@@ -115,7 +127,7 @@ impl AtWork<'_, '_> {
             if self.has_been_answered(index, &rule.when) {
                 continue;
             }
-            let fired = self.fires(index, rule, &involved);
+            let fired = self.fires(index, rule, &involved, &places);
             if fired && denial {
                 self.looked_at_one = true;
                 self.signals.eyes_on_one = self.clock.tick + ticks(EYES_ON_ONE);
@@ -135,21 +147,26 @@ impl AtWork<'_, '_> {
     }
 
     /// A rule fires: it tells those whom it names what to do. Does it name anybody?
-    fn fires(&mut self, index: usize, rule: &Rule, involved: &Involved) -> bool {
-        let places: [Option<Spot>; 5] = std::array::from_fn(|i| self.jobs[i].place);
-        let (orders, mut notes) = self.orders(rule, involved, &places);
+    fn fires(
+        &mut self,
+        index: usize,
+        rule: &Rule,
+        involved: &Involved,
+        places: &[Option<Spot>; 5],
+    ) -> bool {
+        let (orders, mut notes) = self.orders((index, rule), involved, places);
         if orders.is_empty() {
             return false;
         }
         self.signals.last_rule = Some(index);
         // All leave their places before anybody looks for one that is free.
-        for (who, movement, _) in &orders {
-            if leaves(movement) {
-                self.jobs[*who].place = None;
+        for line in &orders {
+            if leaves(&line.does) {
+                self.jobs[line.who].place = None;
             }
         }
         for order in orders {
-            self.tells(order, rule, involved, &places);
+            self.tells(order, rule, involved, places);
         }
         no_two_on_one_place(self.play, self.ball, self.jobs, self.keeper);
         for (who, note) in notes.iter_mut().enumerate() {
@@ -166,54 +183,70 @@ impl AtWork<'_, '_> {
     }
 
     /// Who is to do what, in the order in which it is written; the first line about a player counts. And for
-    /// each player that line, to be written down.
+    /// each player that line, to be written down. The account says why a line is left out.
     fn orders(
-        &self,
-        rule: &Rule,
+        &mut self,
+        (index, rule): (usize, &Rule),
         involved: &Involved,
         places: &[Option<Spot>; 5],
-    ) -> (Orders, [Option<Told>; 5]) {
-        let &AtWork {
+    ) -> (Vec<Line>, [Option<Told>; 5]) {
+        let now = self.clock.seconds();
+        let mut account = self.book.witness.orders.take();
+        let &mut AtWork {
             play,
             ball,
             old,
             holder,
+            keeper,
+            ref signals,
             ..
         } = self;
-        let who_is = |role| {
-            find(
-                role,
-                involved,
-                play,
-                ball,
-                old,
-                self.signals,
-                places,
-                holder,
-            )
-        };
-        let mut orders: Orders = Vec::with_capacity(rule.actions.len());
+        let who_is = |role| find(role, involved, play, ball, old, signals, places, holder);
+        let mut orders: Vec<Line> = Vec::with_capacity(rule.actions.len());
         let mut notes = [None; 5];
         for (line, action) in rule.actions.iter().enumerate() {
+            let mut leaves_out = |who, end| {
+                if let Some(account) = &mut account {
+                    account.not_given((index, line), who, now, end);
+                }
+            };
             let Some(who) = who_is(action.who) else {
+                leaves_out(None, OrderEnd::NobodyThere);
                 continue;
             };
             let does = with_names(&action.does, &who_is);
-            let dribbles = matches!(does, Movement::DribbleAt(_)) && Some(who) == holder;
-            let may = Some(who) != self.keeper || dribbles;
-            if may && orders.iter().all(|t| t.0 != who) {
-                orders.push((who, does, action.after));
+            let dribble = matches!(does, Movement::DribbleAt(_));
+            let holds = Some(who) == holder;
+            if Some(who) == keeper && !(dribble && holds) {
+                leaves_out(Some(who), OrderEnd::HasTheBall);
+            } else if dribble && !holds {
+                leaves_out(Some(who), OrderEnd::NoBall);
+            } else if orders.iter().any(|told| told.who == who) {
+                leaves_out(Some(who), OrderEnd::ToldAlready);
+            } else {
+                orders.push(Line {
+                    who,
+                    does,
+                    after: action.after,
+                    at: (index, line),
+                });
                 let line = line as u8;
                 notes[who] = Some(Told { line, to: None });
             }
         }
+        self.book.witness.orders = account;
         (orders, notes)
     }
 
     /// A player is told what to do, and claims the place where that ends.
     fn tells(
         &mut self,
-        (who, movement, after): (usize, Movement, f64),
+        Line {
+            who,
+            does,
+            after,
+            at,
+        }: Line,
         rule: &Rule,
         involved: &Involved,
         places: &[Option<Spot>; 5],
@@ -234,7 +267,22 @@ impl AtWork<'_, '_> {
             while_it_stays: matches!(rule.when, Event::BallOn { .. }),
             holds: false,
         };
-        job.then(movement, tick + delay + ticks(after));
+        let finishes = finishes_first(&job.task, &does);
+        let counted = self.book.witness.orders.is_some().then(|| does.clone());
+        job.then(does, tick + delay + ticks(after));
         reserve(self.ball, self.jobs, who, places);
+        if let (Some(account), Some(does)) = (&mut self.book.witness.orders, counted) {
+            let place = self.jobs[who].place.filter(|_| takes_a_place(&does));
+            let order = Open {
+                rule: at.0,
+                line: at.1,
+                told: self.clock.seconds(),
+                does,
+                place,
+                begun: false,
+                until: None,
+            };
+            account.give(who, order, finishes);
+        }
     }
 }

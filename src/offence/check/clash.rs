@@ -1,5 +1,6 @@
 //! Do rules contradict each other? Two lines clash if one happening on the floor fires both and
-//! they tell the same player two different things at the same moment.
+//! they tell the same player two different things: the later order takes the place of the earlier one,
+//! whatever the `after` of each.
 
 use super::super::words;
 use super::super::{Action, Event, Movement, Offence, Place, Role, Rule};
@@ -19,7 +20,7 @@ pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
 }
 
 /// Which player a role means, so that two words for one player compare equal.
-fn identify(role: Role, event: &Event, happening: Happening) -> Role {
+pub(super) fn identify(role: Role, event: &Event, happening: Happening) -> Role {
     let spot = match role {
         Role::At(place) => place.spot(Side::Right, None),
         _ => None,
@@ -70,8 +71,7 @@ fn between(
             let who = identify(action.who, &rule.when, happening);
             let clash = other.actions.iter().find(|before| {
                 identify(before.who, &other.when, happening) == who
-                    && before.does != action.does
-                    && before.after == action.after
+                    && (before.does != action.does || before.after != action.after)
             });
             if let Some(before) = clash {
                 let said = format!(
@@ -83,10 +83,9 @@ fn between(
                     words::bare(&before.does),
                     words::bare(&action.does),
                 );
-                found.push(Finding::error(
-                    format!("rules/{index}/do/{line}/does"),
-                    said,
-                ));
+                let finding = Finding::error(format!("rules/{index}/do/{line}/does"), said);
+                let both = finding.rests_on(format!("rules/{index}"));
+                found.push(both.rests_on(format!("rules/{earlier}")));
                 return true;
             }
         }
@@ -109,11 +108,16 @@ fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
     for (line, action) in rule.actions.iter().enumerate() {
         let at = format!("rules/{index}/do/{line}");
         let earlier = &rule.actions[..line];
-        let told_twice =
-            |before: &&Action| who(before) == who(action) && before.after == action.after;
-        if earlier.iter().any(|before| told_twice(&before)) {
-            let said = format!("{} is told twice in this rule", words::role(action.who));
-            found.push(Finding::error(format!("{at}/who"), said));
+        if let Some(first) = earlier.iter().position(|before| who(before) == who(action)) {
+            let said = format!(
+                "{} is told twice in this rule: only the first order would be carried out",
+                words::role(action.who)
+            );
+            let wanted = "one order for each player; what comes next belongs in its `unfed` or `after`, or in \
+                          a rule of its own";
+            let finding = Finding::error(format!("{at}/who"), said).expected(wanted);
+            let finding = finding.rests_on(format!("rules/{index}/do/{first}/who"));
+            found.push(finding.rests_on(format!("rules/{index}/when")));
         }
         let Some(place) = settles(&action.does) else {
             continue;
@@ -123,7 +127,8 @@ fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
             .any(|before| settles(&before.does) == Some(place))
         {
             let said = format!("two players are sent to {}", words::place(place));
-            found.push(Finding::warning(format!("{at}/does"), said));
+            let finding = Finding::warning(format!("{at}/does"), said);
+            found.push(finding.rests_on(format!("rules/{index}")));
         }
     }
 }

@@ -213,7 +213,8 @@ pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
                     );
                     let expected = "a place of the alignment, of `keep_filled`, or one to which \
                                     a rule sends somebody";
-                    found.push(Finding::error(format!("{at}/{key}"), said).expected(expected));
+                    let finding = Finding::error(format!("{at}/{key}"), said).expected(expected);
+                    found.push(finding.rests_on(""));
                 }
             }
         }
@@ -325,7 +326,7 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
         }
         Event::Drive { from } | Event::KickOut { from } if !drives(from) => {
             let said = "this rule can never fire: `drive_from` lets nobody drive from there";
-            found.push(Finding::error(format!("{at}/from"), said));
+            found.push(Finding::error(format!("{at}/from"), said).rests_on(""));
             return;
         }
         Event::Unfed { .. }
@@ -343,7 +344,7 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
         }
         _ => return,
     };
-    found.push(Finding::error(at, said));
+    found.push(Finding::error(at, said).rests_on(""));
 }
 
 /// Does anybody start inside or get sent there?
@@ -389,6 +390,6 @@ fn one_pass_away(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Fin
     if !happenings(event).iter().any(adjacent) {
         let said = "this is more than one pass away from the ball while the places between are \
                     kept filled; the rule will hardly ever fire";
-        found.push(Finding::warning(format!("{at}/at"), said));
+        found.push(Finding::warning(format!("{at}/at"), said).rests_on("keep_filled"));
     }
 }

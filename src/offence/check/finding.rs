@@ -22,6 +22,9 @@ pub struct Finding {
     pub nearest: Option<String>,
     /// Does it keep the file from being played?
     pub weight: Weight,
+    /// Other places on which it rests, as paths; the empty path is the whole file. Where one of them could not be
+    /// read, the finding may be false, and is not told.
+    pub rests_on: Vec<String>,
 }
 
 impl Finding {
@@ -33,6 +36,7 @@ impl Finding {
             expected: None,
             nearest: None,
             weight: Weight::Error,
+            rests_on: Vec::new(),
         }
     }
 
@@ -50,6 +54,12 @@ impl Finding {
             expected: Some(expected.into()),
             ..self
         }
+    }
+
+    /// Adds a place on which it rests.
+    pub fn rests_on(mut self, path: impl Into<String>) -> Self {
+        self.rests_on.push(path.into());
+        self
     }
 
     /// Adds the nearest right word, if there is one.

@@ -10,6 +10,8 @@ use super::{Finding, LONGEST, name, number, single, within};
 /// What the checks of lines need to know of the whole offence.
 struct Known<'a> {
     event: &'a Event,
+    /// Where the event stands.
+    when: String,
     reach: &'a Reach,
     inside: bool,
     second_inside: bool,
@@ -43,6 +45,7 @@ pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
         }
         let known = Known {
             event: &rule.when,
+            when: format!("{at}/when"),
             reach: &reach,
             inside,
             second_inside,
@@ -66,6 +69,7 @@ pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
                 found,
             );
         }
+        super::ball::check(rule, &at, found);
         screens(rule, &at, found);
         unused_screens(offence, rule, &at, found);
     }
@@ -89,7 +93,8 @@ fn unused_screens(offence: &Offence, rule: &Rule, at: &str, found: &mut Vec<Find
             );
             let wanted = "a line with `use_screen(of: ..., unfed: ...)` for him";
             let at = format!("{at}/do/{line}/does/whom");
-            found.push(Finding::warning(at, said).expected(wanted));
+            let finding = Finding::warning(at, said).expected(wanted);
+            found.push(finding.rests_on("rules"));
         }
     }
 }
@@ -107,7 +112,8 @@ fn screens(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
                 "he waits for a screen, but this rule does not tell {} to set one",
                 words::role(*of)
             );
-            found.push(Finding::warning(format!("{at}/do/{line}/does/of"), said));
+            let finding = Finding::warning(format!("{at}/do/{line}/does/of"), said);
+            found.push(finding.rests_on(format!("{at}/do")));
         }
     }
 }
@@ -156,7 +162,8 @@ fn role(known: &Known, role: Role, at: &str, found: &mut Vec<Finding>) {
                 words::role(role).trim_start_matches("the ")
             )
         };
-        found.push(Finding::error(at, said).expected(those_of(known.event)));
+        let finding = Finding::error(at, said).expected(those_of(known.event));
+        found.push(finding.rests_on(known.when.clone()));
     }
     match role {
         Role::At(place) => {
@@ -170,11 +177,12 @@ fn role(known: &Known, role: Role, at: &str, found: &mut Vec<Finding>) {
             number(player, &format!("{at}/0"), found);
         }
         Role::Post if !known.inside => {
-            found.push(Finding::error(at, "nobody plays inside in this offence"));
+            let said = "nobody plays inside in this offence";
+            found.push(Finding::error(at, said).rests_on(""));
         }
         Role::SecondPost if !known.second_inside => {
             let said = "the alignment has no second player inside";
-            found.push(Finding::error(at, said));
+            found.push(Finding::error(at, said).rests_on("alignment"));
         }
         _ => {}
     }
@@ -186,7 +194,7 @@ fn held(known: &Known, place: Place, at: &str, found: &mut Vec<Finding>) {
         .is_some_and(|(name, _)| !known.reach.held.contains(&name))
     {
         let said = format!("nobody ever stands at {}", words::place(place));
-        found.push(Finding::warning(at, said));
+        found.push(Finding::warning(at, said).rests_on(""));
     }
 }
 
@@ -233,10 +241,6 @@ fn movement(known: &Known, who: Role, does: &Movement, at: &str, found: &mut Vec
         }
         Movement::DribbleAt(whom) => {
             another(known, who, *whom, "dribble at", &inner("0"), found);
-            if matches!(who, Role::Passer | Role::Cutter | Role::Denied | Role::Next) {
-                let said = format!("{} does not have the ball", words::role(who));
-                found.push(Finding::error(at, said));
-            }
         }
     }
 }

@@ -218,3 +218,54 @@ pub const REGISTERS: [(&str, &[Word]); 7] = [
     ("Movement", &MOVEMENTS),
     ("LookKind", &LOOKS),
 ];
+
+/// Words of the trade that the language says otherwise, and how. For movements.
+const OTHERWISE: [(&[&str], &str); 8] = [
+    (
+        &["roll", "pop", "slip", "short_roll"],
+        "what a screener does next stands in the screen: `screen_for(whom: ..., after: ...)`; a roll is \
+         `after: cut(lane: ball_side, unfed: ...)`, a pop `after: fill(...)`",
+    ),
+    (
+        &[
+            "screen",
+            "set_screen",
+            "pick",
+            "down_screen",
+            "back_screen",
+            "cross_screen",
+        ],
+        "`screen_for(whom: ..., after: ...)`",
+    ),
+    (
+        &["curl", "fade", "flare", "come_off", "off_screen"],
+        "`use_screen(of: ..., unfed: ...)`: off the screen to the rim",
+    ),
+    (
+        &["backdoor", "back_cut", "backcut", "backdoor_cut"],
+        "`cut(lane: behind, unfed: ...)`",
+    ),
+    (
+        &["basket_cut", "front_cut", "give_and_go", "dive"],
+        "`cut(lane: ball_side, unfed: ...)`",
+    ),
+    (
+        &["post_up", "duck_in"],
+        "`seal(at: block(ball), seconds: ...)`",
+    ),
+    (
+        &["hand_off", "handoff", "dribble_hand_off"],
+        "there are no hand-offs; `dribble_at(...)` brings the ball to a team-mate",
+    ),
+    (
+        &["go", "run", "move", "stay", "stand", "wait", "space"],
+        "`fill(...)` to go somewhere, `hold` to stay",
+    ),
+];
+
+/// How the language says a movement for which the trade has another word.
+pub fn otherwise(word: &str) -> Option<&'static str> {
+    let mut all = OTHERWISE.iter();
+    let found = all.find(|(words, _)| words.contains(&word));
+    found.map(|(_, says)| *says)
+}

@@ -1,0 +1,251 @@
+//! Follows each order of the account through a tick: has the player taken it up, carried it out, or given it up,
+//! and why. Reads what the players do; changes nothing but the account.
+
+use crate::court::{Side, Vec2};
+use crate::offence::Movement;
+use crate::possession::What;
+use crate::possession::orders::OrderEnd;
+
+use super::components::*;
+use super::job::{Job, Task};
+use super::orders::Open;
+use super::parts::Floor;
+
+/// A player is in the place within this distance, metres (ours: a step).
+const IN_PLACE: f64 = 1.0;
+/// A cut that ends farther than this from its goal, metres, gave way to a drive (ours; `cut.rs` ends none
+/// farther away for another reason).
+const CUT_SHORT: f64 = 3.3;
+
+/// What is known of one player at the end of a tick.
+struct Now<'a> {
+    job: &'a Job,
+    form: &'a Form,
+    /// The player's place as points: the spot itself, and where this player stands there, metres.
+    places: Option<[Vec2; 2]>,
+    side: Side,
+    tick: u32,
+    in_lane: bool,
+    /// What was written down of the player in this tick.
+    written: &'a [What],
+}
+
+/// Looks at every order under way at the end of a tick.
+pub fn follow_orders<'a>(
+    floor: &mut Floor,
+    players: impl Iterator<Item = (usize, &'a Form, &'a Job)>,
+) {
+    let Some(mut orders) = floor.book.witness.orders.take() else {
+        return;
+    };
+    let entries = floor.book.timeline.get(orders.seen..).unwrap_or_default();
+    let written: Vec<What> = entries.iter().map(|entry| entry.what).collect();
+    orders.seen = floor.book.timeline.len();
+    let now = floor.clock.seconds();
+    for (who, form, job) in players {
+        let court = &floor.play.cast.court;
+        let about: Vec<What> = written
+            .iter()
+            .copied()
+            .filter(|w| is_about(w, who))
+            .collect();
+        let seen = Now {
+            job,
+            form,
+            places: job.place.map(|spot| {
+                let home = floor.old.homes[who];
+                let own = home.at;
+                let spot_at = court.spot(spot);
+                [
+                    spot_at,
+                    if home.spot == Some(spot) {
+                        own
+                    } else {
+                        spot_at
+                    },
+                ]
+            }),
+            side: floor.ball.side,
+            tick: floor.clock.tick,
+            in_lane: floor.book.in_lane[who] > 0 || floor.book.came_in[who] > 0,
+            written: &about,
+        };
+        for mut open in std::mem::take(&mut orders.open[who]) {
+            match end(&mut open, &seen) {
+                Some(end) => orders.end(who, &open, now, end, None),
+                None => orders.open[who].push(open),
+            }
+        }
+    }
+    floor.book.witness.orders = Some(orders);
+}
+
+/// Is this about that player, and of those that tell how an order ends?
+fn is_about(what: &What, player: usize) -> bool {
+    let number = player as u8 + 1;
+    match *what {
+        What::NoFlash { who, .. }
+        | What::LetsBe { who }
+        | What::NoScreen { who, .. }
+        | What::DribblesAt { who, .. } => who == number,
+        _ => false,
+    }
+}
+
+/// The end of an order, if it has come.
+fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
+    if let Some(end) = carried_out(open, now).or_else(|| told_why(now)) {
+        return Some(end);
+    }
+    match now.job.task {
+        Task::Meet { .. } | Task::Handle => {
+            let fed = open.begun && ends_with_the_ball(&open.does);
+            return Some(if fed {
+                OrderEnd::Done
+            } else {
+                OrderEnd::BallCame
+            });
+        }
+        Task::Chase => return Some(OrderEnd::LooseBall),
+        _ => {}
+    }
+    let waits = waits_for_it(open, now.job);
+    if takes_a_place(&open.does) && (open.place.is_none() || now.job.place != open.place) {
+        let held_one = open.place.is_some();
+        return Some(if held_one {
+            OrderEnd::PlaceTaken
+        } else {
+            OrderEnd::NobodyThere
+        });
+    }
+    if waits || is_at_it(open, now) {
+        return None;
+    }
+    Some(match open.does {
+        Movement::DribbleAt(_) => OrderEnd::CannotDribble,
+        _ if open.until.is_some_and(|until| now.tick >= until) => OrderEnd::OutOfTime,
+        _ if open.begun && now.in_lane => OrderEnd::LeftTheLane,
+        Movement::DropOff if open.begun => OrderEnd::NotNeeded,
+        Movement::UseScreen { .. } | Movement::ScreenFor { .. } if !open.begun => {
+            OrderEnd::NobodyThere
+        }
+        _ if now.job.next.is_some() => OrderEnd::PlaceTaken,
+        _ => OrderEnd::GivenUp,
+    })
+}
+
+/// Movements to a place, which is claimed from the moment of the order.
+pub fn takes_a_place(does: &Movement) -> bool {
+    matches!(
+        does,
+        Movement::Fill(_)
+            | Movement::FillFirst(_)
+            | Movement::Replace(_)
+            | Movement::CircleOut(_)
+            | Movement::GoThrough(_)
+            | Movement::Drift(_)
+            | Movement::Lift(_)
+    )
+}
+
+/// Movements that end well when the player is fed.
+fn ends_with_the_ball(does: &Movement) -> bool {
+    matches!(
+        does,
+        Movement::Cut { .. } | Movement::Flash { .. } | Movement::Seal { .. } | Movement::DropOff
+    )
+}
+
+/// Is it still to be taken up: next, or after the cut under way?
+fn waits_for_it(open: &Open, job: &Job) -> bool {
+    let later = match &job.task {
+        Task::Cut { unfed, .. } => **unfed == open.does,
+        _ => false,
+    };
+    !open.begun && (job.next.as_ref() == Some(&open.does) || later)
+}
+
+/// Has it been carried out?
+fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
+    let near = |at: Vec2| (at - now.form.0.pos).length() < IN_PLACE;
+    let there = || {
+        now.places
+            .is_some_and(|places| places.into_iter().any(near))
+    };
+    let done = match (&open.does, &now.job.task) {
+        (Movement::Hold, _) => !waits_for_it(open, now.job),
+        (does, task) if takes_a_place(does) => {
+            let cuts = matches!(task, Task::Cut { .. });
+            !cuts && there() && now.job.place == open.place
+        }
+        (
+            Movement::Cut { .. },
+            Task::Cut {
+                goal,
+                reached: Some(_),
+                ..
+            },
+        ) if open.begun => {
+            if (*goal - now.form.0.pos).length() > CUT_SHORT {
+                return Some(OrderEnd::GaveWay);
+            }
+            true
+        }
+        (Movement::ScreenFor { .. }, Task::Screen { set, .. }) => set.is_some(),
+        (Movement::UseScreen { .. }, Task::Cut { off_a_screen, .. }) => *off_a_screen && open.begun,
+        (
+            Movement::Flash { to: place, .. } | Movement::Seal { at: place, .. },
+            Task::Flash {
+                at,
+                arrived: Some(_),
+                ..
+            },
+        ) => place.spot(now.side, now.job.own) == Some(*at),
+        (Movement::DropOff, Task::AwaitHelp { gone }) => *gone,
+        (Movement::DribbleAt(_), _) => {
+            let dribbles = |what: &What| matches!(what, What::DribblesAt { .. });
+            now.written.iter().any(dribbles)
+        }
+        _ => false,
+    };
+    done.then_some(OrderEnd::Done)
+}
+
+/// What was written down of the player says why.
+fn told_why(now: &Now) -> Option<OrderEnd> {
+    now.written.iter().find_map(|what| match what {
+        What::NoFlash { taken: true, .. } => Some(OrderEnd::MateThere),
+        What::NoFlash { .. } => Some(OrderEnd::LeftTheLane),
+        What::LetsBe { .. } => Some(OrderEnd::BallWentOn),
+        What::NoScreen { .. } => Some(OrderEnd::NoScreen),
+        _ => None,
+    })
+}
+
+/// Is the player at it? From the first time on, it is begun.
+fn is_at_it(open: &mut Open, now: &Now) -> bool {
+    let at_it = match (&open.does, &now.job.task) {
+        // On the way, or on some other errand first: the place stays claimed.
+        (does, _) if takes_a_place(does) => true,
+        (Movement::Cut { .. }, Task::Cut { .. })
+        | (Movement::UseScreen { .. }, Task::UseScreen { .. })
+        | (Movement::Flash { .. } | Movement::Seal { .. }, Task::Flash { .. })
+        | (Movement::DropOff, Task::AwaitHelp { .. }) => true,
+        (Movement::ScreenFor { .. }, Task::Screen { until, .. }) => {
+            open.until = Some(*until);
+            true
+        }
+        _ => false,
+    };
+    open.begun |= at_it;
+    at_it
+}
+
+/// Does the player who is doing this finish it before such a new order?
+pub fn finishes_first(task: &Task, new: &Movement) -> bool {
+    match task {
+        Task::Cut { reached: None, .. } => !matches!(new, Movement::Cut { .. } | Movement::Hold),
+        Task::Flash { .. } => matches!(new, Movement::Flash { .. } | Movement::Seal { .. }),
+        _ => false,
+    }
+}

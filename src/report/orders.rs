@@ -1,0 +1,114 @@
+//! The account of an offence's orders as text: every rule, player by player.
+
+use super::clean;
+use super::wrap::wrap;
+use crate::scrimmage::orders::{Account, Ended, RuleAccount, Watch};
+
+/// The whole account.
+pub fn page(account: &Account) -> String {
+    let against: Vec<&str> = account.against.iter().map(String::as_str).collect();
+    let head = format!(
+        "{} possessions of “{}”, seeds 1 to {}, against {}. After each order: how often it was carried out, then \
+         what cut the others short, with the seed and second of the first to watch (and the defence, if there are \
+         several).",
+        account.possessions,
+        account.offence,
+        account.possessions,
+        in_turn(&against)
+    );
+    let mut text = wrap(&clean::line(&head), "", "");
+    let several = account.against.len() > 1;
+    for rule in &account.rules {
+        text += &of_rule(rule, several);
+    }
+    text
+}
+
+/// "sag, denial and help line in turn".
+fn in_turn(names: &[&str]) -> String {
+    match names {
+        [] => "nobody".to_owned(),
+        [one] => format!("“{one}”"),
+        [first @ .., last] => {
+            let first: Vec<String> = first.iter().map(|name| format!("“{name}”")).collect();
+            format!("{} and “{last}” in turn", first.join(", "))
+        }
+    }
+}
+
+fn of_rule(rule: &RuleAccount, several: bool) -> String {
+    let mut text = format!(
+        "\n“{}”: fired {}\n",
+        clean::line(&rule.name),
+        times(rule.fired)
+    );
+    for line in &rule.lines {
+        if rule.fired == 0 {
+            continue;
+        }
+        let share = |of: u64| (100 * line.done).checked_div(of).unwrap_or(0);
+        let mut said = format!(
+            "{} is to {}: carried out {} of {} ({} %)",
+            line.who,
+            line.does,
+            line.done,
+            rule.fired,
+            share(rule.fired)
+        );
+        if line.had_time < rule.fired {
+            said += &format!(
+                "; of the {} that the play left time for, {} %",
+                line.had_time,
+                share(line.had_time)
+            );
+        }
+        text += &wrap(&clean::line(&said), "  ", "    ");
+        for ended in line.ends.iter().filter(|ended| !ended.end.is_done()) {
+            text += &wrap(
+                &clean::line(&cut_short(ended, several)),
+                "      ",
+                "        ",
+            );
+        }
+    }
+    text
+}
+
+fn cut_short(ended: &Ended, several: bool) -> String {
+    let by = match &ended.by {
+        Some(name) => format!(" (mostly by “{name}”)"),
+        None => String::new(),
+    };
+    format!(
+        "{} × {}{by}: {}",
+        ended.count,
+        ended.end.word(),
+        watch(&ended.first, several)
+    )
+}
+
+fn watch(first: &Watch, several: bool) -> String {
+    let against = if several {
+        format!(" against “{}”", first.against)
+    } else {
+        String::new()
+    };
+    format!("seed {}, {:.1} s{against}", first.seed, first.time)
+}
+
+fn times(count: u64) -> String {
+    match count {
+        0 => "never".to_owned(),
+        1 => "once".to_owned(),
+        _ => format!("{count} times"),
+    }
+}
+
+/// What never works, a line each.
+pub fn never(account: &Account) -> String {
+    let lines = account.never.iter().map(|never| {
+        let name = account.rules.get(never.rule).map_or("", |rule| &rule.name);
+        clean::line(&format!("error: the rule “{name}”: {}", never.said))
+    });
+    lines.collect::<Vec<_>>().join("\n")
+}

@@ -1,0 +1,224 @@
+//! What became of a rule's orders in many possessions: fired so often, carried out in so many, cut short by what,
+//! and a seed and second at which each can be watched.
+
+use std::sync::Arc;
+
+use rayon::prelude::*;
+use serde::Serialize;
+
+use crate::floor::{cast_of, play_accounted};
+use crate::offence::{Offence, words};
+use crate::possession::orders::{OrderEnd, OrderRecord};
+use crate::scenario::Scenario;
+
+/// An order that the play left time for at least so often and that was never carried out does not work (ours).
+const SEEN: u64 = 3;
+
+/// A moment to watch.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Watch {
+    /// Name of the defence.
+    pub against: String,
+    /// Seed of the possession.
+    pub seed: u64,
+    /// Seconds since it began.
+    pub time: f64,
+}
+
+/// How many orders of a line ended in one way.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Ended {
+    /// The way.
+    pub end: OrderEnd,
+    /// How many.
+    pub count: u64,
+    /// The rule whose order came, where that ended most of them.
+    pub by: Option<String>,
+    /// The first of them.
+    pub first: Watch,
+}
+
+/// One line of a rule.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct LineAccount {
+    /// The player, as the rule names them.
+    pub who: String,
+    /// The order in words.
+    pub does: String,
+    /// How often it was carried out as ordered.
+    pub done: u64,
+    /// How often the play left time for it: the possession did not end first, nor did the ball come.
+    pub had_time: u64,
+    /// How many orders ended in each way, most first.
+    pub ends: Vec<Ended>,
+}
+
+/// One rule.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct RuleAccount {
+    /// Its name.
+    pub name: String,
+    /// How often its event came.
+    pub fired: u64,
+    /// What became of each line.
+    pub lines: Vec<LineAccount>,
+}
+
+/// What never works in a file.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct NeverWorks {
+    /// Index of the rule.
+    pub rule: usize,
+    /// Line of the rule; `None` if its event never came.
+    pub line: Option<usize>,
+    /// In a sentence.
+    pub said: String,
+}
+
+/// The account of a whole offence.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Account {
+    /// Name of the offence.
+    pub offence: String,
+    /// Names of the defences, each of which was played against as often as the others, or once more.
+    pub against: Vec<String>,
+    /// How many possessions.
+    pub possessions: u64,
+    /// In the order of the file.
+    pub rules: Vec<RuleAccount>,
+    /// Rules whose event never came, and lines that were never carried out.
+    pub never: Vec<NeverWorks>,
+}
+
+/// Plays the possessions of seeds 1 to `possessions`, each scenario in turn, and accounts for every order. The
+/// scenarios differ in their defence only.
+pub fn account(scenarios: &[Scenario], possessions: u64) -> Option<Account> {
+    let first = scenarios.first()?;
+    let casts: Vec<_> = scenarios
+        .iter()
+        .map(|scenario| (Arc::new(scenario.clone()), cast_of(scenario)))
+        .collect();
+    let played: Vec<(Watch, Vec<OrderRecord>)> = (1..=possessions)
+        .into_par_iter()
+        .map(|seed| {
+            let (scenario, cast) = &casts[(seed % casts.len() as u64) as usize];
+            let (_, orders) = play_accounted(scenario, cast, seed);
+            let against = scenario.defence.name.clone();
+            let time = 0.0;
+            (
+                Watch {
+                    against,
+                    seed,
+                    time,
+                },
+                orders,
+            )
+        })
+        .collect();
+    let offence = &first.offence;
+    let rules: Vec<RuleAccount> = (0..offence.rules.len())
+        .map(|rule| of_rule(offence, rule, &played))
+        .collect();
+    Some(Account {
+        offence: offence.name.clone(),
+        against: scenarios.iter().map(|s| s.defence.name.clone()).collect(),
+        possessions,
+        never: never_works(&rules, possessions),
+        rules,
+    })
+}
+
+fn of_rule(offence: &Offence, rule: usize, played: &[(Watch, Vec<OrderRecord>)]) -> RuleAccount {
+    let written = &offence.rules[rule];
+    let mut fired = 0;
+    let lines = written.actions.iter().enumerate().map(|(line, action)| {
+        let mut ends: Vec<Ended> = Vec::new();
+        let mut total = 0;
+        let mut others = vec![0_u64; offence.rules.len()];
+        for (watch, orders) in played {
+            let about = |record: &&OrderRecord| (record.rule, record.line) == (rule, line);
+            for record in orders.iter().filter(about) {
+                total += 1;
+                if let Some(by) = record.by {
+                    others[by] += 1;
+                }
+                match ends.iter_mut().find(|ended| ended.end == record.end) {
+                    Some(ended) => ended.count += 1,
+                    None => ends.push(Ended {
+                        end: record.end,
+                        count: 1,
+                        by: None,
+                        first: Watch {
+                            time: record.told,
+                            ..watch.clone()
+                        },
+                    }),
+                }
+            }
+        }
+        let most = (0..others.len())
+            .filter(|i| others[*i] > 0)
+            .max_by_key(|i| others[*i]);
+        for ended in &mut ends {
+            if ended.end == OrderEnd::AnotherOrder {
+                ended.by = most.map(|i| offence.rules[i].name.clone());
+            }
+        }
+        ends.sort_by_key(|ended| (std::cmp::Reverse(ended.count), ended.end));
+        fired = total.max(fired);
+        let done = ends.iter().filter(|ended| ended.end.is_done());
+        let had_time = ends.iter().filter(|ended| ended.end.had_time());
+        LineAccount {
+            who: words::role(action.who),
+            does: words::bare(&action.does),
+            done: done.map(|ended| ended.count).sum(),
+            had_time: had_time.map(|ended| ended.count).sum(),
+            ends,
+        }
+    });
+    let lines = lines.collect();
+    RuleAccount {
+        name: written.name.clone(),
+        fired,
+        lines,
+    }
+}
+
+fn never_works(rules: &[RuleAccount], possessions: u64) -> Vec<NeverWorks> {
+    let mut never = Vec::new();
+    for (index, rule) in rules.iter().enumerate() {
+        if rule.lines.is_empty() {
+            continue;
+        }
+        if rule.fired == 0 {
+            let said = format!("its event never came in {possessions} possessions");
+            let line = None;
+            never.push(NeverWorks {
+                rule: index,
+                line,
+                said,
+            });
+        }
+        for (nth, line) in rule.lines.iter().enumerate() {
+            if line.done > 0 || line.had_time < SEEN {
+                continue;
+            }
+            if let Some(most) = line.ends.iter().find(|ended| ended.end.had_time()) {
+                let said = format!(
+                    "{} was to {} {} times, and never did; mostly: {}",
+                    line.who,
+                    line.does,
+                    rule.fired,
+                    most.end.word()
+                );
+                let line = Some(nth);
+                never.push(NeverWorks {
+                    rule: index,
+                    line,
+                    said,
+                });
+            }
+        }
+    }
+    never
+}

@@ -1,0 +1,263 @@
+//! `check`, as a coach runs it: every mistake told, everything said back, and every order played.
+
+use std::fs;
+use std::path::Path;
+
+mod program;
+
+use program::{good, refused, run, said};
+
+fn folder() -> tempfile::TempDir {
+    tempfile::tempdir().unwrap()
+}
+
+fn write(folder: &Path, name: &str, text: &str) {
+    fs::write(folder.join(name), text).unwrap();
+}
+
+/// A small sound offence with these rules.
+fn offence(rules: &str) -> String {
+    format!(
+        "(name: \"Small\", ball: 1, alignment: [(player: 1, at: top), (player: 2, at: wing(ball)), \
+         (player: 3, at: wing(weak)), (player: 4, at: corner(ball)), (player: 5, at: block(weak))], \
+         keep_filled: [top, wing(ball), wing(weak), corner(ball)], rules: [{rules}], \
+         reading: [backdoor, give_and_go, post, shot, drive, kick_out, next_pass])"
+    )
+}
+
+#[test]
+fn a_file_on_one_line_is_known_for_what_it_is() {
+    let folder = folder();
+    let rule = "(name: \"r\", when: pass(from: top, to: wing(ball)), do: [(who: passer, does: \
+                cut(lane: ball_side, unfed: fill(top)))])";
+    write(folder.path(), "o.ron", &offence(rule));
+    write(
+        folder.path(),
+        "t.ron",
+        "(name: \"t\", changes: [forbid(shot)])",
+    );
+    write(
+        folder.path(),
+        "s.ron",
+        "(name: \"s\", level: varsity, players: [(number: 1)])",
+    );
+    for (file, kind) in [("o.ron", "offence"), ("t.ron", "tweak"), ("s.ron", "squad")] {
+        let text = good(folder.path(), &["check", file]);
+        assert!(text.contains(&format!("The {kind} is sound")), "{text}");
+    }
+    let text = refused(folder.path(), &["watch", "o.ron"]);
+    assert!(
+        text.contains("describes an offence, and a scenario"),
+        "{text}"
+    );
+}
+
+#[test]
+fn a_tweak_is_tried_on_the_offence_that_it_is_for() {
+    let folder = folder();
+    let at = folder.path();
+    let rule = "(name: \"Mine\", when: ball_crosses, do: [(who: post, does: fill(block(weak)))])";
+    write(at, "mine.ron", &offence(rule));
+    let tweak = |of: &str, change: &str| format!("(name: \"t\", {of}changes: [{change}])");
+    let of = "of: \"mine.ron\", ";
+    write(at, "t.ron", &tweak(of, "remove_rule(\"Mine\")"));
+    assert!(good(at, &["check", "t.ron"]).contains("fits “Small”"));
+    write(at, "t.ron", &tweak(of, "remove_rule(\"Mien\")"));
+    assert!(refused(at, &["check", "t.ron"]).contains("nearest: Mine"));
+    write(at, "t.ron", &tweak(of, "set_patience(asks_more: 1e9)"));
+    assert!(refused(at, &["check", "t.ron"]).contains("1000000000 cannot be right here"));
+    write(at, "t.ron", &tweak("", "set_patience(hold: -3)"));
+    assert!(refused(at, &["check", "t.ron"]).contains("-3 cannot be right here"));
+    write(at, "t.ron", &tweak("", "remove_rule(\"No such rule\")"));
+    let output = run(at, &["check", "t.ron"]);
+    assert!(said(&output.stderr).contains("fits no shipped offence"));
+    assert!(!said(&output.stdout).contains("sound"));
+}
+
+#[test]
+fn a_tweak_may_name_the_file_of_its_offence_as_well_as_its_name() {
+    let folder = folder();
+    let at = folder.path();
+    write(at, "mine.ron", &offence(""));
+    let scenario = "(name: \"s\", court: nfhs, level: varsity, offence: \"mine.ron\", defence: \"sag\", \
+                    tweaks: [\"sub/t.ron\"])";
+    write(at, "s.ron", scenario);
+    fs::create_dir(at.join("sub")).unwrap();
+    for of in ["../mine.ron", "Small"] {
+        let tweak = format!("(name: \"t\", of: \"{of}\", changes: [forbid(shot)])");
+        write(at, "sub/t.ron", &tweak);
+        assert!(
+            good(at, &["check", "s.ron"]).contains("Never taken: shot"),
+            "{of}"
+        );
+    }
+    write(
+        at,
+        "sub/t.ron",
+        "(name: \"t\", of: \"other.ron\", changes: [forbid(shot)])",
+    );
+    assert!(refused(at, &["check", "s.ron"]).contains("this tweak is for \"other.ron\""));
+}
+
+#[test]
+fn a_squad_of_four_is_told_who_is_missing() {
+    let folder = folder();
+    let players = "(number: 1), (number: 2), (number: 3), (number: 4)";
+    let text = format!("(name: \"Four\", level: varsity, players: [{players}])");
+    write(folder.path(), "four.ron", &text);
+    let output = run(folder.path(), &["check", "four.ron"]);
+    assert!(said(&output.stderr).contains("player 5 is not in this squad"));
+    assert!(said(&output.stdout).contains("Player 4"));
+}
+
+#[test]
+fn everything_in_a_defence_is_said_back() {
+    let folder = folder();
+    let at = folder.path();
+    let stances = "on_ball: (man: 5, rim: 1), one_pass: (man: 2, ball: 1), two_passes: (man: 1, rim: 2), \
+                   post_ball_side: (man: 1), post_weak_side: (man: 1), cutter: (man: 1)";
+    let areas: Vec<String> = (1..6)
+        .map(|n| format!("(defender: {n}, x: {n}.0, y: 6, shift: (0.4, 0.2), covers: 3.5)"))
+        .collect();
+    let text = format!(
+        "(name: \"All\", stances: ({stances}), help: (who: low_man, within: 4.9, depth: 1.8, rotate: true, \
+         stunt: 1.1), closeout: (short: 1.2, pace: 0.85), switch: on_screens, zone: [{}], \
+         overrides: [(defender: 3, one_pass: (man: 3, ball: 1, gap: (0.7, 1.5), deny: true))])",
+        areas.join(", ")
+    );
+    write(at, "all.ron", &text);
+    let text = good(at, &["check", "all.ron"]).replace("\n    ", " ");
+    for part in [
+        "X3: 3.0 m right of the rim and 6.0 m out from it",
+        "shifts by 40 % of the ball's way sideways and 20 % outward",
+        "within 3.5 m",
+        "X3, one pass away: 75 % man, 25 % ball, 0.7 m to 1.5 m from him",
+        "within 4.9 m of the rim, and meets it 1.8 m from the rim",
+        "stunts 1.1 m",
+        "at 85 % of top speed and stops 1.2 m short",
+        "Screens are switched",
+    ] {
+        assert!(text.contains(part), "{part}\n{text}");
+    }
+}
+
+#[test]
+fn tracks_are_written_for_a_range_of_seeds() {
+    let folder = folder();
+    let args = [
+        "scrimmage",
+        "--possessions",
+        "2",
+        "--tracks",
+        "t",
+        "--track-seeds",
+        "1-3,7",
+    ];
+    good(folder.path(), &args);
+    let mut names: Vec<_> = fs::read_dir(folder.path().join("t")).unwrap().collect();
+    assert_eq!(names.len(), 4);
+    assert!(names.pop().unwrap().is_ok());
+    let wrong = ["scrimmage", "--tracks", "t", "--track-seeds", "9-1"];
+    assert!(!run(folder.path(), &wrong).status.success());
+}
+
+#[test]
+fn a_second_order_to_one_player_is_refused_whenever_it_would_start() {
+    let folder = folder();
+    let rule = "(name: \"r\", when: pass(from: top, to: wing(ball)), do: [(who: passer, does: fill(slot(weak))), \
+                (who: passer, does: fill(corner(weak)), after: 2)])";
+    write(folder.path(), "o.ron", &offence(rule));
+    let text = refused(folder.path(), &["check", "o.ron"]);
+    assert!(text.contains("told twice in this rule"), "{text}");
+}
+
+/// The account of a file as JSON, and how the program ended.
+fn account(folder: &Path, file: &str, possessions: &str) -> (serde_json::Value, Option<i32>) {
+    let args = [
+        "check",
+        file,
+        "--play",
+        "--possessions",
+        possessions,
+        "--json",
+        "-",
+    ];
+    let output = run(folder, &args);
+    let json = serde_json::from_slice(&output.stdout).unwrap();
+    (json, output.status.code())
+}
+
+#[test]
+fn what_never_works_is_an_error_of_its_own() {
+    let folder = folder();
+    let at = folder.path();
+    let works = "(name: \"Works\", when: pass(from: top, to: wing(ball)), do: [(who: passer, does: \
+                 cut(lane: ball_side, unfed: fill(slot(weak))))])";
+    // From the same pass: the corner is empty in this rule, since 4 starts at the other one.
+    let never =
+        "(name: \"Never\", when: clock(left: 0.1), do: [(who: post, does: fill(block(ball)))])";
+    write(at, "o.ron", &offence(works));
+    let (json, code) = account(at, "o.ron", "60");
+    assert_eq!(code, Some(0), "{json}");
+    let rule = &json["rules"][0];
+    let (fired, done) = (&rule["fired"], &rule["lines"][0]["done"]);
+    assert!(
+        fired.as_u64() > Some(20) && done.as_u64() > Some(10),
+        "{json}"
+    );
+    assert_eq!(json["against"].as_array().map(Vec::len), Some(3));
+
+    write(at, "o.ron", &offence(&format!("{works}, {never}")));
+    let (json, code) = account(at, "o.ron", "60");
+    assert_eq!(code, Some(3), "{json}");
+    assert_eq!(json["never"][0]["rule"], 1);
+    let output = run(at, &["check", "o.ron", "--play", "--possessions", "60"]);
+    assert!(said(&output.stderr).contains("the rule “Never”"));
+    let text = said(&output.stdout);
+    assert!(
+        text.contains("“Works”: fired") && text.contains("× the possession ended first: seed"),
+        "{text}"
+    );
+    assert!(
+        text.lines().all(|line| line.chars().count() <= 100),
+        "{text}"
+    );
+}
+
+#[test]
+fn whom_a_rule_names_by_his_place_is_settled_before_another_rule_moves_him() {
+    let folder = folder();
+    let at = folder.path();
+    let moves = "(who: at(wing(weak)), does: fill(top))";
+    let when = "when: pass(from: top, to: wing(ball))";
+    let post = "(who: post, does: fill(block(weak)))";
+    let rules = format!(
+        "(name: \"Moves\", {when}, do: [{moves}]), (name: \"Names\", {when}, do: [{moves}, {post}])"
+    );
+    write(at, "o.ron", &offence(&rules));
+    let (json, _) = account(at, "o.ron", "60");
+    let nobody = |rule: usize| {
+        let ends = json["rules"][rule]["lines"][0]["ends"].as_array().unwrap();
+        let nobody = ends.iter().find(|end| end["end"] == "nobody_there");
+        nobody.map_or(0, |end| end["count"].as_u64().unwrap())
+    };
+    let fired = json["rules"][0]["fired"].as_u64().unwrap();
+    assert!(nobody(0) < fired && fired > 10, "{json}");
+    assert_eq!(nobody(0), nobody(1), "{json}");
+}
+
+#[test]
+fn two_rules_of_one_event_with_different_orders_for_one_player_are_refused_whenever_they_would_start()
+ {
+    let folder = folder();
+    let rule = |name: &str, line: &str| {
+        format!("(name: \"{name}\", when: pass(from: top, to: wing(ball)), do: [{line}])")
+    };
+    let rules = [
+        rule("One", "(who: passer, does: fill(slot(weak)))"),
+        rule("Two", "(who: passer, does: fill(corner(weak)), after: 2)"),
+    ];
+    write(folder.path(), "o.ron", &offence(&rules.join(", ")));
+    let text = refused(folder.path(), &["check", "o.ron"]);
+    assert!(text.contains("this contradicts rule 1"), "{text}");
+}

@@ -1,0 +1,31 @@
+//! No order is dropped in silence: each that the checks accept is carried out, or its end is told with a reason.
+
+use std::sync::Arc;
+
+use lanelight::floor::{cast_untaught, play_accounted};
+use lanelight::possession::orders::OrderEnd;
+use proptest::prelude::*;
+
+use super::worlds::{cases, scenario, seed};
+
+proptest! {
+    #![proptest_config(cases(400))]
+
+    #[test]
+    fn every_order_has_one_end_with_a_reason(scenario in scenario(), seed in seed()) {
+        let cast = cast_untaught(&scenario);
+        let scenario = Arc::new(scenario);
+        let (possession, orders) = play_accounted(&scenario, &cast, seed);
+        for (index, rule) in scenario.offence.rules.iter().enumerate() {
+            let of_line = |line| orders.iter().filter(|o| (o.rule, o.line) == (index, line)).count();
+            for line in 1..rule.actions.len() {
+                prop_assert_eq!(of_line(line), of_line(0), "{}, line {}", rule.name, line);
+            }
+        }
+        for order in &orders {
+            prop_assert!(order.told <= order.ended && order.ended <= possession.duration + 1e-9);
+            prop_assert!(order.end != OrderEnd::GivenUp, "{:?}: {:?}", order,
+                scenario.offence.rules[order.rule].actions[order.line]);
+        }
+    }
+}
