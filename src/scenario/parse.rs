@@ -103,7 +103,9 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
     let options = ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
     let read = |edits: &[Edit]| {
         let text = edited(&source.text, edits);
-        options.from_str::<T>(&text).map_err(|error| (error, text))
+        options
+            .from_str::<T>(&text)
+            .map_err(|error| Box::new((error, text)))
     };
     let length = source.text.len().max(1);
     let mut tries = match length {
@@ -124,7 +126,7 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
                     set_aside,
                 });
             }
-            Err(wrong) => wrong,
+            Err(wrong) => *wrong,
         };
         let (start, end, finding, slip) = explain(&error, &text, &edits, &source.text, &tree);
         problems.push(at(start, end, finding.clone()));
@@ -154,7 +156,8 @@ pub fn parse<T: DeserializeOwned>(source: Source) -> Result<Read<T>, Vec<Problem
             };
             tries -= 1;
             let next = read(&all);
-            let comes_farther = next.as_ref().err().is_none_or(|(e, text)| {
+            let comes_farther = next.as_ref().err().is_none_or(|wrong| {
+                let (e, text) = &**wrong;
                 let new = reached(e, text, &all, &source.text);
                 let farther = new > stop || new == stop && another_is_missing(&error.code, &e.code);
                 farther && new > least
