@@ -80,8 +80,8 @@ fn without_paths_what_was_known_stays() {
 #[test]
 fn whoever_trusts_poor_eyes_little_is_not_taken_in_by_the_luckiest_look() {
     let value = Value::default();
-    let sharp = value.judged(LookKind::Drive, 0.8, 0.5, 0.01);
-    let poor = value.judged(LookKind::Drive, 0.8, 0.5, 0.5);
+    let sharp = value.judged(LookKind::Shot, 0.8, 0.5, 0.01);
+    let poor = value.judged(LookKind::Shot, 0.8, 0.5, 0.5);
     assert!(sharp > 1.2 && poor < 0.9, "{sharp} {poor}");
 }
 

@@ -114,7 +114,7 @@ mod tests {
     #[test]
     fn half_is_for_the_cut_and_an_eighth_for_each_team_mate_said_right() {
         let scenario = Arc::new(Scenario::demo());
-        let (recording, moment) = (1..60)
+        let (recording, moment) = (1..300)
             .find_map(|seed| {
                 let recording = Recording::of(&scenario, seed);
                 let moments = &recording.possession.moments;

@@ -225,7 +225,7 @@ fn lost_balls_are_believable_at_each_level() {
 /// Threes: the table's share, with the width of a team's choice around it (invented). Twos: most of
 /// a half-court offence's are at the rim or in the lane.
 #[test]
-#[ignore = "threes are 0.61 of shots under 14 (asked at most 0.40), 0.70 at varsity level (0.40), 0.58 of professionals' (0.55), 28 November 2026: who takes what is worth most finds open threes worth more than what drives and cuts bring here"]
+#[ignore = "threes are 0.64 of shots at varsity level (asked at most 0.40), 0.63 of professionals' (0.55), 28 November 2026; under 14 they are 0.14 and hold: a spot-up brings more than the drive and comes more often than the cut"]
 fn shot_zones_are_believable_at_each_level() {
     let mut misses = String::new();
     for (i, row) in rows().into_iter().enumerate() {
@@ -357,7 +357,8 @@ fn at_equal_distance_more_room_means_a_better_chance() {
             said(&open),
             open.n
         );
-        if tight.n.min(open.n) >= 100 {
+        // Tight threes and open short shots are few: 76 and 61 of 8,400, 28 November 2026.
+        if tight.n.min(open.n) >= 60 {
             seen += 1;
             // Nowhere surely the other way round; where there are many shots, surely this way.
             assert!(open.high > tight.low, "{name}");
