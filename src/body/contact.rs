@@ -29,11 +29,18 @@ struct Pair {
 /// Takes the approach out of bodies that meet, and lets bodies that are too near drift apart.
 ///
 /// `mobile` is each body's share in giving way: a pair splits what has to change in the ratio of the
-/// two, and 0 never gives way (a set screener). A pair of two zeros is left as it is.
+/// two, and 0 never gives way (a set screener). A pair of two zeros is left as it is. `grip` is the share of
+/// the approach that is taken out of the sliding, too.
 ///
 /// # Panics
 /// If the slices differ in length or hold more than [`MAX_BODIES`] bodies.
-pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2], mobile: &[f64]) {
+pub fn contact(
+    model: &Movement,
+    grip: f64,
+    positions: &mut [Vec2],
+    velocities: &mut [Vec2],
+    mobile: &[f64],
+) {
     let n = positions.len();
     assert!(n <= MAX_BODIES, "at most {MAX_BODIES} bodies");
     assert!(
@@ -59,7 +66,7 @@ pub fn contact(model: &Movement, positions: &mut [Vec2], velocities: &mut [Vec2]
             calm = false;
             // Bodies don't roll off each other: hips and arms take out of the sliding, too.
             let slides = relative - pair.apart * relative.dot(pair.apart);
-            let held = slides.length().min(model.contact_grip * approach);
+            let held = slides.length().min(grip * approach);
             let less = pair.apart * approach + unit_or_zero(slides) * held;
             for (k, toward) in [(i, -1.0), (j, 1.0)] {
                 contacts[k] += 1;

@@ -59,7 +59,13 @@ fn moved(play: &Play, five: &Five, others: &Five) -> [Body; BODIES] {
     let mut vel = after.map(|b| b.vel);
     let mobile = |who: usize| if who < 5 { five[who].1 } else { others[who - 5].1 }.mobile;
     let mobile: [f64; BODIES] = std::array::from_fn(mobile);
-    contact(model, &mut pos, &mut vel, &mobile);
+    // In a walk-through nobody holds anybody up.
+    let grip = if play.scenario.drill.any() {
+        0.0
+    } else {
+        model.contact_grip
+    };
+    contact(model, grip, &mut pos, &mut vel, &mobile);
     std::array::from_fn(|who| Body {
         pos: play.cast.court.clamp_inside(pos[who], TO_THE_LINE),
         vel: vel[who],
