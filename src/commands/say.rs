@@ -38,7 +38,7 @@ pub fn defence(defence: &Defence, units: Units) -> String {
     }
     for relation in Relation::ALL {
         let said = stance(defence.stances.of(relation), units);
-        say(sentence(&format!("{}: {said}.", relation.word())));
+        say(words::capital(&format!("{}: {said}.", relation.word())));
     }
     for own in &defence.overrides {
         for said in override_of(own, units) {
@@ -167,16 +167,6 @@ pub fn squad(squad: &Squad, units: Units) -> String {
         text += &wrap(&line, "  ", "    ");
     }
     text
-}
-
-fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first: String = letters
-        .next()
-        .into_iter()
-        .flat_map(char::to_uppercase)
-        .collect();
-    first + letters.as_str()
 }
 
 /// A name with the coach's remark below it.

@@ -110,7 +110,7 @@ fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
         _ => {}
     }
     let waits = waits_for_it(open, now.job);
-    if takes_a_place(&open.does) && (open.place.is_none() || now.job.place != open.place) {
+    if open.does.is_to_a_place() && (open.place.is_none() || now.job.place != open.place) {
         let held_one = open.place.is_some();
         return Some(if held_one {
             OrderEnd::PlaceTaken
@@ -132,20 +132,6 @@ fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
         _ if now.job.next.is_some() => OrderEnd::PlaceTaken,
         _ => OrderEnd::GivenUp,
     })
-}
-
-/// Movements to a place, which is claimed from the moment of the order.
-pub fn takes_a_place(does: &Movement) -> bool {
-    matches!(
-        does,
-        Movement::Fill(_)
-            | Movement::FillFirst(_)
-            | Movement::Replace(_)
-            | Movement::CircleOut(_)
-            | Movement::GoThrough(_)
-            | Movement::Drift(_)
-            | Movement::Lift(_)
-    )
 }
 
 /// Movements that end well when the player is fed.
@@ -174,7 +160,7 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
     };
     let done = match (&open.does, &now.job.task) {
         (Movement::Hold, _) => !waits_for_it(open, now.job),
-        (does, task) if takes_a_place(does) => {
+        (does, task) if does.is_to_a_place() => {
             let cuts = matches!(task, Task::Cut { .. });
             !cuts && there() && now.job.place == open.place
         }
@@ -226,7 +212,7 @@ fn told_why(now: &Now) -> Option<OrderEnd> {
 fn is_at_it(open: &mut Open, now: &Now) -> bool {
     let at_it = match (&open.does, &now.job.task) {
         // On the way, or on some other errand first: the place stays claimed.
-        (does, _) if takes_a_place(does) => true,
+        (does, _) if does.is_to_a_place() => true,
         (Movement::Cut { .. }, Task::Cut { .. })
         | (Movement::UseScreen { .. }, Task::UseScreen { .. })
         | (Movement::Flash { .. } | Movement::Seal { .. }, Task::Flash { .. })

@@ -106,13 +106,7 @@ pub(super) fn puts_off(
             };
             (way, model.plan_cut_speed)
         }
-        Movement::Fill(_)
-        | Movement::FillFirst(_)
-        | Movement::Replace(_)
-        | Movement::CircleOut(_)
-        | Movement::GoThrough(_)
-        | Movement::Drift(_)
-        | Movement::Lift(_) => {
+        _ if movement.is_to_a_place() => {
             let spot = jobs[who].place?;
             // Out from under the rim at once; a post crosses when no cutter is there.
             if pos.length() < model.full_pace_distance {

@@ -24,8 +24,6 @@ pub struct DriveLook {
     pub finish: Vec2,
     /// Seconds to the take-off.
     pub time: f64,
-    /// Chance of the defender on the ball alone to shut it.
-    pub on_ball: f64,
 }
 
 /// Time, s, to cover `s` metres from speed `v0` under `accel` up to `top`.
@@ -227,7 +225,6 @@ fn lane(
         via,
         finish,
         time,
-        on_ball: chances[on_ball],
     }
 }
 

@@ -293,6 +293,23 @@ pub enum Movement {
     DribbleAt(Role),
 }
 
+impl Movement {
+    /// Does the player go to a place of the offence, which is theirs from the moment of the order?
+    pub fn is_to_a_place(&self) -> bool {
+        use Movement as M;
+        matches!(
+            self,
+            M::Fill(_)
+                | M::FillFirst(_)
+                | M::Replace(_)
+                | M::CircleOut(_)
+                | M::GoThrough(_)
+                | M::Drift(_)
+                | M::Lift(_)
+        )
+    }
+}
+
 /// One line of a rule: who does what.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

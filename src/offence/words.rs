@@ -196,12 +196,7 @@ pub fn rule(rule: &Rule) -> String {
         if index == 0 {
             out.push_str(&format!(" {line}."));
         } else {
-            let mut letters = line.chars();
-            let first = letters
-                .next()
-                .map(|c| c.to_uppercase().to_string())
-                .unwrap_or_default();
-            out.push_str(&format!(" {first}{}.", letters.as_str()));
+            out.push_str(&format!(" {}.", capital(&line)));
         }
     }
     if rule.actions.is_empty() {
@@ -255,6 +250,15 @@ pub fn offence(offence: &Offence) -> Vec<String> {
         time(offence.patience.hold)
     ));
     out
+}
+
+/// "The" for "the".
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
 }
 
 #[cfg(test)]

@@ -16,6 +16,7 @@ mod sends;
 pub mod timeline;
 
 pub use ending::{Ending, Finish, Turnover};
+pub use sends::listed;
 
 /// What a rule tells one player.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]

@@ -47,29 +47,6 @@ pub enum OrderEnd {
 }
 
 impl OrderEnd {
-    /// Every end.
-    pub const ALL: [OrderEnd; 19] = [
-        OrderEnd::Done,
-        OrderEnd::NotNeeded,
-        OrderEnd::NobodyThere,
-        OrderEnd::HasTheBall,
-        OrderEnd::NoBall,
-        OrderEnd::CannotDribble,
-        OrderEnd::ToldAlready,
-        OrderEnd::AnotherOrder,
-        OrderEnd::BallCame,
-        OrderEnd::LooseBall,
-        OrderEnd::PlaceTaken,
-        OrderEnd::MateThere,
-        OrderEnd::LeftTheLane,
-        OrderEnd::BallWentOn,
-        OrderEnd::NoScreen,
-        OrderEnd::OutOfTime,
-        OrderEnd::GaveWay,
-        OrderEnd::PossessionOver,
-        OrderEnd::GivenUp,
-    ];
-
     /// Was the order carried out?
     pub fn is_done(self) -> bool {
         matches!(self, OrderEnd::Done | OrderEnd::NotNeeded)

@@ -69,7 +69,7 @@ pub(super) fn told_with(rule: &Rule, what: &What) -> bool {
 }
 
 /// "a, b and c".
-pub(super) fn listed(parts: &[String]) -> String {
+pub fn listed(parts: &[String]) -> String {
     match parts {
         [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
         _ => parts.concat(),

@@ -3,6 +3,7 @@
 //! rest. Attackers are called by number, defenders X and a number.
 
 use crate::court::{Spot, SpotName, Units};
+use crate::offence::words::capital;
 use crate::offence::{CutLane, LookKind};
 use crate::scenario::Scenario;
 
@@ -430,12 +431,8 @@ fn ends(ending: &Ending) -> String {
 
 /// First letter large, a full stop at the end.
 fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first: String = letters
-        .next()
-        .map_or(String::new(), |c| c.to_uppercase().collect());
     let stop = if text.ends_with('.') { "" } else { "." };
-    format!("{first}{}{stop}", letters.as_str())
+    capital(text) + stop
 }
 
 #[cfg(test)]

@@ -8,12 +8,12 @@ use crate::contest::compare::Verdict;
 use crate::contest::search::Standing;
 use crate::contest::{Comparison, Ended, Search, Yardstick};
 use crate::court::Units;
+use crate::offence::words::capital;
 
 use super::clean::line;
 use super::contest_words::{difference, effect, plain, verdict};
 use super::numbers::count;
 use super::table::table;
-use super::why_sections::capital;
 use super::wrap::wrap;
 
 /// Those put aside that are listed.

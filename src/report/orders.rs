@@ -2,6 +2,7 @@
 
 use super::clean;
 use super::wrap::wrap;
+use crate::possession::listed;
 use crate::scrimmage::orders::{Account, Ended, RuleAccount, Watch};
 
 /// The whole account.
@@ -26,14 +27,9 @@ pub fn page(account: &Account) -> String {
 
 /// "sag, denial and help line in turn".
 fn in_turn(names: &[&str]) -> String {
-    match names {
-        [] => "nobody".to_owned(),
-        [one] => format!("“{one}”"),
-        [first @ .., last] => {
-            let first: Vec<String> = first.iter().map(|name| format!("“{name}”")).collect();
-            format!("{} and “{last}” in turn", first.join(", "))
-        }
-    }
+    let quoted: Vec<String> = names.iter().map(|name| format!("“{name}”")).collect();
+    let in_turn = if names.len() > 1 { " in turn" } else { "" };
+    listed(&quoted) + in_turn
 }
 
 fn of_rule(rule: &RuleAccount, several: bool) -> String {

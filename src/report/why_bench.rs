@@ -3,6 +3,7 @@
 
 use crate::court::SpotName::*;
 use crate::defence::Relation;
+use crate::offence::words::capital;
 use crate::why::Where;
 use crate::why::matrix::Cell;
 use crate::why::places::{OUT, OutOfPlace};
@@ -12,7 +13,7 @@ use crate::why::summary::Story;
 use super::clean::line;
 use super::why::{Dots, In, Section, Table, bare};
 use super::why_light::{dots, example, replay};
-use super::why_sections::{CLOSERS, ROWS, Teller, capital};
+use super::why_sections::{CLOSERS, ROWS, Teller};
 
 /// Stories told with an example.
 const STORIES: usize = 2;

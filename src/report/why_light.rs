@@ -1,10 +1,11 @@
 //! The why report in words: what the closers leave, and the light that no rule takes.
 
+use crate::offence::words::capital;
 use crate::stats::Estimate;
 use crate::why::summary::{LeftBy, Light};
 
 use super::why::{Dots, In, Section, Table};
-use super::why_sections::{CLOSERS, ROWS, Teller, capital};
+use super::why_sections::{CLOSERS, ROWS, Teller};
 
 const ADDS: &str = "What it adds: its worth at its best instant above that of the best other look \
     that the rules allow then. An upper bound, for it takes the look for granted.";

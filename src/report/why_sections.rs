@@ -5,6 +5,7 @@
 use crate::court::Units;
 use crate::defence::Relation;
 use crate::offence::LookKind;
+use crate::offence::words::capital;
 use crate::stats::Estimate;
 use crate::why::sheet::ON_MIDLINE;
 use crate::why::summary::{Closing, LookWhy};
@@ -343,14 +344,6 @@ fn closer(c: &Closing) -> String {
 fn seat(c: &Closing) -> String {
     let doing = c.seat.doing(false);
     format!("  {}{doing}", c.seat.who().replacen("the ", "", 1))
-}
-
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
-    }
 }
 
 /// "denial", "mixed" …: a model's name short enough for the head of a column.

@@ -138,46 +138,10 @@ fn explain_code(
             Finding::error("", "this number is too large or negative")
                 .expected("a small whole number"),
         ),
-        Ron::Eof => {
-            here(Finding::error("", "the file ends too early").expected("a closing bracket"))
-        }
         Ron::ExpectedComma if original.get(stop..).is_some_and(|t| t.starts_with('(')) => here(
             Finding::error("", "no brackets can follow this word")
                 .expected("`,` or a closing bracket"),
         ),
-        Ron::ExpectedComma => here(
-            Finding::error("", "a comma is missing before this")
-                .expected("`,` or a closing bracket"),
-        ),
-        Ron::ExpectedArray => {
-            here(Finding::error("", "a list must stand here").expected("`[` ... `]`"))
-        }
-        Ron::ExpectedArrayEnd => here(Finding::error("", "the list is not closed").expected("`]`")),
-        Ron::ExpectedStructLike | Ron::ExpectedNamedStructLike(_) => here(
-            Finding::error("", "brackets with what belongs to it must stand here")
-                .expected("`(` ... `)`"),
-        ),
-        Ron::ExpectedStructLikeEnd | Ron::ExpectedOptionEnd => {
-            here(Finding::error("", "the bracket is not closed").expected("`)`"))
-        }
-        Ron::ExpectedMapColon => {
-            here(Finding::error("", "a colon is missing here").expected("`:`"))
-        }
-        Ron::ExpectedString => {
-            here(Finding::error("", "this is not a text in quotes").expected("\"...\""))
-        }
-        Ron::ExpectedStringEnd => {
-            here(Finding::error("", "a text in quotes is not closed").expected("`\"`"))
-        }
-        Ron::ExpectedFloat => {
-            here(Finding::error("", "this is not a number").expected("a number such as 1.5"))
-        }
-        Ron::ExpectedInteger => here(
-            Finding::error("", "this is not a whole number").expected("a whole number such as 3"),
-        ),
-        Ron::ExpectedBoolean => {
-            here(Finding::error("", "this is neither yes nor no").expected("true or false"))
-        }
         Ron::ExpectedIdentifier | Ron::SuggestRawIdentifier(_) => {
             let leaf = tree.leaf_at(stop).filter(|leaf| leaf.start == stop);
             here(not_a_word(leaf.map_or("", |leaf| &leaf.word)))
@@ -186,9 +150,6 @@ fn explain_code(
             "",
             "nothing may follow the last closing bracket",
         )),
-        Ron::UnclosedBlockComment => {
-            here(Finding::error("", "a comment is not closed").expected("`*/`"))
-        }
         Ron::InvalidValueForType { expected, found } => before(
             Finding::error("", format!("{found} cannot stand here")).expected(expected.as_str()),
         ),
@@ -197,8 +158,34 @@ fn explain_code(
                 .expected(expected.as_str()),
         ),
         Ron::Message(said) => before(Finding::error("", said.as_str())),
-        other => here(Finding::error("", other.to_string())),
+        other => here(match simple(other) {
+            Some((said, wanted)) => Finding::error("", said).expected(wanted),
+            None => Finding::error("", other.to_string()),
+        }),
     }
+}
+
+/// What is wrong and what was expected, where the place says the rest.
+fn simple(code: &Ron) -> Option<(&'static str, &'static str)> {
+    Some(match code {
+        Ron::Eof => ("the file ends too early", "a closing bracket"),
+        Ron::ExpectedComma => ("a comma is missing before this", "`,` or a closing bracket"),
+        Ron::ExpectedArray => ("a list must stand here", "`[` ... `]`"),
+        Ron::ExpectedArrayEnd => ("the list is not closed", "`]`"),
+        Ron::ExpectedStructLike | Ron::ExpectedNamedStructLike(_) => (
+            "brackets with what belongs to it must stand here",
+            "`(` ... `)`",
+        ),
+        Ron::ExpectedStructLikeEnd | Ron::ExpectedOptionEnd => ("the bracket is not closed", "`)`"),
+        Ron::ExpectedMapColon => ("a colon is missing here", "`:`"),
+        Ron::ExpectedString => ("this is not a text in quotes", "\"...\""),
+        Ron::ExpectedStringEnd => ("a text in quotes is not closed", "`\"`"),
+        Ron::ExpectedFloat => ("this is not a number", "a number such as 1.5"),
+        Ron::ExpectedInteger => ("this is not a whole number", "a whole number such as 3"),
+        Ron::ExpectedBoolean => ("this is neither yes nor no", "true or false"),
+        Ron::UnclosedBlockComment => ("a comment is not closed", "`*/`"),
+        _ => return None,
+    })
 }
 
 /// Words with which a rule's parts begin: inside other brackets they tell of a bracket left open.

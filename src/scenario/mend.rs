@@ -81,13 +81,11 @@ pub(super) fn mends(
             out.extend(without(&chain, field, start, text));
         }
         (None, Ron::MissingStructField { field, .. }) => {
-            let at = chain.last().and_then(|node| opening(node, text));
-            for value in NEUTRAL.iter().filter(|_| at.is_some()) {
-                let at = at.unwrap_or(start);
-                out.push(Mend {
+            if let Some(at) = chain.last().and_then(|node| opening(node, text)) {
+                out.extend(NEUTRAL.map(|value| Mend {
                     edit: edit(at, at, &format!("{field}: {value}, ")),
                     set_aside: Some((at, at)),
-                });
+                }));
             }
         }
         (None, Ron::ExpectedComma) => out.push(Mend {
@@ -134,12 +132,7 @@ fn chain(tree: &Node, at: usize) -> Vec<&Node> {
 
 /// Just behind the opening bracket of a group.
 fn opening(node: &Node, text: &str) -> Option<usize> {
-    let from = node.start
-        + if node.word.is_empty() {
-            0
-        } else {
-            node.word.len()
-        };
+    let from = node.start + node.word.len();
     let bracket = text.get(from..)?.find(['(', '[', '{'])?;
     Some(from + bracket + 1).filter(|_| node.is_group)
 }

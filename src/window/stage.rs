@@ -21,6 +21,7 @@ use super::{
 };
 use crate::court::{Court, Side, Spot, SpotName, TO_THE_LINE, Vec2};
 use crate::offence::Place;
+use crate::offence::words::capital;
 
 /// Width of the drawer at the usual size of type, points of the screen.
 const DRAWER: f32 = 440.0;
@@ -404,13 +405,7 @@ fn caption(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
         .take(3)
         .enumerate()
     {
-        let mut letters = line.chars();
-        let first: String = letters
-            .next()
-            .into_iter()
-            .flat_map(char::to_uppercase)
-            .collect();
-        let text = first + letters.as_str();
+        let text = capital(line);
         let (points, colour) = if i == 0 { (18.0, TEXT) } else { (15.0, QUIET) };
         lines.push((text, points, colour));
     }

@@ -7,6 +7,7 @@
 use crate::clean::cut;
 use crate::court::Units;
 use crate::offence::LookKind;
+use crate::offence::words::capital;
 use crate::possession::timeline::FOOT;
 use crate::stats::Estimate;
 use crate::why::Summary;
@@ -62,15 +63,6 @@ fn hundred(e: &Estimate) -> String {
         100.0 * e.low,
         100.0 * e.high
     )
-}
-
-/// "The" for "the".
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().collect::<String>() + letters.as_str(),
-        None => String::new(),
-    }
 }
 
 /// A look that is one for fewer instants of a possession than this is no finding (ours).

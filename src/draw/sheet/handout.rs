@@ -3,6 +3,7 @@
 
 use crate::clean::cut;
 use crate::defence::Defence;
+use crate::offence::words::capital;
 use crate::scenario::Scenario;
 
 use super::super::cards::Card;
@@ -10,7 +11,6 @@ use super::super::scene::Scene;
 use super::super::shell::shells;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
-use super::findings::capital;
 use super::paper::{Book, MARGIN, Paper, Type};
 
 /// What the signs of a diagram mean.

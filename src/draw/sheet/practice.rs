@@ -9,6 +9,7 @@ use rayon::prelude::*;
 use crate::court::Vec2;
 use crate::floor::{Keep, play};
 use crate::offence::LookKind;
+use crate::offence::words::capital;
 use crate::possession::{Frame, LookNow, Moment, Possession};
 use crate::scenario::Scenario;
 use crate::why::summary::Light;
@@ -17,7 +18,7 @@ use crate::why::{Summary, Where};
 use super::super::phase::frame_at;
 use super::super::scene::{ArrowKind, Item, Scene, scene_of};
 use super::super::shell::{Shell, shells};
-use super::findings::{Said, capital, findings, how_often, out_of_place};
+use super::findings::{Said, findings, how_often, out_of_place};
 use super::plan::{Block, Wanted, fit};
 
 /// Seconds for one repetition with the walk back (ours).

@@ -1,6 +1,7 @@
 //! A practice set on paper: two pages at most, in black and white.
 
 use crate::clean::cut;
+use crate::offence::words::capital;
 use crate::scenario::Scenario;
 use crate::scenario::session::{MOST_LETTERS, MOST_NOTE, MOST_NOTES};
 use crate::why::Summary;
@@ -8,7 +9,7 @@ use crate::why::Summary;
 use super::super::CAUTION;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
-use super::findings::{Said, capital};
+use super::findings::Said;
 use super::handout::SIGNS;
 use super::paper::{Book, LEADING, MARGIN, Paper, Type};
 use super::practice::Practice;

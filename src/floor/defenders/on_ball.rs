@@ -57,7 +57,7 @@ fn gives_ground(model: &Defending, man: Man) -> Vec2 {
 
 /// Where to meet a player on the way to the rim, metres: between the player and the rim, as soon as
 /// the player can be headed off, and never beyond the ring.
-pub(super) fn head_off(model: &Defending, me: Vec2, man: Man, top: f64) -> Vec2 {
+fn head_off(model: &Defending, me: Vec2, man: Man, top: f64) -> Vec2 {
     let far = man.at.length();
     let closing = man.vel.dot(unit(-man.at));
     let until = |t: f64| {

@@ -7,7 +7,7 @@ use crate::offence::{Event, Movement, Rule};
 use crate::possession::orders::OrderEnd;
 use crate::possession::{Told, What};
 
-use super::follow::{finishes_first, takes_a_place};
+use super::follow::finishes_first;
 use super::orders::Open;
 use super::parts::*;
 
@@ -272,7 +272,7 @@ impl AtWork<'_, '_> {
         job.then(does, tick + delay + ticks(after));
         reserve(self.ball, self.jobs, who, places);
         if let (Some(account), Some(does)) = (&mut self.book.witness.orders, counted) {
-            let place = self.jobs[who].place.filter(|_| takes_a_place(&does));
+            let place = self.jobs[who].place.filter(|_| does.is_to_a_place());
             let order = Open {
                 rule: at.0,
                 line: at.1,

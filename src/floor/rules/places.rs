@@ -45,20 +45,9 @@ fn destination(
 /// Does this movement end in another place, so that the old one is open from now on?
 pub(super) fn leaves(movement: &Movement) -> bool {
     match movement {
-        Movement::Fill(_)
-        | Movement::FillFirst(_)
-        | Movement::CircleOut(_)
-        | Movement::GoThrough(_)
-        | Movement::Drift(_)
-        | Movement::Lift(_)
-        | Movement::Replace(_) => true,
         Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => leaves(unfed),
         Movement::ScreenFor { after, .. } => leaves(after),
-        Movement::Hold
-        | Movement::Flash { .. }
-        | Movement::Seal { .. }
-        | Movement::DropOff
-        | Movement::DribbleAt(_) => false,
+        _ => movement.is_to_a_place(),
     }
 }
 
