@@ -37,7 +37,7 @@ pub mod looks;
 
 // Replaced by the play issue.
 #[allow(missing_docs, clippy::missing_errors_doc)]
-pub mod floor;
+pub mod sim;
 
 pub mod scrimmage;
 

@@ -20,11 +20,11 @@ use crate::draw::sheet::handout::{card_pages, diagram_page, shell_pages};
 use crate::draw::sheet::{Paper, Practice};
 use crate::draw::svg::{Look, picture};
 use crate::draw::{Item, Scene, page};
-use crate::floor::{Keep, play};
 use crate::possession::Possession;
 use crate::report::files::{Output, Unwritten};
 use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{Scenario, read_defence};
+use crate::sim::{Keep, play};
 use crate::why::{Summary, Why, rivals};
 
 /// Pixels across.

@@ -3,10 +3,10 @@
 
 use lanelight::audit::{Audit, Counts, Figure, Frame, Pair, Track, read};
 use lanelight::court::{CourtCode, Vec2};
-use lanelight::floor::{Keep, play};
 use lanelight::report::track::{Form, write};
 use lanelight::report::{Heading, audit as sheet};
 use lanelight::scenario::Scenario;
+use lanelight::sim::{Keep, play};
 use lanelight::squad::Level;
 
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=12;

@@ -12,10 +12,10 @@ use lanelight::draw::phase::{Phase, diagram};
 use lanelight::draw::print;
 use lanelight::draw::svg::{Look, Picture, draw, picture};
 use lanelight::draw::{ArrowKind, Item, Scene, light};
-use lanelight::floor::{Keep, play};
 use lanelight::looks::field;
 use lanelight::possession::{Entry, Possession, What};
 use lanelight::scenario::Scenario;
+use lanelight::sim::{Keep, play};
 
 fn keep(name: &str, bytes: &[u8]) {
     if let Some(folder) = std::env::var_os("LANELIGHT_PICTURES") {
@@ -302,7 +302,7 @@ fn light_of_a_recorded_frame_is_the_light_that_the_holder_decided_by() {
     let (mut points, mut sum, mut near) = (0, 0.0, 0);
     for seed in 1..=10 {
         let possession = play(&scenario, seed, Keep::ALL);
-        let (_, instants) = lanelight::floor::play_witnessed(&shared, &lamp.cast, seed);
+        let (_, instants) = lanelight::sim::play_witnessed(&shared, &lamp.cast, seed);
         assert_eq!(instants.len(), possession.moments.len());
         for (moment, instant) in possession.moments.iter().zip(&instants).step_by(3) {
             let at = lanelight::draw::phase::frame_at(&possession.track, moment.time);

@@ -4,11 +4,11 @@
 use std::sync::Arc;
 
 use lanelight::court::Vec2;
-use lanelight::floor::parts::Doing;
-use lanelight::floor::{cast_of, ground, play_witnessed};
 use lanelight::looks::field::{self, Grid};
 use lanelight::offence::LookKind;
 use lanelight::scenario::Scenario;
+use lanelight::sim::parts::Doing;
+use lanelight::sim::{cast_of, ground, play_witnessed};
 use rand::{RngExt, SeedableRng};
 
 /// As the field is kept for drawing, it may differ by so much.

@@ -10,9 +10,9 @@ use std::sync::Arc;
 
 use lanelight::checksum::Checksum;
 use lanelight::court::{CourtCode, Side};
-use lanelight::floor::{Keep, TICK_ORDER, cast_of, learn, play, play_shared};
 use lanelight::possession::{Possession, What};
 use lanelight::scenario::Scenario;
+use lanelight::sim::{Keep, TICK_ORDER, cast_of, learn, play, play_shared};
 use lanelight::squad::Level;
 use lanelight::value::{line as learnt, shipped};
 use rayon::prelude::*;
@@ -235,11 +235,11 @@ fn the_tick_happens_in_this_order() {
          holder_decides attackers_run defenders_look defenders_guard bodies_move ball_goes_on \
          referee_watches write_down time_passes"
     );
-    let source = include_str!("../src/floor/schedule.rs");
+    let source = include_str!("../src/sim/schedule.rs");
     let chain = source
         .split_once("vec![")
         .and_then(|(_, rest)| rest.split_once("];"))
-        .expect("the tick's order stands in src/floor/schedule.rs")
+        .expect("the tick's order stands in src/sim/schedule.rs")
         .0;
     let systems: Vec<&str> = chain
         .split(|c: char| !(c.is_ascii_alphanumeric() || c == '_' || c == ':'))

@@ -168,7 +168,7 @@ fn an_import_is_found_however_it_is_written() {
     assert!(!taken(text, 3).contains(&"looks".to_string()));
 }
 
-/// Modules of `src/floor` that lie on cycles of imports, and the imports among them (24 and 57 before
+/// Modules of `src/sim` that lie on cycles of imports, and the imports among them (24 and 57 before
 /// the cycles were cut).
 const IN_CYCLES: (usize, usize) = (0, 0);
 
@@ -187,24 +187,24 @@ fn taken_from_above(code: &str, depth: usize) -> Vec<String> {
     found
 }
 
-/// The modules right under `src/floor` (a folder with all its files is one; `mod` is `src/floor/mod.rs`), and
+/// The modules right under `src/sim` (a folder with all its files is one; `mod` is `src/sim/mod.rs`), and
 /// which takes something from which.
-fn imports_of_the_floor(sources: &[(String, String)]) -> (Vec<String>, Vec<(usize, usize)>) {
-    let floor = |file: &str| {
-        let inside = file.strip_prefix("src/floor/")?.strip_suffix(".rs")?;
+fn imports_of_the_simulation(sources: &[(String, String)]) -> (Vec<String>, Vec<(usize, usize)>) {
+    let path_of = |file: &str| {
+        let inside = file.strip_prefix("src/sim/")?.strip_suffix(".rs")?;
         Some(inside.split('/').map(str::to_string).collect::<Vec<_>>())
     };
     let mut modules: Vec<String> = sources
         .iter()
-        .filter_map(|(file, _)| Some(floor(file)?.swap_remove(0)))
+        .filter_map(|(file, _)| Some(path_of(file)?.swap_remove(0)))
         .collect();
     modules.sort();
     modules.dedup();
     let place = |name: &str| modules.iter().position(|m| m == name);
-    let root = place("mod").expect("src/floor/mod.rs");
+    let root = place("mod").expect("src/sim/mod.rs");
     let mut arrows = Vec::new();
     for (file, text) in sources {
-        let Some(path) = floor(file) else { continue };
+        let Some(path) = path_of(file) else { continue };
         let own = place(&path[0]).expect("a module of its own");
         let code = text.split("#[cfg(test)]").next().unwrap_or_default();
         let code: Vec<&str> = code
@@ -228,10 +228,10 @@ fn imports_of_the_floor(sources: &[(String, String)]) -> (Vec<String>, Vec<(usiz
             let depth = path.len() - usize::from(path.last().is_some_and(|last| last == "mod"));
             taken.extend(taken_from_above(&code, depth));
         }
-        for (at, start) in code.match_indices("crate::floor::") {
+        for (at, start) in code.match_indices("crate::sim::") {
             taken.extend(firsts(&code[at + start.len()..]));
         }
-        // What is no module stands in `src/floor/mod.rs`.
+        // What is no module stands in `src/sim/mod.rs`.
         let to = taken.iter().map(|name| place(name).unwrap_or(root));
         arrows.extend(to.filter(|&to| to != own).map(|to| (own, to)));
     }
@@ -270,8 +270,8 @@ fn cycles(modules: usize, arrows: &[(usize, usize)]) -> Vec<Vec<usize>> {
 }
 
 #[test]
-fn no_new_cycle_of_imports_comes_into_the_floor() {
-    let (modules, arrows) = imports_of_the_floor(&sources());
+fn no_new_cycle_of_imports_comes_into_the_simulation() {
+    let (modules, arrows) = imports_of_the_simulation(&sources());
     assert!(
         modules.len() > 20 && arrows.len() > 60,
         "only {} modules and {} imports found: the search is broken",
@@ -296,7 +296,7 @@ fn no_new_cycle_of_imports_comes_into_the_floor() {
     println!("{said}");
     assert!(
         in_cycles <= IN_CYCLES.0 && among <= IN_CYCLES.1,
-        "{in_cycles} modules of src/floor lie on cycles of imports ({} today), with {among} imports \
+        "{in_cycles} modules of src/sim lie on cycles of imports ({} today), with {among} imports \
          among them ({} today): a new import closes a cycle\n{said}",
         IN_CYCLES.0,
         IN_CYCLES.1
@@ -305,16 +305,16 @@ fn no_new_cycle_of_imports_comes_into_the_floor() {
 
 #[test]
 fn a_cycle_of_imports_is_found() {
-    let file = |name: &str, text: &str| (format!("src/floor/{name}.rs"), text.to_string());
+    let file = |name: &str, text: &str| (format!("src/sim/{name}.rs"), text.to_string());
     let sources = [
         file("mod", "mod a;\nuse a::A;\nuse crate::court::b::B;"),
         file("a", "use super::{\n    b::B,\n    c,\n};\n// use super::d;"),
         file("b/mod", "mod deep;\npub use deep::B;"),
         file("b/deep", "use super::X;\nfn f() { super::super::c::g() }"),
-        file("c", "use crate::floor::b;\n#[cfg(test)]\nuse super::a;"),
+        file("c", "use crate::sim::b;\n#[cfg(test)]\nuse super::a;"),
         file("d", "use super::Y;"),
     ];
-    let (modules, arrows) = imports_of_the_floor(&sources);
+    let (modules, arrows) = imports_of_the_simulation(&sources);
     assert_eq!(modules, ["a", "b", "c", "d", "mod"]);
     assert_eq!(arrows, [(0, 1), (0, 2), (1, 2), (2, 1), (3, 4), (4, 0)]);
     assert_eq!(cycles(modules.len(), &arrows), [vec![1, 2]]);
@@ -551,7 +551,7 @@ fn every_public_number_says_its_unit() {
     let mut silent = Vec::new();
     let mut seen = 0;
     for (file, text) in sources() {
-        if file.starts_with("src/floor/") || file.starts_with("src/window/") {
+        if file.starts_with("src/sim/") || file.starts_with("src/window/") {
             continue;
         }
         let (found, all) = without_a_unit(&text);
@@ -586,15 +586,15 @@ fn a_number_without_a_unit_is_found_wherever_it_stands() {
     assert_eq!(all, 8);
 }
 
-/// Layers and files whose numbers stand in `assets/model.ron`. Not done yet: the rest of `src/floor` (about
+/// Layers and files whose numbers stand in `assets/model.ron`. Not done yet: the rest of `src/sim` (about
 /// 180 numbers in 26 files), and `src/squad` but for its shots (what differs by level, stopwatch numbers).
 const NUMBERS_MOVED: [&str; 6] = [
     "src/ball/",
     "src/body/",
     "src/looks/",
     "src/squad/shot.rs",
-    "src/floor/eyes.rs",
-    "src/floor/feet.rs",
+    "src/sim/eyes.rs",
+    "src/sim/feet.rs",
 ];
 
 /// Decimals that say nothing about the game wherever they stand.
@@ -604,11 +604,11 @@ const PLAIN: [&str; 5] = ["0.0", "0.5", "1.0", "2.0", "3.0"];
 /// model.
 const NUMERICS: [(&str, &str, &str); 15] = [
     (
-        "src/floor/eyes.rs",
+        "src/sim/eyes.rs",
         "const GLANCE_JITTER",
         "a draw of whole ticks",
     ),
-    ("src/floor/eyes.rs", "const NEVER", "longer than any pass"),
+    ("src/sim/eyes.rs", "const NEVER", "longer than any pass"),
     (
         "src/body/reach.rs",
         "const SMALL_ANGLE",

@@ -18,8 +18,8 @@ use lanelight::draw::sheet::paper::MARGIN;
 use lanelight::draw::sheet::{Paper, Practice, Said};
 use lanelight::draw::text::width;
 use lanelight::draw::{film, page, print};
-use lanelight::floor::{Keep, play};
 use lanelight::scenario::{Scenario, Session};
+use lanelight::sim::{Keep, play};
 use lanelight::squad::Level;
 use lanelight::why::{Summary, Why, rivals};
 

@@ -11,15 +11,15 @@ use std::sync::atomic::AtomicBool;
 use std::time::Duration;
 
 use lanelight::court::{CourtCode, Side, SpotName, Vec2};
-use lanelight::floor::instant::Instant;
-use lanelight::floor::parts::Play;
-use lanelight::floor::{Keep, cast_of, ground, play, play_witnessed};
 use lanelight::offence::LookKind;
 use lanelight::possession::{Possession, What};
 use lanelight::report::why_sections::Teller;
 use lanelight::report::{Heading, html, why_page, why_sheet};
 use lanelight::scenario::shipped::{self, Kind, find};
 use lanelight::scenario::{Scenario, read_defence};
+use lanelight::sim::instant::Instant;
+use lanelight::sim::parts::Play;
+use lanelight::sim::{Keep, cast_of, ground, play, play_witnessed};
 use lanelight::squad::Level;
 use lanelight::why::sheet::Sheet;
 use lanelight::why::summary::Light;

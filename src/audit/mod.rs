@@ -22,10 +22,10 @@ mod spacing;
 #[cfg(test)]
 mod tests;
 
-use crate::floor::Keep;
 use crate::scenario::Scenario;
 use crate::scrimmage::Unfit;
 use crate::scrimmage::tracked::tracked;
+use crate::sim::Keep;
 
 pub use clip::{Clip, FRONT, Frame, HOLD, Hold, OUTSIDE, PASS, Pass, SETTLED, STEP, Track};
 pub use counts::{Counts, List, Pair};

@@ -6,13 +6,13 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use indicatif::{ProgressBar, ProgressStyle};
-use lanelight::floor::{Keep, play};
 use lanelight::offence::check::nearest_word;
 use lanelight::report::files::{Output, is_screen};
 use lanelight::report::track::{self, Form};
 use lanelight::report::{Heading, part};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::{Row, Scrimmage, Until, measures};
+use lanelight::sim::{Keep, play};
 
 use super::sheets::{Sheets, paths, unwritten};
 use super::{choose, show, warn};

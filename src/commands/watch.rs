@@ -1,11 +1,11 @@
 //! `watch`: one possession, told as a coach would tell it.
 
-use lanelight::floor::{Keep, play};
 use lanelight::possession::timeline::{Line, lines};
 use lanelight::report::files::{Output, is_screen};
 use lanelight::report::track::{self, Form};
 use lanelight::report::wrap::wrap;
 use lanelight::report::{Heading, clean};
+use lanelight::sim::{Keep, play};
 
 use super::{choose, show, warn};
 use crate::{Failure, WatchArgs};

@@ -2,7 +2,7 @@
 //!
 //! A **variation** is a scenario with one thing changed (a tweak, a number, the defence). Every
 //! seed is played under every variation, and only differences on the same seed are judged: what is
-//! luck in both cancels. What a seed shares under two variations is its dice (`floor::dice`), so
+//! luck in both cancels. What a seed shares under two variations is its dice (`sim::dice`), so
 //! the gain is large where a change seldom matters and small where play soon goes other ways; it
 //! is reported, never assumed.
 //!
@@ -15,10 +15,10 @@
 
 use std::sync::Arc;
 
-use crate::floor::{Keep, cast_of, play_shared};
 use crate::looks::Cast;
 use crate::scenario::Scenario;
 use crate::scrimmage::Row;
+use crate::sim::{Keep, cast_of, play_shared};
 
 pub mod compare;
 pub mod elimination;

@@ -202,7 +202,7 @@ fn ball_is_left(walk: &Walked) -> bool {
 
 /// The defender who denies, so that the card shows why the cut is on.
 fn deny(scene: &mut Scene, walk: &Walked, from: f64) {
-    let crate::floor::walk::Order::Deny(denied) = &walk.step.order else {
+    let crate::sim::walkthrough::Order::Deny(denied) = &walk.step.order else {
         return;
     };
     let frames = &walk.step.frames;
@@ -300,8 +300,8 @@ fn told<'a>(
                 _ => None,
             }),
             Role::Denied => match &walk.step.order {
-                crate::floor::walk::Order::Deny(list) => list.first().copied(),
-                crate::floor::walk::Order::DribbleAt(mate) => Some(*mate),
+                crate::sim::walkthrough::Order::Deny(list) => list.first().copied(),
+                crate::sim::walkthrough::Order::DribbleAt(mate) => Some(*mate),
                 _ => None,
             },
             Role::Post => inside(0),

@@ -5,20 +5,20 @@
 //!
 //! What a recorded frame does not hold is worked out again: velocities from the frames before and
 //! after, what a defender sees from where he faces. At an instant whose state was kept whole
-//! (`floor::instant`), take that state instead.
+//! (`sim::instant`), take that state instead.
 
 use std::sync::Arc;
 
 use serde::Serialize;
 
 use crate::court::Vec2;
-use crate::floor::eyes::{alertness, awareness};
-use crate::floor::parts::{Eyes, Guard, Play, Seen};
-use crate::floor::{cast_of, ground};
 use crate::looks::field::{Grid, over};
 use crate::looks::{BODIES, Cast, Scene as State, driving};
 use crate::possession::{Frame, Moment, TICK};
 use crate::scenario::Scenario;
+use crate::sim::eyes::{alertness, awareness};
+use crate::sim::parts::{Eyes, Guard, Play, Seen};
+use crate::sim::{cast_of, ground};
 
 use super::scene::Item;
 

@@ -4,10 +4,10 @@
 //! still, with no noise.
 
 use crate::court::{Side, Spot, SpotName};
-use crate::floor::walk::{Order, Pace, Walker};
 use crate::offence::{Place, Stand};
 use crate::possession::Frame;
 use crate::scenario::Scenario;
+use crate::sim::walkthrough::{Order, Pace, Walker};
 
 use super::scene::{Scene, scene_of};
 

@@ -13,11 +13,11 @@ use std::collections::BTreeSet;
 use rayon::prelude::*;
 
 use crate::court::{Court, Side};
-use crate::floor::walk::{Order, Pace, Standing, Step, Walker};
-use crate::floor::{Keep, play};
 use crate::offence::Event;
 use crate::possession::{Entry, Frame, Possession, What};
 use crate::scenario::Scenario;
+use crate::sim::walkthrough::{Order, Pace, Standing, Step, Walker};
+use crate::sim::{Keep, play};
 
 /// Orders one after the other, at most.
 pub const DEEPEST: usize = 4;

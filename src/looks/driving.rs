@@ -46,7 +46,7 @@ const MIRRORED: f64 = 1e-9;
 /// # Examples
 /// ```
 /// use lanelight::court::Vec2;
-/// use lanelight::floor::cast_of;
+/// use lanelight::sim::cast_of;
 /// use lanelight::looks::driving::driving;
 /// use lanelight::looks::{BODIES, Scene};
 /// use lanelight::scenario::Scenario;

@@ -339,7 +339,7 @@ fn far_hand(looks: &Looks, scene: &Scene, passer: usize, receiver: usize) -> Vec
 /// ```
 /// use lanelight::ball::PassKind;
 /// use lanelight::court::Vec2;
-/// use lanelight::floor::cast_of;
+/// use lanelight::sim::cast_of;
 /// use lanelight::looks::passing::{Going, best_pass};
 /// use lanelight::looks::{BODIES, Scene};
 /// use lanelight::scenario::Scenario;

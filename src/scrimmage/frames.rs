@@ -20,10 +20,10 @@ use serde::Serialize;
 
 use crate::court::Vec2;
 use crate::defence::Relation;
-use crate::floor::Keep;
 use crate::looks::spacing::{hull_area, nearest_team_mate};
 use crate::possession::{Frame, Possession, TICK, What};
 use crate::scenario::Scenario;
+use crate::sim::Keep;
 
 use super::Unfit;
 use super::franks::{Fit, Matching, Products, fit};

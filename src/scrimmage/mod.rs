@@ -10,9 +10,9 @@ use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 
 use rayon::prelude::*;
 
-use crate::floor::{Keep, cast_of, play_shared};
 use crate::possession::Possession;
 use crate::scenario::Scenario;
+use crate::sim::{Keep, cast_of, play_shared};
 use crate::stats::{Sequential, Step};
 
 pub mod codes;

@@ -6,10 +6,10 @@ use std::sync::Arc;
 use rayon::prelude::*;
 use serde::Serialize;
 
-use crate::floor::{cast_of, play_accounted};
 use crate::offence::{Offence, words};
 use crate::possession::orders::{OrderEnd, OrderRecord};
 use crate::scenario::Scenario;
+use crate::sim::{cast_of, play_accounted};
 
 /// An order that the play left time for at least so often and that was never carried out does not work (ours).
 const SEEN: u64 = 3;

@@ -4,9 +4,9 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use crate::floor::{Keep, cast_of, play_shared};
 use crate::possession::Possession;
 use crate::scenario::Scenario;
+use crate::sim::{Keep, cast_of, play_shared};
 
 use super::{CHUNK, Unfit};
 

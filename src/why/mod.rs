@@ -16,10 +16,10 @@ use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use rayon::prelude::*;
 
 use crate::defence::Stances;
-use crate::floor::{cast_of, ground, play_witnessed};
 use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{Scenario, read_defence};
 use crate::scrimmage::{CHUNK, Scrimmage, Unfit};
+use crate::sim::{cast_of, ground, play_witnessed};
 
 pub mod change;
 pub mod matrix;

@@ -16,11 +16,11 @@ use std::collections::BTreeMap;
 
 use crate::court::Vec2;
 use crate::defence::Duty;
-use crate::floor::instant::Instant;
-use crate::floor::parts::Play;
 use crate::offence::LookKind;
 use crate::possession::{Ballwork, LookNow, Moment, Possession};
 use crate::scrimmage::windows::spells;
+use crate::sim::instant::Instant;
+use crate::sim::parts::Play;
 
 use super::places::{self, Out, OutRow};
 use super::stalls::{self, Stall};

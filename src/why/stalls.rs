@@ -3,11 +3,11 @@
 
 use serde::Serialize;
 
-use crate::floor::instant::Instant;
-use crate::floor::parts::Play;
 use crate::offence::LookKind;
 use crate::possession::{Possession, TICK, What};
 use crate::scrimmage::windows::spells;
+use crate::sim::instant::Instant;
+use crate::sim::parts::Play;
 
 use super::sheet::{Asked, counts, shut_by};
 use super::{Seat, Where};

@@ -9,8 +9,8 @@ use serde::Serialize;
 
 use crate::court::Vec2;
 use crate::defence::{Gaze, Stance, Stances};
-use crate::floor::instant::Instant;
-use crate::floor::parts::Play;
+use crate::sim::instant::Instant;
+use crate::sim::parts::Play;
 
 /// Where a defender who only minds his own man would be: an arm's length off, between him and ball
 /// and rim (common practice: "arm's length"; an adult's reach to the side is 0.9 m, from memory).

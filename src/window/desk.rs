@@ -24,10 +24,10 @@ use super::trial::Trial;
 use super::variation::{Edit, Variation};
 use super::why_page::WhyPage;
 use crate::court::Vec2;
-use crate::floor::play_on::Put;
 use crate::looks::BODIES;
 use crate::possession::LookNow;
 use crate::scenario::Problems;
+use crate::sim::play_on::Put;
 
 /// All that the window knows.
 pub struct Desk {

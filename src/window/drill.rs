@@ -18,9 +18,9 @@ use super::recording::Recording;
 use super::settings::Page;
 use super::store;
 use crate::court::Vec2;
-use crate::floor::instant::Instant;
 use crate::looks::BODIES;
 use crate::possession::{Ballwork, LookNow};
+use crate::sim::instant::Instant;
 
 /// So far off, metres, a place is worth nothing.
 pub const NOTHING: f64 = 3.0;

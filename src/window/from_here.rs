@@ -1,11 +1,11 @@
 //! Letting it run on from a frozen moment in which players were moved: the possession goes on from
-//! there (`floor::play_on`), is marked as one that was changed by hand, and leads back step by step
+//! there (`sim::play_on`), is marked as one that was changed by hand, and leads back step by step
 //! or at once.
 
 use super::desk::Desk;
-use crate::floor::play_on::Put;
 use crate::looks::BODIES;
 use crate::possession::TICK;
+use crate::sim::play_on::Put;
 
 impl Desk {
     /// Runs on from the present moment with everybody where he was put by hand. False if nobody was

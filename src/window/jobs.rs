@@ -8,9 +8,9 @@ use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::thread;
 
 use super::story::Story;
-use crate::floor::{Keep, cast_of, play_shared};
 use crate::scenario::Scenario;
 use crate::scrimmage::{Figure, Scrimmage};
+use crate::sim::{Keep, cast_of, play_shared};
 use crate::why::{Summary, Why, rivals};
 
 /// A job under way, or its answer.

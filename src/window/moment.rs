@@ -11,10 +11,10 @@ use crate::court::Vec2;
 use crate::defence::Relation;
 use crate::draw::light::{midline, triangles};
 use crate::draw::{ArrowKind, Item, Scene};
-use crate::floor::parts::Doing;
 use crate::looks::driving;
 use crate::offence::LookKind;
 use crate::possession::{Frame, LookNow, TICK};
+use crate::sim::parts::Doing;
 
 /// How long a trail is, seconds, and between its points.
 const TRAIL: f64 = 0.9;

@@ -9,14 +9,14 @@ use std::sync::Arc;
 
 use crate::court::Vec2;
 use crate::defence::{Duty, Relation};
-use crate::floor::instant::Instant;
-use crate::floor::parts::Play;
-use crate::floor::play_on::{Put, play_on};
-use crate::floor::{cast_of, ground};
 use crate::looks::{BODIES, Cast, Scene};
 use crate::offence::LookKind;
 use crate::possession::{LookNow, Possession, TICK, What, timeline};
 use crate::scenario::Scenario;
+use crate::sim::instant::Instant;
+use crate::sim::parts::Play;
+use crate::sim::play_on::{Put, play_on};
+use crate::sim::{cast_of, ground};
 
 /// One possession with all that the window shows of it.
 pub struct Recording {

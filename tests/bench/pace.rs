@@ -16,11 +16,11 @@ use divan::counter::ItemsCount;
 use lanelight::ball::PassKind;
 use lanelight::checksum::Checksum;
 use lanelight::court::CourtCode;
-use lanelight::floor::{Keep, cast_of, play_shared, play_witnessed};
 use lanelight::looks::passing::{Going, best_pass};
 use lanelight::looks::{Cast, Scene, backdoor, driving, shooting, spacing};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::{Row, Scrimmage};
+use lanelight::sim::{Keep, cast_of, play_shared, play_witnessed};
 use lanelight::squad::Level;
 
 /// Possessions in one round of a bench.

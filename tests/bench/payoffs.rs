@@ -13,8 +13,8 @@ mod payoffs;
 
 use std::process::ExitCode;
 
-use lanelight::floor::{Keep, play};
 use lanelight::possession::timeline;
+use lanelight::sim::{Keep, play};
 use payoffs::claims::{CLAIMS, Claim, Finding};
 use payoffs::lab::{Change, Digest, Lab, Tier, match_up};
 

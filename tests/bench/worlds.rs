@@ -25,12 +25,12 @@ use lanelight::ball::PassKind;
 use lanelight::body::{Body, Intent, separate, step};
 use lanelight::court::Vec2;
 use lanelight::defence::{Defence, Relation};
-use lanelight::floor::cast_of;
-use lanelight::floor::stance::station;
 use lanelight::looks::passing::{Going, best_pass};
 use lanelight::looks::{BODIES, Cast, Scene, backdoor, driving, spacing};
 use lanelight::possession::{DECISION_EVERY, TICK};
 use lanelight::scenario::Scenario;
+use lanelight::sim::cast_of;
+use lanelight::sim::stance::station;
 
 /// Ticks of a possession: ten seconds.
 const TICKS: u32 = 250;

@@ -4,7 +4,7 @@
 //! output is quoted ("numbers copied from official test suite") in the tests of `rand_pcg` 0.10.3,
 //! `tests/lcg64xsh32.rs` and `tests/lcg128xsl64.rs`, where it was read.
 
-use lanelight::floor::dice::{Dice, Purpose};
+use lanelight::sim::dice::{Dice, Purpose};
 use rand::Rng;
 use rand_pcg::{Pcg32, Pcg64};
 

@@ -12,9 +12,9 @@
 use std::sync::LazyLock;
 
 use lanelight::court::{CourtCode, ShotZone};
-use lanelight::floor::{Keep, cast_of, play_shared};
 use lanelight::possession::{Ending, Finish, Possession, Turnover, What};
 use lanelight::scenario::Scenario;
+use lanelight::sim::{Keep, cast_of, play_shared};
 use lanelight::squad::Level;
 use lanelight::stats::{CONFIDENCE, Estimate, Tally, wilson};
 use rayon::prelude::*;

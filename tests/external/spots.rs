@@ -7,11 +7,11 @@
 
 use lanelight::court::{Court, CourtCode, Side, Spot, SpotName, Vec2};
 use lanelight::defence::{Defence, Gaze, Relation};
-use lanelight::floor::stance::station;
 use lanelight::looks::passing::passes_away;
 use lanelight::looks::{BODIES, Scene};
 use lanelight::model::Model;
 use lanelight::scenario::{read_defence, shipped};
+use lanelight::sim::stance::station;
 use lanelight::squad::{Level, Position};
 
 use Side::{Left, Right};

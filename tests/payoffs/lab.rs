@@ -5,11 +5,11 @@ use std::sync::{Arc, Mutex};
 
 use lanelight::contest::paired::{FEWEST_CHANGED, PairTally};
 use lanelight::court::{Court, CourtCode};
-use lanelight::floor::{Keep, cast_of, play_shared};
 use lanelight::offence::{Event, LookKind, Movement, Offence, Role};
 use lanelight::possession::{Possession, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::Row;
+use lanelight::sim::{Keep, cast_of, play_shared};
 use lanelight::squad::{Level, Player};
 use lanelight::stats::{CONFIDENCE, Estimate, ratio_estimate, share_estimate};
 use rayon::prelude::*;

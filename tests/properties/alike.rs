@@ -3,11 +3,11 @@
 use std::sync::Arc;
 
 use lanelight::court::{Side, Spot, Vec2};
-use lanelight::floor::{Keep, cast_untaught, play_shared};
 use lanelight::offence::{Movement, Offence, Role};
 use lanelight::possession::{Entry, Frame, Moment, Possession, Told, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::{Results, Row, add_up};
+use lanelight::sim::{Keep, cast_untaught, play_shared};
 use proptest::prelude::*;
 use serde::Serialize;
 use serde_json::Value;

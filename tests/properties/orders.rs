@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
-use lanelight::floor::{cast_untaught, play_accounted};
 use lanelight::possession::orders::OrderEnd;
+use lanelight::sim::{cast_untaught, play_accounted};
 use proptest::prelude::*;
 
 use super::worlds::{cases, scenario, seed};

@@ -4,9 +4,9 @@ use std::sync::Mutex;
 
 use lanelight::body::Limits;
 use lanelight::court::Vec2;
-use lanelight::floor::{Keep, cast_untaught};
 use lanelight::possession::{Ending, Frame, Possession, TICK, What};
 use lanelight::scenario::Scenario;
+use lanelight::sim::{Keep, cast_untaught};
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
 

@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use lanelight::floor::Keep;
 use lanelight::offence::LookKind;
 use lanelight::possession::{Ballwork, DECISION_EVERY, Possession};
 use lanelight::scrimmage::Row;
+use lanelight::sim::Keep;
 use proptest::prelude::*;
 
 use super::worlds::{cases, play, scenario, seed};

@@ -4,7 +4,6 @@ use lanelight::court::{Court, CourtCode, Side};
 use lanelight::defence::{
     self, Area, Closeout, Defence, Gaze, Help, Helper, Override, Stance, Stances, Switch,
 };
-use lanelight::floor::{Keep, cast_untaught, play_shared};
 use lanelight::model::Model;
 use lanelight::offence::check::Weight;
 use lanelight::offence::tweak::{Change, Tweak};
@@ -14,6 +13,7 @@ use lanelight::offence::{
 };
 use lanelight::possession::Possession;
 use lanelight::scenario::{Drill, Scenario, read_tweak, shipped};
+use lanelight::sim::{Keep, cast_untaught, play_shared};
 use lanelight::squad::{Level, Squad, read_squad};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};

@@ -13,7 +13,6 @@ use lanelight::contest::elimination::Rule;
 use lanelight::contest::knobs::Range;
 use lanelight::contest::{Plan, kept};
 use lanelight::defence::Defence;
-use lanelight::floor::{Keep, cast_untaught, play, play_shared};
 use lanelight::offence::Offence;
 use lanelight::offence::check::{Weight, check};
 use lanelight::report::Heading;
@@ -21,6 +20,7 @@ use lanelight::report::part::{Head, Reader, Writer, in_order};
 use lanelight::scenario::shipped::{self, Kind as File};
 use lanelight::scenario::{Scenario, Source, read_defence, read_offence, read_squad, read_tweak};
 use lanelight::scrimmage::Row;
+use lanelight::sim::{Keep, cast_untaught, play, play_shared};
 use lanelight::squad::Squad;
 
 use super::mutate::{Dice, bitten, spoilt};

@@ -1,9 +1,9 @@
 //! Scenarios to walk through, and what a coach checks after each step.
 
 use lanelight::court::{Side, Spot, SpotName, Vec2};
-use lanelight::floor::walk::{Order, Step, Walk, walk};
 use lanelight::possession::TICK;
 use lanelight::scenario::Scenario;
+use lanelight::sim::walkthrough::{Order, Step, Walk, walk};
 
 /// The reference as it is, and with each tweak.
 pub const VARIANTS: [&str; 7] = [

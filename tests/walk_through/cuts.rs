@@ -2,10 +2,10 @@
 
 use lanelight::court::Side::{Left, Right};
 use lanelight::court::SpotName::{Block, Slot, Wing};
-use lanelight::floor::walk::Order::{Deny, PassTo};
-use lanelight::floor::walk::{Step, walk};
 use lanelight::offence::CutLane;
 use lanelight::possession::What;
+use lanelight::sim::walkthrough::Order::{Deny, PassTo};
+use lanelight::sim::walkthrough::{Step, walk};
 
 use super::common::*;
 

@@ -2,9 +2,9 @@
 
 use lanelight::court::SpotName::{Block, Corner, Slot, Wing};
 use lanelight::court::{Spot, Vec2};
-use lanelight::floor::walk::Order::{Drive, PassTo};
-use lanelight::floor::{Keep, play};
 use lanelight::possession::What;
+use lanelight::sim::walkthrough::Order::{Drive, PassTo};
+use lanelight::sim::{Keep, play};
 
 use super::common::*;
 
@@ -149,7 +149,7 @@ fn after_a_slot_drive_and_kick_out_the_driver_fills_his_slot_and_the_corner_come
 
 fn ends_but_the_holder(
     what: &str,
-    step: &lanelight::floor::walk::Step,
+    step: &lanelight::sim::walkthrough::Step,
     places: [Spot; 5],
     holder: u8,
 ) {

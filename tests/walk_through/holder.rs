@@ -1,9 +1,9 @@
 //! What a holder does when nobody tells him: every catch outside is a threat, and a drive waits
 //! until the lane is clear. On possessions with all their noise, so these are means and not rules.
 
-use lanelight::floor::{Keep, play};
 use lanelight::offence::LookKind;
 use lanelight::possession::{Ballwork, Moment};
+use lanelight::sim::{Keep, play};
 
 use super::common::*;
 

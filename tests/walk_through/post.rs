@@ -1,9 +1,9 @@
 //! The post: opposite the ball, high-post flash, flash and seal, and what he does when he is fed.
 
 use lanelight::court::SpotName::{Block, Corner, Elbow, Slot, Wing};
-use lanelight::floor::walk::Order::{Forget, Hold, PassTo};
-use lanelight::floor::walk::{Manner, Pace, walk_in};
 use lanelight::possession::What;
+use lanelight::sim::walkthrough::Order::{Forget, Hold, PassTo};
+use lanelight::sim::walkthrough::{Manner, Pace, walk_in};
 
 use super::common::*;
 
@@ -38,7 +38,7 @@ fn a_forgotten_post_flashes_ball_side_and_seals_and_then_goes_home() {
 }
 
 /// Fed while he seals.
-fn fed(s: &lanelight::scenario::Scenario, out: Option<u8>) -> lanelight::floor::walk::Walk {
+fn fed(s: &lanelight::scenario::Scenario, out: Option<u8>) -> lanelight::sim::walkthrough::Walk {
     let manner = Manner {
         pace: Pace::Seconds(1.2),
         passive: true,

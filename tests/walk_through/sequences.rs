@@ -3,8 +3,8 @@
 use lanelight::court::Side::{Left, Right};
 use lanelight::court::SpotName::{Corner, Slot, Top, Wing};
 use lanelight::court::{Side, Spot, SpotName};
-use lanelight::floor::walk::{Order, Pace, Standing, Step, Walker};
 use lanelight::scenario::Scenario;
+use lanelight::sim::walkthrough::{Order, Pace, Standing, Step, Walker};
 
 use super::common::*;
 

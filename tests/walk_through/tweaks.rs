@@ -2,9 +2,9 @@
 
 use lanelight::court::Side::Left;
 use lanelight::court::SpotName::{Block, Corner, Elbow, Slot, Wing};
-use lanelight::floor::walk::Order::{Deny, Drive, Hold, PassTo};
 use lanelight::offence::LookKind;
 use lanelight::possession::What;
+use lanelight::sim::walkthrough::Order::{Deny, Drive, Hold, PassTo};
 
 use super::common::*;
 

@@ -2,9 +2,9 @@
 
 use lanelight::court::Side::Right;
 use lanelight::court::SpotName::{Block, Corner, Slot, Wing};
-use lanelight::floor::walk::Order::{Deny, DribbleAt, Hold, PassTo};
-use lanelight::floor::walk::walk;
 use lanelight::scenario::{Scenario, read_tweak};
+use lanelight::sim::walkthrough::Order::{Deny, DribbleAt, Hold, PassTo};
+use lanelight::sim::walkthrough::walk;
 
 use super::common::*;
 

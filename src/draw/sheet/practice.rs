@@ -7,11 +7,11 @@
 use rayon::prelude::*;
 
 use crate::court::Vec2;
-use crate::floor::{Keep, play};
 use crate::offence::LookKind;
 use crate::offence::words::capital;
 use crate::possession::{Frame, LookNow, Moment, Possession};
 use crate::scenario::Scenario;
+use crate::sim::{Keep, play};
 use crate::why::summary::Light;
 use crate::why::{Summary, Where};
 

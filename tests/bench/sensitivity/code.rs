@@ -8,7 +8,7 @@ use std::path::Path;
 /// A constant of the model.
 #[derive(Clone, Debug)]
 pub struct Constant {
-    /// Such as `src/floor/eyes.rs`.
+    /// Such as `src/sim/eyes.rs`.
     pub file: String,
     pub name: String,
     pub value: String,
@@ -16,7 +16,7 @@ pub struct Constant {
     public: bool,
 }
 
-const FOLDERS: [&str; 2] = ["src/squad", "src/floor"];
+const FOLDERS: [&str; 2] = ["src/squad", "src/sim"];
 
 /// Constants that are no guesses (exact, computed, read, bounds of rounding), or that play no part in a
 /// possession of typical players (walk-throughs, stopwatch numbers, the picture of the light).

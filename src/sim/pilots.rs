@@ -63,7 +63,7 @@ fn untaught(scenario: &Scenario) -> Cast {
 ///
 /// # Examples
 /// ```
-/// use lanelight::floor::{Keep, play};
+/// use lanelight::sim::{Keep, play};
 /// use lanelight::scenario::Scenario;
 ///
 /// let scenario = Scenario::demo();

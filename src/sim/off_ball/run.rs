@@ -5,7 +5,7 @@ use crate::court::Vec2;
 
 use super::super::manner;
 use super::super::parts::*;
-use super::super::steer;
+use super::super::steering;
 use super::{Effects, Inputs, THERE};
 
 /// Beside the lane within this distance, metres, as long as he gets on faster than this, m/s (ours).
@@ -77,6 +77,6 @@ fn into_a_corner(input: &Inputs, way: &[Vec2; 4], legs: u8, leg: u8, near: f64) 
         left += (way[k + 1] - way[k]).length();
     }
     let limits = &input.play.cast.players[input.who].limits;
-    let may = steer::may_run(limits, input.effort * EASES, left);
+    let may = steering::may_run(limits, input.effort * EASES, left);
     may / limits.top_speed
 }

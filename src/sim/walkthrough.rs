@@ -23,7 +23,7 @@ use super::parts::*;
 use super::pilots::cast_of;
 use super::schedule::Tick;
 use super::script::Script;
-use super::set_up::set_up;
+use super::spawn::set_up;
 
 mod account;
 

@@ -7,7 +7,7 @@ use crate::possession::What;
 
 use super::super::manner;
 use super::super::parts::*;
-use super::super::steer;
+use super::super::steering;
 use super::{Effects, Inputs};
 
 /// A cutter does not brake for his lay-up spot as for a place to stand: he would come to rest this
@@ -78,7 +78,7 @@ fn is_at_the_end(input: &Inputs, via: Option<Vec2>, goal: Vec2) -> bool {
     };
     let gone_by = off.dot(input.vel) < 0.0 && off.length() < by && via.is_none();
     let driver = driver(input.ball).filter(|_| !play.scenario.drill.clean);
-    let in_the_way = driver.is_some_and(|d| steer::meets(&input.old.scene, input.who, d));
+    let in_the_way = driver.is_some_and(|d| steering::meets(&input.old.scene, input.who, d));
     let ends = play.cast.model.movement.cut_end_distance;
     off.length() < ends || gone_by || in_the_way
 }
@@ -112,6 +112,6 @@ fn pace(input: &Inputs, turns_at: Option<Vec2>, goal: Vec2) -> f64 {
     let limits = &input.play.cast.players[input.who].limits;
     let pace = manner::pace_of_cut(input.play, input.order.told, input.who);
     turns_at.map_or(pace, |by| {
-        pace.min(steer::curls(limits, input.pos, by, goal))
+        pace.min(steering::curls(limits, input.pos, by, goal))
     })
 }

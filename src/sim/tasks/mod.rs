@@ -1,5 +1,5 @@
 //! From what a player is told to a task: who starts now, and who goes home. How each movement starts stands in
-//! `take_up.rs`, the ways of runs and cuts in `floor/ways.rs`.
+//! `take_up.rs`, the ways of runs and cuts in `sim/ways.rs`.
 
 use bevy_ecs::prelude::*;
 

@@ -4,7 +4,7 @@ use crate::body::Intent;
 
 use super::super::feet::sway;
 use super::super::parts::*;
-use super::super::steer;
+use super::super::steering;
 use super::Inputs;
 
 /// A player leaves the lane after this long, seconds (the rule allows three).
@@ -21,7 +21,7 @@ pub(super) fn leaves_the_driver_room(input: &Inputs, job: &Job, intent: &mut Int
     let driver = spot.and(driver(input.ball));
     if let Some(driver) = driver.filter(|&d| d != input.who) {
         let at = input.old.scene.pos[driver];
-        intent.target = steer::clear_of_the_drive(at, input.pos, intent.target);
+        intent.target = steering::clear_of_the_drive(at, input.pos, intent.target);
     }
 }
 
@@ -75,7 +75,7 @@ pub(super) fn goes_round_bodies(input: &Inputs, job: &Job, intent: &mut Intent) 
     let (pos, scene) = (input.pos, &input.old.scene);
     let way = intent.target - pos;
     let cuts = matches!(job.task, Task::Cut { .. });
-    let clear = steer::steer_clear(scene, input.who, intent.target, cuts) - pos;
+    let clear = steering::steer_clear(scene, input.who, intent.target, cuts) - pos;
     // Who changes places, cuts or flashes does not stop beside a body that he goes round.
     let goes_on = matches!(
         job.task,
@@ -99,6 +99,6 @@ pub(super) fn leaves_the_lane_in_time(input: &Inputs, job: &mut Job, book: &mut 
         .saturating_sub(ticks(LEAVES_LANE))
         .max(held_up);
     if over > 0 && over % 15 == 1 {
-        steer::leave_the_lane(clock, book, job, who, old, &play.cast.court);
+        steering::leave_the_lane(clock, book, job, who, old, &play.cast.court);
     }
 }

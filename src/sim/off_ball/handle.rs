@@ -3,14 +3,14 @@
 use crate::body::Intent;
 
 use super::super::parts::*;
-use super::super::steer;
+use super::super::steering;
 use super::{Effects, Inputs};
 
 /// The holder's step, as long as he holds the ball.
 pub(super) fn step(input: &Inputs, job: &Job, effects: &mut Effects) -> Intent {
     match input.ball.hold() {
         Some(hold) if hold.by == input.who => {
-            steer::with_the_ball(input.play, input.clock, hold, input.pos, job)
+            steering::with_the_ball(input.play, input.clock, hold, input.pos, job)
         }
         _ => {
             effects.task = Some(Task::Stand);

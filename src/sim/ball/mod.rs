@@ -8,8 +8,8 @@ use bevy_ecs::prelude::*;
 use crate::court::{Side, Vec2};
 use crate::possession::{Ending, Turnover};
 
+use super::officials::end;
 use super::parts::*;
-use super::referee::end;
 
 mod catch;
 mod drive;

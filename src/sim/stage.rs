@@ -1,5 +1,5 @@
 //! A world with its tick, kept by each thread from one possession to the next: making them anew
-//! would cost more than all that a possession is set up with. [`super::set_up`] replaces everything
+//! would cost more than all that a possession is set up with. [`super::spawn`] replaces everything
 //! that is in the world, so nothing is handed on from one seed to another.
 
 use std::cell::Cell;
@@ -36,8 +36,8 @@ impl Stage {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::floor::{Keep, play};
     use crate::scenario::Scenario;
+    use crate::sim::{Keep, play};
 
     fn play_on(scenario: &Scenario, seeds: std::ops::Range<u64>) {
         seeds.for_each(|seed| drop(play(scenario, seed, Keep::FIGURES)));

@@ -37,9 +37,9 @@ pub fn play_on(
 mod tests {
     use super::*;
     use crate::court::Vec2;
-    use crate::floor::{cast_of, play_shared, play_witnessed};
     use crate::looks::BODIES;
     use crate::possession::TICK;
+    use crate::sim::{cast_of, play_shared, play_witnessed};
 
     fn demo() -> (Arc<Scenario>, Arc<Cast>) {
         let scenario = Arc::new(Scenario::demo());

@@ -5,7 +5,7 @@ use bevy_ecs::prelude::*;
 
 use super::avoid::{Mate, Team};
 use super::parts::*;
-use super::steer;
+use super::steering;
 use crate::body::{Body, Limits, contact, follow, wish};
 use crate::court::{TO_THE_LINE, Vec2};
 use crate::looks::BODIES;
@@ -98,7 +98,7 @@ fn alone(
         turn: own.turn * will.effort,
         ..*own
     };
-    let brakes = steer::in_front_of_the_board(body, own, &will.intent);
+    let brakes = steering::in_front_of_the_board(body, own, &will.intent);
     let intent = brakes.as_ref().unwrap_or(&will.intent);
     let settle = will.manner.settle.unwrap_or(f64::INFINITY);
     let mut wish = wish(model, body, &effort, intent, TICK, settle);

@@ -10,7 +10,7 @@ use crate::possession::Frame;
 
 use super::parts::*;
 use super::{
-    ballwork, defenders, eyes, follow, holder, manner, motion, off_ball, referee, rules, tasks,
+    ball, ball_handler, defence, eyes, follow, manner, motion, off_ball, officials, rules, tasks,
 };
 
 /// The systems of a tick, in their order. (A schedule of bevy would ask every system each time whether it may run, and
@@ -24,13 +24,13 @@ impl Tick {
             boxed(everybody_sees_the_floor),
             boxed(rules::players_answer_the_rules),
             boxed(tasks::players_take_up_their_tasks),
-            boxed(holder::holder_decides),
+            boxed(ball_handler::holder_decides),
             boxed(off_ball::attackers_run),
             boxed(eyes::defenders_look),
-            boxed(defenders::defenders_guard),
+            boxed(defence::defenders_guard),
             boxed(motion::bodies_move),
-            boxed(ballwork::ball_goes_on),
-            boxed(referee::referee_watches),
+            boxed(ball::ball_goes_on),
+            boxed(officials::referee_watches),
             boxed(write_down),
             boxed(time_passes),
         ];

@@ -12,7 +12,7 @@ use super::book::Witness;
 use super::ground::Keep;
 use super::orders::Orders;
 use super::parts::Floor;
-use super::set_up::set_up;
+use super::spawn::set_up;
 use super::stage::Stage;
 use super::{instant, puts};
 

@@ -4,8 +4,8 @@ use crate::looks::shooting::{foul_chance, rhythm, shot_at};
 use crate::possession::{Ending, Finish, What};
 
 use super::super::dice::{Draw, Purpose};
+use super::super::officials::end;
 use super::super::parts::*;
-use super::super::referee::end;
 use super::super::sight::{off_the_catch, post_share};
 use super::BallStep;
 

@@ -4,7 +4,7 @@ use crate::body::Intent;
 use crate::possession::What;
 
 use super::super::parts::*;
-use super::super::steer;
+use super::super::steering;
 use super::super::ways::run;
 use super::{Effects, Inputs};
 
@@ -32,7 +32,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     let goal = if arrived.is_some() || there || input.play.scenario.drill.passive {
         *goal
     } else {
-        steer::shows_at(&input.old.scene, who, *goal, input.ball.pos)
+        steering::shows_at(&input.old.scene, who, *goal, input.ball.pos)
     };
     if arrived.is_none() && (goal - pos).length() < SHOWS {
         *arrived = Some(clock.tick);
