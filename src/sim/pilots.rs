@@ -12,10 +12,10 @@ use std::sync::{Arc, Mutex, OnceLock};
 use crate::checksum::Checksum;
 use crate::court::{Court, ShotZone};
 use crate::looks::{BODIES, Cast};
-use crate::possession::{Ballwork, Ending, Moment, Possession};
+use crate::possession::{Ballwork, Ending, LookNow, Possession};
 use crate::scenario::Scenario;
 use crate::squad::Player;
-use crate::value::{GOES_ON, GROUPS, Path, Value, group, settle, shipped};
+use crate::value::{FROM_A_DRIVE, GOES_ON, GROUPS, Path, Value, group, settle, shipped};
 
 use super::book::Witness;
 use super::ground::Keep;
@@ -221,9 +221,11 @@ fn pilot(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64) -> Seen {
         Ending::Turnover { .. } => 0.0,
     };
     let mut looks = [[0.0; 3]; GROUPS];
-    let holds = |m: &&Moment| m.ballwork != Ballwork::Driving;
-    for moment in possession.moments.iter().filter(holds) {
-        for look in moment.looks.iter().filter(|l| l.allowed) {
+    for moment in &possession.moments {
+        // On a drive only what is passed out of it counts: a shot in full run at 6 m is no shot that anybody takes.
+        let drives = moment.ballwork == Ballwork::Driving;
+        let counts = |l: &&LookNow| l.allowed && (!drives || group(l.kind) == FROM_A_DRIVE);
+        for look in moment.looks.iter().filter(counts) {
             let worth = cast.value.of_a_look(look.kind, look.value / cast.usual);
             let seen = [1.0, worth, worth * worth];
             for (sum, more) in looks[group(look.kind)].iter_mut().zip(seen) {

@@ -24,7 +24,9 @@ pub use shipped::{line, shipped};
 /// Features of a moment at which the holder goes on.
 pub const GOES_ON: usize = 5;
 /// Groups of looks that are alike.
-pub const GROUPS: usize = 5;
+pub const GROUPS: usize = 6;
+/// The group of what is passed out of a drive.
+pub const FROM_A_DRIVE: usize = 5;
 
 /// A moment of a holder who might go on.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -85,6 +87,7 @@ impl Default for Value {
                 usual(1.0, 0.6, 0.1),
                 usual(1.0, 0.05, 0.03),
                 usual(0.92, 0.2, 0.1),
+                usual(0.95, 0.75, 0.1),
             ],
         }
     }
@@ -96,9 +99,10 @@ pub fn group(kind: LookKind) -> usize {
     match kind {
         L::Shot => 0,
         L::Drive => 1,
-        L::NextPass | L::Skip | L::KickOut => 2,
+        L::NextPass | L::Skip => 2,
         L::Post => 3,
-        L::GiveAndGo | L::Backdoor | L::DropOff => 4,
+        L::GiveAndGo | L::Backdoor => 4,
+        L::KickOut | L::DropOff => FROM_A_DRIVE,
     }
 }
 

