@@ -248,8 +248,10 @@ fn the_cut_that_is_on_and_who_is_open_are_read_with_the_light_off_and_judged() {
             matches!(window.state().drill.stage, Stage::Asks { .. }),
             "nothing was said yet"
         );
-        let cut = match turn {
-            0 => format!("cut of {}", truth.on[0] + 1),
+        // Right the first time, wrong the second.
+        let cut = match (truth.on.first(), turn) {
+            (Some(on), 0) => format!("cut of {}", on + 1),
+            (None, 1) => format!("cut of {}", (truth.holder + 1) % 5 + 1),
             _ => "nobody's cut".to_string(),
         };
         press(&mut window, &cut);

@@ -5,6 +5,7 @@ use bevy_egui::egui::{ComboBox, DragValue, RichText, Ui};
 
 use super::desk::Desk;
 use super::lengths::length;
+use super::numbers::{number, written};
 use super::offence_page::heading;
 use super::palette::*;
 use crate::court::Units;
@@ -100,7 +101,8 @@ fn stance_row(ui: &mut Ui, name: &str, stance: &mut Stance, units: Units, knob: 
                     .speed(0.5)
                     .max_decimals(0)
                     .suffix(" %");
-                if ui.add(drag).labelled_by(l.id).changed() {
+                let field = written(ui, drag, number, "40 or 40 %");
+                if field.labelled_by(l.id).changed() {
                     *value = (percent / 100.0).clamp(0.0, most);
                     *knob = format!("{name} {label}");
                 }
@@ -109,11 +111,10 @@ fn stance_row(ui: &mut Ui, name: &str, stance: &mut Stance, units: Units, knob: 
         ui.horizontal(|ui| {
             let l = ui.label("gap from");
             let (least, most) = &mut stance.gap;
-            let low = length(least, 0.3..=*most, units);
-            let turned = ui.add(low).labelled_by(l.id).changed();
+            let low = length(ui, least, 0.3..=*most, units).labelled_by(l.id);
             let l = ui.label("to");
-            let high = length(most, *least..=12.0, units);
-            if turned || ui.add(high).labelled_by(l.id).changed() {
+            let high = length(ui, most, *least..=12.0, units).labelled_by(l.id);
+            if low.changed() || high.changed() {
                 *knob = format!("{name} gap");
             }
         });
@@ -171,8 +172,7 @@ fn help(ui: &mut Ui, defence: &mut Defence, units: Units, knob: &mut String) {
     ] {
         ui.horizontal_wrapped(|ui| {
             let l = ui.label(label);
-            let drag = length(value, ends, units);
-            if ui.add(drag).labelled_by(l.id).changed() {
+            if length(ui, value, ends, units).labelled_by(l.id).changed() {
                 *knob = label.into();
             }
         });

@@ -170,7 +170,7 @@ impl Desk {
         desk
     }
 
-    /// Takes up what was on the desk when it last did not close.
+    /// Takes up what was on the desk, and not saved, when it last closed or ended otherwise.
     fn recover(&mut self) {
         let Some(kept) = store::left_over(&self.folder) else {
             return;
@@ -185,8 +185,13 @@ impl Desk {
             self.say("Unsaved changes of last time were put aside: see Variations.");
             return;
         }
+        let how = if kept.closed {
+            "You had not saved these changes when you closed the window"
+        } else {
+            "The window did not close properly last time"
+        };
         self.open_kept(kept);
-        self.say("The window did not close properly last time. Your changes are here again; undo takes them back.");
+        self.say(format!("{how}. They are here again; undo takes them back."));
     }
 
     /// Puts what was kept on the desk, with the way back to what was saved.
@@ -305,12 +310,20 @@ impl Desk {
             file: self.file.clone(),
             seed: self.seed,
             time: self.time.now,
+            closed: false,
         }
     }
 
     /// The window closes: what is not saved is on the desk again next time.
     pub fn close(&mut self) {
         self.keep();
+        if self.variation.changed() {
+            let closed = Kept {
+                closed: true,
+                ..self.kept()
+            };
+            store::keep(&self.folder, &closed);
+        }
     }
 
     /// Plays the possession of another seed from its start.

@@ -69,8 +69,21 @@ pub struct Answer {
     pub toward: &'static str,
     /// Looks that are open with him there and shut with him in his place.
     pub left_open: Vec<LookNow>,
+    /// Why he stands in his place: what a step off it would open most.
+    pub step: Option<Opens>,
     /// Points of a hundred.
     pub score: f64,
+}
+
+/// What a step off the model's place opens.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opens {
+    /// Where the step leads: "too near to the ball", …
+    pub toward: &'static str,
+    /// The look that gains most by it, as it is then.
+    pub look: LookNow,
+    /// How open this look is with him in his place, and what it is worth, points.
+    pub before: (f64, f64),
 }
 
 /// What the learner sees now.
@@ -165,14 +178,24 @@ impl Drill {
     }
 }
 
-/// Is this a moment to ask about?
-fn fit(recording: &Recording, i: usize, task: Task) -> bool {
+/// Is this a moment to ask about? Whose cut is on is asked where one is, or else (`nobody`) where none is.
+fn fit(recording: &Recording, i: usize, task: Task, nobody: bool) -> bool {
     let moment = &recording.possession.moments[i];
-    let calm = matches!(moment.ballwork, Ballwork::Holding | Ballwork::PickedUp);
+    let holds = matches!(moment.ballwork, Ballwork::Holding | Ballwork::PickedUp);
+    let calm = holds && moment.time > SETTLED && moment.held > 0.4;
+    let cut = moment.backdoor.iter().any(|b| b.there);
     match task {
-        Task::ReadTheCut => moment.backdoor.iter().any(|b| b.there),
-        _ => calm && moment.time > SETTLED && moment.held > 0.4,
+        Task::ReadTheCut if nobody => calm && !cut,
+        Task::ReadTheCut => cut,
+        _ => calm,
     }
+}
+
+/// Is it nobody's cut that turn `turn` asks about? Every other time, in no order that a learner could learn.
+fn asks_about_nobody(turn: u64) -> bool {
+    // Fibonacci hashing: the golden ratio as a 64-bit fraction (Knuth, 1973, "The Art of Computer Programming"
+    // 3, 6.4, from memory).
+    turn.wrapping_mul(0x9E37_79B9_7F4A_7C15) >> 63 == 1
 }
 
 /// Is the learner being asked? Then the floor stands still until it is judged or he leaves the
@@ -223,16 +246,18 @@ pub fn next(desk: &mut Desk) {
     let here = desk.moment().filter(|_| desk.drill.chosen_here);
     let mut found = here.filter(|m| desk.recording.instants.get(*m).is_some());
     desk.drill.chosen_here = false;
-    // A few hundred seeds have such a moment, or none is to be had.
-    for _ in 0..300 {
+    let nobody = asks_about_nobody(desk.drill.turn);
+    // A few hundred seeds have such a moment; where no cut is ever on, nobody's is asked about.
+    for tried in 0..SEEDS {
         if found.is_some() {
             break;
         }
+        let nobody = nobody || tried >= SEEDS - 50;
         desk.forget_puts();
         desk.seed += 1;
         desk.replay();
         let fits: Vec<usize> = (0..desk.recording.instants.len())
-            .filter(|i| fit(&desk.recording, *i, task))
+            .filter(|i| fit(&desk.recording, *i, task, nobody))
             .collect();
         let pick = desk.drill.turn.wrapping_mul(7) as usize;
         found = fits.get(pick % fits.len().max(1)).copied();
@@ -356,6 +381,7 @@ pub fn judge(
                 off,
                 toward: erred(instant, d, place, put),
                 left_open,
+                step: step_off(recording, moment, d, &right),
                 score: 100.0 * (1.0 - off / NOTHING).clamp(0.0, 1.0),
             }
         })
@@ -364,6 +390,54 @@ pub fn judge(
 
 /// Less than this off is right, metres: a step.
 const A_STEP: f64 = 0.5;
+
+/// A step that shows why he stands where he stands, metres (ours).
+pub const WHY_STEP: f64 = 1.0;
+/// A step that opens less than this, points, is not worth a word (ours).
+pub const WORTH_SAYING: f64 = 0.03;
+/// Most possessions that are looked through for a moment.
+const SEEDS: usize = 300;
+
+/// What a step off his place, in any of eight directions, opens most, everybody else standing right; `None` if hardly
+/// anything.
+fn step_off(
+    recording: &Recording,
+    moment: usize,
+    d: usize,
+    right: &[Option<Vec2>; BODIES],
+) -> Option<Opens> {
+    let instant = &recording.instants[moment];
+    let place = instant.own_place(&recording.play, d);
+    let before = recording.looks_with(moment, right);
+    let mut best: Option<(f64, Opens)> = None;
+    for turn in 0..8 {
+        let angle = f64::from(turn) * std::f64::consts::FRAC_PI_4;
+        let put = place + Vec2::new(libm::cos(angle), libm::sin(angle)) * WHY_STEP;
+        let mut moved = *right;
+        moved[5 + d] = Some(put);
+        for look in recording.looks_with(moment, &moved) {
+            let same = |o: &&LookNow| o.kind == look.kind && o.to == look.to;
+            let was = before
+                .iter()
+                .find(same)
+                .map_or((0.0, 0.0), |o| (o.openness, o.value));
+            let gains = look.value - was.1;
+            if best.as_ref().is_none_or(|(most, _)| gains > *most) {
+                let toward = erred(instant, d, place, put);
+                best = Some((
+                    gains,
+                    Opens {
+                        toward,
+                        look,
+                        before: was,
+                    },
+                ));
+            }
+        }
+    }
+    best.filter(|(gains, _)| *gains > WORTH_SAYING)
+        .map(|(_, opens)| opens)
+}
 
 /// Toward which of ball, man, rim and midline (or away from which) the learner erred.
 fn erred(instant: &Instant, d: usize, right: Vec2, put: Vec2) -> &'static str {
@@ -418,7 +492,8 @@ mod tests {
     fn calm() -> (Recording, usize) {
         for seed in 1..50 {
             let recording = Recording::of(&Arc::new(Scenario::demo()), seed);
-            let fits = (0..recording.instants.len()).find(|i| fit(&recording, *i, Task::One));
+            let fits =
+                (0..recording.instants.len()).find(|i| fit(&recording, *i, Task::One, false));
             if let Some(i) = fits {
                 return (recording, i);
             }
@@ -442,6 +517,39 @@ mod tests {
         let answers = judge(&recording, moment, &[2], &moved);
         assert!(answers[0].score < 1e-9);
         assert!(!answers[0].toward.is_empty());
+    }
+
+    #[test]
+    fn nobodys_cut_is_right_about_every_other_time() {
+        let nobody = (1..=200).filter(|turn| asks_about_nobody(*turn)).count();
+        assert!((80..=120).contains(&nobody), "{nobody} of 200");
+        let round =
+            |from| (from..from + 4).all(|t| asks_about_nobody(t) == asks_about_nobody(from));
+        assert!(!(1..=200).any(round), "four alike in a row");
+    }
+
+    /// Off the ball every defender has a reason to stand where he stands, or it is said that there is none now; over a
+    /// few moments the reasons are not all the same.
+    #[test]
+    fn what_a_step_off_opens_is_measured_and_is_not_always_the_same() {
+        let mut said = std::collections::BTreeSet::new();
+        let mut asked = 0;
+        for seed in 1..20 {
+            let recording = Recording::of(&Arc::new(Scenario::demo()), seed);
+            let fits =
+                (0..recording.instants.len()).find(|i| fit(&recording, *i, Task::One, false));
+            let Some(moment) = fits else { continue };
+            for answer in judge(&recording, moment, &[0, 1, 2, 3, 4], &[None; BODIES]) {
+                asked += 1;
+                let Some(opens) = answer.step else { continue };
+                let (open, worth) = opens.before;
+                assert!(opens.look.value > worth + WORTH_SAYING, "{opens:?}");
+                assert!((0.0..=1.0).contains(&open));
+                said.insert((opens.toward, opens.look.kind.word(), opens.look.to));
+            }
+        }
+        println!("{} reasons, {asked} asked: {said:?}", said.len());
+        assert!(said.len() >= 8, "{said:?}");
     }
 
     #[test]

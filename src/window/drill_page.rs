@@ -7,6 +7,7 @@ use super::drill::{self, Answer, ROUND, Stage, Task};
 use super::drill_read::{self, Read};
 use super::offence_page::heading;
 use super::palette::*;
+use crate::offence::LookKind;
 use crate::possession::LookNow;
 
 /// What the program has no say in.
@@ -166,19 +167,12 @@ fn shows(ui: &mut Ui, desk: &mut Desk, answers: &[Answer], read: Option<&Read>, 
             format!("X{number}: {off} off, {}.", answer.toward)
         };
         ui.label(RichText::new(text).strong());
-        if answer.left_open.is_empty() {
-            ui.label(
-                RichText::new(
-                    "At this one instant no look is open that would be shut from the model's place; the next pass may tell otherwise.",
-                )
-                .color(QUIET)
-                .small(),
-            );
-        } else {
+        if !answer.left_open.is_empty() {
             let left: Vec<String> = answer.left_open.iter().map(words).collect();
             let text = format!("It left open: {}.", left.join(", "));
             ui.label(RichText::new(text).color(BALL).small());
         }
+        ui.label(why(answer, &desk.length(drill::WHY_STEP)));
     }
     if !answers.is_empty() && drill::is_told(desk) {
         ui.label("The light on the floor:");
@@ -197,6 +191,45 @@ fn shows(ui: &mut Ui, desk: &mut Desk, answers: &[Answer], read: Option<&Read>, 
     if next.on_hover_text("enter").clicked() {
         drill::next(desk);
     }
+}
+
+/// Why the model has him there: what a step off would open.
+fn why(answer: &Answer, step: &str) -> String {
+    let Some(opens) = &answer.step else {
+        return format!(
+            "Why there: at this instant {step} in any direction opens hardly anything. He stands there for the next pass."
+        );
+    };
+    let times = |share: f64| format!("{:.0}", 100.0 * share);
+    let look = &opens.look;
+    let (open, worth) = opens.before;
+    let gains = match (look.kind, look.to) {
+        (LookKind::Shot, _) => format!(
+            "the shot would be worth {:.2} points, not {worth:.2}",
+            look.value
+        ),
+        (LookKind::Drive, _) if look.openness - open > 0.01 => format!(
+            "the lane to the rim would be free in {} of 100, not in {}",
+            times(look.openness),
+            times(open)
+        ),
+        (_, Some(to)) if look.openness - open > 0.01 => format!(
+            "the {} to {to} would get there in {} of 100, not in {}",
+            look.kind.word(),
+            times(look.openness),
+            times(open)
+        ),
+        _ => format!(
+            "the {} would be worth {:.2} points, not {worth:.2}",
+            words(look),
+            look.value
+        ),
+    };
+    let toward = match opens.toward {
+        "" => "off",
+        toward => toward,
+    };
+    format!("Why there: {step} {toward}, and {gains}.")
 }
 
 /// "skip pass to 4".

@@ -2,22 +2,26 @@
 
 use std::ops::RangeInclusive;
 
-use bevy_egui::egui::DragValue;
+use bevy_egui::egui::{DragValue, Response, Ui};
 
 use super::desk::Desk;
+use super::numbers;
 use crate::court::Units;
 
 /// One foot, metres.
 const FOOT: f64 = 0.3048;
 
-/// A length to be turned or written, within `ends` metres.
-pub fn length(value: &mut f64, ends: RangeInclusive<f64>, units: Units) -> DragValue<'_> {
-    DragValue::new(value)
+/// Adds a length to be turned or written, within `ends` metres.
+pub fn length(ui: &mut Ui, value: &mut f64, ends: RangeInclusive<f64>, units: Units) -> Response {
+    let drag = DragValue::new(value)
         .range(ends)
         .speed(0.02)
-        .custom_formatter(move |metres, _| said(metres, units))
-        .custom_parser(move |text| read(text, units))
+        .custom_formatter(move |metres, _| said(metres, units));
+    numbers::written(ui, drag, move |text| read(text, units), LIKE)
 }
+
+/// How a length can be written.
+const LIKE: &str = "1.4 m, 1,4 m or 4.6 ft";
 
 impl Desk {
     /// The units in which lengths are shown.

@@ -26,6 +26,7 @@ pub mod lengths;
 pub mod level_choice;
 pub mod light;
 pub mod moment;
+pub mod numbers;
 pub mod offence_page;
 pub mod open_page;
 pub mod paint;

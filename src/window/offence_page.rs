@@ -4,6 +4,7 @@
 use bevy_egui::egui::{Checkbox, DragValue, RichText, Ui};
 
 use super::desk::Desk;
+use super::numbers::{number as number_of, written};
 use super::palette::*;
 use super::variation::{allow, numbers};
 use crate::offence::tweak::Tweak;
@@ -113,7 +114,8 @@ fn patience(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut Strin
                 .range(ends)
                 .speed(0.02)
                 .custom_formatter(plain);
-            if ui.add(drag).labelled_by(name.id).changed() {
+            let field = written(ui, drag, number_of, "2.5 or 2,5");
+            if field.labelled_by(name.id).changed() {
                 *knob = label.to_string();
             }
             ui.label(unit);
@@ -188,7 +190,8 @@ fn rule(
                         .speed(0.02)
                         .custom_formatter(plain)
                         .suffix(" s");
-                    if ui.add(drag).labelled_by(label.id).changed() {
+                    let field = written(ui, drag, number_of, "2.5 or 2,5");
+                    if field.labelled_by(label.id).changed() {
                         *knob = format!("{name} {k}");
                     }
                 }

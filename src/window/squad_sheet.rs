@@ -3,6 +3,7 @@
 
 use bevy_egui::egui::{ComboBox, DragValue, Frame, Margin, RichText, Stroke, TextEdit, Ui};
 
+use super::numbers;
 use super::palette::*;
 use crate::court::Units;
 use crate::squad::measured::{sprint_of, usual_lane_agility};
@@ -140,6 +141,7 @@ fn row(
     said: &str,
     hint: &str,
     drag: impl FnOnce(&mut f64) -> DragValue<'_>,
+    (read, like): (impl Fn(&str) -> Option<f64>, &str),
 ) {
     ui.horizontal(|ui| {
         let mut known = value.is_some();
@@ -154,8 +156,7 @@ fn row(
         }
         match value {
             Some(value) => {
-                ui.add(drag(value).update_while_editing(false))
-                    .labelled_by(switch.id);
+                numbers::written(ui, drag(value), read, like).labelled_by(switch.id);
             }
             None => {
                 ui.label(
@@ -171,13 +172,22 @@ fn row(
 fn seconds(ui: &mut Ui, name: &str, value: &mut Option<f64>, usual: f64, hint: &str) {
     let usual = (usual * 100.0).round() / 100.0;
     let said = format!("{usual:.2} s");
-    row(ui, name, value, usual, &said, hint, |v| {
-        DragValue::new(v)
-            .speed(0.01)
-            .max_decimals(2)
-            .min_decimals(2)
-            .suffix(" s")
-    });
+    row(
+        ui,
+        name,
+        value,
+        usual,
+        &said,
+        hint,
+        |v| {
+            DragValue::new(v)
+                .speed(0.01)
+                .max_decimals(2)
+                .min_decimals(2)
+                .suffix(" s")
+        },
+        (numbers::number, "3.40 or 3,40"),
+    );
 }
 
 fn tall(ui: &mut Ui, name: &str, value: &mut Option<f64>, usual: f64, units: Units) {
@@ -186,12 +196,23 @@ fn tall(ui: &mut Ui, name: &str, value: &mut Option<f64>, usual: f64, units: Uni
         Units::Metric => (usual * 100.0).round() / 100.0,
         Units::Imperial => (usual / INCH).round() * INCH,
     };
-    row(ui, name, value, usual, &said, "", |v| {
-        DragValue::new(v)
-            .speed(0.005)
-            .custom_formatter(move |metres, _| in_words(metres, units))
-            .custom_parser(move |text| metres_of(text, units))
-    });
+    row(
+        ui,
+        name,
+        value,
+        usual,
+        &said,
+        "",
+        |v| {
+            DragValue::new(v)
+                .speed(0.005)
+                .custom_formatter(move |metres, _| in_words(metres, units))
+        },
+        (
+            move |text: &str| metres_of(text, units),
+            "6 ft 2, 74 in or 1.88 m",
+        ),
+    );
 }
 
 const INCH: f64 = 0.0254;
@@ -232,10 +253,7 @@ fn metres_of(text: &str, units: Units) -> Option<f64> {
 }
 
 fn count(n: &mut u32) -> DragValue<'_> {
-    DragValue::new(n)
-        .range(0..=9999)
-        .speed(0.2)
-        .update_while_editing(false)
+    DragValue::new(n).range(0..=9999).speed(0.2)
 }
 
 /// Makes and attempts of one zone; nothing tried, nothing known.
@@ -246,9 +264,9 @@ fn tally(ui: &mut Ui, zone: &str, made: &mut Option<Makes>) {
     });
     let mut next = now;
     ui.horizontal(|ui| {
-        let first = ui.add(count(&mut next.makes));
+        let first = numbers::written(ui, count(&mut next.makes), numbers::number, "12");
         let label = ui.label("of");
-        let second = ui.add(count(&mut next.attempts));
+        let second = numbers::written(ui, count(&mut next.attempts), numbers::number, "40");
         let name = ui.label(zone);
         first.labelled_by(name.id);
         second.labelled_by(name.id).labelled_by(label.id);

@@ -395,16 +395,14 @@ fn caption(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
     if let Some(said) = &desk.said {
         lines.push((said.text.clone(), 17.0, BALL));
     }
-    if let Some(now) = moment::now(desk) {
+    // A learner who is asked is not told.
+    let asked = matches!(desk.drill.stage, Stage::Asks { .. });
+    if let Some(now) = moment::now(desk).filter(|_| !asked) {
         lines.push((now, 18.0, ATTACKER));
     }
-    for (i, line) in desk
-        .recording
-        .told_at(desk.time.now)
-        .iter()
-        .take(3)
-        .enumerate()
-    {
+    let told = desk.recording.told_at(desk.time.now);
+    let told = told.iter().take(if asked { 0 } else { 3 });
+    for (i, line) in told.enumerate() {
         let text = capital(line);
         let (points, colour) = if i == 0 { (18.0, TEXT) } else { (15.0, QUIET) };
         lines.push((text, points, colour));

@@ -240,7 +240,7 @@ fn written(path: &Path, text: &str) -> Result<Complete, String> {
     complete.map_err(|e| e.to_string())
 }
 
-/// What is kept of the desk while it is open, for the day on which it does not close.
+/// What is kept of the desk while it is open and when it closes with something not saved.
 #[derive(Clone, Debug, PartialEq, Serialize, serde::Deserialize)]
 pub struct Kept {
     /// What is on the desk.
@@ -253,6 +253,9 @@ pub struct Kept {
     pub seed: u64,
     /// Seconds since the possession began.
     pub time: f64,
+    /// Was the window closed after that, as it should be?
+    #[serde(default)]
+    pub closed: bool,
 }
 
 /// The desk's own folder: `LANELIGHT_DATA` if it is set, else the usual place of the system.
@@ -290,7 +293,7 @@ pub fn keep(folder: &Path, kept: &Kept) {
     }
 }
 
-/// What was on the desk when it last did not close.
+/// What was on the desk, and not saved, when it last closed or ended otherwise.
 pub fn left_over(folder: &Path) -> Option<Kept> {
     read_own(folder, DESK)
 }
@@ -401,6 +404,7 @@ mod tests {
             file: None,
             seed: 7,
             time: 2.4,
+            closed: false,
         };
         keep(folder.path(), &kept);
         assert_eq!(left_over(folder.path()), Some(kept));
