@@ -5,6 +5,8 @@
 
 #[path = "walk_through/common.rs"]
 mod common;
+#[path = "walk_through/conditions.rs"]
+mod conditions;
 #[path = "walk_through/cuts.rs"]
 mod cuts;
 #[path = "walk_through/drives.rs"]

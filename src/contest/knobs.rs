@@ -69,6 +69,9 @@ impl Knob {
                 for rule in &mut out.rules {
                     for action in &mut rule.actions {
                         self.in_movement(&mut action.does, &mut put);
+                        for step in &mut action.then {
+                            self.in_movement(step, &mut put);
+                        }
                     }
                 }
             }

@@ -236,7 +236,7 @@ fn parts(scenario: &Scenario, rule: &Rule, walk: &Walked) -> Vec<Part> {
         let pos = frame.attackers[usize::from(player) - 1];
         let action = told.iter().find(|(who, _)| *who == player);
         let does = match action {
-            Some((_, action)) => you(&action.does, action.after),
+            Some((_, action)) => whole(action),
             None => unnamed(rule, walk, timeline, frame, player),
         };
         out.push(Part {
@@ -384,6 +384,15 @@ fn runs(walk: &Walked, frame: &Frame, player: u8) -> bool {
         let way = (later.attackers[who] - frame.attackers[who]).length();
         way > ON_HIS_WAY * (later.time - frame.time)
     })
+}
+
+/// All that a line tells a player, step by step.
+fn whole(action: &Action) -> String {
+    let then = action
+        .then
+        .iter()
+        .map(|step| format!("; then {}", you(step, 0.0)));
+    you(&action.does, action.after) + &then.collect::<String>()
 }
 
 /// "cut ball side to the rim; if you are not fed, go through …": a movement said to a player.

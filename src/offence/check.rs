@@ -10,6 +10,7 @@ use super::{By, LookKind, Offence, Patience, Place};
 
 mod ball;
 mod clash;
+mod conditions;
 mod events;
 mod finding;
 mod lines;
@@ -61,9 +62,18 @@ fn lengths(offence: &Offence, found: &mut Vec<Finding>) {
     limit("rules", offence.rules.len());
     for (index, rule) in offence.rules.iter().enumerate() {
         limit(&format!("rules/{index}/do"), rule.actions.len());
+        limit(&format!("rules/{index}/only_if"), rule.only_if.len());
         for (line, action) in rule.actions.iter().enumerate() {
-            let places = events::longest_fill(&action.does);
-            limit(&format!("rules/{index}/do/{line}/does"), places);
+            let places = action.steps().map(events::longest_fill).max();
+            limit(
+                &format!("rules/{index}/do/{line}/does"),
+                places.unwrap_or(0),
+            );
+            limit(&format!("rules/{index}/do/{line}/then"), action.then.len());
+            limit(
+                &format!("rules/{index}/do/{line}/only_if"),
+                action.only_if.len(),
+            );
         }
     }
 }

@@ -10,8 +10,13 @@ use serde::{Deserialize, Serialize};
 use crate::court::{Side, Spot, SpotName};
 
 pub mod check;
+mod condition;
+mod look;
 pub mod tweak;
 pub mod words;
+
+pub use condition::{Condition, never_both};
+pub use look::LookKind;
 
 /// A side of the floor, relative to the ball (or to the player who moves).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -294,6 +299,16 @@ pub enum Movement {
 }
 
 impl Movement {
+    /// The last link: what a player goes on with after cuts and screens, or the movement itself.
+    pub fn last_mut(&mut self) -> &mut Movement {
+        match self {
+            Movement::Cut { unfed: next, .. }
+            | Movement::UseScreen { unfed: next, .. }
+            | Movement::ScreenFor { after: next, .. } => next.last_mut(),
+            last => last,
+        }
+    }
+
     /// Does the player go to a place of the offence, which is theirs from the moment of the order?
     pub fn is_to_a_place(&self) -> bool {
         use Movement as M;
@@ -321,6 +336,19 @@ pub struct Action {
     /// Seconds to wait before he starts.
     #[serde(default)]
     pub after: f64,
+    /// What he does next, one after the other, each when the one before is done.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub then: Vec<Movement>,
+    /// What has to be so for this line to count.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub only_if: Vec<Condition>,
+}
+
+impl Action {
+    /// The movements, one after the other.
+    pub fn steps(&self) -> impl Iterator<Item = &Movement> {
+        std::iter::once(&self.does).chain(&self.then)
+    }
 }
 
 /// One rule: when this happens, these players do that.
@@ -334,60 +362,12 @@ pub struct Rule {
     /// What each player is to do.
     #[serde(rename = "do")]
     pub actions: Vec<Action>,
-}
-
-/// What the ball holder could do now.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum LookKind {
-    /// Shoot from here.
-    Shot,
-    /// Drive to the rim.
-    Drive,
-    /// Pass to a team-mate who cuts in front of his defender.
-    GiveAndGo,
-    /// Pass to a team-mate who cuts behind his defender.
-    Backdoor,
-    /// Pass to a team-mate who plays inside.
-    Post,
-    /// From a drive: to the team-mate beside the rim.
-    DropOff,
-    /// From a drive or from the post: out to a team-mate on the perimeter.
-    KickOut,
-    /// To a team-mate on the perimeter one pass away.
-    NextPass,
-    /// Over the defence to a team-mate two or more passes away.
-    Skip,
-}
-
-impl LookKind {
-    /// Every kind, in the order in which reports list them.
-    pub const ALL: [LookKind; 9] = [
-        LookKind::Shot,
-        LookKind::Drive,
-        LookKind::GiveAndGo,
-        LookKind::Backdoor,
-        LookKind::Post,
-        LookKind::DropOff,
-        LookKind::KickOut,
-        LookKind::NextPass,
-        LookKind::Skip,
-    ];
-
-    /// In a coach's words.
-    pub fn word(self) -> &'static str {
-        match self {
-            LookKind::Shot => "shot",
-            LookKind::Drive => "drive",
-            LookKind::GiveAndGo => "give-and-go cut",
-            LookKind::Backdoor => "backdoor cut",
-            LookKind::Post => "post feed",
-            LookKind::DropOff => "drop-off",
-            LookKind::KickOut => "kick-out",
-            LookKind::NextPass => "next pass",
-            LookKind::Skip => "skip pass",
-        }
-    }
+    /// What has to be so for the rule to count.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub only_if: Vec<Condition>,
+    /// Does it fire only once in a possession?
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub once: bool,
 }
 
 /// How long the offence is content to look, and what it asks of a shot.

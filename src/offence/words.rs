@@ -1,12 +1,14 @@
 //! The offence's language in plain English: a register of every word with a sentence that says what
 //! it means (the guide is tested against it), and sentences for whole rules.
 
-use super::{Action, By, CutLane, Event, LookKind, Movement, Offence, Place, Role, Rule};
+use super::{
+    Action, By, Condition, CutLane, Event, LookKind, Movement, Offence, Place, Role, Rule,
+};
 
 mod register;
 
 pub use register::{
-    EVENTS, LANES, LOOKS, MOVEMENTS, PLACES, REGISTERS, ROLES, SIDES, Word, otherwise,
+    CONDITIONS, EVENTS, LANES, LOOKS, MOVEMENTS, PLACES, REGISTERS, ROLES, SIDES, Word, otherwise,
 };
 
 /// "the ball-side slot", "the top", "the wing on his own side".
@@ -185,12 +187,50 @@ pub fn action(action: &Action) -> String {
     } else {
         String::new()
     };
-    format!("{delay}{} {}", role(action.who), does(&action.does))
+    let who = role(action.who);
+    let mut out = format!("{delay}{who} {}", does(&action.does));
+    for step in &action.then {
+        out += &format!("; that done, he {}", does(step));
+    }
+    if !action.only_if.is_empty() {
+        out += &format!(" (only if {})", conditions(&action.only_if, "he"));
+    }
+    out
+}
+
+/// "somebody holds the top and he is overplayed"; `he` is the player of the line.
+fn conditions(all: &[Condition], he: &str) -> String {
+    let words: Vec<String> = all.iter().map(|one| condition(*one, he)).collect();
+    words.join(" and ")
+}
+
+/// "nobody holds the top".
+pub fn condition(condition: Condition, he: &str) -> String {
+    match condition {
+        Condition::Held(at) => format!("somebody holds {}", place(at)),
+        Condition::Empty(at) => format!("nobody holds {}", place(at)),
+        Condition::PostOn(By::Ball) => "a player is inside on the ball side".to_owned(),
+        Condition::PostOn(By::Weak) => "a player is inside on the weak side".to_owned(),
+        Condition::PostOn(_) => "a player is inside".to_owned(),
+        Condition::Overplayed => format!("{he} is overplayed"),
+        Condition::SaggedOff => format!("{he} is sagged off"),
+        Condition::TimeOver(left) => format!("at least {} are left to shoot in", time(left)),
+        Condition::TimeUnder(left) => format!("less than {} are left to shoot in", time(left)),
+    }
 }
 
 /// A whole rule: "When …: …. ….".
 pub fn rule(rule: &Rule) -> String {
-    let mut out = format!("When {}:", event(&rule.when));
+    let once = if rule.once {
+        "The first time that"
+    } else {
+        "When"
+    };
+    let mut out = format!("{once} {}", event(&rule.when));
+    if !rule.only_if.is_empty() {
+        out += &format!(", only if {}", conditions(&rule.only_if, "he"));
+    }
+    out.push(':');
     for (index, line) in rule.actions.iter().enumerate() {
         let line = action(line);
         if index == 0 {
@@ -288,6 +328,7 @@ mod tests {
             words_of::<CutLane>(),
             words_of::<Movement>(),
             words_of::<LookKind>(),
+            words_of::<Condition>(),
         ];
         for ((name, register), words) in REGISTERS.iter().zip(written) {
             let registered: Vec<&str> = register.iter().map(|word| word.word).collect();

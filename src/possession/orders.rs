@@ -20,8 +20,12 @@ pub enum OrderEnd {
     CannotDribble,
     /// An earlier line of the same rule is about the same player.
     ToldAlready,
+    /// Something that the line asks for was not so.
+    NotSo,
     /// Another rule gave another order.
     AnotherOrder,
+    /// Another rule gave another order before there was time to get to the place.
+    SentOn,
     /// A pass came first.
     BallCame,
     /// Went after a loose ball.
@@ -38,6 +42,8 @@ pub enum OrderEnd {
     NoScreen,
     /// Did not get there in the time that there is for it.
     OutOfTime,
+    /// The drive, and with it the reason to wait for a drop-off, was over first.
+    DriveOver,
     /// Gave way to a drive.
     GaveWay,
     /// The possession ended first.
@@ -56,7 +62,12 @@ impl OrderEnd {
     pub fn had_time(self) -> bool {
         !matches!(
             self,
-            OrderEnd::PossessionOver | OrderEnd::BallCame | OrderEnd::LooseBall
+            OrderEnd::PossessionOver
+                | OrderEnd::BallCame
+                | OrderEnd::LooseBall
+                | OrderEnd::NotSo
+                | OrderEnd::SentOn
+                | OrderEnd::DriveOver
         )
     }
 
@@ -70,7 +81,9 @@ impl OrderEnd {
             OrderEnd::NoBall => "does not have the ball",
             OrderEnd::CannotDribble => "dribble used, or a pass begun",
             OrderEnd::ToldAlready => "an earlier line of this rule is about the same player",
+            OrderEnd::NotSo => "not so: what it asks for (`only_if`)",
             OrderEnd::AnotherOrder => "another order",
+            OrderEnd::SentOn => "sent on before there was time to get there",
             OrderEnd::BallCame => "a pass came on the way",
             OrderEnd::LooseBall => "went after a loose ball",
             OrderEnd::PlaceTaken => "another player had the place",
@@ -79,6 +92,7 @@ impl OrderEnd {
             OrderEnd::BallWentOn => "the ball went on first",
             OrderEnd::NoScreen => "no screen came",
             OrderEnd::OutOfTime => "out of time, did not get there",
+            OrderEnd::DriveOver => "the drive was over first",
             OrderEnd::GaveWay => "gave way to a drive",
             OrderEnd::PossessionOver => "the possession ended first",
             OrderEnd::GivenUp => "given up",
@@ -93,6 +107,8 @@ pub struct OrderRecord {
     pub rule: usize,
     /// Line of the rule, from 0.
     pub line: usize,
+    /// Step of the line, from 0: `does`, then those of `then`.
+    pub step: usize,
     /// Number of the player, 1–5, if the rule found one.
     pub who: Option<u8>,
     /// When the rule fired, seconds.

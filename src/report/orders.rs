@@ -39,19 +39,20 @@ fn of_rule(rule: &RuleAccount, several: bool) -> String {
         times(rule.fired)
     );
     for line in &rule.lines {
-        if rule.fired == 0 {
+        if line.given == 0 && line.step == 0 && rule.fired == 0 {
             continue;
         }
+        let then = if line.step > 0 { "then " } else { "" };
         let share = |of: u64| (100 * line.done).checked_div(of).unwrap_or(0);
         let mut said = format!(
-            "{} is to {}: carried out {} of {} ({} %)",
+            "{then}{} is to {}: carried out {} of {} ({} %)",
             line.who,
             line.does,
             line.done,
-            rule.fired,
-            share(rule.fired)
+            line.given,
+            share(line.given)
         );
-        if line.had_time < rule.fired {
+        if line.had_time < line.given {
             said += &format!(
                 "; of the {} that the play left time for, {} %",
                 line.had_time,

@@ -43,8 +43,14 @@ pub struct Ended {
 pub struct LineAccount {
     /// The player, as the rule names them.
     pub who: String,
+    /// Line of the rule, and step of the line, from 0.
+    pub line: usize,
+    /// See `line`.
+    pub step: usize,
     /// The order in words.
     pub does: String,
+    /// How often it was ordered: the event came, and what the line asks for was so.
+    pub given: u64,
     /// How often it was carried out as ordered.
     pub done: u64,
     /// How often the play left time for it: the possession did not end first, nor did the ball come.
@@ -131,57 +137,74 @@ pub fn account(scenarios: &[Scenario], possessions: u64) -> Option<Account> {
 fn of_rule(offence: &Offence, rule: usize, played: &[(Watch, Vec<OrderRecord>)]) -> RuleAccount {
     let written = &offence.rules[rule];
     let mut fired = 0;
-    let lines = written.actions.iter().enumerate().map(|(line, action)| {
-        let mut ends: Vec<Ended> = Vec::new();
-        let mut total = 0;
-        let mut others = vec![0_u64; offence.rules.len()];
-        for (watch, orders) in played {
-            let about = |record: &&OrderRecord| (record.rule, record.line) == (rule, line);
-            for record in orders.iter().filter(about) {
-                total += 1;
-                if let Some(by) = record.by {
-                    others[by] += 1;
-                }
-                match ends.iter_mut().find(|ended| ended.end == record.end) {
-                    Some(ended) => ended.count += 1,
-                    None => ends.push(Ended {
-                        end: record.end,
-                        count: 1,
-                        by: None,
-                        first: Watch {
-                            time: record.told,
-                            ..watch.clone()
-                        },
-                    }),
-                }
-            }
+    let mut lines = Vec::new();
+    for (line, action) in written.actions.iter().enumerate() {
+        for (step, does) in action.steps().enumerate() {
+            let (total, ends) = ends_of(offence, played, (rule, line, step));
+            fired = total.max(fired);
+            let count = |is: fn(OrderEnd) -> bool| {
+                let ends = ends.iter().filter(|ended| is(ended.end));
+                ends.map(|ended| ended.count).sum::<u64>()
+            };
+            lines.push(LineAccount {
+                who: words::role(action.who),
+                line,
+                step,
+                does: words::bare(does),
+                given: total - count(|end| end == OrderEnd::NotSo),
+                done: count(OrderEnd::is_done),
+                had_time: count(OrderEnd::had_time),
+                ends,
+            });
         }
-        let most = (0..others.len())
-            .filter(|i| others[*i] > 0)
-            .max_by_key(|i| others[*i]);
-        for ended in &mut ends {
-            if ended.end == OrderEnd::AnotherOrder {
-                ended.by = most.map(|i| offence.rules[i].name.clone());
-            }
-        }
-        ends.sort_by_key(|ended| (std::cmp::Reverse(ended.count), ended.end));
-        fired = total.max(fired);
-        let done = ends.iter().filter(|ended| ended.end.is_done());
-        let had_time = ends.iter().filter(|ended| ended.end.had_time());
-        LineAccount {
-            who: words::role(action.who),
-            does: words::bare(&action.does),
-            done: done.map(|ended| ended.count).sum(),
-            had_time: had_time.map(|ended| ended.count).sum(),
-            ends,
-        }
-    });
-    let lines = lines.collect();
+    }
     RuleAccount {
         name: written.name.clone(),
         fired,
         lines,
     }
+}
+
+/// How many orders of one step of a line there were, and how they ended, most first.
+fn ends_of(
+    offence: &Offence,
+    played: &[(Watch, Vec<OrderRecord>)],
+    of: (usize, usize, usize),
+) -> (u64, Vec<Ended>) {
+    let mut ends: Vec<Ended> = Vec::new();
+    let mut total = 0;
+    let mut others = vec![0_u64; offence.rules.len()];
+    for (watch, orders) in played {
+        let about = |record: &&OrderRecord| (record.rule, record.line, record.step) == of;
+        for record in orders.iter().filter(about) {
+            total += 1;
+            if let Some(by) = record.by {
+                others[by] += 1;
+            }
+            match ends.iter_mut().find(|ended| ended.end == record.end) {
+                Some(ended) => ended.count += 1,
+                None => ends.push(Ended {
+                    end: record.end,
+                    count: 1,
+                    by: None,
+                    first: Watch {
+                        time: record.told,
+                        ..watch.clone()
+                    },
+                }),
+            }
+        }
+    }
+    let most = (0..others.len())
+        .filter(|i| others[*i] > 0)
+        .max_by_key(|i| others[*i]);
+    for ended in &mut ends {
+        if matches!(ended.end, OrderEnd::AnotherOrder | OrderEnd::SentOn) {
+            ended.by = most.map(|i| offence.rules[i].name.clone());
+        }
+    }
+    ends.sort_by_key(|ended| (std::cmp::Reverse(ended.count), ended.end));
+    (total, ends)
 }
 
 fn never_works(rules: &[RuleAccount], possessions: u64) -> Vec<NeverWorks> {
@@ -199,7 +222,7 @@ fn never_works(rules: &[RuleAccount], possessions: u64) -> Vec<NeverWorks> {
                 said,
             });
         }
-        for (nth, line) in rule.lines.iter().enumerate() {
+        for line in &rule.lines {
             if line.done > 0 || line.had_time < SEEN {
                 continue;
             }
@@ -208,10 +231,10 @@ fn never_works(rules: &[RuleAccount], possessions: u64) -> Vec<NeverWorks> {
                     "{} was to {} {} times, and never did; mostly: {}",
                     line.who,
                     line.does,
-                    rule.fired,
+                    line.given,
                     most.end.word()
                 );
-                let line = Some(nth);
+                let line = Some(line.line);
                 never.push(NeverWorks {
                     rule: index,
                     line,

@@ -68,6 +68,8 @@ pub struct Signals {
     pub forgotten: u32,
     /// Rules that have answered the present spell of their event (bit by rule index, up to 64).
     pub answered: u64,
+    /// Rules that fire once in a possession and have fired.
+    pub once: u64,
     pub last_rule: Option<usize>,
     /// The passer's eyes are on one cutter until this tick.
     pub eyes_on_one: u32,

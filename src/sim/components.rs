@@ -82,6 +82,8 @@ pub struct Guard {
     pub relation: Relation,
     /// Tick at which he took up this duty.
     pub since: u32,
+    /// Tick at which he last traded players on a screen.
+    pub traded: Option<u32>,
     /// Since when his man's relation to the ball has been another than the one he acts on.
     pub news: Option<u32>,
     /// Tick at which the own player was last seen to give the ball up.
@@ -104,6 +106,7 @@ impl Guard {
             duty: Duty::OnBall,
             relation,
             since: 0,
+            traded: None,
             news: None,
             left_ball: None,
             cover: Cover::Home,
@@ -353,6 +356,8 @@ pub struct Old {
     pub shown: [Option<Spot>; 5],
     /// For whom a holder waits: who is about to flash or has just come, and who is to use a screen.
     pub awaited: [bool; 5],
+    /// Where each who is to use a screen waits for it, metres.
+    pub waits: [Option<Vec2>; 5],
     /// Where each who runs to a place will stop.
     pub stops: [Option<Vec2>; 5],
     /// The points of their places.

@@ -124,8 +124,9 @@ fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
     Some(match open.does {
         Movement::DribbleAt(_) => OrderEnd::CannotDribble,
         _ if open.until.is_some_and(|until| now.tick >= until) => OrderEnd::OutOfTime,
-        _ if open.begun && now.in_lane => OrderEnd::LeftTheLane,
+        _ if open.begun && (now.in_lane || now.job.order.left_lane) => OrderEnd::LeftTheLane,
         Movement::DropOff if open.begun => OrderEnd::NotNeeded,
+        Movement::DropOff => OrderEnd::DriveOver,
         Movement::UseScreen { .. } | Movement::ScreenFor { .. } if !open.begun => {
             OrderEnd::NobodyThere
         }
@@ -145,10 +146,21 @@ fn ends_with_the_ball(does: &Movement) -> bool {
 /// Is it still to be taken up: next, or after the cut under way?
 fn waits_for_it(open: &Open, job: &Job) -> bool {
     let later = match &job.task {
-        Task::Cut { unfed, .. } => **unfed == open.does,
+        Task::Cut { unfed, .. } => is_the_same(unfed, &open.does),
         _ => false,
     };
-    !open.begun && (job.next.as_ref() == Some(&open.does) || later)
+    let next = job.next.as_ref();
+    !open.begun && (next.is_some_and(|next| is_the_same(next, &open.does)) || later)
+}
+
+/// The same movement, wherever it ends? (Whose place has been taken ends elsewhere.)
+fn is_the_same(one: &Movement, other: &Movement) -> bool {
+    let ends = |m: &Movement| {
+        let mut m = m.clone();
+        *m.last_mut() = Movement::Hold;
+        m
+    };
+    one == other || ends(one) == ends(other) && ends(one) != Movement::Hold
 }
 
 /// Has it been carried out?

@@ -3,6 +3,8 @@
 //! A flash triggered by a stationary ball is cancelled when the ball moves (`Job::let_it_be`). The
 //! holder waits for a player who is about to flash or to cut off a screen (`Job::awaited`).
 
+use std::collections::VecDeque;
+
 use bevy_ecs::prelude::*;
 
 use crate::court::{Side, Spot, Vec2};
@@ -94,6 +96,8 @@ pub struct Order {
     pub found_at: Option<Spot>,
     /// Given because the ball stays somewhere: once it goes on he need not flash any more.
     pub while_it_stays: bool,
+    /// Three seconds were near: he gave up what he did and left the lane.
+    pub left_lane: bool,
     /// To hold: he stays where he is until the ball moves on.
     pub holds: bool,
 }
@@ -115,6 +119,8 @@ pub struct Job {
     pub left: Option<Spot>,
     /// Where he flashed last, and the tick at which he left it.
     pub showed: Option<(Spot, u32)>,
+    /// What follows when this is done, step by step.
+    pub steps: VecDeque<Movement>,
     /// Ticks for which the player has waited for a free way.
     pub waited: u32,
 }

@@ -10,20 +10,48 @@ use crate::possession::orders::{OrderEnd, OrderRecord};
 pub struct Open {
     pub rule: usize,
     pub line: usize,
+    /// Step of the line, from 0.
+    pub step: usize,
     pub told: f64,
     pub does: Movement,
     /// The place claimed with it.
     pub place: Option<Spot>,
+    /// When the player can be in that place at the earliest, s: at the speed of a quick change of places.
+    pub due: Option<f64>,
     /// Has the player taken it up?
     pub begun: bool,
     /// Tick until which it is tried, where there is such a limit.
     pub until: Option<u32>,
 }
 
+impl Open {
+    /// The first step of a line of a rule, told now.
+    pub fn first(
+        (rule, line): (usize, usize),
+        told: f64,
+        does: Movement,
+        (place, due): (Option<Spot>, Option<f64>),
+    ) -> Open {
+        Open {
+            due,
+            rule,
+            line,
+            step: 0,
+            told,
+            does,
+            place,
+            begun: false,
+            until: None,
+        }
+    }
+}
+
 /// Orders under way, by player, and those that have ended.
 #[derive(Clone, Default)]
 pub struct Orders {
     pub open: [Vec<Open>; 5],
+    /// Steps that each is to do later, next first.
+    pub later: [Vec<Open>; 5],
     pub ended: Vec<OrderRecord>,
     /// Entries of the timeline that have been seen.
     pub seen: usize,
@@ -41,6 +69,7 @@ impl Orders {
         self.ended.push(OrderRecord {
             rule,
             line,
+            step: 0,
             who: who.map(|who| who as u8 + 1),
             told: now,
             ended: now,
@@ -52,14 +81,54 @@ impl Orders {
     /// A player is given an order. Those before it end, but for those that the player `finishes` first.
     pub fn give(&mut self, who: usize, new: Open, finishes: bool) {
         let (now, rule) = (new.told, new.rule);
+        let stays = matches!(new.does, Movement::Hold);
+        self.forgets(who, now, OrderEnd::AnotherOrder, Some(rule));
         for old in std::mem::take(&mut self.open[who]) {
-            if finishes && old.begun {
+            // To hold is to stay in place or on the way there; and who is sent on to where he goes goes on.
+            let goes_on = old.place.is_some() && (old.place == new.place || stays);
+            if finishes && old.begun || goes_on {
                 self.open[who].push(old);
-            } else {
-                self.end(who, &old, now, OrderEnd::AnotherOrder, Some(rule));
+                continue;
             }
+            let end = match old.due {
+                Some(due) if now < due => OrderEnd::SentOn,
+                _ => OrderEnd::AnotherOrder,
+            };
+            self.end(who, &old, now, end, Some(rule));
         }
         self.open[who].push(new);
+    }
+
+    /// The steps that follow the order which the player has just been given.
+    pub fn expect<'a>(&mut self, who: usize, steps: impl Iterator<Item = &'a Movement>) {
+        let Some(first) = self.open[who].last().cloned() else {
+            return;
+        };
+        let later = steps.zip(1..).map(|(does, step)| Open {
+            step,
+            does: does.clone(),
+            place: None,
+            due: None,
+            ..first.clone()
+        });
+        self.later[who] = later.collect();
+    }
+
+    /// The player goes on with the next step, for which this place is claimed.
+    pub fn next_step(&mut self, who: usize, now: f64, place: Option<Spot>) {
+        if self.later[who].is_empty() {
+            return;
+        }
+        let mut next = self.later[who].remove(0);
+        (next.told, next.place) = (now, place.filter(|_| next.does.is_to_a_place()));
+        self.open[who].push(next);
+    }
+
+    /// The steps that the player was still to do are off.
+    pub fn forgets(&mut self, who: usize, now: f64, end: OrderEnd, by: Option<usize>) {
+        for later in std::mem::take(&mut self.later[who]) {
+            self.end(who, &later, now, end, by);
+        }
     }
 
     /// An order has ended.
@@ -67,6 +136,7 @@ impl Orders {
         self.ended.push(OrderRecord {
             rule: open.rule,
             line: open.line,
+            step: open.step,
             who: Some(who as u8 + 1),
             told: open.told,
             ended: now,
@@ -81,6 +151,7 @@ impl Orders {
             for open in std::mem::take(&mut self.open[who]) {
                 self.end(who, &open, now, OrderEnd::PossessionOver, None);
             }
+            self.forgets(who, now, OrderEnd::PossessionOver, None);
         }
         self.ended.sort_by(|a, b| a.told.total_cmp(&b.told));
     }

@@ -101,12 +101,21 @@ fn everybody_sees_the_floor(
         }
         old.shown[who] = job.shown(clock.tick);
         old.awaited[who] = job.awaited(clock.tick);
+        old.waits[who] = match job.task {
+            Task::UseScreen { at, .. } => Some(at),
+            _ => None,
+        };
         old.stops[who] = match &job.task {
             Task::Run { way, legs, .. } => Some(way[usize::from(*legs).max(1) - 1]),
             Task::GetOpen { out: true, .. } => job.place.map(|s| play.cast.court.spot(s)),
             _ => None,
         };
-        let inside_place = job.place.is_some_and(|s| !s.name.is_perimeter());
+        // Who waits inside for a screen is inside, wherever the screen is to bring him.
+        let stands_in = match job.task {
+            Task::UseScreen { .. } => job.order.found_at.or(job.place),
+            _ => job.place,
+        };
+        let inside_place = stands_in.is_some_and(|s| !s.name.is_perimeter());
         let deep = form.0.pos.length() < 3.2;
         old.doing[who] = match &job.task {
             Task::Cut {

@@ -30,7 +30,7 @@ const SHOULDER: f64 = 0.75;
 /// at most to come out to there, seconds (ours).
 pub const NEAR: f64 = 1.8;
 pub const COMES_OUT: f64 = 2.2;
-/// A player of the perimeter is screened for when he is so far from the ring, metres (ours).
+/// A player of the perimeter who waits for nobody is screened for when he is so far from the ring, metres (ours).
 const COME_OUT: f64 = 3.5;
 /// A screener this near to his man does not leave the lane before he has screened him, metres (ours).
 const STRIDES: f64 = 2.2;
@@ -59,9 +59,15 @@ fn guard_of(old: &Old, whom: usize) -> usize {
 /// Does `who` stand at the defender of `whom`?
 pub fn there(old: &Old, who: usize, whom: usize) -> bool {
     let guard = guard_of(old, whom);
-    // Whose place is outside has come out from under the rim.
-    let outside = old.places[whom].is_some_and(|s| s.name.is_perimeter());
-    let out = !outside || old.scene.pos[whom].length() > COME_OUT;
+    let out = match old.waits[whom] {
+        // He has come to where he waits, be that on the block.
+        Some(at) => (old.scene.pos[whom] - at).length() < NEAR,
+        // Whose place is outside has come out from under the rim.
+        None => {
+            let outside = old.places[whom].is_some_and(|s| s.name.is_perimeter());
+            !outside || old.scene.pos[whom].length() > COME_OUT
+        }
+    };
     let waits = out && old.scene.vel[whom].length() < STILL_COMING;
     let stands = old.scene.vel[guard].length() < STILL_GOING;
     waits && stands && (old.scene.pos[who] - old.scene.pos[guard]).length() < GAP + THERE

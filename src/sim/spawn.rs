@@ -181,6 +181,7 @@ fn first_old(play: &Play, start: &Start, side: Side) -> Old {
         doing: outside.map(doing),
         places: start.spots.map(Some),
         awaited: [false; 5],
+        waits: [None; 5],
         side,
         shown: [None; 5],
         stops: [None; 5],
@@ -232,6 +233,7 @@ fn spawn_attackers(world: &mut World, start: &Start) -> [Entity; 5] {
             order: Order::default(),
             left: None,
             showed: None,
+            steps: std::collections::VecDeque::new(),
             waited: 0,
         };
         let form = first_form(at, start.vel[i], facing);

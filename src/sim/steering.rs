@@ -194,6 +194,7 @@ pub fn leave_the_lane(
             let exit = lane_side(scene, who, pos + (home - pos) * LOOKS_HOME, court);
             let place = place.unwrap_or(exit);
             job.task = run(scene.pos[who], &[exit, place], 1.0);
+            job.order.left_lane = true;
         }
     }
 }

@@ -170,6 +170,9 @@ pub fn numbers(rule: &mut Rule) -> Vec<Number<'_>> {
     }
     for action in &mut rule.actions {
         in_movement(&mut action.does, &mut put);
+        for step in &mut action.then {
+            in_movement(step, &mut put);
+        }
         if action.after > 0.0 {
             put("starts after", &mut action.after, 0.0, 5.0);
         }

@@ -17,7 +17,7 @@ proptest! {
         let scenario = Arc::new(scenario);
         let (possession, orders) = play_accounted(&scenario, &cast, seed);
         for (index, rule) in scenario.offence.rules.iter().enumerate() {
-            let of_line = |line| orders.iter().filter(|o| (o.rule, o.line) == (index, line)).count();
+            let of_line = |line| orders.iter().filter(|o| (o.rule, o.line, o.step) == (index, line, 0)).count();
             for line in 1..rule.actions.len() {
                 prop_assert_eq!(of_line(line), of_line(0), "{}, line {}", rule.name, line);
             }

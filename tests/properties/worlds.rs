@@ -8,8 +8,8 @@ use lanelight::model::Model;
 use lanelight::offence::check::Weight;
 use lanelight::offence::tweak::{Change, Tweak};
 use lanelight::offence::{
-    self, Action, By, CutLane, Event, LookKind, Movement, Offence, Patience, Place, Role, Rule,
-    Stand,
+    self, Action, By, Condition, CutLane, Event, LookKind, Movement, Offence, Patience, Place,
+    Role, Rule, Stand,
 };
 use lanelight::possession::Possession;
 use lanelight::scenario::{Drill, Scenario, read_tweak, shipped};
@@ -131,14 +131,40 @@ fn movement() -> impl Strategy<Value = Movement> {
 
 fn action() -> impl Strategy<Value = Action> {
     let wait = prop_oneof![4 => Just(0.0), 1 => (1u32..20).prop_map(|n| f64::from(n) * 0.1)];
-    (role(), movement(), wait).prop_map(|(who, does, after)| Action { who, does, after })
+    let then = prop_oneof![4 => Just(Vec::new()), 1 => prop::collection::vec(movement(), 1..3)];
+    (role(), movement(), wait, then, conditions()).prop_map(|(who, does, after, then, only_if)| {
+        Action {
+            who,
+            does,
+            after,
+            then,
+            only_if,
+        }
+    })
+}
+
+fn conditions() -> impl Strategy<Value = Vec<Condition>> {
+    let one = prop_oneof![
+        2 => pattern().prop_map(Condition::Held),
+        2 => pattern().prop_map(Condition::Empty),
+        1 => select(vec![By::Ball, By::Weak, By::Either]).prop_map(Condition::PostOn),
+        1 => Just(Condition::Overplayed),
+        1 => Just(Condition::SaggedOff),
+        1 => (1u32..25).prop_map(|left| Condition::TimeOver(f64::from(left))),
+        1 => (1u32..25).prop_map(|left| Condition::TimeUnder(f64::from(left))),
+    ];
+    prop_oneof![4 => Just(Vec::new()), 1 => prop::collection::vec(one, 1..3)]
 }
 
 fn rule() -> impl Strategy<Value = Rule> {
-    (event(), prop::collection::vec(action(), 1..5)).prop_map(|(when, actions)| Rule {
+    let actions = prop::collection::vec(action(), 1..5);
+    let once = prop::bool::weighted(0.1);
+    (event(), actions, conditions(), once).prop_map(|(when, actions, only_if, once)| Rule {
         name: String::new(),
         when,
         actions,
+        only_if,
+        once,
     })
 }
 

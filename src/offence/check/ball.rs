@@ -69,7 +69,8 @@ pub(super) fn check(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
             tell(finding);
         }
         let drives = matches!(rule.when, Event::Drive { .. });
-        if !drives && any(&action.does, &|m| matches!(m, Movement::DropOff)) {
+        let mut steps = action.steps();
+        if !drives && steps.any(|step| any(step, &|m| matches!(m, Movement::DropOff))) {
             let said =
                 "`drop_off` waits beside the rim while a team-mate drives; here nobody drives";
             let wanted = "a rule with `when: drive(from: ...)`";

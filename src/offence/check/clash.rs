@@ -3,7 +3,7 @@
 //! whatever the `after` of each.
 
 use super::super::words;
-use super::super::{Action, Event, Movement, Offence, Place, Role, Rule};
+use super::super::{Action, Event, Movement, Offence, Place, Role, Rule, never_both};
 use super::Finding;
 use super::events::{Happening, happenings};
 use crate::court::Side;
@@ -71,7 +71,10 @@ fn between(
             let who = identify(action.who, &rule.when, happening);
             let clash = other.actions.iter().find(|before| {
                 identify(before.who, &other.when, happening) == who
-                    && (before.does != action.does || before.after != action.after)
+                    && (before.does != action.does
+                        || before.then != action.then
+                        || before.after != action.after)
+                    && may_both(rule, action, other, before)
             });
             if let Some(before) = clash {
                 let said = format!(
@@ -93,6 +96,14 @@ fn between(
     false
 }
 
+/// Can both lines count at once, by what they and their rules ask for?
+fn may_both(rule: &Rule, action: &Action, other: &Rule, before: &Action) -> bool {
+    let asks = [&rule.only_if, &action.only_if];
+    let others = [&other.only_if, &before.only_if];
+    asks.iter()
+        .all(|one| others.iter().all(|two| !never_both(one, two)))
+}
+
 fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
     let Some(first) = happenings(&rule.when).first().copied() else {
         return;
@@ -108,7 +119,9 @@ fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
     for (line, action) in rule.actions.iter().enumerate() {
         let at = format!("rules/{index}/do/{line}");
         let earlier = &rule.actions[..line];
-        if let Some(first) = earlier.iter().position(|before| who(before) == who(action)) {
+        // The first line whose conditions are so counts; after one that asks for nothing none does.
+        let same = |before: &Action| who(before) == who(action) && before.only_if.is_empty();
+        if let Some(first) = earlier.iter().position(same) {
             let said = format!(
                 "{} is told twice in this rule: only the first order would be carried out",
                 words::role(action.who)
@@ -119,13 +132,16 @@ fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
             let finding = finding.rests_on(format!("rules/{index}/do/{first}/who"));
             found.push(finding.rests_on(format!("rules/{index}/when")));
         }
-        let Some(place) = settles(&action.does) else {
+        let last = |action: &Action| action.steps().last().and_then(settles);
+        let Some(place) = last(action) else {
             continue;
         };
-        if earlier
-            .iter()
-            .any(|before| settles(&before.does) == Some(place))
-        {
+        let also = |before: &Action| {
+            last(before) == Some(place)
+                && who(before) != who(action)
+                && !never_both(&before.only_if, &action.only_if)
+        };
+        if earlier.iter().any(also) {
             let said = format!("two players are sent to {}", words::place(place));
             let finding = Finding::warning(format!("{at}/does"), said);
             found.push(finding.rests_on(format!("rules/{index}")));

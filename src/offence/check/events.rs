@@ -148,7 +148,7 @@ fn any_movement(movement: &Movement, is: fn(&Movement) -> bool) -> bool {
 
 fn somebody(offence: &Offence, is: fn(&Movement) -> bool) -> bool {
     let mut actions = offence.rules.iter().flat_map(|rule| &rule.actions);
-    actions.any(|action| any_movement(&action.does, is))
+    actions.any(|action| action.steps().any(|step| any_movement(step, is)))
 }
 
 /// What can be held, and which rules can fire.
@@ -176,7 +176,9 @@ impl Reach {
                     *fires = true;
                     news = true;
                     for action in &rule.actions {
-                        destinations(&action.does, &mut held);
+                        action
+                            .steps()
+                            .for_each(|step| destinations(step, &mut held));
                     }
                 }
             }

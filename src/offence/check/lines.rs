@@ -60,6 +60,15 @@ pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
                 &format!("{at}/does"),
                 found,
             );
+            for (step, does) in action.then.iter().enumerate() {
+                movement(
+                    &known,
+                    action.who,
+                    does,
+                    &format!("{at}/then/{step}"),
+                    found,
+                );
+            }
             within(
                 action.after,
                 0.0,
@@ -70,6 +79,7 @@ pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
             );
         }
         super::ball::check(rule, &at, found);
+        super::conditions::check(rule, &at, found);
         screens(rule, &at, found);
         unused_screens(offence, rule, &at, found);
     }
@@ -81,9 +91,11 @@ fn unused_screens(offence: &Offence, rule: &Rule, at: &str, found: &mut Vec<Find
         let Movement::ScreenFor { whom, .. } = &action.does else {
             continue;
         };
-        let uses = |other: &Action| match &other.does {
-            Movement::UseScreen { of, .. } => other.who == *whom || *of == action.who,
-            _ => false,
+        let uses = |other: &Action| {
+            other.steps().any(|step| match step {
+                Movement::UseScreen { of, .. } => other.who == *whom || *of == action.who,
+                _ => false,
+            })
         };
         let mut all = offence.rules.iter().flat_map(|rule| &rule.actions);
         if !all.any(uses) {
@@ -105,8 +117,8 @@ fn screens(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
         let Movement::UseScreen { of, .. } = &action.does else {
             continue;
         };
-        let sets =
-            |other: &Action| other.who == *of && matches!(other.does, Movement::ScreenFor { .. });
+        let screens = |step: &Movement| matches!(step, Movement::ScreenFor { .. });
+        let sets = |other: &Action| other.who == *of && other.steps().any(screens);
         if !rule.actions.iter().any(sets) {
             let said = format!(
                 "he waits for a screen, but this rule does not tell {} to set one",

@@ -177,6 +177,26 @@ pub const MOVEMENTS: [Word; 15] = [
     word("dribble_at", "(the holder) dribble at that team-mate"),
 ];
 
+/// Conditions.
+pub const CONDITIONS: [Word; 7] = [
+    word("held", "somebody holds that place, or is on the way to it"),
+    word("empty", "nobody holds that place, nor is on the way to it"),
+    word("post_on", "a player is inside on that side"),
+    word(
+        "overplayed",
+        "the player's defender is close and in the way of the pass",
+    ),
+    word(
+        "sagged_off",
+        "the player's defender has dropped off the player",
+    ),
+    word("time_over", "at least so many seconds are left to shoot in"),
+    word(
+        "time_under",
+        "fewer than so many seconds are left to shoot in",
+    ),
+];
+
 /// Looks of the ball holder.
 pub const LOOKS: [Word; 9] = [
     word("shot", "shoot from here"),
@@ -209,7 +229,7 @@ pub const LOOKS: [Word; 9] = [
 ];
 
 /// Every register, with its name and the enum's.
-pub const REGISTERS: [(&str, &[Word]); 7] = [
+pub const REGISTERS: [(&str, &[Word]); 8] = [
     ("By", &SIDES),
     ("Place", &PLACES),
     ("Event", &EVENTS),
@@ -217,6 +237,7 @@ pub const REGISTERS: [(&str, &[Word]); 7] = [
     ("CutLane", &LANES),
     ("Movement", &MOVEMENTS),
     ("LookKind", &LOOKS),
+    ("Condition", &CONDITIONS),
 ];
 
 /// Words of the trade that the language says otherwise, and how. For movements.

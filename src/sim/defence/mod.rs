@@ -113,7 +113,7 @@ pub fn defenders_guard(
         guards(play, clock, ball, old, d, area, outside, &mut five[d]);
     }
     if play.scenario.defence.switch == Switch::OnScreens && areas.is_none() {
-        switch::switch_on_screens(clock, old, &mut five, book);
+        switch::switch_on_screens(clock, ball, old, &mut five, book);
     }
 }
 

@@ -3,33 +3,46 @@
 use super::*;
 use crate::possession::What;
 
-/// Trade players where an attacker comes off a team-mate's body and the own defender is caught behind it.
-pub(super) fn switch_on_screens(clock: &Clock, old: &Old, five: &mut Five, book: &mut Book) {
-    for a in 0..5 {
-        for b in 0..5 {
-            if a == b {
-                continue;
-            }
-            let (man_a, man_b) = (five[a].2.man, five[b].2.man);
-            let (pa, pb) = (old.scene.pos[man_a], old.scene.pos[man_b]);
-            let guard = old.scene.pos[5 + a];
-            // b's man stands against a's defender, and a's man runs by.
-            let screened = old.screens[man_b] && (pb - guard).length() < 1.0;
-            let running = old.scene.vel[man_a].length() > 2.0
-                && (pa - pb).length() < 2.0
-                && (pa - guard).length() > 1.0;
-            if screened && running {
-                five[a].2.man = man_b;
-                five[b].2.man = man_a;
-                book.write(
-                    clock,
-                    What::Switches {
-                        defender: a as u8 + 1,
-                        with: b as u8 + 1,
-                    },
-                );
-                return;
-            }
+/// The user of a screen comes off it when this near to the screener, metres (ours: an arm and a stride).
+const COMES_BY: f64 = 1.6;
+/// Who has just traded does not trade back for so long, seconds (ours: the time that a screen lasts).
+const NOT_AGAIN: f64 = 2.5;
+
+/// Trade players where an attacker comes off a team-mate's set screen: the screener's defender takes him who comes
+/// off, whoever of the two is nearer (common practice: a called switch is a switch). Where the screened defender
+/// sags so far that the cut goes straight, nobody comes off the screen and nobody trades.
+pub(super) fn switch_on_screens(
+    clock: &Clock,
+    ball: &Ball,
+    old: &Old,
+    five: &mut Five,
+    book: &mut Book,
+) {
+    let guard_of = |five: &Five, man: usize| (0..5).find(|&d| five[d].2.man == man);
+    for screener in (0..5).filter(|&i| old.screens[i]) {
+        let Some(user) = old.screening[screener] else {
+            continue;
+        };
+        // On his cut, or on his way to meet a pass that he has drawn by it.
+        let cuts = matches!(old.doing[user], Doing::Cutting { arrived: false, .. });
+        let comes_off = (cuts || ball.man() == user)
+            && (old.scene.pos[user] - old.scene.pos[screener]).length() < COMES_BY;
+        let (Some(a), Some(b)) = (guard_of(five, user), guard_of(five, screener)) else {
+            continue;
+        };
+        let again = |d: usize| {
+            let traded = five[d].2.traded;
+            traded.is_some_and(|tick| clock.tick < tick + ticks(NOT_AGAIN))
+        };
+        if !comes_off || again(a) || again(b) {
+            continue;
         }
+        for (d, man) in [(a, screener), (b, user)] {
+            five[d].2.man = man;
+            five[d].2.traded = Some(clock.tick);
+        }
+        let (defender, with) = (a as u8 + 1, b as u8 + 1);
+        book.write(clock, What::Switches { defender, with });
+        return;
     }
 }

@@ -42,7 +42,8 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
             cuts_without_it(input, *of, unfed, effects);
         }
     }
-    input.stands(pos)
+    // A body that leans on him does not move him on: in the lane three seconds would run.
+    input.stands(*at)
 }
 
 /// The screen of team-mate `of` is set: he cuts past that one's shoulder.

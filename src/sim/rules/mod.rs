@@ -5,22 +5,23 @@ use bevy_ecs::prelude::*;
 use crate::court::Spot;
 use crate::offence::{Event, Movement, Rule};
 use crate::possession::orders::OrderEnd;
-use crate::possession::{Told, What};
+use crate::possession::{TICK, Told, What};
 
 use super::follow::finishes_first;
 use super::orders::Open;
 use super::parts::*;
 
+mod conditions;
 mod events;
 mod places;
 mod roles;
 
+use conditions::Reads;
 use events::{answers, once_in_a_spell};
-use places::{leaves, reserve};
 use roles::with_names;
 
 pub(super) use events::Involved;
-pub(super) use places::{fill_exactly, first_free, no_two_on_one_place};
+pub(super) use places::{fill_exactly, first_free, leaves, no_two_on_one_place, reserve};
 pub(super) use roles::find;
 
 /// A passer follows one backdoor cutter with his eyes for this long, seconds (ours: about a cut).
@@ -60,6 +61,8 @@ struct AtWork<'f, 'j> {
 struct Line {
     who: usize,
     does: Movement,
+    /// What comes next, step by step.
+    then: Vec<Movement>,
     /// Seconds to wait.
     after: f64,
     /// Index of the rule, and line in it.
@@ -104,6 +107,11 @@ pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker
     signals.now.clear();
 }
 
+/// The bit of a rule (at most 60 are read).
+fn bit(index: usize) -> u64 {
+    1 << (index as u64 % 64)
+}
+
 impl AtWork<'_, '_> {
     /// Every rule that is about this happening fires.
     fn answer(&mut self, happening: Happening) {
@@ -124,10 +132,18 @@ impl AtWork<'_, '_> {
             let Some(involved) = found else {
                 continue;
             };
+            if self.signals.once & bit(index) != 0
+                || !self.reads(&involved, &places).all(&rule.only_if, None)
+            {
+                continue;
+            }
             if self.has_been_answered(index, &rule.when) {
                 continue;
             }
             let fired = self.fires(index, rule, &involved, &places);
+            if fired && rule.once {
+                self.signals.once |= bit(index);
+            }
             if fired && denial {
                 self.looked_at_one = true;
                 self.signals.eyes_on_one = self.clock.tick + ticks(EYES_ON_ONE);
@@ -137,13 +153,25 @@ impl AtWork<'_, '_> {
 
     /// Has this rule answered the present spell of its event? From now on it has.
     fn has_been_answered(&mut self, index: usize, event: &Event) -> bool {
-        let bit = 1_u64 << (index as u64 % 64);
         if !once_in_a_spell(event) {
             return false;
         }
-        let answered = self.signals.answered & bit != 0;
-        self.signals.answered |= bit;
+        let answered = self.signals.answered & bit(index) != 0;
+        self.signals.answered |= bit(index);
         answered
+    }
+
+    /// What conditions are read from, for an event about those.
+    fn reads<'a>(&'a self, involved: &'a Involved, places: &'a [Option<Spot>; 5]) -> Reads<'a> {
+        Reads {
+            play: self.play,
+            clock: self.clock,
+            ball: self.ball,
+            old: self.old,
+            signals: self.signals,
+            involved,
+            places,
+        }
     }
 
     /// A rule fires: it tells those whom it names what to do. Does it name anybody?
@@ -202,6 +230,7 @@ impl AtWork<'_, '_> {
             ..
         } = self;
         let who_is = |role| find(role, involved, play, ball, old, signals, places, holder);
+        let reads = self.reads(involved, places);
         let mut orders: Vec<Line> = Vec::with_capacity(rule.actions.len());
         let mut notes = [None; 5];
         for (line, action) in rule.actions.iter().enumerate() {
@@ -214,6 +243,10 @@ impl AtWork<'_, '_> {
                 leaves_out(None, OrderEnd::NobodyThere);
                 continue;
             };
+            if !reads.all(&action.only_if, Some(who)) {
+                leaves_out(Some(who), OrderEnd::NotSo);
+                continue;
+            }
             let does = with_names(&action.does, &who_is);
             let dribble = matches!(does, Movement::DribbleAt(_));
             let holds = Some(who) == holder;
@@ -222,11 +255,23 @@ impl AtWork<'_, '_> {
             } else if dribble && !holds {
                 leaves_out(Some(who), OrderEnd::NoBall);
             } else if orders.iter().any(|told| told.who == who) {
-                leaves_out(Some(who), OrderEnd::ToldAlready);
+                // Of lines that ask for something, the first that counts is the player's order.
+                let first = rule.actions[..line].iter().any(|a| !a.only_if.is_empty());
+                let end = if first {
+                    OrderEnd::NotSo
+                } else {
+                    OrderEnd::ToldAlready
+                };
+                leaves_out(Some(who), end);
             } else {
                 orders.push(Line {
                     who,
                     does,
+                    then: action
+                        .then
+                        .iter()
+                        .map(|step| with_names(step, &who_is))
+                        .collect(),
                     after: action.after,
                     at: (index, line),
                 });
@@ -244,6 +289,7 @@ impl AtWork<'_, '_> {
         Line {
             who,
             does,
+            then,
             after,
             at,
         }: Line,
@@ -265,24 +311,26 @@ impl AtWork<'_, '_> {
             told: tick,
             found_at: places[who].or(job.order.found_at),
             while_it_stays: matches!(rule.when, Event::BallOn { .. }),
+            left_lane: false,
             holds: false,
         };
         let finishes = finishes_first(&job.task, &does);
         let counted = self.book.witness.orders.is_some().then(|| does.clone());
         job.then(does, tick + delay + ticks(after));
+        job.steps = then.into();
         reserve(self.ball, self.jobs, who, places);
         if let (Some(account), Some(does)) = (&mut self.book.witness.orders, counted) {
             let place = self.jobs[who].place.filter(|_| does.is_to_a_place());
-            let order = Open {
-                rule: at.0,
-                line: at.1,
-                told: self.clock.seconds(),
-                does,
-                place,
-                begun: false,
-                until: None,
-            };
-            account.give(who, order, finishes);
+            let steps = self.jobs[who].steps.iter();
+            let now = self.clock.seconds();
+            let (cast, pos) = (&self.play.cast, self.old.scene.pos[who]);
+            let due = place.map(|spot| {
+                let way = (cast.court.spot(spot) - pos).length();
+                let wait = f64::from(delay) * TICK + after;
+                now + wait + way / cast.model.movement.run_fastest
+            });
+            account.give(who, Open::first(at, now, does, (place, due)), finishes);
+            account.expect(who, steps);
         }
     }
 }

@@ -43,7 +43,7 @@ fn destination(
 }
 
 /// Does this movement end in another place, so that the old one is open from now on?
-pub(super) fn leaves(movement: &Movement) -> bool {
+pub fn leaves(movement: &Movement) -> bool {
     match movement {
         Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => leaves(unfed),
         Movement::ScreenFor { after, .. } => leaves(after),
@@ -52,12 +52,7 @@ pub(super) fn leaves(movement: &Movement) -> bool {
 }
 
 /// Claim the place in which his next movement ends, at once, so that nobody else fills it.
-pub(super) fn reserve(
-    ball: &Ball,
-    jobs: &mut [&mut Job; 5],
-    who: usize,
-    places: &[Option<Spot>; 5],
-) {
+pub fn reserve(ball: &Ball, jobs: &mut [&mut Job; 5], who: usize, places: &[Option<Spot>; 5]) {
     let claimed: [Option<Spot>; 5] =
         std::array::from_fn(|i| if i == who { None } else { jobs[i].place });
     let taken = |s: Spot| claimed.contains(&Some(s));
@@ -93,15 +88,25 @@ pub fn no_two_on_one_place(
             match first_free(play, ball, jobs, goes) {
                 Some(spot) => {
                     jobs[goes].place = Some(spot);
-                    let told = jobs[goes].next.is_some();
-                    match &mut jobs[goes].task {
-                        Task::Cut { unfed, .. } if !told => **unfed = fill_exactly(spot, ball.side),
-                        _ => jobs[goes].next = Some(fill_exactly(spot, ball.side)),
-                    }
+                    ends_elsewhere(jobs[goes], fill_exactly(spot, ball.side));
                 }
                 None => jobs[goes].place = None,
             }
         }
+    }
+}
+
+/// His place is another's: a cut or a screen is run all the same, and he goes on to `fill` from there.
+fn ends_elsewhere(job: &mut Job, fill: Movement) {
+    match (&mut job.next, &mut job.task) {
+        (Some(next), _) => *next.last_mut() = fill,
+        (
+            None,
+            Task::Cut { unfed: next, .. }
+            | Task::UseScreen { unfed: next, .. }
+            | Task::Screen { after: next, .. },
+        ) => *next.last_mut() = fill,
+        (next, _) => *next = Some(fill),
     }
 }
 

@@ -5,12 +5,13 @@ use bevy_ecs::prelude::*;
 
 use crate::court::{Spot, Vec2};
 use crate::offence::Movement;
+use crate::possession::orders::OrderEnd;
 use crate::possession::{Ballwork, What};
 
 use super::manner::home_of;
 use super::parts::*;
 use super::plans;
-use super::rules::{fill_exactly, first_free, no_two_on_one_place};
+use super::rules::{fill_exactly, first_free, leaves, no_two_on_one_place, reserve};
 use super::sight::holder_spot;
 
 mod take_up;
@@ -69,8 +70,10 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
     }
     for who in 0..5 {
         if tasks.is_at_the_ball(who) {
+            tasks.forgets_his_steps(who);
             continue;
         }
+        tasks.takes_the_next_step(who);
         tasks.goes_home(who);
         if let Some(movement) = tasks.due(who)
             && let Some(movement) = tasks.unless_later(who, movement)
@@ -94,10 +97,59 @@ impl Tasks<'_, '_> {
         to_it || self.ball.hold().is_some_and(|h| h.by == who)
     }
 
+    /// Is he done with what he was told?
+    fn is_idle(&self, who: usize) -> bool {
+        let job = &self.jobs[who];
+        job.next.is_none() && matches!(job.task, Task::Stand)
+    }
+
+    /// Who has the ball, or is after it, is done with the steps that he was still to do.
+    fn forgets_his_steps(&mut self, who: usize) {
+        let job = &mut self.jobs[who];
+        if job.steps.is_empty() {
+            return;
+        }
+        job.steps.clear();
+        let end = match job.task {
+            Task::Chase => OrderEnd::LooseBall,
+            _ => OrderEnd::BallCame,
+        };
+        let now = self.clock.seconds();
+        if let Some(account) = &mut self.book.witness.orders {
+            account.forgets(who, now, end, None);
+        }
+    }
+
+    /// Done with one step of a rule's line, he goes on with the next.
+    fn takes_the_next_step(&mut self, who: usize) {
+        if !self.is_idle(who) {
+            return;
+        }
+        let Some(step) = self.jobs[who].steps.pop_front() else {
+            return;
+        };
+        let places: [Option<Spot>; 5] = std::array::from_fn(|i| self.jobs[i].place);
+        let tick = self.clock.tick;
+        if leaves(&step) {
+            self.jobs[who].place = None;
+        }
+        let job = &mut self.jobs[who];
+        job.order.found_at = places[who].or(job.order.found_at);
+        (job.order.told, job.order.holds, job.order.left_lane) = (tick, false, false);
+        job.then(step, tick);
+        reserve(self.ball, self.jobs, who, &places);
+        no_two_on_one_place(self.play, self.ball, self.jobs, Some(self.ball.man()));
+        let place = self.jobs[who].place;
+        let now = self.clock.seconds();
+        if let Some(account) = &mut self.book.witness.orders {
+            account.next_step(who, now, place);
+        }
+    }
+
     /// Away from his place with nothing to do, he goes home; without one, to the first open place.
     fn goes_home(&mut self, who: usize) {
+        let idle = self.is_idle(who);
         let job = &self.jobs[who];
-        let idle = job.next.is_none() && matches!(job.task, Task::Stand);
         let told = job.order.told;
         let pos = self.old.scene.pos[who];
         let far =
@@ -214,6 +266,11 @@ impl Tasks<'_, '_> {
         let outside = |spot: Spot| spot.name.is_perimeter();
         // In none of those that are to be kept filled, on his way to one: he takes it out there.
         if play.scenario.offence.goes_on(claimed, here, ball.side) {
+            return;
+        }
+        // What a team-mate has been sent to is not his: he goes on to his own place.
+        let taken = (0..5).any(|i| i != hold.by && self.jobs[i].place == Some(here));
+        if taken {
             return;
         }
         if here != claimed && outside(here) && outside(claimed) && pos.length() > FAR_OUT {

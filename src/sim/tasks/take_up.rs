@@ -151,8 +151,11 @@ impl Tasks<'_, '_> {
                 self.book.write(self.clock, waits);
                 // Under the rim he first comes out to the place by which the rule found him.
                 let found = self.jobs[who].order.found_at;
-                let there = found.map(|spot| court.spot(spot));
-                let waits = there.filter(|at| (at - pos).length() > screens::NEAR);
+                let there = found.map(|spot| (spot.name.is_inside(), feet(court, spot)));
+                // Inside he waits beside the lane, so that three seconds do not run.
+                let waits = there
+                    .filter(|(inside, at)| *inside || (at - pos).length() > screens::NEAR)
+                    .map(|(_, at)| at);
                 self.jobs[who].task = Task::UseScreen {
                     of: mate,
                     at: waits.unwrap_or(pos),

@@ -1,0 +1,51 @@
+//! Conditions: what has to be so, at the moment of the event, for a rule or one line of it to count.
+
+use serde::{Deserialize, Serialize};
+
+use super::{By, Place};
+
+/// What has to be so.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Condition {
+    /// Somebody holds that place, or is on the way to it.
+    Held(Place),
+    /// Nobody holds that place, nor is on the way to it.
+    Empty(Place),
+    /// A player plays inside on that side.
+    PostOn(By),
+    /// The player of the line is overplayed: the defender is close and in the way of the pass.
+    Overplayed,
+    /// The defender of the player of the line has dropped off.
+    SaggedOff,
+    /// At least so many seconds are left to shoot in.
+    TimeOver(f64),
+    /// Fewer than so many seconds are left to shoot in.
+    TimeUnder(f64),
+}
+
+impl Condition {
+    /// Is it about the player of the line?
+    pub fn is_about_the_player(self) -> bool {
+        matches!(self, Condition::Overplayed | Condition::SaggedOff)
+    }
+
+    /// Can both never be so at once?
+    pub fn excludes(self, other: Condition) -> bool {
+        use Condition as C;
+        match (self, other) {
+            (C::Held(one), C::Empty(two)) | (C::Empty(one), C::Held(two)) => one == two,
+            (C::Overplayed, C::SaggedOff) | (C::SaggedOff, C::Overplayed) => true,
+            (C::TimeOver(least), C::TimeUnder(under))
+            | (C::TimeUnder(under), C::TimeOver(least)) => under <= least,
+            _ => false,
+        }
+    }
+}
+
+/// Can these never all be so together with those?
+pub fn never_both(these: &[Condition], those: &[Condition]) -> bool {
+    these
+        .iter()
+        .any(|one| those.iter().any(|two| one.excludes(*two)))
+}

@@ -1,0 +1,125 @@
+//! Screens off the ball, as files that coaches write: set when they are ordered, used, and switched where the
+//! defence switches.
+
+use std::sync::Arc;
+
+use lanelight::defence::Switch;
+use lanelight::possession::{Frame, What};
+use lanelight::scenario::Scenario;
+use lanelight::scrimmage::orders::{Account, account};
+use lanelight::sim::{Keep, cast_of, play_shared};
+
+/// Possessions of each claim (the intervals of shares at these numbers are about 5 points wide).
+const POSSESSIONS: u64 = 150;
+
+fn scenario(offence: &str, defence: &str) -> Scenario {
+    let text = format!(
+        "(name: \"screens\", court: nfhs, level: varsity, offence: \"{offence}\", defence: \"{defence}\")"
+    );
+    Scenario::from_text(&text, "screens.ron").unwrap_or_else(|e| panic!("{e}"))
+}
+
+/// The offence of a file of this folder, against the shipped man-to-man defences in turn.
+fn against_all(offence: &str) -> Vec<Scenario> {
+    let text = std::fs::read_to_string(format!("tests/screens/{offence}.ron")).unwrap();
+    of_text(&text)
+}
+
+fn of_text(text: &str) -> Vec<Scenario> {
+    let read = lanelight::scenario::read_offence(text, "offence").unwrap_or_else(|e| panic!("{e}"));
+    let with = |defence| Scenario {
+        offence: read.value.clone(),
+        ..scenario("four_out_one_post", defence)
+    };
+    ["sag", "denial", "help_line"].map(with).to_vec()
+}
+
+/// Of the orders that begin so and that the play left time for: carried out, and all.
+fn share(account: &Account, does: &str) -> (u64, u64) {
+    let lines = account.rules.iter().flat_map(|rule| &rule.lines);
+    let lines = lines.filter(|line| line.does.starts_with(does));
+    lines.fold((0, 0), |(done, all), line| {
+        (done + line.done, all + line.had_time)
+    })
+}
+
+/// Was it so in at least nine of ten, and often enough to tell?
+fn mostly(what: &str, (done, all): (u64, u64)) {
+    println!("{what}: {done} of {all}");
+    assert!(all >= 60 && done * 10 >= all * 9, "{what}: {done} of {all}");
+}
+
+#[test]
+fn a_down_screen_for_a_player_on_the_block_is_set_and_used_wherever_the_user_goes_next() {
+    let text = std::fs::read_to_string("tests/screens/down_screen.ron").unwrap();
+    let outside = against_all("down_screen");
+    let hold = text
+        .replace("unfed: fill(top)", "unfed: hold")
+        .replace("unfed: fill(wing(ball))", "unfed: hold")
+        .replace("unfed: fill(wing(weak))", "unfed: hold");
+    for (then, scenarios) in [("outside", outside), ("hold", of_text(&hold))] {
+        let account = account(&scenarios, POSSESSIONS).unwrap();
+        mostly(&format!("{then}: set"), share(&account, "screen for"));
+        mostly(
+            &format!("{then}: used"),
+            share(&account, "wait for the screen"),
+        );
+        assert_eq!(account.never, [], "{then}");
+    }
+}
+
+#[test]
+fn screens_are_switched_where_the_defence_switches() {
+    let (mut used, mut switched) = (0, 0);
+    let mut three_out = scenario("three_out_two_in", "help_line");
+    let mut down = against_all("down_screen").remove(2);
+    for scenario in [&mut three_out, &mut down] {
+        scenario.defence.switch = Switch::OnScreens;
+        let cast = cast_of(scenario);
+        let scenario = Arc::new(scenario.clone());
+        for seed in 1..=POSSESSIONS {
+            let possession = play_shared(&scenario, &cast, seed, Keep::ALL);
+            let entries = &possession.timeline;
+            for (at, entry) in entries.iter().enumerate() {
+                let What::Screens { who, .. } = entry.what else {
+                    continue;
+                };
+                // He who waited for this screener cuts while the screen stands.
+                let waits = |what: &What| match what {
+                    What::Waits { who: user, of } if *of == who => Some(*user),
+                    _ => None,
+                };
+                let user = entries[..at].iter().rev().find_map(|e| waits(&e.what));
+                let soon = || {
+                    entries[at..]
+                        .iter()
+                        .take_while(|e| e.time < entry.time + 2.5)
+                };
+                let cut =
+                    |what: &What| matches!(what, What::Cuts { who, .. } if Some(*who) == user);
+                let Some(user) = user.filter(|_| soon().any(|e| cut(&e.what))) else {
+                    continue;
+                };
+                // By the screener's shoulder, not straight to the rim because the defender sags; and while the
+                // screener stands.
+                let (user, who) = (usize::from(user) - 1, usize::from(who) - 1);
+                let mut frames = possession.track.iter();
+                let Some(set) = frames.find(|f| f.time >= entry.time) else {
+                    continue;
+                };
+                let stands = |f: &&Frame| (f.attackers[who] - set.attackers[who]).length() < 0.3;
+                let by = |f: &Frame| (f.attackers[user] - f.attackers[who]).length() < 1.2;
+                if !frames.take_while(stands).any(by) {
+                    continue;
+                }
+                used += 1;
+                let traded = soon().any(|e| matches!(e.what, What::Switches { .. }));
+                if !traded {
+                    println!("{} seed {seed} {:.1}", scenario.offence.name, entry.time);
+                }
+                switched += u64::from(traded);
+            }
+        }
+    }
+    mostly("switched", (switched, used));
+}

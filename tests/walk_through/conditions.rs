@@ -1,0 +1,157 @@
+//! Steps, conditions and rules that fire once: who ends where, on both sides.
+
+use lanelight::court::Spot;
+use lanelight::court::SpotName::{Block, Corner, HighPost, Top, Wing};
+use lanelight::scenario::Scenario;
+use lanelight::sim::walkthrough::{Order, Step};
+
+use super::common::*;
+
+/// Three outside, two inside, with these rules.
+fn with(rules: &str) -> Scenario {
+    let text = format!(
+        "(name: \"c\", ball: 1, alignment: [(player: 1, at: top), (player: 2, at: wing(ball)), \
+         (player: 3, at: wing(weak)), (player: 4, at: corner(ball)), (player: 5, at: block(weak))], \
+         keep_filled: [], rules: [{rules}], reading: [next_pass], drive_from: [top])"
+    );
+    let offence =
+        lanelight::scenario::read_offence(&text, "c.ron").unwrap_or_else(|e| panic!("{e}"));
+    Scenario {
+        offence: offence.value,
+        ..reference("")
+    }
+}
+
+fn rule(more: &str, lines: &str) -> String {
+    format!("(name: \"r\", when: pass(from: top, to: wing(ball)), {more}do: [{lines}])")
+}
+
+fn passed(rules: &str) -> Step {
+    walked(&with(rules), &[Order::PassTo(2)]).steps.remove(0)
+}
+
+/// Where a player ends after the pass to the wing.
+fn end(rules: &str, player: u8) -> Option<Spot> {
+    passed(rules).place(player)
+}
+
+#[test]
+fn steps_are_done_one_after_the_other() {
+    let line = "(who: post, does: flash(to: high_post, seconds: 0.6), then: [fill(block(ball)), fill(corner(weak))])";
+    let scenario = with(&rule("", line));
+    let step = passed(&rule("", line));
+    let at = |name| seconds_near(&step, 5, scenario.court.spot(right(name)), 1.0);
+    let high = seconds_near(
+        &step,
+        5,
+        scenario
+            .court
+            .spot(Spot::new(HighPost, lanelight::court::Side::Right)),
+        1.0,
+    );
+    assert!(high > 0.5, "{high} s at the high post");
+    assert!(at(Block) > 0.2, "{} s on the block", at(Block));
+    assert_eq!(step.place(5), Some(left(Corner)));
+    let off = (step.standing[4].pos - scenario.court.spot(left(Corner))).length();
+    assert!(off < 0.5, "{off} m");
+}
+
+#[test]
+fn a_new_order_ends_the_steps() {
+    let again = "(name: \"again\", when: pass(from: wing(ball), to: top), do: [(who: post, does: fill(block(ball)))])";
+    let line = "(who: post, does: flash(to: high_post, seconds: 9), then: [fill(corner(weak))])";
+    let scenario = with(&format!("{}, {again}", rule("", line)));
+    let mut walker =
+        lanelight::sim::walkthrough::Walker::new(&scenario, lanelight::court::Side::Right, true);
+    use lanelight::sim::walkthrough::Pace;
+    walker.carry_out(&Order::PassTo(2), Pace::Seconds(1.0));
+    let step = walker.carry_out(&Order::PassTo(1), Pace::Settled);
+    assert_eq!(step.place(5), Some(right(Block)));
+}
+
+#[test]
+fn a_rule_and_a_line_count_only_if_it_is_so() {
+    let fill = "(who: player(3), does: fill(corner(weak))";
+    for (condition, is_so) in [
+        ("held(corner(ball))", true),
+        ("held(corner(weak))", false),
+        ("empty(corner(weak))", true),
+        ("empty(inside)", false),
+        ("post_on(weak)", true),
+        ("post_on(ball)", false),
+        ("time_over(0)", true),
+        ("time_under(0)", false),
+    ] {
+        let place = if is_so { left(Corner) } else { left(Wing) };
+        let of_the_rule = rule(&format!("only_if: [{condition}], "), &format!("{fill})"));
+        assert_eq!(end(&of_the_rule, 3), Some(place), "{condition}");
+        let of_the_line = rule("", &format!("{fill}, only_if: [{condition}])"));
+        assert_eq!(end(&of_the_line, 3), Some(place), "{condition}");
+    }
+}
+
+#[test]
+fn of_two_lines_for_a_player_the_first_that_is_so_counts() {
+    let line = |condition: &str, to: &str| {
+        format!("(who: player(3), does: fill({to}), only_if: [{condition}])")
+    };
+    let both = |first: &str| {
+        let lines = format!(
+            "{}, (who: player(3), does: fill(corner(weak)))",
+            line(first, "top")
+        );
+        end(&rule("", &lines), 3)
+    };
+    assert_eq!(
+        both("post_on(weak)"),
+        Some(Spot::new(Top, lanelight::court::Side::Right))
+    );
+    assert_eq!(both("post_on(ball)"), Some(left(Corner)));
+}
+
+#[test]
+fn a_player_is_overplayed_who_is_denied_and_sagged_off_whose_man_is_far() {
+    let denied = |condition: &str| {
+        format!(
+            "(name: \"d\", when: denied(at: wing(ball), ball: top, seconds: 0.2), do: [(who: denied, does: \
+             fill(block(ball)), only_if: [{condition}])])"
+        )
+    };
+    let ends = |condition: &str| {
+        let walk = walked(&with(&denied(condition)), &[Order::Deny(vec![2])]);
+        walk.steps[0].place(2)
+    };
+    assert_eq!(ends("overplayed"), Some(right(Block)));
+    // With the ball on the other wing the weak wing's man is on the help line.
+    let fill = |condition: &str| {
+        format!(
+            "(name: \"back\", when: pass(from: wing(ball), to: top), do: [(who: player(3), does: \
+             fill(corner(weak)), only_if: [{condition}])])"
+        )
+    };
+    let back = |condition: &str| {
+        let orders = [Order::PassTo(2), Order::PassTo(1)];
+        walked(&with(&fill(condition)), &orders).steps[1].place(3)
+    };
+    assert_eq!(back("sagged_off"), Some(left(Corner)));
+    assert_eq!(back("overplayed"), Some(left(Wing)));
+}
+
+#[test]
+fn a_rule_that_fires_once_does_not_fire_again() {
+    let fires = |more: &str| {
+        let lines = "(who: player(5), does: fill_first([high_post, block(ball)]))";
+        let back = "(name: \"b\", when: pass(from: wing(ball), to: top), do: [(who: player(5), does: fill(block(weak)))])";
+        let scenario = with(&format!("{}, {back}", rule(more, lines)));
+        let walk = walked(
+            &scenario,
+            &[Order::PassTo(2), Order::PassTo(1), Order::PassTo(2)],
+        );
+        walk.steps
+            .iter()
+            .map(|step| step.rules.iter().filter(|r| *r == "r").count())
+            .sum::<usize>()
+    };
+    assert_eq!(fires(""), 2);
+    assert_eq!(fires("once: true, "), 1);
+}
