@@ -123,3 +123,34 @@ fn screens_are_switched_where_the_defence_switches() {
     }
     mostly("switched", (switched, used));
 }
+
+#[test]
+fn who_comes_off_a_screen_to_a_place_goes_there_unless_the_defender_gives_the_rim() {
+    let scenarios = against_all("continuity");
+    let account = account(&scenarios, POSSESSIONS).unwrap();
+    mostly("set", share(&account, "screen for"));
+    mostly("used", share(&account, "wait for the screen"));
+    assert_eq!(account.never, []);
+    let (mut straight, mut curls) = (0, 0);
+    for scenario in scenarios {
+        let cast = cast_of(&scenario);
+        let scenario = Arc::new(scenario);
+        for seed in 1..=POSSESSIONS {
+            let possession = play_shared(&scenario, &cast, seed, Keep::FIGURES);
+            let mut waits = [false; 6];
+            for entry in &possession.timeline {
+                match entry.what {
+                    What::Waits { who, .. } => waits[usize::from(who)] = true,
+                    What::Fills { who, .. } if waits[usize::from(who)] => {
+                        straight += 1;
+                        waits[usize::from(who)] = false;
+                    }
+                    What::Cuts { .. } => curls += 1,
+                    _ => {}
+                }
+            }
+        }
+    }
+    println!("{straight} straight, {curls} curls");
+    assert!(straight > 60 && curls > 10, "{straight} {curls}");
+}

@@ -412,7 +412,12 @@ pub fn you(movement: &Movement, after: f64) -> String {
                 you(after, 0.0)
             )
         }
-        Movement::UseScreen { of, unfed } => format!(
+        Movement::UseScreen {
+            of,
+            to: None,
+            unfed,
+            ..
+        } => format!(
             "wait for the screen of {} and cut off it to the rim; not fed, {}",
             words::role(*of),
             you(unfed, 0.0)

@@ -237,6 +237,14 @@ pub enum CutLane {
     Behind,
 }
 
+/// How the user of a screen may come off it to the rim, when the place is not what the defender gives.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum OffScreen {
+    /// The defender chases round the screen: tight round the screener to the rim.
+    Curl,
+}
+
 /// What he does.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
@@ -267,10 +275,17 @@ pub enum Movement {
         /// What follows once the screen is used.
         after: Box<Movement>,
     },
-    /// Wait for the screener, then cut off his shoulder to the rim; go on with `unfed`.
+    /// Wait for the screener, then come off his shoulder: to the rim, or to a place. Who has come to the rim goes on
+    /// with `unfed`.
     UseScreen {
         /// The screener.
         of: Role,
+        /// The place to come off to; left out: the rim.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        to: Option<Place>,
+        /// Beside straight to that place, by what the defender does.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        ways: Vec<OffScreen>,
         /// What follows if the ball does not come.
         unfed: Box<Movement>,
     },

@@ -2,13 +2,15 @@
 //! it means (the guide is tested against it), and sentences for whole rules.
 
 use super::{
-    Action, By, Condition, CutLane, Event, LookKind, Movement, Offence, Place, Role, Rule,
+    Action, By, Condition, CutLane, Event, LookKind, Movement, OffScreen, Offence, Place, Role,
+    Rule,
 };
 
 mod register;
 
 pub use register::{
-    CONDITIONS, EVENTS, LANES, LOOKS, MOVEMENTS, PLACES, REGISTERS, ROLES, SIDES, Word, otherwise,
+    CONDITIONS, EVENTS, LANES, LOOKS, MOVEMENTS, OFF_SCREENS, PLACES, REGISTERS, ROLES, SIDES,
+    Word, otherwise,
 };
 
 /// "the ball-side slot", "the top", "the wing on his own side".
@@ -97,6 +99,12 @@ pub fn does(movement: &Movement) -> String {
     say(movement, true)
 }
 
+fn off_screen(way: OffScreen) -> &'static str {
+    match way {
+        OffScreen::Curl => ", or curls to the rim if he is chased",
+    }
+}
+
 fn say(movement: &Movement, third: bool) -> String {
     let verb = |bare: &'static str, does: &'static str| if third { does } else { bare };
     match movement {
@@ -146,13 +154,31 @@ fn say(movement: &Movement, third: bool) -> String {
                 does(after)
             )
         }
-        Movement::UseScreen { of, unfed } => {
+        Movement::UseScreen {
+            of,
+            to,
+            ways,
+            unfed,
+        } => {
             let (wait, cut) = (verb("wait", "waits"), verb("cut", "cuts"));
-            let unfed = does(unfed);
-            format!(
-                "{wait} for the screen of {} and {cut} off it to the rim; not fed, he {unfed}",
-                role(*of)
-            )
+            let (of, unfed) = (role(*of), does(unfed));
+            match to {
+                None => format!(
+                    "{wait} for the screen of {of} and {cut} off it to the rim; not fed, he {unfed}"
+                ),
+                Some(to) => {
+                    let come = verb("come", "comes");
+                    let ways: String = ways.iter().map(|way| off_screen(*way)).collect();
+                    let then = match ways.is_empty() {
+                        true => String::new(),
+                        false => format!("{ways}; from the rim, not fed, he {unfed}"),
+                    };
+                    format!(
+                        "{wait} for the screen of {of} and {come} off it to {}{then}",
+                        place(*to)
+                    )
+                }
+            }
         }
         Movement::Flash { to, seconds } => {
             let verb = verb("flash", "flashes");
@@ -329,6 +355,7 @@ mod tests {
             words_of::<Movement>(),
             words_of::<LookKind>(),
             words_of::<Condition>(),
+            words_of::<OffScreen>(),
         ];
         for ((name, register), words) in REGISTERS.iter().zip(written) {
             let registered: Vec<&str> = register.iter().map(|word| word.word).collect();

@@ -191,6 +191,7 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
         }
         (Movement::ScreenFor { .. }, Task::Screen { set, .. }) => set.is_some(),
         (Movement::UseScreen { .. }, Task::Cut { off_a_screen, .. }) => *off_a_screen && open.begun,
+        (Movement::UseScreen { .. }, Task::ComeOff { .. }) => open.begun,
         (
             Movement::Flash { to: place, .. } | Movement::Seal { at: place, .. },
             Task::Flash {

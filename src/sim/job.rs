@@ -8,7 +8,7 @@ use std::collections::VecDeque;
 use bevy_ecs::prelude::*;
 
 use crate::court::{Side, Spot, Vec2};
-use crate::offence::{CutLane, Movement, Role};
+use crate::offence::{CutLane, Movement, OffScreen, Role};
 
 use super::components::ticks;
 
@@ -65,6 +65,19 @@ pub enum Task {
         /// Where he waits, metres.
         at: Vec2,
         since: u32,
+        /// To come off to the own place rather than to the rim, and the other ways that are allowed.
+        to_a_place: Option<Vec<OffScreen>>,
+        unfed: Box<Movement>,
+    },
+    /// Coming off a screen to the own place.
+    ComeOff {
+        /// The screener.
+        of: usize,
+        /// By the screener's shoulder, and where to, metres.
+        by: Vec2,
+        goal: Vec2,
+        /// Round the screener to the rim if the defender chases?
+        curls: bool,
         unfed: Box<Movement>,
     },
     /// Beside the rim while a team-mate drives: goes when his defender has left.
@@ -150,7 +163,7 @@ impl Job {
                 off_a_screen,
                 ..
             } => shows(unfed) || *off_a_screen && reached.is_none(),
-            Task::UseScreen { .. } => true,
+            Task::UseScreen { .. } | Task::ComeOff { .. } => true,
             _ => self.next.as_ref().is_some_and(shows),
         }
     }

@@ -44,7 +44,7 @@ pub(super) fn of_attacker(
         Task::Stand => (model.lag_standing, at_ease),
         Task::Handle if drives => (model.lag_urgent, None),
         Task::Handle => (model.lag_handler, None),
-        Task::Cut { .. } => (model.lag_cut, None),
+        Task::Cut { .. } | Task::ComeOff { .. } => (model.lag_cut, None),
         Task::Run { .. } if leaves_the_rim(play, pos) => (model.lag_urgent, None),
         Task::GetOpen { out: true, .. } | Task::Chase => (model.lag_urgent, None),
         Task::Meet { .. } | Task::Flash { .. } => (model.lag, None),
@@ -54,13 +54,13 @@ pub(super) fn of_attacker(
         Task::Handle if drives => 0.0,
         Task::Handle => model.yield_handler,
         Task::Meet { .. } | Task::Chase | Task::Screen { set: Some(_), .. } => 0.0,
-        Task::Cut { .. } => model.yield_cutter,
+        Task::Cut { .. } | Task::ComeOff { .. } => model.yield_cutter,
         Task::Stand => model.yield_standing,
         _ => model.yield_runner,
     };
     let with = match &job.task {
         Task::Screen { whom, .. } => Some(*whom),
-        Task::UseScreen { of, .. } => Some(*of),
+        Task::UseScreen { of, .. } | Task::ComeOff { of, .. } => Some(*of),
         Task::Cut {
             off_a_screen: true, ..
         } => (0..5).find(|&i| old.screening[i] == Some(who)),

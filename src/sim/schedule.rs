@@ -130,6 +130,12 @@ fn everybody_sees_the_floor(
                 goal: *goal,
                 arrived: reached.is_some(),
             },
+            Task::ComeOff { by, goal, .. } => Doing::Cutting {
+                lane: crate::offence::CutLane::BallSide,
+                via: Some(*by),
+                goal: *goal,
+                arrived: false,
+            },
             Task::AwaitHelp { gone: true } => Doing::DropOff,
             Task::Flash { .. } => Doing::Inside,
             // On his way out from under the rim: still to be treated as a cutter.

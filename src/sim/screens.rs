@@ -51,6 +51,10 @@ const OFF_HIS_WAY: f64 = 1.2;
 const FREE_OF_HIM: f64 = 0.7;
 const DETOUR: f64 = 1.5;
 
+/// A defender who comes so far behind the user of a screen, and no farther than the second, chases, metres (ours).
+const BEHIND_HIM: f64 = 0.3;
+const LOST: f64 = 2.5;
+
 /// The defender of `whom` (`whom` himself, if nobody guards him), by his number among the ten.
 fn guard_of(old: &Old, whom: usize) -> usize {
     old.scene.guarded_by(whom).map_or(whom, |d| 5 + d)
@@ -150,4 +154,31 @@ pub fn line_off(
         -1.0
     };
     (Some(by(hand)), goal)
+}
+
+/// That shoulder of the screener by which the way from `who` to `goal` is the shorter, metres.
+pub fn shoulder(old: &Old, who: usize, screener: usize, goal: Vec2) -> Vec2 {
+    let (pos, at) = (old.scene.pos[who], old.scene.pos[screener]);
+    let way = unit(goal - pos);
+    let across = Vec2::new(-way.y, way.x);
+    let by = |hand: f64| at + across * (SHOULDER * hand);
+    // Off the side on which the defender is not; a tie goes to the side of the goal.
+    let guard = old.scene.pos[guard_of(old, who)];
+    let free = -(guard - at).dot(across);
+    by(if free < 0.0 { -1.0 } else { 1.0 })
+}
+
+/// Does the defender of `who` come behind on the way to `goal`, and near?
+pub fn is_chased(old: &Old, who: usize, goal: Vec2) -> bool {
+    let (ahead, off) = guard_on_the_way(old, who, goal);
+    ahead < -BEHIND_HIM && ahead > -LOST && off < LOST
+}
+
+/// How far the defender of `who` is ahead on the way to `goal`, and off it, metres.
+fn guard_on_the_way(old: &Old, who: usize, goal: Vec2) -> (f64, f64) {
+    let pos = old.scene.pos[who];
+    let way = unit(goal - pos);
+    let guard = old.scene.pos[guard_of(old, who)] - pos;
+    let ahead = guard.dot(way);
+    (ahead, (guard - way * ahead).length())
 }

@@ -216,7 +216,7 @@ fn shirts(offence: &Offence, number: &dyn Fn(u8) -> u8) -> Offence {
                 role(whom, number);
                 movement(after, number);
             }
-            Movement::UseScreen { of, unfed } => {
+            Movement::UseScreen { of, unfed, .. } => {
                 role(of, number);
                 movement(unfed, number);
             }

@@ -28,7 +28,7 @@ proptest! {
     }
 
     #[test]
-    #[ignore = "an order to come off a screen (one of 400 random offences) and one to show high (five_out, seed 11 against the help line) end given up, with no reason found, 28 November 2026"]
+    #[ignore = "of 400 random offences one order still ends given up: a cut to the rim (nearest(block(weak)), youth court) ends 0.16 s after it was told, before it has begun, 28 November 2026"]
     fn every_order_ends_with_a_reason(scenario in scenario(), seed in seed()) {
         let cast = cast_untaught(&scenario);
         let scenario = Arc::new(scenario);

@@ -8,8 +8,8 @@ use lanelight::model::Model;
 use lanelight::offence::check::Weight;
 use lanelight::offence::tweak::{Change, Tweak};
 use lanelight::offence::{
-    self, Action, By, Condition, CutLane, Event, LookKind, Movement, Offence, Patience, Place,
-    Role, Rule, Stand,
+    self, Action, By, Condition, CutLane, Event, LookKind, Movement, OffScreen, Offence, Patience,
+    Place, Role, Rule, Stand,
 };
 use lanelight::possession::Possession;
 use lanelight::scenario::{Drill, Scenario, read_tweak, shipped};
@@ -101,6 +101,10 @@ fn role() -> impl Strategy<Value = Role> {
     ]
 }
 
+fn ways() -> impl Strategy<Value = Vec<OffScreen>> {
+    subsequence(vec![OffScreen::Curl], 0..=1)
+}
+
 fn movement() -> impl Strategy<Value = Movement> {
     let brief = || (1u32..20).prop_map(|n| f64::from(n) * 0.2);
     let plain = prop_oneof![
@@ -124,7 +128,10 @@ fn movement() -> impl Strategy<Value = Movement> {
             4 => (lane(), boxed.clone()).prop_map(|(lane, unfed)| Movement::Cut { lane, unfed }),
             1 => (role(), boxed.clone())
                 .prop_map(|(whom, after)| Movement::ScreenFor { whom, after }),
-            1 => (role(), boxed).prop_map(|(of, unfed)| Movement::UseScreen { of, unfed }),
+            1 => (role(), prop::option::of(goal()), ways(), boxed).prop_map(|(of, to, ways, unfed)| {
+                let ways = if to.is_some() { ways } else { Vec::new() };
+                Movement::UseScreen { of, to, ways, unfed }
+            }),
         ]
     })
 }

@@ -155,3 +155,19 @@ fn a_rule_that_fires_once_does_not_fire_again() {
     assert_eq!(fires(""), 2);
     assert_eq!(fires("once: true, "), 1);
 }
+
+#[test]
+fn off_a_screen_to_a_place_the_user_ends_there_and_the_screener_where_the_screen_says() {
+    let lines = "(who: at(wing(weak)), does: screen_for(whom: post, after: fill(block(weak)))), (who: post, does: \
+                 use_screen(of: at(wing(weak)), to: wing(weak), unfed: fill(wing(weak))))";
+    let scenario = with(&rule("", lines));
+    let step = passed(&rule("", lines));
+    assert_eq!(step.place(5), Some(left(Wing)));
+    assert_eq!(step.place(3), Some(left(Block)));
+    let off = (step.standing[4].pos - scenario.court.spot(left(Wing))).length();
+    assert!(off < 0.5, "{off} m");
+    // Not by way of the rim.
+    let rim = step.path(5).into_iter().map(|p| p.length());
+    let nearest = rim.fold(f64::INFINITY, f64::min);
+    assert!(nearest > 1.8, "{nearest} m");
+}

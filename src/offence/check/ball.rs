@@ -65,6 +65,17 @@ pub(super) fn check(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
         if let Some(finding) = sent_away(action, &rule.when, &at) {
             tell(finding);
         }
+        for step in action.steps() {
+            if let Movement::ScreenFor { whom, .. } = step
+                && ball(*whom, &rule.when) == Ball::Has
+            {
+                let said = format!(
+                    "{} has the ball, or is about to catch it: screens on the ball are not played",
+                    words::role(*whom)
+                );
+                tell(Finding::error(at.clone(), said).expected("a team-mate without the ball"));
+            }
+        }
         if let Some(finding) = dribbles(action, &rule.when, &at) {
             tell(finding);
         }
@@ -199,6 +210,27 @@ mod tests {
         assert_eq!(one("ball_crosses", "next", at_mate).len(), 1);
         let later = format!("cut(lane: behind, unfed: {at_mate})");
         assert_eq!(one(stays, "at(top)", &later).len(), 1);
+    }
+
+    #[test]
+    fn nobody_is_screened_for_who_has_the_ball() {
+        let screen = |whom: &str| format!("screen_for(whom: {whom}, after: fill(top))");
+        for (when, whom) in [
+            ("catch(at: wing(ball))", "holder"),
+            ("ball_on(at: top, seconds: 1)", "at(top)"),
+            ("pass(from: top, to: wing(ball))", "receiver"),
+            ("drive(from: wing(ball))", "driver"),
+        ] {
+            assert_eq!(
+                one(when, "post", &screen(whom)).len(),
+                1,
+                "{whom} at {when}"
+            );
+            assert!(
+                one(when, "post", &screen("at(wing(weak))")).is_empty(),
+                "{when}"
+            );
+        }
     }
 
     #[test]

@@ -157,6 +157,7 @@ fn settles(movement: &Movement) -> Option<Place> {
         | Movement::GoThrough(to)
         | Movement::Drift(to)
         | Movement::Lift(to) => *to,
+        Movement::UseScreen { to: Some(to), .. } => *to,
         Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => return settles(unfed),
         Movement::ScreenFor { after, .. } => return settles(after),
         _ => return None,

@@ -117,6 +117,9 @@ pub(super) fn destinations(movement: &Movement, out: &mut BTreeSet<SpotName>) {
         Movement::FillFirst(places) => places.iter().for_each(add),
         Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => {
             out.insert(SpotName::Rim);
+            if let Movement::UseScreen { to: Some(to), .. } = movement {
+                out.extend(to.parts().map(|(name, _)| name));
+            }
             destinations(unfed, out);
         }
         Movement::ScreenFor { after, .. } => destinations(after, out),

@@ -239,7 +239,22 @@ fn movement(known: &Known, who: Role, does: &Movement, at: &str, found: &mut Vec
             another(known, who, *whom, "screen for", &inner("whom"), found);
             movement(known, who, after, &inner("after"), found);
         }
-        Movement::UseScreen { of, unfed } => {
+        Movement::UseScreen {
+            of,
+            to,
+            ways,
+            unfed,
+        } => {
+            if let Some(to) = to {
+                single(*to, true, &inner("to"), found);
+            } else if !ways.is_empty() {
+                let said = "`ways` are ways off a screen to a place: here `to` is missing";
+                let finding = Finding::error(inner("ways"), said);
+                found.push(finding.expected("`to: ...` beside it"));
+            }
+            if ways.len() > 1 && ways[1..].contains(&ways[0]) {
+                found.push(Finding::warning(inner("ways"), "this way is listed twice"));
+            }
             another(known, who, *of, "use the screen of", &inner("of"), found);
             movement(known, who, unfed, &inner("unfed"), found);
         }

@@ -177,6 +177,12 @@ pub const MOVEMENTS: [Word; 15] = [
     word("dribble_at", "(the holder) dribble at that team-mate"),
 ];
 
+/// Ways off a screen.
+pub const OFF_SCREENS: [Word; 1] = [word(
+    "curl",
+    "the defender chases round the screen: tight round the screener to the rim",
+)];
+
 /// Conditions.
 pub const CONDITIONS: [Word; 7] = [
     word("held", "somebody holds that place, or is on the way to it"),
@@ -229,7 +235,7 @@ pub const LOOKS: [Word; 9] = [
 ];
 
 /// Every register, with its name and the enum's.
-pub const REGISTERS: [(&str, &[Word]); 8] = [
+pub const REGISTERS: [(&str, &[Word]); 9] = [
     ("By", &SIDES),
     ("Place", &PLACES),
     ("Event", &EVENTS),
@@ -238,6 +244,7 @@ pub const REGISTERS: [(&str, &[Word]); 8] = [
     ("Movement", &MOVEMENTS),
     ("LookKind", &LOOKS),
     ("Condition", &CONDITIONS),
+    ("OffScreen", &OFF_SCREENS),
 ];
 
 /// Words of the trade that the language says otherwise, and how. For movements.
@@ -260,7 +267,8 @@ const OTHERWISE: [(&[&str], &str); 8] = [
     ),
     (
         &["curl", "fade", "flare", "come_off", "off_screen"],
-        "`use_screen(of: ..., unfed: ...)`: off the screen to the rim",
+        "`use_screen(of: ..., to: ..., ways: [curl], unfed: ...)`: off the screen to a place; without `to`, \
+         to the rim",
     ),
     (
         &["backdoor", "back_cut", "backcut", "backdoor_cut"],

@@ -1,13 +1,17 @@
 //! Coming off a screen: the player waits for the screener, then cuts off the screen, or straight if none came.
 
 use crate::body::Intent;
-use crate::offence::{CutLane, Movement};
+use crate::offence::{CutLane, Movement, OffScreen};
 use crate::possession::What;
 
 use super::super::parts::*;
+use super::super::rules::fill_exactly;
 use super::super::screens;
-use super::super::ways::{cut, cuts_from};
+use super::super::ways::{cut, cuts_from, run};
 use super::{Effects, Inputs};
+
+/// So near to the screener's shoulder he has come to it, metres (ours).
+const GONE_BY: f64 = 0.6;
 
 /// The player comes out to where he waits, waits there, and cuts.
 pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> Intent {
@@ -18,6 +22,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         of,
         at,
         since,
+        to_a_place,
         unfed,
     } = task
     else {
@@ -36,7 +41,13 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     }
     if set || clock.tick >= *since + screens::waits(comes) {
         let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
-        if set {
+        if let Some(ways) = to_a_place {
+            if set {
+                comes_off_to_a_place(input, *of, ways, unfed, effects);
+            } else {
+                goes_without_it(input, *of, effects);
+            }
+        } else if set {
             cuts_off_the_screen(input, *of, unfed, effects);
         } else {
             cuts_without_it(input, *of, unfed, effects);
@@ -73,4 +84,63 @@ fn cuts_without_it(input: &Inputs, of: usize, unfed: Box<Movement>, effects: &mu
     let lane = CutLane::BallSide;
     effects.next = Some(Movement::Cut { lane, unfed });
     effects.task = Some(Task::Stand);
+}
+
+/// The screen of team-mate `of` is set: he comes off it to his place.
+fn comes_off_to_a_place(
+    input: &Inputs,
+    of: usize,
+    ways: &[OffScreen],
+    unfed: Box<Movement>,
+    effects: &mut Effects,
+) {
+    let (old, who, goal) = (input.old, input.who, input.home());
+    if let Some(to) = input.place {
+        let who = input.number();
+        effects.book.write(input.clock, What::Fills { who, to });
+    }
+    effects.task = Some(Task::ComeOff {
+        of,
+        by: screens::shoulder(old, who, of, goal),
+        goal,
+        curls: ways.contains(&OffScreen::Curl),
+        unfed,
+    });
+}
+
+/// No screen came: he goes to his place without it.
+fn goes_without_it(input: &Inputs, of: usize, effects: &mut Effects) {
+    let (who, of) = (input.number(), of as u8 + 1);
+    effects.book.write(input.clock, What::NoScreen { who, of });
+    let place = input.place;
+    effects.next = place.map(|spot| fill_exactly(spot, input.old.side));
+    effects.task = Some(Task::Stand);
+}
+
+/// On his way off a screen: by the screener's shoulder; there he curls if he is chased, or goes on to his place.
+pub(super) fn comes_off(input: &Inputs, task: &mut Task, effects: &mut Effects) -> Intent {
+    let &Inputs { old, who, pos, .. } = input;
+    let Task::ComeOff {
+        of,
+        by,
+        goal,
+        curls,
+        unfed,
+    } = task
+    else {
+        return input.stands(pos);
+    };
+    let gone_by = (*by - pos).length() < GONE_BY || (*by - pos).dot(*goal - *by) < 0.0;
+    if gone_by && *curls && screens::is_chased(old, who, *goal) {
+        let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
+        cuts_off_the_screen(input, *of, unfed, effects);
+    } else if gone_by {
+        effects.task = Some(run(pos, &[*goal], 1.0));
+    }
+    Intent {
+        target: *by,
+        arrive: false,
+        pace: 1.0,
+        face: None,
+    }
 }

@@ -25,6 +25,7 @@ fn destination(
             .filter_map(spot)
             .find(|&s| !taken(s))
             .or_else(|| list.first().and_then(spot)),
+        Movement::UseScreen { to: Some(to), .. } => spot(to),
         Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => {
             destination(unfed, ball, own, taken, places)
         }
@@ -45,6 +46,7 @@ fn destination(
 /// Does this movement end in another place, so that the old one is open from now on?
 pub fn leaves(movement: &Movement) -> bool {
     match movement {
+        Movement::UseScreen { to: Some(_), .. } => true,
         Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => leaves(unfed),
         Movement::ScreenFor { after, .. } => leaves(after),
         _ => movement.is_to_a_place(),

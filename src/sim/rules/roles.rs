@@ -15,8 +15,15 @@ pub(super) fn with_names(movement: &Movement, named: &dyn Fn(Role) -> Option<usi
             whom: number(whom),
             after: Box::new(with_names(after, named)),
         },
-        Movement::UseScreen { of, unfed } => Movement::UseScreen {
+        Movement::UseScreen {
+            of,
+            to,
+            ways,
+            unfed,
+        } => Movement::UseScreen {
             of: number(of),
+            to: *to,
+            ways: ways.clone(),
             unfed: Box::new(with_names(unfed, named)),
         },
         Movement::Cut { lane, unfed } => Movement::Cut {

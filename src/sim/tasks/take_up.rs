@@ -1,13 +1,13 @@
 //! How each movement starts: the task that it begins with.
 
 use crate::court::{Spot, Vec2};
-use crate::offence::{CutLane, Movement, Role};
+use crate::offence::{CutLane, Movement, OffScreen, Role};
 use crate::possession::What;
 
 use super::super::manner::home_of;
 use super::super::parts::*;
 use super::super::plans;
-use super::super::rules::{Involved, find};
+use super::super::rules::{Involved, fill_exactly, find};
 use super::super::screens;
 use super::super::ways::{crowded, cut, cut_line, cuts_from, feet, lane_side, run};
 use super::{COUNT_RUNS, Tasks};
@@ -30,7 +30,12 @@ impl Tasks<'_, '_> {
             Movement::CircleOut(_) | Movement::GoThrough(_) => self.comes_out(who),
             Movement::Cut { lane, unfed } => self.cuts(who, lane, unfed),
             Movement::ScreenFor { whom, after } => self.sets_a_screen(who, whom, after),
-            Movement::UseScreen { of, unfed } => self.waits_for_a_screen(who, of, unfed),
+            Movement::UseScreen {
+                of,
+                to,
+                ways,
+                unfed,
+            } => self.waits_for_a_screen(who, of, to.map(|_| ways), unfed),
             Movement::Flash { .. } | Movement::Seal { .. } => self.shows(who, movement),
             Movement::DropOff => self.jobs[who].task = Task::AwaitHelp { gone: false },
             Movement::DribbleAt(_) => {}
@@ -141,7 +146,13 @@ impl Tasks<'_, '_> {
     }
 
     /// He waits for a team-mate's screen; if there is none, he cuts.
-    fn waits_for_a_screen(&mut self, who: usize, of: Role, unfed: Box<Movement>) {
+    fn waits_for_a_screen(
+        &mut self,
+        who: usize,
+        of: Role,
+        to_a_place: Option<Vec<OffScreen>>,
+        unfed: Box<Movement>,
+    ) {
         let (court, pos) = (&self.play.cast.court, self.old.scene.pos[who]);
         let last_passer = self.signals.last_passer;
         match self.mate(of, last_passer).or(last_passer) {
@@ -160,8 +171,14 @@ impl Tasks<'_, '_> {
                     of: mate,
                     at: waits.unwrap_or(pos),
                     since: self.clock.tick,
+                    to_a_place,
                     unfed,
                 };
+            }
+            // To a place he goes without it.
+            _ if to_a_place.is_some() => {
+                let place = self.jobs[who].place;
+                self.jobs[who].next = place.map(|spot| fill_exactly(spot, self.ball.side));
             }
             _ => {
                 let lane = CutLane::BallSide;
