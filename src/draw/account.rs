@@ -353,7 +353,9 @@ impl Seen<'_> {
                 _ => None,
             })
         };
-        let end = ways().last().and_then(|(_, path)| path.last().copied());
+        let end = ways()
+            .next_back()
+            .and_then(|(_, path)| path.last().copied());
         let aim = sent.as_ref().and_then(|s| s.place);
         let there = |spot: &Spot| end.is_some_and(|end| is_at(court, end, *spot, side));
         let reached = aim.filter(there);
