@@ -252,7 +252,7 @@ fn cards_and_shells_can_be_drawn_and_keep_clear() {
     let scenario = Scenario::demo();
     let cards = lanelight::draw::cards::cards(&scenario);
     println!("{} cards", cards.len());
-    for walked in lanelight::draw::walks::walks(&scenario) {
+    for walked in lanelight::draw::walks::walks(&scenario, &lanelight::draw::walks::Search::FULL) {
         println!("{} {:?}", walked.rule, walked.orders);
     }
     let mut scenes: Vec<(String, Scene)> = Vec::new();

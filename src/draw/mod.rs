@@ -5,6 +5,7 @@
 //! number for defenders, solid arrow = run, dashed arrow = pass, wavy line = dribble, bar at the
 //! end = screen; a ring marks who has the ball. Nothing is told by colour alone.
 
+pub mod account;
 mod arrows;
 pub mod cards;
 pub mod film;
@@ -20,6 +21,7 @@ mod shine;
 pub mod svg;
 pub mod text;
 pub(crate) mod theme;
+mod told;
 pub mod walks;
 pub mod way;
 

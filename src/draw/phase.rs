@@ -11,8 +11,6 @@ use super::scene::{ArrowKind, Item, Scene};
 const STIRS: f64 = 1.35;
 /// He is about his last place within this distance, metres.
 const OVERRUNS: f64 = 1.1;
-/// A screen is looked for this long round the end of the screener's run, seconds.
-const SETS: f64 = 0.5;
 
 /// Which part of a possession, and what of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -104,7 +102,18 @@ fn ways_of(frames: &[&Frame], timeline: &[Entry], a: usize, until: Option<f64>) 
     while start < frames.len() {
         let with_ball = frames[start].holder == Some(number);
         let mut end = start;
-        while end + 1 < frames.len() && (frames[end + 1].holder == Some(number)) == with_ball {
+        let set = |from: f64, to: f64| {
+            timeline.iter().any(|e| {
+                matches!(e.what, What::Screens { who, .. } if who == number)
+                    && e.time > from + 1e-6
+                    && e.time <= to + 1e-6
+            })
+        };
+        // A screen that is set ends a way, and so does a change of hands.
+        while end + 1 < frames.len()
+            && (frames[end + 1].holder == Some(number)) == with_ball
+            && !set(frames[end].time, frames[end + 1].time)
+        {
             end += 1;
         }
         let last = (end + 1).min(frames.len() - 1);
@@ -121,11 +130,7 @@ fn ways_of(frames: &[&Frame], timeline: &[Entry], a: usize, until: Option<f64>) 
         if !path.first().is_some_and(leads) {
             continue;
         }
-        let screens = timeline.iter().any(|e| {
-            matches!(e.what, What::Screens { who, .. } if who == number)
-                && e.time >= began
-                && e.time <= ended + SETS
-        });
+        let screens = set(began, ended);
         let kind = match (with_ball, screens) {
             (true, _) => ArrowKind::Dribble,
             (false, true) => ArrowKind::Screen,

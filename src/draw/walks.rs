@@ -19,19 +19,72 @@ use crate::scenario::Scenario;
 use crate::sim::walkthrough::{Order, Pace, Standing, Step, Walker};
 use crate::sim::{Keep, play};
 
+use super::account::account;
+
 /// Orders one after the other, at most.
 pub const DEEPEST: usize = 4;
-/// Orders carried out at most: what is not found by then stays without a picture.
-const MOST: usize = 6000;
 /// Long enough for every "the ball stays" of the shipped offences, seconds.
 const STAYS: f64 = 6.0;
-/// Possessions that are played for what no walk brings about, and how much of one is shown before
-/// and after, seconds (ours).
-const PLAYED: u64 = 150;
+/// How much of a possession is shown before and after, seconds (ours).
 const BEFORE: f64 = 2.0;
 const AFTER: f64 = 4.0;
+/// Longer than any walk, seconds.
+const NEVER: f64 = 1e5;
 /// A post who has come high is seen so long after, seconds (ours: one look up).
 const SEEN: f64 = 0.08;
+
+/// How long is searched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Search {
+    /// Orders carried out at most: what is not found by then is looked for in possessions.
+    pub orders: usize,
+    /// Possessions played at most for what no walk brings about.
+    pub possessions: u64,
+    /// A rule that play brings about has been seen often enough after so many times.
+    pub often: usize,
+}
+
+impl Search {
+    /// For cards that are printed (ours).
+    pub const FULL: Search = Search {
+        orders: 6000,
+        possessions: 150,
+        often: 4,
+    };
+}
+
+/// The plainest walk so far for each rule, and how many were seen.
+struct Found<'a> {
+    scenario: &'a Scenario,
+    best: Vec<Option<(u32, Walked)>>,
+    seen: Vec<usize>,
+}
+
+impl Found<'_> {
+    /// Keeps a walk if it shows its rule more plainly than the one before.
+    fn keep(&mut self, rule: usize, walked: impl FnOnce() -> Option<Walked>) {
+        let scenario = self.scenario;
+        let Some(written) = scenario.offence.rules.get(rule) else {
+            return;
+        };
+        if matches!(self.best[rule], Some((0, _))) {
+            return;
+        }
+        let Some(walked) = walked() else { return };
+        let Some(account) = account(&scenario.court, &scenario.offence, &walked) else {
+            return;
+        };
+        self.seen[rule] += 1;
+        let blur = account.blur(written, rule);
+        if self.best[rule].as_ref().is_none_or(|(old, _)| blur < *old) {
+            self.best[rule] = Some((blur, walked));
+        }
+    }
+
+    fn is_missing(&self, rule: usize) -> bool {
+        self.best[rule].is_none()
+    }
+}
 
 /// One rule as it was walked.
 #[derive(Clone, Debug)]
@@ -47,18 +100,24 @@ pub struct Walked {
 }
 
 /// Every rule of the scenario's offence that can be walked, in order of rule.
-pub fn walks(scenario: &Scenario) -> Vec<Walked> {
+///
+/// Of all walks that show a rule the plainest is kept (`Account::blur`), the first of equals.
+pub fn walks(scenario: &Scenario, search: &Search) -> Vec<Walked> {
     let rules = &scenario.offence.rules;
-    let mut found: Vec<Option<Walked>> = vec![None; rules.len()];
+    let mut found = Found {
+        scenario,
+        best: vec![None; rules.len()],
+        seen: vec![0; rules.len()],
+    };
     let mut seen = BTreeSet::new();
     let mut frontier: Vec<Vec<Order>> = vec![Vec::new()];
-    let mut left = MOST;
+    let mut left = search.orders;
     for depth in 1..=DEEPEST {
         let missing: Vec<&Event> = rules
             .iter()
-            .zip(&found)
-            .filter(|(_, f)| f.is_none())
-            .map(|(r, _)| &r.when)
+            .enumerate()
+            .filter(|(i, _)| found.is_missing(*i))
+            .map(|(_, r)| &r.when)
             .collect();
         let mut chains: Vec<Vec<Order>> = frontier
             .iter()
@@ -96,27 +155,57 @@ pub fn walks(scenario: &Scenario) -> Vec<Walked> {
                 frontier.push(chain);
             }
         }
-        if found.iter().all(Option::is_some) {
+        if found.best.iter().all(Option::is_some) {
             break;
         }
     }
-    played(scenario, &mut found);
-    found.into_iter().flatten().collect()
+    undisturbed(&mut found);
+    played(search, &mut found);
+    found.best.into_iter().flatten().map(|(_, w)| w).collect()
+}
+
+/// Where a rule that waits for the ball to stay sends somebody off before the way of another rule's
+/// card is over, the same orders are walked as if the ball had not stayed so long.
+fn undisturbed(found: &mut Found) {
+    let mut quick = found.scenario.clone();
+    for rule in &mut quick.offence.rules {
+        if let Event::BallOn { seconds, .. } = &mut rule.when {
+            *seconds = NEVER;
+        }
+    }
+    for rule in 0..found.best.len() {
+        let scenario = found.scenario;
+        let Some((_, walked)) = &found.best[rule] else {
+            continue;
+        };
+        let account = account(&scenario.court, &scenario.offence, walked);
+        if account.is_none_or(|a| a.short(rule) == 0) {
+            continue;
+        }
+        let chain = walked.orders.clone();
+        if let Some(step) = walk(&quick, &chain) {
+            note(found, &chain, &step);
+        }
+    }
 }
 
 /// Fills what is still missing from possessions.
-fn played(scenario: &Scenario, found: &mut [Option<Walked>]) {
-    for seed in 1..=PLAYED {
-        if found.iter().all(Option::is_some) {
+fn played(search: &Search, found: &mut Found) {
+    let scenario = found.scenario;
+    let count = scenario.offence.rules.len();
+    let missing: Vec<usize> = (0..count).filter(|i| found.is_missing(*i)).collect();
+    for seed in 1..=search.possessions {
+        let often =
+            |i: &usize| found.seen[*i] >= search.often || matches!(found.best[*i], Some((0, _)));
+        if missing.iter().all(often) {
             return;
         }
         let possession = play(scenario, seed, Keep::ALL);
         for entry in &possession.timeline {
             if let What::Rule { rule, .. } = entry.what
-                && let Some(slot) = found.get_mut(rule)
-                && slot.is_none()
+                && missing.contains(&rule)
             {
-                *slot = part(&possession, rule, entry.time);
+                found.keep(rule, || part(&possession, rule, entry.time));
             }
         }
     }
@@ -231,22 +320,19 @@ fn tries(missing: &[&Event], before: &[Order]) -> Vec<Order> {
     list
 }
 
-fn note(found: &mut [Option<Walked>], chain: &[Order], step: &Step) {
+fn note(found: &mut Found, chain: &[Order], step: &Step) {
     for entry in &step.timeline {
         let What::Rule { rule, .. } = entry.what else {
             continue;
         };
-        let Some(slot) = found.get_mut(rule) else {
-            continue;
-        };
-        if slot.is_none() {
-            *slot = Some(Walked {
+        found.keep(rule, || {
+            Some(Walked {
                 rule,
                 orders: chain.to_vec(),
                 step: step.clone(),
                 fired: entry.time,
-            });
-        }
+            })
+        });
     }
 }
 
@@ -258,19 +344,4 @@ fn key(court: &Court, step: &Step) -> String {
         key.push_str(&format!(" {spot}"));
     }
     key
-}
-
-/// The player whom an entry says to move, and whether that is a new task.
-pub(super) fn mover(entry: &Entry) -> Option<u8> {
-    match entry.what {
-        What::Cuts { who, .. }
-        | What::Fills { who, .. }
-        | What::Flashes { who, .. }
-        | What::Seals { who, .. }
-        | What::NoScreen { who, .. }
-        | What::Screens { who, .. }
-        | What::Drives { who, .. }
-        | What::DribblesAt { who, .. } => Some(who),
-        _ => None,
-    }
 }

@@ -5,6 +5,7 @@
 //! twenty times as many; `LANELIGHT_SEED=7` other ones.
 
 mod alike;
+mod cards;
 mod files;
 mod orders;
 mod playing;

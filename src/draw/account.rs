@@ -1,0 +1,486 @@
+//! What each of the five does on a rule's card, read off the walk that shows the rule: whom the rules
+//! told what (as the simulation wrote it down), who leaves from where and when, and where each way
+//! ends. The card's words (`told`) and its arrows both come from this account and from nothing else.
+
+use crate::court::{Court, Side, Spot, SpotName, Vec2};
+use crate::offence::{Event, Movement, Offence, Rule};
+use crate::possession::{Entry, Frame, TICK, What};
+
+use super::phase::{Phase, diagram, frame_at};
+use super::scene::{ArrowKind, Item, Scene};
+use super::walks::Walked;
+use super::way;
+
+/// The ball is on neither side so near to the midline, metres (ours).
+const MIDDLE: f64 = 0.8;
+/// From being seen at the place to standing in it, seconds (ours).
+const COMES: f64 = 0.3;
+/// A run shorter than this is not drawn and not told, metres (ours).
+const A_STRIDE: f64 = 1.5;
+/// Rules that fire within this time of each other answer one happening, seconds (ours: two ticks).
+const AT_ONCE: f64 = 0.1;
+/// A player nearer to the rim than this is at the rim, metres (ours: half the way to a block).
+const AT_THE_RIM: f64 = 1.3;
+/// A player has come to a place within this distance, and another place may be nearer by so much, metres (ours).
+const ARRIVES: (f64, f64) = (1.8, 0.6);
+/// A run has begun when the player is so far from where he stood, metres (ours).
+const LEAVES: f64 = 0.4;
+/// Faster than this he is on his way, m/s, over so many frames (ours).
+const ON_THE_WAY: f64 = 1.0;
+const LOOKED_AT: usize = 3;
+
+/// What a rule told a player.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sent {
+    /// Index of the rule.
+    pub rule: usize,
+    /// The movement, as the rule has it.
+    pub does: Movement,
+    /// Seconds that the player is to wait first.
+    pub after: f64,
+    /// Where the movement is to end, if it is to end in a place.
+    pub place: Option<Spot>,
+}
+
+/// What one player does.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Deed {
+    /// Number of the player, 1–5.
+    pub player: u8,
+    /// The place where the player is when the card begins.
+    pub from: Spot,
+    /// The place where the drawn way ends; `from` without one.
+    pub to: Spot,
+    /// When the drawn way begins, seconds; `None` if nothing is drawn: the player stays.
+    pub starts: Option<f64>,
+    /// What sent the player.
+    pub sent: Option<Sent>,
+    /// Does the way end in the place to which the rule sent the player?
+    pub arrives: bool,
+    /// Does the way come by the rim?
+    pub by_the_rim: bool,
+    /// Is the player on the way already when the card begins?
+    pub on_the_way: bool,
+    /// With the ball on the floor at some time.
+    pub dribbles: bool,
+    /// Goes to a place that is to be kept filled, without a rule.
+    pub fills: bool,
+    /// The team-mate who is screened, waited for or dribbled at.
+    pub mate: Option<u8>,
+}
+
+/// The account of one card. Places are spots of the walk's floor, before it is mirrored.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Account {
+    /// Seconds of the walk.
+    pub begins: f64,
+    /// Seconds of the walk.
+    pub ends: f64,
+    /// The side on which the ball is for the rule.
+    pub side: Side,
+    /// Who has the ball when it begins, 1–5.
+    pub holder: Option<u8>,
+    /// Passer and receiver of the passes that are drawn.
+    pub passes: Vec<(u8, u8)>,
+    /// Are all of them passes that the offence takes?
+    pub is_like_the_offence: bool,
+    /// In order of number.
+    pub deeds: Vec<Deed>,
+    /// The five where they begin, and the ways.
+    pub scene: Scene,
+}
+
+/// When the card begins: at the pass that the rule answers or that is in the air, or when it fires.
+fn begins(rule: &Rule, walk: &Walked) -> f64 {
+    let passed = matches!(
+        rule.when,
+        Event::Pass { .. } | Event::KickOut { .. } | Event::Catch { .. } | Event::BallCrosses
+    );
+    let frames = &walk.step.frames;
+    let fires = frames.get(frame_at(frames, walk.fired));
+    let in_the_air = fires.is_some_and(|f| f.holder.is_none());
+    let before = walk.step.timeline.iter().rev();
+    let mut before = before.filter(|e| e.time <= walk.fired + 1e-6);
+    match before.find(|e| matches!(e.what, What::Passes { .. })) {
+        Some(entry) if passed || in_the_air => entry.time,
+        _ => walk.fired,
+    }
+}
+
+/// When it is over: before the ball goes on, or at the end of the walk.
+fn ends(walk: &Walked) -> Option<f64> {
+    let on = walk.step.timeline.iter().find(|e| {
+        let goes = matches!(
+            e.what,
+            What::Passes { .. } | What::Drives { .. } | What::Shoots { .. } | What::Ends { .. }
+        );
+        goes && e.time > walk.fired + TICK / 2.0
+    });
+    let last = walk.step.frames.last()?.time;
+    Some(on.map_or(last, |e| e.time - TICK))
+}
+
+/// Until when each player's way is drawn: to the first order of a later rule, which is on another
+/// card; and of a flash or a seal the way there, without the way home.
+fn until(walk: &Walked) -> [Option<f64>; 5] {
+    let mut out = [None; 5];
+    let mut stop = |who: usize, time: f64| {
+        if let Some(slot) = out.get_mut(who) {
+            *slot = Some(slot.map_or(time, |t: f64| t.min(time)));
+        }
+    };
+    for entry in &walk.step.timeline {
+        match &entry.what {
+            What::Flashes { who, .. } | What::Seals { who, .. } if entry.time > walk.fired => {
+                stop(usize::from(*who).wrapping_sub(1), entry.time + COMES);
+            }
+            What::Rule { told, .. } if entry.time > walk.fired + AT_ONCE => {
+                for (who, _) in told.iter().enumerate().filter(|(_, t)| t.is_some()) {
+                    stop(who, entry.time);
+                }
+            }
+            _ => {}
+        }
+    }
+    out
+}
+
+/// The side on which the ball is, or is going, when the rule fires.
+fn ball_side(walk: &Walked, frame: &Frame) -> Side {
+    let before = |e: &&Entry| e.time <= walk.fired + 1e-6;
+    let thrown = walk.step.timeline.iter().filter(before).rev();
+    let receiver = thrown
+        .filter(|_| frame.holder.is_none())
+        .find_map(|e| match e.what {
+            What::Passes { to, .. } => frame.attackers.get(usize::from(to).wrapping_sub(1)),
+            _ => None,
+        });
+    match receiver.map_or(frame.ball[0], |p| p.x) {
+        x if x > MIDDLE => Side::Right,
+        x if x < -MIDDLE => Side::Left,
+        _ => walk.step.ball_side,
+    }
+}
+
+/// The place that a point is called by.
+pub fn place_of(court: &Court, at: Vec2, side: Side) -> Spot {
+    if at.length() < AT_THE_RIM {
+        return Spot::new(SpotName::Rim, None);
+    }
+    court.nearest_spot_on(at, side)
+}
+
+/// Is a point at this place, or as good as there?
+fn is_at(court: &Court, at: Vec2, spot: Spot, side: Side) -> bool {
+    let off = |spot: Spot| (court.spot(spot) - at).length();
+    let nearest = off(place_of(court, at, side));
+    off(spot) < ARRIVES.0 && off(spot) < nearest + ARRIVES.1
+}
+
+/// Where a movement is to end, if that is no place that the offence keeps.
+fn shown_at(movement: &Movement, side: Side, own: Option<Side>) -> Option<Spot> {
+    match movement {
+        Movement::Flash { to, .. } => to.spot(side, own),
+        Movement::Seal { at, .. } => at.spot(side, own),
+        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => {
+            shown_at(unfed, side, own)
+        }
+        Movement::ScreenFor { after, .. } => shown_at(after, side, own),
+        _ => None,
+    }
+}
+
+/// Does the movement end in a place that the offence keeps?
+fn ends_in_a_place(movement: &Movement) -> bool {
+    match movement {
+        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => ends_in_a_place(unfed),
+        Movement::ScreenFor { after, .. } => ends_in_a_place(after),
+        other => other.is_to_a_place(),
+    }
+}
+
+/// What the rules of one happening told each player; the rule of the card before others.
+fn sent(
+    offence: &Offence,
+    walk: &Walked,
+    begins: f64,
+    froms: &[Spot; 5],
+    side: Side,
+) -> [Option<Sent>; 5] {
+    let mut out: [Option<Sent>; 5] = Default::default();
+    let mut answered = false;
+    let within = |e: &&Entry| e.time >= begins - 1e-6 && e.time <= walk.fired + AT_ONCE;
+    for entry in walk.step.timeline.iter().filter(within) {
+        let What::Rule { rule: index, told } = &entry.what else {
+            continue;
+        };
+        let Some(rule) = offence.rules.get(*index) else {
+            continue;
+        };
+        // The card is of one firing of its rule.
+        let own = *index == walk.rule;
+        if own && (answered || entry.time < walk.fired - 1e-6) {
+            continue;
+        }
+        answered |= own;
+        for (who, told) in told.iter().enumerate() {
+            let action = told.and_then(|t| Some((t, rule.actions.get(usize::from(t.line))?)));
+            let own = out[who].as_ref().is_some_and(|s| s.rule == walk.rule);
+            let Some((told, action)) = action.filter(|_| !own || *index == walk.rule) else {
+                continue;
+            };
+            let from = froms[who];
+            let kept = told
+                .to
+                .or(Some(from).filter(|_| ends_in_a_place(&action.does)));
+            out[who] = Some(Sent {
+                rule: *index,
+                does: action.does.clone(),
+                after: action.after,
+                place: shown_at(&action.does, side, from.side).or(kept),
+            });
+        }
+    }
+    out
+}
+
+/// The account of a rule's card; `None` if the walk has no pictures.
+pub fn account(court: &Court, offence: &Offence, walk: &Walked) -> Option<Account> {
+    let rule = offence.rules.get(walk.rule)?;
+    let frames = &walk.step.frames;
+    let (begins, ends) = (begins(rule, walk), ends(walk)?);
+    let first = frames.get(frame_at(frames, begins))?;
+    let side = ball_side(walk, frames.get(frame_at(frames, walk.fired))?);
+    let phase = Phase {
+        from: begins,
+        to: ends.max(begins),
+        defenders: false,
+        until: until(walk),
+    };
+    let timeline = &walk.step.timeline;
+    let mut scene = diagram(court, frames, timeline, &phase)?;
+    scene.items.retain(|item| match item {
+        Item::Arrow { kind, path, .. } => *kind == ArrowKind::Pass || way::length(path) > A_STRIDE,
+        _ => true,
+    });
+    for who in 1..=5_u8 {
+        add_whole_way(&mut scene, frames, &phase, who);
+    }
+    let froms = first.attackers.map(|at| place_of(court, at, side));
+    let mut sents = sent(offence, walk, begins, &froms, side);
+    let within = |e: &&Entry| e.time >= begins - 1e-6 && e.time <= phase.to + 1e-6;
+    let written: Vec<&Entry> = timeline.iter().filter(within).collect();
+    let passes = written.iter().filter_map(|e| match e.what {
+        What::Passes { from, to, .. } => Some((from, to)),
+        _ => None,
+    });
+    let passes = passes.collect();
+    let taken = |e: &&Entry| match e.what {
+        What::Passes { look, .. } => offence.reading.contains(&look),
+        _ => true,
+    };
+    let is_like_the_offence = written.iter().all(taken);
+    let deeds = (1..=5_u8).map(|player| {
+        let who = usize::from(player) - 1;
+        let stop = phase.until[who].unwrap_or(f64::INFINITY);
+        let own = written.iter().filter(|e| e.time < stop);
+        let seen = Seen {
+            court,
+            side,
+            frames,
+            first,
+            entries: own.copied().collect(),
+            scene: &scene,
+        };
+        seen.deed(player, froms[who], sents[who].take())
+    });
+    let deeds = deeds.collect();
+    Some(Account {
+        begins,
+        ends: phase.to,
+        side,
+        holder: first.holder,
+        passes,
+        is_like_the_offence,
+        deeds,
+        scene,
+    })
+}
+
+/// A player who goes some way in pieces, each too short to be drawn (up to a catch and on from
+/// there), has one arrow for all of it.
+fn add_whole_way(scene: &mut Scene, frames: &[Frame], phase: &Phase, who: u8) {
+    let i = usize::from(who) - 1;
+    let drawn = scene.items.iter().any(|item| {
+        matches!(item, Item::Arrow { kind, who: of, .. } if *kind != ArrowKind::Pass && *of == who)
+    });
+    let stop = phase.until[i].unwrap_or(phase.to).min(phase.to);
+    let own = frames.iter();
+    let own = own.filter(|f| f.time >= phase.from - 1e-6 && f.time <= stop + 1e-6);
+    let own: Vec<&Frame> = own.collect();
+    let path: Vec<Vec2> = own.iter().map(|f| f.attackers[i]).collect();
+    let (Some(first), Some(last)) = (path.first(), path.last()) else {
+        return;
+    };
+    if drawn || (last - first).length() <= A_STRIDE {
+        return;
+    }
+    let kind = match own.last() {
+        Some(frame) if frame.holder == Some(who) => ArrowKind::Dribble,
+        _ => ArrowKind::Run,
+    };
+    scene.add(Item::Arrow { kind, path, who });
+}
+
+/// What there is to be read for one player.
+struct Seen<'a> {
+    court: &'a Court,
+    side: Side,
+    frames: &'a [Frame],
+    first: &'a Frame,
+    entries: Vec<&'a Entry>,
+    scene: &'a Scene,
+}
+
+impl Seen<'_> {
+    fn deed(&self, player: u8, from: Spot, sent: Option<Sent>) -> Deed {
+        let &Seen { court, side, .. } = self;
+        let ways = || {
+            self.scene.items.iter().filter_map(|item| match item {
+                Item::Arrow { kind, path, who } if *kind != ArrowKind::Pass && *who == player => {
+                    Some((*kind, path))
+                }
+                _ => None,
+            })
+        };
+        let end = ways()
+            .next_back()
+            .and_then(|(_, path)| path.last().copied());
+        let aim = sent.as_ref().and_then(|s| s.place);
+        let there = |spot: &Spot| end.is_some_and(|end| is_at(court, end, *spot, side));
+        let reached = aim.filter(there);
+        let nearest = end.map_or(from, |end| place_of(court, end, side));
+        let fills = |spot: Spot| {
+            let mut own = self.entries.iter();
+            own.any(|e| {
+                e.what
+                    == What::Fills {
+                        who: player,
+                        to: spot,
+                    }
+            })
+        };
+        let filled = self.entries.iter().rev().find_map(|e| match e.what {
+            What::Fills { who, to } if who == player && there(&to) => Some(to),
+            _ => None,
+        });
+        let to = reached.or(filled).unwrap_or(nearest);
+        let near_the_rim = |p: &Vec2| p.length() < 2.0 * AT_THE_RIM;
+        Deed {
+            player,
+            from,
+            to,
+            starts: end.map(|_| self.leaves(player)),
+            arrives: reached.is_some() || end.is_none() && aim.is_none_or(|aim| aim == from),
+            by_the_rim: ways().any(|(_, path)| path.iter().any(near_the_rim)),
+            on_the_way: self.is_on_the_way(player),
+            dribbles: ways().any(|(kind, _)| kind == ArrowKind::Dribble),
+            fills: sent.is_none() && fills(to),
+            mate: self.mate(player),
+            sent,
+        }
+    }
+
+    /// When the player has left the place where the card finds him.
+    fn leaves(&self, player: u8) -> f64 {
+        let who = usize::from(player) - 1;
+        let from = self.first.attackers[who];
+        let mut later = self.frames.iter().filter(|f| f.time >= self.first.time);
+        let gone = later.find(|f| (f.attackers[who] - from).length() > LEAVES);
+        gone.map_or(self.first.time, |f| f.time)
+    }
+
+    fn is_on_the_way(&self, player: u8) -> bool {
+        let later = frame_at(self.frames, self.first.time) + LOOKED_AT;
+        let who = usize::from(player) - 1;
+        self.frames.get(later).is_some_and(|later| {
+            let way = (later.attackers[who] - self.first.attackers[who]).length();
+            way > ON_THE_WAY * (later.time - self.first.time)
+        })
+    }
+
+    fn mate(&self, player: u8) -> Option<u8> {
+        self.entries.iter().find_map(|e| match e.what {
+            What::Screens { who, on } if who == player => Some(on),
+            What::Waits { who, of } if who == player => Some(of),
+            What::DribblesAt { who, toward } if who == player => Some(toward),
+            _ => None,
+        })
+    }
+}
+
+impl Account {
+    /// How plainly the walk shows a rule: 0 if everybody stood in place before it, all whom it names
+    /// do what it says, nobody else moves, and the ball goes by a pass that the offence takes; more
+    /// for every departure (weights ours).
+    pub fn blur(&self, rule: &Rule, index: usize) -> u32 {
+        let named = |d: &&Deed| d.sent.as_ref().is_some_and(|s| s.rule == index);
+        let told = self.deeds.iter().filter(named).count();
+        let running = |d: &&Deed| d.on_the_way && d.sent.is_none() && !self.has_the_ball(d.player);
+        let running = self.deeds.iter().filter(running).count();
+        let others = |d: &&Deed| !named(d) && d.starts.is_some() && !self.has_the_ball(d.player);
+        let others = self.deeds.iter().filter(others).count();
+        let unlike = usize::from(!self.is_like_the_offence);
+        let kicked_in = matches!(rule.when, Event::KickOut { .. })
+            && self.deeds.iter().any(|d| {
+                let gets = self.passes.iter().any(|(_, to)| *to == d.player);
+                gets && !d.from.name.is_perimeter()
+            });
+        let lines = rule.actions.len().saturating_sub(told);
+        let idle = |d: &&Deed| {
+            let sent = d.sent.as_ref();
+            d.starts.is_none() && sent.is_some_and(|s| ends_in_a_place(&s.does))
+        };
+        let idle = self.deeds.iter().filter(named).filter(idle).count();
+        let weighed = 4 * self.short(index)
+            + 3 * idle
+            + 3 * running
+            + 2 * lines
+            + others
+            + 6 * unlike
+            + 6 * usize::from(kicked_in);
+        weighed as u32
+    }
+
+    /// How many of those whom the rule names do not come to where it sends them.
+    pub fn short(&self, index: usize) -> usize {
+        let named = |d: &&Deed| d.sent.as_ref().is_some_and(|s| s.rule == index);
+        let named = self.deeds.iter().filter(named);
+        named.filter(|d| !d.arrives).count()
+    }
+
+    /// The five in the order in which they act.
+    pub fn order(&self) -> Vec<u8> {
+        let key = |d: &Deed| {
+            let caught = self.passes.iter().any(|(_, to)| *to == d.player);
+            let turn = match (self.has_the_ball(d.player), caught, d.starts) {
+                (true, _, _) => 0,
+                (_, true, _) => 1,
+                (_, _, Some(_)) => 2,
+                _ => 3,
+            };
+            (turn, d.starts.unwrap_or_default())
+        };
+        let mut deeds: Vec<&Deed> = self.deeds.iter().collect();
+        deeds.sort_by(|a, b| {
+            let ((at, a_s), (bt, b_s)) = (key(a), key(b));
+            at.cmp(&bt).then(a_s.total_cmp(&b_s))
+        });
+        deeds.iter().map(|d| d.player).collect()
+    }
+
+    /// Has the player the ball when it begins, or throws it?
+    pub fn has_the_ball(&self, player: u8) -> bool {
+        self.holder == Some(player) || self.passes.iter().any(|(from, _)| *from == player)
+    }
+}

@@ -1,0 +1,195 @@
+//! The words of a rule card, said to each player, from the card's account. Every place that is
+//! named is one where the drawn way begins or ends.
+
+use crate::court::{Spot, SpotName};
+use crate::offence::{CutLane, Event, Movement, Rule};
+use crate::why::Where;
+
+use super::account::{Account, Deed, Sent};
+use super::cards::STAYS;
+
+/// A player who leaves no earlier than this before the end of a wait has waited, seconds (ours).
+const SOON: f64 = 0.2;
+
+/// "1.2 s", "1 s".
+fn seconds(seconds: f64) -> String {
+    let tenths = format!("{seconds:.1}");
+    format!("{} s", tenths.trim_end_matches(".0"))
+}
+
+/// The words for one card.
+pub(super) struct Teller<'a> {
+    pub rule: usize,
+    pub when: &'a Event,
+    pub account: &'a Account,
+}
+
+impl Teller<'_> {
+    pub(super) fn of<'a>(
+        rule: usize,
+        rules: &'a [Rule],
+        account: &'a Account,
+    ) -> Option<Teller<'a>> {
+        let when = &rules.get(rule)?.when;
+        Some(Teller {
+            rule,
+            when,
+            account,
+        })
+    }
+
+    /// "weak-side wing".
+    pub(super) fn place(&self, spot: Spot) -> String {
+        Where::of(spot, self.account.side).words()
+    }
+
+    /// What a player does: pass or catch, then the way.
+    pub(super) fn does(&self, deed: &Deed) -> String {
+        let player = deed.player;
+        let passes = &self.account.passes;
+        let way = self.way(deed);
+        let thrown = passes.iter().find(|(from, _)| *from == player);
+        let caught = passes.iter().any(|(_, to)| *to == player);
+        match (thrown, caught, way) {
+            (Some((_, to)), false, Some(way)) => format!("pass to {to}; {way}"),
+            (Some((_, to)), false, None) => format!("pass to {to} and stay"),
+            (None, true, Some(way)) => format!("catch and look; {way}"),
+            (None, true, None) => "catch, face the rim and look".to_string(),
+            (_, _, Some(way)) => way,
+            (_, _, None) => self.stays(deed),
+        }
+    }
+
+    fn stays(&self, deed: &Deed) -> String {
+        if self.account.holder == Some(deed.player) {
+            return match self.when {
+                Event::Drive { .. } => "begin your drive".to_string(),
+                Event::DribbleAt { .. } => "begin your dribble".to_string(),
+                _ => "keep the ball and read what opens".to_string(),
+            };
+        }
+        match deed.sent.as_ref().filter(|s| s.rule == self.rule) {
+            Some(sent) => match &sent.does {
+                Movement::Hold => "stay and face the ball".to_string(),
+                Movement::DropOff => {
+                    "stay; if your defender helps, slide in beside the rim".to_string()
+                }
+                Movement::ScreenFor { .. } | Movement::UseScreen { .. } if deed.mate.is_some() => {
+                    match deed.mate {
+                        Some(mate) => format!("screen where you are, with {mate}"),
+                        None => STAYS.to_string(),
+                    }
+                }
+                _ => STAYS.to_string(),
+            },
+            None => STAYS.to_string(),
+        }
+    }
+
+    /// The drawn way in words; `None` without one.
+    fn way(&self, deed: &Deed) -> Option<String> {
+        let starts = deed.starts?;
+        let to = self.place(deed.to);
+        let Some(sent) = &deed.sent else {
+            return Some(self.unsent(deed, &to));
+        };
+        let wait = match sent.after {
+            after if after > 0.0 && starts + SOON >= self.account.begins + after => {
+                format!("wait {}, then ", seconds(after))
+            }
+            // Still busy with something else until then.
+            after if after > 0.0 => format!("after {}, ", seconds(after)),
+            _ => String::new(),
+        };
+        let told = self.movement(&sent.does, sent, deed);
+        let card = match sent.rule == self.rule {
+            true => String::new(),
+            false => format!(" (card {})", sent.rule + 1),
+        };
+        Some(format!("{wait}{told}{card}"))
+    }
+
+    /// The way of a player to whom no rule of this happening has said anything.
+    fn unsent(&self, deed: &Deed, to: &str) -> String {
+        match self.when {
+            Event::DribbleAt { .. } if deed.dribbles && deed.mate.is_some() => {
+                format!("dribble at {}", deed.mate.unwrap_or_default())
+            }
+            Event::Drive { .. } if deed.dribbles && deed.by_the_rim => {
+                "drive to the rim, eyes up".to_string()
+            }
+            Event::Drive { .. } if deed.dribbles => format!("drive as far as the {to}, eyes up"),
+            _ if deed.dribbles => format!("dribble to the {to}"),
+            _ if deed.on_the_way => format!("finish your run to the {to}"),
+            _ if deed.fills => format!("fill the {to}, which is open"),
+            _ => format!("go to the {to}"),
+        }
+    }
+
+    fn movement(&self, movement: &Movement, sent: &Sent, deed: &Deed) -> String {
+        let to = self.place(deed.to);
+        let there = deed.arrives && sent.place.is_some();
+        match movement {
+            Movement::Cut { lane, unfed } => {
+                let lane = match lane {
+                    CutLane::BallSide => "ball side",
+                    CutLane::Behind => "behind your defender",
+                };
+                self.cut(&format!("cut {lane}"), unfed, sent, deed)
+            }
+            Movement::UseScreen { unfed, .. } => {
+                let of = deed
+                    .mate
+                    .map_or("a team-mate".to_string(), |m| m.to_string());
+                self.cut(
+                    &format!("wait for the screen of {of} and cut off it"),
+                    unfed,
+                    sent,
+                    deed,
+                )
+            }
+            Movement::ScreenFor { after, .. } => match deed.mate {
+                Some(mate) => {
+                    let after = self.movement(after, sent, deed);
+                    format!("screen for {mate}, then {after}")
+                }
+                None => format!("go to screen: you come as far as the {to}"),
+            },
+            Movement::Flash { seconds: stay, .. } if there => {
+                format!("flash to the {to} for {}, then go home", seconds(*stay))
+            }
+            Movement::Seal { seconds: stay, .. } if there => {
+                let stay = seconds(*stay);
+                format!("seal your defender at the {to} for {stay}, then go home")
+            }
+            Movement::DropOff => format!("when your defender helps, slide to the {to}"),
+            Movement::DribbleAt(_) if deed.mate.is_some() => {
+                format!("dribble at {}", deed.mate.unwrap_or_default())
+            }
+            Movement::Fill(_) | Movement::FillFirst(_) if there => format!("fill the {to}"),
+            Movement::Replace(_) if there => format!("take the {to}"),
+            Movement::CircleOut(_) if there => format!("circle out along the baseline to the {to}"),
+            Movement::GoThrough(_) if there => format!("go through under the rim to the {to}"),
+            Movement::Drift(_) if there => format!("drift to the {to}"),
+            Movement::Lift(_) if there => format!("lift to the {to}"),
+            _ => match sent.place {
+                Some(aim) => format!("set off for the {}: you come to the {to}", self.place(aim)),
+                None => format!("go to the {to}"),
+            },
+        }
+    }
+
+    /// A cut as far as it is drawn, and what follows if no pass comes.
+    fn cut(&self, how: &str, unfed: &Movement, sent: &Sent, deed: &Deed) -> String {
+        let to = self.place(deed.to);
+        match (deed.by_the_rim, deed.arrives) {
+            (false, _) => format!("{how}: you come to the {to}"),
+            (true, true) if sent.place.is_some() => {
+                let after = self.movement(unfed, sent, deed);
+                format!("{how} to the rim; not fed, {after}")
+            }
+            (true, _) if deed.to.name == SpotName::Rim => format!("{how} to the rim"),
+            (true, _) => format!("{how} to the rim, and on to the {to}"),
+        }
+    }
+}

@@ -1,0 +1,332 @@
+//! Reads a rule card as a player would, and holds it against its picture and against the walk: who
+//! moves, from where, to where, in which order. It knows nothing of how cards are made.
+
+use lanelight::court::{Court, Side, Spot, SpotName, Vec2};
+use lanelight::draw::cards::Card;
+use lanelight::draw::walks::Walked;
+use lanelight::draw::{ArrowKind, Item, Scene};
+use lanelight::offence::{Movement, Rule};
+use lanelight::possession::{Frame, What};
+
+/// A place is the right word if no other is nearer by more than this, metres (ours).
+const SLACK: f64 = 0.7;
+/// About the rim, metres (ours).
+const RIM: f64 = 2.7;
+/// Who stays moves no farther than this, metres (ours: a stride).
+const STRIDE: f64 = 1.6;
+/// Said of a player, metres from where he stood, when he has left.
+const LEFT: f64 = 0.4;
+
+/// The places that a text names, in order; on the picture the ball is on the right.
+fn places(text: &str) -> Vec<Spot> {
+    let mut found: Vec<(usize, Spot)> = Vec::new();
+    for name in SpotName::ALL {
+        for (half, side) in [("ball-side ", Side::Right), ("weak-side ", Side::Left)] {
+            let words = format!("{half}{}", name.word());
+            let at = text.match_indices(&words);
+            found.extend(at.map(|(i, _)| (i, Spot::new(name, side))));
+        }
+        if name.is_centre() {
+            let words = format!("the {}", name.word());
+            let at = text.match_indices(&words);
+            found.extend(at.map(|(i, _)| (i, Spot::new(name, None))));
+        }
+    }
+    found.sort_by_key(|(i, _)| *i);
+    found.into_iter().map(|(_, spot)| spot).collect()
+}
+
+/// Is this the word for the point?
+fn is_word_for(court: &Court, spot: Spot, at: Vec2) -> bool {
+    let off = |spot: Spot| (court.spot(spot) - at).length();
+    if spot.name == SpotName::Rim {
+        return at.length() < RIM;
+    }
+    let all = SpotName::ALL.into_iter().filter(|n| *n != SpotName::Rim);
+    let nearest = all
+        .flat_map(|name| [Side::Left, Side::Right].map(|side| off(Spot::new(name, side))))
+        .fold(f64::INFINITY, f64::min);
+    off(spot) <= nearest + SLACK
+}
+
+fn at(scene: &Scene, player: u8) -> Vec2 {
+    let found = scene.items.iter().find_map(|item| match item {
+        Item::Attacker { number, pos, .. } if *number == player => Some(*pos),
+        _ => None,
+    });
+    found.expect("each of the five is drawn")
+}
+
+fn has_ball(scene: &Scene, player: u8) -> bool {
+    let held =
+        |i: &Item| matches!(i, Item::Attacker { number, has_ball: true, .. } if *number == player);
+    scene.items.iter().any(held)
+}
+
+fn ways(scene: &Scene, player: u8) -> Vec<&Vec<Vec2>> {
+    let ways = scene.items.iter().filter_map(|item| match item {
+        Item::Arrow { kind, path, who } if *who == player && *kind != ArrowKind::Pass => Some(path),
+        _ => None,
+    });
+    ways.collect()
+}
+
+/// What of the text is drawn: not what is said to be done only if something happens, nor after it.
+fn drawn(does: &str) -> String {
+    let told = does.replace("catch, face the rim and look", "catch");
+    let told = told.split("; if ").next().unwrap_or_default();
+    told.replace(", then go home", "")
+}
+
+/// The frames of the card, from where it says that it begins; there the five stand as they are drawn.
+fn frames<'a>(walk: &'a Walked, card: &Card, sign: f64) -> Option<&'a [Frame]> {
+    let scene = card.scene.as_ref()?;
+    let begins = |f: &Frame| f.time >= card.begins - 1e-6;
+    let from = walk.step.frames.iter().position(begins)?;
+    let first = &walk.step.frames[from];
+    let drawn = (1..=5).all(|n| {
+        let at = at(scene, n);
+        let walked = first.attackers[usize::from(n) - 1];
+        (walked - Vec2::new(at.x * sign, at.y)).length() < 1e-9
+    });
+    drawn.then(|| &walk.step.frames[from..])
+}
+
+/// Everything in which words, arrows and walk of one card do not say the same.
+pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> Vec<String> {
+    let mut wrong = Vec::new();
+    let Some(scene) = &card.scene else {
+        return wrong;
+    };
+    let found = [1.0, -1.0].map(|sign| (sign, frames(walk, card, sign)));
+    let Some((sign, frames)) = found.into_iter().find_map(|(s, f)| Some((s, f?))) else {
+        return vec!["the five stand where the walk never has them".into()];
+    };
+    let begins = frames[0].time;
+    let fired = walk.fired;
+    let told = walk.step.timeline.iter().find_map(|e| match &e.what {
+        What::Rule { rule, told } if *rule == card.rule && e.time == fired => Some(*told),
+        _ => None,
+    });
+    let told = told.expect("the rule has fired");
+    let goes_on = walk.step.timeline.iter().find(|e| {
+        e.time > fired + 0.02
+            && matches!(
+                e.what,
+                What::Passes { .. } | What::Drives { .. } | What::Shoots { .. }
+            )
+    });
+    let mut starts = Vec::new();
+    for part in &card.parts {
+        let n = part.player;
+        let mut say = |text: String| wrong.push(format!("{}: {n}: {text}: {part:?}", card.name));
+        let i = usize::from(n) - 1;
+        let from = at(scene, n);
+        let mut named = places(&format!("the {}", part.from));
+        named.dedup();
+        if !named
+            .last()
+            .is_some_and(|spot| is_word_for(court, *spot, from))
+        {
+            say(format!("stands at {from:?}"));
+        }
+        if part.by_rule != told[i].is_some() {
+            say("the rule says otherwise whom it names".into());
+        }
+        let text = drawn(&part.does);
+        let ends = places(&text).last().copied();
+        let ways = ways(scene, n);
+        let dribbles_at = text
+            .split("dribble at ")
+            .nth(1)
+            .and_then(|m| m[..1].parse().ok());
+        let moves = ends.is_some() || dribbles_at.is_some();
+        if moves == ways.is_empty() {
+            say(format!("{} ways are drawn", ways.len()));
+            continue;
+        }
+        let next = walk.step.timeline.iter().find(|e| {
+            e.time > fired + 0.1 && matches!(&e.what, What::Rule { told, .. } if told[i].is_some())
+        });
+        // The way home from where he shows is no part of the card.
+        let shown = walk.step.timeline.iter().find(|e| {
+            e.time > fired
+                && matches!(e.what, What::Flashes { who, .. } | What::Seals { who, .. } if who == n)
+        });
+        let shown = shown.map(|e| e.time + 0.32);
+        let stop = [next, goes_on]
+            .into_iter()
+            .flatten()
+            .map(|e| e.time)
+            .chain(shown);
+        let stop = stop.fold(f64::INFINITY, f64::min);
+        let own = || {
+            frames
+                .iter()
+                .filter(|f| f.time < stop)
+                .map(|f| f.attackers[i])
+        };
+        let line = told[i].map(|t| &rule.actions[usize::from(t.line)].does);
+        let Some(end) = ways.last().and_then(|w| w.last()) else {
+            let off = own()
+                .last()
+                .map_or(0.0, |p| (p - frames[0].attackers[i]).length());
+            if off > STRIDE {
+                say(format!("the walk has him {off:.2} m away at {stop:.2} s"));
+            }
+            let holds = has_ball(scene, n) && !text.contains("pass to");
+            let own_words = [
+                (
+                    "slide in",
+                    matches!(line, Some(Movement::DropOff)) && !holds,
+                ),
+                (
+                    "face the ball",
+                    matches!(line, Some(Movement::Hold)) && !holds,
+                ),
+                ("keep the ball", holds && !part.does.contains("begin your")),
+            ];
+            for (words, due) in own_words {
+                if part.does.contains(words) != due {
+                    say(format!("“{words}”: {due}"));
+                }
+            }
+            continue;
+        };
+        let walked = Vec2::new(end.x * sign, end.y);
+        if !own().any(|p| (p - walked).length() < 0.3) {
+            say("the arrow leads where he never comes in the walk".into());
+        }
+        if (ways[0][0] - from).length() > STRIDE {
+            say("the arrow does not begin with him".into());
+        }
+        if let Some(spot) = ends
+            && !is_word_for(court, spot, *end)
+        {
+            say(format!("the arrow ends at {end:?}"));
+        }
+        if text.contains("to the rim") && !ways.iter().any(|w| w.iter().any(|p| p.length() < RIM)) {
+            say("no way comes by the rim".into());
+        }
+        if let Some(mate) = dribbles_at
+            && (at(scene, mate) - *end).length() >= (at(scene, mate) - from).length()
+        {
+            say("does not come nearer to him".into());
+        }
+        let short = ["you come", "and on to"];
+        let whole = !short.iter().any(|w| text.contains(w)) && !text.ends_with("to the rim");
+        if let Some(to) = told[i]
+            .and_then(|t| t.to)
+            .filter(|_| whole && !text.contains("flash") && !text.contains("seal"))
+        {
+            let to = if sign < 0.0 { to.mirrored() } else { to };
+            if ends != Some(to) {
+                say(format!("the rule sends him to the {to}"));
+            }
+        }
+        let left = frames
+            .iter()
+            .find(|f| (f.attackers[i] - frames[0].attackers[i]).length() > LEFT);
+        starts.push((n, left.map_or(begins, |f| f.time)));
+        let after = text
+            .split(", then ")
+            .next()
+            .and_then(|w| w.strip_prefix("wait "));
+        let after = after.and_then(|s| s.trim_end_matches(" s").parse::<f64>().ok());
+        let gone = |f: &Frame| (f.attackers[i] - frames[0].attackers[i]).length();
+        let still = frames.get(3).is_none_or(|f| gone(f) < 0.06);
+        if let Some(seconds) = after.filter(|_| still) {
+            let mut waits = frames.iter().filter(|f| f.time < fired + seconds - 0.1);
+            if waits.any(|f| gone(f) > STRIDE) {
+                say("is gone before the wait is over".into());
+            }
+        }
+    }
+    wrong.extend(passes(
+        card,
+        walk,
+        scene,
+        sign,
+        begins,
+        goes_on.map_or(f64::INFINITY, |e| e.time),
+    ));
+    wrong.extend(order(card, &starts));
+    wrong
+}
+
+/// The passes of words, arrows and walk.
+fn passes(card: &Card, walk: &Walked, scene: &Scene, sign: f64, from: f64, to: f64) -> Vec<String> {
+    let mut walked: Vec<(u8, u8)> = Vec::new();
+    for e in &walk.step.timeline {
+        if let What::Passes { from: a, to: b, .. } = e.what
+            && e.time >= from - 1e-6
+            && e.time < to - 1e-6
+        {
+            walked.push((a, b));
+        }
+    }
+    let said: Vec<(u8, u8)> = card
+        .parts
+        .iter()
+        .filter_map(|p| {
+            let to = p.does.split("pass to ").nth(1)?;
+            Some((p.player, to[..1].parse().ok()?))
+        })
+        .collect();
+    let arrows: Vec<u8> = scene
+        .items
+        .iter()
+        .filter_map(|i| match i {
+            Item::Arrow {
+                kind: ArrowKind::Pass,
+                who,
+                ..
+            } => Some(*who),
+            _ => None,
+        })
+        .collect();
+    let mut wrong = Vec::new();
+    let passers: Vec<u8> = walked.iter().map(|p| p.0).collect();
+    if said != walked || arrows != passers {
+        wrong.push(format!(
+            "{}: passes {walked:?}, said {said:?}, drawn of {arrows:?} ({sign})",
+            card.name
+        ));
+    }
+    for part in &card.parts {
+        let gets = walked.iter().any(|(_, to)| *to == part.player);
+        if gets != part.does.starts_with("catch") {
+            wrong.push(format!("{}: {part:?}: catches: {gets}", card.name));
+        }
+    }
+    wrong
+}
+
+/// The lines come in the order of the walk.
+fn order(card: &Card, starts: &[(u8, f64)]) -> Vec<String> {
+    let mut wrong = Vec::new();
+    let lines: Vec<u8> = card
+        .lines()
+        .iter()
+        .filter(|(line, _)| !line.contains("stay and be ready"))
+        .filter_map(|(line, _)| line.split(", ").next()?.parse().ok())
+        .collect();
+    let of = |n: &u8| starts.iter().find(|(m, _)| m == n).map(|(_, t)| *t);
+    let ball = |n: &&u8| {
+        let part = card.parts.iter().find(|p| p.player == **n);
+        part.is_some_and(|p| p.does.starts_with("pass") || p.does.starts_with("catch"))
+    };
+    let has = |n: &u8| card.scene.as_ref().is_some_and(|s| has_ball(s, *n));
+    let runs: Vec<f64> = lines
+        .iter()
+        .filter(|n| !ball(n) && !has(n))
+        .filter_map(of)
+        .collect();
+    if runs.windows(2).any(|w| w[0] > w[1] + 1e-9) {
+        wrong.push(format!(
+            "{}: lines {lines:?}, in the walk {starts:?}",
+            card.name
+        ));
+    }
+    wrong
+}

@@ -1,0 +1,59 @@
+//! Rule cards of random offences: words, arrows and walk say the same.
+
+#[path = "../cards/agree.rs"]
+mod agree;
+
+use lanelight::draw::cards::cards_of;
+use lanelight::draw::walks::{Search, walks};
+use lanelight::offence::Offence;
+use lanelight::scenario::Scenario;
+use proptest::strategy::{Strategy, ValueTree};
+use proptest::test_runner::TestRunner;
+use rayon::prelude::*;
+
+use super::worlds::{cases, offence};
+
+/// Few orders and possessions: what is not found by then has no picture.
+const SEARCH: Search = Search {
+    orders: 40,
+    possessions: 4,
+    often: 1,
+};
+
+#[test]
+fn words_arrows_and_walk_of_every_card_say_the_same() {
+    let config = cases(300);
+    let count = config.cases;
+    let mut runner = TestRunner::new(config);
+    let offences = (0..count).map(|_| {
+        let tree = offence().new_tree(&mut runner).expect("an offence");
+        tree.current()
+    });
+    let offences: Vec<Offence> = offences.collect();
+    let held = offences.into_par_iter().map(|offence| {
+        let mut scenario = Scenario::demo();
+        scenario.offence = offence;
+        let walked = walks(&scenario, &SEARCH);
+        let (mut cards, mut ways, mut wrong) = (0, 0, Vec::new());
+        for card in cards_of(&scenario, &walked) {
+            let Some(walk) = walked.iter().find(|w| w.rule == card.rule) else {
+                continue;
+            };
+            cards += 1;
+            ways += card.parts.iter().filter(|p| p.starts.is_some()).count();
+            let rule = &scenario.offence.rules[card.rule];
+            wrong.extend(agree::disagreements(&scenario.court, rule, &card, walk));
+        }
+        (cards, ways, wrong)
+    });
+    let (cards, ways, wrong) = held.reduce(
+        || (0, 0, Vec::new()),
+        |(a, b, mut c), (d, e, f)| {
+            c.extend(f);
+            (a + d, b + e, c)
+        },
+    );
+    println!("{cards} cards, {ways} ways, {} wrong", wrong.len());
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert!(cards > 400 && ways > 600, "{cards} cards, {ways} ways");
+}
