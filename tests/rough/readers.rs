@@ -266,6 +266,7 @@ mod window {
             file: Some("friday.ron".into()),
             seed: 7,
             time: 2.4,
+            closed: false,
         };
         store::keep(folder.path(), &kept);
         fs::read(folder.path().join("desk.ron")).expect("the kept desk")
