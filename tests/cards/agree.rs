@@ -169,7 +169,7 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         let line = told[i].map(|t| &rule.actions[usize::from(t.line)].does);
         let Some(end) = ways.last().and_then(|w| w.last()) else {
             let off = own()
-                .last()
+                .next_back()
                 .map_or(0.0, |p| (p - frames[0].attackers[i]).length());
             if off > STRIDE {
                 say(format!("the walk has him {off:.2} m away at {stop:.2} s"));
