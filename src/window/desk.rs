@@ -185,11 +185,7 @@ impl Desk {
             self.say("Unsaved changes of last time were put aside: see Variations.");
             return;
         }
-        let how = if kept.closed {
-            "You had not saved these changes when you closed the window"
-        } else {
-            "The window did not close properly last time"
-        };
+        let how = kept.how_it_ended();
         self.open_kept(kept);
         self.say(format!("{how}. They are here again; undo takes them back."));
     }
@@ -294,12 +290,17 @@ impl Desk {
 
     /// Keeps the desk for the case of a crash.
     pub fn keep(&self) {
+        self.keep_as(false);
+    }
+
+    fn keep_as(&self, closed: bool) {
         let _ = store::write_own(&self.folder, "settings.ron", &self.settings);
-        if !self.variation.changed() {
+        if self.variation.changed() {
+            let kept = self.kept();
+            store::keep(&self.folder, &Kept { closed, ..kept });
+        } else {
             store::forget(&self.folder);
-            return;
         }
-        store::keep(&self.folder, &self.kept());
     }
 
     /// What is on the desk, to be kept.
@@ -316,14 +317,7 @@ impl Desk {
 
     /// The window closes: what is not saved is on the desk again next time.
     pub fn close(&mut self) {
-        self.keep();
-        if self.variation.changed() {
-            let closed = Kept {
-                closed: true,
-                ..self.kept()
-            };
-            store::keep(&self.folder, &closed);
-        }
+        self.keep_as(true);
     }
 
     /// Plays the possession of another seed from its start.

@@ -3,7 +3,8 @@
 use bevy_egui::egui::{RichText, TextEdit, Ui, WidgetInfo, WidgetType};
 
 use super::desk::Desk;
-use super::drill::{self, Answer, ROUND, Stage, Task};
+use super::drill::{self, ROUND, Stage, Task};
+use super::drill_judge::{Answer, WHY_STEP};
 use super::drill_read::{self, Read};
 use super::offence_page::heading;
 use super::palette::*;
@@ -172,7 +173,7 @@ fn shows(ui: &mut Ui, desk: &mut Desk, answers: &[Answer], read: Option<&Read>, 
             let text = format!("It left open: {}.", left.join(", "));
             ui.label(RichText::new(text).color(BALL).small());
         }
-        ui.label(why(answer, &desk.length(drill::WHY_STEP)));
+        ui.label(why(answer, &desk.length(WHY_STEP)));
     }
     if !answers.is_empty() && drill::is_told(desk) {
         ui.label("The light on the floor:");

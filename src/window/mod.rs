@@ -13,6 +13,7 @@ pub mod clock;
 pub mod defence_page;
 pub mod desk;
 pub mod drill;
+pub mod drill_judge;
 pub mod drill_page;
 pub mod drill_read;
 pub mod figures;

@@ -258,6 +258,17 @@ pub struct Kept {
     pub closed: bool,
 }
 
+impl Kept {
+    /// How the window came to an end with something not saved, in words.
+    pub fn how_it_ended(&self) -> &'static str {
+        if self.closed {
+            "You had not saved these changes when you closed the window"
+        } else {
+            "The window did not close properly last time"
+        }
+    }
+}
+
 /// The desk's own folder: `LANELIGHT_DATA` if it is set, else the usual place of the system.
 pub fn data_folder() -> PathBuf {
     let var = |name: &str| std::env::var_os(name).filter(|v| !v.is_empty());
