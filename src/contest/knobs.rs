@@ -100,13 +100,9 @@ impl Knob {
     }
 
     fn in_movement(self, movement: &mut Movement, put: &mut dyn FnMut(&mut f64)) {
-        match movement {
+        match movement.last_mut() {
             Movement::Flash { seconds, .. } if self == Knob::Flash => put(seconds),
             Movement::Seal { seconds, .. } if self == Knob::Seal => put(seconds),
-            Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => {
-                self.in_movement(unfed, put);
-            }
-            Movement::ScreenFor { after, .. } => self.in_movement(after, put),
             _ => {}
         }
     }

@@ -179,24 +179,11 @@ fn is_at(court: &Court, at: Vec2, spot: Spot, side: Side) -> bool {
 
 /// Where a movement is to end, if that is no place that the offence keeps.
 fn shown_at(movement: &Movement, side: Side, own: Option<Side>) -> Option<Spot> {
-    match movement {
+    movement.links().find_map(|link| match link {
         Movement::Flash { to, .. } => to.spot(side, own),
         Movement::Seal { at, .. } => at.spot(side, own),
-        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => {
-            shown_at(unfed, side, own)
-        }
-        Movement::ScreenFor { after, .. } => shown_at(after, side, own),
         _ => None,
-    }
-}
-
-/// Does the movement end in a place that the offence keeps?
-fn ends_in_a_place(movement: &Movement) -> bool {
-    match movement {
-        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => ends_in_a_place(unfed),
-        Movement::ScreenFor { after, .. } => ends_in_a_place(after),
-        other => other.is_to_a_place(),
-    }
+    })
 }
 
 /// What the rules of one happening told each player; the rule of the card before others.
@@ -232,7 +219,7 @@ fn sent(
             let from = froms[who];
             let kept = told
                 .to
-                .or(Some(from).filter(|_| ends_in_a_place(&action.does)));
+                .or(Some(from).filter(|_| action.does.links().any(Movement::is_to_a_place)));
             out[who] = Some(Sent {
                 rule: *index,
                 does: action.does.clone(),
@@ -439,7 +426,7 @@ impl Account {
         let lines = rule.actions.len().saturating_sub(told);
         let idle = |d: &&Deed| {
             let sent = d.sent.as_ref();
-            d.starts.is_none() && sent.is_some_and(|s| ends_in_a_place(&s.does))
+            d.starts.is_none() && sent.is_some_and(|s| s.does.links().any(Movement::is_to_a_place))
         };
         let idle = self.deeds.iter().filter(named).filter(idle).count();
         let weighed = 4 * self.short(index)

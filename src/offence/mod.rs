@@ -314,6 +314,16 @@ pub enum Movement {
 }
 
 impl Movement {
+    /// The movement, and what a player goes on with after cuts and screens, link by link.
+    pub fn links(&self) -> impl Iterator<Item = &Movement> {
+        std::iter::successors(Some(self), |link| match link {
+            Movement::Cut { unfed: next, .. }
+            | Movement::UseScreen { unfed: next, .. }
+            | Movement::ScreenFor { after: next, .. } => Some(next),
+            _ => None,
+        })
+    }
+
     /// The last link: what a player goes on with after cuts and screens, or the movement itself.
     pub fn last_mut(&mut self) -> &mut Movement {
         match self {

@@ -156,13 +156,12 @@ pub fn line_off(
     (Some(by(hand)), goal)
 }
 
-/// That shoulder of the screener by which the way from `who` to `goal` is the shorter, metres.
+/// That shoulder of the screener on whose side the defender of `who` is not, across the way to `goal`, metres.
 pub fn shoulder(old: &Old, who: usize, screener: usize, goal: Vec2) -> Vec2 {
     let (pos, at) = (old.scene.pos[who], old.scene.pos[screener]);
     let way = unit(goal - pos);
     let across = Vec2::new(-way.y, way.x);
     let by = |hand: f64| at + across * (SHOULDER * hand);
-    // Off the side on which the defender is not; a tie goes to the side of the goal.
     let guard = old.scene.pos[guard_of(old, who)];
     let free = -(guard - at).dot(across);
     by(if free < 0.0 { -1.0 } else { 1.0 })
@@ -175,7 +174,7 @@ pub fn is_chased(old: &Old, who: usize, goal: Vec2) -> bool {
 }
 
 /// How far the defender of `who` is ahead on the way to `goal`, and off it, metres.
-fn guard_on_the_way(old: &Old, who: usize, goal: Vec2) -> (f64, f64) {
+pub fn guard_on_the_way(old: &Old, who: usize, goal: Vec2) -> (f64, f64) {
     let pos = old.scene.pos[who];
     let way = unit(goal - pos);
     let guard = old.scene.pos[guard_of(old, who)] - pos;

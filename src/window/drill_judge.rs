@@ -19,7 +19,7 @@ pub struct Answer {
     pub put: Vec2,
     /// Metres off.
     pub off: f64,
-    /// Toward what he erred: "the ball", "his man", …; empty if hardly at all.
+    /// How he erred: "too near to the ball", …; empty if hardly at all.
     pub toward: &'static str,
     /// Looks that are open with him there and shut with him in his place.
     pub left_open: Vec<LookNow>,
@@ -66,10 +66,7 @@ pub fn judge(
             let left_open = open_now
                 .iter()
                 .filter(|l| l.open)
-                .filter(|l| {
-                    let same = |o: &&LookNow| o.kind == l.kind && o.to == l.to;
-                    open_then.iter().find(same).is_some_and(|o| !o.open)
-                })
+                .filter(|l| same(&open_then, l).is_some_and(|o| !o.open))
                 .cloned()
                 .collect();
             let off = (put - place).length();
@@ -80,7 +77,7 @@ pub fn judge(
                 off,
                 toward: erred(instant, d, place, put),
                 left_open,
-                step: step_off(recording, moment, d, &right),
+                step: step_off(recording, moment, d, &right, &open_then),
                 score: 100.0 * (1.0 - off / NOTHING).clamp(0.0, 1.0),
             }
         })
@@ -95,17 +92,24 @@ pub const WHY_STEP: f64 = 1.0;
 /// A step that opens less than this, points, is not worth a word (ours).
 pub const WORTH_SAYING: f64 = 0.03;
 
-/// What a step off his place, in any of eight directions, opens most, everybody else standing right; `None` if hardly
-/// anything.
+/// That look among `looks` which is the same as `look`: of one kind, to one player.
+fn same<'a>(looks: &'a [LookNow], look: &LookNow) -> Option<&'a LookNow> {
+    looks
+        .iter()
+        .find(|o| o.kind == look.kind && o.to == look.to)
+}
+
+/// What a step off his place, in any of eight directions, opens most; `None` if hardly anything. `before`: the looks
+/// with all who are asked about in their places, `right`.
 fn step_off(
     recording: &Recording,
     moment: usize,
     d: usize,
     right: &[Option<Vec2>; BODIES],
+    before: &[LookNow],
 ) -> Option<Opens> {
     let instant = &recording.instants[moment];
     let place = instant.own_place(&recording.play, d);
-    let before = recording.looks_with(moment, right);
     let mut best: Option<(f64, Opens)> = None;
     for turn in 0..8 {
         let angle = f64::from(turn) * std::f64::consts::FRAC_PI_4;
@@ -113,11 +117,7 @@ fn step_off(
         let mut moved = *right;
         moved[5 + d] = Some(put);
         for look in recording.looks_with(moment, &moved) {
-            let same = |o: &&LookNow| o.kind == look.kind && o.to == look.to;
-            let was = before
-                .iter()
-                .find(same)
-                .map_or((0.0, 0.0), |o| (o.openness, o.value));
+            let was = same(before, &look).map_or((0.0, 0.0), |o| (o.openness, o.value));
             let gains = look.value - was.1;
             if best.as_ref().is_none_or(|(most, _)| gains > *most) {
                 let toward = erred(instant, d, place, put);

@@ -181,11 +181,9 @@ pub fn numbers(rule: &mut Rule) -> Vec<Number<'_>> {
 }
 
 fn in_movement<'a>(movement: &'a mut Movement, put: &mut impl FnMut(&str, &'a mut f64, f64, f64)) {
-    match movement {
+    match movement.last_mut() {
         Movement::Flash { seconds, .. } => put("flash for", seconds, 0.2, 5.0),
         Movement::Seal { seconds, .. } => put("seal for", seconds, 0.2, 5.0),
-        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => in_movement(unfed, put),
-        Movement::ScreenFor { after, .. } => in_movement(after, put),
         _ => {}
     }
 }

@@ -81,7 +81,7 @@ pub(super) fn check(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
         }
         let drives = matches!(rule.when, Event::Drive { .. });
         let mut steps = action.steps();
-        if !drives && steps.any(|step| any(step, &|m| matches!(m, Movement::DropOff))) {
+        if !drives && steps.any(|step| step.links().any(|m| matches!(m, Movement::DropOff))) {
             let said =
                 "`drop_off` waits beside the rim while a team-mate drives; here nobody drives";
             let wanted = "a rule with `when: drive(from: ...)`";
@@ -129,24 +129,13 @@ fn dribbles(action: &Action, event: &Event, at: &str) -> Option<Finding> {
             return None;
         }
         format!("{} does not have the ball", words::role(action.who))
-    } else if any(&action.does, &dribble) {
+    } else if action.does.links().any(dribble) {
         "nobody has the ball after this movement: it cannot go on with a dribble".to_owned()
     } else {
         return None;
     };
     let wanted = "`dribble_at(...)` for the holder, as the whole of `does`";
     Some(Finding::error(at, said).expected(wanted))
-}
-
-/// Is a movement, or one that follows in it, of this kind?
-fn any(movement: &Movement, is: &dyn Fn(&Movement) -> bool) -> bool {
-    is(movement)
-        || match movement {
-            Movement::Cut { unfed: next, .. }
-            | Movement::UseScreen { unfed: next, .. }
-            | Movement::ScreenFor { after: next, .. } => any(next, is),
-            _ => false,
-        }
 }
 
 #[cfg(test)]

@@ -151,17 +151,15 @@ fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
 
 /// The place where a movement ends, if that is the same for whoever makes it.
 fn settles(movement: &Movement) -> Option<Place> {
-    let place = match movement {
+    let place = movement.links().find_map(|link| match link {
         Movement::Fill(to)
         | Movement::CircleOut(to)
         | Movement::GoThrough(to)
         | Movement::Drift(to)
-        | Movement::Lift(to) => *to,
-        Movement::UseScreen { to: Some(to), .. } => *to,
-        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => return settles(unfed),
-        Movement::ScreenFor { after, .. } => return settles(after),
-        _ => return None,
-    };
+        | Movement::Lift(to)
+        | Movement::UseScreen { to: Some(to), .. } => Some(*to),
+        _ => None,
+    })?;
     place
         .spot(Side::Right, None)
         .filter(|_| !matches!(place.parts(), Some((_, Some(super::super::By::Own)))))?;

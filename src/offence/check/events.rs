@@ -130,28 +130,16 @@ pub(super) fn destinations(movement: &Movement, out: &mut BTreeSet<SpotName>) {
 
 /// The longest list of places in a movement.
 pub(super) fn longest_fill(movement: &Movement) -> usize {
-    match movement {
+    let places = movement.links().map(|link| match link {
         Movement::FillFirst(places) => places.len(),
-        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => longest_fill(unfed),
-        Movement::ScreenFor { after, .. } => longest_fill(after),
         _ => 0,
-    }
-}
-
-fn any_movement(movement: &Movement, is: fn(&Movement) -> bool) -> bool {
-    is(movement)
-        || match movement {
-            Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => {
-                any_movement(unfed, is)
-            }
-            Movement::ScreenFor { after, .. } => any_movement(after, is),
-            _ => false,
-        }
+    });
+    places.max().unwrap_or(0)
 }
 
 fn somebody(offence: &Offence, is: fn(&Movement) -> bool) -> bool {
     let mut actions = offence.rules.iter().flat_map(|rule| &rule.actions);
-    actions.any(|action| action.steps().any(|step| any_movement(step, is)))
+    actions.any(|action| action.steps().any(|step| step.links().any(is)))
 }
 
 /// What can be held, and which rules can fire.

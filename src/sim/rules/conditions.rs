@@ -4,7 +4,7 @@ use crate::court::Spot;
 use crate::offence::{By, Condition};
 
 use super::super::parts::*;
-use super::super::stance::unit;
+use super::super::screens::guard_on_the_way;
 use super::Involved;
 
 /// What conditions are read from.
@@ -54,23 +54,23 @@ impl Reads<'_> {
         if self.signals.denied[who] > 0 || self.play.scenario.drill.passive {
             return self.signals.denied[who] > 0;
         }
-        let scene = &self.old.scene;
         let model = &self.play.cast.model.defending;
-        let pos = scene.pos[who];
-        let Some(guard) = scene.guarded_by(who).map(|d| scene.pos[5 + d] - pos) else {
-            return false;
-        };
-        let to_ball = unit(scene.pos[self.ball.man()] - pos);
-        let along = guard.dot(to_ball);
-        let off = (guard - to_ball * along).length();
-        guard.length() < model.overplay_gap && along > 0.0 && off < model.overplay_lane
+        let ball = self.old.scene.pos[self.ball.man()];
+        let (ahead, off) = guard_on_the_way(self.old, who, ball);
+        let near = self.gap(who).is_some_and(|gap| gap < model.overplay_gap);
+        near && ahead > 0.0 && off < model.overplay_lane
     }
 
     /// Has the defender dropped off?
     fn is_sagged_off(&self, who: usize) -> bool {
+        let sags = self.play.cast.model.defending.sag_gap;
+        self.gap(who).is_none_or(|gap| gap > sags)
+    }
+
+    /// How far the defender is from the player, metres.
+    fn gap(&self, who: usize) -> Option<f64> {
         let scene = &self.old.scene;
-        let guard = scene.guarded_by(who);
-        let gap = |d: usize| (scene.pos[5 + d] - scene.pos[who]).length();
-        guard.is_none_or(|d| gap(d) > self.play.cast.model.defending.sag_gap)
+        let guard = scene.guarded_by(who)?;
+        Some((scene.pos[5 + guard] - scene.pos[who]).length())
     }
 }
