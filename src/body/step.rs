@@ -127,7 +127,7 @@ pub fn follow(body: &Body, limits: &Limits, wish: &Wish, dt: f64, lag: f64) -> B
 /// Highest speed at the end of this tick from which braking at `b` m/s² still stops in `room` metres:
 /// v²/2b + v·dt ≤ room (the second term is the rest of the last, shorter braking tick).
 #[inline]
-fn arrival_speed(room: f64, b: f64, dt: f64) -> f64 {
+pub fn arrival_speed(room: f64, b: f64, dt: f64) -> f64 {
     if room <= 0.0 {
         return 0.0;
     }

@@ -6,11 +6,14 @@ use bevy_ecs::prelude::*;
 use super::avoid::{Mate, Team};
 use super::parts::*;
 use super::steering;
-use crate::body::{Body, Limits, contact, follow, wish};
+use crate::body::{Body, Limits, arrival_speed, contact, follow, wish};
 use crate::court::{TO_THE_LINE, Vec2};
 use crate::looks::BODIES;
 use crate::model::Movement;
 use crate::possession::TICK;
+
+/// Beyond every line, m.
+const FAR: f64 = 1e3;
 
 /// Everybody moves.
 pub(super) fn bodies_move(
@@ -66,11 +69,24 @@ fn moved(play: &Play, five: &Five, others: &Five) -> [Body; BODIES] {
         model.contact_grip
     };
     contact(model, grip, &mut pos, &mut vel, &mobile);
-    std::array::from_fn(|who| Body {
-        pos: play.cast.court.clamp_inside(pos[who], TO_THE_LINE),
-        vel: vel[who],
-        facing: after[who].facing,
+    std::array::from_fn(|who| {
+        let kept = play.cast.court.clamp_inside(pos[who], TO_THE_LINE);
+        Body {
+            pos: kept,
+            // Whom the line stops is at rest across it: who runs up behind him must see that.
+            vel: without(vel[who], pos[who] - kept),
+            facing: after[who].facing,
+        }
     })
+}
+
+/// The velocity less what of it goes along `out` (any length).
+fn without(vel: Vec2, out: Vec2) -> Vec2 {
+    if out == Vec2::ZERO {
+        return vel;
+    }
+    let outward = out / out.length();
+    vel - outward * vel.dot(outward).max(0.0)
 }
 
 fn team<'a>(model: &Movement, five: &Five<'a>, keeps: (f64, f64)) -> Team<'a> {
@@ -105,13 +121,30 @@ fn alone(
     if !play.scenario.drill.any() {
         wish.vel = clear(wish.vel, own.top_speed);
     }
-    // A player sees the line and stops in front of it.
-    let soon = body.pos + body.vel * model.movement.line_look_ahead;
-    let out = soon - play.cast.court.clamp_inside(soon, TO_THE_LINE);
-    if out == Vec2::ZERO {
-        return follow(body, &effort, &wish, TICK, will.manner.lag);
+    // A player sees the lines and stops in front of them.
+    if short_of_the_lines(play, own, body, &mut wish.vel) {
+        return follow(body, own, &wish, TICK, 0.0);
     }
-    let outward = out / out.length();
-    wish.vel -= outward * wish.vel.dot(outward).max(0.0);
-    follow(body, own, &wish, TICK, 0.0)
+    follow(body, &effort, &wish, TICK, will.manner.lag)
+}
+
+/// Takes out of a wish what is too fast toward a line to stop in front of it; whether the body is too fast already.
+fn short_of_the_lines(play: &Play, limits: &Limits, body: &Body, wish: &mut Vec2) -> bool {
+    let far = Vec2::splat(FAR);
+    let edge = |p: Vec2| play.cast.court.clamp_inside(p, TO_THE_LINE);
+    let (low, high) = (body.pos - edge(-far), edge(far) - body.pos);
+    let brake = play.cast.model.body.planned_braking_share * limits.brake;
+    let mut late = false;
+    for (room, out) in [
+        (low.x, Vec2::NEG_X),
+        (high.x, Vec2::X),
+        (low.y, Vec2::NEG_Y),
+        (high.y, Vec2::Y),
+    ] {
+        let goes = body.vel.dot(out);
+        let most = arrival_speed(room - 0.5 * goes * TICK, brake, TICK);
+        *wish -= out * (wish.dot(out) - most).max(0.0);
+        late |= goes > most;
+    }
+    late
 }
