@@ -8,6 +8,7 @@
 //! wanders by more than a point from floor to floor. Within one deal no possession is in two scrimmages. An interval should hold the truth
 //! in 93 to 97 of 100; with 2,000 scrimmages the share itself has a standard error of half a point (with 1,000, of 0.7:
 //! one of twenty shares missed the bounds by chance from floor to floor).
+//! That is two minutes of play, so it is part of `tests/run long`.
 //!
 //! Their sizes differ because baskets and turnovers are counted in whole ones: at any single size the
 //! true coverage of an interval jumps by two points and more with the share itself
@@ -104,6 +105,7 @@ const MUST: [&str; 7] = [
 ];
 
 #[test]
+#[ignore = "plays 78,000 possessions: part of `tests/run long`"]
 fn intervals_of_two_thousand_small_scrimmages_hold_the_long_run_in_93_to_97_of_100() {
     let rows = &*DEMO;
     let mut missed = Vec::new();
@@ -123,6 +125,7 @@ fn intervals_of_two_thousand_small_scrimmages_hold_the_long_run_in_93_to_97_of_1
 const MUST_DIFFER: [&str; 4] = ["points", "promised_points", "points_per_shot", "turnovers"];
 
 #[test]
+#[ignore = "plays 78,000 possessions: part of `tests/run long`"]
 fn intervals_of_paired_differences_hold_the_long_run_in_93_to_97_of_100() {
     let demo = Scenario::demo();
     let file = shipped::find(shipped::Kind::Tweak, "skip_pass").unwrap();
@@ -172,6 +175,7 @@ fn intervals_of_paired_differences_hold_the_long_run_in_93_to_97_of_100() {
 #[test]
 fn the_same_seed_is_the_same_row_whoever_plays_it() {
     let demo = Scenario::demo();
+    let together = pool(&demo, 3);
     let alone = Variation::new("demo", demo);
-    assert_eq!(DEMO[2], alone.row(1_000_003));
+    assert_eq!(together[2], alone.row(1_000_003));
 }

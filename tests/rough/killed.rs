@@ -11,10 +11,10 @@ use super::mutate::Dice;
 use super::program::program as lanelight;
 use super::{factor, number};
 
-const EXPORTS: u64 = 45;
+const EXPORTS: u64 = 30;
 const WHYS: u64 = 8;
 const PAPERS: u64 = 9;
-const SEARCHES: u64 = 28;
+const SEARCHES: u64 = 16;
 #[cfg(feature = "window")]
 const SAVES: u64 = 70;
 #[cfg(feature = "window")]

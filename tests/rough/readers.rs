@@ -33,7 +33,7 @@ const FAT: u64 = 400 * 1024;
 /// A process that says nothing for so long hangs.
 const HANGS: Duration = Duration::from_secs(30);
 /// Spoilt files of each kind.
-const EACH: u64 = 4000;
+const EACH: u64 = 2500;
 
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Kind {
