@@ -270,6 +270,15 @@ impl Ball {
             BallState::Dead => 0,
         }
     }
+
+    /// He who has the ball, or to whom it is on its way.
+    pub fn keeper(&self) -> Option<usize> {
+        match &self.state {
+            BallState::Held(hold) => Some(hold.by),
+            BallState::Flying { to, .. } => Some(*to),
+            _ => None,
+        }
+    }
 }
 
 /// Fixed for a possession.

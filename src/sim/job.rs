@@ -81,7 +81,11 @@ pub enum Task {
         unfed: Box<Movement>,
     },
     /// Beside the rim while a team-mate drives: goes when his defender has left.
-    AwaitHelp { gone: bool },
+    AwaitHelp {
+        /// Where he waits, metres: other orders wait until the drive is over.
+        home: Vec2,
+        gone: bool,
+    },
     /// A pass is on its way to him.
     Meet {
         at: Vec2,

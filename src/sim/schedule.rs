@@ -136,7 +136,7 @@ fn everybody_sees_the_floor(
                 goal: *goal,
                 arrived: false,
             },
-            Task::AwaitHelp { gone: true } => Doing::DropOff,
+            Task::AwaitHelp { gone: true, .. } => Doing::DropOff,
             Task::Flash { .. } => Doing::Inside,
             // On his way out from under the rim: still to be treated as a cutter.
             Task::Run { .. } | Task::Stand if deep && !inside_place && job.place.is_some() => {

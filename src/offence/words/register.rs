@@ -184,7 +184,7 @@ pub const OFF_SCREENS: [Word; 1] = [word(
 )];
 
 /// Conditions.
-pub const CONDITIONS: [Word; 7] = [
+pub const CONDITIONS: [Word; 8] = [
     word("held", "somebody holds that place, or is on the way to it"),
     word("empty", "nobody holds that place, nor is on the way to it"),
     word("post_on", "a player is inside on that side"),
@@ -195,6 +195,10 @@ pub const CONDITIONS: [Word; 7] = [
     word(
         "sagged_off",
         "the player's defender has dropped off the player",
+    ),
+    word(
+        "off_ball",
+        "the player neither has the ball nor is about to catch it",
     ),
     word("time_over", "at least so many seconds are left to shoot in"),
     word(
