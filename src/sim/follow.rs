@@ -131,6 +131,10 @@ fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
     Some(match open.does {
         Movement::DribbleAt(_) => OrderEnd::CannotDribble,
         _ if open.until.is_some_and(|until| now.tick >= until) => OrderEnd::OutOfTime,
+        Movement::ScreenFor { .. } if open.on_ball && open.is_early(now.now) => {
+            OrderEnd::BallWentOnEarly
+        }
+        Movement::ScreenFor { .. } if open.on_ball => OrderEnd::BallWentOn,
         _ if now.job.order.left_lane || open.begun && now.in_lane => OrderEnd::LeftTheLane,
         Movement::DropOff if open.begun => OrderEnd::NotNeeded,
         Movement::DropOff => OrderEnd::DriveOver,
@@ -248,8 +252,9 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
         | (Movement::UseScreen { .. }, Task::UseScreen { .. })
         | (Movement::Flash { .. } | Movement::Seal { .. }, Task::Flash { .. })
         | (Movement::DropOff, Task::AwaitHelp { .. }) => true,
-        (Movement::ScreenFor { .. }, Task::Screen { until, .. }) => {
+        (Movement::ScreenFor { .. }, Task::Screen { until, on_ball, .. }) => {
             open.until = Some(*until);
+            open.on_ball = *on_ball;
             true
         }
         _ => false,

@@ -57,6 +57,8 @@ pub enum Task {
         /// Given up at this tick if he has not got there.
         until: u32,
         set: Option<u32>,
+        /// For whoever has the ball, or is about to catch it?
+        on_ball: bool,
         after: Box<Movement>,
     },
     /// Waiting for a screen to come.
@@ -167,7 +169,9 @@ impl Job {
                 off_a_screen,
                 ..
             } => shows(unfed) || *off_a_screen && reached.is_none(),
-            Task::UseScreen { .. } | Task::ComeOff { .. } => true,
+            Task::UseScreen { .. } | Task::ComeOff { .. } | Task::Screen { on_ball: true, .. } => {
+                true
+            }
             _ => self.next.as_ref().is_some_and(shows),
         }
     }

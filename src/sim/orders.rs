@@ -20,6 +20,8 @@ pub struct Open {
     pub due: Option<f64>,
     /// Has the player taken it up?
     pub begun: bool,
+    /// Is it a screen on the ball?
+    pub on_ball: bool,
     /// Tick until which it is tried, where there is such a limit.
     pub until: Option<u32>,
 }
@@ -46,6 +48,7 @@ impl Open {
             does,
             place,
             begun: false,
+            on_ball: false,
             until: None,
         }
     }

@@ -252,7 +252,17 @@ pub const REGISTERS: [(&str, &[Word]); 9] = [
 ];
 
 /// Words of the trade that the language says otherwise, and how. For movements.
-const OTHERWISE: [(&[&str], &str); 8] = [
+const OTHERWISE: [(&[&str], &str); 9] = [
+    (
+        &[
+            "ball_screen",
+            "on_ball_screen",
+            "screen_ball",
+            "pick_and_roll",
+        ],
+        "`screen_for(whom: holder, after: ...)` (for a pass in the air `whom: receiver`): who has the ball uses \
+         the screen without being told",
+    ),
     (
         &["roll", "pop", "slip", "short_roll"],
         "what a screener does next stands in the screen: `screen_for(whom: ..., after: ...)`; a roll is \

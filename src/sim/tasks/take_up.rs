@@ -145,6 +145,7 @@ impl Tasks<'_, '_> {
                     whom: mate,
                     until: self.clock.tick + ticks(screens::RUNS),
                     set: None,
+                    on_ball: self.ball.keeper() == Some(mate),
                     after,
                 }
             }
