@@ -84,6 +84,7 @@ fn letter(what: &What) -> char {
         What::Unfed { .. } => 'u',
         What::Fills { .. } => 'f',
         What::Flashes { .. } => 'h',
+        What::ComesOff { .. } => 'B',
         What::GetsOpen { .. } => 'v',
         What::Dribbles { .. } => 'z',
         What::Seals { .. } => 's',

@@ -3,6 +3,8 @@
 //! cut, on both halves of the floor, and again with each shipped tweak. Then sequences of passes, words of the
 //! language that no shipped offence uses, and what a holder does with a catch when he is not told.
 
+#[path = "walk_through/ball_screens.rs"]
+mod ball_screens;
 #[path = "walk_through/common.rs"]
 mod common;
 #[path = "walk_through/conditions.rs"]

@@ -51,6 +51,9 @@ pub fn defence(defence: &Defence, units: Units) -> String {
     if defence.switch == Switch::OnScreens {
         say("Screens are switched.".to_owned());
     }
+    if let Some(how) = defence.ball_screens {
+        say(format!("Screens on the ball: {}.", how.word()));
+    }
     text
 }
 

@@ -12,7 +12,7 @@ const FARTHEST: f64 = 20.0;
 const WIDEST: f64 = 8.0;
 
 /// The words of a defence file and what they mean; the guide is tested against them.
-pub const WORDS: [(&str, &[Word]); 5] = [
+pub const WORDS: [(&str, &[Word]); 6] = [
     (
         "Relation",
         &[
@@ -86,6 +86,35 @@ pub const WORDS: [(&str, &[Word]); 5] = [
             Word {
                 word: "on_screens",
                 means: "two defenders trade men at a screen",
+            },
+        ],
+    ),
+    (
+        "BallScreens",
+        &[
+            Word {
+                word: "over",
+                means: "the defender on the ball goes over the screen, after the ball",
+            },
+            Word {
+                word: "under",
+                means: "the defender on the ball goes under the screen",
+            },
+            Word {
+                word: "switch",
+                means: "the two defenders trade men",
+            },
+            Word {
+                word: "show",
+                means: "over; the other shows in front of the ball and recovers",
+            },
+            Word {
+                word: "contain",
+                means: "over; the other drops back between ball and rim",
+            },
+            Word {
+                word: "trap",
+                means: "over; both stay on the ball until it is passed",
             },
         ],
     ),

@@ -147,6 +147,46 @@ pub enum Switch {
     OnScreens,
 }
 
+/// How the two defenders at a screen on the ball meet it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum BallScreens {
+    /// The defender on the ball goes over the screen, after the ball; the other stays with the screener.
+    Over,
+    /// The defender on the ball goes under the screen and meets the ball on the other side.
+    Under,
+    /// The two trade men.
+    Switch,
+    /// Over; the screener's defender steps out in front of the ball for a moment, and recovers.
+    Show,
+    /// Over; the screener's defender drops back between ball and rim until the ball has its own defender again.
+    Contain,
+    /// Over; both stay on the ball until it is passed.
+    Trap,
+}
+
+impl BallScreens {
+    /// In a coach's words, of both.
+    pub fn word(self) -> &'static str {
+        match self {
+            BallScreens::Over => {
+                "the defender on the ball goes over them, the other stays with the screener"
+            }
+            BallScreens::Under => {
+                "the defender on the ball goes under them, the other stays with the screener"
+            }
+            BallScreens::Switch => "the two defenders trade men",
+            BallScreens::Show => {
+                "the defender on the ball goes over them, the other shows in front of the ball and recovers"
+            }
+            BallScreens::Contain => {
+                "the defender on the ball goes over them, the other contains the ball, deep, until he is back"
+            }
+            BallScreens::Trap => "both defenders stay on the ball",
+        }
+    }
+}
+
 /// A stance for each relation.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -257,9 +297,22 @@ pub struct Defence {
     /// When two defenders trade men.
     #[serde(default = "never")]
     pub switch: Switch,
+    /// How a screen on the ball is met; left out: as other screens.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ball_screens: Option<BallScreens>,
     /// What single defenders do differently.
     #[serde(default)]
     pub overrides: Vec<Override>,
+}
+
+impl Defence {
+    /// How a screen on the ball is met: where nothing is said, switched if other screens are, or gone over.
+    pub fn meets_ball_screens(&self) -> BallScreens {
+        self.ball_screens.unwrap_or(match self.switch {
+            Switch::OnScreens => BallScreens::Switch,
+            Switch::Never => BallScreens::Over,
+        })
+    }
 }
 
 fn never() -> Switch {

@@ -18,6 +18,8 @@ pub enum Condition {
     Overplayed,
     /// The defender of the player of the line has dropped off.
     SaggedOff,
+    /// The player of the line neither has the ball nor is about to catch it.
+    OffBall,
     /// At least so many seconds are left to shoot in.
     TimeOver(f64),
     /// Fewer than so many seconds are left to shoot in.
@@ -27,7 +29,8 @@ pub enum Condition {
 impl Condition {
     /// Is it about the player of the line?
     pub fn is_about_the_player(self) -> bool {
-        matches!(self, Condition::Overplayed | Condition::SaggedOff)
+        use Condition as C;
+        matches!(self, C::Overplayed | C::SaggedOff | C::OffBall)
     }
 
     /// Can both never be so at once?

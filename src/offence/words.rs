@@ -240,6 +240,7 @@ pub fn condition(condition: Condition, he: &str) -> String {
         Condition::PostOn(_) => "a player is inside".to_owned(),
         Condition::Overplayed => format!("{he} is overplayed"),
         Condition::SaggedOff => format!("{he} is sagged off"),
+        Condition::OffBall => format!("{he} neither has the ball nor is about to catch it"),
         Condition::TimeOver(left) => format!("at least {} are left to shoot in", time(left)),
         Condition::TimeUnder(left) => format!("less than {} are left to shoot in", time(left)),
     }

@@ -96,6 +96,15 @@ pub enum What {
         /// The place.
         to: Spot,
     },
+    /// The holder comes off a screen on the ball, or goes away from it.
+    ComesOff {
+        /// The holder.
+        who: u8,
+        /// The screener.
+        of: u8,
+        /// The other way: his defender was on the screen's side.
+        refuses: bool,
+    },
     /// Takes his man in and comes back out hard.
     GetsOpen {
         /// Who gets open.

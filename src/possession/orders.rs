@@ -38,6 +38,8 @@ pub enum OrderEnd {
     LeftTheLane,
     /// The ball that stayed went on first.
     BallWentOn,
+    /// The ball that stayed went on before there was time to get to the place.
+    BallWentOnEarly,
     /// No screen came, or not in time.
     NoScreen,
     /// Did not get there in the time that there is for it.
@@ -67,6 +69,7 @@ impl OrderEnd {
                 | OrderEnd::LooseBall
                 | OrderEnd::NotSo
                 | OrderEnd::SentOn
+                | OrderEnd::BallWentOnEarly
                 | OrderEnd::DriveOver
         )
     }
@@ -90,6 +93,7 @@ impl OrderEnd {
             OrderEnd::MateThere => "a team-mate stood there",
             OrderEnd::LeftTheLane => "three seconds: had to leave the lane",
             OrderEnd::BallWentOn => "the ball went on first",
+            OrderEnd::BallWentOnEarly => "the ball went on before there was time to get there",
             OrderEnd::NoScreen => "no screen came",
             OrderEnd::OutOfTime => "out of time, did not get there",
             OrderEnd::DriveOver => "the drive was over first",

@@ -21,7 +21,11 @@ pub(super) fn sends(offence: &Offence, what: &What) -> Option<String> {
             after if after > 0.0 => format!(" after {after} s"),
             _ => String::new(),
         };
-        Some(format!("{who} {errand}{after}"))
+        let then = action.then.iter().filter(|step| **step != Movement::Hold);
+        let then: String = then
+            .map(|step| format!(", then to {}", words::bare(step)))
+            .collect();
+        Some(format!("{who} {errand}{after}{then}"))
     });
     let parts: Vec<_> = parts.collect();
     (!parts.is_empty()).then(|| format!("“{}” sends {}", rule.name, listed(&parts)))

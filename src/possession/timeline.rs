@@ -301,6 +301,14 @@ impl Teller<'_> {
                 format!("does not get the ball and goes out to the {to}"),
             ),
             What::Fills { who, to } => (who.to_string(), format!("fills the {to}")),
+            What::ComesOff { who, of, refuses } => {
+                let how = if refuses {
+                    "goes away from"
+                } else {
+                    "comes off"
+                };
+                (who.to_string(), format!("{how} {of}'s screen"))
+            }
             What::GetsOpen { who } => (
                 who.to_string(),
                 "takes his man in and comes back out".to_string(),

@@ -43,6 +43,13 @@ fn of_rule(rule: &RuleAccount, several: bool) -> String {
             continue;
         }
         let then = if line.step > 0 { "then " } else { "" };
+        if line.given == 0 && line.step > 0 {
+            if rule.fired > 0 {
+                let never = format!("then {} is to {}: never got that far", line.who, line.does);
+                text += &wrap(&clean::line(&never), "  ", "    ");
+            }
+            continue;
+        }
         let share = |of: u64| (100 * line.done).checked_div(of).unwrap_or(0);
         let mut said = format!(
             "{then}{} is to {}: carried out {} of {} ({} %)",

@@ -112,6 +112,7 @@ fn code(what: &What) -> String {
         What::Fills { who, .. } => format!("fill {who}"),
         What::Drops { who } => format!("drop {who}"),
         What::Dribbles { who, .. } => format!("dribble {who}"),
+        What::ComesOff { who, of, .. } => format!("off screen {who} {of}"),
         What::GetsOpen { who } => format!("get open {who}"),
         What::Flashes { who, .. } => format!("flash {who}"),
         What::Seals { who, .. } => format!("seal {who}"),

@@ -211,6 +211,20 @@ pub struct Hold {
     pub guarded_since: Option<u32>,
     /// Tick at which the dribble was picked up.
     pub picked_up: Option<u32>,
+    /// The last screen on the ball of which this hold has made use.
+    pub screened: Option<Screened>,
+}
+
+/// How a holder came off a screen on the ball.
+#[derive(Clone, Copy, Debug)]
+pub struct Screened {
+    /// The screener.
+    pub by: usize,
+    pub tick: u32,
+    /// From the holder's defender to the screener, across the holder's way to the rim: a unit vector.
+    pub along: Vec2,
+    /// He went the other way: his defender was on the screen's side.
+    pub refuses: bool,
 }
 
 /// The ball.
@@ -268,6 +282,15 @@ impl Ball {
             BallState::Flying { to, .. } => *to,
             BallState::Loose { last, .. } => *last,
             BallState::Dead => 0,
+        }
+    }
+
+    /// He who has the ball, or to whom it is on its way.
+    pub fn keeper(&self) -> Option<usize> {
+        match &self.state {
+            BallState::Held(hold) => Some(hold.by),
+            BallState::Flying { to, .. } => Some(*to),
+            _ => None,
         }
     }
 }
@@ -343,6 +366,10 @@ pub struct Old {
     pub outside: [bool; 5],
     /// Attackers who stand as a set screen.
     pub screens: [bool; 5],
+    /// Who of them has set it for the man with the ball.
+    pub ball_screen: Option<usize>,
+    /// Does one stand, or come, to set one?
+    pub screen_comes: bool,
     /// For whom each sets a screen, or is about to.
     pub screening: [Option<usize>; 5],
     /// Passes away from the man with the ball.

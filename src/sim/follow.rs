@@ -12,7 +12,7 @@ use super::orders::Open;
 use super::parts::Floor;
 
 /// A player is in the place within this distance, metres (ours: a step).
-const IN_PLACE: f64 = 1.0;
+pub const IN_PLACE: f64 = 1.0;
 /// A cut that ends farther than this from its goal, metres, gave way to a drive (ours; `cut.rs` ends none
 /// farther away for another reason).
 const CUT_SHORT: f64 = 3.3;
@@ -24,6 +24,8 @@ struct Now<'a> {
     /// The player's place as points: the spot itself, and where this player stands there, metres.
     places: Option<[Vec2; 2]>,
     side: Side,
+    /// Seconds, and ticks.
+    now: f64,
     tick: u32,
     in_lane: bool,
     /// What was written down of the player in this tick.
@@ -66,6 +68,7 @@ pub fn follow_orders<'a>(
                 ]
             }),
             side: floor.ball.side,
+            now,
             tick: floor.clock.tick,
             in_lane: floor.book.in_lane[who] > 0 || floor.book.came_in[who] > 0,
             written: &about,
@@ -94,7 +97,9 @@ fn is_about(what: &What, player: usize) -> bool {
 
 /// The end of an order, if it has come.
 fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
-    if let Some(end) = carried_out(open, now).or_else(|| told_why(now)) {
+    let waits = waits_for_it(open, now.job);
+    let at_it = !waits && is_at_it(open, now);
+    if let Some(end) = carried_out(open, now).or_else(|| told_why(open, now)) {
         return Some(end);
     }
     match now.job.task {
@@ -109,7 +114,9 @@ fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
         Task::Chase => return Some(OrderEnd::LooseBall),
         _ => {}
     }
-    let waits = waits_for_it(open, now.job);
+    if is_another_of_the_list(open, now) {
+        open.place = now.job.place;
+    }
     if open.does.is_to_a_place() && (open.place.is_none() || now.job.place != open.place) {
         let held_one = open.place.is_some();
         return Some(if held_one {
@@ -118,13 +125,17 @@ fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
             OrderEnd::NobodyThere
         });
     }
-    if waits || is_at_it(open, now) {
+    if waits || at_it {
         return None;
     }
     Some(match open.does {
         Movement::DribbleAt(_) => OrderEnd::CannotDribble,
         _ if open.until.is_some_and(|until| now.tick >= until) => OrderEnd::OutOfTime,
-        _ if open.begun && (now.in_lane || now.job.order.left_lane) => OrderEnd::LeftTheLane,
+        Movement::ScreenFor { .. } if open.on_ball && open.is_early(now.now) => {
+            OrderEnd::BallWentOnEarly
+        }
+        Movement::ScreenFor { .. } if open.on_ball => OrderEnd::BallWentOn,
+        _ if now.job.order.left_lane || open.begun && now.in_lane => OrderEnd::LeftTheLane,
         Movement::DropOff if open.begun => OrderEnd::NotNeeded,
         Movement::DropOff => OrderEnd::DriveOver,
         Movement::UseScreen { .. } | Movement::ScreenFor { .. } if !open.begun => {
@@ -133,6 +144,16 @@ fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
         _ if now.job.next.is_some() => OrderEnd::PlaceTaken,
         _ => OrderEnd::GivenUp,
     })
+}
+
+/// Is the player, sent to the first free of several places, on the way to another of them instead?
+fn is_another_of_the_list(open: &Open, now: &Now) -> bool {
+    let Movement::FillFirst(places) = &open.does else {
+        return false;
+    };
+    let own = now.job.own;
+    let mut spots = places.iter().filter_map(|place| place.spot(now.side, own));
+    open.place.is_some() && spots.any(|spot| now.job.place == Some(spot))
 }
 
 /// Movements that end well when the player is fed.
@@ -200,7 +221,7 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
                 ..
             },
         ) => place.spot(now.side, now.job.own) == Some(*at),
-        (Movement::DropOff, Task::AwaitHelp { gone }) => *gone,
+        (Movement::DropOff, Task::AwaitHelp { gone, .. }) => *gone,
         (Movement::DribbleAt(_), _) => {
             let dribbles = |what: &What| matches!(what, What::DribblesAt { .. });
             now.written.iter().any(dribbles)
@@ -211,10 +232,11 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
 }
 
 /// What was written down of the player says why.
-fn told_why(now: &Now) -> Option<OrderEnd> {
+fn told_why(open: &Open, now: &Now) -> Option<OrderEnd> {
     now.written.iter().find_map(|what| match what {
         What::NoFlash { taken: true, .. } => Some(OrderEnd::MateThere),
         What::NoFlash { .. } => Some(OrderEnd::LeftTheLane),
+        What::LetsBe { .. } if open.is_early(now.now) => Some(OrderEnd::BallWentOnEarly),
         What::LetsBe { .. } => Some(OrderEnd::BallWentOn),
         What::NoScreen { .. } => Some(OrderEnd::NoScreen),
         _ => None,
@@ -230,8 +252,9 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
         | (Movement::UseScreen { .. }, Task::UseScreen { .. })
         | (Movement::Flash { .. } | Movement::Seal { .. }, Task::Flash { .. })
         | (Movement::DropOff, Task::AwaitHelp { .. }) => true,
-        (Movement::ScreenFor { .. }, Task::Screen { until, .. }) => {
+        (Movement::ScreenFor { .. }, Task::Screen { until, on_ball, .. }) => {
             open.until = Some(*until);
+            open.on_ball = *on_ball;
             true
         }
         _ => false,
@@ -243,8 +266,9 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
 /// Does the player who is doing this finish it before such a new order?
 pub fn finishes_first(task: &Task, new: &Movement) -> bool {
     match task {
-        Task::Cut { reached: None, .. } => !matches!(new, Movement::Cut { .. } | Movement::Hold),
+        Task::Cut { reached: None, .. } => *new != Movement::Hold,
         Task::Flash { .. } => matches!(new, Movement::Flash { .. } | Movement::Seal { .. }),
+        Task::AwaitHelp { .. } => true,
         _ => false,
     }
 }

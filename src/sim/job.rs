@@ -57,6 +57,8 @@ pub enum Task {
         /// Given up at this tick if he has not got there.
         until: u32,
         set: Option<u32>,
+        /// For whoever has the ball, or is about to catch it?
+        on_ball: bool,
         after: Box<Movement>,
     },
     /// Waiting for a screen to come.
@@ -81,7 +83,11 @@ pub enum Task {
         unfed: Box<Movement>,
     },
     /// Beside the rim while a team-mate drives: goes when his defender has left.
-    AwaitHelp { gone: bool },
+    AwaitHelp {
+        /// Where he waits, metres: other orders wait until the drive is over.
+        home: Vec2,
+        gone: bool,
+    },
     /// A pass is on its way to him.
     Meet {
         at: Vec2,
@@ -163,7 +169,9 @@ impl Job {
                 off_a_screen,
                 ..
             } => shows(unfed) || *off_a_screen && reached.is_none(),
-            Task::UseScreen { .. } | Task::ComeOff { .. } => true,
+            Task::UseScreen { .. } | Task::ComeOff { .. } | Task::Screen { on_ball: true, .. } => {
+                true
+            }
             _ => self.next.as_ref().is_some_and(shows),
         }
     }

@@ -8,6 +8,7 @@
 mod avoid;
 pub mod ball;
 pub mod ball_handler;
+mod ball_screen;
 mod book;
 mod choose;
 mod components;

@@ -16,15 +16,22 @@ pub struct Open {
     pub does: Movement,
     /// The place claimed with it.
     pub place: Option<Spot>,
-    /// When the player can be in that place at the earliest, s: at the speed of a quick change of places.
+    /// When the player can be at the place, at the player to be screened or where to show at the earliest, s.
     pub due: Option<f64>,
     /// Has the player taken it up?
     pub begun: bool,
+    /// Is it a screen on the ball?
+    pub on_ball: bool,
     /// Tick until which it is tried, where there is such a limit.
     pub until: Option<u32>,
 }
 
 impl Open {
+    /// Is it before the player can have got there?
+    pub fn is_early(&self, now: f64) -> bool {
+        self.due.is_some_and(|due| now < due)
+    }
+
     /// The first step of a line of a rule, told now.
     pub fn first(
         (rule, line): (usize, usize),
@@ -41,6 +48,7 @@ impl Open {
             does,
             place,
             begun: false,
+            on_ball: false,
             until: None,
         }
     }
@@ -84,9 +92,9 @@ impl Orders {
         let stays = matches!(new.does, Movement::Hold);
         self.forgets(who, now, OrderEnd::AnotherOrder, Some(rule));
         for old in std::mem::take(&mut self.open[who]) {
-            // To hold is to stay in place or on the way there; and who is sent on to where he goes goes on.
-            let goes_on = old.place.is_some() && (old.place == new.place || stays);
-            if finishes && old.begun || goes_on {
+            // To hold is to stay in place or at what is under way; and who is sent on to where he goes goes on.
+            let same_place = old.place.is_some() && (old.place == new.place || stays);
+            if same_place || old.begun && (finishes || stays) {
                 self.open[who].push(old);
                 continue;
             }

@@ -95,6 +95,9 @@ pub(super) fn puts_off(
     who: usize,
     movement: &Movement,
 ) -> Option<f64> {
+    if super::ball_screen::rolls(ball, who) {
+        return None;
+    }
     let model = &play.cast.model.movement;
     let pos = old.scene.pos[who];
     let (mine, speed) = match movement {

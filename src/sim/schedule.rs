@@ -85,6 +85,7 @@ fn everybody_sees_the_floor(
         ..
     } = floor.into_inner();
     old.side = ball.side;
+    (old.ball_screen, old.screen_comes) = (None, false);
     for (&Attacker(who), form, job) in &attackers {
         old.scene.pos[who] = form.0.pos;
         old.scene.vel[who] = form.0.vel;
@@ -136,7 +137,7 @@ fn everybody_sees_the_floor(
                 goal: *goal,
                 arrived: false,
             },
-            Task::AwaitHelp { gone: true } => Doing::DropOff,
+            Task::AwaitHelp { gone: true, .. } => Doing::DropOff,
             Task::Flash { .. } => Doing::Inside,
             // On his way out from under the rim: still to be treated as a cutter.
             Task::Run { .. } | Task::Stand if deep && !inside_place && job.place.is_some() => {
@@ -152,6 +153,17 @@ fn everybody_sees_the_floor(
             _ => Doing::Outside,
         };
         old.screens[who] = matches!(job.task, Task::Screen { set: Some(_), .. });
+        if let Task::Screen {
+            whom,
+            set,
+            on_ball: true,
+            ..
+        } = job.task
+            && ball.hold().is_some_and(|hold| hold.by == whom)
+        {
+            old.screen_comes = true;
+            old.ball_screen = set.map(|_| who).or(old.ball_screen);
+        }
         old.screening[who] = job.screening();
         old.outside[who] = matches!(old.doing[who], Doing::Outside);
     }

@@ -176,6 +176,13 @@ pub fn leave_the_lane(
         } if !court.in_lane(*goal) && (*goal - scene.pos[who]).length() < GOES_OUT_BY_IT => {}
         // Who is a stride from the man whom he screens screens him first.
         Task::Screen { whom, .. } if screens::near(old, who, *whom) => {}
+        // Out to the ball he leaves the lane as well.
+        Task::Screen {
+            whom,
+            set: None,
+            on_ball: true,
+            ..
+        } if !court.in_lane(scene.pos[*whom]) => {}
         // He is as good as out.
         Task::Run { .. } if !court.in_lane(scene.pos[who] + scene.vel[who] * OUT_SOON) => {}
         task => {

@@ -2,7 +2,8 @@
 
 use lanelight::court::{Court, CourtCode, Side};
 use lanelight::defence::{
-    self, Area, Closeout, Defence, Gaze, Help, Helper, Override, Stance, Stances, Switch,
+    self, Area, BallScreens, Closeout, Defence, Gaze, Help, Helper, Override, Stance, Stances,
+    Switch,
 };
 use lanelight::model::Model;
 use lanelight::offence::check::Weight;
@@ -314,8 +315,11 @@ fn any_defence() -> impl Strategy<Value = Defence> {
     let zone = prop::option::weighted(0.15, prop::collection::vec(area, 5..6));
     let closeout = (0.0..2.5f64, 0.2..=1.0f64).prop_map(|(short, pace)| Closeout { short, pace });
     let switch = select(vec![Switch::Never, Switch::OnScreens]);
-    (stances, help, closeout, switch, own, zone).prop_map(
-        |(stances, help, closeout, switch, own, zone)| Defence {
+    use BallScreens as B;
+    let all = [B::Over, B::Under, B::Switch, B::Show, B::Contain, B::Trap];
+    let ball_screens = prop::option::of(select(all.to_vec()));
+    (stances, help, closeout, switch, ball_screens, own, zone).prop_map(
+        |(stances, help, closeout, switch, ball_screens, own, zone)| Defence {
             name: "Any".into(),
             note: String::new(),
             stances,
@@ -332,6 +336,7 @@ fn any_defence() -> impl Strategy<Value = Defence> {
             help,
             closeout,
             switch,
+            ball_screens,
             overrides: own
                 .map(|(defender, on_ball, one_pass)| Override {
                     defender,

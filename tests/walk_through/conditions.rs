@@ -2,8 +2,10 @@
 
 use lanelight::court::Spot;
 use lanelight::court::SpotName::{Block, Corner, HighPost, Top, Wing};
+use lanelight::possession::orders::OrderEnd;
 use lanelight::scenario::Scenario;
 use lanelight::sim::walkthrough::{Order, Step};
+use lanelight::sim::{cast_untaught, play_accounted};
 
 use super::common::*;
 
@@ -12,7 +14,7 @@ fn with(rules: &str) -> Scenario {
     let text = format!(
         "(name: \"c\", ball: 1, alignment: [(player: 1, at: top), (player: 2, at: wing(ball)), \
          (player: 3, at: wing(weak)), (player: 4, at: corner(ball)), (player: 5, at: block(weak))], \
-         keep_filled: [], rules: [{rules}], reading: [next_pass], drive_from: [top])"
+         keep_filled: [], rules: [{rules}], reading: [drive, next_pass], drive_from: [any])"
     );
     let offence =
         lanelight::scenario::read_offence(&text, "c.ron").unwrap_or_else(|e| panic!("{e}"));
@@ -170,4 +172,70 @@ fn off_a_screen_to_a_place_the_user_ends_there_and_the_screener_where_the_screen
     let rim = step.path(5).into_iter().map(|p| p.length());
     let nearest = rim.fold(f64::INFINITY, f64::min);
     assert!(nearest > 1.8, "{nearest} m");
+}
+
+#[test]
+fn off_ball_is_who_neither_has_the_ball_nor_is_about_to_catch_it() {
+    let line =
+        |who: u8| format!("(who: player({who}), does: fill(corner(weak)), only_if: [off_ball])");
+    assert_eq!(end(&rule("", &line(3)), 3), Some(left(Corner)));
+    // The receiver's line does not count, so the second line about the place does.
+    let two = format!("{}, (who: player(3), does: fill(corner(weak)))", line(2));
+    assert_eq!(end(&rule("", &two), 2), Some(right(Wing)));
+    assert_eq!(end(&rule("", &two), 3), Some(left(Corner)));
+}
+
+/// How the orders of a line ended in twenty possessions.
+fn ended(rules: &str, of: (usize, usize)) -> Vec<OrderEnd> {
+    let scenario = std::sync::Arc::new(with(rules));
+    let cast = cast_untaught(&scenario);
+    let orders = (1..=20).flat_map(|seed| play_accounted(&scenario, &cast, seed).1);
+    let of_it = orders.filter(|order| (order.rule, order.line) == of);
+    of_it.map(|order| order.end).collect()
+}
+
+#[test]
+fn a_line_about_nobody_is_no_order_if_it_asks_for_somebody() {
+    let line = "(who: at(slot(weak)), does: fill(top)";
+    let asks = ended(
+        &rule("", &format!("{line}, only_if: [held(slot(weak))])")),
+        (0, 0),
+    );
+    assert!(
+        !asks.is_empty() && asks.iter().all(|end| *end == OrderEnd::NotSo),
+        "{asks:?}"
+    );
+    let plain = ended(&rule("", &format!("{line})")), (0, 0));
+    assert!(
+        plain.iter().all(|end| *end == OrderEnd::NobodyThere),
+        "{plain:?}"
+    );
+}
+
+#[test]
+fn to_hold_does_not_end_a_cut_and_a_cutter_told_to_cut_is_at_it() {
+    let cut = rule(
+        "",
+        "(who: passer, does: cut(lane: ball_side, unfed: fill(top)))",
+    );
+    for does in ["hold", "cut(lane: ball_side, unfed: fill(slot(weak)))"] {
+        let again = format!(
+            "(name: \"again\", when: catch(at: wing(ball)), do: [(who: player(1), does: {does})])"
+        );
+        let rules = format!("{cut}, {again}");
+        let cuts = ended(&rules, (0, 0));
+        assert!(cuts.contains(&OrderEnd::Done), "{cuts:?}");
+        assert!(!cuts.contains(&OrderEnd::AnotherOrder), "{does}: {cuts:?}");
+        assert!(ended(&rules, (1, 0)).contains(&OrderEnd::Done), "{does}");
+    }
+}
+
+#[test]
+fn who_waits_beside_the_rim_does_so_until_the_drive_is_over() {
+    let rules = "(name: \"d\", when: drive(from: any), do: [(who: post, does: drop_off)]),
+        (name: \"x\", when: ball_crosses, do: [(who: post, does: fill(block(weak)))])";
+    let waits = ended(rules, (0, 0));
+    let done = |end: &&OrderEnd| matches!(end, OrderEnd::Done | OrderEnd::NotNeeded);
+    assert!(waits.iter().filter(done).count() > 5, "{waits:?}");
+    assert!(!waits.contains(&OrderEnd::AnotherOrder), "{waits:?}");
 }

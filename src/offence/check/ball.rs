@@ -56,6 +56,11 @@ fn ball_in(role: Role, event: &Event, happening: Happening) -> Ball {
     }
 }
 
+/// Has whoever is screened for surely the ball as the rule fires?
+pub(super) fn is_on_the_ball(whom: Role, event: &Event) -> bool {
+    ball(whom, event) == Ball::Has
+}
+
 /// What of a rule's orders cannot be done.
 pub(super) fn check(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
     for (line, action) in rule.actions.iter().enumerate() {
@@ -67,10 +72,11 @@ pub(super) fn check(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
         }
         for step in action.steps() {
             if let Movement::ScreenFor { whom, .. } = step
+                && matches!(rule.when, Event::Drive { .. })
                 && ball(*whom, &rule.when) == Ball::Has
             {
                 let said = format!(
-                    "{} has the ball, or is about to catch it: screens on the ball are not played",
+                    "{} is on a drive already: nobody can screen for him",
                     words::role(*whom)
                 );
                 tell(Finding::error(at.clone(), said).expected("a team-mate without the ball"));
@@ -202,17 +208,17 @@ mod tests {
     }
 
     #[test]
-    fn nobody_is_screened_for_who_has_the_ball() {
+    fn who_has_the_ball_is_screened_for_unless_he_drives_already() {
         let screen = |whom: &str| format!("screen_for(whom: {whom}, after: fill(top))");
-        for (when, whom) in [
-            ("catch(at: wing(ball))", "holder"),
-            ("ball_on(at: top, seconds: 1)", "at(top)"),
-            ("pass(from: top, to: wing(ball))", "receiver"),
-            ("drive(from: wing(ball))", "driver"),
+        for (when, whom, wrong) in [
+            ("catch(at: wing(ball))", "holder", 0),
+            ("ball_on(at: top, seconds: 1)", "at(top)", 0),
+            ("pass(from: top, to: wing(ball))", "receiver", 0),
+            ("drive(from: wing(ball))", "driver", 1),
         ] {
             assert_eq!(
                 one(when, "post", &screen(whom)).len(),
-                1,
+                wrong,
                 "{whom} at {when}"
             );
             assert!(

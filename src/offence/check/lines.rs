@@ -98,7 +98,7 @@ fn unused_screens(offence: &Offence, rule: &Rule, at: &str, found: &mut Vec<Find
             })
         };
         let mut all = offence.rules.iter().flat_map(|rule| &rule.actions);
-        if !all.any(uses) {
+        if !all.any(uses) && !super::ball::is_on_the_ball(*whom, &rule.when) {
             let said = format!(
                 "no rule tells {} to use this screen: he will not wait for it",
                 words::role(*whom)

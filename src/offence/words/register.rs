@@ -184,7 +184,7 @@ pub const OFF_SCREENS: [Word; 1] = [word(
 )];
 
 /// Conditions.
-pub const CONDITIONS: [Word; 7] = [
+pub const CONDITIONS: [Word; 8] = [
     word("held", "somebody holds that place, or is on the way to it"),
     word("empty", "nobody holds that place, nor is on the way to it"),
     word("post_on", "a player is inside on that side"),
@@ -195,6 +195,10 @@ pub const CONDITIONS: [Word; 7] = [
     word(
         "sagged_off",
         "the player's defender has dropped off the player",
+    ),
+    word(
+        "off_ball",
+        "the player neither has the ball nor is about to catch it",
     ),
     word("time_over", "at least so many seconds are left to shoot in"),
     word(
@@ -248,7 +252,17 @@ pub const REGISTERS: [(&str, &[Word]); 9] = [
 ];
 
 /// Words of the trade that the language says otherwise, and how. For movements.
-const OTHERWISE: [(&[&str], &str); 8] = [
+const OTHERWISE: [(&[&str], &str); 9] = [
+    (
+        &[
+            "ball_screen",
+            "on_ball_screen",
+            "screen_ball",
+            "pick_and_roll",
+        ],
+        "`screen_for(whom: holder, after: ...)` (for a pass in the air `whom: receiver`): who has the ball uses \
+         the screen without being told",
+    ),
     (
         &["roll", "pop", "slip", "short_roll"],
         "what a screener does next stands in the screen: `screen_for(whom: ..., after: ...)`; a roll is \

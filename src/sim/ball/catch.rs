@@ -156,6 +156,7 @@ impl BallStep<'_, '_, '_> {
             how,
             guarded_since: None,
             picked_up: None,
+            screened: None,
         }
     }
 

@@ -46,7 +46,9 @@ impl BallStep<'_, '_, '_> {
         let gain = body.vel.dot(to_rim);
         let (blocker, gap) = in_front(body.pos, to_rim, self.others);
         let top = self.play.cast.players[hold.by].limits.top_speed;
-        let slow = self.clock.tick > drive.began + GETS_GOING && gain < SLOWED * top;
+        // Round a screener he does not get nearer to the rim.
+        let round = drive.via.is_some() && hold.screened.is_some();
+        let slow = !round && self.clock.tick > drive.began + GETS_GOING && gain < SLOWED * top;
         if slow && gap < BLOCKED {
             drive.stuck += 1;
         } else {

@@ -4,6 +4,7 @@ use crate::ball::PassKind;
 use crate::offence::LookKind;
 use crate::possession::{Ballwork, Finish, LookNow, TICK, What};
 
+use super::super::ball_screen;
 use super::super::parts::*;
 use super::Now;
 
@@ -52,12 +53,22 @@ fn shot(now: &Now, hold: &Hold) -> Pending {
 /// A drive from here, at once.
 fn drive(now: &Now, hold: &mut Hold, signals: &mut Signals, book: &mut Book) {
     let (from, drive) = (now.here, &now.drive);
-    let via = ((drive.via - drive.finish).length() > 0.1).then_some(drive.via);
+    let mut via = ((drive.via - drive.finish).length() > 0.1).then_some(drive.via);
+    let mut finish = drive.finish;
+    // Off a screen: by the screener, and from there to the rim.
+    if let Some((off, by)) = ball_screen::way_off(now.old, now.me, now.clock.tick) {
+        via = Some(by);
+        finish = by * (finish.length() / by.length().max(1e-6));
+        hold.screened = Some(off);
+        let (who, of) = (now.me as u8 + 1, off.by as u8 + 1);
+        let refuses = off.refuses;
+        book.write(now.clock, What::ComesOff { who, of, refuses });
+    }
     hold.work = Ballwork::Driving;
     hold.drive = Some(Drive {
         from,
         via,
-        finish: drive.finish,
+        finish,
         began: now.clock.tick,
         stuck: 0,
     });

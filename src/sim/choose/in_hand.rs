@@ -13,7 +13,9 @@ impl Judged<'_> {
     /// Does a look end in a shot, if all goes well? A pass outside only moves the ball.
     pub(super) fn scores(&self, i: usize) -> bool {
         let free = self.now.hold.work != Ballwork::PickedUp;
-        let may = i != DRIVE || free && self.distance > DRIVES_FROM;
+        // While a team-mate comes to screen for him he drives only if the lane is open as it is.
+        let waits = self.now.old.screen_comes && !self.now.looks[i].open;
+        let may = i != DRIVE || free && !waits && self.distance > DRIVES_FROM;
         may && !only_moves_the_ball(self.kind(i))
     }
 }

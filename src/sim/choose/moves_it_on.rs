@@ -14,6 +14,9 @@ const INSIDE_HE_LOOKS: f64 = 1.4;
 /// For a team-mate who is about to flash, or to cut off a screen, he waits so much longer, seconds (ours).
 const WAITS_FOR_HIM: f64 = 1.5;
 
+/// And so much for who comes to screen for him (ours: from one side of the floor to the other, as for other screens).
+const WAITS_FOR_A_SCREEN: f64 = 4.0;
+
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
 const GETS_IMPATIENT: f64 = 1.6;
 
@@ -68,7 +71,12 @@ impl Judged<'_> {
         let pressed = guarded > GUARDED || now.in_lane > IN_LANE;
         // He waits for who is about to show, unless he must not.
         let shows = (0..5).any(|i| i != now.hold.by && now.old.awaited[i]);
-        let waits = shows && now.held < looks_for + WAITS_FOR_HIM && !now.clean();
+        let waits_for = if now.old.screen_comes {
+            WAITS_FOR_A_SCREEN
+        } else {
+            WAITS_FOR_HIM
+        };
+        let waits = shows && now.held < looks_for + waits_for && !now.clean();
         if (now.held < looks_for || waits) && !pressed {
             return None;
         }

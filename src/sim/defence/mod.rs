@@ -18,6 +18,7 @@ use super::hands::{goes_for_a_loose_ball, goes_for_it};
 use super::parts::*;
 use super::stance::{relation_of, stance_of, station, unit};
 
+mod ball_screen;
 mod cutter;
 mod help;
 mod home;
@@ -53,6 +54,7 @@ pub(super) struct View<'a> {
     outside: Outside,
     /// Who drives now.
     driver: Option<usize>,
+    tick: u32,
     /// The ball has just left the own player.
     jumps: bool,
 }
@@ -112,8 +114,8 @@ pub fn defenders_guard(
         let area = zone.as_ref().map(|zone| zone.of(d));
         guards(play, clock, ball, old, d, area, outside, &mut five[d]);
     }
-    if play.scenario.defence.switch == Switch::OnScreens && areas.is_none() {
-        switch::switch_on_screens(clock, ball, old, &mut five, book);
+    if areas.is_none() && !play.scenario.drill.passive {
+        switch::switch_on_screens(play, clock, ball, old, &mut five, book);
     }
 }
 
@@ -167,6 +169,7 @@ fn guards(
         stance: stance_of(play, d, guard.relation),
         outside,
         driver: driver_of(ball),
+        tick: clock.tick,
         jumps: guard
             .left_ball
             .is_some_and(|t| clock.tick < t + ticks(defending.jump_time)),
@@ -175,6 +178,9 @@ fn guards(
     if passive {
         stands_clear(&view, &mut plan);
     } else {
+        if area.is_none() {
+            ball_screen::adjust(&view, guard, &mut plan);
+        }
         on_the_run::adjust(&view, guard, &mut plan);
     }
     in_front_of_the_board(&view, &mut plan);

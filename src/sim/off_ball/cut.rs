@@ -5,6 +5,7 @@ use crate::court::{Spot, Vec2};
 use crate::offence::Movement;
 use crate::possession::What;
 
+use super::super::ball_screen;
 use super::super::manner;
 use super::super::parts::*;
 use super::super::steering;
@@ -77,7 +78,8 @@ fn is_at_the_end(input: &Inputs, via: Option<Vec2>, goal: Vec2) -> bool {
         GONE_BY.0
     };
     let gone_by = off.dot(input.vel) < 0.0 && off.length() < by && via.is_none();
-    let driver = driver(input.ball).filter(|_| !play.scenario.drill.clean);
+    let rolls = ball_screen::rolls(input.ball, input.who);
+    let driver = driver(input.ball).filter(|_| !play.scenario.drill.clean && !rolls);
     let in_the_way = driver.is_some_and(|d| steering::meets(&input.old.scene, input.who, d));
     let ends = play.cast.model.movement.cut_end_distance;
     off.length() < ends || gone_by || in_the_way

@@ -12,7 +12,7 @@ const LEFT_ALONE: f64 = 2.2;
 const COMES_BACK: f64 = 1.3;
 
 /// The player waits at home until he is left alone, then steps in beside the rim; after the drive he goes home.
-pub(super) fn step(input: &Inputs, gone: &mut bool, effects: &mut Effects) -> Intent {
+pub(super) fn step(input: &Inputs, home: Vec2, gone: &mut bool, effects: &mut Effects) -> Intent {
     let &Inputs { ball, old, pos, .. } = input;
     // Who has stepped in waits at home again if his man comes back to him.
     let far = if *gone { COMES_BACK } else { LEFT_ALONE };
@@ -20,10 +20,9 @@ pub(super) fn step(input: &Inputs, gone: &mut bool, effects: &mut Effects) -> In
         let away = (old.scene.pos[5 + d] - pos).length() > far;
         away || old.duties[d].0 == Duty::LowHelp
     });
-    let home = input.home();
     let over = ball.hold().is_none_or(|h| h.drove_from.is_none());
     if over {
-        effects.task = Some(run(pos, &[home], 0.7));
+        effects.task = Some(run(pos, &[input.home()], 0.7));
     }
     // Beside the rim, away from the ball: a step in from the block.
     let court = &input.play.cast.court;

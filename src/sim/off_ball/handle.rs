@@ -1,6 +1,7 @@
 //! The player with the ball; who has it no more stands.
 
 use crate::body::Intent;
+use crate::possession::Ballwork;
 
 use super::super::parts::*;
 use super::super::steering;
@@ -10,7 +11,13 @@ use super::{Effects, Inputs};
 pub(super) fn step(input: &Inputs, job: &Job, effects: &mut Effects) -> Intent {
     match input.ball.hold() {
         Some(hold) if hold.by == input.who => {
-            steering::with_the_ball(input.play, input.clock, hold, input.pos, job)
+            let mut intent = steering::with_the_ball(input.play, input.clock, hold, input.pos, job);
+            // Who is about to be screened for stays where he is, so that his man does.
+            let stays = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling);
+            if stays && input.old.screen_comes && hold.at_mate.is_none() {
+                intent.target = input.pos;
+            }
+            intent
         }
         _ => {
             effects.task = Some(Task::Stand);

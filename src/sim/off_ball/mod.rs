@@ -160,7 +160,7 @@ fn act(input: &Inputs, job: &mut Job, effects: &mut Effects) -> Intent {
         task @ Task::Screen { .. } => screen::step(input, task, effects),
         task @ Task::UseScreen { .. } => come_off::step(input, task, effects),
         task @ Task::ComeOff { .. } => come_off::comes_off(input, task, effects),
-        Task::AwaitHelp { gone } => drop_off::step(input, gone, effects),
+        Task::AwaitHelp { home, gone } => drop_off::step(input, *home, gone, effects),
         Task::Meet {
             at, through, when, ..
         } => meet::meets_a_pass(input, *at, *through, *when),

@@ -5,7 +5,7 @@ use crate::offence::Movement;
 use crate::possession::What;
 
 use super::super::parts::*;
-use super::super::screens;
+use super::super::{ball_screen, screens};
 use super::{Effects, Inputs};
 
 /// The screener runs to where the screen is needed, or stands as a set screen.
@@ -21,19 +21,27 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         whom,
         until,
         set,
+        on_ball,
         after,
     } = task
     else {
         return input.stands(pos);
     };
     let mate = old.scene.pos[*whom];
-    if set.is_none() && screens::there(old, who, *whom) {
+    let there = if *on_ball {
+        ball_screen::there(old, who, *whom)
+    } else {
+        screens::there(old, who, *whom)
+    };
+    if set.is_none() && there {
         *set = Some(clock.tick);
         let (who, on) = (input.number(), *whom as u8 + 1);
         effects.book.write(clock, What::Screens { who, on });
     }
     let over = match *set {
+        None if *on_ball && ball_screen::has_gone_on(input.ball, *whom) => true,
         None => clock.tick >= *until,
+        Some(t) if *on_ball => ball_screen::is_over(input.ball, who, *whom, clock.tick - t),
         Some(t) => screens::stands_no_more(old, *whom, clock.tick - t),
     };
     if over {
@@ -43,6 +51,8 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     effects.stands_firm = set.is_some();
     let (target, pace) = if set.is_some() {
         (pos, 0.0)
+    } else if *on_ball {
+        (ball_screen::makes_for(old, who, *whom), 0.9)
     } else {
         (screens::place(old, input.ball.pos, who, *whom), 0.9)
     };

@@ -43,6 +43,7 @@ impl Reads<'_> {
             }),
             Condition::Overplayed => who.is_some_and(|who| self.is_overplayed(who)),
             Condition::SaggedOff => who.is_some_and(|who| self.is_sagged_off(who)),
+            Condition::OffBall => who.is_some_and(|who| Some(who) != self.ball.keeper()),
             Condition::TimeOver(left) => self.clock.left() >= left,
             Condition::TimeUnder(left) => self.clock.left() < left,
         }

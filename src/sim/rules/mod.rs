@@ -2,12 +2,14 @@
 
 use bevy_ecs::prelude::*;
 
+use crate::body::travel_time;
 use crate::court::Spot;
-use crate::offence::{Event, Movement, Rule};
+use crate::offence::{Event, Movement, Place, Role, Rule};
 use crate::possession::orders::OrderEnd;
 use crate::possession::{TICK, Told, What};
 
-use super::follow::finishes_first;
+use super::follow::{IN_PLACE, finishes_first};
+use super::manner::pace_of_run;
 use super::orders::Open;
 use super::parts::*;
 
@@ -26,6 +28,9 @@ pub(super) use roles::find;
 
 /// A passer follows one backdoor cutter with his eyes for this long, seconds (ours: about a cut).
 const EYES_ON_ONE: f64 = 1.4;
+
+/// Nobody changes places faster than at this share of the top speed (ours).
+const RUNS_AT_MOST: f64 = 0.8;
 
 /// Who was in the play himself starts on a rule after so many ticks: he has planned it.
 const PLANNED: u32 = 4;
@@ -93,11 +98,7 @@ pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker
         book,
         jobs: &mut jobs,
         holder: ball.hold().map(|h| h.by),
-        keeper: match ball.state {
-            BallState::Held(hold) => Some(hold.by),
-            BallState::Flying { to, .. } => Some(to),
-            _ => None,
-        },
+        keeper: ball.keeper(),
         looked_at_one: false,
     };
     for &happening in &happenings {
@@ -239,14 +240,15 @@ impl AtWork<'_, '_> {
                     account.not_given((index, line), who, now, end);
                 }
             };
-            let Some(who) = who_is(action.who) else {
+            let found = who_is(action.who);
+            if !reads.all(&action.only_if, found) {
+                leaves_out(found, OrderEnd::NotSo);
+                continue;
+            }
+            let Some(who) = found else {
                 leaves_out(None, OrderEnd::NobodyThere);
                 continue;
             };
-            if !reads.all(&action.only_if, Some(who)) {
-                leaves_out(Some(who), OrderEnd::NotSo);
-                continue;
-            }
             let does = with_names(&action.does, &who_is);
             let dribble = matches!(does, Movement::DribbleAt(_));
             let holds = Some(who) == holder;
@@ -319,18 +321,48 @@ impl AtWork<'_, '_> {
         job.then(does, tick + delay + ticks(after));
         job.steps = then.into();
         reserve(self.ball, self.jobs, who, places);
+        let takes = self.time_to(who, counted.as_ref());
         if let (Some(account), Some(does)) = (&mut self.book.witness.orders, counted) {
             let place = self.jobs[who].place.filter(|_| does.is_to_a_place());
             let steps = self.jobs[who].steps.iter();
             let now = self.clock.seconds();
-            let (cast, pos) = (&self.play.cast, self.old.scene.pos[who]);
-            let due = place.map(|spot| {
-                let way = (cast.court.spot(spot) - pos).length();
-                let wait = f64::from(delay) * TICK + after;
-                now + wait + way / cast.model.movement.run_fastest
-            });
+            let wait = f64::from(delay) * TICK + after;
+            let due = Some(now + wait + takes.unwrap_or(0.0));
             account.give(who, Open::first(at, now, does, (place, due)), finishes);
             account.expect(who, steps);
         }
+    }
+
+    /// How long a player needs at least to where a movement is carried out, seconds, with nobody in the way and at
+    /// the pace of such a run: to the place, to where to show, to the team-mate who is screened for, or (for who
+    /// uses a screen) the screener to him.
+    fn time_to(&self, who: usize, does: Option<&Movement>) -> Option<f64> {
+        let scene = &self.old.scene;
+        let court = &self.play.cast.court;
+        let number = |role: &Role| match role {
+            Role::Player(n) => usize::from(*n).checked_sub(1),
+            _ => None,
+        };
+        let spot = |place: &Place| place.spot(self.ball.side, self.jobs[who].own);
+        let (runner, to, pace) = match does? {
+            Movement::Flash { to, .. } | Movement::Seal { at: to, .. } => {
+                (who, court.spot(spot(to)?), 1.0)
+            }
+            Movement::ScreenFor { whom, .. } => (who, scene.pos[number(whom)?], 1.0),
+            Movement::UseScreen { of, .. } => (number(of)?, scene.pos[who], 1.0),
+            does if does.is_to_a_place() => {
+                let to = court.spot(self.jobs[who].place?);
+                let way = (to - scene.pos[who]).length();
+                let pace = pace_of_run(self.play, who, scene.pos[who], way, RUNS_AT_MOST);
+                (who, to, pace)
+            }
+            _ => return None,
+        };
+        let limits = &self.play.cast.players[runner].limits;
+        let (pos, vel) = (scene.pos[runner], scene.vel[runner]);
+        // A step before it he counts as there.
+        let off = to - pos;
+        let to = to - off * (IN_PLACE / off.length().max(IN_PLACE));
+        Some(travel_time(pos, vel, limits, to, pace))
     }
 }

@@ -176,6 +176,12 @@ impl Tasks<'_, '_> {
     /// The movement, unless he does it already or has to do something else first.
     fn unless_later(&mut self, who: usize, movement: Movement) -> Option<Movement> {
         let movement = self.unless_he_shows(who, movement)?;
+        // Nobody crosses in front of a drive: who waits beside the rim does so until it is over.
+        let waits = matches!(self.jobs[who].task, Task::AwaitHelp { .. });
+        if waits && driver(self.ball).is_some() && movement != Movement::Hold {
+            self.jobs[who].next = Some(movement).filter(|m| *m != Movement::DropOff);
+            return None;
+        }
         let turns = matches!(
             movement,
             Movement::Fill(_) | Movement::Seal { .. } | Movement::Flash { .. }

@@ -37,21 +37,28 @@ impl Tasks<'_, '_> {
                 unfed,
             } => self.waits_for_a_screen(who, of, to.map(|_| ways), unfed),
             Movement::Flash { .. } | Movement::Seal { .. } => self.shows(who, movement),
-            Movement::DropOff => self.jobs[who].task = Task::AwaitHelp { gone: false },
+            Movement::DropOff => {
+                let pos = self.old.scene.pos[who];
+                let home = self.place(who).map_or(pos, |(_, at)| at);
+                self.jobs[who].task = Task::AwaitHelp { home, gone: false };
+            }
             Movement::DribbleAt(_) => {}
         }
     }
 
-    /// A cutter on his way finishes his cut first; the new order says where he comes out.
+    /// A cutter on his way finishes his cut first; the new order says where he comes out. Told to cut, he cuts already.
     fn unless_he_cuts(&mut self, who: usize, movement: Movement) -> Option<Movement> {
         if let Task::Cut {
             unfed,
             reached: None,
             ..
         } = &mut self.jobs[who].task
-            && !matches!(movement, Movement::Cut { .. } | Movement::Hold)
+            && movement != Movement::Hold
         {
-            **unfed = movement;
+            **unfed = match movement {
+                Movement::Cut { unfed, .. } => *unfed,
+                other => other,
+            };
             return None;
         }
         Some(movement)
@@ -138,6 +145,7 @@ impl Tasks<'_, '_> {
                     whom: mate,
                     until: self.clock.tick + ticks(screens::RUNS),
                     set: None,
+                    on_ball: self.ball.keeper() == Some(mate),
                     after,
                 }
             }

@@ -1,0 +1,126 @@
+//! How the two defenders at a screen on the ball meet it: the one on the ball goes over or under it, the screener's
+//! shows, contains, traps or stays. (They trade players in `switch.rs`.)
+
+use super::super::ball_screen::lately;
+use super::pace::Hurry;
+use super::*;
+use crate::defence::BallScreens;
+
+/// They are at it for so long, seconds, from the moment at which the ball comes off the screen (ours).
+const LASTS: f64 = 2.2;
+/// A show lasts this long, seconds (ours: two slides out, then back).
+const SHOWS: f64 = 0.8;
+/// And a trap this long, seconds, unless the ball goes on (ours).
+const TRAPS: f64 = 4.0;
+/// A screener nearer to a defender's way than this, metres, stands in it; he goes round him at this distance (ours:
+/// two bodies).
+const IN_THE_WAY: f64 = 0.66;
+const ROUND: f64 = 0.74;
+/// Who shows stands so far ahead of the ball on its way off the screen, metres; who traps so far beside it (ours).
+const AHEAD: f64 = 1.1;
+const BESIDE: f64 = 0.85;
+/// Who contains keeps this far off the ball, metres, and comes no farther out than this (common practice: at the
+/// level of the free-throw line or deeper).
+const GIVES: f64 = 1.6;
+const DEEP: f64 = 4.2;
+/// The ball has its own defender back when he is this near to it, metres, and nearer to the rim (ours).
+const IS_BACK: f64 = 1.5;
+
+/// A screen on the ball, as the defence sees it.
+struct Seen {
+    screener: usize,
+    /// When the ball came off it, and toward where.
+    used: Option<Screened>,
+}
+
+fn seen(view: &View) -> Option<(usize, Seen)> {
+    let hold = view.ball.hold()?;
+    let used = lately(hold, view.tick, ticks(TRAPS));
+    let screener = used.map(|off| off.by).or(view.old.ball_screen)?;
+    Some((hold.by, Seen { screener, used }))
+}
+
+/// What a screen on the ball changes about a plan.
+pub(super) fn adjust(view: &View, guard: &Guard, plan: &mut Plan) {
+    if !guard.cover.at_home() {
+        return;
+    }
+    let Some((holder, seen)) = seen(view) else {
+        return;
+    };
+    let how = view.play.scenario.defence.meets_ball_screens();
+    if guard.man == holder {
+        gets_by(view, &seen, how, plan);
+    } else if guard.man == seen.screener
+        && let Some(off) = seen.used.filter(|off| !off.refuses)
+    {
+        helps(view, holder, off, how, plan);
+    }
+}
+
+/// The defender on the ball: round the screener, on the ball's side or on the rim's.
+fn gets_by(view: &View, seen: &Seen, how: BallScreens, plan: &mut Plan) {
+    let (me, at) = (view.body.pos, view.old.scene.pos[seen.screener]);
+    if !view.old.screens[seen.screener] {
+        return;
+    }
+    let off = plan.place - me;
+    let way = unit(off);
+    let ahead = (at - me).dot(way);
+    let aside = (at - me).perp_dot(way).abs();
+    let in_the_way = ahead > 0.0 && ahead < off.length() + ROUND && aside < IN_THE_WAY;
+    if seen.used.is_none() || !in_the_way {
+        return;
+    }
+    let across = Vec2::new(-way.y, way.x);
+    let toward = if how == BallScreens::Under {
+        -at
+    } else {
+        view.man.at - at
+    };
+    let hand = toward.dot(across);
+    plan.place = at + across * (ROUND * hand.signum());
+    plan.hurry = Hurry::Urgent;
+}
+
+/// The screener's defender, while the ball's own one is behind it.
+fn helps(view: &View, holder: usize, off: Screened, how: BallScreens, plan: &mut Plan) {
+    let scene = &view.old.scene;
+    let (ball, vel) = (scene.pos[holder], scene.vel[holder]);
+    let since = view.tick - off.tick;
+    let own = scene.guarded_by(holder).map(|d| scene.pos[5 + d]);
+    let is_back = own
+        .is_some_and(|own| (own - ball).length() < IS_BACK && own.length() + 0.3 < ball.length());
+    let lasts = match how {
+        BallScreens::Show => ticks(SHOWS),
+        BallScreens::Trap => ticks(TRAPS),
+        _ => ticks(LASTS),
+    };
+    if since >= lasts {
+        return;
+    }
+    match how {
+        BallScreens::Contain if !(is_back && since > ticks(SHOWS)) => {
+            let far = ball.length();
+            let keeps = (far - GIVES).clamp(0.5 * far.min(2.0), DEEP);
+            plan.place = ball * (keeps / far.max(1e-6));
+            plan.goes = vel * (keeps / far.max(1e-6)).min(1.0);
+            plan.duty = Duty::LowHelp;
+        }
+        BallScreens::Show => {
+            plan.place = ball + unit(off.along + unit(-ball)) * AHEAD;
+            plan.goes = vel;
+            plan.duty = Duty::OnBall;
+        }
+        BallScreens::Trap => {
+            let other = own.map_or(off.along, |own| unit(ball - own));
+            plan.place = ball + unit(other + off.along + unit(-ball)) * BESIDE;
+            plan.goes = vel;
+            plan.duty = Duty::OnBall;
+        }
+        _ => return,
+    }
+    plan.hurry = Hurry::Urgent;
+    plan.pace = 1.0;
+    plan.face = ball - view.body.pos;
+}

@@ -1,0 +1,202 @@
+//! Screens on the ball, as a file that a coach writes: set and used when they are ordered, and met as the defence
+//! says.
+
+use std::sync::Arc;
+
+use lanelight::defence::{BallScreens, Duty};
+use lanelight::offence::LookKind;
+use lanelight::possession::{Frame, Possession, What};
+use lanelight::scenario::Scenario;
+use lanelight::scrimmage::orders::account;
+use lanelight::sim::{Keep, cast_untaught, play_shared};
+
+/// Possessions of each claim.
+const POSSESSIONS: u64 = 50;
+
+fn scenario(defence: &str, how: Option<BallScreens>) -> Scenario {
+    let text = format!(
+        "(name: \"b\", court: nfhs, level: varsity, offence: \"four_out_one_post\", defence: \"{defence}\")"
+    );
+    let mut scenario = Scenario::from_text(&text, "b.ron").unwrap_or_else(|e| panic!("{e}"));
+    let text = std::fs::read_to_string("tests/screens/ball_screens.ron").unwrap();
+    let read = lanelight::scenario::read_offence(&text, "o").unwrap_or_else(|e| panic!("{e}"));
+    scenario.offence = read.value;
+    scenario.defence.ball_screens = how;
+    scenario
+}
+
+/// A holder comes off a screen.
+struct Use {
+    possession: Possession,
+    time: f64,
+    user: usize,
+    screener: usize,
+}
+
+impl Use {
+    fn frames(&self, from: f64, to: f64) -> impl Iterator<Item = &Frame> {
+        let between = move |f: &&Frame| f.time > self.time + from && f.time <= self.time + to;
+        self.possession.track.iter().filter(between)
+    }
+
+    /// The defenders of the user and of the screener at that moment.
+    fn two(&self) -> Option<(usize, usize)> {
+        let frame = self.frames(-0.1, 0.1).next()?;
+        let of = |man: usize| frame.guards.iter().position(|g| usize::from(*g) == man + 1);
+        Some((of(self.user)?, of(self.screener)?))
+    }
+
+    /// The best chance of the user to drive to the rim in the two seconds after.
+    fn opens(&self) -> f64 {
+        let moments = self.possession.moments.iter();
+        let soon = moments.filter(|m| usize::from(m.holder) == self.user + 1);
+        let soon = soon.filter(|m| m.time > self.time + 0.3 && m.time < self.time + 2.3);
+        let drives = soon
+            .flat_map(|m| &m.looks)
+            .filter(|look| look.kind == LookKind::Drive);
+        drives.map(|look| look.openness).fold(0.0, f64::max)
+    }
+}
+
+/// The screens that holders came off, none refused, and how many were set.
+fn uses(how: BallScreens) -> (Vec<Use>, usize) {
+    let scenario = scenario("help_line", Some(how));
+    let cast = cast_untaught(&scenario);
+    let scenario = Arc::new(scenario);
+    let (mut all, mut set) = (Vec::new(), 0);
+    for seed in 1..=POSSESSIONS {
+        let possession = play_shared(&scenario, &cast, seed, Keep::ALL);
+        let entries = possession.timeline.clone();
+        for entry in entries {
+            set += usize::from(matches!(entry.what, What::Screens { .. }));
+            if let What::ComesOff { who, of, refuses } = entry.what {
+                if refuses {
+                    set -= 1;
+                    continue;
+                }
+                all.push(Use {
+                    possession: possession.clone(),
+                    time: entry.time,
+                    user: usize::from(who) - 1,
+                    screener: usize::from(of) - 1,
+                });
+            }
+        }
+    }
+    (all, set)
+}
+
+/// In how many of the uses it is so, of how many, in words.
+fn share(all: &[Use], is: impl Fn(&Use, usize, usize) -> bool) -> (usize, usize) {
+    let two = all.iter().filter_map(|one| one.two().map(|two| (one, two)));
+    let so = two
+        .clone()
+        .filter(|(one, (own, other))| is(one, *own, *other));
+    (so.count(), two.count())
+}
+
+fn at_least(what: &str, percent: usize, (so, all): (usize, usize)) {
+    println!("{what}: {so} of {all}");
+    assert!(
+        all >= 30 && so * 100 >= all * percent,
+        "{what}: {so} of {all}"
+    );
+}
+
+/// Does a defender pass the screener on the rim's side?
+fn goes_under(one: &Use, own: usize, _: usize) -> bool {
+    let off = |f: &&Frame| (f.defenders[own] - f.attackers[one.screener]).length();
+    let nearest = one
+        .frames(0.0, 1.5)
+        .min_by(|f, g| off(f).total_cmp(&off(g)));
+    nearest.is_some_and(|f| f.defenders[own].length() < f.attackers[one.screener].length())
+}
+
+/// Does the driver leave the own defender behind?
+fn beats(one: &Use, own: usize, _: usize) -> bool {
+    let past = |f: &Frame| f.attackers[one.user].length() + 0.3 < f.defenders[own].length();
+    one.frames(0.5, 1.6).any(past)
+}
+
+/// Does the screener's defender come to the ball?
+fn comes_out(one: &Use, _: usize, other: usize) -> bool {
+    let near = |f: &Frame| (f.defenders[other] - f.attackers[one.user]).length() < 1.7;
+    one.frames(0.0, 1.2).any(near)
+}
+
+/// Is that one back between ball and rim a moment later, if the ball has not gone on?
+fn drops(one: &Use, _: usize, other: usize) -> bool {
+    let mut frames = one.frames(0.6, 1.0);
+    let Some(f) = frames
+        .next()
+        .filter(|f| f.holder == Some(one.user as u8 + 1))
+    else {
+        return true;
+    };
+    f.defenders[other].length() < f.attackers[one.user].length() && f.duties[other] == Duty::LowHelp
+}
+
+#[test]
+fn a_screen_on_the_ball_is_set_and_used_when_it_is_ordered() {
+    let against = ["sag", "denial", "help_line"];
+    let scenarios: Vec<Scenario> = against.iter().map(|d| scenario(d, None)).collect();
+    let account = account(&scenarios, 120).unwrap();
+    let line = &account.rules[0].lines[0];
+    println!("set: {} of {}; {:?}", line.done, line.had_time, line.ends);
+    assert!(line.had_time > 60 && line.done * 10 >= line.had_time * 9);
+    assert_eq!(account.never, []);
+    let (all, set) = uses(BallScreens::Over);
+    println!("used: {} of {set}", all.len());
+    assert!(set >= 30 && all.len() * 10 >= set * 9);
+}
+
+#[test]
+fn each_way_to_meet_it_is_met_so() {
+    use BallScreens as B;
+    let over = uses(B::Over).0;
+    at_least(
+        "over, on the ball's side",
+        85,
+        share(&over, |u, a, b| !goes_under(u, a, b)),
+    );
+    at_least(
+        "under, on the rim's side",
+        95,
+        share(&uses(B::Under).0, goes_under),
+    );
+    at_least("show, comes out", 85, share(&uses(B::Show).0, comes_out));
+    at_least("trap, comes out", 85, share(&uses(B::Trap).0, comes_out));
+    at_least("contain, drops", 85, share(&uses(B::Contain).0, drops));
+    let switches = uses(B::Switch).0;
+    let traded = |u: &Use, _: usize, _: usize| {
+        let soon = |t: f64| t >= u.time && t < u.time + 1.0;
+        let mut entries = u.possession.timeline.iter();
+        entries.any(|e| soon(e.time) && matches!(e.what, What::Switches { .. }))
+    };
+    at_least("switch, traded", 95, share(&switches, traded));
+    // And gone over, the screener's man does none of it.
+    let out = share(&over, comes_out);
+    assert!(out.0 * 2 < out.1, "over, comes out: {out:?}");
+    assert_eq!(share(&over, traded).0, 0);
+}
+
+#[test]
+fn gone_over_the_holder_leaves_his_own_man_behind_and_gone_under_seldom() {
+    let [over, under] =
+        [BallScreens::Over, BallScreens::Under].map(|how| share(&uses(how).0, beats));
+    println!("over {over:?}, under {under:?}");
+    at_least("over", 50, over);
+    assert!(under.0 * 2 * over.1 < over.0 * under.1, "under {under:?}");
+}
+
+#[test]
+#[ignore = "against the shipped help line the lane stays shut by the helpers either way: best drive openness within 2.3 s of the use 0.023 ± 0.006 over, 0.013 ± 0.003 under (332 and 329 uses, 28 November 2026)"]
+fn the_lane_opens_less_against_under_than_against_over() {
+    let [over, under] = [BallScreens::Over, BallScreens::Under].map(|how| {
+        let all = uses(how).0;
+        let best: Vec<f64> = all.iter().map(Use::opens).collect();
+        best.iter().sum::<f64>() / best.len() as f64
+    });
+    println!("over {over:.3}, under {under:.3}");
+    assert!(under < 0.5 * over);
+}
