@@ -9,6 +9,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use clap::ValueEnum;
 
+use crate::clean::cut;
 use crate::defence::Defence;
 use crate::draw::cards::{Card, cards};
 use crate::draw::film::Film;
@@ -17,8 +18,10 @@ use crate::draw::phase::{Phase, diagram, frame_at};
 use crate::draw::print::{self, Unprintable};
 use crate::draw::scene::scene_of;
 use crate::draw::sheet::handout::{card_pages, diagram_page, shell_pages};
+use crate::draw::sheet::positions::{overview_page, player_pages};
 use crate::draw::sheet::{Paper, Practice};
 use crate::draw::svg::{Look, picture};
+use crate::draw::text::LONGEST;
 use crate::draw::{Item, Scene, page};
 use crate::possession::Possession;
 use crate::report::files::{Output, Unwritten};
@@ -42,7 +45,7 @@ pub const POSSESSIONS: u64 = 200;
 pub enum Piece {
     /// practice_sheet.pdf: what the scrimmage shows, looks to rehearse, a shell drill, a time plan.
     Sheet,
-    /// rule_cards.pdf: for every rule of the offence what each of the five does.
+    /// rule_cards.pdf: all rules on a page, for every rule what each of the five does, a page a player.
     Cards,
     /// shell.pdf: where the defenders stand, for this defence and every one that ships.
     Shell,
@@ -249,7 +252,10 @@ impl Packer<'_> {
                 vec![print::pdf("Practice sheet", &pages)?]
             }
             Piece::Cards => {
-                let pages = card_pages(scenario, self.cards(), paper);
+                let cards = self.cards();
+                let mut pages = overview_page(scenario, cards, paper);
+                pages.extend(card_pages(scenario, cards, paper));
+                pages.extend(player_pages(scenario, cards, paper));
                 vec![print::pdf("Rule cards", &pages)?]
             }
             Piece::Shell => {
@@ -262,7 +268,8 @@ impl Packer<'_> {
                 vec![text.into_bytes()]
             }
             Piece::Film => {
-                let film = Film::of(&scenario.court, self.possession(), FILM_WIDE)?;
+                let title = cut(&scenario.name, LONGEST);
+                let film = Film::of(&scenario.court, self.possession(), &title, FILM_WIDE)?;
                 let (gif, apng) = rayon::join(|| film.gif(), || film.apng());
                 vec![gif?, apng?]
             }

@@ -4,7 +4,11 @@
 mod agree;
 
 use agree::disagreements;
+use lanelight::court::Vec2;
+use lanelight::draw::ArrowKind;
 use lanelight::draw::cards::{Card, cards_of};
+use lanelight::draw::layout::{Mark, Sign, lay};
+use lanelight::draw::svg::Look;
 use lanelight::draw::walks::{Search, Walked, walks};
 use lanelight::scenario::{Scenario, read_offence, shipped};
 
@@ -99,4 +103,38 @@ fn a_post_stands_opposite_the_ball_when_the_wing_passes_back() {
         .expect("a card");
     let post = back.parts.iter().find(|p| p.player == 5).expect("a post");
     assert_eq!(post.from, "weak-side block", "{:?}", back.parts);
+}
+
+#[test]
+fn every_run_on_a_card_is_one_line_that_begins_at_its_own_player() {
+    let sizes = Look::PAPER.sizes;
+    let (mut runs, mut wrong) = (0, Vec::new());
+    for (word, _, cards, _) in all() {
+        for card in &cards {
+            let Some(scene) = &card.scene else { continue };
+            let laid = lay(scene, &sizes);
+            for stroke in laid.strokes.iter().filter(|s| s.kind != ArrowKind::Pass) {
+                runs += 1;
+                let own =
+                    |m: &&Mark| matches!(m.sign, Sign::Attacker { .. }) && m.number == stroke.who;
+                let mark = laid.marks.iter().find(own).expect("the player is drawn");
+                let off = |p: &Vec2| (*p - mark.at).length() - mark.radius;
+                // Who screens first, or catches on the way, has a second way of his own.
+                let ways = laid.strokes.iter().filter(|s| s.kind != ArrowKind::Pass);
+                let ways = ways.filter(|s| s.who == stroke.who).count();
+                let first = stroke.pieces.first().and_then(|p| p.first());
+                let begins = ways > 1 || first.is_some_and(|p| off(p) < 0.4);
+                if stroke.pieces.len() != 1 || !begins {
+                    let pieces = stroke.pieces.len();
+                    wrong.push(format!(
+                        "{word} {}: {}: {pieces} pieces",
+                        card.rule + 1,
+                        stroke.who
+                    ));
+                }
+            }
+        }
+    }
+    println!("{runs} runs");
+    assert!(runs > 80 && wrong.is_empty(), "{runs} runs: {wrong:#?}");
 }

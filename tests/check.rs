@@ -261,3 +261,11 @@ fn two_rules_of_one_event_with_different_orders_for_one_player_are_refused_whene
     let text = refused(folder.path(), &["check", "o.ron"]);
     assert!(text.contains("this contradicts rule 1"), "{text}");
 }
+
+#[test]
+fn a_folder_of_the_name_of_a_shipped_word_is_not_meant_by_it() {
+    let folder = folder();
+    fs::create_dir(folder.path().join("demo")).expect("a folder");
+    let output = run(folder.path(), &["check", "demo"]);
+    assert!(output.status.success(), "{}", said(&output.stderr));
+}

@@ -5,6 +5,9 @@
 
 mod program;
 
+#[path = "paper/plan.rs"]
+mod plan;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::AtomicBool;
@@ -76,8 +79,9 @@ fn the_practice_sheet_fits_two_pages_and_says_all_that_was_asked_for() {
     let scenario = scenario();
     let summary = summary(&scenario, 150);
     let practice = Practice::of(&scenario, &summary);
-    assert_eq!(practice.findings.len(), 3);
     assert!((2..=3).contains(&practice.looks.len()));
+    // What is shut, what each drill answers, where it stalls.
+    assert_eq!(practice.findings.len(), 2 + practice.looks.len());
     assert_eq!(practice.plan.iter().map(|b| b.minutes).sum::<u32>(), 60);
     for paper in Paper::ALL {
         let (pages, keys) = practice.pages(&scenario, &summary, paper);
@@ -148,7 +152,7 @@ fn every_number_of_a_sentence_is_the_figure_that_its_key_names_rounded_as_shown(
         };
         let scenario =
             Scenario::from_parts(court, level, "four_out_one_post", defence, &[]).expect("sound");
-        let summary = summary(&scenario, 80);
+        let summary = summary(&scenario, 100);
         let practice = Practice::of(&scenario, &summary);
         let json = serde_json::to_value(&summary).expect("figures as JSON");
         let mut said: Vec<&Said> = practice.findings.iter().collect();
@@ -195,47 +199,9 @@ fn every_number_of_a_sentence_is_the_figure_that_its_key_names_rounded_as_shown(
 }
 
 #[test]
-fn the_plan_fills_the_minutes_there_are_and_repetitions_fit_into_their_block() {
-    let mut scenario = scenario();
-    let summary = summary(&scenario, 60);
-    for minutes in [30, 45, 60, 75, 90, 120] {
-        scenario.practice.minutes = Some(minutes);
-        let practice = Practice::of(&scenario, &summary);
-        let mut at = 0;
-        println!("{minutes} minutes");
-        for block in &practice.plan {
-            println!("  {:>3} {:>3}  {}", block.starts, block.minutes, block.what);
-            assert_eq!(block.starts, at);
-            assert!(block.minutes >= 3, "{block:?}");
-            at += block.minutes;
-        }
-        assert_eq!(at, minutes);
-        let first = practice.plan.first().expect("a block");
-        assert!(first.what.starts_with("Warm up"), "{}", first.what);
-        assert!(!practice.looks.is_empty());
-        for (i, look) in practice.looks.iter().enumerate() {
-            let own = format!("Look {}:", i + 1);
-            let block = practice.plan.iter().find(|b| b.what.starts_with(&own));
-            let room = block.map_or(0, |b| b.minutes * 60);
-            // At least 20 s each, on two sides.
-            assert!(look.each_side * 2 * 20 <= room, "{minutes}: {own}");
-            assert!(block.is_none() || look.each_side > 0);
-        }
-        for paper in Paper::ALL {
-            let (pages, _) = practice.pages(&scenario, &summary, paper);
-            assert!(
-                pages.len() <= 2,
-                "{} pages for {minutes} minutes",
-                pages.len()
-            );
-        }
-    }
-}
-
-#[test]
 fn the_caution_stands_on_every_printed_page() {
     let scenario = scenario();
-    let summary = summary(&scenario, 40);
+    let summary = summary(&scenario, 100);
     let practice = Practice::of(&scenario, &summary);
     for paper in Paper::ALL {
         let mut pages = practice.pages(&scenario, &summary, paper).0;
@@ -265,7 +231,7 @@ fn the_caution_stands_on_every_printed_page() {
 #[test]
 fn a_hostile_name_is_harmless_on_paper() {
     let mut scenario = Scenario::demo();
-    let summary = summary(&scenario, 30);
+    let summary = summary(&scenario, 100);
     let evil = format!(
         "</text><script>alert(1)</script>\u{202E}&amp;{}",
         "W".repeat(10_000)
@@ -348,7 +314,7 @@ fn a_moving_picture_moves() {
     let scenario = Scenario::demo();
     let mut possession = play(&scenario, 1, Keep::ALL);
     possession.track.truncate(50);
-    let drawn = film::Film::of(&scenario.court, &possession, 200).expect("a film");
+    let drawn = film::Film::of(&scenario.court, &possession, "Demo", 200).expect("a film");
     let bytes = drawn.gif().expect("a GIF");
     assert!(bytes.starts_with(b"GIF89a"));
     let mut reader = gif::DecodeOptions::new();
@@ -359,7 +325,8 @@ fn a_moving_picture_moves() {
         pictures += 1;
         smaller += usize::from(frame.width < 200);
     }
-    assert!((15..=20).contains(&pictures), "{pictures} pictures in 2 s");
+    // Two seconds, then the shot and its result.
+    assert!((40..=60).contains(&pictures), "{pictures} pictures");
     assert!(smaller >= pictures - 2, "only what changes is written");
     let bytes = drawn.apng().expect("an APNG");
     keep("film.png", &bytes);
@@ -373,7 +340,7 @@ fn a_moving_picture_moves() {
         reader.next_frame(&mut buffer).expect("a picture");
     }
     possession.track.clear();
-    assert!(film::Film::of(&scenario.court, &possession, 200).is_err());
+    assert!(film::Film::of(&scenario.court, &possession, "Demo", 200).is_err());
 }
 
 #[test]

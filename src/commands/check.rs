@@ -57,7 +57,7 @@ pub fn check(args: &CheckArgs) -> Result<(), Failure> {
     let word = file
         .to_str()
         .and_then(|word| shipped::find(Kind::Scenario, word));
-    if let Some(shipped) = word.filter(|_| !file.exists()) {
+    if let Some(shipped) = word.filter(|_| !choose::is_file(file)) {
         return scenario(Scenario::from_text(shipped.text, shipped.word)?);
     }
     let source = Source::load(file)?;
@@ -132,7 +132,7 @@ fn played(file: &Path) -> Result<(Scenario, Vec<String>), Failure> {
         choose::scenario_with(&matchup, offence).map(|(scenario, _)| scenario)
     };
     let name = file.to_string_lossy();
-    let text = if file.exists() {
+    let text = if choose::is_file(file) {
         Source::load(file)?.text
     } else {
         let shipped = shipped::SHIPPED.iter().find(|s| s.word == name);

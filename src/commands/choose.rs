@@ -56,12 +56,17 @@ pub fn defend(scenario: &mut Scenario, mention: &str) -> Result<(), Failure> {
     Ok(())
 }
 
+/// Is there something to read? A folder of the name of a shipped word is not meant by it.
+pub fn is_file(file: &Path) -> bool {
+    file.exists() && !file.is_dir()
+}
+
 fn file_or_word(file: &Path) -> Result<Scenario, Problems> {
     let shipped = file
         .to_str()
         .and_then(|word| shipped::find(Kind::Scenario, word));
     match shipped {
-        Some(shipped) if !file.exists() => Scenario::from_text(shipped.text, shipped.word),
+        Some(shipped) if !is_file(file) => Scenario::from_text(shipped.text, shipped.word),
         _ => Scenario::read(file),
     }
 }

@@ -2,7 +2,7 @@
 //! page to share, a moving picture and a picture of one moment.
 
 use std::fmt::Write as _;
-use std::io::{self, IsTerminal};
+use std::io::{self, IsTerminal, Write as _};
 use std::path::PathBuf;
 use std::sync::OnceLock;
 use std::time::Instant;
@@ -11,7 +11,9 @@ use clap::{Args, ValueEnum};
 use indicatif::{ProgressBar, ProgressStyle};
 use lanelight::clean;
 use lanelight::draw::sheet::Paper;
+use lanelight::draw::text::missing;
 use lanelight::pack::{self, Order, POSSESSIONS, Piece, Stage, Unmade, When};
+use lanelight::scenario::Scenario;
 use lanelight::scenario::session::{LEAST_MINUTES, MOST_MINUTES};
 
 use super::scrimmage::{bar, stop_on_interrupt};
@@ -144,6 +146,7 @@ pub fn paper(args: &PaperArgs) -> Result<(), Failure> {
         threads: args.threads.map_or(0, usize::from),
         pieces,
     };
+    unprintable(&scenario);
     let stop = stop_on_interrupt();
     let played = bar(args.possessions);
     let files = OnceLock::new();
@@ -178,6 +181,32 @@ pub fn paper(args: &PaperArgs) -> Result<(), Failure> {
     );
     show(&clean::lines(&said))?;
     Ok(())
+}
+
+/// Says which signs of the scenario's texts the font of all print lacks.
+fn unprintable(scenario: &Scenario) {
+    let texts = &scenario.practice;
+    let players = scenario.attackers.players.iter().map(|p| p.name.as_str());
+    let rules = scenario.offence.rules.iter().map(|r| r.name.as_str());
+    let own = [
+        &scenario.name,
+        &scenario.note,
+        &scenario.offence.name,
+        &scenario.defence.name,
+        &scenario.defence.note,
+        &scenario.attackers.name,
+        &texts.title,
+        &texts.date,
+        &texts.place,
+        &texts.squad,
+    ];
+    let own = own.into_iter().chain(&texts.notes).map(String::as_str);
+    let all: Vec<&str> = own.chain(players).chain(rules).collect();
+    let lacks: String = missing(&clean::line(&all.join(" "))).into_iter().collect();
+    if !lacks.is_empty() {
+        let said = "The font for paper lacks these signs; they are left out:";
+        let _ = writeln!(io::stderr(), "{said} {lacks}");
+    }
 }
 
 /// Reads the clock on the wall, to say how long it took.

@@ -25,7 +25,7 @@ pub fn window(args: &WindowArgs) -> Result<(), Failure> {
     let file = args
         .file
         .clone()
-        .filter(|f| f.exists() || f.as_os_str() != "demo");
+        .filter(|f| super::choose::is_file(f) || f.as_os_str() != "demo");
     let opening = Opening {
         file,
         measure: args.measure,

@@ -56,6 +56,19 @@ pub enum Verdict {
     Alike,
 }
 
+impl Verdict {
+    /// The word of files, the same in JSON and CSV.
+    pub const fn code(self) -> &'static str {
+        match self {
+            Verdict::Sure => "sure",
+            Verdict::Perhaps => "perhaps",
+            Verdict::NotTold => "not_told",
+            Verdict::TooFew => "too_few",
+            Verdict::Alike => "alike",
+        }
+    }
+}
+
 /// The difference of one yardstick in one contrast.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Difference {
@@ -299,6 +312,20 @@ mod tests {
                 row.points += 1;
             }
             row
+        }
+    }
+
+    #[test]
+    fn a_verdict_has_one_word_in_all_files() {
+        for verdict in [
+            Verdict::Sure,
+            Verdict::Perhaps,
+            Verdict::NotTold,
+            Verdict::TooFew,
+            Verdict::Alike,
+        ] {
+            let json = serde_json::to_string(&verdict).expect("a word");
+            assert_eq!(json, format!("\"{}\"", verdict.code()));
         }
     }
 

@@ -3,11 +3,12 @@
 //! ends. The card's words (`told`) and its arrows both come from this account and from nothing else.
 
 use crate::court::{Court, Side, Spot, SpotName, Vec2};
-use crate::offence::{Event, Movement, Offence, Rule};
+use crate::offence::{Condition, Event, Movement, Offence, Role, Rule};
 use crate::possession::{Entry, Frame, TICK, What};
 
 use super::phase::{Phase, diagram, frame_at};
 use super::scene::{ArrowKind, Item, Scene};
+use super::steps;
 use super::walks::Walked;
 use super::way;
 
@@ -34,12 +35,23 @@ const LOOKED_AT: usize = 3;
 pub struct Sent {
     /// Index of the rule.
     pub rule: usize,
+    /// Line of the rule, from 0.
+    pub line: usize,
     /// The movement, as the rule has it.
     pub does: Movement,
     /// Seconds that the player is to wait first.
     pub after: f64,
     /// Where the movement is to end, if it is to end in a place.
     pub place: Option<Spot>,
+    /// What is to follow, step by step.
+    pub then: Vec<Movement>,
+    /// Whom the line names.
+    pub who: Role,
+    /// What had to be so for the line to count.
+    pub only_if: Vec<Condition>,
+    /// The places in which the drawn way ends each step that it takes in: the movement's own, and
+    /// then one for each further step. Empty if the way takes in no further step.
+    pub came: Vec<Spot>,
 }
 
 /// What one player does.
@@ -171,14 +183,14 @@ pub fn place_of(court: &Court, at: Vec2, side: Side) -> Spot {
 }
 
 /// Is a point at this place, or as good as there?
-fn is_at(court: &Court, at: Vec2, spot: Spot, side: Side) -> bool {
+pub(super) fn is_at(court: &Court, at: Vec2, spot: Spot, side: Side) -> bool {
     let off = |spot: Spot| (court.spot(spot) - at).length();
     let nearest = off(place_of(court, at, side));
     off(spot) < ARRIVES.0 && off(spot) < nearest + ARRIVES.1
 }
 
 /// Where a movement is to end, if that is no place that the offence keeps.
-fn shown_at(movement: &Movement, side: Side, own: Option<Side>) -> Option<Spot> {
+pub(super) fn shown_at(movement: &Movement, side: Side, own: Option<Side>) -> Option<Spot> {
     movement.links().find_map(|link| match link {
         Movement::Flash { to, .. } => to.spot(side, own),
         Movement::Seal { at, .. } => at.spot(side, own),
@@ -222,9 +234,14 @@ fn sent(
                 .or(Some(from).filter(|_| action.does.links().any(Movement::is_to_a_place)));
             out[who] = Some(Sent {
                 rule: *index,
+                line: usize::from(told.line),
                 does: action.does.clone(),
                 after: action.after,
                 place: shown_at(&action.does, side, from.side).or(kept),
+                then: action.then.clone(),
+                who: action.who,
+                only_if: action.only_if.clone(),
+                came: Vec::new(),
             });
         }
     }
@@ -330,7 +347,7 @@ struct Seen<'a> {
 }
 
 impl Seen<'_> {
-    fn deed(&self, player: u8, from: Spot, sent: Option<Sent>) -> Deed {
+    fn deed(&self, player: u8, from: Spot, mut sent: Option<Sent>) -> Deed {
         let &Seen { court, side, .. } = self;
         let ways = || {
             self.scene.items.iter().filter_map(|item| match item {
@@ -343,7 +360,12 @@ impl Seen<'_> {
         let end = ways()
             .next_back()
             .and_then(|(_, path)| path.last().copied());
-        let aim = sent.as_ref().and_then(|s| s.place);
+        if let Some(sent) = &mut sent {
+            let way: Vec<Vec2> = ways().flat_map(|(_, path)| path.iter().copied()).collect();
+            sent.came = steps::came(court, side, from, sent, &way);
+        }
+        let came = sent.as_ref().and_then(|s| s.came.last().copied());
+        let aim = came.or(sent.as_ref().and_then(|s| s.place));
         let there = |spot: &Spot| end.is_some_and(|end| is_at(court, end, *spot, side));
         let reached = aim.filter(there);
         let nearest = end.map_or(from, |end| place_of(court, end, side));

@@ -13,8 +13,15 @@ fn mark_of(marks: &[Mark], who: u8) -> Option<&Mark> {
         .find(|m| m.number == who && matches!(m.sign, Sign::Attacker { .. }))
 }
 
-/// A player's way, smooth, starting at where he is drawn if it starts with him.
-pub(super) fn run(path: &[Vec2], who: u8, marks: &[Mark]) -> Vec<Vec2> {
+/// A player's way, smooth, starting at where he is drawn if it starts with him, and led round the
+/// team-mates that it would cross: a line that comes out from under a body looks like that body's.
+pub(super) fn run(
+    kind: ArrowKind,
+    path: &[Vec2],
+    who: u8,
+    marks: &[Mark],
+    sizes: &Sizes,
+) -> Vec<Vec2> {
     let mut path = way::smoother(&way::plainer(path, 0.16), 0.08);
     let total = way::length(&path).max(1e-9);
     if let Some(mark) = mark_of(marks, who) {
@@ -28,7 +35,54 @@ pub(super) fn run(path: &[Vec2], who: u8, marks: &[Mark]) -> Vec<Vec2> {
             }
         }
     }
+    let mates = || {
+        let other = |m: &&Mark| matches!(m.sign, Sign::Attacker { .. }) && m.number != who;
+        marks.iter().filter(other)
+    };
+    // More than `stroke` asks for.
+    let wave = if kind == ArrowKind::Dribble {
+        sizes.wave
+    } else {
+        0.0
+    };
+    let room = 1.6 * sizes.gap + sizes.line + wave;
+    // Round one body the way may come upon another.
+    for _ in 0..3 {
+        for mate in mates() {
+            path = round(&path, mate.at, mate.radius + room);
+        }
+    }
     path
+}
+
+/// A way led round a circle on the side on which it passes the middle, as long as it begins and
+/// ends outside.
+fn round(path: &[Vec2], middle: Vec2, radius: f64) -> Vec<Vec2> {
+    let inside = |p: &Vec2| (*p - middle).length() < radius;
+    let (Some(first), Some(last)) = (path.iter().position(inside), path.iter().rposition(inside))
+    else {
+        return path.to_vec();
+    };
+    if first == 0 || last + 1 == path.len() {
+        return path.to_vec();
+    }
+    let (a, b) = (path[first - 1] - middle, path[last + 1] - middle);
+    let (from, to) = (libm::atan2(a.y, a.x), libm::atan2(b.y, b.x));
+    let turn = to - from;
+    let tau = std::f64::consts::TAU;
+    // The shorter way round.
+    let turn = turn - tau * libm::round(turn / tau);
+    let count = libm::ceil(turn.abs() * radius / 0.08).max(1.0) as usize;
+    let arc = (0..=count).map(|i| {
+        let share = i as f64 / count as f64;
+        let angle = from + turn * share;
+        let far = (a.length() * (1.0 - share) + b.length() * share).max(radius);
+        middle + Vec2::new(libm::cos(angle), libm::sin(angle)) * far
+    });
+    let mut out = path[..first].to_vec();
+    out.extend(arc);
+    out.extend_from_slice(&path[last + 1..]);
+    out
 }
 
 /// A pass, bent by as little as keeps it best out of the way of bodies and of other arrows.

@@ -4,12 +4,13 @@
 //! Sides are told by the ball, so that the same words serve the mirrored picture.
 
 use crate::court::Side;
-use crate::offence::{Event, Rule, words};
+use crate::offence::{Action, Event, Rule, words};
 use crate::scenario::Scenario;
 
-use super::account::account;
+use super::account::{Account, account};
 use super::phase::frame_at;
 use super::scene::{Item, Scene};
+use super::steps;
 use super::told::Teller;
 use super::walks::{Search, Walked, walks};
 
@@ -38,7 +39,8 @@ pub struct Card {
     pub rule: usize,
     /// The rule's name.
     pub name: String,
-    /// "When the ball goes from …"
+    /// "When the ball goes from …", with what has to be so; "The first time that …" for a rule that
+    /// fires once.
     pub when: String,
     /// The five in order of number; empty without a walk.
     pub parts: Vec<Part>,
@@ -53,6 +55,8 @@ pub struct Card {
     pub scene: Option<Scene>,
     /// The rule as a whole sentence.
     pub sentence: String,
+    /// Lines of the rule that tell nobody anything in the walk that is shown, as sentences.
+    pub not_drawn: Vec<String>,
 }
 
 impl Card {
@@ -79,6 +83,9 @@ impl Card {
         }
         if self.cut_short {
             lines.push((format!("The whole rule: {}", self.sentence), false));
+        } else {
+            let others = self.not_drawn.iter();
+            lines.extend(others.map(|line| (format!("Not drawn: {line}."), false)));
         }
         lines
     }
@@ -123,18 +130,38 @@ fn deny(scene: &mut Scene, walk: &Walked, from: f64) {
     }
 }
 
+/// The lines of a rule that told nobody anything.
+fn not_drawn(rule: &Rule, index: usize, account: &Account) -> Vec<String> {
+    let sents = || account.deeds.iter().filter_map(|d| d.sent.as_ref());
+    let told = |line: usize| sents().any(|s| s.rule == index && s.line == line);
+    let untold = rule.actions.iter().enumerate().filter(|(i, _)| !told(*i));
+    let said = untold.map(|(_, action)| {
+        let plain = Action {
+            only_if: Vec::new(),
+            ..action.clone()
+        };
+        let only = steps::conditions(&action.only_if, action.who);
+        let only = only.map_or(String::new(), |only| format!(" ({only})"));
+        words::capital(&words::action(&plain)) + &only.replace("you are", "he is")
+    });
+    said.collect()
+}
+
 /// The card of one rule from the walk that shows it.
 fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -> Card {
+    let sentence = words::rule(rule);
+    let when = sentence.split_once(':').map_or("", |(when, _)| when);
     let mut card = Card {
         rule: index,
         name: rule.name.clone(),
-        when: format!("When {}", words::event(&rule.when)),
+        when: when.to_string(),
+        not_drawn: Vec::new(),
         parts: Vec::new(),
         order: Vec::new(),
         begins: 0.0,
         cut_short: false,
         scene: None,
-        sentence: words::rule(rule),
+        sentence,
     };
     let offence = &scenario.offence;
     let account = walk.and_then(|walk| account(&scenario.court, offence, walk));
@@ -155,6 +182,7 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
     card.order = account.order();
     card.begins = account.begins;
     card.cut_short = account.short(index) > 0;
+    card.not_drawn = not_drawn(rule, index, &account);
     let mut scene = account.scene.clone();
     if let Event::Denied { .. } = rule.when {
         deny(&mut scene, walk, account.begins);

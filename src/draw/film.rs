@@ -8,12 +8,15 @@ use gif::{DisposalMethod, Encoder, Frame as GifFrame, Repeat};
 use rayon::prelude::*;
 use resvg::tiny_skia::Pixmap;
 
+use crate::clean::escape;
 use crate::court::Court;
-use crate::possession::Possession;
+use crate::possession::{Frame, Possession};
 
+use super::finish;
 use super::print::{Unprintable, pixels};
 use super::scene::{Item, Scene, scene_of};
-use super::svg::{Look, picture};
+use super::svg::{Look, Picture, picture};
+use super::text::{FAMILY, shown, width, wrap};
 
 /// Hundredths of a second between two pictures: GIF knows no finer, and players show down to 2.
 const HUNDREDTHS: u16 = 12;
@@ -55,26 +58,42 @@ pub struct Film {
 }
 
 impl Film {
-    /// Draws a possession, `wide` pixels wide. Its track must have been kept.
+    /// Draws a possession, `wide` pixels wide, to its result, under a line with a title, the clock and
+    /// the score. Its track must have been kept.
     ///
     /// # Errors
     /// If there is no track or the pictures cannot be made.
-    pub fn of(court: &Court, possession: &Possession, wide: u16) -> Result<Film, Unprintable> {
+    pub fn of(
+        court: &Court,
+        possession: &Possession,
+        title: &str,
+        wide: u16,
+    ) -> Result<Film, Unprintable> {
         let step = f64::from(HUNDREDTHS) / 100.0;
+        let mut track = possession.track.clone();
+        track.extend(finish::after(possession));
+        let known = finish::known(possession);
+        let result = finish::result(possession);
         let mut next = 0.0;
-        let chosen: Vec<usize> = (0..possession.track.len())
+        let chosen: Vec<usize> = (0..track.len())
             .filter(|&i| {
-                let due = possession.track[i].time >= next - 1e-9;
+                let due = track[i].time >= next - 1e-9;
                 if due {
                     next += step;
                 }
                 due
             })
-            .take(MOST)
             .collect();
+        // The end is never left out: of a long possession the beginning is.
+        let chosen = &chosen[chosen.len().saturating_sub(MOST)..];
         let draw = |i: usize| {
-            let svg = picture(&moment(court, possession, i), &Look::SCREEN).file("");
-            pixels(&svg, u32::from(wide))
+            let time = track[i].time;
+            let told = match time + 1e-9 >= known {
+                true => format!("{:.1} s · {result}", known),
+                false => format!("{time:.1} s · 0 points"),
+            };
+            let drawn = picture(&moment(court, &track, i), &Look::SCREEN);
+            pixels(&headed(&drawn, title, &told), u32::from(wide))
         };
         let apart = chosen.len().div_ceil(SAMPLED).max(1);
         let samples: Vec<Pixmap> = chosen
@@ -197,12 +216,38 @@ fn changed(now: &[u8], before: Option<&[u8]>, wide: usize) -> GifFrame<'static> 
     }
 }
 
+/// A picture under a line of words: title on the left, clock and score on the right.
+fn headed(drawn: &Picture, title: &str, told: &str) -> String {
+    let (wide, high) = (drawn.width, drawn.height);
+    let size = wide / 30.0;
+    let band = 1.7 * size;
+    let room = wide - width(told, size, true) - 3.0 * size;
+    let title = wrap(title, size, false, room).swap_remove(0);
+    let text = |x: f64, anchor: &str, weight: &str, words: &str| {
+        format!(
+            "<text x=\"{x:.1}\" y=\"{:.1}\" font-size=\"{size:.1}\" text-anchor=\"{anchor}\" \
+             font-weight=\"{weight}\" fill=\"#f6ecd9\">{}</text>",
+            1.2 * size,
+            escape(&shown(words))
+        )
+    };
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {wide:.0} {:.0}\" width=\"{wide:.0}\" \
+         height=\"{0:.0}\" font-family=\"{FAMILY}, Arial, sans-serif\"><rect width=\"{wide:.0}\" \
+         height=\"{0:.0}\" fill=\"#1a110a\"/>{}{}{}</svg>\n",
+        high + band,
+        text(0.8 * size, "start", "normal", &title),
+        text(wide - 0.8 * size, "end", "bold", told),
+        drawn.placed(0.0, band, wide)
+    )
+}
+
 /// One tick, with a short trail behind whoever runs.
-fn moment(court: &Court, possession: &Possession, i: usize) -> Scene {
-    let mut scene = scene_of(court, &possession.track[i]);
+fn moment(court: &Court, track: &[Frame], i: usize) -> Scene {
+    let mut scene = scene_of(court, &track[i]);
     let from = i.saturating_sub(18);
     for a in 0..5 {
-        let path: Vec<_> = possession.track[from..=i]
+        let path: Vec<_> = track[from..=i]
             .iter()
             .step_by(3)
             .map(|f| f.attackers[a])

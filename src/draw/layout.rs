@@ -174,7 +174,7 @@ pub fn lay(scene: &Scene, sizes: &Sizes) -> Laid {
         })
     };
     for (kind, who, path) in arrows(false) {
-        ways.push((kind, who, run(path, who, &laid.marks)));
+        ways.push((kind, who, run(kind, path, who, &laid.marks, sizes)));
     }
     for (kind, who, path) in arrows(true) {
         let bent = bend(path, who, &laid.marks, &ways, sizes);

@@ -1,7 +1,6 @@
-//! The shell: where each defender of a model stands for the ball on each spot, with four attackers
-//! outside and one on the block, as the drill of that name is set up in the trade (common
-//! practice). The places are the floor's own: everybody is set up with the ball there and stands
-//! still, with no noise.
+//! The shell: where each defender of a model stands for the ball on each spot, as the drill of that
+//! name is set up in the trade (common practice), against the offence's own places: the offence is
+//! walked to them, then everybody is set up with the ball there and stands still, with no noise.
 
 use crate::court::{Side, Spot, SpotName};
 use crate::offence::{Place, Stand};
@@ -22,75 +21,111 @@ pub struct Shell {
     pub scene: Scene,
 }
 
-/// The five attackers for each place of the ball; the first has it. Right: the ball's side.
-const PLACES: [[(SpotName, Option<Side>); 5]; 5] = {
-    use Side::{Left as L, Right as R};
-    use SpotName::{Block, Corner, Slot, Top, Wing};
-    [
-        [
-            (Top, None),
-            (Wing, Some(R)),
-            (Wing, Some(L)),
-            (Corner, Some(L)),
-            (Block, Some(R)),
-        ],
-        [
-            (Slot, Some(R)),
-            (Slot, Some(L)),
-            (Wing, Some(R)),
-            (Wing, Some(L)),
-            (Block, Some(L)),
-        ],
-        [
-            (Wing, Some(R)),
-            (Slot, Some(R)),
-            (Slot, Some(L)),
-            (Wing, Some(L)),
-            (Block, Some(L)),
-        ],
-        [
-            (Corner, Some(R)),
-            (Wing, Some(R)),
-            (Slot, Some(L)),
-            (Wing, Some(L)),
-            (Block, Some(R)),
-        ],
-        [
-            (Block, Some(R)),
-            (Slot, Some(R)),
-            (Slot, Some(L)),
-            (Wing, Some(R)),
-            (Wing, Some(L)),
-        ],
-    ]
-};
+/// The places of the ball, in the order in which they are shown.
+const BALL: [SpotName; 8] = [
+    SpotName::Top,
+    SpotName::Slot,
+    SpotName::Wing,
+    SpotName::Corner,
+    SpotName::Elbow,
+    SpotName::HighPost,
+    SpotName::ShortCorner,
+    SpotName::Block,
+];
+/// At most so many places of the ball (ours: so many have room on a page).
+const MOST: usize = 5;
+/// Passes one after the other, at most, that bring the ball to its places.
+const PASSES: usize = 3;
 
-/// The shell of the scenario's defence, one for each place of the ball.
+/// The shell of the scenario's defence, one for each place of the ball to which the offence passes.
 pub fn shells(scenario: &Scenario) -> Vec<Shell> {
-    PLACES
-        .iter()
-        .filter_map(|places| shell(scenario, places))
-        .collect()
+    let found = rests(scenario);
+    let of = |name: &SpotName| found.iter().find(|rest| rest.ball().name == *name);
+    let shown = BALL.iter().filter_map(of).take(MOST);
+    shown.filter_map(|rest| shell(scenario, rest)).collect()
 }
 
-fn shell(scenario: &Scenario, places: &[(SpotName, Option<Side>); 5]) -> Option<Shell> {
+/// Where the offence's five stand when all have come to rest, and who of them has the ball (0–4).
+#[derive(Clone, Copy)]
+struct Rest {
+    places: [Spot; 5],
+    holder: usize,
+}
+
+impl Rest {
+    fn ball(&self) -> Spot {
+        self.places[self.holder]
+    }
+}
+
+/// One rest for each place of the ball, which is on the right or in the middle.
+fn rests(scenario: &Scenario) -> Vec<Rest> {
+    let mut found: Vec<Rest> = Vec::new();
+    let mut frontier: Vec<Vec<Order>> = vec![vec![Order::Hold(0.0)]];
+    for _ in 0..=PASSES {
+        let mut next = Vec::new();
+        for chain in frontier {
+            let Some(here) = at_rest(scenario, &chain) else {
+                continue;
+            };
+            if found
+                .iter()
+                .any(|known| known.ball().name == here.ball().name)
+            {
+                continue;
+            }
+            found.push(here);
+            next.extend((1..=5).map(|to| {
+                let mut longer = chain.clone();
+                longer.push(Order::PassTo(to));
+                longer
+            }));
+        }
+        frontier = next;
+    }
+    found
+}
+
+/// Five places of their own once all have come to rest.
+fn at_rest(scenario: &Scenario, chain: &[Order]) -> Option<Rest> {
+    let mut walker = Walker::new(scenario, Side::Right, true);
+    let mut last = None;
+    for order in chain {
+        let step = walker.carry_out(order, Pace::Settled);
+        if !step.done || walker.ended().is_some() {
+            return None;
+        }
+        last = Some(step);
+    }
+    let step = last?;
+    let holder = usize::from(step.holder?).checked_sub(1)?;
+    let mut places = step.standing.map(|s| scenario.court.nearest_spot(s.pos));
+    if places.get(holder)?.side == Some(Side::Left) {
+        places = places.map(Spot::mirrored);
+    }
+    let apart = (1..5).all(|i| !places[..i].contains(&places[i]));
+    apart.then_some(Rest { places, holder })
+}
+
+fn shell(scenario: &Scenario, rest: &Rest) -> Option<Shell> {
     let mut set = scenario.clone();
     set.offence.rules.clear();
     set.offence.keep_filled.clear();
-    set.offence.ball = 1;
-    set.offence.alignment = places
+    set.offence.ball = rest.holder as u8 + 1;
+    set.offence.alignment = rest
+        .places
         .iter()
         .enumerate()
-        .map(|(i, &(name, side))| Stand {
+        .map(|(i, &spot)| Stand {
             player: i as u8 + 1,
-            at: Place::of(Spot::new(name, side), Side::Right),
+            at: Place::of(spot, Side::Right),
         })
         .collect();
     let mut walker = Walker::new(&set, Side::Right, false);
     let step = walker.carry_out(&Order::Hold(0.0), Pace::Seconds(0.0));
     let frame = *step.frames.first()?;
     Some(Shell {
-        ball: Spot::new(places[0].0, places[0].1),
+        ball: rest.ball(),
         scene: scene_of(&scenario.court, &frame),
         frame,
     })
@@ -104,14 +139,35 @@ mod tests {
     fn the_shell_has_the_ball_where_it_says_and_a_defender_on_it() {
         let scenario = Scenario::demo();
         let shells = shells(&scenario);
-        assert_eq!(shells.len(), PLACES.len());
+        assert!((3..=MOST).contains(&shells.len()), "{}", shells.len());
         for shell in shells {
-            let ball = shell.frame.attackers[0];
+            let holder = shell.frame.holder.expect("somebody has it");
+            let ball = shell.frame.attackers[usize::from(holder) - 1];
             assert_eq!(scenario.court.nearest_spot(ball), shell.ball);
-            assert_eq!(shell.frame.holder, Some(1));
             let near = shell.frame.defenders.map(|d| (d - ball).length());
             let least = near.iter().copied().fold(f64::INFINITY, f64::min);
             assert!(least < 2.0, "{}: {near:?}", shell.ball);
+        }
+    }
+
+    #[test]
+    fn the_attackers_of_the_shell_stand_where_their_offence_stands() {
+        for (word, outside) in [
+            ("four_out_one_post", 4),
+            ("five_out_give_and_go", 5),
+            ("three_out_two_in", 3),
+        ] {
+            let level = crate::squad::Level::VarsityBoys;
+            let court = crate::court::CourtCode::Nfhs;
+            let scenario = Scenario::from_parts(court, level, word, "help_line", &[]).unwrap();
+            let shells = shells(&scenario);
+            assert!(shells.len() >= 2, "{word}: {}", shells.len());
+            for shell in shells.iter().filter(|s| s.ball.name.is_perimeter()) {
+                let at = shell.frame.attackers;
+                let out = at.iter().map(|p| scenario.court.nearest_spot(*p).name);
+                let out = out.filter(|name| name.is_perimeter()).count();
+                assert_eq!(out, outside, "{word}, ball at the {}", shell.ball);
+            }
         }
     }
 }

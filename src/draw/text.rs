@@ -2,7 +2,8 @@
 //! how it is broken into lines.
 //!
 //! The font is Lanelight Sans (see `assets/fonts/LICENCE.txt`): Latin, Greek, Cyrillic and Hebrew
-//! letters. A letter that it lacks is shown as an empty box, on every machine alike.
+//! letters. Signs that it lacks, such as emoji, are left out; what is all of such signs becomes a
+//! question mark ([`shown`]), and the command says so ([`missing`]).
 
 use std::sync::{Arc, OnceLock};
 
@@ -30,6 +31,39 @@ pub fn fonts() -> Arc<Database> {
             Arc::new(fonts)
         })
         .clone()
+}
+
+/// The signs of a text that the font lacks, each once.
+pub fn missing(text: &str) -> Vec<char> {
+    let Ok(face) = Face::parse(REGULAR, 0) else {
+        return Vec::new();
+    };
+    let mut out = Vec::new();
+    for c in text.chars().filter(|c| !c.is_whitespace()) {
+        if face.glyph_index(c).is_none() && !out.contains(&c) {
+            out.push(c);
+        }
+    }
+    out
+}
+
+/// A text as it can be printed: without the signs that the font lacks; a word of nothing else is a
+/// question mark.
+pub fn shown(text: &str) -> String {
+    let lacks = missing(text);
+    if lacks.is_empty() {
+        return text.to_string();
+    }
+    let words = text.split(' ').map(|word| {
+        let left: String = word.chars().filter(|c| !lacks.contains(c)).collect();
+        let letters = left.chars().any(char::is_alphanumeric);
+        match word.is_empty() || letters {
+            true => left,
+            false => format!("?{left}"),
+        }
+    });
+    let words: Vec<String> = words.collect();
+    words.join(" ")
 }
 
 /// Width of a text of this size, in the unit of the size; kerning is not counted.
@@ -115,6 +149,18 @@ pub fn lines<'a>(
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn signs_that_the_font_lacks_are_left_out_and_named() {
+        assert_eq!(shown("Hawks 🏀 3 März"), "Hawks ? 3 März");
+        assert_eq!(shown("Team球 A"), "Team A");
+        assert_eq!(shown("籃球"), "?");
+        assert_eq!(missing("a 球 b 球 🏀"), ['球', '🏀']);
+        for text in ["Four out, one post", "Ωμέγα Волки חולון – “½”"] {
+            assert_eq!(shown(text), text);
+        }
+        assert!(missing(&shown("籃球 🏀 x")).is_empty());
+    }
 
     #[test]
     fn no_line_is_wider_than_asked_and_no_word_is_lost() {

@@ -7,6 +7,7 @@ use crate::why::Where;
 
 use super::account::{Account, Deed, Sent};
 use super::cards::STAYS;
+use super::steps;
 
 /// A player who leaves no earlier than this before the end of a wait has waited, seconds (ours).
 const SOON: f64 = 0.2;
@@ -43,8 +44,22 @@ impl Teller<'_> {
         Where::of(spot, self.account.side).words()
     }
 
-    /// What a player does: pass or catch, then the way.
+    /// What a player does: pass or catch, then the way, then the steps that the way does not take in.
     pub(super) fn does(&self, deed: &Deed) -> String {
+        let mut said = self.drawn(deed);
+        if let Some(sent) = &deed.sent {
+            let drawn = sent.came.len().saturating_sub(1);
+            for step in sent.then.iter().skip(drawn) {
+                said += &format!("; that done, {}", steps::order(step));
+            }
+            if let Some(only) = steps::conditions(&sent.only_if, sent.who) {
+                said += &format!(" ({only})");
+            }
+        }
+        said
+    }
+
+    fn drawn(&self, deed: &Deed) -> String {
         let player = deed.player;
         let passes = &self.account.passes;
         let way = self.way(deed);
@@ -101,12 +116,34 @@ impl Teller<'_> {
             after if after > 0.0 => format!("after {}, ", seconds(after)),
             _ => String::new(),
         };
-        let told = self.movement(&sent.does, sent, deed);
+        let told = self.steps(sent, deed);
         let card = match sent.rule == self.rule {
             true => String::new(),
             false => format!(" (card {})", sent.rule + 1),
         };
         Some(format!("{wait}{told}{card}"))
+    }
+
+    /// The steps that the way takes in, one after the other.
+    fn steps(&self, sent: &Sent, deed: &Deed) -> String {
+        if sent.came.is_empty() {
+            return self.movement(&sent.does, sent, deed);
+        }
+        let all = std::iter::once(&sent.does).chain(&sent.then);
+        let said = all.zip(&sent.came).map(|(does, place)| {
+            let own = Sent {
+                place: Some(*place),
+                ..sent.clone()
+            };
+            let whole = Deed {
+                to: *place,
+                arrives: true,
+                ..deed.clone()
+            };
+            self.movement(does, &own, &whole)
+        });
+        let said: Vec<String> = said.collect();
+        said.join("; next, ")
     }
 
     /// The way of a player to whom no rule of this happening has said anything.
@@ -137,16 +174,16 @@ impl Teller<'_> {
                 };
                 self.cut(&format!("cut {lane}"), unfed, sent, deed)
             }
-            Movement::UseScreen { unfed, .. } => {
-                let of = deed
-                    .mate
-                    .map_or("a team-mate".to_string(), |m| m.to_string());
-                self.cut(
-                    &format!("wait for the screen of {of} and cut off it"),
-                    unfed,
-                    sent,
-                    deed,
-                )
+            Movement::UseScreen {
+                to: goal, unfed, ..
+            } => {
+                let mate = deed.mate.map(|m| m.to_string());
+                let of = mate.unwrap_or("a team-mate".to_string());
+                let wait = format!("wait for the screen of {of}");
+                match goal {
+                    Some(_) if there => format!("{wait} and come off it to the {to}"),
+                    _ => self.cut(&format!("{wait} and cut off it"), unfed, sent, deed),
+                }
             }
             Movement::ScreenFor { after, .. } => match deed.mate {
                 Some(mate) => {
@@ -162,6 +199,7 @@ impl Teller<'_> {
                 let stay = seconds(*stay);
                 format!("seal your defender at the {to} for {stay}, then go home")
             }
+            Movement::Hold if there => "stay and face the ball".to_string(),
             Movement::DropOff => format!("when your defender helps, slide to the {to}"),
             Movement::DribbleAt(_) if deed.mate.is_some() => {
                 format!("dribble at {}", deed.mate.unwrap_or_default())

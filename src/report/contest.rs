@@ -346,7 +346,7 @@ pub fn csv(out: &mut impl Write, names: &Names, c: &Comparison) -> io::Result<()
                     sheets::number(l.gain_from_common_seeds),
                     sheets::number(l.headline.then_some(c.family() as f64)),
                     sheets::number(l.holm_p),
-                    verdict(l.verdict).to_string(),
+                    l.verdict.code().to_string(),
                     l.effect,
                 ])
                 .map_err(sheets::plain)?;

@@ -65,7 +65,7 @@ pub fn verdict(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Sure => "surely",
         Verdict::Perhaps => "perhaps",
-        Verdict::NotTold => "not told apart",
+        Verdict::NotTold => "too close to call",
         Verdict::TooFew => "too few differ",
         Verdict::Alike => "no difference",
     }

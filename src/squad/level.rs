@@ -324,6 +324,7 @@ impl Level {
         let player = |number| self.player(number, Position::of_number(number));
         Squad {
             name: name.to_owned(),
+            level: self,
             players: [1, 2, 3, 4, 5].map(player),
         }
     }

@@ -191,6 +191,7 @@ impl RawSquad {
         };
         Squad {
             name: self.name.clone(),
+            level: self.level,
             players: [1, 2, 3, 4, 5].map(player),
         }
     }

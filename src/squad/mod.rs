@@ -87,6 +87,8 @@ pub struct Player {
 pub struct Squad {
     /// What reports call it.
     pub name: String,
+    /// Of what level players are of whom nothing else is known.
+    pub level: Level,
     /// In order of number, 1–5.
     pub players: [Player; 5],
 }

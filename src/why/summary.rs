@@ -195,8 +195,17 @@ pub(super) fn share(pairs: impl Iterator<Item = (u32, u32)>) -> Option<Estimate>
     share_estimate(pairs, CONFIDENCE)
 }
 
+/// What is never less than nought in any possession is not so on average: neither is its interval.
 pub(super) fn ratio(pairs: impl Iterator<Item = (f64, f64)>) -> Option<Estimate> {
-    ratio_estimate(pairs, CONFIDENCE)
+    let mut least = f64::INFINITY;
+    let seen = pairs.inspect(|(y, _)| least = least.min(*y));
+    let found = ratio_estimate(seen, CONFIDENCE)?;
+    let low = if least >= 0.0 {
+        found.low.max(0.0)
+    } else {
+        found.low
+    };
+    Some(Estimate { low, ..found })
 }
 
 fn value(e: &Option<Estimate>) -> f64 {

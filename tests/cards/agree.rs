@@ -5,8 +5,8 @@ use lanelight::court::{Court, Side, Spot, SpotName, Vec2};
 use lanelight::draw::cards::Card;
 use lanelight::draw::walks::Walked;
 use lanelight::draw::{ArrowKind, Item, Scene};
-use lanelight::offence::{Movement, Rule};
-use lanelight::possession::{Frame, What};
+use lanelight::offence::{Condition, Movement, Role, Rule, words};
+use lanelight::possession::{Frame, Told, What};
 
 /// A place is the right word if no other is nearer by more than this, metres (ours).
 const SLACK: f64 = 0.7;
@@ -75,6 +75,8 @@ fn ways(scene: &Scene, player: u8) -> Vec<&Vec<Vec2>> {
 fn drawn(does: &str) -> String {
     let told = does.replace("catch, face the rim and look", "catch");
     let told = told.split("; if ").next().unwrap_or_default();
+    let told = told.split("; that done, ").next().unwrap_or_default();
+    let told = told.split(" (only if ").next().unwrap_or_default();
     told.replace(", then go home", "")
 }
 
@@ -186,8 +188,10 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
                 ),
                 ("keep the ball", holds && !part.does.contains("begin your")),
             ];
+            // What is to follow is no part of the picture.
+            let now = part.does.split("; that done, ").next().unwrap_or_default();
             for (words, due) in own_words {
-                if part.does.contains(words) != due {
+                if now.contains(words) != due {
                     say(format!("“{words}”: {due}"));
                 }
             }
@@ -220,7 +224,8 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             .filter(|_| whole && !text.contains("flash") && !text.contains("seal"))
         {
             let to = if sign < 0.0 { to.mirrored() } else { to };
-            if ends != Some(to) {
+            let first = text.split("; next, ").next().unwrap_or_default();
+            if places(first).last() != Some(&to) {
                 say(format!("the rule sends him to the {to}"));
             }
         }
@@ -242,6 +247,7 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             }
         }
     }
+    wrong.extend(whole_rule(rule, card, &told));
     wrong.extend(passes(
         card,
         walk,
@@ -251,6 +257,50 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         goes_on.map_or(f64::INFINITY, |e| e.time),
     ));
     wrong.extend(order(card, &starts));
+    wrong
+}
+
+/// What the rule says and nobody can draw: when it counts, the steps of each line and its conditions.
+fn whole_rule(rule: &Rule, card: &Card, told: &[Option<Told>; 5]) -> Vec<String> {
+    let mut wrong = Vec::new();
+    let mut say = |text: String| wrong.push(format!("{}: {text}: {:?}", card.name, card.parts));
+    if card.when.starts_with("The first time that ") != rule.once {
+        say(format!("once is {}: {}", rule.once, card.when));
+    }
+    for condition in &rule.only_if {
+        let asked = words::condition(*condition, "he");
+        if !card.when.contains(&asked) {
+            say(format!("“{asked}” is not in “{}”", card.when));
+        }
+    }
+    let lines: Vec<String> = card.lines().into_iter().map(|(line, _)| line).collect();
+    for (index, action) in rule.actions.iter().enumerate() {
+        let who = told
+            .iter()
+            .position(|t| t.is_some_and(|t| usize::from(t.line) == index));
+        let Some(who) = who else {
+            let role = words::role(action.who);
+            let named = |l: &String| l.to_lowercase().contains(&role.to_lowercase());
+            if !lines.iter().any(named) {
+                say(format!("a line for {role} is not told at all"));
+            }
+            continue;
+        };
+        let does = &card.parts[who].does;
+        let steps = does.matches("; next, ").count() + does.matches("; that done, ").count();
+        if steps != action.then.len() {
+            say(format!("{steps} steps of {}", action.then.len()));
+        }
+        for condition in &action.only_if {
+            // Whoever stands there holds it.
+            let plain =
+                matches!((condition, action.who), (Condition::Held(a), Role::At(b)) if *a == b);
+            let asked = words::condition(*condition, "you").replace("you is", "you are");
+            if !plain && !does.contains(&asked) {
+                say(format!("“{asked}” is not said to {}", who + 1));
+            }
+        }
+    }
     wrong
 }
 

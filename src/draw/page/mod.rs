@@ -17,6 +17,7 @@ use crate::scenario::Scenario;
 
 use super::CAUTION_SHORT;
 use super::cards::Card;
+use super::finish;
 use super::layout::Laid;
 use super::light::{Lamp, field};
 use super::phase::frame_at;
@@ -55,18 +56,14 @@ pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> Str
          @page{{margin:14mm 12mm 18mm;@bottom-left{{content:\"{CAUTION_SHORT}\";font:7.5pt sans-serif}}}}\n\
          </style>\n\
          <noscript><style>.card{{display:block}}.row,#quiz,#time{{display:none}}</style></noscript>\n\
-         </head>\n<body>\n<header>\n<h1>{title}</h1>\n<p>{} against {}</p>\n\
-         <p class=\"caution\" id=\"caution\">{}</p>\n</header>\n<main>\n",
-        escape(&cut(&scenario.offence.name, LONGEST)),
-        escape(&cut(&scenario.defence.name, LONGEST)),
-        escape(CAUTION_SHORT),
+         </head>\n<body>\n<header>\n<h1>{title}</h1>\n</header>\n<main>\n",
     );
     let _ = write!(
         out,
-        "<section aria-labelledby=\"h-play\">\n<h2 id=\"h-play\">Watch one possession</h2>\n\
-         <svg id=\"floor\" viewBox=\"0 0 {w:.0} {h:.0}\" role=\"img\" aria-label=\"The floor from above, the \
+        "<section id=\"watch\" aria-label=\"Watch one possession\">\n<div>\n<svg id=\"floor\" viewBox=\"0 0 {w:.0} {h:.0}\" role=\"img\" aria-label=\"The floor from above, the \
          rim at the top. What happens is told below.\" font-family=\"Arial, sans-serif\">{}\
          <g id=\"under\"><g id=\"light\"></g><g id=\"lines\"></g></g><g id=\"over\"></g></svg>\n\
+         </div>\n<div>\n<p id=\"score\"><span id=\"clock\">0.0 s</span> · <b id=\"result\"></b></p>\n\
          <p id=\"told\" aria-live=\"polite\"></p>\n{}\
          <input type=\"range\" id=\"time\" min=\"0\" max=\"100\" value=\"0\" aria-label=\"Time of \
          the possession\">\n",
@@ -76,7 +73,13 @@ pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> Str
         h = floor.height,
     );
     out.push_str(CONTROLS);
-    out.push_str("</section>\n");
+    let _ = write!(
+        out,
+        "</div>\n</section>\n<p>{} against {}</p>\n<p class=\"caution\" id=\"caution\">{}</p>\n",
+        escape(&cut(&scenario.offence.name, LONGEST)),
+        escape(&cut(&scenario.defence.name, LONGEST)),
+        escape(CAUTION_SHORT),
+    );
     cards_section(&mut out, cards);
     let _ = write!(
         out,
@@ -101,9 +104,9 @@ pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> Str
 
 const CONTROLS: &str = "<div class=\"row\">\n<button id=\"play\">Play</button>\n\
     <button id=\"back\">Decision before</button>\n<button id=\"next\">Next decision</button>\n\
-    <label for=\"speed\">Speed</label>\n<select id=\"speed\"><option value=\"1\">real time</option>\
+    <select id=\"speed\" aria-label=\"Speed\"><option value=\"1\">real time</option>\
     <option value=\"0.5\">half</option><option value=\"0.25\">quarter</option></select>\n\
-    <span id=\"clock\">0.0 s</span>\n</div>\n<div class=\"row\">\n\
+    </div>\n<div class=\"row\">\n\
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-light\">light: where a pass gets through</label>\n\
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-threads\">who shuts what</label>\n\
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-midline\">midline</label>\n\
@@ -117,9 +120,13 @@ const QUIZ: &str = "<div class=\"row\">\n<button id=\"go-left\">Left</button>\n\
 
 /// The possession as a strip: bright where a look was open, dark where it stalled.
 fn strip(possession: &Possession) -> String {
-    let whole = possession.duration.max(0.1);
+    let after = finish::after(possession);
+    let whole = after
+        .last()
+        .map_or(possession.duration, |f| f.time)
+        .max(0.1);
     let mut out = String::from(
-        "<svg id=\"strip\" viewBox=\"0 0 1000 20\" preserveAspectRatio=\"none\" role=\"img\" \
+        "<p class=\"label\">Bright: a look is open. Dark: nothing is.</p>\n<svg id=\"strip\" viewBox=\"0 0 1000 20\" preserveAspectRatio=\"none\" role=\"img\" \
          aria-label=\"Bright where a look was open\"><rect width=\"1000\" height=\"20\" \
          fill=\"#3a2818\"/>",
     );
@@ -198,7 +205,9 @@ fn flat(frame: &Frame) -> Vec<i64> {
 
 fn data(scenario: &Scenario, possession: &Possession) -> Value {
     let court = &scenario.court;
-    let kept: Vec<&Frame> = possession.track.iter().step_by(EVERY).collect();
+    let after = finish::after(possession);
+    let track = possession.track.iter().chain(&after);
+    let kept: Vec<&Frame> = track.step_by(EVERY).collect();
     let lamp = Lamp::new(scenario);
     let mut grid = (0, 0, Vec2::ZERO, Vec2::ZERO);
     let mut moments = Vec::new();
@@ -274,6 +283,8 @@ fn data(scenario: &Scenario, possession: &Possession) -> Value {
         "moments": moments,
         "decisions": decisions,
         "lines": lines,
+        "known": finish::known(possession),
+        "result": finish::result(possession),
         "quiz": quiz,
     })
 }

@@ -125,7 +125,8 @@
     var slider = by("time");
     slider.value = Math.round(t * 100);
     slider.setAttribute("aria-valuetext", t.toFixed(1) + " seconds");
-    by("clock").textContent = t.toFixed(1) + " s";
+    by("clock").textContent = Math.min(t, D.known).toFixed(1) + " s";
+    by("result").textContent = t >= D.known - 0.01 ? D.result : "0 points";
     var told = "";
     for (i = 0; i < D.lines.length && D.lines[i][0] <= t + 0.01; i++) told = D.lines[i][1];
     if (by("told").textContent !== told) by("told").textContent = told;
@@ -177,30 +178,32 @@
   card();
   // Where do I stand?
   var DAY = { a: "#000000", n: "#ffffff", d: "#000000", ball: "#f08a00" };
-  var quiz = bodies(by("asked"), DAY), q = null, me = 0, asked = 0, sum = 0, at = [0, 400], open = false, turn = 0;
+  var quiz = bodies(by("asked"), DAY), q = null, me = 0, at = [0, 400], open = false, turn = 0;
   var mark = make("g", {}, by("asked"));
   make("path", { d: "M-14 -14L14 14M-14 14L14 -14", stroke: "#0057b8", "stroke-width": 6, "stroke-linecap": "round" }, mark);
   var truth = make("circle", { r: 24, fill: "none", stroke: "#0a7a2f", "stroke-width": 4, "stroke-dasharray": "6 4" }, by("asked"));
   function place() { mark.setAttribute("transform", "translate(" + X(at[0]) + " " + Y(at[1]) + ")"); }
+  // A round of questions; what was right is told at its end.
+  var ROUND = Math.min(6, D.quiz.length), given = [], told = -1;
   function ask() {
-    // Every question once before any comes again, defenders off the ball first.
+    // Every question once before any comes again; never the defender on the ball.
     q = D.quiz[turn % D.quiz.length];
-    me = 1 + (turn * 3 + Math.floor(turn / D.quiz.length)) % 4;
+    me = (q.f[3] + (turn * 3 + Math.floor(turn / D.quiz.length)) % 4) % 5;
     turn += 1;
-    open = true; at = [0, 400];
+    open = true; at = [0, 400]; told = -1;
     var show = [1, 1, 1, 1, 1]; show[me] = 0;
     put(quiz, q.f, show);
     truth.style.display = "none";
     place();
-    by("question").textContent = "The ball is at the " + q.ball + ". You are X" + (me + 1) + ", your man is " + (me + 1) + ". Where do you stand? Tap the floor or move the blue cross, then answer.";
+    by("question").textContent = "Question " + (given.length + 1) + " of " + ROUND + ". The ball is at the " + q.ball + ". You are X" + (me + 1) + ", your man is " + (me + 1) + ". Where do you stand? Tap the floor or move the blue cross, then answer.";
     by("answer").textContent = "Answer";
   }
-  function answer() {
-    if (!open) { ask(); return; }
-    open = false;
-    var x = q.f[14 + 2 * me], y = q.f[15 + 2 * me], off = Math.hypot(at[0] - x, at[1] - y) / 100;
-    asked += 1; sum += off;
+  function length(metres) { return D.feet ? (metres / .3048).toFixed(1) + " ft" : metres.toFixed(1) + " m"; }
+  function tell(k) {
+    told = k; q = given[k].q; me = given[k].me; at = given[k].at;
+    var x = q.f[14 + 2 * me], y = q.f[15 + 2 * me], off = given[k].off;
     put(quiz, q.f);
+    place();
     var drawn = apart(q.f);
     truth.setAttribute("cx", X(drawn[14 + 2 * me])); truth.setAttribute("cy", Y(drawn[15 + 2 * me]));
     truth.style.display = "";
@@ -212,10 +215,18 @@
       if (Math.abs(toBall) > 50) way.push(toBall < 0 ? "too near to the ball" : "too far from the ball");
       if (Math.abs(toRim) > 50) way.push(toRim < 0 ? "too deep" : "too high");
     }
-    var metres = D.feet ? (off / .3048).toFixed(1) + " ft" : off.toFixed(1) + " m";
-    var mean = sum / asked, said = D.feet ? (mean / .3048).toFixed(1) + " ft" : mean.toFixed(1) + " m";
-    by("question").textContent = (off <= .7 ? "Right there: " : "") + metres + " off" + (way.length ? ", " + way.join(", ") : "") + ". Mean of " + asked + ": " + said + ".";
-    by("answer").textContent = "Next question";
+    var sum = given.reduce(function (s, g) { return s + g.off; }, 0);
+    by("question").textContent = "Answer " + (k + 1) + " of " + given.length + ". " + (off <= .7 ? "Right there: " : "") + length(off) + " off" + (way.length ? ", " + way.join(", ") : "") + ". Mean of " + given.length + ": " + length(sum / given.length) + ".";
+    by("answer").textContent = k + 1 < given.length ? "Next answer" : "Ask again";
+  }
+  function answer() {
+    if (told >= 0) {
+      if (told + 1 < given.length) { tell(told + 1); return; }
+      given = []; ask(); return;
+    }
+    open = false;
+    given.push({ q: q, me: me, at: at, off: Math.hypot(at[0] - q.f[14 + 2 * me], at[1] - q.f[15 + 2 * me]) / 100 });
+    if (given.length < ROUND) ask(); else tell(0);
   }
   function nudge(dx, dy) { if (!open) return; at = [Math.max(-D.side, Math.min(D.side, at[0] + dx)), Math.max(D.base, Math.min(D.deep, at[1] + dy))]; place(); }
   [["left", -30, 0], ["right", 30, 0], ["up", 0, -30], ["down", 0, 30]].forEach(function (b) {

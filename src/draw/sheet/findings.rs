@@ -15,6 +15,7 @@ use crate::why::places::OutOfPlace;
 use crate::why::summary::{Light, LookWhy};
 
 use super::super::text::LONGEST;
+use super::drills::Chosen;
 
 /// A sentence, and the keys of the figures in it, in order.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -68,17 +69,19 @@ fn hundred(e: &Estimate) -> String {
 /// A look that is one for fewer instants of a possession than this is no finding (ours).
 const MAIN: f64 = 2.0;
 
-/// The three findings: what is shut most and by whom, what is left or never taken, where it stalls.
-pub fn findings(summary: &Summary) -> Vec<Said> {
+/// The findings: what is shut most and by whom; what each drill answers; where it stalls. With each
+/// drill's place among them.
+pub fn findings(summary: &Summary, drills: &[Chosen]) -> (Vec<Said>, Vec<Option<usize>>) {
     let mut out = Vec::new();
     out.extend(most_shut(summary));
-    out.extend(left(summary).or_else(|| unused(summary)));
-    out.extend(stall(summary));
-    if out.len() < 3 {
-        out.extend(unused(summary).filter(|u| !out.contains(u)));
+    let mut answered = Vec::new();
+    for drill in drills {
+        let said = behind_a_drill(summary, drill);
+        answered.push(said.as_ref().map(|_| out.len()));
+        out.extend(said);
     }
-    out.truncate(3);
-    out
+    out.extend(stall(summary));
+    (out, answered)
 }
 
 fn most_shut(summary: &Summary) -> Option<Said> {
@@ -112,35 +115,30 @@ fn most_shut(summary: &Summary) -> Option<Said> {
     })
 }
 
-fn left(summary: &Summary) -> Option<Said> {
-    let l = summary.left.first()?;
-    let (there, adds) = (l.light.there?, l.light.adds?);
-    Some(Said {
-        text: format!(
-            "{} shuts the {} and leaves {}: there in {} of possessions, worth at most {} more in \
-             a hundred possessions.",
-            capital(&l.closer.who()),
-            l.shuts.word(),
-            l.light.words(),
-            percent(&there),
-            hundred(&adds),
-        ),
-        keys: vec!["left/0/light/there".into(), "left/0/light/adds".into()],
-    })
-}
-
-fn unused(summary: &Summary) -> Option<Said> {
-    let light = summary.unused.first()?;
+/// What was found that a drill answers.
+fn behind_a_drill(summary: &Summary, drill: &Chosen) -> Option<Said> {
+    let light = drill.light;
     let (there, adds) = (light.there?, light.adds?);
+    let key = &drill.key;
+    let left = summary.left.iter().enumerate();
+    let mut left = left.filter(|(i, _)| *key == format!("left/{i}/light"));
+    let who = match left.next() {
+        Some((_, l)) => format!(
+            "{} shuts the {} and leaves",
+            capital(&l.closer.who()),
+            l.shuts.word()
+        ),
+        None => "No rule takes".to_string(),
+    };
     Some(Said {
         text: format!(
-            "No rule takes {}: it is there in {} of possessions, worth at most {} more in a \
-             hundred possessions.",
+            "{who} {}: it is there in {} of possessions, worth at most {} more in a hundred \
+             possessions.",
             light.words(),
             percent(&there),
             hundred(&adds),
         ),
-        keys: vec!["unused/0/there".into(), "unused/0/adds".into()],
+        keys: vec![format!("{key}/there"), format!("{key}/adds")],
     })
 }
 

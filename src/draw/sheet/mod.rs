@@ -2,10 +2,13 @@
 //! figures of its `why` report. What is written on it is in `practice`, the time plan in `plan`,
 //! the sentences with figures in `findings`, and how it is set on paper in `paper` and `set`.
 
+pub mod ages;
+pub mod drills;
 pub mod findings;
 pub mod handout;
 pub mod paper;
 pub mod plan;
+pub mod positions;
 pub mod practice;
 pub mod set;
 

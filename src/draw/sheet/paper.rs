@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 
 use super::super::CAUTION_SHORT;
 use super::super::svg::Picture;
-use super::super::text::{FAMILY, width, wrap};
+use super::super::text::{FAMILY, shown, width, wrap};
 use crate::clean::escape;
 
 /// A paper size.
@@ -174,7 +174,7 @@ impl Book {
             ""
         };
         let fill = if kind.grey { "#444444" } else { "#000000" };
-        let text = escape(text);
+        let text = escape(&shown(text));
         let _ = write!(
             self.page(),
             "<text x=\"{x:.1}\" y=\"{base:.1}\" font-size=\"{}\"{weight} fill=\"{fill}\">{text}</text>",

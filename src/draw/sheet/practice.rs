@@ -1,15 +1,16 @@
 //! What stands on a practice sheet, before it is set: findings, looks to rehearse with their
 //! diagrams, the shell drill, the time plan.
 //!
-//! Coaching points are common practice of the trade, one short list for each kind of look. The
-//! number of repetitions follows from the minutes of the look's block.
+//! Which looks are drilled says `drills`, how long one works and rests says `ages`. Coaching points
+//! are common practice of the trade, one short list for each kind of look. The number of repetitions
+//! follows from the minutes of the look's block.
 
 use rayon::prelude::*;
 
 use crate::court::Vec2;
 use crate::offence::LookKind;
 use crate::offence::words::capital;
-use crate::possession::{Frame, LookNow, Moment, Possession};
+use crate::possession::{Entry, Frame, LookNow, Moment, Possession, What};
 use crate::scenario::Scenario;
 use crate::sim::{Keep, play};
 use crate::why::summary::Light;
@@ -18,17 +19,13 @@ use crate::why::{Summary, Where};
 use super::super::phase::frame_at;
 use super::super::scene::{ArrowKind, Item, Scene, scene_of};
 use super::super::shell::{Shell, shells};
+use super::ages::Age;
+use super::drills::{Chosen, ENOUGH, drills};
 use super::findings::{Said, findings, how_often, out_of_place};
 use super::plan::{Block, Wanted, fit};
 
-/// Seconds for one repetition with the walk back (ours).
-const REPETITION: f64 = 25.0;
-/// At most so many looks to rehearse, and at least so many before a kind comes again.
-const LOOKS: usize = 3;
-const KINDS: usize = 2;
-/// A practice of so many minutes or more has a break, of about so many (common practice).
-const DRINKS_FROM: u32 = 45;
-const DRINKS: f64 = 4.0;
+/// A skip is drawn where it is at least so long, metres (ours: two places along the arc).
+const SKIPS: f64 = 7.0;
 /// Possessions that are looked through for a clear example of a look (ours).
 const LOOKED_THROUGH: u64 = 80;
 
@@ -37,8 +34,14 @@ const LOOKED_THROUGH: u64 = 80;
 pub struct Rehearsal {
     /// "The post feed to the weak-side block".
     pub name: String,
-    /// The finding behind it, if there is one.
+    /// Which of the findings it answers, from 0.
+    pub answers: Option<usize>,
+    /// How often it is there and is taken.
     pub said: Option<Said>,
+    /// Where it starts, and the pass before.
+    pub start: String,
+    /// Whom to read.
+    pub cue: Option<String>,
     /// Three coaching points.
     pub points: [&'static str; 3],
     /// Repetitions on each side of the floor.
@@ -60,92 +63,74 @@ pub struct Practice {
     pub shells: Vec<Shell>,
     /// The finding behind the shell work, if there is one.
     pub shell_said: Option<Said>,
-    /// The timed blocks of the practice.
+    /// The timed blocks of the practice; none if there are too few possessions to plan from.
     pub plan: Vec<Block>,
+    /// How players of this age practise.
+    pub age: Age,
 }
 
 impl Practice {
     /// From the figures of the scenario's `why` report, and the texts that it has for the practice.
     pub fn of(scenario: &Scenario, summary: &Summary) -> Practice {
-        let lights = lights(summary);
-        let mut wanted = vec![block("Warm up: easy runs, passes, lay-ups", 0.14, 1)];
-        wanted.push(block(
-            "Walk through the rules: five on none, both sides",
-            0.16,
-            3,
-        ));
-        for (i, (light, _)) in lights.iter().enumerate() {
-            let what = format!("Look {}: {}", i + 1, light.words());
-            wanted.push(block(&what, 0.13, 2 + 3 * i as u32));
-        }
-        if scenario.practice.minutes() >= DRINKS_FROM {
-            let share = DRINKS / f64::from(scenario.practice.minutes());
-            wanted.push(block("Drink", share, 8));
-        }
-        wanted.push(block("Shell drill: four or five defenders", 0.16, 4));
-        wanted.push(block(
-            "Play five on five; a basket from a rehearsed look counts one more",
-            0.18,
-            6,
-        ));
-        wanted.push(block("Slow down, talk: what was open?", 0.08, 7));
-        let plan = fit(wanted, scenario.practice.minutes().max(1));
-        let examples = clearest(scenario, &lights, summary.first_seed);
-        let looks = lights
+        let age = Age::of(scenario.attackers.level);
+        let chosen = drills(scenario, summary, age);
+        let enough = summary.possessions >= ENOUGH;
+        let (findings, answered) = match enough {
+            true => findings(summary, &chosen),
+            false => (Vec::new(), Vec::new()),
+        };
+        let minutes = scenario.practice.minutes().max(1);
+        let looks = chosen.iter().zip(&answered).enumerate();
+        let looks = looks.map(|(i, (drill, answers))| Wanted {
+            what: match answers {
+                Some(finding) => {
+                    format!(
+                        "Look {}: {} (finding {})",
+                        i + 1,
+                        drill.light.words(),
+                        finding + 1
+                    )
+                }
+                None => format!("Look {}: {}", i + 1, drill.light.words()),
+            },
+            share: 0.13,
+            rank: 2 + 3 * i as u32,
+        });
+        let plan = match enough {
+            true => fit(age.blocks(looks.collect(), minutes), minutes),
+            false => Vec::new(),
+        };
+        let examples = clearest(scenario, &chosen, summary.first_seed);
+        let looks = chosen
             .iter()
             .zip(examples)
             .enumerate()
-            .filter_map(|(i, (light, example))| {
-                let minutes = plan
-                    .iter()
-                    .find(|b| b.what.starts_with(&format!("Look {}:", i + 1)))
-                    .map_or(0, |b| b.minutes);
-                rehearsal(scenario, light, example?, minutes)
+            .filter_map(|(i, (drill, example))| {
+                let own = format!("Look {}:", i + 1);
+                let block = plan.iter().find(|b| b.what.starts_with(&own));
+                let minutes = block.map_or(0, |b| b.minutes);
+                let each = f64::from(minutes) * 60.0 / age.repetition() / 2.0;
+                let answers = answered.get(i).copied().flatten();
+                rehearsal(scenario, drill, example?, each as u32, answers)
             })
             .collect();
+        // The youngest learn no team defence.
+        let shells: Vec<Shell> = match age.small {
+            true => Vec::new(),
+            false => shells(scenario),
+        };
+        let outside = shells.into_iter().filter(|s| s.ball.name.is_perimeter());
+        let shells: Vec<Shell> = outside.take(3).collect();
+        let watch = enough && !shells.is_empty();
         Practice {
-            findings: findings(summary),
+            findings,
             looks,
-            shells: shells(scenario).into_iter().skip(1).take(3).collect(),
-            shell_said: out_of_place(summary, scenario.court.units),
+            shell_said: out_of_place(summary, scenario.court.units).filter(|_| watch),
+            shells,
             plan,
+            age,
         }
     }
-}
-
-fn block(what: &str, share: f64, rank: u32) -> Wanted {
-    Wanted {
-        what: what.to_string(),
-        share,
-        rank,
-    }
-}
-
-/// The looks worth rehearsing, each with where it stands in the figures: what the closers leave and
-/// what no rule takes, best first and each kind once; fewer than two kinds, and one comes again at
-/// another place.
-fn lights(summary: &Summary) -> Vec<(&Light, String)> {
-    let left = summary.left.iter().enumerate();
-    let left = left.map(|(i, l)| (&l.light, format!("left/{i}/light")));
-    let unused = summary.unused.iter().enumerate();
-    let unused = unused.map(|(i, l)| (l, format!("unused/{i}")));
-    let adds = |l: &Light| l.adds.map_or(0.0, |e| e.value);
-    let mut all: Vec<(&Light, String)> = left.chain(unused).collect();
-    all.retain(|(l, _)| l.example.is_some() && l.look != LookKind::Shot);
-    all.sort_by(|a, b| adds(b.0).total_cmp(&adds(a.0)));
-    let mut out: Vec<(&Light, String)> = Vec::new();
-    for (light, key) in &all {
-        if out.len() < LOOKS && out.iter().all(|(l, _)| l.look != light.look) {
-            out.push((light, key.clone()));
-        }
-    }
-    for (light, key) in all {
-        let known = |l: &Light| l.look == light.look && l.at == light.at;
-        if out.len() < KINDS && out.iter().all(|(l, _)| !known(l)) {
-            out.push((light, key));
-        }
-    }
-    out
 }
 
 /// The look of a moment that is this light, if it is open: of its kind, and at its place.
@@ -167,26 +152,30 @@ fn found<'a>(
         LookKind::Shot | LookKind::Drive => Some(spot(moment.holder)),
         _ => l.to.map(spot),
     };
+    // A pass to the nearest team-mate does not look like a skip.
+    let long = |l: &LookNow| match (l.kind, l.to) {
+        (LookKind::Skip, Some(to)) => {
+            let at = |who: u8| frame.attackers[usize::from(who).clamp(1, 5) - 1];
+            (at(to) - at(moment.holder)).length() >= SKIPS
+        }
+        _ => true,
+    };
     let open = moment
         .looks
         .iter()
-        .filter(|l| l.open && l.kind == light.look);
+        .filter(|l| l.open && l.kind == light.look && long(l));
     open.filter(|l| light.at.is_none() || place(l) == light.at)
         .max_by(|a, b| a.value.total_cmp(&b.value))
 }
 
 /// For each light the possession and time at which it is seen most clearly: open, with everybody
 /// near his spot, of the possessions from `first` on; where it is not among them, its own example.
-fn clearest(
-    scenario: &Scenario,
-    lights: &[(&Light, String)],
-    first: u64,
-) -> Vec<Option<(u64, f64)>> {
+fn clearest(scenario: &Scenario, chosen: &[Chosen], first: u64) -> Vec<Option<(u64, f64)>> {
     let played: Vec<Vec<Option<(f64, u64, f64)>>> = (first..first.saturating_add(LOOKED_THROUGH))
         .into_par_iter()
         .map(|seed| {
             let possession = play(scenario, seed, Keep::ALL);
-            let mut best = vec![None; lights.len()];
+            let mut best = vec![None; chosen.len()];
             for moment in &possession.moments {
                 let at = frame_at(&possession.track, moment.time);
                 let Some(frame) = possession.track.get(at) else {
@@ -195,7 +184,8 @@ fn clearest(
                 let off =
                     |p: &Vec2| (p - scenario.court.spot(scenario.court.nearest_spot(*p))).length();
                 let off: f64 = frame.attackers.iter().map(off).sum();
-                for (best, (light, _)) in best.iter_mut().zip(lights) {
+                for (best, drill) in best.iter_mut().zip(chosen) {
+                    let light = drill.light;
                     let clearer = best.is_none_or(|(least, _, _)| off < least);
                     if clearer && found(scenario, &possession, light, moment, frame).is_some() {
                         *best = Some((off, seed, moment.time));
@@ -209,25 +199,67 @@ fn clearest(
         let all = played.iter().filter_map(|best| best[i]);
         let best = all.min_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
         best.map(|(_, seed, time)| (seed, time))
-            .or(lights[i].0.example)
+            .or(chosen[i].light.example)
     };
-    (0..lights.len()).map(one).collect()
+    (0..chosen.len()).map(one).collect()
 }
 
 fn rehearsal(
     scenario: &Scenario,
-    (light, key): &(&Light, String),
+    drill: &Chosen,
     (seed, time): (u64, f64),
-    minutes: u32,
+    each_side: u32,
+    answers: Option<usize>,
 ) -> Option<Rehearsal> {
     let possession = play(scenario, seed, Keep::ALL);
+    let light = drill.light;
     Some(Rehearsal {
         name: capital(&light.words()),
-        said: how_often(light, key),
+        answers,
+        said: how_often(light, &drill.key),
+        start: start(scenario, &possession, time)?,
+        cue: drill.cue.clone(),
         points: points(light.look),
-        each_side: (f64::from(minutes) * 60.0 / REPETITION / 2.0) as u32,
+        each_side,
         example: (seed, time),
         scene: moment_of(scenario, &possession, light, time)?,
+    })
+}
+
+/// How the moment came about: the pass before it, and the rule that had fired.
+fn start(scenario: &Scenario, possession: &Possession, time: f64) -> Option<String> {
+    let before = |e: &&Entry| e.time <= time + 1e-6;
+    let told = || possession.timeline.iter().filter(before).rev();
+    let moment = possession.moments.iter().rev();
+    let moment = moment.into_iter().find(|m| m.time <= time + 1e-6)?;
+    let side = moment.at.side.unwrap_or(possession.side);
+    let place = |who: u8, time: f64| {
+        let frame = possession.track.get(frame_at(&possession.track, time))?;
+        let at = frame.attackers.get(usize::from(who).checked_sub(1)?)?;
+        Some(Where::of(scenario.court.nearest_spot(*at), side).words())
+    };
+    let rule = told().find_map(|e| match e.what {
+        What::Rule { rule, .. } => Some(format!(" (card {})", rule + 1)),
+        _ => None,
+    });
+    let rule = rule.unwrap_or_default();
+    let pass = told().find_map(|e| match e.what {
+        What::Passes { from, to, .. } => Some((from, to, e.time)),
+        _ => None,
+    });
+    Some(match pass {
+        Some((from, to, thrown)) => format!(
+            "Start: {from} passes from the {} to {to} at the {}{rule}.",
+            place(from, thrown)?,
+            place(to, time)?
+        ),
+        None => {
+            let holder = moment.holder;
+            format!(
+                "Start: {holder} has the ball at the {}.",
+                place(holder, time)?
+            )
+        }
     })
 }
 
@@ -278,6 +310,8 @@ fn moment_of(
                 who: moment.holder,
             });
         }
+        // A shot is the ring round the holder.
+        None if light.look == LookKind::Shot => {}
         None => {
             let finish = from * (1.3 / from.length().max(1.3));
             scene.add(Item::Arrow {
@@ -299,7 +333,7 @@ fn points(kind: LookKind) -> [&'static str; 3] {
             "Hold the follow-through.",
         ],
         LookKind::Drive => [
-            "First step past his hip, shoulder low.",
+            "First step past the defender's hip, shoulder low.",
             "Eyes up: rim, then helper, then the man he left.",
             "Stop on two feet if a body is there.",
         ],
@@ -338,5 +372,59 @@ fn points(kind: LookKind) -> [&'static str; 3] {
             "Overhead, flat and hard, over the help.",
             "Catcher: feet set, shoot or drive at the closeout.",
         ],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::draw::layout::lay;
+    use crate::draw::svg::Look;
+
+    #[test]
+    fn a_drive_has_an_arrow_and_a_skip_is_a_long_pass() {
+        let scenario = Scenario::demo();
+        let (mut drives, mut skips) = (0, 0);
+        for seed in 1..=30 {
+            let possession = play(&scenario, seed, Keep::ALL);
+            for moment in &possession.moments {
+                for look in moment.looks.iter().filter(|l| l.open) {
+                    let light = Light {
+                        look: look.kind,
+                        at: None,
+                        there: None,
+                        allowed: None,
+                        taken: None,
+                        adds: None,
+                        value: None,
+                        example: None,
+                        tweaks: Vec::new(),
+                    };
+                    let at = frame_at(&possession.track, moment.time);
+                    let frame = &possession.track[at];
+                    let drawn = || moment_of(&scenario, &possession, &light, moment.time);
+                    match look.kind {
+                        LookKind::Drive => {
+                            let laid = lay(&drawn().expect("a scene"), &Look::PAPER.sizes);
+                            let arrow = laid.strokes.iter().any(|s| s.kind == ArrowKind::Dribble);
+                            assert!(arrow, "seed {seed} at {} s", moment.time);
+                            drives += 1;
+                        }
+                        LookKind::Skip => {
+                            let is = found(&scenario, &possession, &light, moment, frame);
+                            let Some(to) = is.and_then(|l| l.to) else {
+                                continue;
+                            };
+                            let at = |n: u8| frame.attackers[usize::from(n) - 1];
+                            let long = (at(to) - at(moment.holder)).length();
+                            assert!(long > 6.5, "seed {seed} at {} s: {long} m", moment.time);
+                            skips += 1;
+                        }
+                        _ => {}
+                    }
+                }
+            }
+        }
+        assert!(drives > 6 && skips > 20, "{drives} drives, {skips} skips");
     }
 }

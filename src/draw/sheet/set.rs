@@ -9,6 +9,7 @@ use crate::why::Summary;
 use super::super::CAUTION;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
+use super::drills::ENOUGH;
 use super::findings::Said;
 use super::handout::SIGNS;
 use super::paper::{Book, LEADING, MARGIN, Paper, Type};
@@ -47,6 +48,12 @@ fn title(scenario: &Scenario) -> String {
         own => own,
     }
 }
+
+/// The words beside a look's picture.
+const TEXT: Type = Type {
+    size: 9.5,
+    ..Type::BODY
+};
 
 struct Setter {
     book: Book,
@@ -112,8 +119,7 @@ impl Setter {
     fn findings(&mut self, practice: &Practice, summary: &Summary) {
         self.book.head("What the scrimmage shows", 60.0);
         let lead = format!(
-            "{} simulated possessions. In brackets after a number: its 95 % interval. In square \
-             brackets: where the number comes from (last page).",
+            "{} simulated possessions. In brackets after a number: its 95 % interval.",
             summary.possessions
         );
         self.book.para(&lead, Type::SMALL);
@@ -122,15 +128,21 @@ impl Setter {
             let text = self.kept(said);
             self.book
                 .hung(&format!("{}", i + 1), &text, Type::BODY, 18.0);
-            self.book.gap(3.0);
+            self.book.gap(1.5);
         }
-        if practice.findings.is_empty() {
-            self.book
-                .para("Too few possessions to say anything.", Type::BODY);
+        if practice.plan.is_empty() {
+            let few = format!(
+                "{} possessions are too few to plan a practice from: play at least {ENOUGH}.",
+                summary.possessions
+            );
+            self.book.para(&few, Type::STRONG);
         }
     }
 
     fn plan(&mut self, practice: &Practice) {
+        if practice.plan.is_empty() {
+            return;
+        }
         let book = &mut self.book;
         let minutes: u32 = practice.plan.iter().map(|b| b.minutes).sum();
         book.head(&format!("Plan for {minutes} minutes"), 80.0);
@@ -138,7 +150,7 @@ impl Setter {
             let text = capital(&block.what);
             let wide = book.wide() - 130.0;
             let high = Book::height(&text, Type::BODY, wide);
-            book.need(high + 5.0);
+            book.need(high + 2.5);
             let y = book.y;
             book.tick(MARGIN, y + 3.5, 9.0);
             let from = format!("{}–{} min", block.starts, block.starts + block.minutes);
@@ -146,8 +158,10 @@ impl Setter {
             let long = format!("{} min", block.minutes);
             book.set(&long, Type::STRONG, MARGIN + 88.0, y, 50.0);
             book.set(&text, Type::BODY, MARGIN + 130.0, y, wide);
-            book.gap(high + 4.0);
+            book.gap(high + 2.5);
         }
+        book.gap(2.0);
+        book.para(&practice.age.words(minutes), Type::SMALL);
     }
 
     /// What is to be remembered, and lines to write on.
@@ -184,7 +198,7 @@ impl Setter {
             return;
         }
         self.book.head("Looks to rehearse", 160.0);
-        let wide = 196.0;
+        let wide = 168.0;
         for (i, look) in practice.looks.iter().enumerate() {
             let drawing = picture(&look.scene, &Look::PAPER);
             let high = drawing.height_at(wide);
@@ -196,22 +210,30 @@ impl Setter {
             let name = format!("{}  {}", i + 1, look.name);
             at += self.book.set(&name, Type::STRONG, x, at, room);
             if let Some(said) = &look.said {
-                let text = self.kept(said);
-                at += self.book.set(&text, Type::BODY, x, at, room) + 2.0;
-            }
-            for point in look.points {
-                self.book.set("•", Type::BODY, x, at, 10.0);
-                at += self.book.set(point, Type::BODY, x + 10.0, at, room - 10.0);
+                let answers = look.answers.map(|n| format!("Answers finding {}. ", n + 1));
+                let text = answers.unwrap_or_default() + &self.kept(said);
+                at += self.book.set(&text, TEXT, x, at, room) + 2.0;
             }
             let (seed, time) = look.example;
+            let start = format!("{} As in possession {seed} at {time:.1} s.", look.start);
+            at += self.book.set(&start, TEXT, x, at, room);
+            if let Some(cue) = &look.cue {
+                at += self.book.set(&format!("{cue}."), TEXT, x, at, room);
+            }
+            at += 2.0;
+            for point in look.points {
+                self.book.set("•", TEXT, x, at, 10.0);
+                at += self.book.set(point, TEXT, x + 10.0, at, room - 10.0);
+            }
             let reps = match look.each_side {
                 0 => "Walk it once on each side.".to_string(),
                 n => format!("{n} times on each side, then change places."),
             };
-            at += 2.0 + self.book.set(&reps, Type::STRONG, x, at + 2.0, room);
-            let from = format!("As it was in possession {seed} at {time:.1} s.");
-            at += self.book.set(&from, Type::SMALL, x, at, room);
-            self.book.gap(high.max(at - y) + 9.0);
+            at += 2.0
+                + self
+                    .book
+                    .set(&reps, Type { bold: true, ..TEXT }, x, at + 2.0, room);
+            self.book.gap(high.max(at - y) + 6.0);
         }
     }
 
@@ -232,7 +254,7 @@ impl Setter {
         self.book.head("Shell drill for the defenders", high + 60.0);
         let text = format!(
             "{}: pass the ball round the outside and hold it two seconds each time. Everybody is \
-             in his new place before the ball is caught. Then let them play.",
+             in the new place before the ball is caught. Then let them play.",
             cut(&scenario.defence.name, LONGEST)
         );
         self.book.para(&text, Type::BODY);

@@ -1,0 +1,169 @@
+//! What a practice is like at an age: its blocks, how long one works and rests, how often one drinks.
+//! All of it is common practice of the trade: the younger, the more ball and the less talk.
+
+use crate::squad::Level;
+
+use super::plan::Wanted;
+
+/// How players of an age practise.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Age {
+    /// Seconds of work in one repetition, and of rest after it.
+    pub work: u32,
+    /// Seconds of rest with the walk back.
+    pub rest: u32,
+    /// Minutes between two drinks.
+    pub drink_every: u32,
+    /// Looks rehearsed in one practice, at most.
+    pub looks: usize,
+    /// A practice longer than this is too much, minutes.
+    pub most: u32,
+    /// Small games instead of team defence.
+    pub small: bool,
+}
+
+impl Age {
+    /// The age of a level.
+    pub fn of(level: Level) -> Age {
+        match level {
+            Level::Under10 | Level::Under12 => Age {
+                work: 15,
+                rest: 30,
+                drink_every: 15,
+                looks: 1,
+                most: 60,
+                small: true,
+            },
+            Level::Under14 => Age {
+                work: 15,
+                rest: 25,
+                drink_every: 20,
+                looks: 2,
+                most: 90,
+                small: false,
+            },
+            _ => Age {
+                work: 10,
+                rest: 15,
+                drink_every: 25,
+                looks: 3,
+                most: 150,
+                small: false,
+            },
+        }
+    }
+
+    /// Seconds for one repetition with the walk back.
+    pub fn repetition(self) -> f64 {
+        f64::from(self.work + self.rest)
+    }
+
+    /// What the sheet says under the plan.
+    pub fn words(self, minutes: u32) -> String {
+        let mut said = format!(
+            "Work and rest at this age (common practice): {} s of work, then {} s of rest; a drink at \
+             least every {} minutes.",
+            self.work, self.rest, self.drink_every
+        );
+        if minutes > self.most {
+            said += &format!(" More than {} minutes is long for it.", self.most);
+        }
+        said
+    }
+
+    /// The blocks of a practice around these, which rehearse the looks.
+    pub fn blocks(self, looks: Vec<Wanted>, minutes: u32) -> Vec<Wanted> {
+        let block = |what: &str, share: f64, rank: u32| Wanted {
+            what: what.to_string(),
+            share,
+            rank,
+        };
+        let mut all = Vec::new();
+        if self.small {
+            all.push(block(
+                "Warm up: a running game, everybody with a ball",
+                0.16,
+                1,
+            ));
+            all.push(block("Dribble, stop, pivot, pass in pairs", 0.18, 2));
+            all.push(block(
+                "Walk through one rule: five on none, both sides",
+                0.12,
+                4,
+            ));
+            all.extend(looks);
+            let games = "Play three on three at each basket; a basket from the rehearsed look \
+                         counts one more";
+            all.push(block(games, 0.28, 3));
+            all.push(block(
+                "A shooting game in pairs; talk: what was open?",
+                0.1,
+                8,
+            ));
+        } else {
+            all.push(block("Warm up: easy runs, passes, lay-ups", 0.14, 1));
+            all.push(block(
+                "Walk through the rules: five on none, both sides",
+                0.16,
+                3,
+            ));
+            all.extend(looks);
+            all.push(block("Shell drill: four or five defenders", 0.16, 4));
+            let games = "Play five on five; a basket from a rehearsed look counts one more";
+            all.push(block(games, 0.18, 6));
+            all.push(block("Slow down, talk: what was open?", 0.08, 9));
+        }
+        self.with_drinks(all, minutes)
+    }
+
+    /// Drinks between the blocks, as evenly as the blocks allow.
+    fn with_drinks(self, blocks: Vec<Wanted>, minutes: u32) -> Vec<Wanted> {
+        /// Minutes of a break.
+        const DRINK: f64 = 3.0;
+        let drinks = minutes.saturating_sub(1) / self.drink_every;
+        let whole: f64 = blocks.iter().map(|b| b.share).sum();
+        let share = whole * DRINK / (f64::from(minutes) - DRINK * f64::from(drinks)).max(DRINK);
+        let last = blocks.len().saturating_sub(1);
+        let (mut done, mut had) = (0.0, 0);
+        let mut out = Vec::new();
+        for (i, block) in blocks.into_iter().enumerate() {
+            done += block.share;
+            out.push(block);
+            let due = f64::from(had + 1) / f64::from(drinks + 1);
+            if had < drinks && i < last && done + 1e-9 >= due * whole - 0.08 {
+                had += 1;
+                out.push(Wanted {
+                    what: "Drink".to_string(),
+                    share,
+                    rank: 7,
+                });
+            }
+        }
+        out
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_young_drink_more_often_play_small_games_and_rest_longer() {
+        let drinks = |level: Level| {
+            let look = Wanted {
+                what: "Look 1".into(),
+                share: 0.13,
+                rank: 2,
+            };
+            let blocks = Age::of(level).blocks(vec![look], 60);
+            let small = blocks.iter().any(|b| b.what.contains("three on three"));
+            let shell = blocks.iter().any(|b| b.what.contains("Shell"));
+            assert!(small != shell);
+            (blocks.iter().filter(|b| b.what == "Drink").count(), small)
+        };
+        assert_eq!(drinks(Level::Under12), (3, true));
+        assert_eq!(drinks(Level::VarsityGirls), (2, false));
+        let (young, grown) = (Age::of(Level::Under12), Age::of(Level::ProWomen));
+        assert!(young.rest > grown.rest && young.most < grown.most);
+    }
+}

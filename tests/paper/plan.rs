@@ -1,0 +1,116 @@
+//! The practice plan: it follows from the findings, and says so if it cannot.
+
+use lanelight::court::CourtCode;
+use lanelight::draw::sheet::{Paper, Practice};
+use lanelight::scenario::Scenario;
+use lanelight::squad::Level;
+use lanelight::why::{Summary, Why, rivals};
+use std::sync::atomic::AtomicBool;
+
+/// Possessions in which the plan of a quarter of them is looked for again.
+fn most() -> u64 {
+    match std::env::var("LANELIGHT_LONG") {
+        Ok(_) => 4000,
+        Err(_) => 400,
+    }
+}
+
+#[test]
+fn the_drills_and_their_order_are_the_same_for_many_more_possessions() {
+    let scenario = Scenario::demo();
+    let plan = Why {
+        first_seed: 1,
+        possessions: most(),
+        threads: 2,
+    };
+    let sheets = plan.sheets(&scenario, &|_| {}, &AtomicBool::new(false));
+    let sheets = sheets.expect("sheets");
+    let rivals = rivals(&scenario);
+    let drills = |count: u64| {
+        let sheets = &sheets[..count as usize];
+        let summary = Summary::of(sheets, count, &scenario.offence, &rivals);
+        let practice = Practice::of(&scenario, &summary);
+        let looks = practice.looks.iter();
+        let looks: Vec<String> = looks.map(|l| format!("{}: {}", l.name, l.start)).collect();
+        println!("{count}: {looks:#?}");
+        for look in &practice.looks {
+            // Every drill answers a finding, by its own name.
+            let answers = look.answers.expect("a finding");
+            let said = &practice.findings[answers].text;
+            assert!(said.contains(&look.name[1..]), "{said}: {}", look.name);
+        }
+        looks
+    };
+    let few = drills(if most() > 400 { 400 } else { 200 });
+    assert!(few.len() >= 2, "{few:?}");
+    assert_eq!(few, drills(most()));
+}
+
+#[test]
+fn five_possessions_are_no_plan_and_the_youngest_have_their_own() {
+    let young = Scenario::from_parts(
+        CourtCode::Fiba,
+        Level::Under12,
+        "five_out_give_and_go",
+        "sag",
+        &[],
+    );
+    let young = young.expect("sound");
+    let few = super::summary(&young, 5);
+    let practice = Practice::of(&young, &few);
+    let (pages, keys) = practice.pages(&young, &few, Paper::A4);
+    let text = super::words(&pages);
+    assert!(
+        text.contains("5 possessions are too few to plan a practice from"),
+        "{text}"
+    );
+    assert!(!text.contains("Plan for") && keys.is_empty() && practice.looks.is_empty());
+    let enough = super::summary(&young, 100);
+    let practice = Practice::of(&young, &enough);
+    let said: Vec<&str> = practice.plan.iter().map(|b| b.what.as_str()).collect();
+    println!("{said:#?}");
+    assert!(said.iter().any(|s| s.contains("three on three")));
+    assert!(!said.iter().any(|s| s.contains("Shell")));
+    assert!(said.iter().filter(|s| **s == "Drink").count() >= 2);
+    let (pages, _) = practice.pages(&young, &enough, Paper::Letter);
+    assert!(super::words(&pages).contains("s of work, then"));
+    assert!(pages.len() <= 2, "{}", pages.len());
+}
+
+#[test]
+fn the_plan_fills_the_minutes_there_are_and_repetitions_fit_into_their_block() {
+    let mut scenario = super::scenario();
+    let summary = super::summary(&scenario, 100);
+    for minutes in [30, 45, 60, 75, 90, 120] {
+        scenario.practice.minutes = Some(minutes);
+        let practice = Practice::of(&scenario, &summary);
+        let mut at = 0;
+        println!("{minutes} minutes");
+        for block in &practice.plan {
+            println!("  {:>3} {:>3}  {}", block.starts, block.minutes, block.what);
+            assert_eq!(block.starts, at);
+            assert!(block.minutes >= 3, "{block:?}");
+            at += block.minutes;
+        }
+        assert_eq!(at, minutes);
+        let first = practice.plan.first().expect("a block");
+        assert!(first.what.starts_with("Warm up"), "{}", first.what);
+        assert!(!practice.looks.is_empty());
+        for (i, look) in practice.looks.iter().enumerate() {
+            let own = format!("Look {}:", i + 1);
+            let block = practice.plan.iter().find(|b| b.what.starts_with(&own));
+            let room = block.map_or(0, |b| b.minutes * 60);
+            // At least 20 s each, on two sides.
+            assert!(look.each_side * 2 * 20 <= room, "{minutes}: {own}");
+            assert!(block.is_none() || look.each_side > 0);
+        }
+        for paper in Paper::ALL {
+            let (pages, _) = practice.pages(&scenario, &summary, paper);
+            assert!(
+                pages.len() <= 2,
+                "{} pages for {minutes} minutes",
+                pages.len()
+            );
+        }
+    }
+}
