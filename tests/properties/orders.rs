@@ -28,7 +28,6 @@ proptest! {
     }
 
     #[test]
-    #[ignore = "of 400 random offences one order still ends given up: a cut to the rim (nearest(block(weak)), youth court) ends 0.16 s after it was told, before it has begun, 28 November 2026"]
     fn every_order_ends_with_a_reason(scenario in scenario(), seed in seed()) {
         let cast = cast_untaught(&scenario);
         let scenario = Arc::new(scenario);
