@@ -18,7 +18,7 @@ use crate::draw::phase::{Phase, diagram, frame_at};
 use crate::draw::print::{self, Unprintable};
 use crate::draw::scene::scene_of;
 use crate::draw::sheet::handout::{card_pages, diagram_page, shell_pages};
-use crate::draw::sheet::positions::{overview_page, player_pages};
+use crate::draw::sheet::positions::{overview_page, place_pages};
 use crate::draw::sheet::{Paper, Practice};
 use crate::draw::svg::{Look, picture};
 use crate::draw::text::LONGEST;
@@ -45,7 +45,7 @@ pub const POSSESSIONS: u64 = 200;
 pub enum Piece {
     /// practice_sheet.pdf: what the scrimmage shows, looks to rehearse, a shell drill, a time plan.
     Sheet,
-    /// rule_cards.pdf: all rules on a page, for every rule what each of the five does, a page a player.
+    /// rule_cards.pdf: all rules on a page, for every rule what each of the five does, and the same by place.
     Cards,
     /// shell.pdf: where the defenders stand, for this defence and every one that ships.
     Shell,
@@ -255,7 +255,7 @@ impl Packer<'_> {
                 let cards = self.cards();
                 let mut pages = overview_page(scenario, cards, paper);
                 pages.extend(card_pages(scenario, cards, paper));
-                pages.extend(player_pages(scenario, cards, paper));
+                pages.extend(place_pages(scenario, cards, paper));
                 vec![print::pdf("Rule cards", &pages)?]
             }
             Piece::Shell => {
