@@ -121,7 +121,7 @@ fn everything_in_a_defence_is_said_back() {
         .collect();
     let text = format!(
         "(name: \"All\", stances: ({stances}), help: (who: low_man, within: 4.9, depth: 1.8, rotate: true, \
-         stunt: 1.1), closeout: (short: 1.2, pace: 0.85), switch: on_screens, zone: [{}], \
+         stunt: 1.1), closeout: (short: 1.2, pace: 0.85), zone: [{}], \
          overrides: [(defender: 3, one_pass: (man: 3, ball: 1, gap: (0.7, 1.5), deny: true))])",
         areas.join(", ")
     );
@@ -135,10 +135,27 @@ fn everything_in_a_defence_is_said_back() {
         "within 4.9 m of the rim, and meets it 1.8 m from the rim",
         "stunts 1.1 m",
         "at 85 % of top speed and stops 1.2 m short",
-        "Screens are switched",
     ] {
         assert!(text.contains(part), "{part}\n{text}");
     }
+    // What a zone does nothing about is refused; the same man to man is said back.
+    let at_screens = "switch: on_screens, ball_screens: trap, overrides";
+    let zone = std::fs::read_to_string(at.join("all.ron")).expect("it is there");
+    write(at, "zone.ron", &zone.replace("overrides", at_screens));
+    let output = run(at, &["check", "zone.ron"]);
+    let refused = said(&output.stderr);
+    assert!(refused.contains("leave `switch` out"), "{refused}");
+    assert!(refused.contains("leave `ball_screens` out"), "{refused}");
+    let begins = zone.find("zone: ").expect("it has one");
+    let ends = zone.find("overrides").expect("it has some");
+    let man = format!(
+        "{}{at_screens}{}",
+        &zone[..begins],
+        &zone[ends + "overrides".len()..]
+    );
+    write(at, "man.ron", &man);
+    let text = good(at, &["check", "man.ron"]).replace("\n    ", " ");
+    assert!(text.contains("Screens are switched"), "{text}");
 }
 
 #[test]

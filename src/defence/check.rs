@@ -4,7 +4,7 @@
 use crate::offence::check::{Finding, name, number, within};
 use crate::offence::words::Word;
 
-use super::{Area, Defence, Helper, Override, Relation, Stance};
+use super::{Area, Defence, Helper, Override, Relation, Stance, Switch};
 
 /// Greatest distance on a half court that a file may give, metres.
 const FARTHEST: f64 = 20.0;
@@ -181,6 +181,14 @@ pub fn check(defence: &Defence) -> Vec<Finding> {
     overrides(&defence.overrides, &mut found);
     if let Some(areas) = &defence.zone {
         zone(areas, &mut found);
+        if defence.ball_screens.is_some() {
+            let said = "a zone does nothing about a screen on the ball: leave `ball_screens` out";
+            found.push(Finding::error("ball_screens", said));
+        }
+        if defence.switch == Switch::OnScreens {
+            let said = "a zone trades nobody at screens: leave `switch` out";
+            found.push(Finding::error("switch", said));
+        }
     }
     found
 }

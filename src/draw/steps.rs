@@ -110,6 +110,8 @@ pub(super) fn order(movement: &Movement) -> String {
 pub(super) fn conditions(all: &[Condition], who: Role) -> Option<String> {
     let plain = |c: &&Condition| match (c, who) {
         (Condition::Held(held), Role::At(at)) => *held != at,
+        // The post is whoever stands inside.
+        (Condition::Held(Place::Inside), Role::Post) => false,
         _ => true,
     };
     let told: Vec<String> = all

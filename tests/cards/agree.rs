@@ -5,7 +5,7 @@ use lanelight::court::{Court, Side, Spot, SpotName, Vec2};
 use lanelight::draw::cards::Card;
 use lanelight::draw::walks::Walked;
 use lanelight::draw::{ArrowKind, Item, Scene};
-use lanelight::offence::{Condition, Movement, Role, Rule, words};
+use lanelight::offence::{Condition, Movement, Place, Role, Rule, words};
 use lanelight::possession::{Frame, Told, What};
 
 /// A place is the right word if no other is nearer by more than this, metres (ours).
@@ -292,9 +292,12 @@ fn whole_rule(rule: &Rule, card: &Card, told: &[Option<Told>; 5]) -> Vec<String>
             say(format!("{steps} steps of {}", action.then.len()));
         }
         for condition in &action.only_if {
-            // Whoever stands there holds it.
-            let plain =
-                matches!((condition, action.who), (Condition::Held(a), Role::At(b)) if *a == b);
+            // Whoever stands there holds it, and the post is whoever stands inside.
+            let plain = match (condition, action.who) {
+                (Condition::Held(held), Role::At(at)) => *held == at,
+                (Condition::Held(held), Role::Post) => *held == Place::Inside,
+                _ => false,
+            };
             let asked = words::condition(*condition, "you").replace("you is", "you are");
             if !plain && !does.contains(&asked) {
                 say(format!("“{asked}” is not said to {}", who + 1));
