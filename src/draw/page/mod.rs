@@ -63,7 +63,7 @@ pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> Str
         "<section id=\"watch\" aria-label=\"Watch one possession\">\n<div>\n<svg id=\"floor\" viewBox=\"0 0 {w:.0} {h:.0}\" role=\"img\" aria-label=\"The floor from above, the \
          rim at the top. What happens is told below.\" font-family=\"Arial, sans-serif\">{}\
          <g id=\"under\"><g id=\"light\"></g><g id=\"lines\"></g></g><g id=\"over\"></g></svg>\n\
-         </div>\n<div>\n<p id=\"score\"><span id=\"clock\">0.0 s</span> · <b id=\"result\"></b></p>\n\
+         </div>\n<div>\n<p id=\"score\"><span id=\"clock\">0.0 s</span> · <strong id=\"result\"></strong></p>\n\
          <p id=\"told\" aria-live=\"polite\"></p>\n{}\
          <input type=\"range\" id=\"time\" min=\"0\" max=\"100\" value=\"0\" aria-label=\"Time of \
          the possession\">\n",
