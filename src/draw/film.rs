@@ -71,8 +71,9 @@ impl Film {
     ) -> Result<Film, Unprintable> {
         let step = f64::from(HUNDREDTHS) / 100.0;
         let mut track = possession.track.clone();
-        track.extend(finish::after(possession));
-        let known = finish::known(possession);
+        let after = finish::after(possession);
+        let known = finish::known(possession, &after);
+        track.extend(after);
         let result = finish::result(possession);
         let mut next = 0.0;
         let chosen: Vec<usize> = (0..track.len())

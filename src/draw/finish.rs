@@ -65,9 +65,9 @@ fn beside(from: Vec2) -> Vec2 {
     Vec2::new(on.x, on.y.max(0.2))
 }
 
-/// When the result is known, seconds: as the ball is at the rim, or at the end of the record.
-pub fn known(possession: &Possession) -> f64 {
-    let after = after(possession);
+/// When the result is known, seconds: as the ball is at the rim, or at the end of the record. `after`: the frames
+/// after the record.
+pub fn known(possession: &Possession, after: &[Frame]) -> f64 {
     let stands = libm::round(STANDS / TICK) as usize;
     let first = after.len().checked_sub(stands).and_then(|i| after.get(i));
     first.map_or(possession.duration, |f| f.time)
@@ -116,10 +116,10 @@ mod tests {
             let last = after.last().expect("frames");
             let words = result(&possession);
             assert!(
-                known(&possession) >= possession.duration - 2.0 * TICK,
+                known(&possession, &after) >= possession.duration - 2.0 * TICK,
                 "{words}"
             );
-            assert!(last.time >= known(&possession) + 1.5, "{words}");
+            assert!(last.time >= known(&possession, &after) + 1.5, "{words}");
             let points = possession.ending.points();
             assert_eq!(words.ends_with("no points"), points == 0, "{words}");
             if let Ending::Shot { made, .. } = possession.ending {

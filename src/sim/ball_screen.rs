@@ -5,6 +5,7 @@
 use crate::court::Vec2;
 
 use super::components::{Ball, BallState, Hold, Old, Screened, ticks};
+use super::screens::guard_of;
 use super::stance::unit;
 
 /// The screener stands this far beside the holder's defender, metres: two radii and a hand's breadth; and counts as
@@ -38,11 +39,6 @@ const STANDS: f64 = 0.2;
 fn across(holder: Vec2) -> Vec2 {
     let to_rim = unit(-holder);
     Vec2::new(-to_rim.y, to_rim.x)
-}
-
-/// The holder's defender, by his number among the ten; the holder, if nobody guards him.
-fn guard_of(old: &Old, holder: usize) -> usize {
-    old.scene.guarded_by(holder).map_or(holder, |d| 5 + d)
 }
 
 /// On which hand of the holder `who` is to screen for him: toward the middle, from the middle on the side from which

@@ -56,7 +56,7 @@ const BEHIND_HIM: f64 = 0.3;
 const LOST: f64 = 2.5;
 
 /// The defender of `whom` (`whom` himself, if nobody guards him), by his number among the ten.
-fn guard_of(old: &Old, whom: usize) -> usize {
+pub fn guard_of(old: &Old, whom: usize) -> usize {
     old.scene.guarded_by(whom).map_or(whom, |d| 5 + d)
 }
 

@@ -283,7 +283,7 @@ fn data(scenario: &Scenario, possession: &Possession) -> Value {
         "moments": moments,
         "decisions": decisions,
         "lines": lines,
-        "known": finish::known(possession),
+        "known": finish::known(possession, &after),
         "result": finish::result(possession),
         "quiz": quiz,
     })
