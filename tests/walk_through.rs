@@ -13,6 +13,8 @@ mod conditions;
 mod cuts;
 #[path = "walk_through/drives.rs"]
 mod drives;
+#[path = "walk_through/hand_offs.rs"]
+mod hand_offs;
 #[path = "walk_through/holder.rs"]
 mod holder;
 #[path = "walk_through/post.rs"]
@@ -21,5 +23,7 @@ mod post;
 mod sequences;
 #[path = "walk_through/tweaks.rs"]
 mod tweaks;
+#[path = "walk_through/ways.rs"]
+mod ways;
 #[path = "walk_through/words.rs"]
 mod words;

@@ -10,6 +10,7 @@ use crate::scenario::Scenario;
 use super::sends::{listed, sends, told_with};
 use super::{Ending, Entry, Finish, LookNow, Moment, Possession, TICK, Turnover, What};
 
+mod hand_offs;
 mod passes;
 
 /// One line: when, and what.
@@ -301,6 +302,7 @@ impl Teller<'_> {
                 format!("does not get the ball and goes out to the {to}"),
             ),
             What::Fills { who, to } => (who.to_string(), format!("fills the {to}")),
+            What::Fades { who, to } => (who.to_string(), format!("fades to the {to}")),
             What::ComesOff { who, of, refuses } => {
                 let how = if refuses {
                     "goes away from"
@@ -335,6 +337,9 @@ impl Teller<'_> {
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
             What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
             What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),
+            What::SetsOutToHand { .. } | What::HandsOff { .. } | What::KeepsIt { .. } => {
+                return hand_offs::clause(what);
+            }
             What::Drops { who } => (who.to_string(), "cannot hold it: a loose ball".to_string()),
             What::Dribbles { who, waits_for, to } => {
                 let does = match (waits_for, to) {

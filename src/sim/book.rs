@@ -26,6 +26,12 @@ pub enum Happening {
         driver: usize,
         receiver: usize,
     },
+    HandOff {
+        from: Spot,
+        to: Spot,
+        giver: usize,
+        receiver: usize,
+    },
     Catch {
         at: Spot,
         who: usize,

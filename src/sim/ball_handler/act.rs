@@ -65,6 +65,7 @@ fn drive(now: &Now, hold: &mut Hold, signals: &mut Signals, book: &mut Book) {
         book.write(now.clock, What::ComesOff { who, of, refuses });
     }
     hold.work = Ballwork::Driving;
+    hold.handed = None;
     hold.drive = Some(Drive {
         from,
         via,

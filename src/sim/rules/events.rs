@@ -46,6 +46,9 @@ fn names(event: &Event, happening: Happening, side: Side, clock: &Clock) -> bool
         (Event::Pass { from, to }, H::Pass { from: f, to: t, .. }) => {
             from.takes_in(f, side) && to.takes_in(t, side)
         }
+        (Event::HandOff { from, to }, H::HandOff { from: f, to: t, .. }) => {
+            from.takes_in(f, side) && to.takes_in(t, side)
+        }
         (Event::Drive { from }, H::Drive { from: f, .. })
         | (Event::KickOut { from }, H::KickOut { from: f, .. })
         | (Event::Unfed { from }, H::Unfed { from: f, .. }) => from.takes_in(f, side),
@@ -100,6 +103,13 @@ fn involved(happening: Happening, signals: &Signals) -> Involved {
             passer: Some(driver),
             receiver: Some(receiver),
             leaving: Some(driver),
+            ..none
+        },
+        Happening::HandOff {
+            giver, receiver, ..
+        } => Involved {
+            passer: Some(giver),
+            receiver: Some(receiver),
             ..none
         },
         Happening::Catch { who, .. } => Involved {

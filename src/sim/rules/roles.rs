@@ -31,6 +31,9 @@ pub(super) fn with_names(movement: &Movement, named: &dyn Fn(Role) -> Option<usi
             unfed: Box::new(with_names(unfed, named)),
         },
         Movement::DribbleAt(at) => Movement::DribbleAt(number(at)),
+        Movement::PassNext(to) => Movement::PassNext(number(to)),
+        Movement::HandOff(to) => Movement::HandOff(number(to)),
+        Movement::DribbleHandOff(to) => Movement::DribbleHandOff(number(to)),
         // A place that nobody holds can be taken all the same.
         Movement::Replace(Role::At(place)) => Movement::Fill(*place),
         Movement::Replace(of) => Movement::Replace(number(of)),
