@@ -21,6 +21,8 @@ mod holder;
 mod post;
 #[path = "walk_through/sequences.rs"]
 mod sequences;
+#[path = "walk_through/told_events.rs"]
+mod told_events;
 #[path = "walk_through/tweaks.rs"]
 mod tweaks;
 #[path = "walk_through/ways.rs"]

@@ -71,6 +71,17 @@ pub enum Event {
         /// Where the team-mate stands.
         at: Place,
     },
+    /// A player comes off a screen that is set; `at` is the place that the player held when told to use it, or of the
+    /// holder where he has the ball.
+    ScreenUsed {
+        /// Where the user was.
+        at: Place,
+    },
+    /// A defender has left the player at `from` to stop the ball.
+    Helped {
+        /// Where that player is.
+        from: Place,
+    },
     /// The post's defender has lost sight of him, or sits deep under the rim, for so long.
     PostForgotten {
         /// How long, seconds.

@@ -148,6 +148,10 @@ pub enum Role {
     Cutter,
     /// He whom this event says is denied, or at whom the ball is dribbled.
     Denied,
+    /// He who has set the screen that this event is about.
+    Screener,
+    /// He whose defender has left to help.
+    LeftAlone,
     /// Whoever plays inside (the first inside player for offences with two).
     Post,
     /// The second inside player.

@@ -40,6 +40,8 @@ pub fn role(role: Role) -> String {
         Role::Driver => "the driver".to_owned(),
         Role::Cutter => "the cutter".to_owned(),
         Role::Denied => "the denied player".to_owned(),
+        Role::Screener => "the screener".to_owned(),
+        Role::LeftAlone => "the player left alone".to_owned(),
         Role::Post => "the post".to_owned(),
         Role::SecondPost => "the second post".to_owned(),
         Role::At(at) => format!("the player at {}", place(at)),
@@ -80,6 +82,10 @@ pub fn event(event: &Event) -> String {
         }
         Event::BallCrosses => "the ball changes sides".to_owned(),
         Event::DribbleAt { at } => format!("the holder dribbles at the player at {}", place(at)),
+        Event::ScreenUsed { at } => format!("a player from {} comes off a screen", place(at)),
+        Event::Helped { from } => {
+            format!("a defender leaves the player at {} to help", place(from))
+        }
         Event::PostForgotten { seconds } => {
             format!(
                 "the post's defender has forgotten him for {}",

@@ -73,6 +73,7 @@ pub(super) fn told_with(rule: &Rule, what: &What) -> bool {
                 | (Event::Drive { .. }, What::Drives { .. })
                 | (Event::DribbleAt { .. }, What::DribblesAt { .. })
                 | (Event::HandOff { .. }, What::HandsOff { .. })
+                | (Event::Helped { .. }, What::Helps { .. })
                 | (Event::Unfed { .. }, What::Unfed { .. })
         )
 }

@@ -13,6 +13,8 @@ use super::{Ending, Entry, Finish, LookNow, Moment, Possession, TICK, Turnover, 
 mod hand_offs;
 mod passes;
 
+use passes::not_open;
+
 /// One line: when, and what.
 #[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
 pub struct Line {
@@ -393,15 +395,6 @@ impl Teller<'_> {
             What::Ends { ending } => (String::new(), ends(&ending)),
         };
         Some((who, does))
-    }
-}
-
-/// How a look that was taken all the same was not open.
-fn not_open(look: &LookNow) -> &'static str {
-    match look.kind {
-        LookKind::Shot if look.value >= 1.0 => "not an open one",
-        LookKind::Shot => "not a good one",
-        _ => "not clear",
     }
 }
 

@@ -40,6 +40,15 @@ pub enum Happening {
         from: Spot,
         who: usize,
     },
+    ScreenUsed {
+        at: Spot,
+        user: usize,
+        screener: usize,
+    },
+    Helped {
+        from: Spot,
+        who: usize,
+    },
     Denied {
         at: Spot,
         ball: Spot,

@@ -88,6 +88,8 @@ fn event() -> impl Strategy<Value = Event> {
         1 => pattern().prop_map(|at| Event::DribbleAt { at }),
         1 => (pattern(), pattern()).prop_map(|(from, to)| Event::HandOff { from, to }),
         1 => seconds().prop_map(|seconds| Event::PostForgotten { seconds }),
+        1 => pattern().prop_map(|at| Event::ScreenUsed { at }),
+        1 => pattern().prop_map(|from| Event::Helped { from }),
     ]
 }
 
@@ -95,6 +97,7 @@ fn role() -> impl Strategy<Value = Role> {
     prop_oneof![
         6 => select(vec![
             Role::Passer, Role::Receiver, Role::Holder, Role::Driver, Role::Cutter, Role::Denied,
+            Role::Screener, Role::LeftAlone,
             Role::Post, Role::SecondPost, Role::Next,
         ]),
         4 => spot().prop_map(Role::At),

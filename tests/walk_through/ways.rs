@@ -2,6 +2,7 @@
 //! playing as they would.
 
 use lanelight::court::Side;
+use lanelight::defence::OffBallScreens;
 use lanelight::possession::What;
 use lanelight::scenario::Scenario;
 use lanelight::sim::walkthrough::Order::{Hold, PassTo};
@@ -25,6 +26,13 @@ fn down_screen(ways: &str, defence: &str) -> Scenario {
     }
 }
 
+/// The same against a defence that goes under screens.
+fn under(ways: &str, defence: &str) -> Scenario {
+    let mut scenario = down_screen(ways, defence);
+    scenario.defence.off_ball_screens = Some(OffBallScreens::Under);
+    scenario
+}
+
 /// A walk against active defenders on both sides, which are mirror images.
 fn active(scenario: &Scenario, orders: &[Order]) -> Walk {
     let manner = Manner {
@@ -38,7 +46,11 @@ fn active(scenario: &Scenario, orders: &[Order]) -> Walk {
 
 /// What the player on the block does off the screen: f(ades), c(uts), or goes to the place.
 fn does(ways: &str, defence: &str) -> char {
-    let walk = active(&down_screen(ways, defence), &[Hold(5.0)]);
+    of(&down_screen(ways, defence))
+}
+
+fn of(scenario: &Scenario) -> char {
+    let walk = active(scenario, &[Hold(5.0)]);
     let entries = walk.steps.iter().flat_map(|step| &step.timeline);
     let did = entries.filter_map(|entry| match entry.what {
         What::Fades { who: 5, .. } => Some('f'),
@@ -47,7 +59,7 @@ fn does(ways: &str, defence: &str) -> char {
         _ => None,
     });
     let did: String = did.collect();
-    println!("{defence} [{ways}]: {did}");
+    println!("{did}");
     // To the place first, and off the screen then.
     did.chars().next_back().unwrap_or('-')
 }
@@ -58,6 +70,7 @@ fn what_a_user_does_off_a_screen_is_one_of_the_ways_that_are_allowed() {
         assert_eq!(does("", defence), 'p', "{defence}");
         assert!("pf".contains(does("fade", defence)), "{defence}");
         assert!("pc".contains(does("curl, back_cut", defence)), "{defence}");
+        assert!("pf".contains(of(&under("fade", defence))), "{defence}");
     }
 }
 

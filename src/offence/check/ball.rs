@@ -49,6 +49,9 @@ fn ball_in(role: Role, event: &Event, happening: Happening) -> Ball {
         Role::Holder if !in_the_air => Ball::Has,
         Role::Driver if matches!(event, Event::Drive { .. }) => Ball::Has,
         Role::Driver if matches!(event, Event::KickOut { .. }) => Ball::HasNot,
+        // Who comes off a screen may be the holder.
+        Role::Cutter if matches!(event, Event::ScreenUsed { .. }) => Ball::Maybe,
+        Role::Screener | Role::LeftAlone => Ball::HasNot,
         Role::Passer | Role::Cutter | Role::Denied | Role::Next => Ball::HasNot,
         Role::Nearest(_) if !in_the_air => Ball::HasNot,
         Role::At(_) if where_it_is => Ball::HasNot,

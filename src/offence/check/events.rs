@@ -82,7 +82,10 @@ pub(super) fn happenings(event: &Event) -> Vec<Happening> {
         Event::Drive { from } => one(from, |spot| ball_side(spot) && spot.name != SpotName::Rim),
         Event::Catch { at } | Event::BallOn { at, .. } => one(at, ball_side),
         Event::KickOut { from } => one(from, |spot| spot.name != SpotName::Rim),
-        Event::Unfed { from: at } | Event::DribbleAt { at } => one(at, |_| true),
+        Event::Unfed { from: at }
+        | Event::DribbleAt { at }
+        | Event::ScreenUsed { at }
+        | Event::Helped { from: at } => one(at, |_| true),
         Event::Clock { .. } | Event::BallCrosses | Event::PostForgotten { .. } => {
             vec![Happening {
                 from: None,
@@ -97,12 +100,14 @@ fn places(event: &Event) -> Vec<(&'static str, Place)> {
     match *event {
         Event::Pass { from, to } | Event::HandOff { from, to } => vec![("from", from), ("to", to)],
         Event::Denied { at, ball, .. } => vec![("at", at), ("ball", ball)],
-        Event::Drive { from } | Event::KickOut { from } | Event::Unfed { from } => {
-            vec![("from", from)]
-        }
-        Event::Catch { at } | Event::BallOn { at, .. } | Event::DribbleAt { at } => {
-            vec![("at", at)]
-        }
+        Event::Drive { from }
+        | Event::KickOut { from }
+        | Event::Unfed { from }
+        | Event::Helped { from } => vec![("from", from)],
+        Event::Catch { at }
+        | Event::BallOn { at, .. }
+        | Event::DribbleAt { at }
+        | Event::ScreenUsed { at } => vec![("at", at)],
         Event::Clock { .. } | Event::BallCrosses | Event::PostForgotten { .. } => vec![],
     }
 }
@@ -344,6 +349,11 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
         }
         Event::DribbleAt { .. } if !somebody(offence, |m| matches!(m, Movement::DribbleAt(_))) => {
             "this rule can never fire: no rule tells the holder to dribble at a team-mate"
+        }
+        Event::ScreenUsed { .. }
+            if !somebody(offence, |m| matches!(m, Movement::ScreenFor { .. })) =>
+        {
+            "this rule can never fire: no rule tells anybody to set a screen"
         }
         Event::HandOff { .. } if !somebody(offence, |m| m.hands_to().is_some()) => {
             "this rule can never fire: no rule tells the holder to hand the ball to a team-mate"

@@ -142,7 +142,9 @@ fn has(event: &Event, role: Role) -> bool {
         }
         Role::Holder => !matches!(event, E::Pass { .. } | E::KickOut { .. }),
         Role::Driver => matches!(event, E::Drive { .. } | E::KickOut { .. } | E::Catch { .. }),
-        Role::Cutter => matches!(event, E::Unfed { .. }),
+        Role::Cutter => matches!(event, E::Unfed { .. } | E::ScreenUsed { .. }),
+        Role::Screener => matches!(event, E::ScreenUsed { .. }),
+        Role::LeftAlone => matches!(event, E::Helped { .. }),
         Role::Denied => matches!(event, E::Denied { .. } | E::DribbleAt { .. }),
         _ => true,
     }
@@ -157,6 +159,8 @@ fn those_of(event: &Event) -> String {
         (Role::Driver, "driver"),
         (Role::Cutter, "cutter"),
         (Role::Denied, "denied"),
+        (Role::Screener, "screener"),
+        (Role::LeftAlone, "left_alone"),
     ];
     let mut words: Vec<&str> = roles
         .iter()

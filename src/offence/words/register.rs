@@ -56,7 +56,7 @@ pub const PLACES: [Word; 12] = [
 ];
 
 /// Events.
-pub const EVENTS: [Word; 12] = [
+pub const EVENTS: [Word; 14] = [
     word("pass", "a pass between two places is in the air"),
     word(
         "drive",
@@ -90,13 +90,21 @@ pub const EVENTS: [Word; 12] = [
         "the holder dribbles at a team-mate who stands there",
     ),
     word(
+        "screen_used",
+        "a player comes off a screen that is set; `at` is the place from which he came to use it",
+    ),
+    word(
+        "helped",
+        "a defender has left the player at that place to stop the ball",
+    ),
+    word(
         "post_forgotten",
         "the post's defender has lost sight of him, or sits deep under the rim, for so long",
     ),
 ];
 
 /// Roles.
-pub const ROLES: [Word; 12] = [
+pub const ROLES: [Word; 14] = [
     word("passer", "he who passed"),
     word("receiver", "he to whom the ball goes"),
     word("holder", "he who has the ball now"),
@@ -106,6 +114,8 @@ pub const ROLES: [Word; 12] = [
         "denied",
         "he who is denied, or at whom the ball is dribbled",
     ),
+    word("screener", "he who has set the screen that is used"),
+    word("left_alone", "he whose defender has left to help"),
     word("post", "whoever plays inside; the first of two"),
     word("second_post", "the second inside player"),
     word("at", "he who holds that place: `at(slot(weak))`"),

@@ -42,6 +42,15 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     }
     if set || clock.tick >= *since + screens::waits(comes) {
         let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
+        if set {
+            let court = &input.play.cast.court;
+            let at = input.order.found_at;
+            effects.signals.now.push(Happening::ScreenUsed {
+                at: at.unwrap_or_else(|| court.nearest_spot_on(pos, old.side)),
+                user: input.who,
+                screener: *of,
+            });
+        }
         if let Some(ways) = to_a_place {
             if set {
                 comes_off_to_a_place(input, *of, ways, unfed, effects);

@@ -13,6 +13,8 @@ pub struct Involved {
     pub driver: Option<usize>,
     pub cutter: Option<usize>,
     pub denied: Option<usize>,
+    pub screener: Option<usize>,
+    pub left_alone: Option<usize>,
     /// He who is leaving the place that he still holds: it is not he who is meant by that place.
     pub leaving: Option<usize>,
 }
@@ -51,8 +53,10 @@ fn names(event: &Event, happening: Happening, side: Side, clock: &Clock) -> bool
         }
         (Event::Drive { from }, H::Drive { from: f, .. })
         | (Event::KickOut { from }, H::KickOut { from: f, .. })
+        | (Event::Helped { from }, H::Helped { from: f, .. })
         | (Event::Unfed { from }, H::Unfed { from: f, .. }) => from.takes_in(f, side),
-        (Event::Catch { at }, H::Catch { at: a, .. })
+        (Event::ScreenUsed { at }, H::ScreenUsed { at: a, .. })
+        | (Event::Catch { at }, H::Catch { at: a, .. })
         | (Event::DribbleAt { at }, H::DribbleAt { at: a, .. }) => at.takes_in(a, side),
         (
             Event::Denied {
@@ -115,6 +119,15 @@ fn involved(happening: Happening, signals: &Signals) -> Involved {
         Happening::Catch { who, .. } => Involved {
             receiver: Some(who),
             passer: signals.last_passer,
+            ..none
+        },
+        Happening::ScreenUsed { user, screener, .. } => Involved {
+            cutter: Some(user),
+            screener: Some(screener),
+            ..none
+        },
+        Happening::Helped { who, .. } => Involved {
+            left_alone: Some(who),
             ..none
         },
         Happening::Unfed { who, .. } => Involved {

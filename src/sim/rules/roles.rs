@@ -65,6 +65,8 @@ pub fn find(
         Role::Driver => involved.driver.or(signals.last_driver),
         Role::Cutter => involved.cutter,
         Role::Denied => involved.denied,
+        Role::Screener => involved.screener,
+        Role::LeftAlone => involved.left_alone,
         Role::Post => inside(0),
         Role::SecondPost => inside(1),
         Role::At(place) => (0..5).find(|&i| {
