@@ -130,7 +130,8 @@ pub(super) fn worth_in_time(now: &Decision, look: &LookNow) -> f64 {
 fn drive_counts(now: &Decision) -> bool {
     let starts = now.hold.work != Ballwork::Driving && !now.clean();
     let busy = now.hold.at_mate.is_some() || now.hold.hands.is_some();
-    !busy && !(starts && lane_is_taken(now.play, now.old, now.hold.by))
+    let taken = || starts && lane_is_taken(now.play, now.old, now.hold.by);
+    !busy && !taken()
 }
 
 /// A pass counts if he sees the team-mate, who is in range and not about to set a screen.
