@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use lanelight::defence::{BallScreens, Duty};
+use lanelight::defence::{BallScreens, Duty, Helper};
 use lanelight::offence::LookKind;
 use lanelight::possession::{Frame, Possession, What};
 use lanelight::scenario::Scenario;
@@ -64,7 +64,12 @@ impl Use {
 
 /// The screens that holders came off, none refused, and how many were set.
 fn uses(how: BallScreens) -> (Vec<Use>, usize) {
-    let scenario = scenario("help_line", Some(how));
+    uses_against(how, Helper::LowMan)
+}
+
+fn uses_against(how: BallScreens, helper: Helper) -> (Vec<Use>, usize) {
+    let mut scenario = scenario("help_line", Some(how));
+    scenario.defence.help.who = helper;
     let cast = cast_untaught(&scenario);
     let scenario = Arc::new(scenario);
     let (mut all, mut set) = (Vec::new(), 0);
@@ -194,7 +199,7 @@ fn gone_over_the_holder_leaves_his_own_man_behind_and_gone_under_seldom() {
 }
 
 #[test]
-#[ignore = "against the shipped help line the lane stays shut by the helpers either way: best drive openness within 2.3 s of the use 0.023 ± 0.006 over, 0.013 ± 0.003 under (332 and 329 uses, 28 November 2026)"]
+#[ignore = "against the shipped help line the lane stays shut by the helpers either way: best drive openness within 2.3 s of the use 0.006 over, 0.006 under (55 and 54 uses, 29 November 2026)"]
 fn the_lane_opens_less_against_under_than_against_over() {
     let [over, under] = [BallScreens::Over, BallScreens::Under].map(|how| {
         let all = uses(how).0;
@@ -206,7 +211,25 @@ fn the_lane_opens_less_against_under_than_against_over() {
 }
 
 #[test]
-#[ignore = "7 of 19 that last 15 s, against sag: the top gives the ball back to the wing from which it came as often as to the other (28 November 2026)"]
+#[ignore = "0.589 ± 0.120 over, 0.499 ± 0.129 under (55 and 51 uses, 29 November 2026): too close to call, though gone over the driver leaves his man behind in 36 of 55 and gone under in 5 of 54"]
+fn where_nobody_helps_the_lane_opens_less_against_under_than_against_over() {
+    let [over, under] = [BallScreens::Over, BallScreens::Under].map(|how| {
+        let all = uses_against(how, Helper::Nobody).0;
+        let best: Vec<f64> = all.iter().map(Use::opens).collect();
+        let n = best.len() as f64;
+        let mean = best.iter().sum::<f64>() / n;
+        let spread = best.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>() / (n - 1.0);
+        println!(
+            "{how:?}: {mean:.3} ± {:.3} of {n}",
+            1.96 * (spread / n).sqrt()
+        );
+        mean
+    });
+    assert!(under < 0.7 * over);
+}
+
+#[test]
+#[ignore = "8 of 19 that last 15 s, against sag: most screens are driven off, and what is kicked out of a drive goes to either wing (29 November 2026)"]
 fn the_continuity_comes_to_a_screen_on_either_wing_in_most_possessions_that_last() {
     let scenario = scenario("sag", None);
     let cast = cast_untaught(&scenario);

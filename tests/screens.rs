@@ -3,11 +3,12 @@
 
 use std::sync::Arc;
 
-use lanelight::defence::Switch;
-use lanelight::possession::{Frame, What};
+use lanelight::defence::{OffBallScreens, Switch};
+use lanelight::offence::CutLane;
+use lanelight::possession::{Frame, LookNow, Possession, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::orders::{Account, account};
-use lanelight::sim::{Keep, cast_of, play_shared};
+use lanelight::sim::{Keep, cast_of, cast_untaught, play_shared};
 
 /// Possessions of each claim (the intervals of shares at these numbers are about 5 points wide).
 const POSSESSIONS: u64 = 150;
@@ -153,4 +154,129 @@ fn who_comes_off_a_screen_to_a_place_goes_there_unless_the_defender_gives_the_ri
     }
     println!("{straight} straight, {curls} curls");
     assert!(straight > 60 && curls > 10, "{straight} {curls}");
+}
+
+/// The down screens to a place, with these ways off them.
+fn with_ways(ways: &str, defence: &str, switch: Switch) -> Scenario {
+    let text = std::fs::read_to_string("tests/screens/continuity.ron").unwrap();
+    let text = text.replace("ways: [curl]", &format!("ways: [{ways}]"));
+    let mut all = of_text(&text);
+    let at = ["sag", "denial", "help_line"]
+        .iter()
+        .position(|d| *d == defence);
+    let mut scenario = all.swap_remove(at.unwrap());
+    scenario.defence.switch = switch;
+    scenario
+}
+
+/// The best look of a pass to that player within so many seconds of a time.
+fn best(p: &Possession, to: u8, from: f64, seconds: f64, of: fn(&LookNow) -> f64) -> f64 {
+    let soon = p
+        .moments
+        .iter()
+        .filter(|m| m.time > from && m.time < from + seconds);
+    let looks = soon
+        .flat_map(|m| &m.looks)
+        .filter(|look| look.to == Some(to));
+    looks.map(of).fold(0.0, f64::max)
+}
+
+/// Mean, and half of its 95 % interval.
+fn mean(all: &[f64]) -> (f64, f64) {
+    let n = all.len() as f64;
+    let mean = all.iter().sum::<f64>() / n;
+    let spread = all.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>() / (n - 1.0);
+    (mean, 1.96 * (spread / n).sqrt())
+}
+
+#[test]
+#[ignore = "the best pass to him within 2 s is worth 0.320 ± 0.071 points less than with him at the place (66 fades where the defence goes under, 29 November 2026): he runs away from the ball, and the man who went under is between the two"]
+fn a_fade_punishes_the_man_who_cheats_under() {
+    let mut gains = Vec::new();
+    for defence in ["sag", "help_line", "denial"] {
+        let [fades, straight] = ["fade", ""].map(|ways| {
+            let mut scenario = with_ways(ways, defence, Switch::Never);
+            scenario.defence.off_ball_screens = Some(OffBallScreens::Under);
+            Arc::new(scenario)
+        });
+        let cast = cast_untaught(&fades);
+        for seed in 1..=3 * POSSESSIONS {
+            let one = play_shared(&fades, &cast, seed, Keep::ALL);
+            let fade = one.timeline.iter().find_map(|e| match e.what {
+                What::Fades { who, .. } => Some((e.time, who)),
+                _ => None,
+            });
+            // The same to the last bit until then.
+            let Some((time, who)) = fade else { continue };
+            let two = play_shared(&straight, &cast, seed, Keep::ALL);
+            let value = |p: &Possession| best(p, who, time, 2.0, |look| look.value);
+            gains.push(value(&one) - value(&two));
+        }
+    }
+    let (gain, half) = mean(&gains);
+    println!(
+        "worth of the best pass to him: {gain:+.3} ± {half:.3} points ({} fades)",
+        gains.len()
+    );
+    assert!(gains.len() > 30 && gain - half > 0.0);
+}
+
+#[test]
+#[ignore = "openness of the pass to the curl 0.68 ± 0.03 (707) not switched, 0.73 ± 0.03 (650) switched (29 November 2026): the trade comes when the user is at the screener's shoulder, and by then the pass is there"]
+fn switching_shuts_the_curl() {
+    let [never, switched] = [Switch::Never, Switch::OnScreens].map(|switch| {
+        let mut open = Vec::new();
+        for defence in ["sag", "help_line", "denial"] {
+            let scenario = Arc::new(with_ways("curl", defence, switch));
+            let cast = cast_untaught(&scenario);
+            for seed in 1..=POSSESSIONS {
+                let p = play_shared(&scenario, &cast, seed, Keep::ALL);
+                for e in &p.timeline {
+                    if let What::Cuts { who, .. } = e.what {
+                        open.push(best(&p, who, e.time, 1.6, |look| look.openness));
+                    }
+                }
+            }
+        }
+        (mean(&open), open.len())
+    });
+    println!("openness of the pass to the curl: {never:?} not switched, {switched:?} switched");
+    let ((a, half_a), (b, half_b)) = (never.0, switched.0);
+    assert!(never.1 > 30 && switched.1 > 10 && a - b > libm::hypot(half_a, half_b));
+}
+
+#[test]
+fn who_comes_off_a_screen_does_what_the_defender_gives() {
+    let mut did = [0; 3];
+    let mut scenarios = Vec::new();
+    let met = [OffBallScreens::Under, OffBallScreens::Chase];
+    for (defence, how) in ["sag", "help_line"]
+        .into_iter()
+        .flat_map(|d| met.map(|how| (d, how)))
+    {
+        let mut scenario = with_ways("curl, fade, back_cut", defence, Switch::Never);
+        scenario.defence.off_ball_screens = Some(how);
+        let cast = cast_untaught(&scenario);
+        scenarios.push(scenario.clone());
+        let scenario = Arc::new(scenario);
+        for seed in 1..=POSSESSIONS {
+            let p = play_shared(&scenario, &cast, seed, Keep::FIGURES);
+            for e in &p.timeline {
+                match e.what {
+                    What::Fades { .. } => did[0] += 1,
+                    What::Cuts {
+                        lane: CutLane::Behind,
+                        ..
+                    } => did[1] += 1,
+                    What::Cuts { .. } => did[2] += 1,
+                    _ => {}
+                }
+            }
+        }
+    }
+    println!("{} fades, {} back cuts, {} curls", did[0], did[1], did[2]);
+    // Who is met in front of the screen cuts backdoor before he could fade.
+    assert!(did[0] > 0 && did[1] >= 10 && did[2] >= 10, "{did:?}");
+    let account = account(&scenarios, POSSESSIONS).unwrap();
+    mostly("used", share(&account, "wait for the screen"));
 }

@@ -13,13 +13,19 @@ mod conditions;
 mod cuts;
 #[path = "walk_through/drives.rs"]
 mod drives;
+#[path = "walk_through/hand_offs.rs"]
+mod hand_offs;
 #[path = "walk_through/holder.rs"]
 mod holder;
 #[path = "walk_through/post.rs"]
 mod post;
 #[path = "walk_through/sequences.rs"]
 mod sequences;
+#[path = "walk_through/told_events.rs"]
+mod told_events;
 #[path = "walk_through/tweaks.rs"]
 mod tweaks;
+#[path = "walk_through/ways.rs"]
+mod ways;
 #[path = "walk_through/words.rs"]
 mod words;

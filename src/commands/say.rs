@@ -54,6 +54,9 @@ pub fn defence(defence: &Defence, units: Units) -> String {
     if let Some(how) = defence.ball_screens {
         say(format!("Screens on the ball: {}.", how.word()));
     }
+    if let Some(how) = defence.off_ball_screens {
+        say(format!("Screens away from the ball: {}.", how.word()));
+    }
     text
 }
 

@@ -159,6 +159,19 @@ impl Spot {
         Self { name, side }
     }
 
+    /// The spots next to it along the perimeter: corner, wing, slot, top. None of a spot inside.
+    pub fn beside(self) -> [Option<Self>; 2] {
+        use SpotName as N;
+        let here = |name| Some(Self::new(name, self.side));
+        match self.name {
+            N::Top => [Side::Right, Side::Left].map(|side| Some(Self::new(N::Slot, side))),
+            N::Slot => [here(N::Wing), Some(Self::new(N::Top, None))],
+            N::Wing => [here(N::Corner), here(N::Slot)],
+            N::Corner => [here(N::Wing), None],
+            _ => [None, None],
+        }
+    }
+
     /// The same spot on the other side of the midline.
     pub fn mirrored(self) -> Self {
         Self {

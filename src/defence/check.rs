@@ -12,7 +12,7 @@ const FARTHEST: f64 = 20.0;
 const WIDEST: f64 = 8.0;
 
 /// The words of a defence file and what they mean; the guide is tested against them.
-pub const WORDS: [(&str, &[Word]); 6] = [
+pub const WORDS: [(&str, &[Word]); 7] = [
     (
         "Relation",
         &[
@@ -86,6 +86,19 @@ pub const WORDS: [(&str, &[Word]); 6] = [
             Word {
                 word: "on_screens",
                 means: "two defenders trade men at a screen",
+            },
+        ],
+    ),
+    (
+        "OffBallScreens",
+        &[
+            Word {
+                word: "chase",
+                means: "behind the own player, round the screen",
+            },
+            Word {
+                word: "under",
+                means: "under the screen, to meet the own player beyond",
             },
         ],
     ),
@@ -184,6 +197,10 @@ pub fn check(defence: &Defence) -> Vec<Finding> {
         if defence.ball_screens.is_some() {
             let said = "a zone does nothing about a screen on the ball: leave `ball_screens` out";
             found.push(Finding::error("ball_screens", said));
+        }
+        if defence.off_ball_screens.is_some() {
+            let said = "a zone does nothing about a screen: leave `off_ball_screens` out";
+            found.push(Finding::error("off_ball_screens", said));
         }
         if defence.switch == Switch::OnScreens {
             let said = "a zone trades nobody at screens: leave `switch` out";

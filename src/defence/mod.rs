@@ -187,6 +187,26 @@ impl BallScreens {
     }
 }
 
+/// How the defender of a player who comes off a screen away from the ball gets by the screener.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum OffBallScreens {
+    /// Behind the own player, on the way that the player takes.
+    Chase,
+    /// On the other side of the screener than the player, to meet the player beyond.
+    Under,
+}
+
+impl OffBallScreens {
+    /// In a coach's words.
+    pub fn word(self) -> &'static str {
+        match self {
+            OffBallScreens::Chase => "the screened defender chases the own player round them",
+            OffBallScreens::Under => "the screened defender goes under them",
+        }
+    }
+}
+
 /// A stance for each relation.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -300,6 +320,9 @@ pub struct Defence {
     /// How a screen on the ball is met; left out: as other screens.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ball_screens: Option<BallScreens>,
+    /// How the screened defender gets by a screen away from the ball; left out: as the feet find.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub off_ball_screens: Option<OffBallScreens>,
     /// What single defenders do differently.
     #[serde(default)]
     pub overrides: Vec<Override>,

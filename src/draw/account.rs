@@ -422,7 +422,11 @@ impl Seen<'_> {
         self.entries.iter().find_map(|e| match e.what {
             What::Screens { who, on } if who == player => Some(on),
             What::Waits { who, of } if who == player => Some(of),
-            What::DribblesAt { who, toward } if who == player => Some(toward),
+            What::DribblesAt { who, toward } | What::SetsOutToHand { who, toward, .. }
+                if who == player =>
+            {
+                Some(toward)
+            }
             _ => None,
         })
     }

@@ -201,6 +201,16 @@ impl Teller<'_> {
             }
             Movement::Hold if there => "stay and face the ball".to_string(),
             Movement::DropOff => format!("when your defender helps, slide to the {to}"),
+            Movement::HandOff(_) if deed.mate.is_some() => {
+                format!(
+                    "stand and hand the ball to {}",
+                    deed.mate.unwrap_or_default()
+                )
+            }
+            Movement::DribbleHandOff(_) if deed.mate.is_some() => {
+                let mate = deed.mate.unwrap_or_default();
+                format!("dribble toward {mate} and hand the ball over")
+            }
             Movement::DribbleAt(_) if deed.mate.is_some() => {
                 format!("dribble at {}", deed.mate.unwrap_or_default())
             }

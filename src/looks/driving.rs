@@ -137,6 +137,17 @@ pub fn driving(cast: &Cast, scene: &Scene, holder: usize) -> DriveLook {
     best.unwrap_or_else(|| lane(cast, scene, holder, on_ball, (finish, finish), (-1.0, None)))
 }
 
+/// The lane by a point `via`, metres: off a screen on the ball, round which the holder's own defender has to go, which
+/// takes him `held_up` more seconds.
+pub fn by_way(cast: &Cast, scene: &Scene, holder: usize, via: Vec2, held_up: f64) -> DriveLook {
+    let (_, on_ball) = guard_of(scene, holder);
+    let take_off = cast.model.looks.take_off_distance;
+    let finish = via * (take_off / via.length().max(take_off));
+    let mut scene = *scene;
+    scene.alert[on_ball] += held_up;
+    lane(cast, &scene, holder, on_ball, (via, finish), (-1.0, None))
+}
+
 /// The defender who guards the holder, and how far away he is.
 fn guard_of(scene: &Scene, holder: usize) -> (f64, usize) {
     for d in 0..5 {

@@ -11,11 +11,13 @@ use crate::court::{Side, Spot, SpotName};
 
 pub mod check;
 mod condition;
+mod event;
 mod look;
 pub mod tweak;
 pub mod words;
 
 pub use condition::{Condition, never_both};
+pub use event::Event;
 pub use look::LookKind;
 
 /// A side of the floor, relative to the ball (or to the player who moves).
@@ -130,73 +132,6 @@ impl Place {
     }
 }
 
-/// What happened on the floor.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub enum Event {
-    /// A pass between two places is in the air.
-    Pass {
-        /// Where the passer is.
-        from: Place,
-        /// Where the receiver is.
-        to: Place,
-    },
-    /// The holder puts the ball on the floor toward the rim.
-    Drive {
-        /// Where the drive begins.
-        from: Place,
-    },
-    /// A pass out of a drive; `from` is where the drive began.
-    KickOut {
-        /// Where the drive began.
-        from: Place,
-    },
-    /// Someone catches the ball there.
-    Catch {
-        /// Where it is caught.
-        at: Place,
-    },
-    /// A cutter has come to the rim and was not fed; `from` is where he came from.
-    Unfed {
-        /// Where the cut began.
-        from: Place,
-    },
-    /// A player one pass away at `at` is denied (tightly guarded in the passing lane, or body to
-    /// body) for so long, while the ball is at `ball`.
-    Denied {
-        /// Where that player is.
-        at: Place,
-        /// Where the ball is.
-        ball: Place,
-        /// How long, seconds.
-        seconds: f64,
-    },
-    /// So many seconds are left to shoot in.
-    Clock {
-        /// The seconds left.
-        left: f64,
-    },
-    /// The ball has been held at a place for so long.
-    BallOn {
-        /// Where the ball is.
-        at: Place,
-        /// How long, seconds.
-        seconds: f64,
-    },
-    /// The ball has changed sides.
-    BallCrosses,
-    /// The holder dribbles at a team-mate who stands there.
-    DribbleAt {
-        /// Where the team-mate stands.
-        at: Place,
-    },
-    /// The post's defender has lost sight of him, or sits deep under the rim, for so long.
-    PostForgotten {
-        /// How long, seconds.
-        seconds: f64,
-    },
-}
-
 /// Who moves.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -213,6 +148,10 @@ pub enum Role {
     Cutter,
     /// He whom this event says is denied, or at whom the ball is dribbled.
     Denied,
+    /// He who has set the screen that this event is about.
+    Screener,
+    /// He whose defender has left to help.
+    LeftAlone,
     /// Whoever plays inside (the first inside player for offences with two).
     Post,
     /// The second inside player.
@@ -243,6 +182,10 @@ pub enum CutLane {
 pub enum OffScreen {
     /// The defender chases round the screen: tight round the screener to the rim.
     Curl,
+    /// The defender goes under the screen: away from screener and ball, to the next place along the perimeter.
+    Fade,
+    /// The defender is in front of the screen already: behind his back to the rim.
+    BackCut,
 }
 
 /// What he does.
@@ -311,6 +254,12 @@ pub enum Movement {
     Lift(Place),
     /// (Holder) dribble at that team-mate.
     DribbleAt(Role),
+    /// (Holder) stand, and give the ball by hand to that team-mate, who comes for it.
+    HandOff(Role),
+    /// (Holder) dribble toward that team-mate, and give him the ball by hand.
+    DribbleHandOff(Role),
+    /// (Holder) pass to that team-mate next, as soon as it is safe.
+    PassNext(Role),
 }
 
 impl Movement {
@@ -332,6 +281,27 @@ impl Movement {
             | Movement::ScreenFor { after: next, .. } => next.last_mut(),
             last => last,
         }
+    }
+
+    /// The team-mate of a hand-off, whether the holder stands or dribbles toward him.
+    pub fn hands_to(&self) -> Option<Role> {
+        match self {
+            Movement::HandOff(to) | Movement::DribbleHandOff(to) => Some(*to),
+            _ => None,
+        }
+    }
+
+    /// The team-mate of what only the holder does, with the ball.
+    pub fn team_mate(&self) -> Option<Role> {
+        match self {
+            Movement::DribbleAt(mate) | Movement::PassNext(mate) => Some(*mate),
+            other => other.hands_to(),
+        }
+    }
+
+    /// Is it something that only the holder does, with the ball?
+    pub fn is_with_the_ball(&self) -> bool {
+        self.team_mate().is_some()
     }
 
     /// Does the player go to a place of the offence, which is theirs from the moment of the order?

@@ -40,6 +40,8 @@ pub fn role(role: Role) -> String {
         Role::Driver => "the driver".to_owned(),
         Role::Cutter => "the cutter".to_owned(),
         Role::Denied => "the denied player".to_owned(),
+        Role::Screener => "the screener".to_owned(),
+        Role::LeftAlone => "the player left alone".to_owned(),
         Role::Post => "the post".to_owned(),
         Role::SecondPost => "the second post".to_owned(),
         Role::At(at) => format!("the player at {}", place(at)),
@@ -61,6 +63,11 @@ pub fn event(event: &Event) -> String {
         Event::KickOut { from } => {
             format!("the ball is kicked out of a drive from {}", place(from))
         }
+        Event::HandOff { from, to } => format!(
+            "the player from {} hands the ball to the player from {}",
+            place(from),
+            place(to)
+        ),
         Event::Catch { at } => format!("somebody catches the ball at {}", place(at)),
         Event::Unfed { from } => format!("a cutter from {} is not fed at the rim", place(from)),
         Event::Denied { at, ball, seconds } => format!(
@@ -75,6 +82,10 @@ pub fn event(event: &Event) -> String {
         }
         Event::BallCrosses => "the ball changes sides".to_owned(),
         Event::DribbleAt { at } => format!("the holder dribbles at the player at {}", place(at)),
+        Event::ScreenUsed { at } => format!("a player from {} comes off a screen", place(at)),
+        Event::Helped { from } => {
+            format!("a defender leaves the player at {} to help", place(from))
+        }
         Event::PostForgotten { seconds } => {
             format!(
                 "the post's defender has forgotten him for {}",
@@ -102,6 +113,8 @@ pub fn does(movement: &Movement) -> String {
 fn off_screen(way: OffScreen) -> &'static str {
     match way {
         OffScreen::Curl => ", or curls to the rim if he is chased",
+        OffScreen::Fade => ", or fades to the next place if his man goes under",
+        OffScreen::BackCut => ", or cuts backdoor if he is overplayed",
     }
 }
 
@@ -203,6 +216,15 @@ fn say(movement: &Movement, third: bool) -> String {
         Movement::Drift(to) => format!("{} to {}", verb("drift", "drifts"), place(*to)),
         Movement::Lift(to) => format!("{} to {}", verb("lift", "lifts"), place(*to)),
         Movement::DribbleAt(whom) => format!("{} at {}", verb("dribble", "dribbles"), role(*whom)),
+        Movement::PassNext(to) => format!("{} to {} next", verb("pass", "passes"), role(*to)),
+        Movement::HandOff(to) => {
+            let (stand, hand) = (verb("stand", "stands"), verb("hand", "hands"));
+            format!("{stand} and {hand} the ball to {}", role(*to))
+        }
+        Movement::DribbleHandOff(to) => {
+            let (dribble, hand) = (verb("dribble", "dribbles"), verb("hand", "hands"));
+            format!("{dribble} toward {} and {hand} him the ball", role(*to))
+        }
     }
 }
 

@@ -96,6 +96,13 @@ pub enum What {
         /// The place.
         to: Spot,
     },
+    /// Comes off a screen away from it and from the ball: the defender has gone under.
+    Fades {
+        /// Who fades.
+        who: u8,
+        /// The place.
+        to: Spot,
+    },
     /// The holder comes off a screen on the ball, or goes away from it.
     ComesOff {
         /// The holder.
@@ -180,6 +187,31 @@ pub enum What {
         who: u8,
         /// The team-mate.
         toward: u8,
+    },
+    /// Sets out to give a team-mate the ball by hand.
+    SetsOutToHand {
+        /// The holder.
+        who: u8,
+        /// The team-mate.
+        toward: u8,
+        /// Dribbles toward that one, rather than stands.
+        dribbles: bool,
+    },
+    /// The ball goes over from hand to hand.
+    HandsOff {
+        /// The giver.
+        from: u8,
+        /// The receiver.
+        to: u8,
+    },
+    /// The holder keeps the ball that he was to hand over.
+    KeepsIt {
+        /// The holder.
+        who: u8,
+        /// The team-mate who does not get it.
+        from: u8,
+        /// Why.
+        why: Kept,
     },
     /// Dribbles along the perimeter for a better angle to pass.
     Dribbles {
@@ -275,6 +307,18 @@ pub enum What {
         /// How.
         ending: Ending,
     },
+}
+
+/// Why a ball that was to be handed over is kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Kept {
+    /// The receiver's defender is in the way.
+    Overplayed,
+    /// The receiver is cutting, screening or showing inside.
+    Busy,
+    /// The two have not come together in time.
+    Late,
 }
 
 /// One thing that happened, and when.

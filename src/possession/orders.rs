@@ -40,6 +40,10 @@ pub enum OrderEnd {
     BallWentOn,
     /// The ball that stayed went on before there was time to get to the place.
     BallWentOnEarly,
+    /// Kept the ball that was to be handed over: the receiver was overplayed.
+    KeptIt,
+    /// The team-mate to whom the ball was to be handed was cutting, screening or showing inside.
+    MateBusy,
     /// No screen came, or not in time.
     NoScreen,
     /// Did not get there in the time that there is for it.
@@ -71,6 +75,7 @@ impl OrderEnd {
                 | OrderEnd::SentOn
                 | OrderEnd::BallWentOnEarly
                 | OrderEnd::DriveOver
+                | OrderEnd::KeptIt
         )
     }
 
@@ -94,6 +99,8 @@ impl OrderEnd {
             OrderEnd::LeftTheLane => "three seconds: had to leave the lane",
             OrderEnd::BallWentOn => "the ball went on first",
             OrderEnd::BallWentOnEarly => "the ball went on before there was time to get there",
+            OrderEnd::KeptIt => "kept it: the receiver was overplayed",
+            OrderEnd::MateBusy => "the receiver was cutting, screening or showing inside",
             OrderEnd::NoScreen => "no screen came",
             OrderEnd::OutOfTime => "out of time, did not get there",
             OrderEnd::DriveOver => "the drive was over first",

@@ -36,6 +36,10 @@ fn errand(movement: &Movement, to: Option<Spot>) -> Option<String> {
     Some(match movement {
         Movement::Hold => return None,
         Movement::DribbleAt(at) => format!("to dribble at {}", words::role(*at)),
+        Movement::PassNext(to) => format!("to pass to {} next", words::role(*to)),
+        Movement::HandOff(to) | Movement::DribbleHandOff(to) => {
+            format!("to hand the ball to {}", words::role(*to))
+        }
         Movement::Fill(_)
         | Movement::FillFirst(_)
         | Movement::Replace(_)
@@ -68,6 +72,8 @@ pub(super) fn told_with(rule: &Rule, what: &What) -> bool {
             ) | (Event::Catch { .. }, What::Catches { .. })
                 | (Event::Drive { .. }, What::Drives { .. })
                 | (Event::DribbleAt { .. }, What::DribblesAt { .. })
+                | (Event::HandOff { .. }, What::HandsOff { .. })
+                | (Event::Helped { .. }, What::Helps { .. })
                 | (Event::Unfed { .. }, What::Unfed { .. })
         )
 }

@@ -10,7 +10,10 @@ use crate::scenario::Scenario;
 use super::sends::{listed, sends, told_with};
 use super::{Ending, Entry, Finish, LookNow, Moment, Possession, TICK, Turnover, What};
 
+mod hand_offs;
 mod passes;
+
+use passes::not_open;
 
 /// One line: when, and what.
 #[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
@@ -301,6 +304,7 @@ impl Teller<'_> {
                 format!("does not get the ball and goes out to the {to}"),
             ),
             What::Fills { who, to } => (who.to_string(), format!("fills the {to}")),
+            What::Fades { who, to } => (who.to_string(), format!("fades to the {to}")),
             What::ComesOff { who, of, refuses } => {
                 let how = if refuses {
                     "goes away from"
@@ -335,6 +339,9 @@ impl Teller<'_> {
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
             What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
             What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),
+            What::SetsOutToHand { .. } | What::HandsOff { .. } | What::KeepsIt { .. } => {
+                return hand_offs::clause(what);
+            }
             What::Drops { who } => (who.to_string(), "cannot hold it: a loose ball".to_string()),
             What::Dribbles { who, waits_for, to } => {
                 let does = match (waits_for, to) {
@@ -388,15 +395,6 @@ impl Teller<'_> {
             What::Ends { ending } => (String::new(), ends(&ending)),
         };
         Some((who, does))
-    }
-}
-
-/// How a look that was taken all the same was not open.
-fn not_open(look: &LookNow) -> &'static str {
-    match look.kind {
-        LookKind::Shot if look.value >= 1.0 => "not an open one",
-        LookKind::Shot => "not a good one",
-        _ => "not clear",
     }
 }
 

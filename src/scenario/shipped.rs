@@ -66,7 +66,8 @@ macro_rules! shipped {
 
 /// Every embedded file.
 pub const SHIPPED: &[Shipped] = shipped! {
-    Offence "offences/": "five_out_give_and_go" "four_out_one_post" "three_out_two_in" "ball_screen_continuity";
+    Offence "offences/": "five_out_give_and_go" "four_out_one_post" "three_out_two_in" "ball_screen_continuity"
+        "five_out_hand_offs" "high_low";
     Defence "defences/": "denial" "help_line" "mixed_professional" "sag" "zone_2_3";
     Tweak "tweaks/": "dribble_at_backdoor" "high_post_flash" "screen_away" "skip_pass"
         "weak_side_corner_drift" "weak_side_exchange";

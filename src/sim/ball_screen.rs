@@ -32,8 +32,9 @@ const ROUND_HIM: f64 = 0.9;
 /// The screener stands for no longer than this, seconds, if the holder does not come (ours; common practice: "hold
 /// it").
 const HOLDS_IT: f64 = 1.9;
-/// And for so long at least once the holder comes, seconds (ours).
+/// And for so long at least once the holder comes, seconds; after a hand-off so long (ours).
 const STANDS: f64 = 0.2;
+const STANDS_AFTER_IT: f64 = 0.6;
 
 /// Across the holder's way to the rim: a unit vector.
 fn across(holder: Vec2) -> Vec2 {
@@ -105,7 +106,12 @@ pub fn is_over(ball: &Ball, who: usize, holder: usize, stood: u32) -> bool {
     match hold.screened {
         Some(off) if off.by == who => {
             let comes = hold.drive.is_some_and(|drive| drive.via.is_some());
-            stood >= ticks(HOLDS_IT) || !comes && stood >= ticks(STANDS)
+            let least = if hold.handed == Some(who) {
+                STANDS_AFTER_IT
+            } else {
+                STANDS
+            };
+            stood >= ticks(HOLDS_IT) || !comes && stood >= ticks(least)
         }
         _ => stood >= ticks(HOLDS_IT),
     }
@@ -114,7 +120,11 @@ pub fn is_over(ball: &Ball, who: usize, holder: usize, stood: u32) -> bool {
 /// The way of holder `me` off the screen that is set for him, if there is one: what is known of it, and the point to
 /// go by, metres.
 pub fn way_off(old: &Old, me: usize, tick: u32) -> Option<(Screened, Vec2)> {
-    let by = old.ball_screen?;
+    old.ball_screen.map(|by| off(old, me, by, tick))
+}
+
+/// The same off `by`, who stands there.
+pub fn off(old: &Old, me: usize, by: usize, tick: u32) -> (Screened, Vec2) {
     let pos = old.scene.pos[me];
     let across = across(pos);
     let (at, guard) = (old.scene.pos[by], old.scene.pos[guard_of(old, me)]);
@@ -137,7 +147,7 @@ pub fn way_off(old: &Old, me: usize, tick: u32) -> Option<(Screened, Vec2)> {
         along,
         refuses,
     };
-    Some((off, via))
+    (off, via)
 }
 
 /// The screen off which the ball was driven so few ticks ago, by its holder now.

@@ -26,11 +26,26 @@ pub enum Happening {
         driver: usize,
         receiver: usize,
     },
+    HandOff {
+        from: Spot,
+        to: Spot,
+        giver: usize,
+        receiver: usize,
+    },
     Catch {
         at: Spot,
         who: usize,
     },
     Unfed {
+        from: Spot,
+        who: usize,
+    },
+    ScreenUsed {
+        at: Spot,
+        user: usize,
+        screener: usize,
+    },
+    Helped {
         from: Spot,
         who: usize,
     },

@@ -198,6 +198,12 @@ pub struct Hold {
     pub drove_from: Option<Spot>,
     /// Dribbling at this team-mate.
     pub at_mate: Option<usize>,
+    /// A hand-off that he is about.
+    pub hands: Option<Hands>,
+    /// To whom he is to pass next.
+    pub promised: Option<usize>,
+    /// Who handed the ball to him, until he has come to the place to which he then dribbles.
+    pub handed: Option<usize>,
     /// Dribbling to this point for a better angle, metres.
     pub angle: Option<Vec2>,
     /// Tick at which he last set out for one.
@@ -213,6 +219,20 @@ pub struct Hold {
     pub picked_up: Option<u32>,
     /// The last screen on the ball of which this hold has made use.
     pub screened: Option<Screened>,
+}
+
+/// A hand-off that a holder is about.
+#[derive(Clone, Copy, Debug)]
+pub struct Hands {
+    pub to: usize,
+    /// Does the holder dribble toward that one?
+    pub dribbles: bool,
+    pub since: u32,
+    /// The places of the two as it began.
+    pub from: Spot,
+    pub place: Spot,
+    /// Ticks in a row in which the receiver was overplayed.
+    pub overplayed: u32,
 }
 
 /// How a holder came off a screen on the ball.

@@ -2,9 +2,9 @@
 //! and why. Reads what the players do; changes nothing but the account.
 
 use crate::court::{Side, Vec2};
-use crate::offence::Movement;
-use crate::possession::What;
+use crate::offence::{Movement, Role};
 use crate::possession::orders::OrderEnd;
+use crate::possession::{Kept, What};
 
 use super::components::*;
 use super::job::{Job, Task};
@@ -28,6 +28,9 @@ struct Now<'a> {
     now: f64,
     tick: u32,
     in_lane: bool,
+    /// With the ball: is he about a hand-off, and has he promised a pass?
+    hands: bool,
+    promised: bool,
     /// What was written down of the player in this tick.
     written: &'a [What],
 }
@@ -51,6 +54,7 @@ pub fn follow_orders<'a>(
             .copied()
             .filter(|w| is_about(w, who))
             .collect();
+        let hold = floor.ball.hold().filter(|hold| hold.by == who);
         let seen = Now {
             job,
             form,
@@ -71,6 +75,10 @@ pub fn follow_orders<'a>(
             now,
             tick: floor.clock.tick,
             in_lane: floor.book.in_lane[who] > 0 || floor.book.came_in[who] > 0,
+            hands: hold.is_some_and(|hold| hold.hands.is_some()),
+            // The end of the possession ends a promise of its own.
+            promised: hold.is_some_and(|hold| hold.promised.is_some() && hold.drive.is_none())
+                || floor.book.ending.is_some(),
             written: &about,
         };
         for mut open in std::mem::take(&mut orders.open[who]) {
@@ -90,7 +98,10 @@ fn is_about(what: &What, player: usize) -> bool {
         What::NoFlash { who, .. }
         | What::LetsBe { who }
         | What::NoScreen { who, .. }
-        | What::DribblesAt { who, .. } => who == number,
+        | What::DribblesAt { who, .. }
+        | What::KeepsIt { who, .. }
+        | What::Passes { from: who, .. }
+        | What::HandsOff { from: who, .. } => who == number,
         _ => false,
     }
 }
@@ -103,7 +114,10 @@ fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
         return Some(end);
     }
     match now.job.task {
-        Task::Meet { .. } | Task::Handle => {
+        // With the ball, at what he is to do with it, or about to begin.
+        Task::Handle if open.does.is_with_the_ball() && (waits || at_it) => return None,
+        Task::Handle if open.does.is_with_the_ball() => {}
+        Task::Meet { .. } | Task::Handle | Task::Take { .. } => {
             let fed = open.begun && ends_with_the_ball(&open.does);
             return Some(if fed {
                 OrderEnd::Done
@@ -130,13 +144,18 @@ fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
     }
     Some(match open.does {
         Movement::DribbleAt(_) => OrderEnd::CannotDribble,
+        Movement::HandOff(_) | Movement::DribbleHandOff(_) if !open.begun => {
+            OrderEnd::CannotDribble
+        }
+        _ if open.does.is_with_the_ball() && open.is_early(now.now) => OrderEnd::BallWentOnEarly,
+        _ if open.does.is_with_the_ball() => OrderEnd::BallWentOn,
         _ if open.until.is_some_and(|until| now.tick >= until) => OrderEnd::OutOfTime,
         Movement::ScreenFor { .. } if open.on_ball && open.is_early(now.now) => {
             OrderEnd::BallWentOnEarly
         }
         Movement::ScreenFor { .. } if open.on_ball => OrderEnd::BallWentOn,
+        Movement::DropOff if open.begun && !now.job.order.left_lane => OrderEnd::NotNeeded,
         _ if now.job.order.left_lane || open.begun && now.in_lane => OrderEnd::LeftTheLane,
-        Movement::DropOff if open.begun => OrderEnd::NotNeeded,
         Movement::DropOff => OrderEnd::DriveOver,
         Movement::UseScreen { .. } | Movement::ScreenFor { .. } if !open.begun => {
             OrderEnd::NobodyThere
@@ -168,6 +187,9 @@ fn ends_with_the_ball(does: &Movement) -> bool {
 fn waits_for_it(open: &Open, job: &Job) -> bool {
     let later = match &job.task {
         Task::Cut { unfed, .. } => is_the_same(unfed, &open.does),
+        Task::Screen {
+            gave: true, after, ..
+        } => is_the_same(after, &open.does),
         _ => false,
     };
     let next = job.next.as_ref();
@@ -226,6 +248,14 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
             let dribbles = |what: &What| matches!(what, What::DribblesAt { .. });
             now.written.iter().any(dribbles)
         }
+        (Movement::PassNext(Role::Player(n)), _) => {
+            let passes = |what: &What| matches!(what, What::Passes { to, .. } if to == n);
+            now.written.iter().any(passes)
+        }
+        (Movement::HandOff(_) | Movement::DribbleHandOff(_), _) => {
+            let hands = |what: &What| matches!(what, What::HandsOff { .. });
+            now.written.iter().any(hands)
+        }
         _ => false,
     };
     done.then_some(OrderEnd::Done)
@@ -238,7 +268,14 @@ fn told_why(open: &Open, now: &Now) -> Option<OrderEnd> {
         What::NoFlash { .. } => Some(OrderEnd::LeftTheLane),
         What::LetsBe { .. } if open.is_early(now.now) => Some(OrderEnd::BallWentOnEarly),
         What::LetsBe { .. } => Some(OrderEnd::BallWentOn),
-        What::NoScreen { .. } => Some(OrderEnd::NoScreen),
+        What::NoScreen { .. } if matches!(open.does, Movement::UseScreen { .. }) => {
+            Some(OrderEnd::NoScreen)
+        }
+        What::KeepsIt { why, .. } if open.does.hands_to().is_some() => Some(match why {
+            Kept::Overplayed => OrderEnd::KeptIt,
+            Kept::Busy => OrderEnd::MateBusy,
+            Kept::Late => OrderEnd::OutOfTime,
+        }),
         _ => None,
     })
 }
@@ -252,6 +289,8 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
         | (Movement::UseScreen { .. }, Task::UseScreen { .. })
         | (Movement::Flash { .. } | Movement::Seal { .. }, Task::Flash { .. })
         | (Movement::DropOff, Task::AwaitHelp { .. }) => true,
+        (Movement::HandOff(_) | Movement::DribbleHandOff(_), _) => now.hands,
+        (Movement::PassNext(_), _) => now.promised,
         (Movement::ScreenFor { .. }, Task::Screen { until, on_ball, .. }) => {
             open.until = Some(*until);
             open.on_ball = *on_ball;
@@ -268,7 +307,7 @@ pub fn finishes_first(task: &Task, new: &Movement) -> bool {
     match task {
         Task::Cut { reached: None, .. } => *new != Movement::Hold,
         Task::Flash { .. } => matches!(new, Movement::Flash { .. } | Movement::Seal { .. }),
-        Task::AwaitHelp { .. } => true,
+        Task::AwaitHelp { .. } | Task::Screen { gave: true, .. } => true,
         _ => false,
     }
 }

@@ -59,7 +59,15 @@ pub enum Task {
         set: Option<u32>,
         /// For whoever has the ball, or is about to catch it?
         on_ball: bool,
+        /// Has he given that one the ball by hand?
+        gave: bool,
         after: Box<Movement>,
+    },
+    /// Coming for the ball that a team-mate is to hand over.
+    Take {
+        from: usize,
+        /// Where he waits until that one is near, metres.
+        at: Vec2,
     },
     /// Waiting for a screen to come.
     UseScreen {
@@ -78,8 +86,8 @@ pub enum Task {
         /// By the screener's shoulder, and where to, metres.
         by: Vec2,
         goal: Vec2,
-        /// Round the screener to the rim if the defender chases?
-        curls: bool,
+        /// What he may do instead, by what the defender does.
+        ways: Vec<OffScreen>,
         unfed: Box<Movement>,
     },
     /// Beside the rim while a team-mate drives: goes when his defender has left.
@@ -169,9 +177,10 @@ impl Job {
                 off_a_screen,
                 ..
             } => shows(unfed) || *off_a_screen && reached.is_none(),
-            Task::UseScreen { .. } | Task::ComeOff { .. } | Task::Screen { on_ball: true, .. } => {
-                true
-            }
+            Task::UseScreen { .. }
+            | Task::ComeOff { .. }
+            | Task::Take { .. }
+            | Task::Screen { on_ball: true, .. } => true,
             _ => self.next.as_ref().is_some_and(shows),
         }
     }

@@ -47,7 +47,7 @@ pub(super) fn of_attacker(
         Task::Cut { .. } | Task::ComeOff { .. } => (model.lag_cut, None),
         Task::Run { .. } if leaves_the_rim(play, pos) => (model.lag_urgent, None),
         Task::GetOpen { out: true, .. } | Task::Chase => (model.lag_urgent, None),
-        Task::Meet { .. } | Task::Flash { .. } => (model.lag, None),
+        Task::Meet { .. } | Task::Take { .. } | Task::Flash { .. } => (model.lag, None),
         _ => (model.lag, at_ease),
     };
     let yields = match &job.task {
@@ -61,6 +61,11 @@ pub(super) fn of_attacker(
     let with = match &job.task {
         Task::Screen { whom, .. } => Some(*whom),
         Task::UseScreen { of, .. } | Task::ComeOff { of, .. } => Some(*of),
+        Task::Take { from, .. } => Some(*from),
+        Task::Handle => ball
+            .hold()
+            .and_then(|hold| hold.hands)
+            .map(|hands| hands.to),
         Task::Cut {
             off_a_screen: true, ..
         } => (0..5).find(|&i| old.screening[i] == Some(who)),

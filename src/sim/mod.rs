@@ -19,6 +19,7 @@ pub mod eyes;
 mod feet;
 mod follow;
 mod ground;
+mod hand_off;
 mod hands;
 pub mod instant;
 mod job;

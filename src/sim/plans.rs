@@ -77,6 +77,10 @@ fn plan_of(model: &Numbers, ball: &Ball, old: &Old, job: &Job, who: usize) -> (W
             arrived: None,
             ..
         } => (Way::new(pos, &[*goal]), speed.max(model.plan_run_speed)),
+        Task::Take { from, .. } => {
+            let giver = old.scene.pos[*from];
+            (Way::new(pos, &[giver]), speed.max(model.plan_run_speed))
+        }
         Task::Meet { at, .. } => (Way::new(pos, &[*at]), speed.max(model.plan_meet_speed)),
         _ => (Way::new(pos, &[]), 0.0),
     }

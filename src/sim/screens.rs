@@ -51,6 +51,13 @@ const OFF_HIS_WAY: f64 = 1.2;
 const FREE_OF_HIM: f64 = 0.7;
 const DETOUR: f64 = 1.5;
 
+/// Who is in front of a screen is no farther beyond its shoulder, nor beside the way to it, than this, metres (ours).
+const AHEAD_OF_IT: f64 = 0.4;
+const IN_FRONT: f64 = 0.6;
+/// Who has gone under a screen is so far past the screener's middle, and no farther on the user's side of it than the
+/// second, metres (ours).
+const GONE_BY: f64 = 0.0;
+const UNDER: f64 = 0.2;
 /// A defender who comes so far behind the user of a screen, and no farther than the second, chases, metres (ours).
 const BEHIND_HIM: f64 = 0.3;
 const LOST: f64 = 2.5;
@@ -165,6 +172,22 @@ pub fn shoulder(old: &Old, who: usize, screener: usize, goal: Vec2) -> Vec2 {
     let guard = old.scene.pos[guard_of(old, who)];
     let free = -(guard - at).dot(across);
     by(if free < 0.0 { -1.0 } else { 1.0 })
+}
+
+/// Is the defender of `who` in front of the screen already: on the way to its shoulder `by`, or beyond it?
+pub fn is_overplayed(old: &Old, who: usize, by: Vec2) -> bool {
+    let way = (by - old.scene.pos[who]).length();
+    let (ahead, off) = guard_on_the_way(old, who, by);
+    ahead > BEHIND_HIM && ahead < way + AHEAD_OF_IT && off < IN_FRONT
+}
+
+/// Has the defender of `who` gone under the screener `of`: on the other side than the shoulder `by`, and past it on the
+/// way to `goal`?
+pub fn is_cheated_under(old: &Old, who: usize, of: usize, (by, goal): (Vec2, Vec2)) -> bool {
+    let at = old.scene.pos[of];
+    let off = old.scene.pos[guard_of(old, who)] - at;
+    let under = off.dot(unit(by - at)) < UNDER;
+    under && off.dot(unit(goal - at)) > GONE_BY && off.length() < LOST
 }
 
 /// Does the defender of `who` come behind on the way to `goal`, and near?

@@ -2,11 +2,12 @@
 
 use crate::court::{Side, Spot, Vec2};
 use crate::looks::passing::{Going, PassLook, best_pass};
-use crate::looks::{Cast, Openness, Scene, driving, shooting};
+use crate::looks::{Cast, Openness, driving, shooting};
 use crate::model::Shots;
 use crate::offence::{CutLane, LookKind};
 use crate::possession::{Ballwork, Closer, Finish, LookNow};
 
+use super::ball_screen::way_off;
 use super::parts::*;
 use super::ways::kinds_for;
 
@@ -126,12 +127,28 @@ pub fn holder_spot(play: &Play, old: &Old, who: usize) -> Spot {
 
 /// The drive that the holder has now. The steps of a holder who waits are no start: the ball has to go to the floor
 /// first, so the drive begins from rest.
-fn drive_from_here(cast: &Cast, scene: &Scene, hold: &Hold) -> driving::DriveLook {
-    let mut scene = *scene;
+fn drive_from_here(cast: &Cast, old: &Old, hold: &Hold, tick: u32) -> driving::DriveLook {
+    let mut scene = old.scene;
     if hold.work == Ballwork::Holding {
         scene.vel[hold.by] = Vec2::ZERO;
     }
-    driving::driving(cast, &scene, hold.by)
+    match way_off(old, hold.by, tick).filter(|_| may_come_off(old, hold)) {
+        Some((off, via)) => {
+            let held_up = if off.refuses { 0.0 } else { HELD_UP };
+            driving::by_way(cast, &scene, hold.by, via, held_up)
+        }
+        None => driving::driving(cast, &scene, hold.by),
+    }
+}
+
+/// Round a screen it takes the defender so much longer, seconds (ours: a step back and a step to the side).
+const HELD_UP: f64 = 0.4;
+
+/// Is a screen set for the holder, off which he may come?
+pub fn may_come_off(old: &Old, hold: &Hold) -> bool {
+    let free = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling);
+    let busy = hold.at_mate.is_some() || hold.hands.is_some();
+    old.ball_screen.is_some() && free && !busy
 }
 
 /// All looks of the holder now. The vector's order is fixed: shot, drive, then team-mates by number.
@@ -144,7 +161,7 @@ pub(super) fn measure(
     looks: &mut Vec<LookNow>,
 ) -> driving::DriveLook {
     let here = holder_spot(play, old, hold.by);
-    let drive = drive_from_here(&play.cast, &old.scene, hold);
+    let drive = drive_from_here(&play.cast, old, hold, clock.tick);
     looks.push(shot_look(play, clock, old, hold));
     looks.push(drive_look(play, clock, old, hold, &drive, (here, side)));
     let passes = (0..5).filter_map(|to| pass_look(play, clock, old, hold, here, to));
@@ -193,7 +210,7 @@ fn drive_look(
     let offence = &play.scenario.offence;
     let from = &offence.drive_from;
     let allowed = offence.reading.contains(&LookKind::Drive)
-        && (inside || from.iter().any(|p| p.takes_in(here, ball_side)));
+        && (inside || may_come_off(old, hold) || from.iter().any(|p| p.takes_in(here, ball_side)));
     LookNow {
         kind: LookKind::Drive,
         to: None,

@@ -288,7 +288,7 @@ pub(super) fn with_the_ball(
                 _ => job.place.map_or(pos, |s| play.cast.court.spot(s)),
             };
             let near = (target - pos).length() < 0.5;
-            let pace = if hold.at_mate.is_some() {
+            let pace = if hold.at_mate.is_some() || hold.handed.is_some() {
                 0.8
             } else {
                 AT_A_WALK

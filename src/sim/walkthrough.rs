@@ -243,7 +243,10 @@ impl Walker {
             return false;
         };
         let court = self.world.resource::<Floor>().play.cast.court;
-        let busy = matches!(hold.work, Ballwork::Driving | Ballwork::Dribbling);
+        // Who has kept a ball that he was to hand over dribbles where he is.
+        let keeps = hold.angle_since.is_none() && hold.at_mate.is_none() && hold.hands.is_none();
+        let dribbles = hold.work == Ballwork::Dribbling && !keeps;
+        let busy = hold.work == Ballwork::Driving || dribbles;
         let clock = self.world.resource::<Floor>().clock;
         if clock.tick < hold.since + ticks(LOOKS) {
             return false;

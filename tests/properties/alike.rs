@@ -64,6 +64,7 @@ fn what(w: What) -> What {
         },
         What::Unfed { who, to } => What::Unfed { who, to: other(to) },
         What::Fills { who, to } => What::Fills { who, to: other(to) },
+        What::Fades { who, to } => What::Fades { who, to: other(to) },
         What::Flashes { who, to } => What::Flashes { who, to: other(to) },
         What::Dribbles { who, waits_for, to } => What::Dribbles {
             who,
@@ -210,7 +211,11 @@ fn shirts(offence: &Offence, number: &dyn Fn(u8) -> u8) -> Offence {
     }
     fn movement(m: &mut Movement, number: &dyn Fn(u8) -> u8) {
         match m {
-            Movement::Replace(r) | Movement::DribbleAt(r) => role(r, number),
+            Movement::Replace(r)
+            | Movement::DribbleAt(r)
+            | Movement::HandOff(r)
+            | Movement::DribbleHandOff(r)
+            | Movement::PassNext(r) => role(r, number),
             Movement::Cut { unfed, .. } => movement(unfed, number),
             Movement::ScreenFor { whom, after } => {
                 role(whom, number);

@@ -2,8 +2,8 @@
 
 use lanelight::court::{Court, CourtCode, Side};
 use lanelight::defence::{
-    self, Area, BallScreens, Closeout, Defence, Gaze, Help, Helper, Override, Stance, Stances,
-    Switch,
+    self, Area, BallScreens, Closeout, Defence, Gaze, Help, Helper, OffBallScreens, Override,
+    Stance, Stances, Switch,
 };
 use lanelight::model::Model;
 use lanelight::offence::check::Weight;
@@ -86,7 +86,10 @@ fn event() -> impl Strategy<Value = Event> {
         3 => (pattern(), seconds()).prop_map(|(at, seconds)| Event::BallOn { at, seconds }),
         1 => Just(Event::BallCrosses),
         1 => pattern().prop_map(|at| Event::DribbleAt { at }),
+        1 => (pattern(), pattern()).prop_map(|(from, to)| Event::HandOff { from, to }),
         1 => seconds().prop_map(|seconds| Event::PostForgotten { seconds }),
+        1 => pattern().prop_map(|at| Event::ScreenUsed { at }),
+        1 => pattern().prop_map(|from| Event::Helped { from }),
     ]
 }
 
@@ -94,6 +97,7 @@ fn role() -> impl Strategy<Value = Role> {
     prop_oneof![
         6 => select(vec![
             Role::Passer, Role::Receiver, Role::Holder, Role::Driver, Role::Cutter, Role::Denied,
+            Role::Screener, Role::LeftAlone,
             Role::Post, Role::SecondPost, Role::Next,
         ]),
         4 => spot().prop_map(Role::At),
@@ -103,7 +107,10 @@ fn role() -> impl Strategy<Value = Role> {
 }
 
 fn ways() -> impl Strategy<Value = Vec<OffScreen>> {
-    subsequence(vec![OffScreen::Curl], 0..=1)
+    subsequence(
+        vec![OffScreen::Curl, OffScreen::Fade, OffScreen::BackCut],
+        0..=3,
+    )
 }
 
 fn movement() -> impl Strategy<Value = Movement> {
@@ -121,6 +128,9 @@ fn movement() -> impl Strategy<Value = Movement> {
         1 => goal().prop_map(Movement::Drift),
         1 => goal().prop_map(Movement::Lift),
         1 => role().prop_map(Movement::DribbleAt),
+        1 => role().prop_map(Movement::HandOff),
+        1 => role().prop_map(Movement::DribbleHandOff),
+        1 => role().prop_map(Movement::PassNext),
     ];
     let lane = || select(vec![CutLane::BallSide, CutLane::Behind]);
     plain.prop_recursive(2, 4, 1, move |inner| {
@@ -317,9 +327,13 @@ fn any_defence() -> impl Strategy<Value = Defence> {
     let switch = select(vec![Switch::Never, Switch::OnScreens]);
     use BallScreens as B;
     let all = [B::Over, B::Under, B::Switch, B::Show, B::Contain, B::Trap];
-    let ball_screens = prop::option::of(select(all.to_vec()));
+    let off = select(vec![OffBallScreens::Chase, OffBallScreens::Under]);
+    let ball_screens = (
+        prop::option::of(select(all.to_vec())),
+        prop::option::of(off),
+    );
     (stances, help, closeout, switch, ball_screens, own, zone).prop_map(
-        |(stances, help, closeout, switch, ball_screens, own, zone)| Defence {
+        |(stances, help, closeout, switch, (ball_screens, off_ball_screens), own, zone)| Defence {
             name: "Any".into(),
             note: String::new(),
             stances,
@@ -337,6 +351,7 @@ fn any_defence() -> impl Strategy<Value = Defence> {
             closeout,
             switch,
             ball_screens,
+            off_ball_screens,
             overrides: own
                 .map(|(defender, on_ball, one_pass)| Override {
                     defender,

@@ -49,6 +49,9 @@ fn ball_in(role: Role, event: &Event, happening: Happening) -> Ball {
         Role::Holder if !in_the_air => Ball::Has,
         Role::Driver if matches!(event, Event::Drive { .. }) => Ball::Has,
         Role::Driver if matches!(event, Event::KickOut { .. }) => Ball::HasNot,
+        // Who comes off a screen may be the holder.
+        Role::Cutter if matches!(event, Event::ScreenUsed { .. }) => Ball::Maybe,
+        Role::Screener | Role::LeftAlone => Ball::HasNot,
         Role::Passer | Role::Cutter | Role::Denied | Role::Next => Ball::HasNot,
         Role::Nearest(_) if !in_the_air => Ball::HasNot,
         Role::At(_) if where_it_is => Ball::HasNot,
@@ -102,8 +105,8 @@ fn sent_away(action: &Action, event: &Event, at: &str) -> Option<Finding> {
         event,
         Event::Pass { .. } | Event::KickOut { .. } | Event::Drive { .. }
     );
-    let may_dribble = in_hand && matches!(action.does, Movement::DribbleAt(_));
-    if may_dribble || ball(action.who, event) != Ball::Has {
+    let may = in_hand && action.does.is_with_the_ball();
+    if may || ball(action.who, event) != Ball::Has {
         return None;
     }
     let who = words::role(action.who);
@@ -120,27 +123,38 @@ fn sent_away(action: &Action, event: &Event, at: &str) -> Option<Finding> {
         ),
         _ => (
             format!("{who} has the ball: nobody who has it is sent away"),
-            "`dribble_at(...)`, or another player; what the holder does after passing belongs in a rule for that \
-             pass, as `who: passer`",
+            "`dribble_at(...)`, a hand-off or `pass_next(...)`, or another player; what the holder does after passing belongs in a \
+             rule for that pass, as `who: passer`",
         ),
     };
     Some(Finding::error(at, said).expected(wanted))
 }
 
-/// A player without the ball who is told to dribble, or anybody who is told so for later.
+/// A player without the ball who is told to dribble or to hand it over, or anybody who is told so for later; and a
+/// hand-off to a player who has the ball.
 fn dribbles(action: &Action, event: &Event, at: &str) -> Option<Finding> {
-    let dribble = |m: &Movement| matches!(m, Movement::DribbleAt(_));
-    let said = if dribble(&action.does) {
+    let said = if action.does.is_with_the_ball() {
+        let taker = match &action.does {
+            Movement::PassNext(to) => Some(*to),
+            does => does.hands_to(),
+        };
+        if let Some(taker) = taker.filter(|to| ball(*to, event) == Ball::Has) {
+            let said = format!("{} has the ball already", words::role(taker));
+            let wanted = "a team-mate without the ball";
+            return Some(Finding::error(at, said).expected(wanted));
+        }
         if ball(action.who, event) != Ball::HasNot {
             return None;
         }
         format!("{} does not have the ball", words::role(action.who))
-    } else if action.does.links().any(dribble) {
-        "nobody has the ball after this movement: it cannot go on with a dribble".to_owned()
+    } else if action.does.links().any(Movement::is_with_the_ball) {
+        "nobody has the ball after this movement: it cannot go on with a dribble, a hand-off or a pass"
+            .to_owned()
     } else {
         return None;
     };
-    let wanted = "`dribble_at(...)` for the holder, as the whole of `does`";
+    let wanted =
+        "`dribble_at(...)`, a hand-off or `pass_next(...)` for the holder, as the whole of `does`";
     Some(Finding::error(at, said).expected(wanted))
 }
 

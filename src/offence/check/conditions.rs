@@ -66,8 +66,8 @@ fn steps(action: &Action, at: &str, found: &mut Vec<Finding>) {
         };
         let said = match step {
             Movement::Hold if nth < last => "`hold` has no end: nothing can follow it",
-            Movement::DribbleAt(_) if last > 0 => {
-                "a dribble stands alone: no steps before or after it"
+            step if step.is_with_the_ball() && last > 0 => {
+                "what the holder does with the ball stands alone: no steps before or after it"
             }
             Movement::DropOff if nth < last => {
                 "`drop_off` has no end of its own: nothing can follow it"

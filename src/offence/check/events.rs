@@ -75,10 +75,17 @@ pub(super) fn happenings(event: &Event) -> Vec<Happening> {
             from != to && ball_side(to) && (to.side.is_some() || ball_side(from))
         }),
         Event::Denied { at, ball, .. } => two(at, ball, |at, ball| at != ball && ball_side(ball)),
+        // The ball is handed over at one of the two places, or between them.
+        Event::HandOff { from, to } => two(from, to, |from, to| {
+            from != to && (ball_side(from) || ball_side(to))
+        }),
         Event::Drive { from } => one(from, |spot| ball_side(spot) && spot.name != SpotName::Rim),
         Event::Catch { at } | Event::BallOn { at, .. } => one(at, ball_side),
         Event::KickOut { from } => one(from, |spot| spot.name != SpotName::Rim),
-        Event::Unfed { from: at } | Event::DribbleAt { at } => one(at, |_| true),
+        Event::Unfed { from: at }
+        | Event::DribbleAt { at }
+        | Event::ScreenUsed { at }
+        | Event::Helped { from: at } => one(at, |_| true),
         Event::Clock { .. } | Event::BallCrosses | Event::PostForgotten { .. } => {
             vec![Happening {
                 from: None,
@@ -91,14 +98,16 @@ pub(super) fn happenings(event: &Event) -> Vec<Happening> {
 /// The places named in an event, with their keys.
 fn places(event: &Event) -> Vec<(&'static str, Place)> {
     match *event {
-        Event::Pass { from, to } => vec![("from", from), ("to", to)],
+        Event::Pass { from, to } | Event::HandOff { from, to } => vec![("from", from), ("to", to)],
         Event::Denied { at, ball, .. } => vec![("at", at), ("ball", ball)],
-        Event::Drive { from } | Event::KickOut { from } | Event::Unfed { from } => {
-            vec![("from", from)]
-        }
-        Event::Catch { at } | Event::BallOn { at, .. } | Event::DribbleAt { at } => {
-            vec![("at", at)]
-        }
+        Event::Drive { from }
+        | Event::KickOut { from }
+        | Event::Unfed { from }
+        | Event::Helped { from } => vec![("from", from)],
+        Event::Catch { at }
+        | Event::BallOn { at, .. }
+        | Event::DribbleAt { at }
+        | Event::ScreenUsed { at } => vec![("at", at)],
         Event::Clock { .. } | Event::BallCrosses | Event::PostForgotten { .. } => vec![],
     }
 }
@@ -124,7 +133,12 @@ pub(super) fn destinations(movement: &Movement, out: &mut BTreeSet<SpotName>) {
         }
         Movement::ScreenFor { after, .. } => destinations(after, out),
         Movement::DropOff => out.extend([SpotName::Block, SpotName::ShortCorner]),
-        Movement::Hold | Movement::Replace(_) | Movement::DribbleAt(_) => {}
+        Movement::Hold
+        | Movement::Replace(_)
+        | Movement::DribbleAt(_)
+        | Movement::HandOff(_)
+        | Movement::DribbleHandOff(_)
+        | Movement::PassNext(_) => {}
     }
 }
 
@@ -267,6 +281,10 @@ fn impossible(event: &Event, at: &str, found: &mut Vec<Finding>) {
             "to",
             "this rule can never fire: passer and receiver cannot stand at the same place",
         ),
+        Event::HandOff { .. } => (
+            "to",
+            "this rule can never fire: the two cannot stand at the same place, nor both on the weak side",
+        ),
         Event::Denied { ball, .. } if weak(ball) => (
             "ball",
             "this rule can never fire: the ball is always on the ball side",
@@ -331,6 +349,14 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
         }
         Event::DribbleAt { .. } if !somebody(offence, |m| matches!(m, Movement::DribbleAt(_))) => {
             "this rule can never fire: no rule tells the holder to dribble at a team-mate"
+        }
+        Event::ScreenUsed { .. }
+            if !somebody(offence, |m| matches!(m, Movement::ScreenFor { .. })) =>
+        {
+            "this rule can never fire: no rule tells anybody to set a screen"
+        }
+        Event::HandOff { .. } if !somebody(offence, |m| m.hands_to().is_some()) => {
+            "this rule can never fire: no rule tells the holder to hand the ball to a team-mate"
         }
         Event::PostForgotten { .. } if !has_inside(offence) => {
             "this rule can never fire: nobody plays inside"

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::super::words;
-use super::super::{Action, Event, Movement, Offence, Place, Role, Rule};
+use super::super::{Action, Event, Movement, OffScreen, Offence, Place, Role, Rule};
 use super::events::{Reach, has_inside};
 use super::{Finding, LONGEST, name, number, single, within};
 
@@ -135,11 +135,16 @@ fn has(event: &Event, role: Role) -> bool {
     use Event as E;
     match role {
         Role::Passer | Role::Receiver => {
-            matches!(event, E::Pass { .. } | E::KickOut { .. } | E::Catch { .. })
+            matches!(
+                event,
+                E::Pass { .. } | E::KickOut { .. } | E::Catch { .. } | E::HandOff { .. }
+            )
         }
         Role::Holder => !matches!(event, E::Pass { .. } | E::KickOut { .. }),
         Role::Driver => matches!(event, E::Drive { .. } | E::KickOut { .. } | E::Catch { .. }),
-        Role::Cutter => matches!(event, E::Unfed { .. }),
+        Role::Cutter => matches!(event, E::Unfed { .. } | E::ScreenUsed { .. }),
+        Role::Screener => matches!(event, E::ScreenUsed { .. }),
+        Role::LeftAlone => matches!(event, E::Helped { .. }),
         Role::Denied => matches!(event, E::Denied { .. } | E::DribbleAt { .. }),
         _ => true,
     }
@@ -154,6 +159,8 @@ fn those_of(event: &Event) -> String {
         (Role::Driver, "driver"),
         (Role::Cutter, "cutter"),
         (Role::Denied, "denied"),
+        (Role::Screener, "screener"),
+        (Role::LeftAlone, "left_alone"),
     ];
     let mut words: Vec<&str> = roles
         .iter()
@@ -252,8 +259,18 @@ fn movement(known: &Known, who: Role, does: &Movement, at: &str, found: &mut Vec
                 let finding = Finding::error(inner("ways"), said);
                 found.push(finding.expected("`to: ...` beside it"));
             }
-            if ways.len() > 1 && ways[1..].contains(&ways[0]) {
-                found.push(Finding::warning(inner("ways"), "this way is listed twice"));
+            for (index, way) in ways.iter().enumerate() {
+                if ways[..index].contains(way) {
+                    let at = inner(&format!("ways/{index}"));
+                    found.push(Finding::warning(at, "this way is listed twice"));
+                }
+            }
+            let outside = to.and_then(Place::parts);
+            let outside = outside.is_none_or(|(name, _)| name.is_perimeter());
+            if ways.contains(&OffScreen::Fade) && !outside {
+                let said = "nobody fades to a place inside";
+                let finding = Finding::error(inner("to"), said);
+                found.push(finding.expected("a place outside, or `ways` without `fade`"));
             }
             another(known, who, *of, "use the screen of", &inner("of"), found);
             movement(known, who, unfed, &inner("unfed"), found);
@@ -268,6 +285,10 @@ fn movement(known: &Known, who: Role, does: &Movement, at: &str, found: &mut Vec
         }
         Movement::DribbleAt(whom) => {
             another(known, who, *whom, "dribble at", &inner("0"), found);
+        }
+        Movement::PassNext(to) => another(known, who, *to, "pass to", &inner("0"), found),
+        Movement::HandOff(to) | Movement::DribbleHandOff(to) => {
+            another(known, who, *to, "hand the ball to", &inner("0"), found);
         }
     }
 }

@@ -56,7 +56,7 @@ pub const PLACES: [Word; 12] = [
 ];
 
 /// Events.
-pub const EVENTS: [Word; 11] = [
+pub const EVENTS: [Word; 14] = [
     word("pass", "a pass between two places is in the air"),
     word(
         "drive",
@@ -65,6 +65,10 @@ pub const EVENTS: [Word; 11] = [
     word(
         "kick_out",
         "a pass out of a drive; `from` is where the drive began",
+    ),
+    word(
+        "hand_off",
+        "the ball is handed over; `from` and `to` are the places that the two held when it was ordered",
     ),
     word("catch", "somebody catches the ball there"),
     word(
@@ -86,13 +90,21 @@ pub const EVENTS: [Word; 11] = [
         "the holder dribbles at a team-mate who stands there",
     ),
     word(
+        "screen_used",
+        "a player comes off a screen that is set; `at` is the place from which he came to use it",
+    ),
+    word(
+        "helped",
+        "a defender has left the player at that place to stop the ball",
+    ),
+    word(
         "post_forgotten",
         "the post's defender has lost sight of him, or sits deep under the rim, for so long",
     ),
 ];
 
 /// Roles.
-pub const ROLES: [Word; 12] = [
+pub const ROLES: [Word; 14] = [
     word("passer", "he who passed"),
     word("receiver", "he to whom the ball goes"),
     word("holder", "he who has the ball now"),
@@ -102,6 +114,8 @@ pub const ROLES: [Word; 12] = [
         "denied",
         "he who is denied, or at whom the ball is dribbled",
     ),
+    word("screener", "he who has set the screen that is used"),
+    word("left_alone", "he whose defender has left to help"),
     word("post", "whoever plays inside; the first of two"),
     word("second_post", "the second inside player"),
     word("at", "he who holds that place: `at(slot(weak))`"),
@@ -126,7 +140,7 @@ pub const LANES: [Word; 2] = [
 ];
 
 /// Movements.
-pub const MOVEMENTS: [Word; 15] = [
+pub const MOVEMENTS: [Word; 18] = [
     word("hold", "stay, and face the ball"),
     word("fill", "take that place"),
     word(
@@ -175,13 +189,35 @@ pub const MOVEMENTS: [Word; 15] = [
         "move up along the perimeter to that place, facing the ball",
     ),
     word("dribble_at", "(the holder) dribble at that team-mate"),
+    word(
+        "hand_off",
+        "(the holder) stand, and give the ball by hand to that team-mate, who comes for it",
+    ),
+    word(
+        "dribble_hand_off",
+        "(the holder) dribble toward that team-mate, and give him the ball by hand",
+    ),
+    word(
+        "pass_next",
+        "(the holder) pass to that team-mate next, as soon as it is safe",
+    ),
 ];
 
 /// Ways off a screen.
-pub const OFF_SCREENS: [Word; 1] = [word(
-    "curl",
-    "the defender chases round the screen: tight round the screener to the rim",
-)];
+pub const OFF_SCREENS: [Word; 3] = [
+    word(
+        "curl",
+        "the defender chases round the screen: tight round the screener to the rim",
+    ),
+    word(
+        "fade",
+        "the defender goes under the screen: away from it, to the next place along the perimeter",
+    ),
+    word(
+        "back_cut",
+        "the defender is in front of the screen already: behind his back to the rim",
+    ),
+];
 
 /// Conditions.
 pub const CONDITIONS: [Word; 8] = [
@@ -252,7 +288,7 @@ pub const REGISTERS: [(&str, &[Word]); 9] = [
 ];
 
 /// Words of the trade that the language says otherwise, and how. For movements.
-const OTHERWISE: [(&[&str], &str); 9] = [
+const OTHERWISE: [(&[&str], &str); 10] = [
     (
         &[
             "ball_screen",
@@ -281,8 +317,8 @@ const OTHERWISE: [(&[&str], &str); 9] = [
     ),
     (
         &["curl", "fade", "flare", "come_off", "off_screen"],
-        "`use_screen(of: ..., to: ..., ways: [curl], unfed: ...)`: off the screen to a place; without `to`, \
-         to the rim",
+        "`use_screen(of: ..., to: ..., ways: [curl, fade, back_cut], unfed: ...)`: off the screen to a place; \
+         without `to`, to the rim",
     ),
     (
         &["backdoor", "back_cut", "backcut", "backdoor_cut"],
@@ -297,8 +333,13 @@ const OTHERWISE: [(&[&str], &str); 9] = [
         "`seal(at: block(ball), seconds: ...)`",
     ),
     (
-        &["hand_off", "handoff", "dribble_hand_off"],
-        "there are no hand-offs; `dribble_at(...)` brings the ball to a team-mate",
+        &["handoff", "hand", "dho", "dribble_handoff", "give"],
+        "`hand_off(...)`: stand, and give the ball by hand to that team-mate; `dribble_hand_off(...)`: dribble \
+         toward him first",
+    ),
+    (
+        &["pass", "pass_to", "reverse", "swing"],
+        "`pass_next(...)`: the holder passes to that team-mate next, unless something better opens",
     ),
     (
         &["go", "run", "move", "stay", "stand", "wait", "space"],

@@ -5,6 +5,15 @@ use crate::possession::What;
 
 use super::*;
 
+/// How a look that was taken all the same was not open.
+pub(super) fn not_open(look: &LookNow) -> &'static str {
+    match look.kind {
+        LookKind::Shot if look.value >= 1.0 => "not an open one",
+        LookKind::Shot => "not a good one",
+        _ => "not clear",
+    }
+}
+
 impl Teller<'_> {
     /// Did the passer drive with this ball in hand?
     fn drove(&self, index: usize) -> bool {

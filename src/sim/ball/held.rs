@@ -22,6 +22,9 @@ impl BallStep<'_, '_, '_> {
             return;
         }
         self.puts_it_on_the_floor(&mut hold, body.pos);
+        if self.hands_it_over(&mut hold) {
+            return;
+        }
         self.comes_to_the_mate(&mut hold);
         self.sets_out_for_a_mate(&mut hold);
         if self.is_guarded_too_long(&mut hold) {
@@ -57,25 +60,37 @@ impl BallStep<'_, '_, '_> {
         true
     }
 
-    /// Who dribbles at a team-mate is done when he is in the place that he took over.
+    /// Who dribbles at a team-mate is done when he is in the place that he took over; and so is who was handed the ball.
     fn comes_to_the_mate(&self, hold: &mut Hold) {
-        if hold.work == Ballwork::Dribbling && hold.at_mate.is_some() {
+        if hold.work == Ballwork::Dribbling && (hold.at_mate.is_some() || hold.handed.is_some()) {
             let (form, job) = &self.mates[hold.by];
             let place = job.place.map(|s| self.play.cast.court.spot(s));
             if place.is_none_or(|p| (p - form.0.pos).length() < 0.5) {
-                hold.at_mate = None;
+                (hold.at_mate, hold.handed) = (None, None);
                 hold.work = Ballwork::Holding;
             }
         }
     }
 
-    /// A holder who has been told to dribble at a team-mate does so, if he may still dribble.
+    /// A holder who has been told to dribble at a team-mate, or to hand him the ball, does so, if he may still dribble.
     fn sets_out_for_a_mate(&mut self, hold: &mut Hold) {
         let me = hold.by;
-        let Some(Movement::DribbleAt(at)) = self.mates[me].1.next else {
+        let job = &mut self.mates[me].1;
+        let due = self.clock.tick >= job.starts;
+        let Some(next) = job.next.take_if(|m| due && m.is_with_the_ball()) else {
             return;
         };
-        self.mates[me].1.next = None;
+        let at = match next {
+            Movement::DribbleAt(at) => at,
+            Movement::PassNext(Role::Player(n)) => {
+                hold.promised = usize::from(n).checked_sub(1).filter(|&i| i < 5 && i != me);
+                return;
+            }
+            other => {
+                self.sets_out_to_hand_it(hold, &other);
+                return;
+            }
+        };
         let mate = match at {
             Role::Player(n) => usize::from(n).checked_sub(1).filter(|&i| i < 5 && i != me),
             _ => None,
@@ -83,7 +98,7 @@ impl BallStep<'_, '_, '_> {
         let may = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling);
         if let (Some(mate), true, None) = (mate, may, hold.pending) {
             let at = spot_of(self.play, self.old, mate);
-            hold.angle = None;
+            (hold.angle, hold.hands, hold.handed) = (None, None, None);
             hold.work = Ballwork::Dribbling;
             hold.at_mate = Some(mate);
             // The dribbler takes that place; the team-mate, if no rule sends him, what is left.

@@ -6,7 +6,7 @@
 use bevy_ecs::prelude::*;
 
 use crate::court::{Side, Vec2};
-use crate::possession::{Ending, Turnover};
+use crate::possession::{Ending, Turnover, What};
 
 use super::officials::end;
 use super::parts::*;
@@ -14,6 +14,7 @@ use super::parts::*;
 mod catch;
 mod drive;
 mod flying;
+mod hand_over;
 mod held;
 mod loose;
 mod shot;
@@ -95,6 +96,23 @@ impl BallStep<'_, '_, '_> {
         if side != self.ball.side {
             self.ball.side = side;
             self.signals.now.push(Happening::BallCrosses);
+        }
+    }
+
+    /// The ball goes from one attacker to another (0–4): spells that are counted begin anew, and what was to be done
+    /// while it stayed is off.
+    fn has_gone_on(&mut self, from: usize, to: usize) {
+        self.signals.last_passer = Some(from);
+        self.signals.answered = 0;
+        self.signals.denied = [0; 5];
+        self.signals.forgotten = 0;
+        self.book.stalled = None;
+        for (i, (_, job)) in self.mates.iter_mut().enumerate() {
+            job.order.holds = false;
+            if i != to && job.let_it_be() {
+                let who = i as u8 + 1;
+                self.book.write(self.clock, What::LetsBe { who });
+            }
         }
     }
 

@@ -242,22 +242,11 @@ impl BallStep<'_, '_, '_> {
     fn takes_off(&mut self, hold: &Hold, throw: &Throw, flight: Flight, aim: (Vec2, Spot)) {
         let &Throw { from, to, look, .. } = throw;
         let tick = self.clock.tick;
-        self.signals.last_passer = Some(from);
-        self.signals.answered = 0;
-        self.signals.denied = [0; 5];
-        self.signals.forgotten = 0;
-        self.book.stalled = None;
+        self.has_gone_on(from, to);
         let job = &mut self.mates[from].1;
         job.task = Task::Stand;
         if hold.drove_from.is_some() {
             job.place = None;
-        }
-        for (i, (_, job)) in self.mates.iter_mut().enumerate() {
-            job.order.holds = false;
-            if i != to && job.let_it_be() {
-                let who = i as u8 + 1;
-                self.book.write(self.clock, What::LetsBe { who });
-            }
         }
         let job = &mut self.mates[to].1;
         job.next = None;

@@ -63,8 +63,16 @@ fn drive(now: &Now, hold: &mut Hold, signals: &mut Signals, book: &mut Book) {
         let (who, of) = (now.me as u8 + 1, off.by as u8 + 1);
         let refuses = off.refuses;
         book.write(now.clock, What::ComesOff { who, of, refuses });
+        if !refuses {
+            signals.now.push(Happening::ScreenUsed {
+                at: from,
+                user: now.me,
+                screener: off.by,
+            });
+        }
     }
     hold.work = Ballwork::Driving;
+    hold.handed = None;
     hold.drive = Some(Drive {
         from,
         via,

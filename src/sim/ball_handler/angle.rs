@@ -32,6 +32,8 @@ pub(super) fn dribble_for_an_angle(now: &Now, hold: &mut Hold, book: &mut Book) 
     let may = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling)
         && hold.pending.is_none()
         && hold.at_mate.is_none()
+        && hold.hands.is_none()
+        && hold.handed.is_none()
         && !play.scenario.drill.clean;
     if !may {
         return;

@@ -12,13 +12,12 @@ use bevy_ecs::prelude::*;
 
 use crate::court::{Side, Spot};
 use crate::looks::{driving, spacing};
-use crate::offence::LookKind;
 use crate::possession::{BackdoorNow, Ballwork, DECISION_EVERY, LookNow, Moment, TICK, What};
 
 use super::choose::{Decision, choose};
 use super::parts::*;
 use super::script::Script;
-use super::sight::{holder_spot, measure, only_moves_the_ball};
+use super::sight::{holder_spot, measure};
 
 mod act;
 mod angle;
@@ -163,14 +162,6 @@ fn choice(
     });
     if let (Some(chances), Some(chance)) = (&mut book.witness.chances, choice.chance) {
         chances.push(chance);
-    }
-    let drives = |index: &usize| now.looks[*index].kind == LookKind::Drive;
-    // The screen that is set for him is used, unless something better is there already.
-    let free =
-        matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling) && hold.at_mate.is_none();
-    let only_moves = |index: usize| only_moves_the_ball(now.looks[index].kind);
-    if free && now.old.ball_screen.is_some() && choice.takes.is_none_or(only_moves) {
-        return (0..now.looks.len()).find(drives);
     }
     choice.takes
 }

@@ -38,7 +38,9 @@ fn tell_who_is_denied(now: &Now, hold: &Hold, signals: &mut Signals) {
         longer.then(weak(a).total_cmp(&weak(b)))
     });
     for who in order {
-        if signals.denied[who] == 0 {
+        // Who is to be handed the ball gets it or does not.
+        let takes = hold.hands.is_some_and(|hands| hands.to == who);
+        if signals.denied[who] == 0 || takes {
             continue;
         }
         // One holder sees sooner than another that a team-mate is denied.
@@ -61,6 +63,11 @@ fn tell_who_is_denied(now: &Now, hold: &Hold, signals: &mut Signals) {
 
 /// The ball is held at a spot, and has been for so long.
 fn tell_where_the_ball_is(now: &Now, hold: &Hold, signals: &mut Signals) {
+    // On the way to hand it over, or from there to his place, it does not stay.
+    if hold.hands.is_some() || hold.handed.is_some() {
+        signals.ball_on = None;
+        return;
+    }
     let (here, tick) = (now.here, now.clock.tick);
     let there = signals.ball_on.filter(|b| b.0 == here && b.1 >= hold.since);
     let (_, since) = *signals.ball_on.insert(there.unwrap_or((here, tick)));

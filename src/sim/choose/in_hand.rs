@@ -14,7 +14,8 @@ impl Judged<'_> {
     pub(super) fn scores(&self, i: usize) -> bool {
         let free = self.now.hold.work != Ballwork::PickedUp;
         // While a team-mate comes to screen for him he drives only if the lane is open as it is.
-        let waits = self.now.old.screen_comes && !self.now.looks[i].open;
+        let old = self.now.old;
+        let waits = old.screen_comes && old.ball_screen.is_none() && !self.now.looks[i].open;
         let may = i != DRIVE || free && !waits && self.distance > DRIVES_FROM;
         may && !only_moves_the_ball(self.kind(i))
     }

@@ -9,7 +9,9 @@ pub(super) fn lane_is_taken(play: &Play, old: &Old, me: usize) -> bool {
     let from = old.scene.pos[me];
     let far = from.length();
     let to_rim = -from / far.max(1e-6);
-    (0..5).filter(|&i| i != me).any(|i| {
+    // The screener stands where the way off the screen leads by.
+    let mates = (0..5).filter(|&i| i != me && old.ball_screen != Some(i));
+    mates.into_iter().any(|i| {
         let (pos, vel) = (old.scene.pos[i], old.scene.vel[i]);
         let goal = match old.doing[i] {
             Doing::Cutting {

@@ -17,6 +17,9 @@ const WAITS_FOR_HIM: f64 = 1.5;
 /// And so much for who comes to screen for him (ours: from one side of the floor to the other, as for other screens).
 const WAITS_FOR_A_SCREEN: f64 = 4.0;
 
+/// A holder waits so long for the pass that he has promised before he moves the ball on elsewhere, seconds (ours).
+const KEEPS_HIS_PROMISE: f64 = 2.0;
+
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
 const GETS_IMPATIENT: f64 = 1.6;
 
@@ -77,7 +80,13 @@ impl Judged<'_> {
             WAITS_FOR_HIM
         };
         let waits = shows && now.held < looks_for + waits_for && !now.clean();
-        if (now.held < looks_for || waits) && !pressed {
+        // Who is about a hand-off passes only what is worth more than to go on.
+        let hands = now.hold.hands.is_some();
+        // A pass that is promised leaves as soon as it is safe; another only when it has been waited for long.
+        let over = now.held > looks_for + KEEPS_HIS_PROMISE;
+        let promised = now.hold.promised.filter(|_| !over && !pressed);
+        let looks = now.held < looks_for && promised.is_none();
+        if (looks || waits || hands) && !pressed {
             return None;
         }
         // The longer he looks, the less he asks of a pass.
@@ -87,7 +96,8 @@ impl Judged<'_> {
         self.best(|i| {
             let kind = self.kind(i);
             let may = only_moves_the_ball(kind) || shows && kind == LookKind::Post;
-            may && self.seen[i].openness >= safe
+            let to = now.looks[i].to.map(|to| usize::from(to) - 1);
+            may && self.seen[i].openness >= safe && promised.is_none_or(|one| to == Some(one))
         })
     }
 }

@@ -4,9 +4,9 @@ use crate::offence::LookKind;
 use crate::possession::{Ballwork, LookNow};
 
 use super::super::dice::Purpose;
-use super::super::sight::at_the_rim;
+use super::super::sight::{at_the_rim, may_come_off};
 use super::lane::lane_is_taken;
-use super::{Decision, LOOKS};
+use super::{Decision, LOOKS, worth};
 
 /// Share of the error of judgement that is left when a player judges his own shot or drive (ours).
 const OWN_LOOK: f64 = 0.4;
@@ -24,6 +24,10 @@ const SHORTEST: f64 = 1.3;
 
 /// His error about how open a pass is, over his error about values in points (ours).
 const MISJUDGES: f64 = 1.2;
+
+/// What it brings to come off a screen on the ball with the lane shut, beside going on, as a share of the usual
+/// possession (ours: two defenders have to deal with it).
+const OFF_A_SCREEN: f64 = 0.03;
 
 /// Seconds until the ball leaves the shooter's hands, from now (ours).
 const SHOT_TAKES: f64 = 0.5;
@@ -75,6 +79,18 @@ pub(super) fn perceive(now: &Decision) -> [Seen; LOOKS] {
 /// What a look seems to be worth, points, as far as his eyes are to be trusted. He knows
 /// his own shot and drive better than what a team-mate can do.
 fn value(now: &Decision, look: &LookNow, error: f64, sigma: f64) -> f64 {
+    let seems = judged(now, look, error, sigma);
+    let screened = now.hold.handed.is_none() && may_come_off(now.old, now.hold);
+    if look.kind == LookKind::Drive && screened {
+        // With the lane shut he pulls the ball back and goes on.
+        seems.max(worth::goes_on(now) + OFF_A_SCREEN * now.play.usual)
+    } else {
+        seems
+    }
+}
+
+/// The same, were there nothing else to come of it.
+fn judged(now: &Decision, look: &LookNow, error: f64, sigma: f64) -> f64 {
     if now.clean() {
         return look.value;
     }
@@ -113,7 +129,9 @@ pub(super) fn worth_in_time(now: &Decision, look: &LookNow) -> f64 {
 /// Nobody drives who dribbles at a team-mate, nor starts into a lane that a team-mate takes.
 fn drive_counts(now: &Decision) -> bool {
     let starts = now.hold.work != Ballwork::Driving && !now.clean();
-    now.hold.at_mate.is_none() && !(starts && lane_is_taken(now.play, now.old, now.hold.by))
+    let busy = now.hold.at_mate.is_some() || now.hold.hands.is_some();
+    let taken = || starts && lane_is_taken(now.play, now.old, now.hold.by);
+    !busy && !taken()
 }
 
 /// A pass counts if he sees the team-mate, who is in range and not about to set a screen.

@@ -1,10 +1,10 @@
-//! How the two defenders at a screen on the ball meet it: the one on the ball goes over or under it, the screener's
+//! How a screened defender gets by a screen, and how the two defenders at a screen on the ball meet it: the one on the ball goes over or under it, the screener's
 //! shows, contains, traps or stays. (They trade players in `switch.rs`.)
 
 use super::super::ball_screen::lately;
 use super::pace::Hurry;
 use super::*;
-use crate::defence::BallScreens;
+use crate::defence::{BallScreens, OffBallScreens};
 
 /// They are at it for so long, seconds, from the moment at which the ball comes off the screen (ours).
 const LASTS: f64 = 2.2;
@@ -45,6 +45,9 @@ pub(super) fn adjust(view: &View, guard: &Guard, plan: &mut Plan) {
     if !guard.cover.at_home() {
         return;
     }
+    if let Some(how) = view.play.scenario.defence.off_ball_screens {
+        off_the_ball(view, guard, how, plan);
+    }
     let Some((holder, seen)) = seen(view) else {
         return;
     };
@@ -60,24 +63,49 @@ pub(super) fn adjust(view: &View, guard: &Guard, plan: &mut Plan) {
 
 /// The defender on the ball: round the screener, on the ball's side or on the rim's.
 fn gets_by(view: &View, seen: &Seen, how: BallScreens, plan: &mut Plan) {
-    let (me, at) = (view.body.pos, view.old.scene.pos[seen.screener]);
-    if !view.old.screens[seen.screener] {
-        return;
+    if view.old.screens[seen.screener] && seen.used.is_some() {
+        let at = view.old.scene.pos[seen.screener];
+        let under = how == BallScreens::Under;
+        let toward = if under { -at } else { view.man.at - at };
+        round(view, seen.screener, toward, plan);
     }
+}
+
+/// The defender of who comes off a screen away from the ball: round the screener, behind the player or on the other
+/// side.
+fn off_the_ball(view: &View, guard: &Guard, how: OffBallScreens, plan: &mut Plan) {
+    let old = view.old;
+    let Doing::Cutting {
+        via: Some(by),
+        arrived: false,
+        ..
+    } = old.doing[guard.man]
+    else {
+        return;
+    };
+    let mut screeners = (0..5).filter(|&i| old.screens[i] && old.ball_screen != Some(i));
+    let screener = screeners.find(|&i| old.screening[i] == Some(guard.man));
+    if let Some(screener) = screener {
+        let toward = match how {
+            OffBallScreens::Chase => view.man.at - old.scene.pos[screener],
+            OffBallScreens::Under => old.scene.pos[screener] - by,
+        };
+        round(view, screener, toward, plan);
+    }
+}
+
+/// Round a screener who stands in the way, on the side to which `toward` points.
+fn round(view: &View, screener: usize, toward: Vec2, plan: &mut Plan) {
+    let (me, at) = (view.body.pos, view.old.scene.pos[screener]);
     let off = plan.place - me;
     let way = unit(off);
     let ahead = (at - me).dot(way);
     let aside = (at - me).perp_dot(way).abs();
     let in_the_way = ahead > 0.0 && ahead < off.length() + ROUND && aside < IN_THE_WAY;
-    if seen.used.is_none() || !in_the_way {
+    if !in_the_way {
         return;
     }
     let across = Vec2::new(-way.y, way.x);
-    let toward = if how == BallScreens::Under {
-        -at
-    } else {
-        view.man.at - at
-    };
     let hand = toward.dot(across);
     plan.place = at + across * (ROUND * hand.signum());
     plan.hurry = Hurry::Urgent;

@@ -93,6 +93,7 @@ pub fn defenders_guard(
         clock,
         ball,
         old,
+        signals,
         book,
         trail,
         ..
@@ -105,7 +106,7 @@ pub fn defenders_guard(
         return;
     };
     if !play.scenario.drill.passive {
-        share::share_out(play, clock, ball, old, &mut five, book);
+        share::share_out(play, clock, ball, old, &mut five, (signals, book));
     }
     let areas = play.scenario.defence.zone.as_deref();
     let outside = Outside::of(&play.cast);

@@ -10,6 +10,7 @@ use crate::defence::Helper;
 use crate::possession::What;
 
 use super::super::eyes::awareness;
+use super::super::sight::spot_of;
 use super::help::meeting_point;
 use super::*;
 
@@ -34,9 +35,9 @@ pub(super) fn share_out(
     ball: &Ball,
     old: &Old,
     five: &mut Five,
-    book: &mut Book,
+    (signals, book): (&mut Signals, &mut Book),
 ) {
-    tell(play, clock, ball, five, book);
+    tell(play, clock, (ball, old), five, (signals, book));
     for (_, _, guard, _) in five.iter_mut() {
         guard.about_drive = AboutDrive::Nothing;
     }
@@ -356,7 +357,13 @@ fn for_each_order(order: &mut [usize; 5], from: usize, with: &mut impl FnMut(&[u
 }
 
 /// That a defender helps, or takes the helper's player, is told once the place is left or the ball is near.
-fn tell(play: &Play, clock: &Clock, ball: &Ball, five: &mut Five, book: &mut Book) {
+fn tell(
+    play: &Play,
+    clock: &Clock,
+    (ball, old): (&Ball, &Old),
+    five: &mut Five,
+    (signals, book): (&mut Signals, &mut Book),
+) {
     for d in 0..5 {
         let (form, _, guard, _) = &mut five[d];
         let defender = d as u8 + 1;
@@ -375,6 +382,10 @@ fn tell(play: &Play, clock: &Clock, ball: &Ball, five: &mut Five, book: &mut Boo
         if (pos - left).length() >= model.has_left || (pos - ball.pos).length() <= model.at_ball {
             *from = None;
             book.write(clock, what);
+            if let What::Helps { .. } = what {
+                let (from, who) = (spot_of(play, old, guard.man), guard.man);
+                signals.now.push(Happening::Helped { from, who });
+            }
         }
     }
 }

@@ -1,13 +1,14 @@
 //! Coming off a screen: the player waits for the screener, then cuts off the screen, or straight if none came.
 
 use crate::body::Intent;
+use crate::court::{Spot, Vec2};
 use crate::offence::{CutLane, Movement, OffScreen};
 use crate::possession::What;
 
 use super::super::parts::*;
 use super::super::rules::fill_exactly;
 use super::super::screens;
-use super::super::ways::{cut, cuts_from, run};
+use super::super::ways::{cut, cut_line, cuts_from, run};
 use super::{Effects, Inputs};
 
 /// So near to the screener's shoulder he has come to it, metres (ours).
@@ -41,6 +42,15 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     }
     if set || clock.tick >= *since + screens::waits(comes) {
         let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
+        if set {
+            let court = &input.play.cast.court;
+            let at = input.order.found_at;
+            effects.signals.now.push(Happening::ScreenUsed {
+                at: at.unwrap_or_else(|| court.nearest_spot_on(pos, old.side)),
+                user: input.who,
+                screener: *of,
+            });
+        }
         if let Some(ways) = to_a_place {
             if set {
                 comes_off_to_a_place(input, *of, ways, unfed, effects);
@@ -61,16 +71,27 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
 fn cuts_off_the_screen(input: &Inputs, of: usize, unfed: Box<Movement>, effects: &mut Effects) {
     let &Inputs {
         play,
-        clock,
         ball,
         old,
         who,
         ..
     } = input;
-    let from = cuts_from(&play.cast.court, input.order.found_at, input.pos, old.side);
     let line = screens::line_off(&play.cast.model.looks, old, ball, who, of);
-    let (number, lane) = (input.number(), CutLane::BallSide);
-    let mut task = cut(clock, effects.book, number, lane, from, line, unfed);
+    cuts(input, CutLane::BallSide, line, unfed, effects);
+}
+
+/// He cuts along `line`, for a screen that is set.
+fn cuts(
+    input: &Inputs,
+    lane: CutLane,
+    line: (Option<Vec2>, Vec2),
+    unfed: Box<Movement>,
+    effects: &mut Effects,
+) {
+    let court = &input.play.cast.court;
+    let from = cuts_from(court, input.order.found_at, input.pos, input.old.side);
+    let number = input.number();
+    let mut task = cut(input.clock, effects.book, number, lane, from, line, unfed);
     if let Task::Cut { off_a_screen, .. } = &mut task {
         *off_a_screen = true;
     }
@@ -86,7 +107,8 @@ fn cuts_without_it(input: &Inputs, of: usize, unfed: Box<Movement>, effects: &mu
     effects.task = Some(Task::Stand);
 }
 
-/// The screen of team-mate `of` is set: he comes off it to his place.
+/// The screen of team-mate `of` is set: he comes off it to his place, or cuts backdoor if he may and his defender is
+/// in front of the screen already.
 fn comes_off_to_a_place(
     input: &Inputs,
     of: usize,
@@ -95,15 +117,22 @@ fn comes_off_to_a_place(
     effects: &mut Effects,
 ) {
     let (old, who, goal) = (input.old, input.who, input.home());
+    let by = screens::shoulder(old, who, of, goal);
+    if ways.contains(&OffScreen::BackCut) && screens::is_overplayed(old, who, by) {
+        let looks = &input.play.cast.model.looks;
+        let line = cut_line(looks, old, input.ball, who, CutLane::Behind);
+        cuts(input, CutLane::Behind, line, unfed, effects);
+        return;
+    }
     if let Some(to) = input.place {
         let who = input.number();
         effects.book.write(input.clock, What::Fills { who, to });
     }
     effects.task = Some(Task::ComeOff {
         of,
-        by: screens::shoulder(old, who, of, goal),
+        by,
         goal,
-        curls: ways.contains(&OffScreen::Curl),
+        ways: ways.to_vec(),
         unfed,
     });
 }
@@ -117,21 +146,25 @@ fn goes_without_it(input: &Inputs, of: usize, effects: &mut Effects) {
     effects.task = Some(Task::Stand);
 }
 
-/// On his way off a screen: by the screener's shoulder; there he curls if he is chased, or goes on to his place.
+/// On his way off a screen: by the screener's shoulder. Before it he fades if his defender goes under; there he curls
+/// if he is chased, or goes on to his place.
 pub(super) fn comes_off(input: &Inputs, task: &mut Task, effects: &mut Effects) -> Intent {
     let &Inputs { old, who, pos, .. } = input;
     let Task::ComeOff {
         of,
         by,
         goal,
-        curls,
+        ways,
         unfed,
     } = task
     else {
         return input.stands(pos);
     };
+    let may = |way| ways.contains(&way);
     let gone_by = (*by - pos).length() < GONE_BY || (*by - pos).dot(*goal - *by) < 0.0;
-    if gone_by && *curls && screens::is_chased(old, who, *goal) {
+    if may(OffScreen::Fade) && screens::is_cheated_under(old, who, *of, (*by, *goal)) {
+        fades(input, effects);
+    } else if gone_by && may(OffScreen::Curl) && screens::is_chased(old, who, *goal) {
         let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
         cuts_off_the_screen(input, *of, unfed, effects);
     } else if gone_by {
@@ -143,4 +176,24 @@ pub(super) fn comes_off(input: &Inputs, task: &mut Task, effects: &mut Effects) 
         pace: 1.0,
         face: None,
     }
+}
+
+/// He fades: away from the ball, to the next place along the perimeter, if nobody holds it.
+fn fades(input: &Inputs, effects: &mut Effects) {
+    let court = &input.play.cast.court;
+    let free = |spot: &Spot| !input.old.places.contains(&Some(*spot));
+    let to = input.place.and_then(|place| {
+        let away = |spot: &Spot| (court.spot(*spot) - input.ball.pos).length();
+        let far = away(&place);
+        let beside = place.beside().into_iter().flatten();
+        let farther = beside.filter(|spot| away(spot) > far && free(spot));
+        // As far on both sides: the weak side.
+        let weak = |spot: &Spot| spot.side == Some(input.old.side.other());
+        farther.max_by(|a, b| away(a).total_cmp(&away(b)).then(weak(a).cmp(&weak(b))))
+    });
+    let Some(to) = to else { return };
+    let who = input.number();
+    effects.book.write(input.clock, What::Fades { who, to });
+    effects.holds = Some(to);
+    effects.task = Some(run(input.pos, &[court.spot(to)], 1.0));
 }

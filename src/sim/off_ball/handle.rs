@@ -4,17 +4,21 @@ use crate::body::Intent;
 use crate::possession::Ballwork;
 
 use super::super::parts::*;
-use super::super::steering;
+use super::super::{hand_off, steering};
 use super::{Effects, Inputs};
 
 /// The holder's step, as long as he holds the ball.
 pub(super) fn step(input: &Inputs, job: &Job, effects: &mut Effects) -> Intent {
     match input.ball.hold() {
         Some(hold) if hold.by == input.who => {
+            if let Some(hands) = &hold.hands {
+                return hand_off::gives(input.play, input.old, hold, hands);
+            }
             let mut intent = steering::with_the_ball(input.play, input.clock, hold, input.pos, job);
             // Who is about to be screened for stays where he is, so that his man does.
             let stays = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling);
-            if stays && input.old.screen_comes && hold.at_mate.is_none() {
+            let free = hold.at_mate.is_none() && hold.handed.is_none();
+            if stays && input.old.screen_comes && free {
                 intent.target = input.pos;
             }
             intent

@@ -23,6 +23,7 @@ mod room;
 mod run;
 mod screen;
 mod stand;
+mod take;
 
 /// A runner counts as there within this distance, metres.
 const THERE: f64 = 0.35;
@@ -82,6 +83,8 @@ struct Effects<'a> {
     next: Option<Movement>,
     /// The place inside where he has just shown.
     showed: Option<Spot>,
+    /// The place that he holds from now on.
+    holds: Option<Spot>,
     /// Does he stand as a set screen, which gives way to nobody?
     stands_firm: bool,
 }
@@ -121,6 +124,7 @@ pub fn attackers_run(
             task: None,
             next: None,
             showed: None,
+            holds: None,
             stands_firm: false,
         };
         will.effort = input.effort;
@@ -130,6 +134,7 @@ pub fn attackers_run(
         if let Some(movement) = effects.next.take() {
             job.then(movement, clock.tick);
         }
+        job.place = effects.holds.take().or(job.place);
         if let Some(spot) = effects.showed {
             job.showed = Some((spot, clock.tick));
         }
@@ -161,6 +166,7 @@ fn act(input: &Inputs, job: &mut Job, effects: &mut Effects) -> Intent {
         task @ Task::UseScreen { .. } => come_off::step(input, task, effects),
         task @ Task::ComeOff { .. } => come_off::comes_off(input, task, effects),
         Task::AwaitHelp { home, gone } => drop_off::step(input, *home, gone, effects),
+        &mut Task::Take { from, at } => take::step(input, from, at, effects),
         Task::Meet {
             at, through, when, ..
         } => meet::meets_a_pass(input, *at, *through, *when),

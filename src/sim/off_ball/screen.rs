@@ -23,6 +23,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         set,
         on_ball,
         after,
+        ..
     } = task
     else {
         return input.stands(pos);

@@ -13,6 +13,8 @@ pub struct Involved {
     pub driver: Option<usize>,
     pub cutter: Option<usize>,
     pub denied: Option<usize>,
+    pub screener: Option<usize>,
+    pub left_alone: Option<usize>,
     /// He who is leaving the place that he still holds: it is not he who is meant by that place.
     pub leaving: Option<usize>,
 }
@@ -46,10 +48,15 @@ fn names(event: &Event, happening: Happening, side: Side, clock: &Clock) -> bool
         (Event::Pass { from, to }, H::Pass { from: f, to: t, .. }) => {
             from.takes_in(f, side) && to.takes_in(t, side)
         }
+        (Event::HandOff { from, to }, H::HandOff { from: f, to: t, .. }) => {
+            from.takes_in(f, side) && to.takes_in(t, side)
+        }
         (Event::Drive { from }, H::Drive { from: f, .. })
         | (Event::KickOut { from }, H::KickOut { from: f, .. })
+        | (Event::Helped { from }, H::Helped { from: f, .. })
         | (Event::Unfed { from }, H::Unfed { from: f, .. }) => from.takes_in(f, side),
-        (Event::Catch { at }, H::Catch { at: a, .. })
+        (Event::ScreenUsed { at }, H::ScreenUsed { at: a, .. })
+        | (Event::Catch { at }, H::Catch { at: a, .. })
         | (Event::DribbleAt { at }, H::DribbleAt { at: a, .. }) => at.takes_in(a, side),
         (
             Event::Denied {
@@ -102,9 +109,25 @@ fn involved(happening: Happening, signals: &Signals) -> Involved {
             leaving: Some(driver),
             ..none
         },
+        Happening::HandOff {
+            giver, receiver, ..
+        } => Involved {
+            passer: Some(giver),
+            receiver: Some(receiver),
+            ..none
+        },
         Happening::Catch { who, .. } => Involved {
             receiver: Some(who),
             passer: signals.last_passer,
+            ..none
+        },
+        Happening::ScreenUsed { user, screener, .. } => Involved {
+            cutter: Some(user),
+            screener: Some(screener),
+            ..none
+        },
+        Happening::Helped { who, .. } => Involved {
+            left_alone: Some(who),
             ..none
         },
         Happening::Unfed { who, .. } => Involved {

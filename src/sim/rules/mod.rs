@@ -228,6 +228,7 @@ impl AtWork<'_, '_> {
             holder,
             keeper,
             ref signals,
+            ref jobs,
             ..
         } = self;
         let who_is = |role| find(role, involved, play, ball, old, signals, places, holder);
@@ -250,11 +251,14 @@ impl AtWork<'_, '_> {
                 continue;
             };
             let does = with_names(&action.does, &who_is);
-            let dribble = matches!(does, Movement::DribbleAt(_));
+            let with_it = does.is_with_the_ball();
             let holds = Some(who) == holder;
-            if Some(who) == keeper && !(dribble && holds) {
+            let takes = Some(who) == keeper || matches!(jobs[who].task, Task::Take { .. });
+            if takes && !(with_it && holds) {
                 leaves_out(Some(who), OrderEnd::HasTheBall);
-            } else if dribble && !holds {
+            } else if with_it && does.team_mate() == Some(Role::Player(who as u8 + 1)) {
+                leaves_out(Some(who), OrderEnd::NobodyThere);
+            } else if with_it && !holds {
                 leaves_out(Some(who), OrderEnd::NoBall);
             } else if orders.iter().any(|told| told.who == who) {
                 // Of lines that ask for something, the first that counts is the player's order.
@@ -302,7 +306,10 @@ impl AtWork<'_, '_> {
         let planned = involved.passer == Some(who)
             || involved.cutter == Some(who)
             || involved.driver == Some(who);
-        let delay = if planned {
+        let delay = if does.is_with_the_ball() {
+            // He has planned it, and it is he whom the others wait for.
+            0
+        } else if planned {
             PLANNED
         } else {
             start_delay(self.play, who)
@@ -349,6 +356,12 @@ impl AtWork<'_, '_> {
                 (who, court.spot(spot(to)?), 1.0)
             }
             Movement::ScreenFor { whom, .. } => (who, scene.pos[number(whom)?], 1.0),
+            Movement::HandOff(to) => (number(to)?, scene.pos[who], 1.0),
+            Movement::DribbleHandOff(to) => {
+                // The two come together.
+                let half = (scene.pos[number(to)?] + scene.pos[who]) * 0.5;
+                (who, half, self.play.cast.players[who].dribble)
+            }
             Movement::UseScreen { of, .. } => (number(of)?, scene.pos[who], 1.0),
             does if does.is_to_a_place() => {
                 let to = court.spot(self.jobs[who].place?);

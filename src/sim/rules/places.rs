@@ -39,7 +39,10 @@ fn destination(
         | Movement::Flash { .. }
         | Movement::Seal { .. }
         | Movement::DropOff
-        | Movement::DribbleAt(_) => None,
+        | Movement::DribbleAt(_)
+        | Movement::HandOff(_)
+        | Movement::DribbleHandOff(_)
+        | Movement::PassNext(_) => None,
     }
 }
 

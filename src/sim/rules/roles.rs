@@ -31,6 +31,9 @@ pub(super) fn with_names(movement: &Movement, named: &dyn Fn(Role) -> Option<usi
             unfed: Box::new(with_names(unfed, named)),
         },
         Movement::DribbleAt(at) => Movement::DribbleAt(number(at)),
+        Movement::PassNext(to) => Movement::PassNext(number(to)),
+        Movement::HandOff(to) => Movement::HandOff(number(to)),
+        Movement::DribbleHandOff(to) => Movement::DribbleHandOff(number(to)),
         // A place that nobody holds can be taken all the same.
         Movement::Replace(Role::At(place)) => Movement::Fill(*place),
         Movement::Replace(of) => Movement::Replace(number(of)),
@@ -62,6 +65,8 @@ pub fn find(
         Role::Driver => involved.driver.or(signals.last_driver),
         Role::Cutter => involved.cutter,
         Role::Denied => involved.denied,
+        Role::Screener => involved.screener,
+        Role::LeftAlone => involved.left_alone,
         Role::Post => inside(0),
         Role::SecondPost => inside(1),
         Role::At(place) => (0..5).find(|&i| {

@@ -92,7 +92,7 @@ impl Tasks<'_, '_> {
     fn is_at_the_ball(&self, who: usize) -> bool {
         let to_it = matches!(
             self.jobs[who].task,
-            Task::Handle | Task::Chase | Task::Meet { .. }
+            Task::Handle | Task::Chase | Task::Meet { .. } | Task::Take { .. }
         );
         to_it || self.ball.hold().is_some_and(|h| h.by == who)
     }

@@ -42,12 +42,24 @@ impl Tasks<'_, '_> {
                 let home = self.place(who).map_or(pos, |(_, at)| at);
                 self.jobs[who].task = Task::AwaitHelp { home, gone: false };
             }
-            Movement::DribbleAt(_) => {}
+            // The ball does it (`ball/held.rs`).
+            Movement::DribbleAt(_)
+            | Movement::HandOff(_)
+            | Movement::DribbleHandOff(_)
+            | Movement::PassNext(_) => {}
         }
     }
 
     /// A cutter on his way finishes his cut first; the new order says where he comes out. Told to cut, he cuts already.
+    /// And who has handed the ball over stands first.
     fn unless_he_cuts(&mut self, who: usize, movement: Movement) -> Option<Movement> {
+        if let Task::Screen {
+            gave: true, after, ..
+        } = &mut self.jobs[who].task
+        {
+            **after = movement;
+            return None;
+        }
         if let Task::Cut {
             unfed,
             reached: None,
@@ -146,6 +158,7 @@ impl Tasks<'_, '_> {
                     until: self.clock.tick + ticks(screens::RUNS),
                     set: None,
                     on_ball: self.ball.keeper() == Some(mate),
+                    gave: false,
                     after,
                 }
             }
