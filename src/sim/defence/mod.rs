@@ -184,6 +184,9 @@ fn guards(
         }
         on_the_run::adjust(&view, guard, &mut plan);
     }
+    if let Some(area) = area {
+        zone::stays_in_it(&view, area, &mut plan);
+    }
     in_front_of_the_board(&view, &mut plan);
     if guard.duty != plan.duty {
         guard.duty = plan.duty;

@@ -115,15 +115,22 @@ pub(super) fn plan(view: &View, area: Place) -> Plan {
         plan.goes = Vec2::ZERO;
         return plan;
     }
+    if matches!(view.relation, Relation::Cutter) {
+        plan.hurry = pace::Hurry::Urgent;
+        plan.closes = view.play.cast.model.movement.close_rate_urgent;
+    }
+    plan
+}
+
+/// Nobody leaves the own area with an attacker, however that one runs: the next area's defender takes over.
+pub(super) fn stays_in_it(view: &View, area: Place, plan: &mut Plan) {
+    if plan.duty != Duty::Area {
+        return;
+    }
     let off = plan.place - area.at;
     let most = area.reach * view.model.zone_leash;
     if off.length() > most {
         plan.place = area.at + off * (most / off.length());
         plan.goes = Vec2::ZERO;
     }
-    if matches!(view.relation, Relation::Cutter) {
-        plan.hurry = pace::Hurry::Urgent;
-        plan.closes = view.play.cast.model.movement.close_rate_urgent;
-    }
-    plan
 }
