@@ -22,6 +22,7 @@ mod ground;
 mod hands;
 pub mod instant;
 mod job;
+pub mod lit;
 mod manner;
 mod motion;
 pub mod off_ball;
