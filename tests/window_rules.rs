@@ -5,7 +5,7 @@
 use std::path::Path;
 
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use lanelight::offence::{By, Event, Movement, Place, Role};
 use lanelight::window::desk::Desk;
 use lanelight::window::egui::accesskit::Role as Widget;

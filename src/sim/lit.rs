@@ -72,7 +72,10 @@ impl Instant {
     fn thrown(&self, play: &Play, who: usize) -> Option<(Thrown, PassLook)> {
         let (old, hold) = (&self.old, &self.hold);
         let (kind, going) = pass_to(old, hold, holder_spot(play, old, hold.by), who);
-        let pass = best_pass(&play.cast, &old.scene, hold.by, who, going, kinds_for(kind))?;
+        let (cast, scene) = (&*play.cast, &old.scene);
+        let pass = best_pass(cast, scene, hold.by, who, going, kinds_for(kind))?;
+        // The very flight to that point: its time is what others are compared with.
+        let pass = pass_to_point(cast, scene, hold.by, who, pass.target, &[pass.kind]).unwrap_or(pass);
         let mut thrown = Thrown {
             who,
             kind,
@@ -137,13 +140,15 @@ impl Lit<'_> {
         if (point - scene.pos[who]).length() > limits.top_speed * LONGEST + limits.reach {
             return 0.0;
         }
-        let kinds = kinds_for(thrown.kind);
-        let Some(pass) = pass_to_point(cast, scene, hold.by, who, point, kinds) else {
-            return 0.0;
-        };
-        let comes = thrown.comes_to(play, self.instant, &pass) / thrown.comes.max(1e-12);
-        let openness = pass.openness.value * comes.min(1.0);
-        let (prize, _) = worth_of_a_catch(play, old, who, thrown.kind, thrown.going, &pass);
-        shine(openness, openness * prize, play.usual)
+        // Of each kind of pass by itself: what is there sooner may be there too soon for him.
+        let kinds = kinds_for(thrown.kind).iter();
+        let light = kinds.filter_map(|kind| {
+            let pass = pass_to_point(cast, scene, hold.by, who, point, &[*kind])?;
+            let comes = thrown.comes_to(play, self.instant, &pass) / thrown.comes.max(1e-12);
+            let openness = pass.openness.value * comes.min(1.0);
+            let (prize, _) = worth_of_a_catch(play, old, who, thrown.kind, thrown.going, &pass);
+            Some(shine(openness, openness * prize, play.usual))
+        });
+        light.fold(0.0, f64::max)
     }
 }
