@@ -65,9 +65,10 @@ fn sources() -> Vec<(String, String)> {
         .collect()
 }
 
-/// The floors from the top down, as `src/lib.rs` lists them.
+/// The floors from the top down, as `src/play.rs` and `src/lib.rs` list them.
 fn floors() -> Vec<String> {
-    let list = fs::read_to_string(root().join("src/lib.rs")).expect("src/lib.rs");
+    let list = |file: &str| fs::read_to_string(root().join(file)).expect("list of layers");
+    let list = list("src/play.rs") + &list("src/lib.rs");
     list.lines()
         .filter_map(|line| line.strip_prefix("pub mod ")?.strip_suffix(';'))
         .map(str::to_string)
@@ -133,11 +134,13 @@ fn a_floor_imports_only_from_the_floors_above_it() {
     for (file, text) in sources() {
         let parts: Vec<&str> = file.trim_end_matches(".rs").split('/').skip(1).collect();
         let (floor, last) = (parts[0], parts[parts.len() - 1]);
-        if ["lib", "main", "commands"].contains(&floor) {
+        if ["lib", "main", "commands", "play"].contains(&floor) {
             continue;
         }
         let Some(own) = place(floor) else {
-            wrong.push(format!("{file}: its floor is not in src/lib.rs"));
+            wrong.push(format!(
+                "{file}: its floor is neither in src/play.rs nor in src/lib.rs"
+            ));
             continue;
         };
         let depth = parts.len() - usize::from(last == "mod");

@@ -37,6 +37,7 @@ const SMALL_ANGLE: f64 = 0.05;
 ///
 /// # Examples
 /// ```
+/// # use lanelight_play as lanelight;
 /// use lanelight::body::time_to_reach;
 /// use lanelight::court::Vec2;
 /// use lanelight::squad::{Level, Position};

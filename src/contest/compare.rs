@@ -289,7 +289,7 @@ fn verdict(found: &PairedRatio, holm_p: Option<f64>) -> Verdict {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scrimmage::fixture::possession;
+    use crate::fixture::possession;
 
     const BOTH: [Contrast; 1] = [Contrast {
         base: 0,

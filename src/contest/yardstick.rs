@@ -97,7 +97,7 @@ fn standing(name: &str) -> (Better, bool) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scrimmage::fixture::possession;
+    use crate::fixture::possession;
     use std::collections::BTreeSet;
 
     #[test]

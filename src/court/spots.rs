@@ -232,6 +232,7 @@ impl Court {
     ///
     /// # Examples
     /// ```
+    /// # use lanelight_play as lanelight;
     /// use lanelight::court::{Court, CourtCode, Side, Spot, SpotName};
     ///
     /// let court = Court::of(CourtCode::Nfhs);

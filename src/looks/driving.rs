@@ -45,6 +45,7 @@ const MIRRORED: f64 = 1e-9;
 ///
 /// # Examples
 /// ```
+/// # use lanelight_play as lanelight;
 /// use lanelight::court::Vec2;
 /// use lanelight::sim::cast_of;
 /// use lanelight::looks::driving::driving;

@@ -337,6 +337,7 @@ fn far_hand(looks: &Looks, scene: &Scene, passer: usize, receiver: usize) -> Vec
 ///
 /// # Examples
 /// ```
+/// # use lanelight_play as lanelight;
 /// use lanelight::ball::PassKind;
 /// use lanelight::court::Vec2;
 /// use lanelight::sim::cast_of;

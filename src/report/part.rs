@@ -335,7 +335,7 @@ pub fn in_order(mut parts: Vec<Reader>) -> Result<Vec<Reader>, Unusable> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scrimmage::fixture::possession;
+    use crate::fixture::possession;
 
     fn written(part: u32, of: u32) -> (Head, Vec<u8>) {
         let scenario = Scenario::demo();

@@ -152,7 +152,7 @@ pub fn cells(row: &Row) -> Vec<Cell> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scrimmage::fixture::possession;
+    use crate::fixture::possession;
 
     #[test]
     fn every_cell_is_of_its_columns_kind() {

@@ -129,7 +129,7 @@ fn tidy(seconds: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scrimmage::fixture::possession;
+    use crate::fixture::possession;
 
     #[test]
     fn every_possession_is_one_line_as_long_as_its_heads() {

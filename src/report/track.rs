@@ -149,8 +149,8 @@ mod tests {
     use super::*;
     use crate::court::Vec2;
     use crate::defence::{Duty, Relation};
+    use crate::fixture::possession;
     use crate::possession::Frame;
-    use crate::scrimmage::fixture::possession;
 
     fn tracked() -> Possession {
         let mut p = possession(1);

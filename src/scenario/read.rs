@@ -207,6 +207,7 @@ impl Scenario {
     ///
     /// # Examples
     /// ```
+    /// # use lanelight_play as lanelight;
     /// use lanelight::scenario::Scenario;
     ///
     /// let scenario = Scenario::demo();
@@ -237,6 +238,7 @@ impl Scenario {
     ///
     /// # Examples
     /// ```
+    /// # use lanelight_play as lanelight;
     /// use lanelight::scenario::Scenario;
     ///
     /// let text = "(name: \"Practice\", court: nfhs, level: varsity_girls,

@@ -98,6 +98,7 @@ impl Scrimmage {
     /// ```
     /// use std::sync::atomic::AtomicBool;
     ///
+    /// # use lanelight_play as lanelight;
     /// use lanelight::scenario::Scenario;
     /// use lanelight::scrimmage::Scrimmage;
     ///

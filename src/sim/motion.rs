@@ -7,7 +7,7 @@ use super::avoid::{Mate, Team};
 use super::parts::*;
 use super::steering;
 use crate::body::{Body, Limits, arrival_speed, contact, follow, wish};
-use crate::court::{TO_THE_LINE, Vec2};
+use crate::court::{Court, TO_THE_LINE, Vec2};
 use crate::looks::BODIES;
 use crate::model::Movement;
 use crate::possession::TICK;
@@ -46,6 +46,7 @@ fn moved(play: &Play, five: &Five, others: &Five) -> [Body; BODIES] {
     let model = &play.cast.model.movement;
     let ours = (model.avoid_distance, model.avoid_time);
     let theirs = (model.avoid_defender_distance, model.avoid_defender_time);
+    let lines = Lines::of(&play.cast.court);
     let teams = [team(model, five, ours), team(model, others, theirs)];
     let after: [Body; BODIES] = std::array::from_fn(|who| {
         let number = who % 5;
@@ -56,7 +57,7 @@ fn moved(play: &Play, five: &Five, others: &Five) -> [Body; BODIES] {
         };
         let (form, will) = side[number];
         let clear = |wish: Vec2, top: f64| team.clear_of_mates(model, number, wish, top);
-        alone(play, who, &form.0, will, clear)
+        alone(play, who, &form.0, will, &lines, clear)
     });
     let mut pos = after.map(|b| b.pos);
     let mut vel = after.map(|b| b.vel);
@@ -70,7 +71,7 @@ fn moved(play: &Play, five: &Five, others: &Five) -> [Body; BODIES] {
     };
     contact(model, grip, &mut pos, &mut vel, &mobile);
     std::array::from_fn(|who| {
-        let kept = play.cast.court.clamp_inside(pos[who], TO_THE_LINE);
+        let kept = pos[who].clamp(lines.low, lines.high);
         Body {
             pos: kept,
             // Whom the line stops is at rest across it: who runs up behind him must see that.
@@ -104,6 +105,7 @@ fn alone(
     who: usize,
     body: &Body,
     will: &Will,
+    lines: &Lines,
     clear: impl Fn(Vec2, f64) -> Vec2,
 ) -> Body {
     let model = &play.cast.model;
@@ -122,29 +124,51 @@ fn alone(
         wish.vel = clear(wish.vel, own.top_speed);
     }
     // A player sees the lines and stops in front of them.
-    if short_of_the_lines(play, own, body, &mut wish.vel) {
+    if lines.stop(
+        model.body.planned_braking_share * own.brake,
+        own,
+        body,
+        &mut wish.vel,
+    ) {
         return follow(body, own, &wish, TICK, 0.0);
     }
     follow(body, &effort, &wish, TICK, will.manner.lag)
 }
 
-/// Takes out of a wish what is too fast toward a line to stop in front of it; whether the body is too fast already.
-fn short_of_the_lines(play: &Play, limits: &Limits, body: &Body, wish: &mut Vec2) -> bool {
-    let far = Vec2::splat(FAR);
-    let edge = |p: Vec2| play.cast.court.clamp_inside(p, TO_THE_LINE);
-    let (low, high) = (body.pos - edge(-far), edge(far) - body.pos);
-    let brake = play.cast.model.body.planned_braking_share * limits.brake;
-    let mut late = false;
-    for (room, out) in [
-        (low.x, Vec2::NEG_X),
-        (high.x, Vec2::X),
-        (low.y, Vec2::NEG_Y),
-        (high.y, Vec2::Y),
-    ] {
-        let goes = body.vel.dot(out);
-        let most = arrival_speed(room - 0.5 * goes * TICK, brake, TICK);
-        *wish -= out * (wish.dot(out) - most).max(0.0);
-        late |= goes > most;
+/// Where a body may be: within the lines, metres.
+struct Lines {
+    low: Vec2,
+    high: Vec2,
+}
+
+impl Lines {
+    fn of(court: &Court) -> Self {
+        let edge = |p: Vec2| court.clamp_inside(p, TO_THE_LINE);
+        let (low, high) = (edge(Vec2::splat(-FAR)), edge(Vec2::splat(FAR)));
+        Lines { low, high }
     }
-    late
+
+    /// Takes out of a wish what is too fast toward a line to stop in front of it, braking with `brake` m/s²; whether
+    /// the body is too fast already.
+    fn stop(&self, brake: f64, limits: &Limits, body: &Body, wish: &mut Vec2) -> bool {
+        let (low, high) = (body.pos - self.low, self.high - body.pos);
+        // Twice as far as the fastest needs.
+        let near = limits.top_speed * (limits.top_speed / brake + 2.0 * TICK);
+        let mut late = false;
+        for (room, out) in [
+            (low.x, Vec2::NEG_X),
+            (high.x, Vec2::X),
+            (low.y, Vec2::NEG_Y),
+            (high.y, Vec2::Y),
+        ] {
+            if room > near {
+                continue;
+            }
+            let goes = body.vel.dot(out);
+            let most = arrival_speed(room - 0.5 * goes * TICK, brake, TICK);
+            *wish -= out * (wish.dot(out) - most).max(0.0);
+            late |= goes > most;
+        }
+        late
+    }
 }

@@ -63,6 +63,7 @@ fn untaught(scenario: &Scenario) -> Cast {
 ///
 /// # Examples
 /// ```
+/// # use lanelight_play as lanelight;
 /// use lanelight::sim::{Keep, play};
 /// use lanelight::scenario::Scenario;
 ///

@@ -355,7 +355,10 @@ mod tests {
     }
 
     fn shipped(word: &str) -> String {
-        let path = format!("{}/scenarios/squads/{word}.ron", env!("CARGO_MANIFEST_DIR"));
+        let path = format!(
+            "{}/../scenarios/squads/{word}.ron",
+            env!("CARGO_MANIFEST_DIR")
+        );
         std::fs::read_to_string(path).expect("a shipped squad")
     }
 

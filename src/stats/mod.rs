@@ -64,7 +64,7 @@ pub struct Estimate {
 
 impl Estimate {
     /// An estimate whose three numbers are finite and whose ends are in order, or `None`.
-    pub(crate) fn checked(value: f64, low: f64, high: f64, n: u64) -> Option<Self> {
+    pub fn checked(value: f64, low: f64, high: f64, n: u64) -> Option<Self> {
         let sound = value.is_finite() && low.is_finite() && high.is_finite() && low <= high;
         sound.then_some(Self {
             value,

@@ -14,6 +14,7 @@ use super::{Estimate, normal_two_sided};
 ///
 /// # Examples
 /// ```
+/// # use lanelight_play as lanelight;
 /// use lanelight::stats::{CONFIDENCE, wilson};
 ///
 /// // 12 of 20 went in: 60 %, and between 39 and 78 % in the long run.

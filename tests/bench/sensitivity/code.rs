@@ -153,11 +153,14 @@ pub fn let_turn(root: &Path, constants: &[Constant]) {
         }
         fs::write(root.join(&file), text).expect("written");
     }
-    let library = root.join("src/lib.rs");
-    let text = fs::read_to_string(&library).expect("text");
     let values = super::data::KNOBS.len() + super::model::numbers().len();
     let turning = TURNING.replace("OF_THE_VALUES", &values.to_string());
-    fs::write(library, format!("{text}\n{turning}")).expect("written");
+    let again = "pub use lanelight_play::turn;".to_string();
+    for (library, more) in [("src/play.rs", turning), ("src/lib.rs", again)] {
+        let library = root.join(library);
+        let text = fs::read_to_string(&library).expect("text");
+        fs::write(library, format!("{text}\n{more}\n")).expect("written");
+    }
 }
 
 /// Which constants are used nowhere in the copy in a way that turns: such as only in other constants.
@@ -194,7 +197,7 @@ pub fn fingerprint(root: &Path) -> u64 {
     hasher.finish()
 }
 
-/// The copy is a package of its own, without a program, so that what is built of it does not take the
+/// The copy's packages are of their own, without a program, so that what is built of it does not take the
 /// place of what is built of the original.
 pub fn of_its_own(root: &Path) {
     let _ = fs::remove_file(root.join("src/main.rs"));
@@ -206,9 +209,12 @@ pub fn of_its_own(root: &Path) {
         fs::write(path, text.replacen(old, new, 1)).expect("written");
     };
     let version = env!("CARGO_PKG_VERSION");
-    let own = format!("name = \"lanelight\"\nversion = \"{version}");
+    let own = format!("[workspace.package]\nversion = \"{version}");
     edit("Cargo.toml", &own, &format!("{own}-turned"));
-    edit("Cargo.lock", &own, &format!("{own}-turned"));
+    for package in ["lanelight", "lanelight-play"] {
+        let own = format!("name = \"{package}\"\nversion = \"{version}");
+        edit("Cargo.lock", &own, &format!("{own}-turned"));
+    }
     let program = "[[bin]]\nname = \"lanelight\"\npath = \"src/main.rs\"\n";
     edit("Cargo.toml", program, "");
 }
