@@ -10,7 +10,8 @@ use lanelight::looks::field::Grid;
 use lanelight::offence::LookKind;
 use lanelight::possession::light::{DIM, brightest};
 use lanelight::possession::{LookNow, TICK};
-use lanelight::scenario::Scenario;
+use lanelight::scenario::shipped::{self, Kind};
+use lanelight::scenario::{Scenario, read_defence};
 use lanelight::scrimmage::row::Row;
 use lanelight::scrimmage::windows::INSTANT;
 use lanelight::why::Why;
@@ -49,6 +50,8 @@ struct Seen {
     cuts: usize,
     held: usize,
     over: usize,
+    /// By how much the floor is darker than the strip at a catcher, at worst.
+    worst: f64,
 }
 
 #[test]
@@ -57,6 +60,13 @@ fn at_no_instant_do_caption_strip_light_and_figures_contradict_each_other() {
     let mut desk = desk(folder.path());
     let mut seen = Seen::default();
     for seed in 1..=possessions() {
+        if seed == possessions() / 2 {
+            // Denial leaves other things open, and stalls otherwise.
+            let mut edit = desk.edit().clone();
+            let denial = shipped::find(Kind::Defence, "denial").expect("shipped");
+            edit.defence = read_defence(denial.text, "denial").expect("sound").value;
+            desk.change(edit, "defence");
+        }
         desk.to_seed(seed);
         figures(&desk);
         let ticks = (desk.recording.end() / TICK).round() as u32;
@@ -74,6 +84,7 @@ fn at_no_instant_do_caption_strip_light_and_figures_contradict_each_other() {
     println!("{seen:?}");
     assert!(seen.nothing > 50 && seen.stalls > 20 && seen.open > 200, "{seen:?}");
     assert!(seen.flies > 100 && seen.passes > 100 && seen.cuts > 5, "{seen:?}");
+    assert!(seen.worst < 1e-9, "{seen:?}");
     // What somebody holds and nothing can be said of is a tick or two after a catch.
     let all = seen.nothing + seen.open + seen.flies + seen.shots + seen.held;
     assert!(seen.held * 20 < all, "{seen:?}");
@@ -105,8 +116,13 @@ fn said_and_drawn(desk: &mut Desk, seen: &mut Seen) {
         assert!(!told.contains(word), "{at}: {told}");
     }
     match says {
-        Now::Open { holder, looks, .. } => {
+        Now::Open {
+            holder,
+            looks,
+            cuts,
+        } => {
             seen.open += 1;
+            seen.cuts += cuts.len();
             assert!(ring && glow.is_some_and(|g| g > 0.0), "{at}: {words}");
             assert!(!words.contains("nothing is open") && !words.contains("stalls"));
             assert!(!strip.contains("nothing is open"), "{at}: {strip}");
@@ -174,7 +190,7 @@ fn lit(desk: &mut Desk, seen: &mut Seen) {
             seen.passes += 1;
             assert!(light >= 0.9 * DIM, "{at}: {look:?} has light of {light:.2}");
             let own = look.light(play.usual);
-            assert!(light >= own - 0.02, "{at}: light {light:.2}, strip {own:.2}");
+            seen.worst = seen.worst.max(own - light);
         }
     }
 }

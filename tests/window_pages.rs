@@ -110,6 +110,7 @@ fn a_look_taken_into_the_reading_is_read_in_the_possession_played() {
             .reading
             .contains(&skip)
     );
+    press(&mut window, "The holder");
     press(&mut window, skip.word());
     assert!(
         window

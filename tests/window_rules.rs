@@ -57,6 +57,11 @@ fn choose(window: &mut Harness<'_, Desk>, now: &str, wanted: &str) {
     found.unwrap_or_else(|| panic!("no choice says {now:?}")).click();
     drop(all);
     window.run_steps(3);
+    if window.query_all_by_label(wanted).next().is_none() {
+        let said = |n: &egui_kittest::Node<'_>| n.accesskit_node().label();
+        let seen: Vec<_> = window.get_all_by_role(Widget::Button).filter_map(|n| said(&n)).collect();
+        panic!("no {wanted:?} to choose, but {seen:?}");
+    }
     let all: Vec<_> = window.get_all_by_label(wanted).collect();
     all.last().unwrap_or_else(|| panic!("no {wanted:?} to choose")).click();
     drop(all);
@@ -78,14 +83,15 @@ fn a_rule_is_added_said_anew_pointed_at_and_what_it_brings_is_seen() {
 
     // Another event, by its word.
     let was = match rule.when {
-        Event::Pass { .. } => "pass",
-        Event::BallOn { .. } => "ball on",
-        Event::Clock { .. } => "clock",
-        _ => "ball crosses",
+        Event::Pass { .. } => "a pass goes",
+        Event::BallOn { .. } => "the ball stays",
+        Event::Clock { .. } => "the clock has",
+        _ => "the ball changes sides",
     };
-    choose(&mut window, was, "post forgotten");
+    choose(&mut window, was, "a drive begins");
     let last = |w: &Harness<'_, Desk>| w.state().edit().offence.rules[before].clone();
-    assert!(matches!(last(&window).when, Event::PostForgotten { .. }) || window.state().builder.problem.is_some());
+    let taken = matches!(last(&window).when, Event::Drive { .. });
+    assert!(taken || window.state().builder.problem.is_some());
 
     // Another line; its place by pointing at the floor.
     press(&mut window, "and another player …");
@@ -144,21 +150,21 @@ fn a_new_offence_begins_without_rules_and_its_first_rule_is_written_on_the_floor
     };
     assert_eq!(to, Place::Top);
     // Not the passer but a player by number, pointed at.
-    choose(&mut window, "passer", "point at it on the floor");
+    choose(&mut window, "the passer", "point at it on the floor");
     let four = window.get_by_label_contains("attacker 4");
     four.click();
     window.run_steps(3);
     assert_eq!(rule(&window).actions[0].who, Role::Player(4));
     // Another movement keeps the place.
-    choose(&mut window, "cut", "circle out");
+    choose(&mut window, "cuts to the rim", "circles out to");
     let does = rule(&window).actions[0].does.clone();
     assert!(matches!(does, Movement::CircleOut(_)), "{does:?}");
     // What cannot be played says so, and nothing is lost.
-    choose(&mut window, "player", "denied");
+    choose(&mut window, "player", "the denied player");
     assert!(window.query_all_by_label_contains("Not played yet:").next().is_some());
     assert_eq!(rule(&window).actions[0].who, Role::Player(4));
-    choose(&mut window, "denied", "receiver");
-    assert_eq!(rule(&window).actions[0].who, Role::Receiver);
+    choose(&mut window, "the denied player", "the passer");
+    assert_eq!(rule(&window).actions[0].who, Role::Passer);
 }
 
 #[test]

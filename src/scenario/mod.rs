@@ -25,7 +25,7 @@ pub mod session;
 pub mod shipped;
 mod slips;
 mod source;
-pub(crate) mod tree;
+pub mod tree;
 
 pub use kind::kind_of;
 pub use patch::Patch;

@@ -38,6 +38,9 @@ struct Thrown {
     who: usize,
     kind: LookKind,
     going: Going,
+    /// By how much longer, seconds, the holder reckons that the ball is on its way: with the flight before he corrects
+    /// his aim for the last time.
+    reckons: f64,
     /// Chance that the catcher is where the holder would throw it, as the ball is there.
     comes: f64,
 }
@@ -74,15 +77,15 @@ impl Instant {
         let (kind, going) = pass_to(old, hold, holder_spot(play, old, hold.by), who);
         let (cast, scene) = (&*play.cast, &old.scene);
         let pass = best_pass(cast, scene, hold.by, who, going, kinds_for(kind))?;
-        // The very flight to that point: its time is what others are compared with.
-        let pass = pass_to_point(cast, scene, hold.by, who, pass.target, &[pass.kind]).unwrap_or(pass);
+        let flight = pass_to_point(cast, scene, hold.by, who, pass.target, &[pass.kind]).unwrap_or(pass);
         let mut thrown = Thrown {
             who,
             kind,
             going,
+            reckons: pass.time - flight.time,
             comes: 1.0,
         };
-        thrown.comes = thrown.comes_to(play, self, &pass);
+        thrown.comes = thrown.comes_to(play, self, &flight);
         Some((thrown, pass))
     }
 
@@ -146,7 +149,11 @@ impl Lit<'_> {
             let pass = pass_to_point(cast, scene, hold.by, who, point, &[*kind])?;
             let comes = thrown.comes_to(play, self.instant, &pass) / thrown.comes.max(1e-12);
             let openness = pass.openness.value * comes.min(1.0);
-            let (prize, _) = worth_of_a_catch(play, old, who, thrown.kind, thrown.going, &pass);
+            let reckoned = PassLook {
+                time: pass.time + thrown.reckons,
+                ..pass
+            };
+            let (prize, _) = worth_of_a_catch(play, old, who, thrown.kind, thrown.going, &reckoned);
             Some(shine(openness, openness * prize, play.usual))
         });
         light.fold(0.0, f64::max)

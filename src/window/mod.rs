@@ -41,6 +41,7 @@ pub mod phrase;
 pub mod recording;
 pub mod rule_builder;
 pub mod rule_floor;
+pub mod rule_words;
 pub mod said;
 pub mod settings;
 pub mod squad_page;

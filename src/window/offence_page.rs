@@ -19,12 +19,58 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut edit = desk.edit().clone();
     let mut knob = String::new();
     chooser(ui, desk, &mut edit, &mut knob);
+    section(ui, desk, &mut edit, &mut knob);
     heading(ui, "Rules");
     rules(ui, desk, &mut edit, &mut knob);
-    heading(ui, "The holder");
-    patience(ui, &mut edit.offence, &mut knob);
-    reading(ui, &mut edit.offence, &mut knob);
-    heading(ui, "Start");
+    if edit != *desk.edit() {
+        if edit.offence.patience != desk.edit().offence.patience || edit.off != desk.edit().off {
+            desk.settings.hint = desk.settings.hint.max(3);
+        }
+        desk.change(edit, &knob);
+    } else if !ui.input(|i| i.pointer.any_down()) && ui.input(|i| i.pointer.any_released()) {
+        desk.variation.let_go();
+    }
+}
+
+/// What of an offence is not a rule, one thing at a time.
+const SECTIONS: [&str; 3] = ["The holder", "The start", "Small changes to try"];
+
+/// Shows what is asked for beside the rules.
+fn section(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
+    ui.add_space(4.0);
+    ui.horizontal_wrapped(|ui| {
+        for (k, name) in SECTIONS.iter().enumerate() {
+            let on = desk.builder.section == Some(k);
+            if word(ui, name, on, "").clicked() {
+                desk.builder.section = (!on).then_some(k);
+            }
+        }
+    });
+    match desk.builder.section {
+        Some(0) => {
+            patience(ui, &mut edit.offence, knob);
+            reading(ui, &mut edit.offence, knob);
+        }
+        Some(1) => start(ui, desk, edit),
+        Some(_) => {
+            let Some(tweak) = tweaks(ui, &edit.offence) else {
+                return;
+            };
+            match tweak.apply(&edit.offence) {
+                Ok(offence) => {
+                    edit.offence = offence;
+                    knob.clone_from(&tweak.name);
+                    desk.say(format!("Put in: {}. Undo takes it back.", tweak.name));
+                }
+                Err(misfit) => desk.say(format!("It does not fit: {misfit}.")),
+            }
+        }
+        None => {}
+    }
+}
+
+/// Who stands where as a possession begins.
+fn start(ui: &mut Ui, desk: &mut Desk, edit: &Edit) {
     ui.horizontal_wrapped(|ui| {
         for stand in &edit.offence.alignment {
             let ball = if stand.player == edit.offence.ball {
@@ -32,11 +78,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             } else {
                 ""
             };
-            ui.label(format!(
-                "{} {}{ball};",
-                stand.player,
-                words::place(stand.at)
-            ));
+            let place = words::place(stand.at);
+            ui.label(format!("{} {place}{ball};", stand.player));
         }
     });
     let text = if desk.aligning {
@@ -47,26 +90,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     if ui.button(text).clicked() {
         desk.aligning = !desk.aligning;
         desk.time.go(0.0, &desk.recording);
-    }
-    heading(ui, "Small changes to try");
-    let wanted = tweaks(ui, &edit.offence);
-    if let Some(tweak) = wanted {
-        match tweak.apply(&edit.offence) {
-            Ok(offence) => {
-                edit.offence = offence;
-                knob = tweak.name.clone();
-                desk.say(format!("Put in: {}. Undo takes it back.", tweak.name));
-            }
-            Err(misfit) => desk.say(format!("It does not fit: {misfit}.")),
-        }
-    }
-    if edit != *desk.edit() {
-        if edit.offence.patience != desk.edit().offence.patience || edit.off != desk.edit().off {
-            desk.settings.hint = desk.settings.hint.max(3);
-        }
-        desk.change(edit, &knob);
-    } else if !ui.input(|i| i.pointer.any_down()) && ui.input(|i| i.pointer.any_released()) {
-        desk.variation.let_go();
     }
 }
 

@@ -1,13 +1,14 @@
 //! A rule written in the window: a sentence of outlined choices, each of them a word of the language with its meaning,
 //! also chosen by pointing at the floor. What can be played is played at once; what cannot says why.
 
-use bevy_egui::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, TextEdit, Ui};
+use bevy_egui::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, TextEdit, TextStyle, Ui};
 
 use super::bench::word as small;
 use super::desk::Desk;
 use super::numbers::{number, written};
 use super::palette::*;
 use super::phrase::{Path, Phrase, words};
+use super::rule_words::{joins, rows, spoken};
 use super::variation::Edit;
 use crate::offence::check::Weight;
 use crate::offence::words::{self as said, shape::Shape};
@@ -28,6 +29,8 @@ pub struct Builder {
     pub pick: Option<Path>,
     /// What has been pointed at.
     pub picked: Option<(Path, Phrase)>,
+    /// What of the offence is shown beside its rules.
+    pub section: Option<usize>,
 }
 
 impl Builder {
@@ -35,6 +38,7 @@ impl Builder {
     pub fn turn_to(&mut self, rule: Option<usize>) {
         *self = Builder {
             open: rule,
+            section: self.section,
             ..Builder::default()
         };
     }
@@ -266,19 +270,62 @@ fn one_line(ui: &mut Ui, line: &mut Phrase, pen: &mut Pen) {
     let Phrase::Group(parts) = line else { return };
     for (k, (part, piece)) in parts.iter_mut().enumerate() {
         match part.key {
-            Some("after") => {
-                ui.label("after waiting");
-                tell(ui, piece, pen);
-            }
+            Some("after") => wait(ui, piece),
             Some("then") => pen.within(k, |pen| list(ui, piece, pen, "; that done,")),
             Some("only_if") => {
-                ui.label("; only if");
+                says(ui, "; only if");
                 pen.within(k, |pen| list(ui, piece, pen, "and"));
             }
             _ => pen.within(k, |pen| tell(ui, piece, pen)),
         }
     }
 }
+
+/// How long he waits first, if he does.
+fn wait(ui: &mut Ui, phrase: &mut Phrase) {
+    let Phrase::Seconds(seconds) = phrase else {
+        return;
+    };
+    if *seconds > 0.0 {
+        says(ui, ", after");
+        time(ui, seconds);
+    } else if small(ui, "+ a wait", false, "He starts a little later").clicked() {
+        *seconds = 0.5;
+    }
+}
+
+fn time(ui: &mut Ui, seconds: &mut f64) {
+    let drag = DragValue::new(seconds)
+        .range(0.0..=60.0)
+        .speed(0.05)
+        .max_decimals(2)
+        .suffix(" s");
+    written(ui, drag, number, "1.5 or 1,5");
+}
+
+/// A choice that has no room on this line goes on the next.
+fn break_before(ui: &mut Ui, text: &str) {
+    break_if(ui, text, ARROW);
+}
+
+/// Words that have no room on this line go on the next together.
+fn says(ui: &mut Ui, text: &str) {
+    if !text.is_empty() {
+        break_if(ui, text, 6.0);
+        ui.label(text);
+    }
+}
+
+fn break_if(ui: &mut Ui, text: &str, more: f32) {
+    let font = TextStyle::Button.resolve(ui.style());
+    let wide = ui.painter().layout_no_wrap(text.to_owned(), font, TEXT).size().x;
+    if ui.available_size_before_wrap().x < wide + more {
+        ui.end_row();
+    }
+}
+
+/// Width of a choice beyond that of its words, points of the screen.
+const ARROW: f32 = 42.0;
 
 /// Several pieces, one more, one less.
 fn list(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen, between: &str) {
@@ -288,7 +335,7 @@ fn list(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen, between: &str) {
     let mut gone = None;
     for (k, item) in items.iter_mut().enumerate() {
         if k > 0 || between.starts_with(';') {
-            ui.label(between);
+            says(ui, between);
         }
         pen.within(k, |pen| tell(ui, item, pen));
         if small(ui, "×", false, "Leave it out").clicked() {
@@ -321,10 +368,7 @@ fn tell(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
                 return;
             };
             for (k, (part, piece)) in parts.iter_mut().enumerate() {
-                let joins = joins(register, part.key);
-                if !joins.is_empty() {
-                    ui.label(joins);
-                }
+                says(ui, joins(register, part.key));
                 pen.within(k, |pen| tell(ui, piece, pen));
             }
         }
@@ -343,11 +387,7 @@ fn tell(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
             }
         },
         Phrase::Seconds(seconds) => {
-            let drag = DragValue::new(seconds)
-                .range(0.0..=60.0)
-                .speed(0.05)
-                .suffix(" s");
-            written(ui, drag, number, "1.5 or 1,5");
+            time(ui, seconds);
         }
         Phrase::Player(who) => {
             ui.add(DragValue::new(who).range(1..=5).speed(0.05));
@@ -362,28 +402,6 @@ fn tell(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     }
 }
 
-/// What is said before a part.
-fn joins(register: &str, key: Option<&'static str>) -> &'static str {
-    match (register, key) {
-        ("Event", Some("ball")) => "while the ball is at",
-        ("Movement", Some("unfed")) => "; not fed:",
-        ("Movement", Some("after")) => "; that done:",
-        (_, Some("seconds")) => "for",
-        ("Movement", Some("whom")) => "",
-        (_, Some("lane")) => "",
-        (_, Some("ways")) => "or",
-        (_, Some("left")) => "with",
-        (_, Some(key)) => key,
-        ("Role", None) => "",
-        (_, None) => "",
-    }
-}
-
-/// A word as a button has it: "kick out".
-pub fn label(word: &str) -> String {
-    word.replace('_', " ")
-}
-
 /// The choice among the words of a register.
 fn choice(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     let Phrase::Word { register, word, .. } = &*phrase else {
@@ -392,8 +410,9 @@ fn choice(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     let (register, now) = (*register, word.clone());
     let mut wanted = None;
     let mut points = false;
+    break_before(ui, &spoken(register, &now));
     ComboBox::from_id_salt(("piece", pen.path.clone(), register))
-        .selected_text(label(&now))
+        .selected_text(spoken(register, &now))
         .width(30.0)
         .height(420.0)
         .show_ui(ui, |ui| {
@@ -403,7 +422,7 @@ fn choice(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
             }
             for known in words(register) {
                 let on = known.word == now;
-                if ui.selectable_label(on, label(known.word)).clicked() {
+                if ui.selectable_label(on, spoken(register, known.word)).clicked() {
                     wanted = Some(known.word);
                 }
                 let means = known.means.replace('`', "");
@@ -425,6 +444,7 @@ fn place(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     let shown = shown.strip_prefix("the ").unwrap_or(&shown).to_owned();
     let mut wanted = None;
     let mut points = false;
+    break_before(ui, &shown);
     ComboBox::from_id_salt(("place", pen.path.clone()))
         .selected_text(shown)
         .width(30.0)
@@ -455,29 +475,4 @@ fn place(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     if let Some(at) = wanted.filter(|at| *at != now) {
         *phrase = Phrase::place(at);
     }
-}
-
-/// The places in rows: those of both sides beside each other.
-fn rows(patterns: bool) -> Vec<Vec<Place>> {
-    use crate::offence::By;
-    let sided: [fn(By) -> Place; 6] = [
-        Place::Slot,
-        Place::Wing,
-        Place::Corner,
-        Place::Elbow,
-        Place::Block,
-        Place::ShortCorner,
-    ];
-    let sides: &[By] = if patterns {
-        &[By::Ball, By::Weak, By::Either]
-    } else {
-        &[By::Ball, By::Weak, By::Own]
-    };
-    let mut rows = Vec::new();
-    if patterns {
-        rows.push(vec![Place::Any, Place::Perimeter, Place::Inside]);
-    }
-    rows.push(vec![Place::Top, Place::HighPost, Place::Rim]);
-    rows.extend(sided.map(|of| sides.iter().map(|by| of(*by)).collect()));
-    rows
 }

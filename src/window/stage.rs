@@ -90,7 +90,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
         pos2(all.right() - out, all.bottom() - bench_height),
     );
     let bench_rect = Rect::from_min_max(pos2(all.left(), floor.bottom() + told), all.max);
-    let told = Rect::from_min_max(pos2(all.left(), floor.bottom()), bench_rect.right_top());
+    let told = Rect::from_min_max(floor.left_bottom(), pos2(floor.right(), bench_rect.top()));
     // The floor keeps clear of the handles on the right, and of what stands on the left.
     let beside = if desk.wall { 0.0 } else { HANDLES };
     let left = floor.left() + upper_left_width(desk, floor);
@@ -120,7 +120,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     if desk.slide > 0.0 {
         let rect = Rect::from_min_max(
             pos2(floor.right(), all.top()),
-            pos2(floor.right() + wide, floor.bottom()),
+            pos2(floor.right() + wide, bench_rect.top()),
         );
         drawer(ui, desk, rect);
     }
@@ -197,7 +197,12 @@ fn below(page: &mut Ui, desk: &Desk, inner: Rect) -> f32 {
     if desk.last_page != Page::Offence {
         return 0.0;
     }
-    let height = page.text_style_height(&TextStyle::Small) * effect::LINES + 22.0;
+    let lines = if desk.effects.trial().is_some() {
+        effect::LINES
+    } else {
+        2.6
+    };
+    let height = page.text_style_height(&TextStyle::Small) * lines + 22.0;
     let place = Rect::from_min_max(pos2(inner.left(), inner.bottom() - height), inner.max);
     page.painter().hline(place.x_range(), place.top(), Stroke::new(1.0, EDGE));
     let mut under = page.new_child(

@@ -272,16 +272,18 @@ fn outcome(ui: &mut Ui, desk: &mut Desk) {
 pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
     let Some((n, _)) = &trial.found else { return };
     let (list, units) = (yardsticks(), desk.units());
+    ui.spacing_mut().interact_size.y = 0.0;
+    let small = |ui: &mut Ui, text: &str, colour| ui.label(RichText::new(text).color(colour).small());
     Grid::new("before and after")
         .num_columns(4)
-        .spacing([10.0, 2.0])
+        .spacing([8.0, 3.0])
         .show(ui, |ui| {
-            let head = format!("{n} possessions each");
-            for text in [head.as_str(), "before", "now", "difference"] {
-                ui.label(RichText::new(text).color(QUIET).small());
+            small(ui, &format!("{n} possessions each"), QUIET);
+            for text in ["before", "now", "difference, 95 %"] {
+                small(ui, text, QUIET);
             }
             ui.end_row();
-            for (name, said) in TOLD {
+            for (name, said) in SHORT {
                 let Some((_, d)) = trial.difference(name) else {
                     continue;
                 };
@@ -291,15 +293,22 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
                     (true, Some(false)) => WARN,
                     _ => QUIET,
                 };
-                ui.label(RichText::new(said).small());
-                ui.label(RichText::new(words::plain(y.unit, d.found.a, units)).small());
-                ui.label(RichText::new(words::plain(y.unit, d.found.b, units)).small());
-                let sure = format!("{} ({})", words::difference(y, d, units), words::verdict(d.verdict));
-                ui.label(RichText::new(sure).color(colour).small());
+                small(ui, said, TEXT);
+                small(ui, &words::plain(y.unit, d.found.a, units), TEXT);
+                small(ui, &words::plain(y.unit, d.found.b, units), TEXT);
+                small(ui, &words::difference(y, d, units), colour);
                 ui.end_row();
             }
         });
 }
+
+/// The same figures where there is little room.
+const SHORT: [(&str, &str); 4] = [
+    ("points", "Points"),
+    ("promised_points", "Shots promise"),
+    ("stall_time", "Stalled"),
+    ("turnovers", "Lost"),
+];
 
 fn line(ui: &mut Ui, y: &Yardstick, d: &Difference, said: &str, desk: &Desk) {
     let units = desk.units();
