@@ -75,14 +75,20 @@ fn at_every_size_no_button_is_cut_and_none_lies_on_another() {
                     .iter()
                     .find(|(n, _)| n == name)
                     .unwrap_or_else(|| panic!("{size}: no {name}"));
-                assert!(all.contains_rect(*rect), "{size}, {page:?}: {name} at {rect}");
+                assert!(
+                    all.contains_rect(*rect),
+                    "{size}, {page:?}: {name} at {rect}"
+                );
             }
             for (i, a) in controls.iter().enumerate() {
                 for b in &controls[i + 1..] {
                     let both = a.1.shrink(1.0).intersect(b.1.shrink(1.0));
                     // A page may be longer than the window: what is scrolled away is not seen.
                     let seen = all.contains(both.center()) && strip.contains(&a.0.as_str());
-                    assert!(!(both.is_positive() && seen), "{size}, {page:?}: {a:?} and {b:?}");
+                    assert!(
+                        !(both.is_positive() && seen),
+                        "{size}, {page:?}: {a:?} and {b:?}"
+                    );
                 }
             }
         }
@@ -104,7 +110,8 @@ fn players_are_never_under_what_is_said_or_under_a_control() {
                 desk.time.now = recording_end;
                 window.run_steps(2);
                 let all = buttons(&window);
-                let is_body = |name: &str| name.starts_with("attacker ") || name.starts_with("defender ");
+                let is_body =
+                    |name: &str| name.starts_with("attacker ") || name.starts_with("defender ");
                 let bodies: Vec<_> = all.iter().filter(|(n, _)| is_body(n)).collect();
                 let others: Vec<_> = all.iter().filter(|(n, _)| !is_body(n)).collect();
                 assert_eq!(bodies.len(), 10);
@@ -205,27 +212,51 @@ fn why_it_stalls_is_one_sentence_with_bars_and_places_that_lead_to_examples() {
     window.run_steps(3);
     let defence = window.state().edit().defence.name.clone();
     let sentence = window.query_all_by_label_contains("you stall").next();
-    let sentence = sentence.expect("a sentence").accesskit_node().label().or_else(|| {
-        let node = window.query_all_by_label_contains("you stall").next()?;
-        node.accesskit_node().value()
-    });
+    let sentence = sentence
+        .expect("a sentence")
+        .accesskit_node()
+        .label()
+        .or_else(|| {
+            let node = window.query_all_by_label_contains("you stall").next()?;
+            node.accesskit_node().value()
+        });
     let sentence = sentence.expect("words");
-    assert!(sentence.contains(&defence) && sentence.contains("shuts the"), "{sentence}");
+    assert!(
+        sentence.contains(&defence) && sentence.contains("shuts the"),
+        "{sentence}"
+    );
     println!("{sentence}");
-    let total = window.state().why.summary().and_then(|s| s.stalls.total).expect("a total");
+    let total = window
+        .state()
+        .why
+        .summary()
+        .and_then(|s| s.stalls.total)
+        .expect("a total");
     assert!(sentence.contains(&format!("{:.1} s a possession", total.value)));
     // The bars add up to the total that the figures have.
     let shares: f64 = {
         let summary = window.state().why.summary().expect("a summary");
-        summary.stalls.stories.iter().filter_map(|s| s.share).map(|s| s.value).sum()
+        summary
+            .stalls
+            .stories
+            .iter()
+            .filter_map(|s| s.share)
+            .map(|s| s.value)
+            .sum()
     };
     assert!((shares - 1.0).abs() < 1e-6, "{shares}");
-    let place = window.query_all_by_label_contains("place 1:").next().expect("a place");
+    let place = window
+        .query_all_by_label_contains("place 1:")
+        .next()
+        .expect("a place");
     place.click();
     window.run_steps(3);
     assert!(!window.state().time.running && window.state().said.is_some());
     // What leads there is a stall, by the strip, too.
     let time = window.state().time.now;
     let mut spells = window.state().recording.stalls.iter();
-    assert!(spells.any(|s| s.from - 0.25 <= time && time <= s.to + 0.25), "{time}");
+    assert!(
+        spells.any(|s| s.from - 0.25 <= time && time <= s.to + 0.25),
+        "{time}"
+    );
 }

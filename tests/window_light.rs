@@ -82,8 +82,14 @@ fn at_no_instant_do_caption_strip_light_and_figures_contradict_each_other() {
         }
     }
     println!("{seen:?}");
-    assert!(seen.nothing > 50 && seen.stalls > 20 && seen.open > 200, "{seen:?}");
-    assert!(seen.flies > 100 && seen.passes > 100 && seen.cuts > 5, "{seen:?}");
+    assert!(
+        seen.nothing > 50 && seen.stalls > 20 && seen.open > 200,
+        "{seen:?}"
+    );
+    assert!(
+        seen.flies > 100 && seen.passes > 100 && seen.cuts > 5,
+        "{seen:?}"
+    );
     assert!(seen.worst < 1e-9, "{seen:?}");
     // What somebody holds and nothing can be said of is a tick or two after a catch.
     let all = seen.nothing + seen.open + seen.flies + seen.shots + seen.held;
@@ -97,7 +103,10 @@ fn figures(desk: &Desk) {
     let stalled: u32 = row.stalls.iter().map(|s| u32::from(*s)).sum();
     let dark = recording.glow.iter().filter(|g| **g == 0.0).count();
     assert_eq!(stalled as usize, dark, "seed {}", desk.seed);
-    let long = row.stalls.iter().filter(|s| f64::from(**s) * INSTANT > 0.79);
+    let long = row
+        .stalls
+        .iter()
+        .filter(|s| f64::from(**s) * INSTANT > 0.79);
     assert_eq!(long.count(), recording.stalls.len(), "seed {}", desk.seed);
 }
 
@@ -126,7 +135,11 @@ fn said_and_drawn(desk: &mut Desk, seen: &mut Seen) {
             assert!(ring && glow.is_some_and(|g| g > 0.0), "{at}: {words}");
             assert!(!words.contains("nothing is open") && !words.contains("stalls"));
             assert!(!strip.contains("nothing is open"), "{at}: {strip}");
-            let drive = looks.0.iter().chain(&looks.1).any(|l| l == LookKind::Drive.word());
+            let drive = looks
+                .0
+                .iter()
+                .chain(&looks.1)
+                .any(|l| l == LookKind::Drive.word());
             assert_eq!(beam, drive, "{at}: {words}");
             assert!(words.contains(&holder.to_string()));
         }
@@ -134,7 +147,9 @@ fn said_and_drawn(desk: &mut Desk, seen: &mut Seen) {
             seen.nothing += 1;
             assert!(ring && glow == Some(0.0) && !beam, "{at}: {words}");
             assert!(strip.contains("nothing is open"), "{at}: {strip}");
-            let time = desk.moment().map(|m| desk.recording.possession.moments[m].time);
+            let time = desk
+                .moment()
+                .map(|m| desk.recording.possession.moments[m].time);
             let spells = desk.recording.stalls.iter();
             let marked = time.is_some_and(|t| spells.clone().any(|s| s.from <= t && t <= s.to));
             assert_eq!(stalls.is_some(), marked, "{at}: {words}");
@@ -198,7 +213,8 @@ fn lit(desk: &mut Desk, seen: &mut Seen) {
 #[test]
 fn a_stall_is_darker_than_a_moment_with_a_look_by_far_and_arrival_alone_is_not() {
     let scenario = Arc::new(Scenario::demo());
-    let share = |values: &[f64]| values.iter().filter(|v| **v > 0.15).count() as f64 / values.len() as f64;
+    let share =
+        |values: &[f64]| values.iter().filter(|v| **v > 0.15).count() as f64 / values.len() as f64;
     let (mut stalled, mut open) = ((0.0, 0.0, 0), (0.0, 0));
     for seed in 1..=12 {
         let recording = lanelight::window::recording::Recording::of(&scenario, seed);
@@ -207,8 +223,13 @@ fn a_stall_is_darker_than_a_moment_with_a_look_by_far_and_arrival_alone_is_not()
             let worth = share(&instant.light(&recording.play, &moment.looks, &grid));
             if moment.nothing_open() {
                 let scene = &instant.old.scene;
-                let arrival = lanelight::looks::field::over(&recording.cast, scene, instant.hold.by, &grid);
-                stalled = (stalled.0 + worth, stalled.1 + share(&arrival), stalled.2 + 1);
+                let arrival =
+                    lanelight::looks::field::over(&recording.cast, scene, instant.hold.by, &grid);
+                stalled = (
+                    stalled.0 + worth,
+                    stalled.1 + share(&arrival),
+                    stalled.2 + 1,
+                );
             } else {
                 open = (open.0 + worth, open.1 + 1);
             }

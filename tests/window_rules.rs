@@ -54,16 +54,23 @@ fn choose(window: &mut Harness<'_, Desk>, now: &str, wanted: &str) {
         let node = n.accesskit_node();
         says(node.label(), node.value())
     });
-    found.unwrap_or_else(|| panic!("no choice says {now:?}")).click();
+    found
+        .unwrap_or_else(|| panic!("no choice says {now:?}"))
+        .click();
     drop(all);
     window.run_steps(3);
     if window.query_all_by_label(wanted).next().is_none() {
         let said = |n: &egui_kittest::Node<'_>| n.accesskit_node().label();
-        let seen: Vec<_> = window.get_all_by_role(Widget::Button).filter_map(|n| said(&n)).collect();
+        let seen: Vec<_> = window
+            .get_all_by_role(Widget::Button)
+            .filter_map(|n| said(&n))
+            .collect();
         panic!("no {wanted:?} to choose, but {seen:?}");
     }
     let all: Vec<_> = window.get_all_by_label(wanted).collect();
-    all.last().unwrap_or_else(|| panic!("no {wanted:?} to choose")).click();
+    all.last()
+        .unwrap_or_else(|| panic!("no {wanted:?} to choose"))
+        .click();
     drop(all);
     window.run_steps(3);
 }
@@ -115,8 +122,18 @@ fn a_rule_is_added_said_anew_pointed_at_and_what_it_brings_is_seen() {
     }
     assert!(seen(&window));
     window.run_steps(2);
-    assert!(window.query_all_by_label_contains("possessions each").next().is_some());
-    assert!(window.query_all_by_label_contains("Last change:").next().is_some());
+    assert!(
+        window
+            .query_all_by_label_contains("possessions each")
+            .next()
+            .is_some()
+    );
+    assert!(
+        window
+            .query_all_by_label_contains("Last change:")
+            .next()
+            .is_some()
+    );
 
     // Undo says what it takes back.
     for _ in 0..3 {
@@ -134,7 +151,10 @@ fn a_new_offence_begins_without_rules_and_its_first_rule_is_written_on_the_floor
     let name = window.state().edit().offence.name.clone();
     choose(&mut window, &name, "a new one, without rules");
     assert!(window.state().edit().offence.rules.is_empty());
-    assert_eq!(window.state().recording.scenario.offence.name, "New offence");
+    assert_eq!(
+        window.state().recording.scenario.offence.name,
+        "New offence"
+    );
     press(&mut window, "Add a rule …");
     let rule = |w: &Harness<'_, Desk>| w.state().edit().offence.rules[0].clone();
     let Event::Pass { from, to } = rule(&window).when else {
@@ -161,7 +181,12 @@ fn a_new_offence_begins_without_rules_and_its_first_rule_is_written_on_the_floor
     assert!(matches!(does, Movement::CircleOut(_)), "{does:?}");
     // What cannot be played says so, and nothing is lost.
     choose(&mut window, "player", "the denied player");
-    assert!(window.query_all_by_label_contains("Not played yet:").next().is_some());
+    assert!(
+        window
+            .query_all_by_label_contains("Not played yet:")
+            .next()
+            .is_some()
+    );
     assert_eq!(rule(&window).actions[0].who, Role::Player(4));
     choose(&mut window, "the denied player", "the passer");
     assert_eq!(rule(&window).actions[0].who, Role::Passer);
@@ -175,8 +200,17 @@ fn a_rule_is_renamed_moved_taken_out_and_undo_says_each() {
     press(&mut window, "later");
     assert_eq!(window.state().edit().offence.rules[1], rules[0]);
     window.state_mut().undo();
-    let said = |w: &Harness<'_, Desk>| w.state().said.as_ref().map(|s| s.text.clone()).unwrap_or_default();
-    assert_eq!(said(&window), "Taken back: the order of the rules was changed.");
+    let said = |w: &Harness<'_, Desk>| {
+        w.state()
+            .said
+            .as_ref()
+            .map(|s| s.text.clone())
+            .unwrap_or_default()
+    };
+    assert_eq!(
+        said(&window),
+        "Taken back: the order of the rules was changed."
+    );
     window.run_steps(2);
     press(&mut window, "take out");
     assert_eq!(window.state().edit().offence.rules.len() + 1, rules.len());
@@ -185,7 +219,10 @@ fn a_rule_is_renamed_moved_taken_out_and_undo_says_each() {
     assert_eq!(window.state().edit().offence.rules, rules);
     window.run_steps(2);
     press(&mut window, "rewrite");
-    let field = window.get_all_by_role(Widget::TextInput).next().expect("the name");
+    let field = window
+        .get_all_by_role(Widget::TextInput)
+        .next()
+        .expect("the name");
     field.focus();
     window.run_steps(2);
     window.key_press_modifiers(Modifiers::COMMAND, Key::A);
@@ -195,7 +232,11 @@ fn a_rule_is_renamed_moved_taken_out_and_undo_says_each() {
     window.run_steps(3);
     assert_eq!(window.state().edit().offence.rules[0].name, "Mine");
     window.state_mut().undo();
-    assert!(said(&window).contains("was renamed “Mine”"), "{}", said(&window));
+    assert!(
+        said(&window).contains("was renamed “Mine”"),
+        "{}",
+        said(&window)
+    );
 }
 
 #[test]

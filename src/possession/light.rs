@@ -13,8 +13,9 @@ pub const DIM: f64 = 0.3;
 /// be (ours).
 const WORTH: (f64, f64) = (0.9, 1.5);
 
-/// Openness at which light begins, and at which it is all there: the openness above which a look is open (ours).
-const COMES_UP: (f64, f64) = (0.3, 0.5);
+/// Openness at which light begins, and at which it is all there: the openness above which a look is open (ours; the
+/// nearer the two, the harder the edge of the light).
+const COMES_UP: (f64, f64) = (0.1, 0.5);
 
 /// Light, 0 to 1, of a look of this openness (0 to 1) that is worth `value` points all in all, where a possession
 /// usually brings `usual` points.
@@ -38,7 +39,10 @@ impl LookNow {
 
 /// The light of a moment, 0 to 1: that of its brightest look.
 pub fn brightest(looks: &[LookNow], usual: f64) -> f64 {
-    looks.iter().map(|look| look.light(usual)).fold(0.0, f64::max)
+    looks
+        .iter()
+        .map(|look| look.light(usual))
+        .fold(0.0, f64::max)
 }
 
 impl Moment {
@@ -59,7 +63,7 @@ mod tests {
         assert_eq!(shine(1.0, usual * 0.9, usual), DIM);
         assert!((shine(1.0, usual * 1.5, usual) - 1.0).abs() < 1e-12);
         assert!(shine(1.0, 1.1, usual) > shine(1.0, 1.0, usual));
-        assert_eq!(shine(0.3, 1.4, usual), 0.0);
+        assert_eq!(shine(0.1, 1.4, usual), 0.0);
         assert!(shine(0.4, 1.4, usual) < shine(0.45, 1.4, usual));
     }
 }

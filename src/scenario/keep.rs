@@ -21,13 +21,16 @@ pub fn kept<T: Serialize + DeserializeOwned + PartialEq>(text: &str, value: &T) 
     if said == *value {
         return Some(text.to_owned());
     }
-    let (was, now) = (options.to_string(&said).ok()?, options.to_string(value).ok()?);
-    let trees = (Node::of(text).ok()?, Node::of(&was).ok()?, Node::of(&now).ok()?);
-    let (old, was, now) = (
-        At(text, &trees.0),
-        At(&was, &trees.1),
-        At(&now, &trees.2),
+    let (was, now) = (
+        options.to_string(&said).ok()?,
+        options.to_string(value).ok()?,
     );
+    let trees = (
+        Node::of(text).ok()?,
+        Node::of(&was).ok()?,
+        Node::of(&now).ok()?,
+    );
+    let (old, was, now) = (At(text, &trees.0), At(&was, &trees.1), At(&now, &trees.2));
     let new = format!(
         "{}{}{}",
         &text[..old.1.start],
@@ -58,7 +61,11 @@ impl<'a> At<'a> {
 
     fn bracket(self) -> Option<char> {
         let after = self.0.get(self.1.start + self.1.word.len()..)?;
-        after.trim_start().chars().next().filter(|_| self.1.is_group)
+        after
+            .trim_start()
+            .chars()
+            .next()
+            .filter(|_| self.1.is_group)
     }
 
     fn is_list(self) -> bool {
@@ -112,10 +119,17 @@ fn group(old: At, was: At, now: At) -> String {
             }
             // It is read as nothing where it is not written.
             (_, None) => {
-                let blank = old.0[at..].len() - old.0[at..].trim_start_matches([',', ' ', '\n']).len();
-                out += if out.ends_with('(') { "" } else { &old.0[at..at + blank] };
+                let blank =
+                    old.0[at..].len() - old.0[at..].trim_start_matches([',', ' ', '\n']).len();
+                out += if out.ends_with('(') {
+                    ""
+                } else {
+                    &old.0[at..at + blank]
+                };
                 let rest = &old.0[end..];
-                let comma = rest.find(|c: char| !c.is_whitespace()).filter(|i| rest[*i..].starts_with(','));
+                let comma = rest
+                    .find(|c: char| !c.is_whitespace())
+                    .filter(|i| rest[*i..].starts_with(','));
                 at = end + comma.map_or(0, |i| i + 1);
             }
         }
@@ -155,14 +169,14 @@ fn list(old: At, was: At, now: At) -> String {
     let mut free: Vec<bool> = vec![true; chunks.len()];
     let mut found: Vec<Option<usize>> = vec![None; now.1.items.len()];
     let name = |at: At| at.step("name").map(|name| name.text().to_owned());
-    let wanted: [&dyn Fn(At, At) -> bool; 2] = [
-        &|a, b| a.text() == b.text(),
-        &|a, b| name(a).is_some() && name(a) == name(b),
-    ];
+    let wanted: [&dyn Fn(At, At) -> bool; 2] = [&|a, b| a.text() == b.text(), &|a, b| {
+        name(a).is_some() && name(a) == name(b)
+    }];
     for same in wanted {
         for (k, found) in found.iter_mut().enumerate().filter(|(_, f)| f.is_none()) {
             let Some(item) = now.item(k) else { continue };
-            let hit = (0..free.len()).find(|i| free[*i] && was.item(*i).is_some_and(|w| same(w, item)));
+            let hit =
+                (0..free.len()).find(|i| free[*i] && was.item(*i).is_some_and(|w| same(w, item)));
             if let Some(i) = hit {
                 (*found, free[i]) = (Some(i), false);
             }
@@ -175,7 +189,10 @@ fn list(old: At, was: At, now: At) -> String {
         }
     }
     let one_line = !old.text().contains('\n');
-    let indent = old.item(0).filter(|_| !one_line).map_or(old.indent() + STEP, At::indent);
+    let indent = old
+        .item(0)
+        .filter(|_| !one_line)
+        .map_or(old.indent() + STEP, At::indent);
     let mut out = "[".to_owned();
     for (k, found) in found.iter().enumerate() {
         let Some(item) = now.item(k) else { continue };
@@ -194,7 +211,11 @@ fn list(old: At, was: At, now: At) -> String {
             (_, false) => format!(",{text}"),
         };
     }
-    let last = old.1.items.last().map_or(old.1.start + 1, |item| item.node.end);
+    let last = old
+        .1
+        .items
+        .last()
+        .map_or(old.1.start + 1, |item| item.node.end);
     let tail = &old.0[last..old.1.end];
     let tail = match (found.is_empty(), tail.starts_with(',') || one_line) {
         (true, _) => "]".to_owned(),
@@ -254,7 +275,10 @@ fn said<'a>(at: At<'a>) -> impl Iterator<Item = (String, At<'a>)> {
     let items = at.1.items.iter();
     let said = items.filter(|item| item.key.as_deref() != Some("after") || item.node.word != "0.0");
     said.map(move |item| {
-        let key = item.key.as_ref().map_or(String::new(), |key| format!("{key}: "));
+        let key = item
+            .key
+            .as_ref()
+            .map_or(String::new(), |key| format!("{key}: "));
         (key, At(at.0, &item.node))
     })
 }
@@ -266,7 +290,10 @@ mod tests {
     use crate::scenario::shipped::{self, Kind};
 
     fn comments(text: &str) -> Vec<&str> {
-        text.lines().map(str::trim).filter(|l| l.starts_with("//")).collect()
+        text.lines()
+            .map(str::trim)
+            .filter(|l| l.starts_with("//"))
+            .collect()
     }
 
     fn shipped_offence(word: &str) -> (&'static str, Offence) {
@@ -287,7 +314,10 @@ mod tests {
                 let b: Vec<&str> = b.lines().collect();
                 a.lines().filter(|line| !b.contains(line)).count()
             };
-            assert!(changed(&new, text) <= 2 && changed(text, &new) <= 2, "{new}");
+            assert!(
+                changed(&new, text) <= 2 && changed(text, &new) <= 2,
+                "{new}"
+            );
         }
     }
 
@@ -305,7 +335,9 @@ mod tests {
         // The comment goes along with its rule.
         let at = |text: &str, what: &str| text.find(what).expect("there");
         let comment = at(&new, "// Away from the ball: weak wing to the top");
-        assert!(comment > at(&new, "\"New\"") && comment < at(&new, "\"Top to wing: the passer cuts"));
+        assert!(
+            comment > at(&new, "\"New\"") && comment < at(&new, "\"Top to wing: the passer cuts")
+        );
         offence.rules.remove(2);
         let less = kept(text, &offence).expect("kept");
         assert_eq!(comments(&less).len() + 1, comments(text).len());
@@ -320,7 +352,10 @@ mod tests {
         offence.rules[0].actions[0].after = 0.5;
         offence.rules[1].actions[0].only_if.clear();
         let new = kept(text, &offence).expect("kept");
-        assert!(new.contains("once: true") && new.contains("after: 0.5"), "{new}");
+        assert!(
+            new.contains("once: true") && new.contains("after: 0.5"),
+            "{new}"
+        );
         assert_eq!(comments(&new), comments(text));
         offence.rules[0].once = false;
         let back = kept(&new, &offence).expect("kept");

@@ -77,7 +77,8 @@ impl Instant {
         let (kind, going) = pass_to(old, hold, holder_spot(play, old, hold.by), who);
         let (cast, scene) = (&*play.cast, &old.scene);
         let pass = best_pass(cast, scene, hold.by, who, going, kinds_for(kind))?;
-        let flight = pass_to_point(cast, scene, hold.by, who, pass.target, &[pass.kind]).unwrap_or(pass);
+        let flight =
+            pass_to_point(cast, scene, hold.by, who, pass.target, &[pass.kind]).unwrap_or(pass);
         let mut thrown = Thrown {
             who,
             kind,
@@ -95,7 +96,9 @@ impl Instant {
             play,
             instant: self,
             look,
-            pass: look.to.and_then(|to| Some(self.thrown(play, usize::from(to) - 1)?.0)),
+            pass: look
+                .to
+                .and_then(|to| Some(self.thrown(play, usize::from(to) - 1)?.0)),
         })
         .collect()
     }

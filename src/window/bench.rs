@@ -45,7 +45,11 @@ pub fn height(desk: &mut Desk, window: Vec2) -> f32 {
     } else {
         0.0
     };
-    let key = if shows_key(desk) { desk.key_height } else { 0.0 };
+    let key = if shows_key(desk) {
+        desk.key_height
+    } else {
+        0.0
+    };
     HEIGHT + 24.0 * (size - 1.0).max(0.0) + key + second
 }
 

@@ -32,7 +32,10 @@ fn lines(desk: &mut Desk) -> Vec<(String, bevy_egui::egui::Color32)> {
     }
     let told = desk.recording.told_at(desk.time.now);
     let told = told.into_iter().take(if asked { 0 } else { 2 });
-    lines.extend(told.enumerate().map(|(i, text)| (text, if i == 0 { TEXT } else { QUIET })));
+    lines.extend(
+        told.enumerate()
+            .map(|(i, text)| (text, if i == 0 { TEXT } else { QUIET })),
+    );
     lines
 }
 

@@ -10,7 +10,11 @@ pub fn said(old: &Edit, new: &Edit) -> String {
     let mut parts = Vec::new();
     if old.offence.name != new.offence.name && old.offence.rules != new.offence.rules {
         let (new, old) = (&new.offence.name, &old.offence.name);
-        parts.push(format!("{} was put in place of {}", quoted(new), quoted(old)));
+        parts.push(format!(
+            "{} was put in place of {}",
+            quoted(new),
+            quoted(old)
+        ));
     } else {
         offence(&old.offence, &new.offence, &mut parts);
     }
@@ -25,7 +29,11 @@ pub fn said(old: &Edit, new: &Edit) -> String {
     }
     if old.defence.name != new.defence.name {
         let (new, old) = (&new.defence.name, &old.defence.name);
-        parts.push(format!("{} was put in place of {}", quoted(new), quoted(old)));
+        parts.push(format!(
+            "{} was put in place of {}",
+            quoted(new),
+            quoted(old)
+        ));
     } else if old.defence != new.defence {
         parts.push(format!("{} was changed", quoted(&new.defence.name)));
     }
@@ -35,11 +43,17 @@ pub fn said(old: &Edit, new: &Edit) -> String {
     for (differs, what) in [
         (old.court != new.court, "the court was changed"),
         (old.start != new.start, "the side of the start was changed"),
-        (old.shot_clock != new.shot_clock, "the shot clock was changed"),
+        (
+            old.shot_clock != new.shot_clock,
+            "the shot clock was changed",
+        ),
         (old.drill != new.drill, "the kind of play was changed"),
         (old.model != new.model, "a number of the model was changed"),
         (old.name != new.name, "the variation was renamed"),
-        (old.practice != new.practice, "the words for the practice were changed"),
+        (
+            old.practice != new.practice,
+            "the words for the practice were changed",
+        ),
     ] {
         if differs {
             parts.push(what.into());
@@ -58,14 +72,20 @@ fn offence(old: &Offence, new: &Offence, parts: &mut Vec<String>) {
             old.patience != new.patience,
             "how long the holder looks was changed",
         ),
-        (old.reading != new.reading, "what the holder may take was changed"),
+        (
+            old.reading != new.reading,
+            "what the holder may take was changed",
+        ),
         (old.alignment != new.alignment, "the start was changed"),
         (old.ball != new.ball, "who starts with the ball was changed"),
         (
             old.keep_filled != new.keep_filled,
             "the places to keep filled were changed",
         ),
-        (old.drive_from != new.drive_from, "where drives begin was changed"),
+        (
+            old.drive_from != new.drive_from,
+            "where drives begin was changed",
+        ),
         (old.name != new.name, "the offence was renamed"),
     ] {
         if differs {
@@ -78,7 +98,12 @@ fn rules(old: &[Rule], new: &[Rule], parts: &mut Vec<String>) {
     let has = |rules: &[Rule], name: &str| rules.iter().any(|r| r.name == name);
     let gone: Vec<&Rule> = old.iter().filter(|r| !has(new, &r.name)).collect();
     let come: Vec<&Rule> = new.iter().filter(|r| !has(old, &r.name)).collect();
-    let renamed = |a: &Rule, b: &Rule| Rule { name: b.name.clone(), ..a.clone() } == *b;
+    let renamed = |a: &Rule, b: &Rule| {
+        Rule {
+            name: b.name.clone(),
+            ..a.clone()
+        } == *b
+    };
     if let ([a], [b]) = (gone.as_slice(), come.as_slice())
         && renamed(a, b)
     {

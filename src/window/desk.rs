@@ -391,7 +391,8 @@ impl Desk {
         self.hint_passes(seconds);
         self.trial_pass();
         let rules_shown = self.page == Some(Page::Offence);
-        self.effects.pass(seconds, rules_shown, self.variation.now());
+        self.effects
+            .pass(seconds, rules_shown, self.variation.now());
         self.pass_said(seconds);
         self.time.running || lit || slid || self.busy()
     }

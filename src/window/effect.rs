@@ -80,7 +80,7 @@ impl Effects {
             self.counting = None;
         }
         if let Some((_, trial)) = &mut self.last {
-            trial.advance(&STEPS);
+            trial.advance(&[]);
         }
         self.wait -= seconds;
         if !shown || self.wait > 0.0 || self.busy() {
@@ -91,6 +91,10 @@ impl Effects {
             trial.begin(STEPS[0]);
         } else if !counted && let Some(scenario) = now.scenario() {
             self.counting = Some((now.clone(), jobs::orders(scenario, COUNTED)));
+        } else if let Some((_, trial)) = &mut self.last
+            && let Some(more) = STEPS.into_iter().find(|n| Some(*n) > trial.played())
+        {
+            trial.begin(more);
         }
     }
 }
@@ -101,7 +105,8 @@ pub const LINES: f32 = 6.3;
 /// Shows what the last change has brought.
 pub fn show(ui: &mut Ui, desk: &Desk) {
     let Some((said, trial)) = &desk.effects.last else {
-        let text = "Change a rule: here you see what it brings, before and after, from the same seeds.";
+        let text =
+            "Change a rule: here you see what it brings, before and after, from the same seeds.";
         ui.label(RichText::new(text).color(QUIET));
         return;
     };
@@ -125,13 +130,19 @@ pub fn account(ui: &mut Ui, desk: &Desk, name: &str) -> Option<(u64, f64)> {
     ui.label(RichText::new(fired).color(TEXT).small());
     for line in rule.lines.iter().filter(|line| line.given > 0) {
         let then = if line.step > 0 { "then " } else { "" };
-        let text = format!("{then}{}: carried out {} of {}", line.who, line.done, line.given);
+        let text = format!(
+            "{then}{}: carried out {} of {}",
+            line.who, line.done, line.given
+        );
         let good = line.done * 10 >= line.had_time * 9;
         let colour = if good { QUIET } else { WARN };
         ui.label(RichText::new(clean::line(&text)).color(colour).small());
         let short = line.ends.iter().filter(|ended| !ended.end.is_done());
         for ended in short.take(2) {
-            if ui.link(RichText::new(cut_short(ended)).color(QUIET).small()).clicked() {
+            if ui
+                .link(RichText::new(cut_short(ended)).color(QUIET).small())
+                .clicked()
+            {
                 wanted = Some((ended.first.seed, ended.first.time));
             }
         }

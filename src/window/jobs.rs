@@ -105,7 +105,10 @@ pub fn figures(scenario: Arc<Scenario>, possessions: u64) -> Job<Vec<Figure>> {
 pub fn orders(scenario: Scenario, possessions: u64) -> Job<Account> {
     Job::start("orders", possessions, move |_, _| {
         // One thread: the floor is shown meanwhile.
-        let pool = rayon::ThreadPoolBuilder::new().num_threads(1).build().ok()?;
+        let pool = rayon::ThreadPoolBuilder::new()
+            .num_threads(1)
+            .build()
+            .ok()?;
         pool.install(|| account(&[scenario], possessions))
     })
 }

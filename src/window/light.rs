@@ -200,8 +200,14 @@ impl Shade {
             };
             self.grid = Some(field.grid);
         }
-        for (light, value) in self.light.iter_mut().zip(&field.values) {
-            *light += (*value as f32 - *light) * share;
+        let soft = field.grid.step.x < SOFT_BELOW;
+        for (i, light) in self.light.iter_mut().enumerate() {
+            let value = if soft {
+                softened(field, i)
+            } else {
+                field.values[i]
+            };
+            *light += (value as f32 - *light) * share;
         }
     }
 
@@ -222,6 +228,24 @@ impl Shade {
         let light = self.light.get(row * grid.columns + column).copied()?;
         Some((grid.point(column, row), tint(light * strength)))
     }
+}
+
+/// A grid with points nearer than this, metres, is drawn softened: so fine the edge of a shadow shows its steps.
+const SOFT_BELOW: f64 = 0.16;
+
+/// A point of a field with its neighbours, each way a half of what the point itself weighs.
+fn softened(field: &Field, at: usize) -> f64 {
+    let (columns, rows) = (field.grid.columns, field.grid.rows);
+    let (column, row) = (at % columns, at / columns);
+    let (mut sum, mut weights) = (0.0, 0.0);
+    for r in row.saturating_sub(1)..=(row + 1).min(rows - 1) {
+        for c in column.saturating_sub(1)..=(column + 1).min(columns - 1) {
+            let weight = if r == row { 2.0 } else { 1.0 } * if c == column { 2.0 } else { 1.0 };
+            sum += weight * field.values[r * columns + c];
+            weights += weight;
+        }
+    }
+    sum / weights
 }
 
 /// What the wood is multiplied with under so much light: at night it is dimmer and warmer.

@@ -11,8 +11,8 @@ use super::variation::{Edit, USUAL, WrittenAs, allow, numbers};
 use super::{effect, rule_builder};
 use crate::offence::tweak::Tweak;
 use crate::offence::{LookKind, Offence, words};
-use crate::scenario::{read_offence, read_tweak};
 use crate::scenario::shipped::{self, Kind};
+use crate::scenario::{read_offence, read_tweak};
 
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
@@ -20,6 +20,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut knob = String::new();
     chooser(ui, desk, &mut edit, &mut knob);
     section(ui, desk, &mut edit, &mut knob);
+    if desk.low && desk.effects.trial().is_some() {
+        ui.scope(|ui| effect::show(ui, desk));
+    }
     heading(ui, "Rules");
     rules(ui, desk, &mut edit, &mut knob);
     if edit != *desk.edit() {

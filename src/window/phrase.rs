@@ -102,7 +102,9 @@ impl Phrase {
                 });
                 Phrase::Maybe((**inner).clone(), some)
             }
-            Shape::Seconds => Phrase::Seconds(node.and_then(|n| n.word.parse().ok()).unwrap_or(0.0)),
+            Shape::Seconds => {
+                Phrase::Seconds(node.and_then(|n| n.word.parse().ok()).unwrap_or(0.0))
+            }
             Shape::Player => Phrase::Player(node.and_then(|n| n.word.parse().ok()).unwrap_or(1)),
             Shape::Flag => Phrase::Flag(node.is_some_and(|n| n.word == "true")),
             Shape::Text => {
@@ -273,7 +275,9 @@ mod tests {
     fn every_shipped_rule_is_said_as_a_phrase_and_read_back() {
         let mut seen = 0;
         for file in shipped::all(Kind::Offence) {
-            let offence = read_offence(file.text, file.word).expect("an offence").value;
+            let offence = read_offence(file.text, file.word)
+                .expect("an offence")
+                .value;
             for rule in offence.rules {
                 let phrase = Phrase::of(&rule).expect("a phrase");
                 assert_eq!(phrase.rule(), Some(rule), "{}", phrase.text());

@@ -108,7 +108,9 @@ impl Recording {
         let (possession, instants) = play_on(scenario, &cast, seed, puts);
         let play = ground(scenario, &cast, seed, possession.side);
         let moments = possession.moments.iter();
-        let glow = moments.map(|m| brightest(&m.looks, play.usual) as f32).collect();
+        let glow = moments
+            .map(|m| brightest(&m.looks, play.usual) as f32)
+            .collect();
         let moments = &possession.moments;
         let stalls = windows::spells(moments, Moment::nothing_open)
             .into_iter()
@@ -122,9 +124,7 @@ impl Recording {
             })
             .collect();
         let after = finish::after(&possession);
-        let open = |m: &Moment| {
-            m.looks.iter().any(|l| l.kind == LookKind::Drive && l.open)
-        };
+        let open = |m: &Moment| m.looks.iter().any(|l| l.kind == LookKind::Drive && l.open);
         let there = |m: &Moment| m.backdoor.iter().any(|b| b.there);
         Recording {
             told: timeline::lines(&deeds(&possession), scenario),
@@ -177,7 +177,9 @@ impl Recording {
     /// Frame number `at`, of the record or after it.
     fn frame(&self, at: usize) -> Option<&Frame> {
         let track = &self.possession.track;
-        track.get(at).or_else(|| self.after.get(at.checked_sub(track.len())?))
+        track
+            .get(at)
+            .or_else(|| self.after.get(at.checked_sub(track.len())?))
     }
 
     /// Who is where at `time`, between ticks by interpolation.
@@ -385,10 +387,7 @@ fn deeds(possession: &Possession) -> Possession {
 }
 
 /// Spells of decision instants of which something holds.
-fn spells(
-    possession: &Possession,
-    holds: impl Fn(&Moment) -> bool,
-) -> Vec<Spell> {
+fn spells(possession: &Possession, holds: impl Fn(&Moment) -> bool) -> Vec<Spell> {
     let mut found: Vec<Spell> = Vec::new();
     for moment in possession.moments.iter().filter(|m| holds(m)) {
         match found.last_mut() {

@@ -246,7 +246,9 @@ fn lines(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     let many = lines.len() > 1;
     for (k, line) in lines.iter_mut().enumerate() {
         let begins = if k == 0 { "then" } else { "and" };
-        flow(ui, begins, |ui| pen.within(k, |pen| one_line(ui, line, pen)));
+        flow(ui, begins, |ui| {
+            pen.within(k, |pen| one_line(ui, line, pen))
+        });
         if many && small(ui, &format!("leave line {} out", k + 1), false, "").clicked() {
             gone = Some(k);
         }
@@ -254,7 +256,14 @@ fn lines(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     if let Some(k) = gone {
         lines.remove(k);
     }
-    if small(ui, "and another player …", false, "One more line: who does what").clicked() {
+    if small(
+        ui,
+        "and another player …",
+        false,
+        "One more line: who does what",
+    )
+    .clicked()
+    {
         let mut line = Phrase::any(shape);
         if let Some(who) = line.at(&[0]) {
             *who = Phrase::written("Role", &Role::At(Place::Top));
@@ -318,7 +327,11 @@ fn says(ui: &mut Ui, text: &str) {
 
 fn break_if(ui: &mut Ui, text: &str, more: f32) {
     let font = TextStyle::Button.resolve(ui.style());
-    let wide = ui.painter().layout_no_wrap(text.to_owned(), font, TEXT).size().x;
+    let wide = ui
+        .painter()
+        .layout_no_wrap(text.to_owned(), font, TEXT)
+        .size()
+        .x;
     if ui.available_size_before_wrap().x < wide + more {
         ui.end_row();
     }
@@ -422,7 +435,10 @@ fn choice(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
             }
             for known in words(register) {
                 let on = known.word == now;
-                if ui.selectable_label(on, spoken(register, known.word)).clicked() {
+                if ui
+                    .selectable_label(on, spoken(register, known.word))
+                    .clicked()
+                {
                     wanted = Some(known.word);
                 }
                 let means = known.means.replace('`', "");

@@ -64,7 +64,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, view: &View) {
 
 /// A player was pointed at: the player for who moves, the place next to the player for a place.
 pub fn player(desk: &mut Desk, body: usize) {
-    if desk.builder.picks_player(&desk.variation.now().offence.clone()) && body < 5 {
+    if desk
+        .builder
+        .picks_player(&desk.variation.now().offence.clone())
+        && body < 5
+    {
         let role = Role::Player(body as u8 + 1);
         return picked(desk, Phrase::written("Role", &role));
     }

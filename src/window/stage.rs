@@ -17,13 +17,17 @@ use super::palette::*;
 use super::settings::Page;
 use super::view::View;
 use super::{
-    defence_page, drill, drill_page, drill_read, effect, figures, files, hints, keys, level_choice, moment, offence_page, paint, paper_page, rule_floor, squad_page, why_glance, why_page, words_on_floor,
+    defence_page, drill, drill_page, drill_read, effect, figures, files, hints, keys, level_choice,
+    moment, offence_page, paint, paper_page, rule_floor, squad_page, why_glance, why_page,
+    words_on_floor,
 };
 use crate::court::{Court, Side, Spot, SpotName, TO_THE_LINE, Vec2};
 use crate::offence::Place;
 
 /// Width of the drawer at the usual size of type, points of the screen.
 const DRAWER: f32 = 440.0;
+/// On the wall bodies are drawn so much larger.
+const ON_THE_WALL: f32 = 1.6;
 /// Width of the handles that pull it out.
 const HANDLES: f32 = 118.0;
 
@@ -98,17 +102,22 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
         pos2(left, floor.top()),
         pos2(floor.right() - beside, floor.bottom()),
     );
-    let view = View::fit(&desk.recording.cast.court, clear).within(floor);
+    let bodies = if desk.wall { ON_THE_WALL } else { 1.0 };
+    let view = View::fit(&desk.recording.cast.court, clear)
+        .within(floor)
+        .with_bodies(bodies);
     boards::floor(ui, desk, &view);
     let scene = moment::scene(desk);
     let painter = ui.painter_at(floor);
-    words_on_floor::scene(&painter, &view, &scene, size, clear.shrink(6.0));
+    // On the wall bodies are larger, and words about them no larger than there is room for.
+    let words = if desk.wall { size * 0.72 } else { size };
+    let taken = words_on_floor::scene(&painter, &view, &scene, words, clear.shrink(6.0));
     hands(ui, desk, &view);
     if desk.aligning {
         alignment(ui, desk, &view);
     }
     rule_floor::show(ui, desk, &view);
-    let stalls = why_glance::on_floor(ui, desk, &view);
+    let stalls = why_glance::on_floor(ui, desk, &view, (taken, clear));
     why_page::watch(desk, stalls);
     if !desk.wall {
         upper_left(ui, desk, floor);
@@ -194,7 +203,8 @@ fn drawer(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
 
 /// What stays in sight under a page: what the last change of the offence has brought. Returns its height.
 fn below(page: &mut Ui, desk: &Desk, inner: Rect) -> f32 {
-    if desk.last_page != Page::Offence {
+    // In a low window it comes with the page.
+    if desk.last_page != Page::Offence || desk.low {
         return 0.0;
     }
     let lines = if desk.effects.trial().is_some() {
@@ -204,7 +214,8 @@ fn below(page: &mut Ui, desk: &Desk, inner: Rect) -> f32 {
     };
     let height = page.text_style_height(&TextStyle::Small) * lines + 22.0;
     let place = Rect::from_min_max(pos2(inner.left(), inner.bottom() - height), inner.max);
-    page.painter().hline(place.x_range(), place.top(), Stroke::new(1.0, EDGE));
+    page.painter()
+        .hline(place.x_range(), place.top(), Stroke::new(1.0, EDGE));
     let mut under = page.new_child(
         UiBuilder::new()
             .max_rect(place.shrink2(vec2(0.0, 8.0)))
@@ -241,7 +252,7 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
     let mut held = None;
     for body in 0..10 {
         let at = view.at(picture.pos[body]);
-        let reach = view.long(paint::DISC) + 6.0;
+        let reach = view.body(paint::DISC) + 6.0;
         let rect = Rect::from_center_size(at, vec2(2.0 * reach, 2.0 * reach));
         let response = ui.interact(rect, Id::new(("body", body)), Sense::click_and_drag());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, name(desk, body)));
@@ -330,7 +341,7 @@ fn answers(ui: &Ui, desk: &Desk, view: &View) {
     for answer in answers {
         let (right, put) = (view.at(answer.right), view.at(answer.put));
         painter.line_segment([put, right], Stroke::new(2.5, TEACH));
-        painter.circle_stroke(right, view.long(paint::DISC) + 3.0, Stroke::new(3.0, TEACH));
+        painter.circle_stroke(right, view.body(paint::DISC) + 3.0, Stroke::new(3.0, TEACH));
         let font = FontId::proportional(15.0 * desk.size());
         let words = format!("X{} here", answer.defender + 1);
         paint::plate(
@@ -436,7 +447,10 @@ fn upper_left(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
     let size = desk.size();
     let place = Rect::from_min_size(
         floor.min + vec2(12.0, 10.0),
-        vec2((250.0 * size).min(floor.width() * 0.3), floor.height() * 0.9),
+        vec2(
+            (250.0 * size).min(floor.width() * 0.3),
+            floor.height() * 0.9,
+        ),
     );
     let mut column = ui.new_child(
         UiBuilder::new()

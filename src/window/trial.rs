@@ -273,7 +273,8 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
     let Some((n, _)) = &trial.found else { return };
     let (list, units) = (yardsticks(), desk.units());
     ui.spacing_mut().interact_size.y = 0.0;
-    let small = |ui: &mut Ui, text: &str, colour| ui.label(RichText::new(text).color(colour).small());
+    let small =
+        |ui: &mut Ui, text: &str, colour| ui.label(RichText::new(text).color(colour).small());
     Grid::new("before and after")
         .num_columns(4)
         .spacing([8.0, 3.0])

@@ -7,11 +7,11 @@ use bevy_egui::egui::{
 };
 
 use super::desk::Desk;
-use super::paint;
 use super::palette::*;
 use super::rule_floor::ball_side;
 use super::settings::Page;
 use super::view::View;
+use super::{paint, placing};
 use crate::court::{Side, Spot};
 use crate::report::clean;
 use crate::stats::Estimate;
@@ -44,12 +44,15 @@ pub fn sentence(summary: &Summary, defence: &str) -> String {
         story.lately.words()
     );
     text += &match &story.shut {
-        Some((look, seat, _)) => format!(
-            ": {}{} shuts the {}, and nothing else is open.",
-            seat.who(),
-            seat.doing(false),
-            look.word()
-        ),
+        Some((look, seat, _)) => {
+            // "the defender on the ball, still closing out,"
+            let doing = match seat.doing(false) {
+                "" => String::new(),
+                doing => format!("{doing},"),
+            };
+            let (who, look) = (seat.who(), look.word());
+            format!(": {who}{doing} shuts the {look}, and nothing else is open.")
+        }
         None => ": nothing is open there.".to_owned(),
     };
     text
@@ -117,10 +120,18 @@ fn bar(
 ) -> bool {
     let wide = ui.available_width() - 12.0;
     let high = ui.text_style_height(&TextStyle::Small) + 7.0;
-    let sense = if leads { Sense::click() } else { Sense::hover() };
+    let sense = if leads {
+        Sense::click()
+    } else {
+        Sense::hover()
+    };
     let (rect, response) = ui.allocate_exact_size(vec2(wide, high), sense);
     let said = format!("{words}: {} s a possession", tenths(found.value));
-    let kind = if leads { WidgetType::Button } else { WidgetType::Label };
+    let kind = if leads {
+        WidgetType::Button
+    } else {
+        WidgetType::Label
+    };
     response.widget_info(|| WidgetInfo::labeled(kind, true, said.clone()));
     let painter = ui.painter_at(rect.expand(1.0));
     if response.hovered() && leads {
@@ -129,17 +140,35 @@ fn bar(
     let font = FontId::proportional(ui.text_style_height(&TextStyle::Small) * 0.86);
     let number = place.map_or(String::new(), |n| format!("{n}  "));
     let galley = painter.layout_no_wrap(format!("{number}{words}"), font.clone(), TEXT);
-    painter.galley(rect.left_center() - vec2(0.0, galley.size().y / 2.0), galley, TEXT);
+    painter.galley(
+        rect.left_center() - vec2(0.0, galley.size().y / 2.0),
+        galley,
+        TEXT,
+    );
     let from = rect.left() + wide * BEGINS;
     let room = wide * (1.0 - BEGINS) - 44.0;
     let x = |s: f64| from + room * (s / longest).clamp(0.0, 1.0) as f32;
     let middle = rect.center().y;
     let body = Rect::from_min_max(pos2(from, middle - 5.0), pos2(x(found.value), middle + 5.0));
-    painter.rect_filled(body, 1.0, if leads { DEFENDER } else { faint(DEFENDER, 0.55) });
+    painter.rect_filled(
+        body,
+        1.0,
+        if leads {
+            DEFENDER
+        } else {
+            faint(DEFENDER, 0.55)
+        },
+    );
     let thin = Stroke::new(1.5, TEXT);
     painter.hline(x(found.low)..=x(found.high), middle, thin);
     let after = pos2(x(found.high) + 6.0, middle);
-    painter.text(after, Align2::LEFT_CENTER, format!("{} s", tenths(found.value)), font, TEXT);
+    painter.text(
+        after,
+        Align2::LEFT_CENTER,
+        format!("{} s", tenths(found.value)),
+        font,
+        TEXT,
+    );
     response.on_hover_text("Watch one of these").clicked() && leads
 }
 
@@ -152,14 +181,26 @@ fn scale(ui: &mut Ui, longest: f64) {
     let room = wide * (1.0 - BEGINS) - 44.0;
     let painter = ui.painter();
     painter.hline(from..=from + room, rect.top(), Stroke::new(1.0, QUIET));
-    let step = if longest > 4.0 { 2.0 } else if longest > 1.6 { 1.0 } else { 0.5 };
+    let step = if longest > 4.0 {
+        2.0
+    } else if longest > 1.6 {
+        1.0
+    } else {
+        0.5
+    };
     let font = FontId::proportional(ui.text_style_height(&TextStyle::Small) * 0.8);
     let mut at = 0.0;
     while at <= longest {
         let x = from + room * (at / longest) as f32;
         painter.vline(x, rect.top()..=rect.top() + 4.0, Stroke::new(1.0, QUIET));
         let words = format!("{at}");
-        painter.text(pos2(x, rect.top() + 5.0), Align2::CENTER_TOP, words, font.clone(), QUIET);
+        painter.text(
+            pos2(x, rect.top() + 5.0),
+            Align2::CENTER_TOP,
+            words,
+            font.clone(),
+            QUIET,
+        );
         at += step;
     }
 }
@@ -175,23 +216,35 @@ fn spot(at: Where, ball: Side) -> Spot {
 
 /// The three places where it stalls most, on the floor. Returns the possession and time, seconds, of one that was
 /// clicked.
-pub fn on_floor(ui: &mut Ui, desk: &Desk, view: &View) -> Option<(u64, f64)> {
-    let summary = desk.why.summary().filter(|_| desk.page == Some(Page::Why))?;
+/// `taken` lies there already; plates keep within `clear`, and off the players.
+pub fn on_floor(
+    ui: &mut Ui,
+    desk: &Desk,
+    view: &View,
+    (mut taken, clear): (Vec<Rect>, Rect),
+) -> Option<(u64, f64)> {
+    let summary = desk
+        .why
+        .summary()
+        .filter(|_| desk.page == Some(Page::Why))?;
     let total = summary.stalls.total?.value;
     let (court, side) = (desk.recording.cast.court, ball_side(desk));
     let painter = ui.painter_at(view.rect);
     let size = desk.size();
     let mut wanted = None;
-    let mut taken: Vec<(Spot, f32)> = Vec::new();
+    let wide = 2.0 * (view.body(paint::DISC) + 4.0);
+    let bodies = desk.picture().pos.map(|p| view.at(p));
+    taken.extend(bodies.map(|at| Rect::from_center_size(at, vec2(wide, wide))));
     for (k, story) in most(summary).into_iter().take(PLACES).enumerate() {
-        let spot = spot(story.at, side);
-        // Two kinds of stall at one place stand under each other.
-        let below = taken.iter().filter(|(s, _)| *s == spot).count() as f32;
-        taken.push((spot, below));
-        let at = view.at(court.spot(spot)) + vec2(0.0, 30.0 * size * below);
+        let at = view.at(court.spot(spot(story.at, side)));
         let seconds = seconds(story, total).map_or(0.0, |e| e.value);
         let words = format!("{}   stalls {} s", k + 1, tenths(seconds));
-        let rect = Rect::from_center_size(at, vec2(130.0, 30.0) * size);
+        let room = vec2(124.0, 28.0) * size;
+        let rect = placing::beside(at, 6.0, room, None, &taken, clear.shrink(4.0));
+        taken.push(rect);
+        painter.circle_filled(at, 4.0, BALL);
+        painter.line_segment([at, rect.clamp(at)], Stroke::new(1.5, BALL));
+        let at = rect.center();
         let response = ui.interact(rect, Id::new(("stalls", k)), Sense::click());
         let said = format!("place {}: {}", k + 1, story.at.words());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, said.clone()));

@@ -112,7 +112,12 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         now(ui, desk);
         return;
     };
-    let defence = desk.why.of.as_ref().map_or("", |of| &of.defence.name).to_owned();
+    let defence = desk
+        .why
+        .of
+        .as_ref()
+        .map_or("", |of| &of.defence.name)
+        .to_owned();
     let mut wanted = why_glance::show(ui, &summary, &defence);
     heading(ui, "Most worth trying");
     let tried = desk.trial.as_ref();

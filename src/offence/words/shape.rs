@@ -347,7 +347,11 @@ mod tests {
     fn every_word_of_every_register_has_its_parts() {
         for (register, words) in REGISTERS {
             for word in words {
-                assert!(parts(register, word.word).is_some(), "{register} {}", word.word);
+                assert!(
+                    parts(register, word.word).is_some(),
+                    "{register} {}",
+                    word.word
+                );
             }
         }
         assert!(parts("Place", "moon").is_none());
@@ -358,7 +362,10 @@ mod tests {
         let of = |register, word| said(&parts(register, word).unwrap());
         assert_eq!(of("Place", "top"), "");
         assert_eq!(of("Place", "slot"), "-: By");
-        assert_eq!(of("Event", "denied"), "at: Place, ball: Place, seconds: seconds");
+        assert_eq!(
+            of("Event", "denied"),
+            "at: Place, ball: Place, seconds: seconds"
+        );
         assert_eq!(of("Role", "player"), "-: player");
         assert_eq!(of("Movement", "cut"), "lane: CutLane, unfed: Movement");
         assert_eq!(of("Movement", "fill_first"), "-: [Place]");
