@@ -378,6 +378,32 @@ pub fn best_pass(
     going: Going,
     kinds: &[PassKind],
 ) -> Option<PassLook> {
+    let aims = |time| aim(cast, scene, passer, receiver, going, time);
+    best_of(cast, scene, passer, receiver, kinds, aims)
+}
+
+/// The best kind of pass to a team-mate who is to catch it at `point`, metres from the rim. Not asked: whether he can
+/// be there in time.
+pub fn pass_to(
+    cast: &Cast,
+    scene: &Scene,
+    passer: usize,
+    receiver: usize,
+    point: Vec2,
+    kinds: &[PassKind],
+) -> Option<PassLook> {
+    best_of(cast, scene, passer, receiver, kinds, |_| point)
+}
+
+/// The best kind of pass that is aimed, by the seconds until it is caught, at `aims`.
+fn best_of(
+    cast: &Cast,
+    scene: &Scene,
+    passer: usize,
+    receiver: usize,
+    kinds: &[PassKind],
+    aims: impl Fn(f64) -> Vec2,
+) -> Option<PassLook> {
     let model = &*cast.model;
     let better_by = model.looks.other_kind_advantage;
     let drag = BallSize::Seven.drag(&model.ball);
@@ -393,7 +419,7 @@ pub fn best_pass(
         let mut time = 0.0;
         for _ in 0..2 {
             time = f.duration + hands.release;
-            let to = aim(cast, scene, passer, receiver, going, time);
+            let to = aims(time);
             if to != target {
                 target = to;
                 f = flight(cast, scene, passer, receiver, kind, target);

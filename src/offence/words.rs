@@ -7,6 +7,7 @@ use super::{
 };
 
 mod register;
+pub mod shape;
 
 pub use register::{
     CONDITIONS, EVENTS, LANES, LOOKS, MOVEMENTS, OFF_SCREENS, PLACES, REGISTERS, ROLES, SIDES,

@@ -11,6 +11,7 @@ use crate::offence::{CutLane, LookKind};
 mod ending;
 #[cfg(test)]
 pub(crate) mod fixture;
+pub mod light;
 pub mod orders;
 mod sends;
 pub mod timeline;

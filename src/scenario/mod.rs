@@ -12,6 +12,7 @@ use crate::offence::Offence;
 use crate::squad::Squad;
 
 mod explain;
+pub mod keep;
 mod kind;
 mod mend;
 mod parse;
@@ -24,7 +25,7 @@ pub mod session;
 pub mod shipped;
 mod slips;
 mod source;
-mod tree;
+pub mod tree;
 
 pub use kind::kind_of;
 pub use patch::Patch;

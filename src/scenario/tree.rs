@@ -25,7 +25,9 @@ pub struct Node {
 /// One item in brackets, with its key if it has one.
 #[derive(Clone, Debug)]
 pub struct Item {
+    /// The key, without quotes.
     pub key: Option<String>,
+    /// What stands there.
     pub node: Node,
 }
 

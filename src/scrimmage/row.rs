@@ -187,7 +187,7 @@ impl Row {
             backdoor_taken: 0,
             backdoor_fed: 0,
             backdoor_finished: 0,
-            stalls: lengths(&p.moments, |m| m.looks.iter().all(|l| !l.open)),
+            stalls: lengths(&p.moments, Moment::nothing_open),
             dark: 0,
             unused_points: 0.0,
             nearest: 0.0,

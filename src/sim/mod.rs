@@ -23,6 +23,7 @@ mod hand_off;
 mod hands;
 pub mod instant;
 mod job;
+pub mod lit;
 mod manner;
 mod motion;
 pub mod off_ball;

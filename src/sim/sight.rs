@@ -265,7 +265,7 @@ pub(super) fn only_moves_the_ball(kind: LookKind) -> bool {
 }
 
 /// Which kind of look a pass to this team-mate is, by what he does, and where he goes.
-fn pass_to(old: &Old, hold: &Hold, here: Spot, to: usize) -> (LookKind, Going) {
+pub(super) fn pass_to(old: &Old, hold: &Hold, here: Spot, to: usize) -> (LookKind, Going) {
     let driving_now = hold.drive.is_some() || hold.drove_from.is_some();
     let stops = Going {
         stops: old.stops[to],
@@ -304,7 +304,7 @@ fn pass_to(old: &Old, hold: &Hold, here: Spot, to: usize) -> (LookKind, Going) {
 
 /// What a catch is worth, points: the shot or, failing that, what the team goes on to make of it. And could he
 /// shoot at once?
-fn worth_of_a_catch(
+pub(super) fn worth_of_a_catch(
     play: &Play,
     old: &Old,
     to: usize,

@@ -4,7 +4,7 @@
 use serde::Serialize;
 
 use crate::offence::LookKind;
-use crate::possession::{Possession, TICK, What};
+use crate::possession::{Moment, Possession, TICK, What};
 use crate::scrimmage::windows::spells;
 use crate::sim::instant::Instant;
 use crate::sim::parts::Play;
@@ -118,9 +118,8 @@ pub struct Stall {
 
 /// The stalls of a possession.
 pub fn read(p: &Possession, instants: &mut [Instant], play: &Play) -> Vec<Stall> {
-    let none_open = |m: &crate::possession::Moment| m.looks.iter().all(|l| !l.open);
     let mut found = Vec::new();
-    for spell in spells(&p.moments, none_open) {
+    for spell in spells(&p.moments, Moment::nothing_open) {
         if spell.length < FEWEST {
             continue;
         }

@@ -155,6 +155,9 @@ pub struct Stalls {
     pub often: Option<Estimate>,
     /// Mean length, seconds.
     pub length: Option<Estimate>,
+    /// For each possession, seconds.
+    #[serde(skip)]
+    pub total: Option<Estimate>,
     /// Longest of all, seconds.
     pub longest: f64,
     /// The kinds of stall, most often first.
@@ -492,6 +495,7 @@ fn stalls(sheets: &[Sheet], offence: &Offence) -> Stalls {
                 .iter()
                 .map(|s| (seconds(all(s)), s.stalls.len() as f64)),
         ),
+        total: ratio(sheets.iter().map(|s| (seconds(all(s)), 1.0))),
         longest: seconds(u32::from(longest.unwrap_or(0))),
         stories: stories.collect(),
     }

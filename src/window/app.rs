@@ -14,7 +14,8 @@ use bevy::log::{Level, LogPlugin};
 use bevy::time::{Real, Time};
 use bevy::utils::default;
 use bevy::window::{
-    ExitCondition, FileDragAndDrop, PresentMode, Window, WindowCloseRequested, WindowPlugin,
+    ExitCondition, FileDragAndDrop, MonitorSelection, PresentMode, Window, WindowCloseRequested,
+    WindowMode, WindowPlugin,
 };
 use bevy::winit::WinitSettings;
 use bevy_egui::egui::{self, FontData, FontDefinitions, FontFamily, LayerId, UiBuilder};
@@ -191,15 +192,26 @@ fn frame(
     mut measured: ResMut<Measure>,
     time: Res<Time<Real>>,
     mut settings: ResMut<WinitSettings>,
+    mut windows: Query<&mut Window>,
 ) -> bevy::ecs::error::Result {
     let ctx = contexts.ctx_mut()?.clone();
     let desk = &mut desk.0;
     if watch.size == 0.0 {
         fonts(&ctx);
     }
-    if watch.size != desk.settings.type_size {
-        watch.size = desk.settings.type_size;
+    if watch.size != desk.size() {
+        watch.size = desk.size();
         stage::style(&ctx, watch.size);
+    }
+    for mut window in &mut windows {
+        let mode = if desk.wall {
+            WindowMode::BorderlessFullscreen(MonitorSelection::Current)
+        } else {
+            WindowMode::Windowed
+        };
+        if window.mode != mode {
+            window.mode = mode;
+        }
     }
     let builder = UiBuilder::new()
         .layer_id(LayerId::background())

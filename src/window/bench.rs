@@ -4,7 +4,7 @@
 use bevy_egui::egui::epaint::{Mesh, Vertex, WHITE_UV};
 use bevy_egui::egui::{
     Align, Align2, Button, Color32, FontId, Id, Layout, Pos2, Rect, Response, RichText, Sense,
-    Shape, Stroke, Ui, UiBuilder, WidgetInfo, WidgetType, pos2, vec2,
+    Shape, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, WidgetType, pos2, vec2,
 };
 
 use super::clock::{Jump, RATES};
@@ -25,18 +25,32 @@ const SIDE_BY_SIDE: f32 = 1160.0;
 
 /// Do the controls need two rows?
 fn two_rows(desk: &Desk, wide: f32) -> bool {
-    SIDE_BY_SIDE * desk.settings.type_size > wide - 36.0
+    SIDE_BY_SIDE * desk.size() > wide - 36.0
 }
 
-/// Height of the bench in a window so wide.
-pub fn height(desk: &Desk, wide: f32) -> f32 {
-    let size = desk.settings.type_size;
-    let second = if two_rows(desk, wide) {
+/// Is the key shown? Not where it would leave little floor: there the strip says what is under the pointer.
+fn shows_key(desk: &Desk) -> bool {
+    desk.settings.key && !desk.wall && !desk.low
+}
+
+/// In a window lower than this the key is left out, points of the screen.
+const LOW: f32 = 720.0;
+
+/// Height of the bench in a window of that size.
+pub fn height(desk: &mut Desk, window: Vec2) -> f32 {
+    desk.low = window.y < LOW;
+    let size = desk.size();
+    let second = if two_rows(desk, window.x) && !desk.wall {
         36.0 * size
     } else {
         0.0
     };
-    HEIGHT + 24.0 * (size - 1.0).max(0.0) + desk.key_height + second
+    let key = if shows_key(desk) {
+        desk.key_height
+    } else {
+        0.0
+    };
+    HEIGHT + 24.0 * (size - 1.0).max(0.0) + key + second
 }
 
 /// Shows the bench.
@@ -49,16 +63,16 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     );
     strip_of_light(ui, desk, strip);
     let under = strip.bottom() + 7.0;
-    if desk.settings.key {
+    if shows_key(desk) {
         let place = Rect::from_min_max(pos2(inner.left(), under), inner.max);
         let mut rows = ui.new_child(UiBuilder::new().max_rect(place));
-        desk.key_height = key::show(&mut rows);
+        desk.key_height = key::show(&mut rows, desk.settings.layers.arrival);
     } else {
         desk.key_height = 0.0;
     }
     let controls = Rect::from_min_max(pos2(inner.left(), under + desk.key_height + 3.0), inner.max);
     let mut first = controls;
-    if two_rows(desk, rect.width()) {
+    if two_rows(desk, rect.width()) && !desk.wall {
         first.set_bottom(controls.center().y);
     }
     let mut row = ui.new_child(
@@ -68,6 +82,14 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     );
     row.spacing_mut().item_spacing.x = 8.0;
     time_controls(&mut row, desk);
+    if desk.wall {
+        row.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            if word(ui, "leave full screen", false, "F11").clicked() {
+                desk.wall = false;
+            }
+        });
+        return;
+    }
     if two_rows(desk, rect.width()) {
         let below = Rect::from_min_max(pos2(inner.left(), first.bottom()), inner.max);
         let mut second = ui.new_child(
@@ -310,7 +332,7 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     );
     painter.circle_filled(pos2(at, rect.center().y), 7.0, INK);
     painter.circle_filled(pos2(at, rect.center().y), 5.5, BALL);
-    let font = FontId::proportional(14.0 * desk.settings.type_size);
+    let font = FontId::proportional(14.0 * desk.size());
     let (align, off) = if at > rect.right() - 110.0 {
         (Align2::RIGHT_CENTER, -12.0)
     } else {

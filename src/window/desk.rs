@@ -9,16 +9,19 @@ use bevy_egui::egui::{Pos2, Response, TextureHandle};
 
 use super::clock::Time;
 use super::drill::{self, Drill};
+use super::effect::Effects;
 use super::figures::FiguresPage;
 use super::files::FilesPage;
 use super::jobs::{self, Job};
-use super::light::{FROZEN, Field, Lamp, RUNNING, Shade};
+use super::light::{Field, Lamp, Shade};
+use super::lighting::Asked;
 use super::paper_page::PaperPage;
 use super::recording::{Picture, Recording};
+use super::rule_builder::Builder;
 use super::said::Said;
 use super::settings::{Page, Settings};
 use super::squad_page::SquadPage;
-use super::store::{self, Kept};
+use super::store;
 use super::story::Story;
 use super::trial::Trial;
 use super::variation::{Edit, Variation};
@@ -52,12 +55,12 @@ pub struct Desk {
     /// Those that were taken back, the last one last.
     pub puts_back: Vec<Put>,
     looks: (Option<usize>, [Option<Vec2>; BODIES], Vec<LookNow>),
-    lamp: Lamp,
-    target: Option<Field>,
+    pub(super) lamp: Lamp,
+    pub(super) target: Option<Field>,
     /// The light as it is drawn.
     pub shade: Shade,
-    asked: Option<(u64, [Option<Vec2>; BODIES], bool)>,
-    since_asked: f32,
+    pub(super) asked: Option<Asked>,
+    pub(super) since_asked: f32,
     /// The picture of the wood, once it is made.
     pub wood: Option<TextureHandle>,
     /// The page of the drawer that is out.
@@ -66,6 +69,10 @@ pub struct Desk {
     pub slide: f32,
     /// The page that slides out or in.
     pub last_page: Page,
+    /// The rule that is being written.
+    pub builder: Builder,
+    /// What the last change has brought.
+    pub effects: Effects,
     /// The page “Scrimmage”.
     pub figures: FiguresPage,
     /// The page “Why it stalls”.
@@ -92,6 +99,12 @@ pub struct Desk {
     pub aligning: bool,
     /// A change that is tried against what was there before.
     pub trial: Option<Trial>,
+    /// Full screen, for the gym wall: the floor alone, with letters to be read from 5 m.
+    pub wall: bool,
+    /// Size of type on the wall: 1 is usual.
+    wall_size: f32,
+    /// Is the window so low that the key is left out?
+    pub low: bool,
     /// Height of the key to the picture when it was last drawn, points of the screen.
     pub key_height: f32,
     /// Seconds for which the present hint has been shown.
@@ -147,6 +160,8 @@ impl Desk {
             page: None,
             slide: 0.0,
             last_page: Page::Offence,
+            builder: Builder::default(),
+            effects: Effects::default(),
             figures: FiguresPage::default(),
             why: WhyPage::default(),
             paper: PaperPage::default(),
@@ -160,6 +175,9 @@ impl Desk {
             folder,
             aligning: false,
             trial: None,
+            wall: false,
+            wall_size: 1.0,
+            low: false,
             key_height: 0.0,
             hinted: 0.0,
             hint_shown: 0,
@@ -168,40 +186,6 @@ impl Desk {
         };
         desk.recover();
         desk
-    }
-
-    /// Takes up what was on the desk, and not saved, when it last closed or ended otherwise.
-    fn recover(&mut self) {
-        let Some(kept) = store::left_over(&self.folder) else {
-            return;
-        };
-        let good = |edit: &Edit| edit.sound() && edit.scenario().is_some();
-        if kept.edit == *self.variation.now() || !good(&kept.edit) {
-            return;
-        }
-        if self.file.is_some() && self.file != kept.file {
-            // Another file was asked for: what was left is not lost.
-            let _ = store::put_aside(&self.folder, &kept);
-            self.say("Unsaved changes of last time were put aside: see Variations.");
-            return;
-        }
-        let how = kept.how_it_ended();
-        self.open_kept(kept);
-        self.say(format!("{how}. They are here again; undo takes them back."));
-    }
-
-    /// Puts what was kept on the desk, with the way back to what was saved.
-    pub fn open_kept(&mut self, kept: Kept) {
-        let good = |edit: &Edit| edit.sound() && edit.scenario().is_some();
-        let saved = Some(kept.saved).filter(good);
-        let saved = saved.unwrap_or_else(|| self.variation.now().clone());
-        self.open(kept.edit.clone(), kept.file);
-        self.variation = Variation::recovered(kept.edit, saved);
-        self.seed = kept.seed;
-        self.replay();
-        let time = if kept.time.is_nan() { 0.0 } else { kept.time };
-        self.time.go(time, &self.recording);
-        self.keep();
     }
 
     /// Notes where something lies.
@@ -218,12 +202,27 @@ impl Desk {
         self.variation.now()
     }
 
+    /// Size of type: 1 is usual.
+    pub fn size(&self) -> f32 {
+        if self.wall {
+            self.wall_size
+        } else {
+            self.settings.type_size
+        }
+    }
+
+    /// On the wall type grows with the window, points of the screen wide.
+    pub fn set_wall_size(&mut self, wide: f32) {
+        self.wall_size = (wide / WALL).clamp(1.0, 4.0);
+    }
+
     /// Plays the possession again, from the same seed, and goes on from the same time.
     pub fn replay(&mut self) {
         let began = stopwatch();
         if let Some(recording) = play(self.variation.now(), self.seed, &self.puts) {
             self.recording = recording;
         }
+        self.retell();
         self.replay_took = began.elapsed().as_secs_f64();
         self.time.now = self.time.now.min(self.recording.end());
         if !self.time.running {
@@ -232,6 +231,12 @@ impl Desk {
         self.put_back();
         self.asked = None;
         self.looks.0 = None;
+    }
+
+    /// Tells the possession in the units shown.
+    pub fn retell(&mut self) {
+        let units = self.units();
+        self.recording.tell(units);
     }
 
     /// Puts a changed edit on the desk and plays it, if it can be played.
@@ -246,6 +251,7 @@ impl Desk {
         }
         if self.variation.change(edit, knob) {
             self.changed();
+            self.effects.changed(&self.variation);
         }
     }
 
@@ -258,17 +264,29 @@ impl Desk {
         self.keep();
     }
 
-    /// Takes back the last change, or the last move by hand.
+    /// Takes back the last change, or the last move by hand, and says what it was.
     pub fn undo(&mut self) {
-        if !self.take_back_put() && self.variation.undo() {
+        if self.take_back_put() {
+            return;
+        }
+        if let Some(what) = self.variation.undo() {
+            self.builder.turn_to(None);
+            self.effects.forget();
             self.changed();
+            self.say(format!("Taken back: {what}."));
         }
     }
 
-    /// Makes again what was taken back last.
+    /// Makes again what was taken back last, and says what it was.
     pub fn redo(&mut self) {
-        if !self.put_again() && self.variation.redo() {
+        if self.put_again() {
+            return;
+        }
+        if let Some(what) = self.variation.redo() {
+            self.builder.turn_to(None);
             self.changed();
+            self.effects.changed(&self.variation);
+            self.say(format!("Made again: {what}."));
         }
     }
 
@@ -284,40 +302,10 @@ impl Desk {
         self.figures = FiguresPage::default();
         self.why = WhyPage::default();
         self.trial = None;
+        self.builder = Builder::default();
+        self.effects = Effects::default();
         self.replay();
         self.keep();
-    }
-
-    /// Keeps the desk for the case of a crash.
-    pub fn keep(&self) {
-        self.keep_as(false);
-    }
-
-    fn keep_as(&self, closed: bool) {
-        let _ = store::write_own(&self.folder, "settings.ron", &self.settings);
-        if self.variation.changed() {
-            let kept = self.kept();
-            store::keep(&self.folder, &Kept { closed, ..kept });
-        } else {
-            store::forget(&self.folder);
-        }
-    }
-
-    /// What is on the desk, to be kept.
-    pub fn kept(&self) -> Kept {
-        Kept {
-            edit: self.variation.now().clone(),
-            saved: self.variation.saved().clone(),
-            file: self.file.clone(),
-            seed: self.seed,
-            time: self.time.now,
-            closed: false,
-        }
-    }
-
-    /// The window closes: what is not saved is on the desk again next time.
-    pub fn close(&mut self) {
-        self.keep_as(true);
     }
 
     /// Plays the possession of another seed from its start.
@@ -365,12 +353,9 @@ impl Desk {
         picture
     }
 
-    /// The decision instant that counts now: while it runs, the last one, if the ball is held.
+    /// The decision instant that counts now, if somebody holds the ball.
     pub fn moment(&self) -> Option<usize> {
-        let i = self.recording.moment_before(self.time.now)?;
-        let recent = self.time.now - self.recording.possession.moments[i].time < 0.24;
-        let held = self.recording.picture(self.time.now).holder.is_some();
-        (recent && held).then_some(i)
+        self.recording.decision(self.time.now)
     }
 
     /// The looks now, as the batch measures them, with those who were moved.
@@ -405,6 +390,9 @@ impl Desk {
         self.watch_file(seconds);
         self.hint_passes(seconds);
         self.trial_pass();
+        let rules_shown = self.page == Some(Page::Offence);
+        self.effects
+            .pass(seconds, rules_shown, self.variation.now());
         self.pass_said(seconds);
         self.time.running || lit || slid || self.busy()
     }
@@ -416,6 +404,7 @@ impl Desk {
             || self.figures.busy()
             || self.why.busy()
             || self.paper.busy()
+            || self.effects.busy()
             || tries
     }
 
@@ -458,42 +447,8 @@ impl Desk {
             None => {}
         }
     }
-
-    pub(super) fn light(&mut self, seconds: f32) -> bool {
-        self.since_asked += seconds;
-        let fine = !self.time.running && self.held.is_none();
-        let key = (self.time.now.to_bits(), self.moved, fine);
-        if self.asked != Some(key) && (!self.time.running || self.since_asked > EVERY) {
-            let picture = self.picture();
-            let (mut scene, passer) = self.recording.scene(&picture);
-            for (body, to) in self.moved.iter().enumerate() {
-                if let Some(to) = to {
-                    scene.pos[body] = *to;
-                    scene.vel[body] = Vec2::ZERO;
-                }
-            }
-            let spacing = if fine { FROZEN } else { RUNNING };
-            self.lamp.ask(&self.recording.cast, scene, passer, spacing);
-            self.asked = Some(key);
-            self.since_asked = 0.0;
-        }
-        if let Some(field) = self.lamp.take() {
-            self.target = Some(field);
-        }
-        let Some(target) = &self.target else {
-            return true;
-        };
-        let calm = self.settings.reduced_motion || !self.time.running;
-        let share = if calm && self.held.is_some() || self.settings.reduced_motion {
-            1.0
-        } else {
-            1.0 - libm::expf(-seconds / EASES)
-        };
-        self.shade.ease(target, share);
-        !self.lamp.is_last(target.number) || self.since_asked < 0.6
-    }
 }
 
-/// While it runs the light is asked for this often, seconds, and eases in about this time.
-const EVERY: f32 = 0.08;
-const EASES: f32 = 0.09;
+/// A window so wide has letters of the usual size on the wall, points of the screen. Letters of 17 points are then a 36th
+/// of the width high: on a wall picture 2 m wide 33 mm, where 5 m ask for 25 (ours: a 200th of the distance).
+const WALL: f32 = 610.0;

@@ -14,7 +14,7 @@ impl Desk {
         if self.moved.iter().all(Option::is_none) {
             return false;
         }
-        if self.time.now > self.recording.end() - 2.0 * TICK {
+        if self.time.now > self.recording.possession.duration - 2.0 * TICK {
             self.say("The possession is over here: go back a little, then move somebody.");
             return true;
         }

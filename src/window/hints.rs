@@ -22,7 +22,7 @@ const HINTED: f32 = 60.0;
 /// Three steps for whoever opens the window for the first time.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
     const STEPS: [&str; 3] = [
-        "1 of 3   Bright floor: a pass gets there first. Dark: a defender does. The strip below is the whole possession. Press space: the floor freezes at a decision.",
+        "1 of 3   Bright floor: a pass there now is worth it. Dark floor: nothing is open. The strip below is the whole possession. Press space: it freezes at a decision.",
         "2 of 3   Drag a defender and watch the light move. Then press space: it goes on from there.",
         "3 of 3   Open Why it stalls, then Look into it: it says who shuts what, and what to try.",
     ];

@@ -9,6 +9,7 @@ use std::thread;
 
 use super::story::Story;
 use crate::scenario::Scenario;
+use crate::scrimmage::orders::{Account, account};
 use crate::scrimmage::{Figure, Scrimmage};
 use crate::sim::{Keep, cast_of, play_shared};
 use crate::why::{Summary, Why, rivals};
@@ -97,6 +98,18 @@ pub fn figures(scenario: Arc<Scenario>, possessions: u64) -> Job<Vec<Figure>> {
         };
         let results = plan.run(&scenario, &count, &mut |_| true, stop).ok()?;
         (!results.interrupted).then(|| results.figures())
+    })
+}
+
+/// What becomes of the rules' orders, over possessions from seed 1 on.
+pub fn orders(scenario: Scenario, possessions: u64) -> Job<Account> {
+    Job::start("orders", possessions, move |_, _| {
+        // One thread: the floor is shown meanwhile.
+        let pool = rayon::ThreadPoolBuilder::new()
+            .num_threads(1)
+            .build()
+            .ok()?;
+        pool.install(|| account(&[scenario], possessions))
     })
 }
 

@@ -10,16 +10,21 @@ use crate::offence::{CutLane, LookKind};
 use crate::possession::{Entry, Finish, What};
 
 /// Shows the key in rows; returns how high they are.
-pub fn show(ui: &mut Ui) -> f32 {
+pub fn show(ui: &mut Ui, arrival: bool) -> f32 {
     let shown = ui.vertical(|ui| {
         ui.spacing_mut().item_spacing = vec2(7.0, 1.0);
         ui.spacing_mut().interact_size.y = 0.0;
         ui.horizontal_wrapped(|ui| {
             head(ui, "Floor:");
-            sign(ui, "light: a pass gets there first", |p, r| {
+            let (lit, dark) = if arrival {
+                ("light: a ball gets there first", "dark: a defender does")
+            } else {
+                ("light: a pass there now is worth it", "dark: none is")
+            };
+            sign(ui, lit, |p, r| {
                 p.rect_filled(r, 2.0, wood(1.0));
             });
-            sign(ui, "dark: a defender does", |p, r| {
+            sign(ui, dark, |p, r| {
                 let edge = Stroke::new(1.0, QUIET);
                 p.rect_filled(r, 2.0, wood(0.0));
                 p.rect_stroke(r, 2.0, edge, bevy_egui::egui::StrokeKind::Inside);
@@ -149,14 +154,12 @@ fn wood(light: f32) -> Color32 {
 /// What lies on the strip at a time, in words: the light there, and the mark nearest to it.
 pub fn words_at(desk: &Desk, time: f64, near: f64) -> String {
     let recording = &desk.recording;
-    let glow = recording
-        .moment_before(time)
-        .filter(|i| time - recording.possession.moments[*i].time < 0.25)
-        .map(|i| recording.glow[i]);
+    let glow = recording.decision(time).map(|i| recording.glow[i]);
     let light = match glow {
-        None => "the ball is in the air",
+        None if recording.picture(time).holder.is_none() => "the ball is in the air",
+        None => "the ball has just been caught",
         Some(g) if g <= 0.0 => "nothing is open",
-        Some(g) if g < 0.5 => "only a pass that moves the ball is open",
+        Some(g) if g < 0.5 => "only what moves the ball on is open",
         Some(_) => "a look worth taking is open",
     };
     let mut text = format!("{time:.1} s: {light}");

@@ -58,6 +58,8 @@ pub enum Deed {
     Bigger(bool),
     /// Feet instead of metres, or the other way round.
     Units,
+    /// The floor alone on the whole screen, or back.
+    Wall,
 }
 
 const NONE: Modifiers = Modifiers::NONE;
@@ -154,6 +156,12 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
     (Key::K, NONE, Deed::Layer(2), "trails"),
     (Key::I, NONE, Deed::Layer(0), "light"),
     (
+        Key::I,
+        SHIFT,
+        Deed::Layer(7),
+        "light: where a ball arrives at all",
+    ),
+    (
         Key::Backspace,
         NONE,
         Deed::PutBack,
@@ -180,6 +188,12 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
     (Key::Equals, NONE, Deed::Bigger(true), "larger type"),
     (Key::Minus, NONE, Deed::Bigger(false), "smaller type"),
     (Key::U, NONE, Deed::Units, "feet or metres"),
+    (
+        Key::F11,
+        NONE,
+        Deed::Wall,
+        "full screen: the floor alone, for the gym wall",
+    ),
 ];
 
 /// Does what the keys ask for, unless something is being written.
@@ -246,12 +260,13 @@ pub fn layer(desk: &mut Desk, which: usize) -> &mut bool {
         3 => &mut layers.midline,
         4 => &mut layers.triangles,
         5 => &mut layers.passes_away,
-        _ => &mut layers.model_places,
+        6 => &mut layers.model_places,
+        _ => &mut layers.arrival,
     }
 }
 
 /// What each layer is called.
-pub const LAYERS: [&str; 7] = [
+pub const LAYERS: [&str; 8] = [
     "light",
     "threads: who shuts what",
     "trails",
@@ -259,6 +274,7 @@ pub const LAYERS: [&str; 7] = [
     "ball–man–rim triangles",
     "passes away",
     "where they should stand",
+    "light: where a ball arrives at all, worth a pass or not",
 ];
 
 /// Does one thing.
@@ -283,6 +299,8 @@ pub fn act(desk: &mut Desk, deed: Deed) {
                 desk.search = None;
             } else if desk.said.as_ref().is_some_and(|s| s.left.is_none()) {
                 desk.said = None;
+            } else if desk.wall {
+                desk.wall = false;
             } else {
                 desk.page = None;
             }
@@ -315,18 +333,23 @@ pub fn act(desk: &mut Desk, deed: Deed) {
         Deed::Units => {
             let metric = desk.units() == crate::court::Units::Metric;
             desk.settings.metric = Some(!metric);
+            desk.retell();
+        }
+        Deed::Wall => {
+            desk.wall = !desk.wall;
+            desk.page = None;
         }
     }
 }
 
 /// Shows the page of help: what lies on the floor, how it is shown, and the keys.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
-    ui.label("The ball is a lamp: lit floor is where a pass arrives before any defender. Whoever stands in the light is open; a defender's shadow is what he shuts.");
+    ui.label("The ball is a lamp: floor is lit where a team-mate can catch a pass now and it is worth throwing. The brighter, the more points come of it; where it stalls the floor is dark. Shift and I show instead where a ball arrives at all, whoever is there.");
     heading(ui, "On the floor");
     for line in [
         "Disc with a number: attacker. A ring: he has the ball.",
         "X with a number: defender; the bar is his shoulders.",
-        "Beam to the rim: the driving lane, as wide as it is open.",
+        "Beam to the rim: the drive is open; the wider, the more so.",
         "Thread with a knot: a defender and what he shuts.",
         "Solid arrow: a run. Dashed arrow: a pass.",
         "Strip below: the possession from start to end, bright where looks were open, dark where it stalled. Point at it: it says what is there.",
@@ -358,6 +381,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         .changed()
     {
         desk.settings.metric = Some(metric);
+        desk.retell();
+    }
+    if ui.button("Full screen, for the gym wall (F11)").clicked() {
+        act(desk, Deed::Wall);
     }
     heading(ui, "Keys");
     Grid::new("keys")

@@ -30,7 +30,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             let edit = desk.edit();
             let shown = ComboBox::from_id_salt("level")
                 .selected_text(words(edit))
-                .width(220.0 * desk.settings.type_size.min(1.2))
+                .width(220.0 * desk.size().min(1.2))
                 .height(480.0)
                 .show_ui(ui, |ui| {
                     let demo = super::store::demo();

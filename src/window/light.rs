@@ -1,7 +1,6 @@
-//! The openness field as light: reckoned on a thread of its own, and falling on the wood where a
-//! pass arrives.
+//! Light, reckoned on a thread of its own: where a pass is worth throwing now, or (a switch) where one arrives at all.
 //!
-//! The values are `looks::field`'s and nothing else; here they only become a picture. While a
+//! The values are those of `sim::lit` and `looks::field` and nothing else; here they only become a picture. While a
 //! possession runs the grid is coarse and the newest answer wins; frozen it is fine.
 
 use std::sync::{Arc, Condvar, Mutex};
@@ -10,25 +9,53 @@ use std::thread;
 use bevy_egui::egui::Color32;
 
 use super::palette::{AMBIENT, NIGHT};
-use crate::court::Vec2;
+use crate::court::{Court, Vec2};
 use crate::looks::field::{self, Grid};
 use crate::looks::{Cast, Scene};
+use crate::possession::LookNow;
+use crate::sim::instant::Instant;
+use crate::sim::parts::Play;
 
 /// Distance of the grid's points while it runs and while it stands, metres (ours).
 pub const RUNNING: f64 = 0.32;
 /// Distance of the grid's points while it stands, metres (ours).
-pub const FROZEN: f64 = 0.2;
+pub const FROZEN: f64 = 0.14;
 /// How far out from the rim the field goes, metres: beyond, hardly anybody plays.
 pub const DEPTH: f64 = 10.6;
+/// What light is asked for.
+#[derive(Clone)]
+pub enum Of {
+    /// What a pass thrown at this decision instant is worth where it would be caught.
+    Worth(Box<Decision>),
+    /// How likely a ball gets there, whoever is there.
+    Arrival {
+        /// Court and players.
+        cast: Arc<Cast>,
+        /// Where everybody is.
+        scene: Scene,
+        /// Who has the ball, 0–4.
+        passer: usize,
+    },
+    /// Nobody has the ball.
+    Nothing(Court),
+}
+
+/// A decision instant with its looks.
+#[derive(Clone)]
+pub struct Decision {
+    /// The possession's fixed state.
+    pub play: Play,
+    /// What the holder decides from.
+    pub instant: Instant,
+    /// The looks then.
+    pub looks: Vec<LookNow>,
+}
+
 /// What to reckon.
 #[derive(Clone)]
 pub struct Ask {
-    /// Court and players.
-    pub cast: Arc<Cast>,
-    /// Where everybody is.
-    pub scene: Scene,
-    /// Who has the ball, 0–4.
-    pub passer: usize,
+    /// Which light.
+    pub of: Of,
     /// Distance of the grid's points, metres.
     pub spacing: f64,
     /// Increases with every question.
@@ -40,7 +67,7 @@ pub struct Ask {
 pub struct Field {
     /// Where the values are taken.
     pub grid: Grid,
-    /// Openness at each point, 0 to 1, row by row.
+    /// Light at each point, 0 to 1, row by row.
     pub values: Vec<f64>,
     /// Number of the question that it answers.
     pub number: u64,
@@ -48,10 +75,31 @@ pub struct Field {
 
 /// Reckons a field.
 pub fn reckon(ask: &Ask) -> Field {
-    let grid = Grid::over(&ask.cast.court, ask.spacing, f64::INFINITY);
+    let court = match &ask.of {
+        Of::Worth(decision) => &decision.play.cast.court,
+        Of::Arrival { cast, .. } => &cast.court,
+        Of::Nothing(court) => court,
+    };
+    let grid = Grid::over(court, ask.spacing, f64::INFINITY);
+    let values = match &ask.of {
+        Of::Worth(decision) => {
+            let Decision {
+                play,
+                instant,
+                looks,
+            } = &**decision;
+            instant.light(play, looks, &grid)
+        }
+        Of::Arrival {
+            cast,
+            scene,
+            passer,
+        } => field::over(cast, scene, *passer, &grid),
+        Of::Nothing(_) => vec![0.0; grid.columns * grid.rows],
+    };
     Field {
         grid,
-        values: field::over(&ask.cast, &ask.scene, ask.passer, &grid),
+        values,
         number: ask.number,
     }
 }
@@ -101,14 +149,12 @@ impl Lamp {
     }
 
     /// Asks for a field; an older question that has not been begun is forgotten.
-    pub fn ask(&mut self, cast: &Arc<Cast>, scene: Scene, passer: usize, spacing: f64) {
+    pub fn ask(&mut self, of: Of, spacing: f64) {
         self.number += 1;
         let (lock, ring) = &*self.shared;
         if let Ok(mut inside) = lock.lock() {
             inside.ask = Some(Ask {
-                cast: cast.clone(),
-                scene,
-                passer,
+                of,
                 spacing,
                 number: self.number,
             });
@@ -154,8 +200,14 @@ impl Shade {
             };
             self.grid = Some(field.grid);
         }
-        for (light, value) in self.light.iter_mut().zip(&field.values) {
-            *light += (*value as f32 - *light) * share;
+        let soft = field.grid.step.x < SOFT_BELOW;
+        for (i, light) in self.light.iter_mut().enumerate() {
+            let value = if soft {
+                softened(field, i)
+            } else {
+                field.values[i]
+            };
+            *light += (value as f32 - *light) * share;
         }
     }
 
@@ -176,6 +228,24 @@ impl Shade {
         let light = self.light.get(row * grid.columns + column).copied()?;
         Some((grid.point(column, row), tint(light * strength)))
     }
+}
+
+/// A grid with points nearer than this, metres, is drawn softened: so fine the edge of a shadow shows its steps.
+const SOFT_BELOW: f64 = 0.16;
+
+/// A point of a field with its neighbours, each way a half of what the point itself weighs.
+fn softened(field: &Field, at: usize) -> f64 {
+    let (columns, rows) = (field.grid.columns, field.grid.rows);
+    let (column, row) = (at % columns, at / columns);
+    let (mut sum, mut weights) = (0.0, 0.0);
+    for r in row.saturating_sub(1)..=(row + 1).min(rows - 1) {
+        for c in column.saturating_sub(1)..=(column + 1).min(columns - 1) {
+            let weight = if r == row { 2.0 } else { 1.0 } * if c == column { 2.0 } else { 1.0 };
+            sum += weight * field.values[r * columns + c];
+            weights += weight;
+        }
+    }
+    sum / weights
 }
 
 /// What the wood is multiplied with under so much light: at night it is dimmer and warmer.
@@ -209,9 +279,11 @@ mod tests {
         let picture = recording.picture(recording.possession.moments[4].time);
         let (scene, passer) = recording.scene(&picture);
         Ask {
-            cast: recording.cast.clone(),
-            scene,
-            passer,
+            of: Of::Arrival {
+                cast: recording.cast.clone(),
+                scene,
+                passer,
+            },
             spacing,
             number: 1,
         }
@@ -222,7 +294,7 @@ mod tests {
         let ask = ask(0.8);
         let mut lamp = Lamp::lit();
         for _ in 0..5 {
-            lamp.ask(&ask.cast, ask.scene, ask.passer, ask.spacing);
+            lamp.ask(ask.of.clone(), ask.spacing);
         }
         let mut got = None;
         for _ in 0..2000 {

@@ -121,7 +121,7 @@ fn state(desk: &Desk) -> String {
         word(desk.figures.figure("points").is_some(), "there", "none"),
         desk.drill.scores.len(),
         word(desk.squads.open.is_some(), "open", "none"),
-        desk.settings.type_size,
+        desk.size(),
         desk.replay_took * 1000.0,
     )
 }

@@ -62,7 +62,7 @@ pub fn scene(desk: &mut Desk) -> Scene {
     let recording = &desk.recording;
     let court = &recording.cast.court;
     let mut scene = Scene::of(court);
-    beam(&mut scene, desk, &picture);
+    beam(&mut scene, desk, &picture, &looks);
     if layers.midline {
         scene.add(midline(court));
     }
@@ -117,10 +117,13 @@ fn bodies(scene: &mut Scene, picture: &Picture) {
     });
 }
 
-fn beam(scene: &mut Scene, desk: &Desk, picture: &Picture) {
-    if picture.holder.is_none() || !desk.layers().light {
+/// The driving lane: as light, only where the drive is open; where arrival alone is asked for, as open as it is.
+fn beam(scene: &mut Scene, desk: &Desk, picture: &Picture, looks: &[LookNow]) {
+    let layers = desk.layers();
+    let drive = looks.iter().find(|l| l.kind == LookKind::Drive);
+    let Some(drive) = drive.filter(|l| layers.light && (l.open || layers.arrival)) else {
         return;
-    }
+    };
     let (mut state, holder) = desk.recording.scene(picture);
     state.pos = picture.pos;
     let look = driving::driving(&desk.recording.cast, &state, holder);
@@ -128,7 +131,7 @@ fn beam(scene: &mut Scene, desk: &Desk, picture: &Picture) {
         from: picture.pos[holder],
         via: look.via,
         finish: look.finish,
-        openness: look.openness.value,
+        openness: drive.openness,
     });
 }
 
@@ -287,39 +290,6 @@ fn labels(scene: &mut Scene, picture: &Picture, looks: &[LookNow], layers: Layer
             ),
         });
     }
-}
-
-/// What the man with the ball has at this moment, in a sentence; while it runs, or a learner is asked,
-/// nothing is said.
-pub fn now(desk: &mut Desk) -> Option<String> {
-    if desk.time.running || matches!(desk.drill.stage, Stage::Asks { .. }) {
-        return None;
-    }
-    let holder = desk.picture().holder? + 1;
-    let (time, moved) = (desk.time.now, desk.moved.iter().any(Option::is_some));
-    let mut spells = desk.recording.stalls.iter();
-    let stalls = !moved && spells.any(|s| s.from <= time + 0.1 && time <= s.to);
-    let looks = desk.looks();
-    if looks.is_empty() {
-        return None;
-    }
-    let open = |taken: bool| {
-        let list = looks.iter().filter(move |l| l.open && l.allowed == taken);
-        let words = list.map(|l| match l.to {
-            Some(to) => format!("{} to {to}", l.kind.word()),
-            None => l.kind.word().to_string(),
-        });
-        words.collect::<Vec<_>>().join(", ")
-    };
-    Some(match (open(true), open(false)) {
-        (yes, no) if yes.is_empty() && no.is_empty() => {
-            let stall = if stalls { ": it stalls" } else { "" };
-            format!("{holder} has the ball and nothing is open{stall}.")
-        }
-        (yes, no) if yes.is_empty() => format!("Open for {holder}, but {NEVER}: {no}."),
-        (yes, no) if no.is_empty() => format!("Open for {holder}: {yes}."),
-        (yes, no) => format!("Open for {holder}: {yes}. Open, but {NEVER}: {no}."),
-    })
 }
 
 /// Said of a look that is open though no rule takes it.

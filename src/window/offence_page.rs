@@ -1,26 +1,79 @@
-//! The offence's page: its rules as sentences, each with a switch and its numbers. A change plays
-//! the possession again at once, from the same seed.
+//! The offence's page: its rules as sentences, each with a switch, its numbers and what became of its orders; a rule is
+//! written anew by choosing its words. A change plays the possession again at once, from the same seed.
 
-use bevy_egui::egui::{Checkbox, DragValue, RichText, Ui};
+use bevy_egui::egui::{Checkbox, ComboBox, DragValue, RichText, Ui};
 
+use super::bench::word;
 use super::desk::Desk;
 use super::numbers::{number as number_of, written};
 use super::palette::*;
-use super::variation::{allow, numbers};
+use super::variation::{Edit, USUAL, WrittenAs, allow, numbers};
+use super::{effect, rule_builder};
 use crate::offence::tweak::Tweak;
-use crate::offence::{LookKind, words};
-use crate::scenario::read_tweak;
+use crate::offence::{LookKind, Offence, words};
 use crate::scenario::shipped::{self, Kind};
+use crate::scenario::{read_offence, read_tweak};
 
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut edit = desk.edit().clone();
     let mut knob = String::new();
-    ui.label(RichText::new(&edit.offence.name).strong());
-    heading(ui, "The holder");
-    patience(ui, &mut edit.offence, &mut knob);
-    reading(ui, &mut edit.offence, &mut knob);
-    heading(ui, "Start");
+    chooser(ui, desk, &mut edit, &mut knob);
+    section(ui, desk, &mut edit, &mut knob);
+    if desk.low && desk.effects.trial().is_some() {
+        ui.scope(|ui| effect::show(ui, desk));
+    }
+    heading(ui, "Rules");
+    rules(ui, desk, &mut edit, &mut knob);
+    if edit != *desk.edit() {
+        if edit.offence.patience != desk.edit().offence.patience || edit.off != desk.edit().off {
+            desk.settings.hint = desk.settings.hint.max(3);
+        }
+        desk.change(edit, &knob);
+    } else if !ui.input(|i| i.pointer.any_down()) && ui.input(|i| i.pointer.any_released()) {
+        desk.variation.let_go();
+    }
+}
+
+/// What of an offence is not a rule, one thing at a time.
+const SECTIONS: [&str; 3] = ["The holder", "The start", "Small changes to try"];
+
+/// Shows what is asked for beside the rules.
+fn section(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
+    ui.add_space(4.0);
+    ui.horizontal_wrapped(|ui| {
+        for (k, name) in SECTIONS.iter().enumerate() {
+            let on = desk.builder.section == Some(k);
+            if word(ui, name, on, "").clicked() {
+                desk.builder.section = (!on).then_some(k);
+            }
+        }
+    });
+    match desk.builder.section {
+        Some(0) => {
+            patience(ui, &mut edit.offence, knob);
+            reading(ui, &mut edit.offence, knob);
+        }
+        Some(1) => start(ui, desk, edit),
+        Some(_) => {
+            let Some(tweak) = tweaks(ui, &edit.offence) else {
+                return;
+            };
+            match tweak.apply(&edit.offence) {
+                Ok(offence) => {
+                    edit.offence = offence;
+                    knob.clone_from(&tweak.name);
+                    desk.say(format!("Put in: {}. Undo takes it back.", tweak.name));
+                }
+                Err(misfit) => desk.say(format!("It does not fit: {misfit}.")),
+            }
+        }
+        None => {}
+    }
+}
+
+/// Who stands where as a possession begins.
+fn start(ui: &mut Ui, desk: &mut Desk, edit: &Edit) {
     ui.horizontal_wrapped(|ui| {
         for stand in &edit.offence.alignment {
             let ball = if stand.player == edit.offence.ball {
@@ -28,11 +81,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             } else {
                 ""
             };
-            ui.label(format!(
-                "{} {}{ball};",
-                stand.player,
-                words::place(stand.at)
-            ));
+            let place = words::place(stand.at);
+            ui.label(format!("{} {place}{ball};", stand.player));
         }
     });
     let text = if desk.aligning {
@@ -43,31 +93,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     if ui.button(text).clicked() {
         desk.aligning = !desk.aligning;
         desk.time.go(0.0, &desk.recording);
-    }
-    heading(ui, "Rules");
-    let last = last_rule(desk);
-    for i in 0..edit.offence.rules.len() {
-        rule(ui, &mut edit, i, last.as_deref(), &mut knob, desk);
-    }
-    heading(ui, "Small changes to try");
-    let wanted = tweaks(ui, &edit.offence);
-    if let Some(tweak) = wanted {
-        match tweak.apply(&edit.offence) {
-            Ok(offence) => {
-                edit.offence = offence;
-                knob = tweak.name.clone();
-                desk.say(format!("Put in: {}. Undo takes it back.", tweak.name));
-            }
-            Err(misfit) => desk.say(format!("It does not fit: {misfit}.")),
-        }
-    }
-    if edit != *desk.edit() {
-        if edit.offence.patience != desk.edit().offence.patience || edit.off != desk.edit().off {
-            desk.settings.hint = desk.settings.hint.max(3);
-        }
-        desk.change(edit, &knob);
-    } else if !ui.input(|i| i.pointer.any_down()) && ui.input(|i| i.pointer.any_released()) {
-        desk.variation.let_go();
     }
 }
 
@@ -141,16 +166,100 @@ fn reading(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut String
     });
 }
 
+/// Another offence: a shipped one, or one without rules.
+fn chooser(ui: &mut Ui, desk: &Desk, edit: &mut Edit, knob: &mut String) {
+    let mut wanted: Option<(Offence, WrittenAs)> = None;
+    let label = ui.label("The offence");
+    let shown = ComboBox::from_id_salt("offence")
+        .selected_text(&edit.offence.name)
+        .width(ui.available_width() - 20.0)
+        .height(420.0)
+        .show_ui(ui, |ui| {
+            for file in shipped::all(Kind::Offence) {
+                let Ok(read) = read_offence(file.text, file.word) else {
+                    continue;
+                };
+                let on = read.value.name == edit.offence.name;
+                if ui.selectable_label(on, &read.value.name).clicked() {
+                    wanted = Some((read.value, WrittenAs(file.text.to_owned())));
+                }
+            }
+            if ui
+                .selectable_label(false, "a new one, without rules")
+                .on_hover_text("Five players outside; you write every rule")
+                .clicked()
+            {
+                wanted = Some((blank(), WrittenAs::default()));
+            }
+        });
+    desk.mark("offence", &shown.response);
+    shown.response.labelled_by(label.id);
+    if let Some((offence, written)) = wanted {
+        edit.offence = offence;
+        edit.written = written;
+        edit.off.clear();
+        *knob = "offence".into();
+    }
+}
+
+/// An offence without rules: five players outside, every look allowed.
+pub fn blank() -> Offence {
+    use crate::offence::{By, Patience, Place, Stand};
+    let places = [
+        Place::Top,
+        Place::Wing(By::Ball),
+        Place::Wing(By::Weak),
+        Place::Corner(By::Ball),
+        Place::Corner(By::Weak),
+    ];
+    let stand = |(player, at)| Stand { player, at };
+    Offence {
+        name: "New offence".into(),
+        note: String::new(),
+        ball: 1,
+        alignment: (1..=5).zip(places).map(stand).collect(),
+        keep_filled: places.to_vec(),
+        rules: Vec::new(),
+        reading: USUAL.to_vec(),
+        drive_from: vec![Place::Any],
+        patience: Patience::default(),
+    }
+}
+
+fn rules(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
+    let add = word(ui, "Add a rule …", false, "Write a rule of your own");
+    desk.mark("add", &add);
+    if add.clicked() {
+        match rule_builder::add(edit) {
+            Some(i) => {
+                desk.builder.turn_to(Some(i));
+                *knob = "a new rule".into();
+            }
+            None => desk.say("No rule can be added to these: switch one off first."),
+        }
+    }
+    let last = last_rule(desk);
+    // A rule that has just been added is written where the eye is.
+    let open = desk.builder.open.filter(|i| *i < edit.offence.rules.len());
+    let others = (0..edit.offence.rules.len()).filter(|i| Some(*i) != open);
+    for i in open.into_iter().chain(others).collect::<Vec<_>>() {
+        if i < edit.offence.rules.len() {
+            rule(ui, desk, edit, i, last.as_deref(), knob);
+        }
+    }
+}
+
 fn rule(
     ui: &mut Ui,
-    edit: &mut super::variation::Edit,
+    desk: &mut Desk,
+    edit: &mut Edit,
     i: usize,
     last: Option<&str>,
     knob: &mut String,
-    desk: &Desk,
 ) {
     let name = edit.offence.rules[i].name.clone();
     let mut on = !edit.off.contains(&name);
+    let open = desk.builder.open == Some(i);
     let fired = last == Some(name.as_str());
     let title = RichText::new(&name).color(if fired { BALL } else { TEXT });
     let title = if on {
@@ -172,33 +281,79 @@ fn rule(
     }
     let sentence = words::rule(&edit.offence.rules[i]);
     ui.indent(("rule", i), |ui| {
-        ui.label(
-            RichText::new(sentence)
-                .color(if on { QUIET } else { faint(QUIET, 0.6) })
-                .small(),
-        );
+        let colour = if on { QUIET } else { faint(QUIET, 0.6) };
+        ui.label(RichText::new(sentence).color(colour).small());
         if fired {
             ui.label(RichText::new("this rule fired last").color(BALL).small());
         }
-        let mut turned = numbers(&mut edit.offence.rules[i]);
-        if !turned.is_empty() {
-            ui.horizontal_wrapped(|ui| {
-                for (k, number) in turned.iter_mut().enumerate() {
-                    let label = ui.label(&number.label);
-                    let drag = DragValue::new(number.value)
-                        .range(number.least..=number.most)
-                        .speed(0.02)
-                        .custom_formatter(plain)
-                        .suffix(" s");
-                    let field = written(ui, drag, number_of, "2.5 or 2,5");
-                    if field.labelled_by(label.id).changed() {
-                        *knob = format!("{name} {k}");
-                    }
-                }
-            });
+        if on && let Some((seed, time)) = effect::account(ui, desk, &name) {
+            desk.show_at(seed, (time - 0.6).max(0.0));
+            desk.say_here(format!("Possession {seed} at {time:.1} s."));
         }
+        if open {
+            if rule_builder::show(ui, desk, edit, i) {
+                *knob = format!("rule {i}");
+            }
+        } else {
+            turned(ui, edit, i, knob);
+        }
+        buttons(ui, desk, edit, i, knob);
     });
     ui.add_space(4.0);
+}
+
+/// The numbers of a rule that can be turned.
+fn turned(ui: &mut Ui, edit: &mut Edit, i: usize, knob: &mut String) {
+    let name = edit.offence.rules[i].name.clone();
+    let mut turned = numbers(&mut edit.offence.rules[i]);
+    if turned.is_empty() {
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        for (k, number) in turned.iter_mut().enumerate() {
+            let label = ui.label(&number.label);
+            let drag = DragValue::new(number.value)
+                .range(number.least..=number.most)
+                .speed(0.02)
+                .custom_formatter(plain)
+                .suffix(" s");
+            let field = written(ui, drag, number_of, "2.5 or 2,5");
+            if field.labelled_by(label.id).changed() {
+                *knob = format!("{name} {k}");
+            }
+        }
+    });
+}
+
+/// What can be done with a rule as a whole.
+fn buttons(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize, knob: &mut String) {
+    let (open, count) = (desk.builder.open == Some(i), edit.offence.rules.len());
+    ui.horizontal_wrapped(|ui| {
+        let text = if open { "done" } else { "rewrite" };
+        if word(ui, text, open, "Put the sentence together anew").clicked() {
+            desk.builder.turn_to((!open).then_some(i));
+        }
+        for (text, to) in [("earlier", i.checked_sub(1)), ("later", Some(i + 1))] {
+            let to = to.filter(|to| *to < count);
+            let hint = "Rules answer an event in this order";
+            let button = ui.add_enabled_ui(to.is_some(), |ui| word(ui, text, false, hint));
+            if button.inner.clicked()
+                && let Some(to) = to
+            {
+                edit.offence.rules.swap(i, to);
+                if open {
+                    desk.builder.turn_to(Some(to));
+                }
+                *knob = format!("move {i} {to}");
+            }
+        }
+        if word(ui, "take out", false, "Undo brings it back").clicked() {
+            let gone = edit.offence.rules.remove(i);
+            edit.off.remove(&gone.name);
+            desk.builder.turn_to(None);
+            *knob = format!("take out {}", gone.name);
+        }
+    });
 }
 
 /// The shipped tweaks that fit; the one that was pressed.

@@ -101,8 +101,8 @@ pub(super) fn paint(painter: &Painter, view: &View, item: &Item, size: f32) {
         Item::Arrow { kind, path, .. } => arrow(painter, view, *kind, path),
         Item::ModelPlace { number, pos, .. } => {
             let at = view.at(*pos);
-            cross(painter, at, view.long(CROSS), 2.0, faint(TEACH, 0.95));
-            let radius = view.long(DISC) + 4.0;
+            cross(painter, at, view.body(CROSS), 2.0, faint(TEACH, 0.95));
+            let radius = view.body(DISC) + 4.0;
             let stroke = Stroke::new(1.5, faint(TEACH, 0.8));
             painter.circle_stroke(at, radius, stroke);
             let font = FontId::proportional(13.0 * size);
@@ -122,10 +122,10 @@ pub(super) fn paint(painter: &Painter, view: &View, item: &Item, size: f32) {
             pos,
             has_ball,
         } => {
-            let (at, radius) = (view.at(*pos), view.long(DISC));
+            let (at, radius) = (view.at(*pos), view.body(DISC));
             painter.circle_filled(at, radius + 2.0, faint(INK, 0.85));
             painter.circle_filled(at, radius, ATTACKER);
-            let font = FontId::proportional(radius * (1.3 + 0.4 * (size - 1.0).clamp(0.0, 0.8)));
+            let font = FontId::proportional(radius * (1.3 + 0.4 * (size - 1.0).clamp(0.0, 0.5)));
             painter.text(at, Align2::CENTER_CENTER, number.to_string(), font, INK);
             if *has_ball {
                 let ring = Stroke::new(3.0, BALL);
@@ -170,7 +170,7 @@ fn cross(painter: &Painter, at: Pos2, half: f32, width: f32, colour: Color32) {
 }
 
 fn defender(painter: &Painter, view: &View, pos: Vec2, facing: Vec2) {
-    let (at, half) = (view.at(pos), view.long(CROSS));
+    let (at, half) = (view.at(pos), view.body(CROSS));
     let front = view.way(facing);
     let side = vec2(-front.y, front.x);
     let bar = [

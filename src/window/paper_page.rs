@@ -247,7 +247,7 @@ fn begin(desk: &mut Desk, pieces: Vec<Piece>) {
     let (scene, says) = seen(desk);
     let to = folder(desk);
     // A phase needs some time before the end.
-    let ends = desk.recording.end() - 0.5;
+    let ends = desk.recording.possession.duration - 0.5;
     let order = Order {
         to,
         pieces: pieces.clone(),

@@ -7,16 +7,20 @@
 
 use std::sync::Arc;
 
-use crate::court::Vec2;
+use crate::court::{Units, Vec2};
 use crate::defence::{Duty, Relation};
+use crate::draw::finish;
 use crate::looks::{BODIES, Cast, Scene};
 use crate::offence::LookKind;
-use crate::possession::{LookNow, Possession, TICK, What, timeline};
+use crate::possession::light::brightest;
+use crate::possession::{Frame, LookNow, Moment, Possession, TICK, What, timeline};
 use crate::scenario::Scenario;
+use crate::scrimmage::windows;
 use crate::sim::instant::Instant;
 use crate::sim::parts::Play;
 use crate::sim::play_on::{Put, play_on};
 use crate::sim::{cast_of, ground};
+use crate::why::stalls::FEWEST;
 
 /// One possession with all that the window shows of it.
 pub struct Recording {
@@ -30,12 +34,18 @@ pub struct Recording {
     pub possession: Possession,
     /// One for each moment.
     pub instants: Vec<Instant>,
-    /// Where everybody's light is along the possession, 0 dark to 1 bright, one for each moment.
+    /// Light of the best open look along the possession, 0 dark to 1 bright, one for each moment.
     pub glow: Vec<f32>,
-    /// The possession told, line by line.
+    /// What is done in the possession, told line by line.
     pub told: Vec<timeline::Line>,
-    /// Spells without an open look.
+    /// Stalls: spells of 0.8 s or more without an open look, as the figures and the why page count them.
     pub stalls: Vec<Spell>,
+    /// What is shown after the record: the ball goes to the rim, and the result stands for a while.
+    after: Vec<Frame>,
+    /// When the result is known, seconds since the possession began.
+    pub known: f64,
+    /// The result, in words.
+    pub result: String,
     /// Spells with the driving lane open.
     pub lanes: Vec<Spell>,
     /// Spells with a backdoor chance.
@@ -80,6 +90,12 @@ pub struct Picture {
 /// instant and a half).
 const APART: f64 = 0.31;
 
+/// A decision instant counts for so long, seconds: until the next, and a tick more.
+const LASTS: f64 = 0.24;
+
+/// What was seen before a deed is told for so long after it, tenths of a second.
+const WITH_IT: u32 = 12;
+
 impl Recording {
     /// Plays the possession of a seed. Same scenario, same seed: the same recording.
     pub fn of(scenario: &Arc<Scenario>, seed: u64) -> Recording {
@@ -92,21 +108,30 @@ impl Recording {
         let (possession, instants) = play_on(scenario, &cast, seed, puts);
         let play = ground(scenario, &cast, seed, possession.side);
         let moments = possession.moments.iter();
-        let glow = moments.map(|m| glow(&m.looks, play.usual)).collect();
-        let stalls = possession.timeline.iter().filter_map(|e| match e.what {
-            What::Stall { seconds, .. } => Some(Spell {
-                from: (e.time - seconds).max(0.0),
-                to: e.time,
-            }),
-            _ => None,
-        });
-        let open = |m: &crate::possession::Moment| {
-            m.looks.iter().any(|l| l.kind == LookKind::Drive && l.open)
-        };
-        let there = |m: &crate::possession::Moment| m.backdoor.iter().any(|b| b.there);
+        let glow = moments
+            .map(|m| brightest(&m.looks, play.usual) as f32)
+            .collect();
+        let moments = &possession.moments;
+        let stalls = windows::spells(moments, Moment::nothing_open)
+            .into_iter()
+            .filter(|spell| spell.length >= FEWEST)
+            .filter_map(|spell| {
+                let last = spell.first + usize::from(spell.length) - 1;
+                Some(Spell {
+                    from: moments.get(spell.first)?.time,
+                    to: moments.get(last)?.time,
+                })
+            })
+            .collect();
+        let after = finish::after(&possession);
+        let open = |m: &Moment| m.looks.iter().any(|l| l.kind == LookKind::Drive && l.open);
+        let there = |m: &Moment| m.backdoor.iter().any(|b| b.there);
         Recording {
-            told: timeline::lines(&possession, scenario),
-            stalls: stalls.collect(),
+            told: timeline::lines(&deeds(&possession), scenario),
+            known: finish::known(&possession, &after),
+            result: finish::result(&possession),
+            after,
+            stalls,
             lanes: spells(&possession, open),
             backdoors: spells(&possession, there),
             scenario: scenario.clone(),
@@ -119,33 +144,47 @@ impl Recording {
         }
     }
 
-    /// What is being told at `time`: the last line that has a time, and those that belong to it.
-    pub fn told_at(&self, time: f64) -> Vec<&str> {
+    /// What is being told at `time`: the last line that has a time, with that time, and for a while those that belong
+    /// to it.
+    pub fn told_at(&self, time: f64) -> Vec<String> {
         let tenths = (time * 10.0 + 0.5) as u32;
-        let begun = self
-            .told
-            .iter()
-            .rposition(|l| l.tenths.is_some_and(|t| t <= tenths));
-        let Some(first) = begun else {
+        let begun = |l: &timeline::Line| l.tenths.is_some_and(|t| t <= tenths);
+        let Some(first) = self.told.iter().rposition(begun) else {
             return Vec::new();
         };
+        let at = self.told[first].tenths.unwrap_or(0);
+        let told = format!("At {}.{} s, {}", at / 10, at % 10, self.told[first].text);
         let more = self.told[first + 1..].iter();
-        let more = more.take_while(|l| l.tenths.is_none());
-        std::iter::once(&self.told[first])
-            .chain(more)
-            .map(|l| l.text.as_str())
+        let more = more.take_while(|l| l.tenths.is_none() && tenths < at + WITH_IT);
+        std::iter::once(told)
+            .chain(more.map(|l| l.text.clone()))
             .collect()
     }
 
-    /// When it ends, seconds.
+    /// When all of it has been shown, the result too, seconds.
     pub fn end(&self) -> f64 {
-        self.possession.duration
+        let shown = self.after.last().map_or(0.0, |frame| frame.time);
+        shown.max(self.possession.duration)
+    }
+
+    /// Tells it in these units.
+    pub fn tell(&mut self, units: Units) {
+        let mut scenario = (*self.scenario).clone();
+        scenario.court.units = units;
+        self.told = timeline::lines(&deeds(&self.possession), &scenario);
+    }
+
+    /// Frame number `at`, of the record or after it.
+    fn frame(&self, at: usize) -> Option<&Frame> {
+        let track = &self.possession.track;
+        track
+            .get(at)
+            .or_else(|| self.after.get(at.checked_sub(track.len())?))
     }
 
     /// Who is where at `time`, between ticks by interpolation.
     pub fn picture(&self, time: f64) -> Picture {
-        let track = &self.possession.track;
-        let last = track.len().saturating_sub(1);
+        let last = (self.possession.track.len() + self.after.len()).saturating_sub(1);
         // The state before tick k is the frame that tick k-1 left.
         let at = (time / TICK - 1.0).clamp(0.0, last as f64);
         // A decision instant that is meant exactly is not to be missed by a rounding.
@@ -155,10 +194,11 @@ impl Recording {
             at
         };
         let (a, share) = (at.floor() as usize, at - at.floor());
-        let Some(from) = track.get(a) else {
+        let Some(from) = self.frame(a) else {
             return self.nobody(time);
         };
-        let (to, before) = (&track[(a + 1).min(last)], &track[a.saturating_sub(1)]);
+        let to = self.frame((a + 1).min(last)).unwrap_or(from);
+        let before = self.frame(a.saturating_sub(1)).unwrap_or(from);
         let zero = Vec2::ZERO;
         let (mut pos, mut vel, mut facing) = ([zero; BODIES], [zero; BODIES], [zero; BODIES]);
         // Whoever was put elsewhere is there from that tick on; at rest, so that the next frame has
@@ -250,6 +290,22 @@ impl Recording {
         }
     }
 
+    /// The decision instant that counts at `time`: the last one of whoever holds the ball, or the next, if it is the
+    /// first that he has. `None` while nobody holds it.
+    pub fn decision(&self, time: f64) -> Option<usize> {
+        let holder = self.picture(time).holder?;
+        let moments = &self.possession.moments;
+        let counts = |i: &usize| {
+            let near = |m: &Moment| (m.time - time).abs() < LASTS;
+            moments
+                .get(*i)
+                .is_some_and(|m| usize::from(m.holder) == holder + 1 && near(m))
+        };
+        let before = self.moment_before(time);
+        let next = before.map_or(0, |i| i + 1);
+        before.filter(counts).or(Some(next).filter(counts))
+    }
+
     /// The decision instant that `time` is, if it is one.
     pub fn moment_at(&self, time: f64) -> Option<usize> {
         self.moment_before(time)
@@ -322,22 +378,16 @@ impl Recording {
     }
 }
 
-/// How bright a decision instant is, 0 to 1, by the best open look's worth against what the team
-/// usually scores (ours): a pass that only moves the ball is dim, a lay-up is bright, and where
-/// nothing is open it is dark.
-fn glow(looks: &[LookNow], usual: f64) -> f32 {
-    let open = looks.iter().filter(|l| l.open).map(|l| l.value);
-    match open.reduce(f64::max) {
-        None => 0.0,
-        Some(best) => (0.3 + 0.7 * ((best / usual.max(0.1) - 0.9) / 0.6).clamp(0.0, 1.0)) as f32,
-    }
+/// The possession without what lasts in it: what is open, could be cut or stalls now is said of the moment itself.
+fn deeds(possession: &Possession) -> Possession {
+    let mut deeds = possession.clone();
+    let lasts = |what: &What| matches!(what, What::BackdoorThere { .. } | What::Stall { .. });
+    deeds.timeline.retain(|entry| !lasts(&entry.what));
+    deeds
 }
 
 /// Spells of decision instants of which something holds.
-fn spells(
-    possession: &Possession,
-    holds: impl Fn(&crate::possession::Moment) -> bool,
-) -> Vec<Spell> {
+fn spells(possession: &Possession, holds: impl Fn(&Moment) -> bool) -> Vec<Spell> {
     let mut found: Vec<Spell> = Vec::new();
     for moment in possession.moments.iter().filter(|m| holds(m)) {
         match found.last_mut() {

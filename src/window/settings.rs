@@ -77,6 +77,8 @@ impl Page {
 pub struct Layers {
     /// The lit floor.
     pub light: bool,
+    /// The light says where a ball arrives, whoever is there, and not what a pass is worth.
+    pub arrival: bool,
     /// Threads from closers to looks.
     pub threads: bool,
     /// Where everybody has just been.
@@ -96,6 +98,7 @@ impl Default for Layers {
     fn default() -> Self {
         Layers {
             light: true,
+            arrival: false,
             threads: true,
             trails: true,
             midline: false,

@@ -10,21 +10,24 @@ use bevy_egui::egui::{
 
 use super::bench;
 use super::boards;
+use super::caption;
 use super::desk::Desk;
 use super::drill::Stage;
 use super::palette::*;
 use super::settings::Page;
 use super::view::View;
 use super::{
-    defence_page, drill, drill_page, drill_read, figures, files, hints, keys, level_choice, moment,
-    offence_page, paint, paper_page, squad_page, why_page, words_on_floor,
+    defence_page, drill, drill_page, drill_read, effect, figures, files, hints, keys, level_choice,
+    moment, offence_page, paint, paper_page, rule_floor, squad_page, why_glance, why_page,
+    words_on_floor,
 };
 use crate::court::{Court, Side, Spot, SpotName, TO_THE_LINE, Vec2};
 use crate::offence::Place;
-use crate::offence::words::capital;
 
 /// Width of the drawer at the usual size of type, points of the screen.
 const DRAWER: f32 = 440.0;
+/// On the wall bodies are drawn so much larger.
+const ON_THE_WALL: f32 = 1.6;
 /// Width of the handles that pull it out.
 const HANDLES: f32 = 118.0;
 
@@ -79,8 +82,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     keys::listen(ui.ctx(), desk);
     let moves = desk.pass(seconds);
     let all = ui.max_rect();
-    let size = desk.settings.type_size;
-    let bench_height = bench::height(desk, all.width());
+    desk.set_wall_size(all.width());
+    let size = desk.size();
+    let told = caption::height(desk);
+    let bench_height = bench::height(desk, all.size()) + told;
     let wide = (DRAWER * size.min(1.35)).min(all.width() * 0.6);
     let eased = desk.slide * desk.slide * (3.0 - 2.0 * desk.slide);
     let out = wide * eased;
@@ -88,29 +93,43 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
         all.min,
         pos2(all.right() - out, all.bottom() - bench_height),
     );
-    let bench_rect = Rect::from_min_max(pos2(all.left(), floor.bottom()), all.max);
-    // The floor keeps clear of the handles on the right.
-    let clear = Rect::from_min_max(floor.min, pos2(floor.right() - HANDLES, floor.bottom()));
-    let view = View::fit(&desk.recording.cast.court, clear).within(floor);
+    let bench_rect = Rect::from_min_max(pos2(all.left(), floor.bottom() + told), all.max);
+    let told = Rect::from_min_max(floor.left_bottom(), pos2(floor.right(), bench_rect.top()));
+    // The floor keeps clear of the handles on the right, and of what stands on the left.
+    let beside = if desk.wall { 0.0 } else { HANDLES };
+    let left = floor.left() + upper_left_width(desk, floor);
+    let clear = Rect::from_min_max(
+        pos2(left, floor.top()),
+        pos2(floor.right() - beside, floor.bottom()),
+    );
+    let bodies = if desk.wall { ON_THE_WALL } else { 1.0 };
+    let view = View::fit(&desk.recording.cast.court, clear)
+        .within(floor)
+        .with_bodies(bodies);
     boards::floor(ui, desk, &view);
     let scene = moment::scene(desk);
     let painter = ui.painter_at(floor);
-    let mut words = clear;
-    words.set_bottom(floor.bottom() - 44.0 * size);
-    words_on_floor::scene(&painter, &view, &scene, size, words.shrink(6.0));
+    // On the wall bodies are larger, and words about them no larger than there is room for.
+    let words = if desk.wall { size * 0.72 } else { size };
+    let taken = words_on_floor::scene(&painter, &view, &scene, words, clear.shrink(6.0));
     hands(ui, desk, &view);
     if desk.aligning {
         alignment(ui, desk, &view);
     }
-    caption(ui, desk, floor);
-    upper_left(ui, desk, floor);
-    handles(ui, desk, floor);
+    rule_floor::show(ui, desk, &view);
+    let stalls = why_glance::on_floor(ui, desk, &view, (taken, clear));
+    why_page::watch(desk, stalls);
+    if !desk.wall {
+        upper_left(ui, desk, floor);
+        handles(ui, desk, floor);
+    }
+    caption::show(ui, desk, told);
     bench::show(ui, desk, bench_rect);
     bench::stories(ui, desk, clear);
     if desk.slide > 0.0 {
         let rect = Rect::from_min_max(
             pos2(floor.right(), all.top()),
-            pos2(floor.right() + wide, floor.bottom()),
+            pos2(floor.right() + wide, bench_rect.top()),
         );
         drawer(ui, desk, rect);
     }
@@ -164,9 +183,11 @@ fn drawer(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
         });
     });
     page.add_space(4.0);
+    let below = below(&mut page, desk, inner);
     ScrollArea::vertical()
         .id_salt(("page", desk.last_page.word()))
         .auto_shrink([false, false])
+        .max_height(page.available_height() - below)
         .show(&mut page, |ui| match desk.last_page {
             Page::Offence => offence_page::show(ui, desk),
             Page::Defence => defence_page::show(ui, desk),
@@ -178,6 +199,30 @@ fn drawer(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
             Page::Files => files::show(ui, desk),
             Page::Keys => keys::show(ui, desk),
         });
+}
+
+/// What stays in sight under a page: what the last change of the offence has brought. Returns its height.
+fn below(page: &mut Ui, desk: &Desk, inner: Rect) -> f32 {
+    // In a low window it comes with the page.
+    if desk.last_page != Page::Offence || desk.low {
+        return 0.0;
+    }
+    let lines = if desk.effects.trial().is_some() {
+        effect::LINES
+    } else {
+        2.6
+    };
+    let height = page.text_style_height(&TextStyle::Small) * lines + 22.0;
+    let place = Rect::from_min_max(pos2(inner.left(), inner.bottom() - height), inner.max);
+    page.painter()
+        .hline(place.x_range(), place.top(), Stroke::new(1.0, EDGE));
+    let mut under = page.new_child(
+        UiBuilder::new()
+            .max_rect(place.shrink2(vec2(0.0, 8.0)))
+            .layout(Layout::top_down(Align::Min)),
+    );
+    effect::show(&mut under, desk);
+    height
 }
 
 /// A name for whoever cannot see the floor.
@@ -207,7 +252,7 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
     let mut held = None;
     for body in 0..10 {
         let at = view.at(picture.pos[body]);
-        let reach = view.long(paint::DISC) + 6.0;
+        let reach = view.body(paint::DISC) + 6.0;
         let rect = Rect::from_center_size(at, vec2(2.0 * reach, 2.0 * reach));
         let response = ui.interact(rect, Id::new(("body", body)), Sense::click_and_drag());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, name(desk, body)));
@@ -216,6 +261,9 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
         }
         if response.clicked() && drilling && body < 5 {
             drill_read::says_cut(desk, Some(body));
+        }
+        if response.clicked() && rule_floor::asks(desk) {
+            rule_floor::player(desk, body);
         }
         let fixed = drilling && !(body >= 5 && desk.drill.asks_for(body - 5));
         if fixed {
@@ -293,8 +341,8 @@ fn answers(ui: &Ui, desk: &Desk, view: &View) {
     for answer in answers {
         let (right, put) = (view.at(answer.right), view.at(answer.put));
         painter.line_segment([put, right], Stroke::new(2.5, TEACH));
-        painter.circle_stroke(right, view.long(paint::DISC) + 3.0, Stroke::new(3.0, TEACH));
-        let font = FontId::proportional(15.0 * desk.settings.type_size);
+        painter.circle_stroke(right, view.body(paint::DISC) + 3.0, Stroke::new(3.0, TEACH));
+        let font = FontId::proportional(15.0 * desk.size());
         let words = format!("X{} here", answer.defender + 1);
         paint::plate(
             &painter,
@@ -386,56 +434,22 @@ fn next_spot(court: Court, from: Spot, way: Vec2) -> Option<Spot> {
         .map(|(spot, _)| spot)
 }
 
-/// What is being told, at the lower left, and over it what has just been done.
-fn caption(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
-    let size = desk.settings.type_size;
-    let painter = ui.painter_at(floor);
-    let wide = (floor.width() - HANDLES - 40.0).clamp(200.0, 640.0);
-    let mut lines: Vec<(String, f32, _)> = Vec::new();
-    if let Some(said) = &desk.said {
-        lines.push((said.text.clone(), 17.0, BALL));
+/// Width of what stands to the left of the floor, points of the screen; nothing while a page is out.
+fn upper_left_width(desk: &Desk, floor: Rect) -> f32 {
+    if desk.wall || desk.page.is_some() || desk.slide > 0.0 {
+        return 0.0;
     }
-    // A learner who is asked is not told.
-    let asked = matches!(desk.drill.stage, Stage::Asks { .. });
-    if let Some(now) = moment::now(desk).filter(|_| !asked) {
-        lines.push((now, 18.0, ATTACKER));
-    }
-    let told = desk.recording.told_at(desk.time.now);
-    let told = told.iter().take(if asked { 0 } else { 3 });
-    for (i, line) in told.enumerate() {
-        let text = capital(line);
-        let (points, colour) = if i == 0 { (18.0, TEXT) } else { (15.0, QUIET) };
-        lines.push((text, points, colour));
-    }
-    let mut bottom = floor.bottom() - 10.0;
-    for (words, points, colour) in lines.into_iter().rev() {
-        let galley = painter.layout(words, FontId::proportional(points * size), colour, wide);
-        let at = pos2(floor.left() + 16.0, bottom - galley.size().y);
-        let rect = Rect::from_min_size(at, galley.size());
-        painter.rect_filled(rect.expand2(vec2(8.0, 3.0)), 5.0, faint(INK, 0.8));
-        painter.galley(at, galley, colour);
-        bottom = at.y - 9.0;
-    }
-    if desk.said.as_ref().is_some_and(|s| s.left.is_none()) {
-        let place = Rect::from_min_size(
-            pos2(floor.left() + 10.0, bottom - 34.0 * size),
-            vec2(wide, 32.0 * size),
-        );
-        let mut row = ui.new_child(UiBuilder::new().max_rect(place));
-        if bench::word(&mut row, "I have read it", false, "Dismiss (escape)").clicked() {
-            desk.said = None;
-        }
-    }
+    (250.0 * desk.size()).min(floor.width() * 0.3) + 14.0
 }
 
 /// At the upper left: the first hint, and what was done by hand with the way back.
 fn upper_left(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
-    let size = desk.settings.type_size;
+    let size = desk.size();
     let place = Rect::from_min_size(
         floor.min + vec2(12.0, 10.0),
         vec2(
-            (250.0 * size).min(floor.width() * 0.34),
-            floor.height() * 0.6,
+            (250.0 * size).min(floor.width() * 0.3),
+            floor.height() * 0.9,
         ),
     );
     let mut column = ui.new_child(

@@ -12,9 +12,10 @@ use std::path::{Path, PathBuf};
 use ron::extensions::Extensions;
 use serde::{Serialize, de::DeserializeOwned};
 
-use super::variation::{Edit, Side};
+use super::variation::{Edit, Side, WrittenAs};
 use crate::offence::tweak::{Change, Tweak};
 use crate::report::files::{Complete, Output, Unwritten};
+use crate::scenario::keep::kept;
 use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{
     Problem, Problems, RawScenario, Scenario, Source, read_defence, read_offence, read_tweak,
@@ -70,6 +71,7 @@ fn edit_of(text: &str, file: &str, folder: Option<&Path>) -> Result<Edit, Proble
     };
     let source = load(Kind::Offence, &raw.offence)?;
     let mut offence = read_offence(&source.text, &source.file)?.value;
+    let written = WrittenAs(source.text.clone());
     let source = load(Kind::Defence, &raw.defence)?;
     let defence = read_defence(&source.text, &source.file)?.value;
     let mut off = BTreeSet::new();
@@ -108,6 +110,7 @@ fn edit_of(text: &str, file: &str, folder: Option<&Path>) -> Result<Edit, Proble
         note: raw.note,
         court: raw.court,
         offence,
+        written,
         off,
         defence,
         start: raw.start,
@@ -178,7 +181,11 @@ pub fn save(path: &Path, edit: &Edit) -> Result<(), String> {
         files.push(written(&path.with_file_name(&name), &text)?);
         Ok(name)
     };
-    let offence = put("offence", to_ron(&edit.offence)?)?;
+    let offence = match kept(&edit.written.0, &edit.offence) {
+        Some(text) => text,
+        None => to_ron(&edit.offence)?,
+    };
+    let offence = put("offence", offence)?;
     let defence = put("defence", to_ron(&edit.defence)?)?;
     let tweaks = if edit.off.is_empty() {
         Vec::new()

@@ -4,21 +4,16 @@
 use std::path::PathBuf;
 use std::sync::atomic::Ordering;
 
-use bevy_egui::egui::{RichText, Ui};
+use bevy_egui::egui::{Grid, RichText, Ui};
 
 use super::desk::Desk;
 use super::jobs::Job;
 use super::palette::*;
-use super::variation::{Edit, allow};
+use super::suggest::Suggestion;
+use super::variation::Edit;
 use crate::contest::compare::Verdict;
 use crate::contest::{Contest, Contrast, Difference, Variation, Yardstick, yardsticks};
-use crate::defence::Duty;
-use crate::offence::LookKind;
-use crate::offence::tweak::Tweak;
 use crate::report::contest_words as words;
-use crate::scenario::read_tweak;
-use crate::scenario::shipped::{self, Kind};
-use crate::why::Summary;
 
 /// Possessions of each variation: a first look, then enough to tell more.
 const STEPS: [u64; 2] = [200, 1000];
@@ -45,17 +40,6 @@ pub struct Trial {
     found: Option<(u64, Differences)>,
 }
 
-/// A change that could be tried.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Suggestion {
-    /// What the change is called.
-    pub name: String,
-    /// Why just this.
-    pub because: String,
-    /// What would be on the desk with it.
-    pub edit: Edit,
-}
-
 impl Trial {
     /// Is the comparison still running?
     pub fn busy(&self) -> bool {
@@ -80,7 +64,45 @@ impl Trial {
         Some((*n, found))
     }
 
-    fn begin(&mut self, possessions: u64) {
+    /// What was on the desk before, against what is there now.
+    pub fn between(name: &str, base: &Edit, changed: &Edit) -> Trial {
+        Trial {
+            name: name.to_owned(),
+            base: base.clone(),
+            changed: changed.clone(),
+            file: None,
+            job: None,
+            found: None,
+        }
+    }
+
+    /// Has the comparison begun, or been made?
+    pub fn begun(&self) -> bool {
+        self.job.is_some() || self.found.is_some()
+    }
+
+    /// How many possessions of each side have been compared; `None` before the first comparison is made.
+    pub fn played(&self) -> Option<u64> {
+        self.found.as_ref().map(|(n, _)| *n)
+    }
+
+    /// Takes in a comparison that was made, and begins the next of `steps`, possessions of each side.
+    pub fn advance(&mut self, steps: &[u64]) {
+        let Some(job) = &mut self.job else { return };
+        let played = job.of / 2;
+        if let Some(found) = job.take() {
+            self.found = Some((played, found));
+            self.job = None;
+            if let Some(more) = steps.iter().find(|n| **n > played) {
+                self.begin(*more);
+            }
+        } else if job.is_over() {
+            self.job = None;
+        }
+    }
+
+    /// Begins to compare so many possessions of each side.
+    pub fn begin(&mut self, possessions: u64) {
         let (Some(base), Some(changed)) = (self.base.scenario(), self.changed.scenario()) else {
             return;
         };
@@ -157,105 +179,9 @@ impl Desk {
     }
 
     pub(super) fn trial_pass(&mut self) {
-        let Some(trial) = &mut self.trial else { return };
-        let Some(job) = &mut trial.job else { return };
-        let played = job.of / 2;
-        if let Some(found) = job.take() {
-            trial.found = Some((played, found));
-            trial.job = None;
-            if let Some(more) = STEPS.into_iter().find(|n| *n > played) {
-                trial.begin(more);
-            }
-        } else if job.is_over() {
-            trial.job = None;
+        if let Some(trial) = &mut self.trial {
+            trial.advance(&STEPS);
         }
-    }
-}
-
-/// The shipped tweak of that word, put into an edit, if it fits.
-fn with_tweak(edit: &Edit, word: &str) -> Option<(String, Edit)> {
-    let file = shipped::find(Kind::Tweak, word)?;
-    let tweak: Tweak = read_tweak(file.text, file.word).ok()?.value;
-    let offence = tweak.apply(&edit.offence).ok()?;
-    let edit = Edit {
-        offence,
-        ..edit.clone()
-    };
-    edit.sound().then_some((tweak.name, edit))
-}
-
-/// What could be tried, from what was seen: for the light that is left unused, for the commonest
-/// closer, and for the rule after which it stalls most. None of it is known to help.
-pub fn suggestions(edit: &Edit, summary: &Summary) -> Vec<Suggestion> {
-    let mut list: Vec<Suggestion> = Vec::new();
-    let mut put = |name: String, because: String, edit: Edit| {
-        if list.iter().all(|s| s.name != name) {
-            list.push(Suggestion {
-                name,
-                because,
-                edit,
-            });
-        }
-    };
-    if let Some(light) = summary.unused.first() {
-        let because = format!("{} is open and your rules never take it", light.words());
-        let tweaks = light.tweaks.iter();
-        let found = tweaks.filter_map(|word| with_tweak(edit, word)).next();
-        match found {
-            Some((name, edit)) => put(name, because, edit),
-            None => {
-                let mut with = edit.clone();
-                allow(&mut with.offence, light.look, true);
-                put(
-                    format!("let him take the {}", light.look.word()),
-                    because,
-                    with,
-                );
-            }
-        }
-    }
-    let commonest = summary
-        .looks
-        .iter()
-        .filter_map(|l| {
-            let closer = l.closers.first()?;
-            let weight = l.seen?.value * l.shut?.value * closer.share?.value;
-            Some((weight, l.site.kind, closer.seat))
-        })
-        .max_by(|a, b| a.0.total_cmp(&b.0));
-    if let Some((_, look, seat)) = commonest {
-        let because = format!("the {} is shut most by {}", look.word(), seat.who());
-        let found = against(seat.duty, look)
-            .iter()
-            .find_map(|word| with_tweak(edit, word));
-        if let Some((name, edit)) = found {
-            put(name, because, edit);
-        }
-    }
-    if let Some(rule) = summary.stalls.stories.iter().find_map(|s| s.rule.clone())
-        && !edit.off.contains(&rule)
-    {
-        let mut without = edit.clone();
-        without.off.insert(rule.clone());
-        if without.sound() {
-            let because = "it stalls most after that rule".to_string();
-            put(format!("switch off “{rule}”"), because, without);
-        }
-    }
-    list
-}
-
-/// Shipped tweaks that move or use such a closer, by common practice (their notes say how).
-fn against(duty: Duty, look: LookKind) -> &'static [&'static str] {
-    match duty {
-        Duty::Denying | Duty::Gap => &["dribble_at_backdoor", "screen_away"],
-        Duty::HelpLine => &["weak_side_exchange", "skip_pass"],
-        Duty::LowHelp | Duty::Rotating => &["weak_side_corner_drift", "high_post_flash"],
-        Duty::Post => &["high_post_flash"],
-        // He on the ball is not moved by what is done away from it.
-        _ if look == LookKind::Shot => &[],
-        _ if look == LookKind::Drive => &["weak_side_corner_drift", "screen_away"],
-        _ => &["screen_away", "high_post_flash"],
     }
 }
 
@@ -342,6 +268,49 @@ fn outcome(ui: &mut Ui, desk: &mut Desk) {
     }
 }
 
+/// The figures in rows: before, after, the difference with its interval.
+pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
+    let Some((n, _)) = &trial.found else { return };
+    let (list, units) = (yardsticks(), desk.units());
+    ui.spacing_mut().interact_size.y = 0.0;
+    let small =
+        |ui: &mut Ui, text: &str, colour| ui.label(RichText::new(text).color(colour).small());
+    Grid::new("before and after")
+        .num_columns(4)
+        .spacing([8.0, 3.0])
+        .show(ui, |ui| {
+            small(ui, &format!("{n} possessions each"), QUIET);
+            for text in ["before", "now", "difference, 95 %"] {
+                small(ui, text, QUIET);
+            }
+            ui.end_row();
+            for (name, said) in SHORT {
+                let Some((_, d)) = trial.difference(name) else {
+                    continue;
+                };
+                let y = &list[d.yardstick];
+                let colour = match (told(d), words::better(y, d)) {
+                    (true, Some(true)) => BALL,
+                    (true, Some(false)) => WARN,
+                    _ => QUIET,
+                };
+                small(ui, said, TEXT);
+                small(ui, &words::plain(y.unit, d.found.a, units), TEXT);
+                small(ui, &words::plain(y.unit, d.found.b, units), TEXT);
+                small(ui, &words::difference(y, d, units), colour);
+                ui.end_row();
+            }
+        });
+}
+
+/// The same figures where there is little room.
+const SHORT: [(&str, &str); 4] = [
+    ("points", "Points"),
+    ("promised_points", "Shots promise"),
+    ("stall_time", "Stalled"),
+    ("turnovers", "Lost"),
+];
+
 fn line(ui: &mut Ui, y: &Yardstick, d: &Difference, said: &str, desk: &Desk) {
     let units = desk.units();
     let plain = |v: f64| words::plain(y.unit, v, units);
@@ -368,10 +337,13 @@ fn told(d: &Difference) -> bool {
     matches!(d.verdict, Verdict::Sure | Verdict::Perhaps)
 }
 
-/// All figures in one sentence, and whether it is good news.
+/// All figures in one sentence, and whether it is good news: once all possessions are played, so that no more of them
+/// take it back.
 fn verdict(trial: &Trial) -> Option<(String, Option<bool>)> {
     let list = yardsticks();
-    trial.found.as_ref()?;
+    if trial.played()? < STEPS[STEPS.len() - 1] {
+        return Some(("Too early to tell: more is being played.".into(), None));
+    }
     // Each figure: better, worse, or not told apart.
     let all: Vec<(&str, Option<bool>)> = TOLD
         .iter()
@@ -401,36 +373,4 @@ fn verdict(trial: &Trial) -> Option<(String, Option<bool>)> {
         (false, false) => (format!("Better: {better}. Worse: {worse}.{rest}"), None),
         (true, true) => ("No difference that luck could not make.".into(), None),
     })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::super::store;
-    use super::*;
-    use crate::scenario::Scenario;
-    use crate::why::{Why, rivals};
-    use std::sync::atomic::AtomicBool;
-
-    #[test]
-    fn for_the_unused_skip_the_skip_tweak_is_suggested_and_every_suggestion_changes_what_is_played()
-    {
-        let scenario = Scenario::demo();
-        let plan = Why {
-            first_seed: 1,
-            possessions: 60,
-            threads: 1,
-        };
-        let stop = AtomicBool::new(false);
-        let sheets = plan.sheets(&scenario, &|_| (), &stop).expect("sheets");
-        let summary = Summary::of(&sheets, 60, &scenario.offence, &rivals(&scenario));
-        let edit = store::demo();
-        let list = suggestions(&edit, &summary);
-        assert!(list.len() >= 2, "{list:?}");
-        assert!(list.iter().any(|s| s.name == "Skip pass"));
-        for s in &list {
-            assert!(s.edit.sound(), "{}", s.name);
-            let played = |e: &Edit| e.scenario().expect("a scenario").offence;
-            assert_ne!(played(&s.edit), played(&edit), "{}", s.name);
-        }
-    }
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
+use super::changes;
 use crate::court::{Court, CourtCode};
 use crate::defence::Defence;
 use crate::offence::check::{Finding, LONGEST, Weight, check};
@@ -65,6 +66,16 @@ impl Side {
     }
 }
 
+/// The text of the file in which the offence was written, for its comments. It plays no part in what is the same.
+#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+pub struct WrittenAs(pub String);
+
+impl PartialEq for WrittenAs {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
 /// Everything that can be changed on the desk.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Edit {
@@ -76,6 +87,9 @@ pub struct Edit {
     pub court: CourtCode,
     /// The offence, with the rules that are switched off.
     pub offence: Offence,
+    /// How the offence was written in its file.
+    #[serde(default)]
+    pub written: WrittenAs,
     /// Names of rules that are switched off.
     pub off: BTreeSet<String>,
     /// The defence.
@@ -201,7 +215,7 @@ pub fn allow(offence: &mut Offence, look: LookKind, take: bool) {
 }
 
 /// The order in which looks are usually read (common practice: rim first, then ball movement).
-const USUAL: [LookKind; 9] = [
+pub const USUAL: [LookKind; 9] = [
     LookKind::Backdoor,
     LookKind::GiveAndGo,
     LookKind::Post,
@@ -277,28 +291,29 @@ impl Variation {
         !self.future.is_empty()
     }
 
-    /// Takes back the last change; false if there is none.
-    pub fn undo(&mut self) -> bool {
+    /// Takes back the last change, and says what it was; `None` if there is none.
+    pub fn undo(&mut self) -> Option<String> {
         self.knob = None;
-        match self.past.pop() {
-            Some(old) => {
-                self.future.push(std::mem::replace(&mut self.now, old));
-                true
-            }
-            None => false,
-        }
+        let old = self.past.pop()?;
+        let new = std::mem::replace(&mut self.now, old);
+        let said = changes::said(&self.now, &new);
+        self.future.push(new);
+        Some(said)
     }
 
-    /// Makes again what was taken back last; false if there is nothing.
-    pub fn redo(&mut self) -> bool {
+    /// Makes again what was taken back last, and says what it was; `None` if there is nothing.
+    pub fn redo(&mut self) -> Option<String> {
         self.knob = None;
-        match self.future.pop() {
-            Some(next) => {
-                self.past.push(std::mem::replace(&mut self.now, next));
-                true
-            }
-            None => false,
-        }
+        let next = self.future.pop()?;
+        let old = std::mem::replace(&mut self.now, next);
+        let said = changes::said(&old, &self.now);
+        self.past.push(old);
+        Some(said)
+    }
+
+    /// What was on the desk before the last change.
+    pub fn before(&self) -> Option<&Edit> {
+        self.past.last()
     }
 
     /// Is it other than what was saved?

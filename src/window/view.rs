@@ -17,6 +17,8 @@ pub struct View {
     pub rect: Rect,
     /// Points of the screen in a metre.
     pub scale: f32,
+    /// How much larger than they are bodies are drawn: 1, or more on the wall.
+    pub bodies: f32,
     /// Where the rim is.
     rim: Pos2,
 }
@@ -32,8 +34,19 @@ impl View {
         View {
             rect,
             scale,
+            bodies: 1.0,
             rim: pos2(rect.center().x, top + scale * (BEHIND - base) as f32),
         }
+    }
+
+    /// The same, with bodies drawn so much larger.
+    pub fn with_bodies(self, bodies: f32) -> View {
+        View { bodies, ..self }
+    }
+
+    /// A length of a body, metres, as points of the screen.
+    pub fn body(&self, metres: f64) -> f32 {
+        self.long(metres) * self.bodies
     }
 
     /// The same, with floor shown in all of `rect`.

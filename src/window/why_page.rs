@@ -9,10 +9,13 @@ use super::desk::Desk;
 use super::drill;
 use super::jobs::{self, Job};
 use super::moment;
+use super::now;
 use super::offence_page::heading;
 use super::palette::*;
-use super::trial::{self, Suggestion, suggestions};
+use super::suggest::{Suggestion, suggestions};
+use super::trial;
 use super::variation::Edit;
+use super::why_glance;
 use crate::possession::LookNow;
 use crate::report::why::{In, bare};
 use crate::why::summary::{Light, Story};
@@ -40,6 +43,11 @@ impl WhyPage {
     /// Is it looking?
     pub fn busy(&self) -> bool {
         self.job.is_some()
+    }
+
+    /// What was found, if it was looked for.
+    pub fn summary(&self) -> Option<&Summary> {
+        self.summary.as_ref()
     }
 
     /// Is it about what is on the desk?
@@ -76,9 +84,6 @@ pub fn models(desk: &Desk) -> Vec<Rival> {
 
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
-    heading(ui, "At this moment");
-    now(ui, desk);
-    heading(ui, "Over many possessions");
     let fresh = desk.why.fresh(desk.edit());
     ui.horizontal(|ui| {
         let text = if desk.why.summary.is_some() {
@@ -103,16 +108,18 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             "Plays {POSSESSIONS} possessions, and says where it stalls, who shuts it, and what is open that no rule takes."
         );
         ui.label(RichText::new(text).color(QUIET));
+        heading(ui, "At this moment");
+        now(ui, desk);
         return;
     };
-    let mut wanted = None;
-    // Why comes before what to do about it.
-    heading(ui, "Where it stalls most");
-    ui.label(RichText::new(STALL).color(QUIET).small());
-    if let Some(story) = summary.stalls.stories.first() {
-        stall(ui, story, desk, &mut wanted);
-    }
-    heading(ui, "Something to try");
+    let defence = desk
+        .why
+        .of
+        .as_ref()
+        .map_or("", |of| &of.defence.name)
+        .to_owned();
+    let mut wanted = why_glance::show(ui, &summary, &defence);
+    heading(ui, "Most worth trying");
     let tried = desk.trial.as_ref();
     let on_trial = tried.is_some_and(|t| t.on(desk) && desk.why.fresh(t.base()));
     let free = (fresh || on_trial) && desk.why.job.is_none();
@@ -122,16 +129,24 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         Vec::new()
     };
     trial::show(ui, desk, &tries);
-    heading(ui, "Where else it stalls");
-    for story in summary.stalls.stories.iter().skip(1).take(MOST) {
+    heading(ui, "At this moment");
+    now(ui, desk);
+    heading(ui, "Where it stalls, one by one");
+    ui.label(RichText::new(STALL).color(QUIET).small());
+    for story in summary.stalls.stories.iter().take(MOST) {
         stall(ui, story, desk, &mut wanted);
     }
-    heading(ui, "Light that is left unused");
+    heading(ui, "Open, never used");
     for light in summary.unused.iter().take(MOST) {
         unused(ui, light, desk, &mut wanted);
     }
     heading(ui, "Who shuts what");
     closers(ui, &summary, desk, &mut wanted);
+    watch(desk, wanted);
+}
+
+/// Shows the possession of an example at its time.
+pub fn watch(desk: &mut Desk, wanted: Option<(u64, f64)>) {
     if let Some((seed, time)) = wanted.filter(|_| !drill::holds(desk)) {
         desk.show_at(seed, time);
         desk.say_here(format!("Possession {seed} at {time:.1} s."));
@@ -141,9 +156,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 fn now(ui: &mut Ui, desk: &mut Desk) {
     let looks: Vec<LookNow> = desk.looks().to_vec();
     if looks.is_empty() {
-        ui.label(
-            RichText::new("The ball is in the air. Freeze while somebody holds it.").color(QUIET),
-        );
+        ui.label(RichText::new(now::now(desk).words()).color(QUIET));
         return;
     }
     for look in looks {

@@ -13,7 +13,7 @@ use crate::draw::{Item, Scene};
 /// Returns where words lie.
 pub fn scene(painter: &Painter, view: &View, scene: &Scene, size: f32, clear: Rect) -> Vec<Rect> {
     lines(painter, view, scene);
-    let body = 2.0 * (view.long(DISC) + 4.0);
+    let body = 2.0 * (view.body(DISC) + 4.0);
     let mut taken = Vec::new();
     for item in &scene.items {
         match item {
@@ -82,10 +82,10 @@ fn badge(
     (taken, clear): (&[Rect], Rect),
     size: f32,
 ) -> Rect {
-    let font = FontId::proportional((view.long(DISC) * 1.05).max(19.0 * size));
+    let font = FontId::proportional((view.body(DISC) * 1.05).max(19.0 * size.min(1.8)));
     let galley = painter.layout_no_wrap(format!("X{number}"), font, INK);
     let room = galley.size() + vec2(8.0, 0.0);
-    let away = view.long(CROSS) * 1.3;
+    let away = view.body(CROSS) * 1.3;
     let rect = placing::beside(at, away, room, Some(back), taken, clear);
     painter.rect_filled(rect.expand(1.5), 5.0, faint(INK, 0.9));
     painter.rect_filled(rect, 4.0, DEFENDER);

@@ -1,0 +1,196 @@
+//! What the man with the ball has at the moment that is shown, in a sentence: from the same looks as the light, the
+//! strip and the figures, so that no two of them say different things.
+
+use super::desk::Desk;
+use super::drill::Stage;
+use super::moment::NEVER;
+use crate::possession::{LookNow, What};
+
+/// The moment that is shown.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Now {
+    /// Somebody holds the ball and has something open.
+    Open {
+        /// The number of the holder.
+        holder: u8,
+        /// What is open that the rules take, and what is open that they never take.
+        looks: (Vec<String>, Vec<String>),
+        /// Who could cut behind whom: numbers of attacker and defender.
+        cuts: Cuts,
+    },
+    /// Somebody holds the ball and has nothing open.
+    Nothing {
+        /// The number of the holder.
+        holder: u8,
+        /// For how long it stalls, seconds, if it lasts long enough to be a stall.
+        stalls: Option<f64>,
+        /// Who could cut behind whom: numbers of attacker and defender.
+        cuts: Cuts,
+    },
+    /// The holder cannot decide yet: he has only just caught it, or the possession is over.
+    Held {
+        /// The number of the holder.
+        holder: u8,
+    },
+    /// A pass is in the air.
+    Flies {
+        /// Who threw it, and to whom.
+        from: u8,
+        /// To whom it goes.
+        to: u8,
+    },
+    /// The shot is on its way.
+    Shot,
+    /// The ball is loose.
+    Loose,
+    /// It is over: the result in words.
+    Over(String),
+}
+
+/// Who could cut behind whom: numbers of attacker and defender.
+pub type Cuts = Vec<(u8, Option<u8>)>;
+
+/// What the man with the ball has at this moment.
+pub fn now(desk: &mut Desk) -> Now {
+    if desk.time.now >= desk.recording.known {
+        return Now::Over(desk.recording.result.clone());
+    }
+    let picture = desk.picture();
+    let Some(holder) = picture.holder else {
+        return in_the_air(desk);
+    };
+    let holder = holder as u8 + 1;
+    let looks = desk.looks().to_vec();
+    if looks.is_empty() {
+        return Now::Held { holder };
+    }
+    let of = |allowed: bool| {
+        let list = looks.iter().filter(move |l| l.open && l.allowed == allowed);
+        list.map(name).collect::<Vec<_>>()
+    };
+    let (taken, never) = (of(true), of(false));
+    let cuts = cuts(desk);
+    if !(taken.is_empty() && never.is_empty()) {
+        return Now::Open {
+            holder,
+            looks: (taken, never),
+            cuts,
+        };
+    }
+    Now::Nothing {
+        holder,
+        stalls: stalls(desk),
+        cuts,
+    }
+}
+
+/// Were players moved by hand? Then the possession's own stalls and cuts are not those that are shown.
+fn by_hand(desk: &Desk) -> bool {
+    desk.moved.iter().any(Option::is_some)
+}
+
+/// How long the stall lasts to which this moment belongs, seconds.
+fn stalls(desk: &Desk) -> Option<f64> {
+    let recording = &desk.recording;
+    let moment = desk.moment().filter(|_| !by_hand(desk))?;
+    let at = recording.possession.moments.get(moment)?.time;
+    let mut spells = recording.stalls.iter();
+    let spell = spells.find(|s| s.from <= at && at <= s.to)?;
+    Some(spell.to - spell.from + EACH)
+}
+
+fn cuts(desk: &Desk) -> Cuts {
+    let recording = &desk.recording;
+    let Some(moment) = desk.moment().filter(|_| !by_hand(desk)) else {
+        return Cuts::new();
+    };
+    let (Some(at), Some(instant)) = (
+        recording.possession.moments.get(moment),
+        recording.instants.get(moment),
+    ) else {
+        return Cuts::new();
+    };
+    let there = at.backdoor.iter().filter(|b| b.there);
+    let guard = |who: u8| instant.old.scene.guarded_by(usize::from(who) - 1);
+    there
+        .map(|b| (b.who, guard(b.who).map(|d| d as u8 + 1)))
+        .collect()
+}
+
+/// A decision instant stands for so long, seconds.
+const EACH: f64 = crate::scrimmage::windows::INSTANT;
+
+/// "next pass to 3", "drive".
+fn name(look: &LookNow) -> String {
+    match look.to {
+        Some(to) => format!("{} to {to}", look.kind.word()),
+        None => look.kind.word().to_string(),
+    }
+}
+
+fn in_the_air(desk: &Desk) -> Now {
+    let now = desk.time.now + 1e-6;
+    let before = desk.recording.possession.timeline.iter().rev();
+    let mut before = before.filter(|e| e.time <= now);
+    before
+        .find_map(|e| match e.what {
+            What::Passes { from, to, .. } => Some(Now::Flies { from, to }),
+            What::Shoots { .. } => Some(Now::Shot),
+            What::Drops { .. } | What::Tips { .. } => Some(Now::Loose),
+            _ => None,
+        })
+        .unwrap_or(Now::Loose)
+}
+
+impl Now {
+    /// The moment in a sentence.
+    pub fn words(&self) -> String {
+        match self {
+            Now::Open {
+                holder,
+                looks,
+                cuts,
+            } => {
+                let open = match (looks.0.join(", "), looks.1.join(", ")) {
+                    (yes, no) if yes.is_empty() => format!("Open for {holder}, but {NEVER}: {no}."),
+                    (yes, no) if no.is_empty() => format!("Open for {holder}: {yes}."),
+                    (yes, no) => format!("Open for {holder}: {yes}. Open, but {NEVER}: {no}."),
+                };
+                open + &could_cut(cuts)
+            }
+            Now::Nothing {
+                holder,
+                stalls,
+                cuts,
+            } => {
+                let stall = match stalls {
+                    Some(seconds) => format!(": it stalls ({seconds:.1} s in all)"),
+                    None => String::new(),
+                };
+                let nothing = format!("{holder} has the ball and nothing is open{stall}.");
+                nothing + &could_cut(cuts)
+            }
+            Now::Held { holder } => format!("{holder} has the ball."),
+            Now::Flies { from, to } => format!("The ball is in the air, from {from} to {to}."),
+            Now::Shot => "The shot is in the air.".into(),
+            Now::Loose => "The ball is loose.".into(),
+            Now::Over(result) => format!("{result}."),
+        }
+    }
+}
+
+/// " 2 could cut behind X2."
+fn could_cut(cuts: &Cuts) -> String {
+    let each = cuts.iter().map(|(who, behind)| match behind {
+        Some(d) => format!(" {who} could cut behind X{d}."),
+        None => format!(" {who} could cut to the rim."),
+    });
+    each.collect()
+}
+
+/// What is said of the moment: nothing while it runs, but for the result, or while a learner is asked.
+pub fn said(desk: &mut Desk) -> Option<String> {
+    let over = desk.time.now >= desk.recording.known;
+    let quiet = desk.time.running && !over || matches!(desk.drill.stage, Stage::Asks { .. });
+    (!quiet).then(|| now(desk).words())
+}

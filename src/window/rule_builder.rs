@@ -1,0 +1,494 @@
+//! A rule written in the window: a sentence of outlined choices, each of them a word of the language with its meaning,
+//! also chosen by pointing at the floor. What can be played is played at once; what cannot says why.
+
+use bevy_egui::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, TextEdit, TextStyle, Ui};
+
+use super::bench::word as small;
+use super::desk::Desk;
+use super::numbers::{number, written};
+use super::palette::*;
+use super::phrase::{Path, Phrase, words};
+use super::rule_words::{joins, rows, spoken};
+use super::variation::Edit;
+use crate::offence::check::Weight;
+use crate::offence::words::{self as said, shape::Shape};
+use crate::offence::{Offence, Place, Role, Rule};
+
+/// What is being written.
+#[derive(Default)]
+pub struct Builder {
+    /// The rule that is open, by its place in the offence.
+    pub open: Option<usize>,
+    /// What has been said so far, if it cannot be played yet.
+    draft: Option<Phrase>,
+    /// Why it cannot be played yet.
+    pub problem: Option<String>,
+    /// The name, while it is written.
+    name: Option<String>,
+    /// The piece that is to be pointed at on the floor.
+    pub pick: Option<Path>,
+    /// What has been pointed at.
+    pub picked: Option<(Path, Phrase)>,
+    /// What of the offence is shown beside its rules.
+    pub section: Option<usize>,
+}
+
+impl Builder {
+    /// Opens the rule at that place, or closes it.
+    pub fn turn_to(&mut self, rule: Option<usize>) {
+        *self = Builder {
+            open: rule,
+            section: self.section,
+            ..Builder::default()
+        };
+    }
+
+    /// Is the piece that is pointed at a player (and not a place only)?
+    pub fn picks_player(&self, offence: &Offence) -> bool {
+        let rule = self.open.and_then(|i| offence.rules.get(i));
+        let phrase = self.draft.clone().or_else(|| Phrase::of(rule?));
+        let piece = |mut p: Phrase| p.at(self.pick.as_deref()?).map(|p| is_of(p, "Role"));
+        phrase.and_then(piece).unwrap_or(false)
+    }
+}
+
+fn is_of(phrase: &Phrase, wanted: &str) -> bool {
+    matches!(phrase, Phrase::Word { register, .. } if *register == wanted)
+}
+
+/// A name that no rule of the offence has yet.
+fn free_name(offence: &Offence) -> String {
+    let taken = |name: &String| offence.rules.iter().any(|r| r.name == *name);
+    let mut names = (1..).map(|n| format!("My rule {n}"));
+    names.find(|name| !taken(name)).unwrap_or_default()
+}
+
+/// What a new rule may begin with: an event, who and what.
+const BEGUN: [&str; 4] = [
+    "(name: \"\", when: pass(from: perimeter, to: wing(ball)), do: [(who: passer, does: cut(lane: ball_side, unfed: go_through(corner(weak))))])",
+    "(name: \"\", when: ball_on(at: wing(ball), seconds: 1.4), do: [(who: at(wing(weak)), does: cut(lane: behind, unfed: fill(wing(weak))))])",
+    "(name: \"\", when: clock(left: 7.0), do: [(who: nearest(top), does: fill(top))])",
+    "(name: \"\", when: ball_crosses, do: [(who: nearest(top), does: fill(top))])",
+];
+
+/// Adds a rule to begin with, the first that goes with those that are there; its place, if one does.
+pub fn add(edit: &mut Edit) -> Option<usize> {
+    let name = free_name(&edit.offence);
+    for text in BEGUN {
+        let Ok(rule) = ron::from_str::<Rule>(text) else {
+            continue;
+        };
+        let mut tried = edit.clone();
+        tried.offence.rules.push(Rule {
+            name: name.clone(),
+            ..rule
+        });
+        if tried.sound() {
+            *edit = tried;
+            return Some(edit.offence.rules.len() - 1);
+        }
+    }
+    None
+}
+
+/// Shows the sentence of rule `i` of the edit, which it changes. True if something was changed.
+pub fn show(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> bool {
+    let Some(rule) = edit.offence.rules.get(i) else {
+        desk.builder.turn_to(None);
+        return false;
+    };
+    let Some(before) = desk.builder.draft.clone().or_else(|| Phrase::of(rule)) else {
+        return false;
+    };
+    let renamed = name(ui, desk, edit, i);
+    let mut phrase = before.clone();
+    if let Some((path, piece)) = desk.builder.picked.take()
+        && let Some(at) = phrase.at(&path)
+    {
+        *at = if is_of(at, "Role") && is_of(&piece, "Place") {
+            at_place(&piece)
+        } else {
+            piece
+        };
+    }
+    let mut pen = Pen {
+        path: Path::new(),
+        pick: desk.builder.pick.clone(),
+        patterns: false,
+    };
+    sentence(ui, &mut phrase, &mut pen);
+    desk.builder.pick = pen.pick;
+    if let Some(problem) = &desk.builder.problem {
+        let text = format!("Not played yet: {problem}");
+        ui.label(RichText::new(text).color(WARN));
+    }
+    if desk.builder.pick.is_some() {
+        ui.label(RichText::new("Now click it on the floor.").color(BALL));
+    }
+    (phrase != before && take(desk, edit, i, phrase)) || renamed
+}
+
+/// The player who holds the place of a phrase.
+fn at_place(place: &Phrase) -> Phrase {
+    let place = place.value().unwrap_or(Place::Top);
+    Phrase::written("Role", &Role::At(place))
+}
+
+/// Puts what is said now into the edit, if it can be played.
+fn take(desk: &mut Desk, edit: &mut Edit, i: usize, phrase: Phrase) -> bool {
+    let mut tried = edit.clone();
+    let problem = match phrase.rule() {
+        None => Some("something is missing".to_owned()),
+        Some(rule) => {
+            tried.offence.rules[i] = rule;
+            let mut found = tried.findings().into_iter();
+            found.find(|f| f.weight == Weight::Error).map(|f| f.said)
+        }
+    };
+    if let Some(problem) = problem {
+        desk.builder.problem = Some(problem);
+        desk.builder.draft = Some(phrase);
+        return false;
+    }
+    *edit = tried;
+    (desk.builder.problem, desk.builder.draft) = (None, None);
+    true
+}
+
+/// The name of the rule; it is taken when it has been written.
+fn name(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> bool {
+    let old = edit.offence.rules[i].name.clone();
+    let mut text = desk.builder.name.clone().unwrap_or_else(|| old.clone());
+    let field = ui
+        .horizontal(|ui| {
+            let label = ui.label("Name");
+            let field = TextEdit::singleline(&mut text).desired_width(ui.available_width() - 12.0);
+            ui.add(field).labelled_by(label.id)
+        })
+        .inner;
+    if field.changed() {
+        desk.builder.name = Some(text.clone());
+    }
+    let new = text.trim().to_owned();
+    if !field.lost_focus() || new.is_empty() || new == old {
+        return false;
+    }
+    desk.builder.name = None;
+    if edit.offence.rules.iter().any(|r| r.name == new) {
+        desk.say("Another rule has that name already.");
+        return false;
+    }
+    if edit.off.remove(&old) {
+        edit.off.insert(new.clone());
+    }
+    edit.offence.rules[i].name = new;
+    desk.builder.draft = None;
+    true
+}
+
+/// Where the pen is in the sentence.
+struct Pen {
+    path: Path,
+    /// The piece that the floor is asked for.
+    pick: Option<Path>,
+    /// May a place be a pattern such as “any place outside”?
+    patterns: bool,
+}
+
+impl Pen {
+    /// Goes into part `at`, and out again.
+    fn within<R>(&mut self, at: usize, does: impl FnOnce(&mut Pen) -> R) -> R {
+        self.path.push(at);
+        let out = does(self);
+        self.path.pop();
+        out
+    }
+}
+
+/// The whole rule: when, who and what, line by line.
+fn sentence(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
+    let Phrase::Group(parts) = phrase else { return };
+    for (k, (part, piece)) in parts.iter_mut().enumerate() {
+        match part.key {
+            Some("when") => flow(ui, "When", |ui| {
+                pen.patterns = true;
+                pen.within(k, |pen| tell(ui, piece, pen));
+                pen.patterns = false;
+            }),
+            Some("do") => pen.within(k, |pen| lines(ui, piece, pen)),
+            Some("only_if") => flow(ui, "Only if", |ui| {
+                pen.within(k, |pen| list(ui, piece, pen, "and"));
+            }),
+            Some("once") => {
+                if let Phrase::Flag(once) = piece {
+                    ui.checkbox(once, "only the first time in a possession");
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+fn flow(ui: &mut Ui, begins: &str, does: impl FnOnce(&mut Ui)) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 5.0;
+        ui.label(RichText::new(begins).color(BALL));
+        does(ui);
+    });
+}
+
+/// The lines: who does what.
+fn lines(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
+    let Phrase::List(shape, lines) = phrase else {
+        return;
+    };
+    let mut gone = None;
+    let many = lines.len() > 1;
+    for (k, line) in lines.iter_mut().enumerate() {
+        let begins = if k == 0 { "then" } else { "and" };
+        flow(ui, begins, |ui| {
+            pen.within(k, |pen| one_line(ui, line, pen))
+        });
+        if many && small(ui, &format!("leave line {} out", k + 1), false, "").clicked() {
+            gone = Some(k);
+        }
+    }
+    if let Some(k) = gone {
+        lines.remove(k);
+    }
+    if small(
+        ui,
+        "and another player …",
+        false,
+        "One more line: who does what",
+    )
+    .clicked()
+    {
+        let mut line = Phrase::any(shape);
+        if let Some(who) = line.at(&[0]) {
+            *who = Phrase::written("Role", &Role::At(Place::Top));
+        }
+        if let Some(does) = line.at(&[1]) {
+            does.choose("fill");
+        }
+        lines.push(line);
+    }
+}
+
+fn one_line(ui: &mut Ui, line: &mut Phrase, pen: &mut Pen) {
+    let Phrase::Group(parts) = line else { return };
+    for (k, (part, piece)) in parts.iter_mut().enumerate() {
+        match part.key {
+            Some("after") => wait(ui, piece),
+            Some("then") => pen.within(k, |pen| list(ui, piece, pen, "; that done,")),
+            Some("only_if") => {
+                says(ui, "; only if");
+                pen.within(k, |pen| list(ui, piece, pen, "and"));
+            }
+            _ => pen.within(k, |pen| tell(ui, piece, pen)),
+        }
+    }
+}
+
+/// How long he waits first, if he does.
+fn wait(ui: &mut Ui, phrase: &mut Phrase) {
+    let Phrase::Seconds(seconds) = phrase else {
+        return;
+    };
+    if *seconds > 0.0 {
+        says(ui, ", after");
+        time(ui, seconds);
+    } else if small(ui, "+ a wait", false, "He starts a little later").clicked() {
+        *seconds = 0.5;
+    }
+}
+
+fn time(ui: &mut Ui, seconds: &mut f64) {
+    let drag = DragValue::new(seconds)
+        .range(0.0..=60.0)
+        .speed(0.05)
+        .max_decimals(2)
+        .suffix(" s");
+    written(ui, drag, number, "1.5 or 1,5");
+}
+
+/// A choice that has no room on this line goes on the next.
+fn break_before(ui: &mut Ui, text: &str) {
+    break_if(ui, text, ARROW);
+}
+
+/// Words that have no room on this line go on the next together.
+fn says(ui: &mut Ui, text: &str) {
+    if !text.is_empty() {
+        break_if(ui, text, 6.0);
+        ui.label(text);
+    }
+}
+
+fn break_if(ui: &mut Ui, text: &str, more: f32) {
+    let font = TextStyle::Button.resolve(ui.style());
+    let wide = ui
+        .painter()
+        .layout_no_wrap(text.to_owned(), font, TEXT)
+        .size()
+        .x;
+    if ui.available_size_before_wrap().x < wide + more {
+        ui.end_row();
+    }
+}
+
+/// Width of a choice beyond that of its words, points of the screen.
+const ARROW: f32 = 42.0;
+
+/// Several pieces, one more, one less.
+fn list(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen, between: &str) {
+    let Phrase::List(shape, items) = phrase else {
+        return;
+    };
+    let mut gone = None;
+    for (k, item) in items.iter_mut().enumerate() {
+        if k > 0 || between.starts_with(';') {
+            says(ui, between);
+        }
+        pen.within(k, |pen| tell(ui, item, pen));
+        if small(ui, "×", false, "Leave it out").clicked() {
+            gone = Some(k);
+        }
+    }
+    if let Some(k) = gone {
+        items.remove(k);
+    }
+    let more = match shape {
+        Shape::Word("Condition") => "+ a condition",
+        Shape::Word("Movement") => "+ a next step",
+        _ => "+",
+    };
+    if small(ui, more, false, "One more").clicked() {
+        items.push(Phrase::any(shape));
+    }
+}
+
+/// One piece of the sentence.
+fn tell(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
+    match phrase {
+        Phrase::Word { register, .. } if *register == "Place" => place(ui, phrase, pen),
+        Phrase::Word { .. } => {
+            choice(ui, phrase, pen);
+            let Phrase::Word {
+                register, parts, ..
+            } = phrase
+            else {
+                return;
+            };
+            for (k, (part, piece)) in parts.iter_mut().enumerate() {
+                says(ui, joins(register, part.key));
+                pen.within(k, |pen| tell(ui, piece, pen));
+            }
+        }
+        Phrase::List(..) => list(ui, phrase, pen, "or"),
+        Phrase::Maybe(shape, held) => match held {
+            Some(inner) => {
+                tell(ui, inner, pen);
+                if small(ui, "×", false, "Leave it out").clicked() {
+                    *held = None;
+                }
+            }
+            None => {
+                if small(ui, "+", false, "Say it").clicked() {
+                    *held = Some(Box::new(Phrase::any(shape)));
+                }
+            }
+        },
+        Phrase::Seconds(seconds) => {
+            time(ui, seconds);
+        }
+        Phrase::Player(who) => {
+            ui.add(DragValue::new(who).range(1..=5).speed(0.05));
+        }
+        Phrase::Flag(flag) => {
+            ui.checkbox(flag, "");
+        }
+        Phrase::Text(text) => {
+            ui.label(text.as_str());
+        }
+        Phrase::Group(_) => {}
+    }
+}
+
+/// The choice among the words of a register.
+fn choice(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
+    let Phrase::Word { register, word, .. } = &*phrase else {
+        return;
+    };
+    let (register, now) = (*register, word.clone());
+    let mut wanted = None;
+    let mut points = false;
+    break_before(ui, &spoken(register, &now));
+    ComboBox::from_id_salt(("piece", pen.path.clone(), register))
+        .selected_text(spoken(register, &now))
+        .width(30.0)
+        .height(420.0)
+        .show_ui(ui, |ui| {
+            if register == "Role" && small(ui, "point at it on the floor", false, "").clicked() {
+                points = true;
+                ui.close();
+            }
+            for known in words(register) {
+                let on = known.word == now;
+                if ui
+                    .selectable_label(on, spoken(register, known.word))
+                    .clicked()
+                {
+                    wanted = Some(known.word);
+                }
+                let means = known.means.replace('`', "");
+                ui.label(RichText::new(means).color(QUIET).small());
+            }
+        });
+    if points {
+        pen.pick = Some(pen.path.clone());
+    }
+    if let Some(word) = wanted.filter(|word| *word != now) {
+        phrase.choose(word);
+    }
+}
+
+/// The choice among places, or the floor.
+fn place(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
+    let now: Place = phrase.value().unwrap_or(Place::Top);
+    let shown = said::place(now);
+    let shown = shown.strip_prefix("the ").unwrap_or(&shown).to_owned();
+    let mut wanted = None;
+    let mut points = false;
+    break_before(ui, &shown);
+    ComboBox::from_id_salt(("place", pen.path.clone()))
+        .selected_text(shown)
+        .width(30.0)
+        .height(420.0)
+        .show_ui(ui, |ui| {
+            if small(ui, "point at it on the floor", false, "").clicked() {
+                points = true;
+                ui.close();
+            }
+            ScrollArea::vertical().show(ui, |ui| {
+                Grid::new("places").num_columns(4).show(ui, |ui| {
+                    for row in rows(pen.patterns) {
+                        for at in row {
+                            let text = said::place(at);
+                            let text = text.strip_prefix("the ").unwrap_or(&text);
+                            if ui.selectable_label(at == now, text).clicked() {
+                                wanted = Some(at);
+                            }
+                        }
+                        ui.end_row();
+                    }
+                });
+            });
+        });
+    if points {
+        pen.pick = Some(pen.path.clone());
+    }
+    if let Some(at) = wanted.filter(|at| *at != now) {
+        *phrase = Phrase::place(at);
+    }
+}

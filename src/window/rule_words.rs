@@ -1,0 +1,98 @@
+//! The words of the sentence in which a rule is written: how a choice is called, what is said before a part, and the
+//! places in rows.
+
+use crate::offence::Place;
+
+/// A word of the language as the sentence has it: "cuts", "the player at". One that is not known here is said as files
+/// have it.
+pub fn spoken(register: &str, word: &str) -> String {
+    let said = match (register, word) {
+        ("Event", "pass") => "a pass goes",
+        ("Event", "drive") => "a drive begins",
+        ("Event", "kick_out") => "the ball comes out of a drive",
+        ("Event", "catch") => "somebody catches it",
+        ("Event", "unfed") => "a cutter is not fed",
+        ("Event", "denied") => "a player is denied",
+        ("Event", "clock") => "the clock has",
+        ("Event", "ball_on") => "the ball stays",
+        ("Event", "ball_crosses") => "the ball changes sides",
+        ("Event", "dribble_at") => "the holder dribbles at who is",
+        ("Event", "post_forgotten") => "the post is forgotten",
+        ("Role", "at") => "the player at",
+        ("Role", "nearest") => "the free player nearest to",
+        ("Role", "next") => "the next player along the perimeter",
+        ("Role", "denied") => "the denied player",
+        ("Role", "player") => "player",
+        ("Role", _) => return format!("the {}", plain(word)),
+        ("Movement", "hold") => "holds",
+        ("Movement", "fill") => "fills",
+        ("Movement", "fill_first") => "takes the first that is free of",
+        ("Movement", "replace") => "takes the place of",
+        ("Movement", "cut") => "cuts to the rim",
+        ("Movement", "circle_out") => "circles out to",
+        ("Movement", "go_through") => "goes through to",
+        ("Movement", "screen_for") => "screens for",
+        ("Movement", "use_screen") => "comes off the screen of",
+        ("Movement", "flash") => "flashes",
+        ("Movement", "seal") => "seals",
+        ("Movement", "drop_off") => "waits to slide in beside the rim",
+        ("Movement", "drift") => "drifts to",
+        ("Movement", "lift") => "lifts to",
+        ("Movement", "dribble_at") => "dribbles at",
+        ("CutLane", "ball_side") => "in front of the defender",
+        ("CutLane", "behind") => "behind the defender",
+        ("Condition", "held") => "somebody holds",
+        ("Condition", "empty") => "nobody holds",
+        ("Condition", "post_on") => "a player is inside on the side:",
+        ("Condition", "overplayed") => "the player is overplayed",
+        ("Condition", "sagged_off") => "the player is sagged off",
+        ("Condition", "off_ball") => "the player is without the ball",
+        ("Condition", "time_over") => "the clock has at least",
+        ("Condition", "time_under") => "the clock has less than",
+        _ => return plain(word),
+    };
+    said.to_owned()
+}
+
+fn plain(word: &str) -> String {
+    word.replace('_', " ")
+}
+
+/// What is said before a part; nothing if the word says it.
+pub fn joins(register: &str, key: Option<&'static str>) -> &'static str {
+    match (register, key) {
+        ("Event", Some("ball")) => "while the ball is at",
+        ("Movement", Some("unfed")) => "; not fed, he",
+        ("Movement", Some("after")) => "; that done, he",
+        ("Movement", Some("whom" | "of")) | (_, Some("lane" | "left")) => "",
+        (_, Some("seconds")) => "for",
+        (_, Some("ways")) => "or",
+        (_, Some(key)) => key,
+        (_, None) => "",
+    }
+}
+
+/// The places in rows: those of both sides beside each other.
+pub fn rows(patterns: bool) -> Vec<Vec<Place>> {
+    use crate::offence::By;
+    let sided: [fn(By) -> Place; 6] = [
+        Place::Slot,
+        Place::Wing,
+        Place::Corner,
+        Place::Elbow,
+        Place::Block,
+        Place::ShortCorner,
+    ];
+    let sides: &[By] = if patterns {
+        &[By::Ball, By::Weak, By::Either]
+    } else {
+        &[By::Ball, By::Weak, By::Own]
+    };
+    let mut rows = Vec::new();
+    if patterns {
+        rows.push(vec![Place::Any, Place::Perimeter, Place::Inside]);
+    }
+    rows.push(vec![Place::Top, Place::HighPost, Place::Rim]);
+    rows.extend(sided.map(|of| sides.iter().map(|by| of(*by)).collect()));
+    rows
+}

@@ -1,0 +1,257 @@
+//! Rules written in the window, by whoever has never read the guide: by words that say what they mean, and by pointing
+//! at the floor; what a change brings is shown, and the file keeps what was not touched.
+#![cfg(feature = "window")]
+
+use std::path::Path;
+
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT, Queryable};
+use lanelight::offence::{By, Event, Movement, Place, Role};
+use lanelight::window::desk::Desk;
+use lanelight::window::egui::accesskit::Role as Widget;
+use lanelight::window::egui::{Event as Input, Key, Modifiers, vec2};
+use lanelight::window::settings::Page;
+use lanelight::window::{stage, store};
+
+/// Seconds of one frame.
+const FRAME: f32 = 1.0 / 30.0;
+
+fn open(folder: &Path) -> Harness<'static, Desk> {
+    let mut desk = Desk::new(store::demo(), None, folder.to_owned());
+    desk.settings.reduced_motion = true;
+    desk.settings.hint = 3;
+    desk.time.running = false;
+    let mut window = Harness::builder()
+        .with_size(vec2(1280.0, 2400.0))
+        .with_max_steps(3)
+        .build_ui_state(
+            move |ui, desk: &mut Desk| {
+                stage::style(ui.ctx(), 1.0);
+                stage::show(ui, desk, FRAME);
+            },
+            desk,
+        );
+    window.state_mut().page = Some(Page::Offence);
+    window.run_steps(3);
+    window
+}
+
+fn press(window: &mut Harness<'_, Desk>, words: &str) {
+    let all: Vec<_> = window.get_all_by_label(words).collect();
+    assert!(!all.is_empty(), "nothing called {words:?}");
+    all[0].click();
+    drop(all);
+    window.run_steps(3);
+}
+
+/// Opens the choice that says `now`, and takes `wanted` in it.
+fn choose(window: &mut Harness<'_, Desk>, now: &str, wanted: &str) {
+    let all: Vec<_> = window.get_all_by_role(Widget::ComboBox).collect();
+    let says = |label: Option<String>, value: Option<String>| {
+        label.as_deref() == Some(now) || value.as_deref() == Some(now)
+    };
+    let found = all.iter().find(|n| {
+        let node = n.accesskit_node();
+        says(node.label(), node.value())
+    });
+    found
+        .unwrap_or_else(|| panic!("no choice says {now:?}"))
+        .click();
+    drop(all);
+    window.run_steps(3);
+    if window.query_all_by_label(wanted).next().is_none() {
+        let said = |n: &egui_kittest::Node<'_>| n.accesskit_node().label();
+        let seen: Vec<_> = window
+            .get_all_by_role(Widget::Button)
+            .filter_map(|n| said(&n))
+            .collect();
+        panic!("no {wanted:?} to choose, but {seen:?}");
+    }
+    let all: Vec<_> = window.get_all_by_label(wanted).collect();
+    all.last()
+        .unwrap_or_else(|| panic!("no {wanted:?} to choose"))
+        .click();
+    drop(all);
+    window.run_steps(3);
+}
+
+#[test]
+fn a_rule_is_added_said_anew_pointed_at_and_what_it_brings_is_seen() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(folder.path());
+    let before = window.state().edit().offence.rules.len();
+    press(&mut window, "Add a rule …");
+    let rules = &window.state().edit().offence.rules;
+    assert_eq!(rules.len(), before + 1);
+    let rule = rules.last().expect("a rule").clone();
+    assert_eq!(rule.name, "My rule 1");
+    let played = &window.state().recording.scenario.offence.rules;
+    assert!(played.contains(&rule), "it is played at once");
+
+    // Another event, by its word.
+    let was = match rule.when {
+        Event::Pass { .. } => "a pass goes",
+        Event::BallOn { .. } => "the ball stays",
+        Event::Clock { .. } => "the clock has",
+        _ => "the ball changes sides",
+    };
+    choose(&mut window, was, "a drive begins");
+    let last = |w: &Harness<'_, Desk>| w.state().edit().offence.rules[before].clone();
+    let taken = matches!(last(&window).when, Event::Drive { .. });
+    assert!(taken || window.state().builder.problem.is_some());
+
+    // Another line; its place by pointing at the floor.
+    press(&mut window, "and another player …");
+    let lines = last(&window).actions.len();
+    if window.state().builder.problem.is_none() {
+        assert_eq!(lines, 2);
+    }
+
+    // What it brings: both played from the same seeds, and the orders counted.
+    let seen = |w: &Harness<'_, Desk>| {
+        let desk = w.state();
+        let compared = desk.effects.trial().and_then(|t| t.played()).is_some();
+        compared && desk.effects.of_rule(desk.edit(), "My rule 1").is_some()
+    };
+    for _ in 0..4000 {
+        window.run_steps(1);
+        if seen(&window) {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(15));
+    }
+    assert!(seen(&window));
+    window.run_steps(2);
+    assert!(
+        window
+            .query_all_by_label_contains("possessions each")
+            .next()
+            .is_some()
+    );
+    assert!(
+        window
+            .query_all_by_label_contains("Last change:")
+            .next()
+            .is_some()
+    );
+
+    // Undo says what it takes back.
+    for _ in 0..3 {
+        window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+        window.run_steps(2);
+    }
+    let said = window.state().said.as_ref().map(|s| s.text.clone());
+    assert!(said.is_some_and(|s| s.starts_with("Taken back: ")));
+}
+
+#[test]
+fn a_new_offence_begins_without_rules_and_its_first_rule_is_written_on_the_floor() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(folder.path());
+    let name = window.state().edit().offence.name.clone();
+    choose(&mut window, &name, "a new one, without rules");
+    assert!(window.state().edit().offence.rules.is_empty());
+    assert_eq!(
+        window.state().recording.scenario.offence.name,
+        "New offence"
+    );
+    press(&mut window, "Add a rule …");
+    let rule = |w: &Harness<'_, Desk>| w.state().edit().offence.rules[0].clone();
+    let Event::Pass { from, to } = rule(&window).when else {
+        panic!("{:?}", rule(&window));
+    };
+    assert_eq!((from, to), (Place::Perimeter, Place::Wing(By::Ball)));
+    // The ball goes to the top instead: pointed at.
+    choose(&mut window, "ball-side wing", "point at it on the floor");
+    assert!(window.state().builder.pick.is_some());
+    press(&mut window, "point at the top");
+    let Event::Pass { to, .. } = rule(&window).when else {
+        panic!("{:?}", rule(&window));
+    };
+    assert_eq!(to, Place::Top);
+    // Not the passer but a player by number, pointed at.
+    choose(&mut window, "the passer", "point at it on the floor");
+    let four = window.get_by_label_contains("attacker 4");
+    four.click();
+    window.run_steps(3);
+    assert_eq!(rule(&window).actions[0].who, Role::Player(4));
+    // Another movement keeps the place.
+    choose(&mut window, "cuts to the rim", "circles out to");
+    let does = rule(&window).actions[0].does.clone();
+    assert!(matches!(does, Movement::CircleOut(_)), "{does:?}");
+    // What cannot be played says so, and nothing is lost.
+    choose(&mut window, "player", "the denied player");
+    assert!(
+        window
+            .query_all_by_label_contains("Not played yet:")
+            .next()
+            .is_some()
+    );
+    assert_eq!(rule(&window).actions[0].who, Role::Player(4));
+    choose(&mut window, "the denied player", "the passer");
+    assert_eq!(rule(&window).actions[0].who, Role::Passer);
+}
+
+#[test]
+fn a_rule_is_renamed_moved_taken_out_and_undo_says_each() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(folder.path());
+    let rules = window.state().edit().offence.rules.clone();
+    press(&mut window, "later");
+    assert_eq!(window.state().edit().offence.rules[1], rules[0]);
+    window.state_mut().undo();
+    let said = |w: &Harness<'_, Desk>| {
+        w.state()
+            .said
+            .as_ref()
+            .map(|s| s.text.clone())
+            .unwrap_or_default()
+    };
+    assert_eq!(
+        said(&window),
+        "Taken back: the order of the rules was changed."
+    );
+    window.run_steps(2);
+    press(&mut window, "take out");
+    assert_eq!(window.state().edit().offence.rules.len() + 1, rules.len());
+    window.state_mut().undo();
+    assert!(said(&window).contains(&format!("the rule “{}” was taken out", rules[0].name)));
+    assert_eq!(window.state().edit().offence.rules, rules);
+    window.run_steps(2);
+    press(&mut window, "rewrite");
+    let field = window
+        .get_all_by_role(Widget::TextInput)
+        .next()
+        .expect("the name");
+    field.focus();
+    window.run_steps(2);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    window.event(Input::Text("Mine".into()));
+    window.run_steps(2);
+    window.key_press(Key::Enter);
+    window.run_steps(3);
+    assert_eq!(window.state().edit().offence.rules[0].name, "Mine");
+    window.state_mut().undo();
+    assert!(
+        said(&window).contains("was renamed “Mine”"),
+        "{}",
+        said(&window)
+    );
+}
+
+#[test]
+fn a_saved_offence_keeps_its_comments_where_nothing_was_changed() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("mine.ron");
+    let demo = store::demo();
+    let comments = |text: &str| text.lines().filter(|l| l.trim().starts_with("//")).count();
+    let own = comments(&demo.written.0);
+    assert!(own > 5, "{own}");
+    let mut edit = demo.clone();
+    edit.offence.rules[2].once = true;
+    edit.offence.patience.hold = 1.75;
+    store::save(&path, &edit).expect("saved");
+    let text = std::fs::read_to_string(folder.path().join("mine.offence.ron")).expect("text");
+    assert_eq!(comments(&text), own);
+    assert_eq!(store::open(&path).expect("opened"), edit);
+}
