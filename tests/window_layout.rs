@@ -146,7 +146,7 @@ fn a_possession_ends_with_its_result_seen_and_said() {
         // It is said while it runs, too.
         assert!(desk.time.running && said(&mut desk).is_some_and(|s| s.contains(&result)));
         let ball = desk.picture().ball;
-        let off = ball[0].hypot(ball[1]);
+        let off = (ball[0] * ball[0] + ball[1] * ball[1]).sqrt();
         let points = desk.recording.possession.ending.points();
         assert_eq!(result.ends_with("no points"), points == 0);
         if points > 0 {

@@ -149,7 +149,9 @@ mod tests {
             change(&mut new);
             said(&old, &new)
         };
-        let off = told(&|e| drop(e.off.insert(first.clone())));
+        let off = told(&|e| {
+            e.off.insert(first.clone());
+        });
         assert_eq!(off, format!("“{first}” was switched off"));
         let added = told(&|e| {
             let mut rule = e.offence.rules[0].clone();

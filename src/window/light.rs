@@ -32,12 +32,12 @@ pub enum Of {
         /// Court and players.
         cast: Arc<Cast>,
         /// Where everybody is.
-        scene: Scene,
+        scene: Box<Scene>,
         /// Who has the ball, 0–4.
         passer: usize,
     },
     /// Nobody has the ball.
-    Nothing(Court),
+    Nothing(Box<Court>),
 }
 
 /// A decision instant with its looks.
@@ -78,7 +78,7 @@ pub fn reckon(ask: &Ask) -> Field {
     let court = match &ask.of {
         Of::Worth(decision) => &decision.play.cast.court,
         Of::Arrival { cast, .. } => &cast.court,
-        Of::Nothing(court) => court,
+        Of::Nothing(court) => court.as_ref(),
     };
     let grid = Grid::over(court, ask.spacing, f64::INFINITY);
     let values = match &ask.of {
@@ -281,7 +281,7 @@ mod tests {
         Ask {
             of: Of::Arrival {
                 cast: recording.cast.clone(),
-                scene,
+                scene: Box::new(scene),
                 passer,
             },
             spacing,

@@ -58,7 +58,7 @@ impl Desk {
         }
         Of::Arrival {
             cast: self.recording.cast.clone(),
-            scene,
+            scene: Box::new(scene),
             passer,
         }
     }
@@ -68,7 +68,7 @@ impl Desk {
         let looks = self.looks().to_vec();
         let recording = &self.recording;
         match moment.and_then(|m| recording.instants.get(m)) {
-            None => Of::Nothing(recording.cast.court),
+            None => Of::Nothing(Box::new(recording.cast.court)),
             Some(instant) => Of::Worth(Box::new(Decision {
                 play: recording.play.clone(),
                 instant: recording.instant_with(instant, &self.moved),

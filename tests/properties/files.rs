@@ -88,7 +88,7 @@ mod window {
         ) -> Edit {
             let off = offence.rules.iter().take(off).map(|r| r.name.clone()).collect();
             Edit {
-                practice: Default::default(),
+                practice: Default::default(), written: Default::default(),
                 name: name.clone(), note: name, court, off, offence, defence, attackers, defenders,
                 start, shot_clock: clock, drill: Drill { passive, clean },
                 model: Patch(pivot.map(|v| ("looks.pivot_distance".to_string(), v)).into_iter().collect()),
