@@ -13,7 +13,7 @@ use std::collections::BTreeSet;
 use rayon::prelude::*;
 
 use crate::court::{Court, Side};
-use crate::offence::Event;
+use crate::offence::{Action, Event};
 use crate::possession::{Entry, Frame, Possession, What};
 use crate::scenario::Scenario;
 use crate::sim::walkthrough::{Order, Pace, Standing, Step, Walker};
@@ -71,6 +71,10 @@ impl Found<'_> {
             return;
         }
         let Some(walked) = walked() else { return };
+        let hands = |a: &Action| a.does.links().any(|m| m.hands_to().is_some());
+        if written.actions.iter().any(hands) && !is_handed_over(&walked) {
+            return;
+        }
         let Some(account) = account(&scenario.court, &scenario.offence, &walked) else {
             return;
         };
@@ -84,6 +88,12 @@ impl Found<'_> {
     fn is_missing(&self, rule: usize) -> bool {
         self.best[rule].is_none()
     }
+}
+
+/// Does the ball go over, after the rule, before the walk is over? (A picture before that shows nobody go anywhere.)
+fn is_handed_over(walked: &Walked) -> bool {
+    let mut later = walked.step.timeline.iter();
+    later.any(|e| e.time > walked.fired && matches!(e.what, What::HandsOff { .. }))
 }
 
 /// One rule as it was walked.

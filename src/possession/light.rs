@@ -6,7 +6,7 @@
 
 use super::{LookNow, Moment};
 
-/// Light of an open look that is worth no more than to go on: a pass that only moves the ball.
+/// Light of an open look that is worth no more than to go on, 0 to 1: a pass that only moves the ball.
 pub const DIM: f64 = 0.3;
 
 /// Worth, in the team's usual possessions, up to which an open look is dim, and from which it is as bright as can

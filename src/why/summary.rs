@@ -203,11 +203,8 @@ pub(super) fn ratio(pairs: impl Iterator<Item = (f64, f64)>) -> Option<Estimate>
     let mut least = f64::INFINITY;
     let seen = pairs.inspect(|(y, _)| least = least.min(*y));
     let found = ratio_estimate(seen, CONFIDENCE)?;
-    let low = if least >= 0.0 {
-        found.low.max(0.0)
-    } else {
-        found.low
-    };
+    let floor = if least >= 0.0 { 0.0 } else { found.low };
+    let low = found.low.max(floor);
     Some(Estimate { low, ..found })
 }
 

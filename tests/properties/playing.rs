@@ -171,9 +171,14 @@ fn one_ball(possession: &Possession) -> Result<(), String> {
                 frame.time
             ));
         }
+        let mut handed = None;
         while let Some(entry) = told.peek().filter(|e| e.time < frame.time + TICK / 2.0) {
             holder = match entry.what {
                 What::Starts { who, .. } | What::Catches { who, .. } => Some(who),
+                What::HandsOff { from, to } => {
+                    handed = Some((from, to));
+                    Some(to)
+                }
                 What::Passes { .. } | What::Ends { .. } => None,
                 _ => holder,
             };
@@ -207,6 +212,7 @@ fn one_ball(possession: &Possession) -> Result<(), String> {
         }
         if let (Some(a), Some(b)) = (before.holder, frame.holder)
             && a != b
+            && handed != Some((a, b))
         {
             return Err(format!(
                 "{:.2} s: from hand {a} to hand {b} at once",

@@ -19,7 +19,11 @@ fn held_by_the_track(possession: &Possession) -> usize {
     for t in 0..track.len() {
         let before = t.checked_sub(1).map(|t| &track[t]);
         if let Some(before) = before {
+            // Handed over, it is got anew.
+            let first = t.checked_sub(2).and_then(|t| track[t].holder);
+            let handed = first.is_some() && before.holder != first;
             since = match before.holder {
+                Some(_) if handed => Some(t),
                 Some(_) => since.or(Some(t)),
                 None => None,
             };
