@@ -224,7 +224,7 @@ fn say(movement: &Movement, third: bool) -> String {
         }
         Movement::DribbleHandOff(to) => {
             let (dribble, hand) = (verb("dribble", "dribbles"), verb("hand", "hands"));
-            format!("{dribble} toward {} and {hand} him the ball", role(*to))
+            format!("{dribble} toward {} and {hand} it over", role(*to))
         }
     }
 }

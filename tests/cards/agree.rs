@@ -138,10 +138,10 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         let text = drawn(&part.does);
         let ends = places(&text).last().copied();
         let ways = ways(scene, n);
-        let dribbles_at = text
-            .split("dribble at ")
-            .nth(1)
-            .and_then(|m| m[..1].parse().ok());
+        let toward = ["dribble at ", "dribble toward "];
+        let dribbles_at = toward
+            .iter()
+            .find_map(|words| text.split(words).nth(1)?[..1].parse().ok());
         let moves = ends.is_some() || dribbles_at.is_some();
         if moves == ways.is_empty() {
             say(format!("{} ways are drawn", ways.len()));
