@@ -190,6 +190,8 @@ pub struct Hold {
     pub since: u32,
     /// Where the holder caught it, metres.
     pub caught: Vec2,
+    /// Where the holder came to a stand with the ball, one foot on the floor, metres.
+    pub pivot: Option<Vec2>,
     /// How ready he was to shoot as he caught it, a share of his chance.
     pub readiness: f64,
     pub work: Ballwork,
@@ -208,6 +210,8 @@ pub struct Hold {
     pub angle: Option<Vec2>,
     /// Tick at which he last set out for one.
     pub angle_since: Option<u32>,
+    /// Which way round the rim: 1 counter-clockwise, -1 clockwise.
+    pub angle_hand: Option<f64>,
     pub pending: Option<Pending>,
     /// Can do something from this tick on.
     pub ready: u32,

@@ -140,6 +140,7 @@ impl BallStep<'_, '_, '_> {
             by: who,
             since: tick + 1,
             caught: body.pos,
+            pivot: None,
             readiness: readiness(&self.play.cast.model.shots, draw),
             work: if on_the_run {
                 Ballwork::Driving
@@ -154,6 +155,7 @@ impl BallStep<'_, '_, '_> {
             handed: None,
             angle: None,
             angle_since: None,
+            angle_hand: None,
             pending: None,
             ready: tick + if quick { 1 } else { ticks(0.2) },
             how,

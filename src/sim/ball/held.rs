@@ -21,7 +21,7 @@ impl BallStep<'_, '_, '_> {
         if self.lets_go(&hold) || self.loses_it_on_a_drive(&mut hold) {
             return;
         }
-        self.puts_it_on_the_floor(&mut hold, body.pos);
+        self.puts_it_on_the_floor(&mut hold, body.pos, body.vel.length());
         if self.hands_it_over(&mut hold) {
             return;
         }
@@ -33,11 +33,19 @@ impl BallStep<'_, '_, '_> {
         self.ball.state = BallState::Held(hold);
     }
 
-    /// A holder who goes farther than a step from the catch dribbles: carried it would be a travel.
-    fn puts_it_on_the_floor(&mut self, hold: &mut Hold, pos: Vec2) {
-        let step = self.play.cast.model.movement.carried_distance;
+    /// A holder who goes farther than his steps from the catch, or than a step from where he stood, dribbles:
+    /// carried it would be a travel.
+    fn puts_it_on_the_floor(&mut self, hold: &mut Hold, pos: Vec2, speed: f64) {
+        let model = &self.play.cast.model.movement;
         let free = hold.work == Ballwork::Holding && hold.pending.is_none();
-        if free && !self.play.scenario.drill.any() && (pos - hold.caught).length() > step {
+        if free && speed < model.pivot_speed {
+            hold.pivot.get_or_insert(pos);
+        }
+        let (from, step) = match hold.pivot {
+            Some(pivot) => (pivot, model.pivot_distance),
+            None => (hold.caught, model.carried_distance),
+        };
+        if free && !self.play.scenario.drill.any() && (pos - from).length() > step {
             hold.work = Ballwork::Dribbling;
             hold.guarded_since = None;
             let what = What::Dribbles {

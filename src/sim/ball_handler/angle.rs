@@ -51,7 +51,8 @@ pub(super) fn dribble_for_an_angle(now: &Now, hold: &mut Hold, book: &mut Book) 
     if !wants_an_angle(now, hold) {
         return;
     }
-    let at = round_the_rim(old, pos);
+    let hand = hold.angle_hand.unwrap_or_else(|| way_round(old, pos));
+    let at = round_the_rim(pos, hand);
     // Not on to a team-mate's place.
     let taken = |i: usize| {
         let home = old.places[i].filter(|spot| i != hold.by && spot.name.is_perimeter());
@@ -61,6 +62,7 @@ pub(super) fn dribble_for_an_angle(now: &Now, hold: &mut Hold, book: &mut Book) 
         return;
     }
     let at = play.cast.court.clamp_inside(at, 0.5);
+    hold.angle_hand = Some(hand);
     puts_it_down(now.clock, hold, at, (None, None), book);
 }
 
@@ -109,21 +111,22 @@ fn wants_an_angle(now: &Now, hold: &Hold) -> bool {
     !(now.someone_cuts() || safe || comes || waited < waits)
 }
 
-/// Round the rim toward the middle of the floor; from the middle to the side with more room.
-fn round_the_rim(old: &Old, pos: Vec2) -> Vec2 {
-    let distance = pos.length().max(1e-6);
-    let across = Vec2::new(-pos.y, pos.x) / distance;
-    let room = |hand: f64| {
-        let to = pos + across * (hand * ANGLE);
-        old.scene.nearest_defender(to).0
-    };
-    let hand = if pos.x.abs() > 1.5 {
-        // `across` leads counter-clockwise about the rim: toward the middle from the right.
+/// Which way round the rim: toward the middle of the floor; from the middle to the side with more room.
+fn way_round(old: &Old, pos: Vec2) -> f64 {
+    let room = |hand: f64| old.scene.nearest_defender(round_the_rim(pos, hand)).0;
+    if pos.x.abs() > 1.5 {
+        // Counter-clockwise about the rim leads toward the middle from the right.
         pos.x.signum()
     } else {
         // As much on both sides: told by the ball side.
         Side::of(room(1.0) - room(-1.0), old.side).sign()
-    };
+    }
+}
+
+/// A stretch round the rim from `pos`; the same way as before, so that nobody dribbles to and fro.
+fn round_the_rim(pos: Vec2, hand: f64) -> Vec2 {
+    let distance = pos.length().max(1e-6);
+    let across = Vec2::new(-pos.y, pos.x) / distance;
     let to = pos + across * (hand * ANGLE);
     to * (distance / to.length().max(1e-6))
 }
@@ -137,8 +140,11 @@ fn puts_it_down(
 ) {
     hold.angle = Some(at);
     hold.angle_since = Some(clock.tick);
+    // The count of holding ends with the first dribble; that of dribbling goes on.
+    if hold.work != Ballwork::Dribbling {
+        hold.guarded_since = None;
+    }
     hold.work = Ballwork::Dribbling;
-    hold.guarded_since = None;
     let who = hold.by as u8 + 1;
     book.write(clock, What::Dribbles { who, waits_for, to });
 }

@@ -19,12 +19,20 @@ pub(super) fn moving_station(view: &View) -> (Vec2, Vec2) {
     (place, (soon - place) / model.station_step)
 }
 
+/// The step of a jump to the ball from a place of the stance, metres: never nearer to the ball than to the own player.
+fn jump(view: &View, place: Vec2) -> Vec2 {
+    let halfway = 0.5 * (view.ball_at - view.man.at).length();
+    let room = halfway - (place - view.man.at).length();
+    unit(view.ball_at - place) * view.model.jump_step.min(room.max(0.0))
+}
+
 /// At home in the stance.
 pub(super) fn plan(view: &View) -> Plan {
     let movement = &view.play.cast.model.movement;
     let (mut place, goes) = moving_station(view);
-    if view.jumps {
-        place += unit(view.ball_at - place) * view.model.jump_step;
+    // Who is on the way to the rim already is run with: a jump would lead across behind the cut.
+    if view.jumps && view.relation != Relation::Cutter {
+        place += jump(view, place);
     }
     let near = view.stance.deny || view.relation == Relation::OnBall;
     let wrong_side = view.body.pos.length() > view.man.at.length() + view.model.wrong_side;

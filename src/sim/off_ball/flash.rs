@@ -44,7 +44,12 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         };
         effects.book.write(clock, what);
     }
-    if arrived.is_some_and(|t| clock.tick >= t + *stay) {
+    // Every new holder has the time to feed a player who shows; none, while the ball is on its way to one.
+    let shows_since = input.ball.hold().map(|hold| hold.since);
+    if let (Some(t), Some(since)) = (arrived.as_mut(), shows_since) {
+        *t = since.max(*t);
+    }
+    if shows_since.is_some() && arrived.is_some_and(|t| clock.tick >= t + *stay) {
         let court = &input.play.cast.court;
         let home = input.place.map_or(goal, |s| court.spot(s));
         effects.showed = Some(*at);
