@@ -46,6 +46,8 @@ pub enum OrderEnd {
     MateBusy,
     /// No screen came, or not in time.
     NoScreen,
+    /// The team-mate for whom the screen was meant was sent elsewhere first.
+    UserGone,
     /// Did not get there in the time that there is for it.
     OutOfTime,
     /// The drive, and with it the reason to wait for a drop-off, was over first.
@@ -76,6 +78,7 @@ impl OrderEnd {
                 | OrderEnd::BallWentOnEarly
                 | OrderEnd::DriveOver
                 | OrderEnd::KeptIt
+                | OrderEnd::UserGone
         )
     }
 
@@ -102,6 +105,7 @@ impl OrderEnd {
             OrderEnd::KeptIt => "kept it: the receiver was overplayed",
             OrderEnd::MateBusy => "the receiver was cutting, screening or showing inside",
             OrderEnd::NoScreen => "no screen came",
+            OrderEnd::UserGone => "the user of the screen was sent elsewhere first",
             OrderEnd::OutOfTime => "out of time, did not get there",
             OrderEnd::DriveOver => "the drive was over first",
             OrderEnd::GaveWay => "gave way to a drive",

@@ -7,9 +7,11 @@ use crate::possession::orders::OrderEnd;
 use crate::possession::{Kept, What};
 
 use super::components::*;
+use super::due;
 use super::job::{Job, Task};
 use super::orders::Open;
 use super::parts::Floor;
+use super::steering;
 
 /// A player is in the place within this distance, metres (ours: a step).
 pub const IN_PLACE: f64 = 1.0;
@@ -28,6 +30,8 @@ struct Now<'a> {
     now: f64,
     tick: u32,
     in_lane: bool,
+    /// Is he held up on his way by a team-mate's drive?
+    waits_behind: bool,
     /// With the ball: is he about a hand-off, and has he promised a pass?
     hands: bool,
     promised: bool,
@@ -75,20 +79,35 @@ pub fn follow_orders<'a>(
             now,
             tick: floor.clock.tick,
             in_lane: floor.book.in_lane[who] > 0 || floor.book.came_in[who] > 0,
+            waits_behind: waits_behind_a_drive(floor, job, form, who),
             hands: hold.is_some_and(|hold| hold.hands.is_some()),
             // The end of the possession ends a promise of its own.
             promised: hold.is_some_and(|hold| hold.promised.is_some() && hold.drive.is_none())
                 || floor.book.ending.is_some(),
             written: &about,
         };
+        let takes =
+            |does: &Movement| due::takes(&floor.play, &floor.ball, &floor.old, job, who, does);
         for mut open in std::mem::take(&mut orders.open[who]) {
-            match end(&mut open, &seen) {
+            match end(&mut open, &seen, &takes) {
                 Some(end) => orders.end(who, &open, now, end, None),
                 None => orders.open[who].push(open),
             }
         }
     }
     floor.book.witness.orders = Some(orders);
+}
+
+/// Does the player stop on the way to his place outside because a team-mate drives there?
+fn waits_behind_a_drive(floor: &Floor, job: &Job, form: &Form, who: usize) -> bool {
+    let Some(driver) = driver(&floor.ball).filter(|&driver| driver != who) else {
+        return false;
+    };
+    let outside = job.place.filter(|spot| spot.name.is_perimeter());
+    outside.is_some_and(|spot| {
+        let (pos, to) = (form.0.pos, floor.play.cast.court.spot(spot));
+        steering::clear_of_the_drive(floor.old.scene.pos[driver], pos, to) != to
+    })
 }
 
 /// Is this about that player, and of those that tell how an order ends?
@@ -107,8 +126,14 @@ fn is_about(what: &What, player: usize) -> bool {
 }
 
 /// The end of an order, if it has come.
-fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
+fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> Option<OrderEnd> {
     let waits = waits_for_it(open, now.job);
+    // What is finished first takes its own time.
+    let finishes = waits && (now.job.next.is_none() || now.tick >= now.job.starts);
+    // Who is to come behind a drive waits on the way until the driver has gone on.
+    if finishes || open.does.is_to_a_place() && now.waits_behind {
+        open.due = Some(now.now + takes(&open.does).unwrap_or(0.0));
+    }
     let at_it = !waits && is_at_it(open, now);
     if let Some(end) = carried_out(open, now).or_else(|| told_why(open, now)) {
         return Some(end);
@@ -131,6 +156,11 @@ fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
     if is_another_of_the_list(open, now) {
         open.place = now.job.place;
     }
+    // Whose place a catcher has taken is given another in the next tick: of the list, or not.
+    let looks_on = matches!(open.does, Movement::FillFirst(_)) && open.place.is_some();
+    if looks_on && now.job.place.is_none() {
+        return None;
+    }
     if open.does.is_to_a_place() && (open.place.is_none() || now.job.place != open.place) {
         let held_one = open.place.is_some();
         return Some(if held_one {
@@ -149,6 +179,7 @@ fn end(open: &mut Open, now: &Now) -> Option<OrderEnd> {
         }
         _ if open.does.is_with_the_ball() && open.is_early(now.now) => OrderEnd::BallWentOnEarly,
         _ if open.does.is_with_the_ball() => OrderEnd::BallWentOn,
+        Movement::ScreenFor { .. } if now.job.order.user_gone => OrderEnd::UserGone,
         _ if open.until.is_some_and(|until| now.tick >= until) => OrderEnd::OutOfTime,
         Movement::ScreenFor { .. } if open.on_ball && open.is_early(now.now) => {
             OrderEnd::BallWentOnEarly

@@ -59,6 +59,8 @@ pub enum Task {
         set: Option<u32>,
         /// For whoever has the ball, or is about to catch it?
         on_ball: bool,
+        /// Has that one been seen to wait for it?
+        awaited: bool,
         /// Has he given that one the ball by hand?
         gave: bool,
         after: Box<Movement>,
@@ -72,8 +74,9 @@ pub enum Task {
     /// Waiting for a screen to come.
     UseScreen {
         of: usize,
-        /// Where he waits, metres.
+        /// Where he waits, metres, and the point by which he comes out to there from under the rim.
         at: Vec2,
+        via: Option<Vec2>,
         since: u32,
         /// To come off to the own place rather than to the rim, and the other ways that are allowed.
         to_a_place: Option<Vec<OffScreen>>,
@@ -125,6 +128,8 @@ pub struct Order {
     pub while_it_stays: bool,
     /// Three seconds were near: he gave up what he did and left the lane.
     pub left_lane: bool,
+    /// The user of the screen that he was to set was sent elsewhere.
+    pub user_gone: bool,
     /// To hold: he stays where he is until the ball moves on.
     pub holds: bool,
 }

@@ -97,6 +97,12 @@ pub(super) fn pace_of_run(play: &Play, who: usize, pos: Vec2, length: f64, asked
     asked.min(speed / play.cast.players[who].limits.top_speed)
 }
 
+/// The share of the top speed that a run to fill a place asks for, one along the perimeter behind a drive, and one
+/// out from the rim (ours).
+pub(super) const FILLS: f64 = 0.75;
+pub(super) const SHIFTS: f64 = 0.7;
+pub(super) const COMES_OUT: f64 = 0.8;
+
 /// A run asked for with at least this share of the top speed is one to leave the lane by.
 const IN_A_HURRY: f64 = 0.95;
 

@@ -14,6 +14,7 @@ mod choose;
 mod components;
 pub mod defence;
 pub mod dice;
+mod due;
 mod entry;
 pub mod eyes;
 mod feet;

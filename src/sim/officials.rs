@@ -47,6 +47,8 @@ pub fn referee_watches(floor: ResMut<Floor>, attackers: Query<(&Attacker, &Form,
                 Task::Run { .. }
                     | Task::Flash { arrived: None, .. }
                     | Task::Screen { set: None, .. }
+                    | Task::UseScreen { .. }
+                    | Task::AwaitHelp { .. }
             );
             let leaving = leaves
                 && form.0.vel.length() > 0.6

@@ -6,11 +6,13 @@ use bevy_ecs::system::BoxedSystem;
 use crate::court::Vec2;
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
+use crate::offence::Movement;
 use crate::possession::Frame;
 
 use super::parts::*;
 use super::{
     ball, ball_handler, defence, eyes, follow, manner, motion, off_ball, officials, rules, tasks,
+    ways,
 };
 
 /// The systems of a tick, in their order. (A schedule of bevy would ask every system each time whether it may run, and
@@ -70,6 +72,12 @@ pub const TICK_ORDER: [&str; 12] = [
     "time_passes",
 ];
 
+/// Where who is to use a screen will wait for it, metres.
+fn waits_at(play: &Play, job: &Job) -> Option<Vec2> {
+    let found = job.order.found_at;
+    found.map(|spot| ways::feet(&play.cast.court, spot))
+}
+
 /// The old state: what everybody decides from in this tick.
 fn everybody_sees_the_floor(
     floor: ResMut<Floor>,
@@ -102,8 +110,12 @@ fn everybody_sees_the_floor(
         }
         old.shown[who] = job.shown(clock.tick);
         old.awaited[who] = job.awaited(clock.tick);
-        old.waits[who] = match job.task {
-            Task::UseScreen { at, .. } => Some(at),
+        let uses = |m: &Movement| matches!(m, Movement::UseScreen { .. });
+        old.waits[who] = match &job.task {
+            Task::UseScreen { at, .. } => Some(*at),
+            // Next, or after this cut.
+            Task::Cut { unfed, .. } if uses(unfed) => waits_at(play, job),
+            _ if job.next.as_ref().is_some_and(uses) => waits_at(play, job),
             _ => None,
         };
         old.stops[who] = match &job.task {

@@ -18,6 +18,9 @@ const BALL_SIDE_OF_HIM: f64 = 0.6;
 /// side of the floor to the other); there he stands this long, seconds.
 pub const RUNS: f64 = 4.5;
 const STANDS: f64 = 0.9;
+/// Nor before his team-mate has been where he waits for this long, seconds (ours: he, and his defender after him, have
+/// to come to rest).
+pub const SOON: f64 = 1.6;
 /// But until his team-mate has gone by, for as long as this at most, seconds (ours; common practice: "hold it").
 const HOLDS_IT: f64 = 1.9;
 /// Whoever is to use a screen waits this long for a screener who is on his way, and this long if none
@@ -29,7 +32,9 @@ const SHOULDER: f64 = 0.75;
 /// Nearer than this to where he is to wait, metres, the user of a screen stands and waits; so long he takes
 /// at most to come out to there, seconds (ours).
 pub const NEAR: f64 = 1.8;
-pub const COMES_OUT: f64 = 2.2;
+/// He comes out to there at this share of his top speed (ours).
+pub const COMES_TO_WAIT: f64 = 0.9;
+pub const COMES_OUT: f64 = 3.0;
 /// A player of the perimeter who waits for nobody is screened for when he is so far from the ring, metres (ours).
 const COME_OUT: f64 = 3.5;
 /// A screener this near to his man does not leave the lane before he has screened him, metres (ours).
@@ -70,7 +75,14 @@ pub fn guard_of(old: &Old, whom: usize) -> usize {
 /// Does `who` stand at the defender of `whom`?
 pub fn there(old: &Old, who: usize, whom: usize) -> bool {
     let guard = guard_of(old, whom);
-    let out = match old.waits[whom] {
+    let waits = is_out(old, whom) && old.scene.vel[whom].length() < STILL_COMING;
+    let stands = old.scene.vel[guard].length() < STILL_GOING;
+    waits && stands && (old.scene.pos[who] - old.scene.pos[guard]).length() < GAP + THERE
+}
+
+/// Has `whom` come to where he is to be screened for?
+pub fn is_out(old: &Old, whom: usize) -> bool {
+    match old.waits[whom] {
         // He has come to where he waits, be that on the block.
         Some(at) => (old.scene.pos[whom] - at).length() < NEAR,
         // Whose place is outside has come out from under the rim.
@@ -78,10 +90,7 @@ pub fn there(old: &Old, who: usize, whom: usize) -> bool {
             let outside = old.places[whom].is_some_and(|s| s.name.is_perimeter());
             !outside || old.scene.pos[whom].length() > COME_OUT
         }
-    };
-    let waits = out && old.scene.vel[whom].length() < STILL_COMING;
-    let stands = old.scene.vel[guard].length() < STILL_GOING;
-    waits && stands && (old.scene.pos[who] - old.scene.pos[guard]).length() < GAP + THERE
+    }
 }
 
 /// Is `who` a stride or two from the defender of `whom`, or beside him?
@@ -106,10 +115,14 @@ pub fn stands_no_more(old: &Old, whom: usize, stood: u32) -> bool {
 /// and the ball. Whoever runs out to his place first has his defender come after him: he is met there.
 pub fn place(old: &Old, ball: Vec2, who: usize, whom: usize) -> Vec2 {
     let (mate, comes) = (old.scene.pos[whom], old.scene.vel[whom]);
+    let before = |at: Vec2| at + unit(unit(-at) + unit(ball - at) * BALL_SIDE_OF_HIM) * BEFORE_HIM;
+    // Where he is to wait outside he is waited for: in the lane three seconds would run.
+    let waits = old.waits[whom].filter(|at| at.length() > COME_OUT && !is_out(old, whom));
+    if let Some(at) = waits {
+        return before(at);
+    }
     if comes.length() > STILL_COMING {
-        let comes_to = mate + comes * AHEAD;
-        return comes_to
-            + unit(unit(-comes_to) + unit(ball - comes_to) * BALL_SIDE_OF_HIM) * BEFORE_HIM;
+        return before(mate + comes * AHEAD);
     }
     let guard = old.scene.pos[guard_of(old, whom)];
     let way = unit(old.scene.pos[who] - guard) + unit(ball - guard) * BALL_SIDE_OF_HIM;

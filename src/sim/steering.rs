@@ -174,6 +174,9 @@ pub fn leave_the_lane(
             arrived: None,
             ..
         } if !court.in_lane(*goal) && (*goal - scene.pos[who]).length() < GOES_OUT_BY_IT => {}
+        // Nor to where he waits for a screen, or for the drive to be over.
+        Task::UseScreen { at, .. } | Task::AwaitHelp { home: at, .. }
+            if !court.in_lane(*at) && (*at - scene.pos[who]).length() < GOES_OUT_BY_IT => {}
         // Who is a stride from the man whom he screens screens him first.
         Task::Screen { whom, .. } if screens::near(old, who, *whom) => {}
         // Out to the ball he leaves the lane as well.

@@ -52,24 +52,29 @@ impl BallStep<'_, '_, '_> {
         }
     }
 
-    /// The catcher has the ball, and outside the place, unless he is to go on to his own. Whoever held it or
-    /// was on his way there looks for another; nobody chases the ball any more.
+    /// The catcher has the ball, and outside the place, unless he is to go on to his own or a team-mate has been sent
+    /// there. Whoever held it looks for another, the passer for the one that the catcher gives up; nobody chases the
+    /// ball any more.
     fn takes_the_place(&mut self, who: usize, place: Spot) {
         let outside = place.name.is_perimeter();
+        let sent = outside && self.is_sent_there(who, place);
         let job = &mut self.mates[who].1;
         job.task = Task::Handle;
         job.next = None;
         let (offence, side) = (&self.play.scenario.offence, self.ball.side);
-        let goes_on = |home: Spot| offence.goes_on(home, place, side);
+        let goes_on = |home: Spot| sent || offence.goes_on(home, place, side);
+        let gives_up = job.place;
         if outside && !job.place.is_some_and(goes_on) {
             job.place = Some(place);
         }
+        let takes = outside && job.place == Some(place);
+        let passer = self.signals.last_passer;
         for (i, (_, job)) in self.mates.iter_mut().enumerate() {
             if i == who {
                 continue;
             }
-            if outside && job.place == Some(place) {
-                job.place = None;
+            if takes && job.place == Some(place) {
+                job.place = gives_up.filter(|_| Some(i) == passer);
                 if let Task::Run { .. } = job.task {
                     job.task = Task::Stand;
                 }
@@ -78,6 +83,17 @@ impl BallStep<'_, '_, '_> {
                 job.task = Task::Stand;
             }
         }
+    }
+
+    /// Is a team-mate of the catcher, other than the passer, on his way to that place?
+    fn is_sent_there(&self, who: usize, place: Spot) -> bool {
+        let at = self.play.cast.court.spot(place);
+        let passer = self.signals.last_passer;
+        let mut mates = self.mates.iter().enumerate();
+        mates.any(|(i, (form, job))| {
+            let comes = job.place == Some(place) && (form.0.pos - at).length() > NOT_THERE;
+            i != who && Some(i) != passer && comes
+        })
     }
 
     /// Writes down who catches where, and how much room he has.

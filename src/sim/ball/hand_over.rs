@@ -126,6 +126,7 @@ impl BallStep<'_, '_, '_> {
             until: tick,
             set: Some(tick),
             on_ball: true,
+            awaited: false,
             gave: true,
             after: Box::new(Movement::Hold),
         };

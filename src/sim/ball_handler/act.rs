@@ -80,10 +80,13 @@ fn drive(now: &Now, hold: &mut Hold, signals: &mut Signals, book: &mut Book) {
         began: now.clock.tick,
         stuck: 0,
     });
-    hold.drove_from = Some(from);
+    // Stopped, and on again from there: the others have answered this drive.
+    let again = hold.drove_from.replace(from) == Some(from);
     let driver = now.me;
     signals.last_driver = Some(driver);
-    signals.now.push(Happening::Drive { from, driver });
+    if !again {
+        signals.now.push(Happening::Drive { from, driver });
+    }
     let who = driver as u8 + 1;
     book.write(now.clock, What::Drives { who, from });
 }

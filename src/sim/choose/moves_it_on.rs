@@ -14,6 +14,10 @@ const INSIDE_HE_LOOKS: f64 = 1.4;
 /// For a team-mate who is about to flash, or to cut off a screen, he waits so much longer, seconds (ours).
 const WAITS_FOR_HIM: f64 = 1.5;
 
+/// But so long from the moment at which that one was told to come, seconds (ours; a flash across the floor takes two to
+/// four).
+const COMES_ACROSS: f64 = 3.0;
+
 /// And so much for who comes to screen for him (ours: from one side of the floor to the other, as for other screens).
 const WAITS_FOR_A_SCREEN: f64 = 4.0;
 
@@ -73,13 +77,17 @@ impl Judged<'_> {
         let guarded = now.hold.guarded_since.map_or(0.0, |t| now.since(t));
         let pressed = guarded > GUARDED || now.in_lane > IN_LANE;
         // He waits for who is about to show, unless he must not.
-        let shows = (0..5).any(|i| i != now.hold.by && now.old.awaited[i]);
+        let awaited = || (0..5).filter(|&i| i != now.hold.by && now.old.awaited[i]);
+        let shows = awaited().next().is_some();
         let waits_for = if now.old.screen_comes {
             WAITS_FOR_A_SCREEN
         } else {
             WAITS_FOR_HIM
         };
-        let waits = shows && now.held < looks_for + waits_for && !now.clean();
+        // Told to come only now, he takes his time from now on.
+        let told = awaited().map(|i| now.old.homes[i].told).max();
+        let comes = told.is_some_and(|told| now.since(told) < COMES_ACROSS);
+        let waits = shows && (comes || now.held < looks_for + waits_for) && !now.clean();
         // Who is about a hand-off passes only what is worth more than to go on.
         let hands = now.hold.hands.is_some();
         // A pass that is promised leaves as soon as it is safe; another only when it has been waited for long.

@@ -14,6 +14,9 @@ use super::{Effects, Inputs};
 /// So near to the screener's shoulder he has come to it, metres (ours).
 const GONE_BY: f64 = 0.6;
 
+/// So near to the point by which he comes out he has passed it, metres (ours).
+const PASSES: f64 = 0.9;
+
 /// The player comes out to where he waits, waits there, and cuts.
 pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> Intent {
     let &Inputs {
@@ -22,6 +25,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     let Task::UseScreen {
         of,
         at,
+        via,
         since,
         to_a_place,
         unfed,
@@ -32,11 +36,12 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     let comes = old.screening[*of] == Some(input.who);
     let set = comes && old.screens[*of];
     let away = (*at - pos).length() > screens::NEAR;
+    *via = via.filter(|by| (*by - pos).length() > PASSES && (*by - pos).dot(*at - *by) > 0.0);
     if away && clock.tick < *since + ticks(screens::COMES_OUT) {
         return Intent {
-            target: *at,
-            arrive: true,
-            pace: 0.9,
+            target: via.unwrap_or(*at),
+            arrive: via.is_none(),
+            pace: screens::COMES_TO_WAIT,
             face: None,
         };
     }

@@ -85,6 +85,8 @@ struct Effects<'a> {
     showed: Option<Spot>,
     /// The place that he holds from now on.
     holds: Option<Spot>,
+    /// Is the screen that he was to set off, because its user was sent elsewhere?
+    user_gone: bool,
     /// Does he stand as a set screen, which gives way to nobody?
     stands_firm: bool,
 }
@@ -125,6 +127,7 @@ pub fn attackers_run(
             next: None,
             showed: None,
             holds: None,
+            user_gone: false,
             stands_firm: false,
         };
         will.effort = input.effort;
@@ -134,6 +137,7 @@ pub fn attackers_run(
         if let Some(movement) = effects.next.take() {
             job.then(movement, clock.tick);
         }
+        job.order.user_gone |= effects.user_gone;
         job.place = effects.holds.take().or(job.place);
         if let Some(spot) = effects.showed {
             job.showed = Some((spot, clock.tick));

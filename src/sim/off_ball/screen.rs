@@ -22,6 +22,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         until,
         set,
         on_ball,
+        awaited,
         after,
         ..
     } = task
@@ -39,7 +40,17 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         let (who, on) = (input.number(), *whom as u8 + 1);
         effects.book.write(clock, What::Screens { who, on });
     }
+    // The time to get there runs from when the user has come to where he waits.
+    if set.is_none() && !*on_ball && !screens::is_out(old, *whom) {
+        *until = (*until).max(clock.tick + ticks(screens::SOON));
+    }
+    // Whom he was to screen for does not wait for it any more: it is off.
+    let waits = old.waits[*whom].is_some();
+    *awaited |= waits;
+    let off = *awaited && !waits && set.is_none();
+    effects.user_gone = off;
     let over = match *set {
+        None if off => true,
         None if *on_ball && ball_screen::has_gone_on(input.ball, *whom) => true,
         None => clock.tick >= *until,
         Some(t) if *on_ball => ball_screen::is_over(input.ball, who, *whom, clock.tick - t),

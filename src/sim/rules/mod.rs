@@ -2,14 +2,13 @@
 
 use bevy_ecs::prelude::*;
 
-use crate::body::travel_time;
 use crate::court::Spot;
-use crate::offence::{Event, Movement, Place, Role, Rule};
+use crate::offence::{Event, Movement, Role, Rule};
 use crate::possession::orders::OrderEnd;
 use crate::possession::{TICK, Told, What};
 
-use super::follow::{IN_PLACE, finishes_first};
-use super::manner::pace_of_run;
+use super::due;
+use super::follow::finishes_first;
 use super::orders::Open;
 use super::parts::*;
 
@@ -28,9 +27,6 @@ pub(super) use roles::find;
 
 /// A passer follows one backdoor cutter with his eyes for this long, seconds (ours: about a cut).
 const EYES_ON_ONE: f64 = 1.4;
-
-/// Nobody changes places faster than at this share of the top speed (ours).
-const RUNS_AT_MOST: f64 = 0.8;
 
 /// Who was in the play himself starts on a rule after so many ticks: he has planned it.
 const PLANNED: u32 = 4;
@@ -321,6 +317,7 @@ impl AtWork<'_, '_> {
             found_at: places[who].or(job.order.found_at),
             while_it_stays: matches!(rule.when, Event::BallOn { .. }),
             left_lane: false,
+            user_gone: false,
             holds: false,
         };
         let finishes = finishes_first(&job.task, &does);
@@ -328,8 +325,8 @@ impl AtWork<'_, '_> {
         job.then(does, tick + delay + ticks(after));
         job.steps = then.into();
         reserve(self.ball, self.jobs, who, places);
-        let takes = self.time_to(who, counted.as_ref());
         if let (Some(account), Some(does)) = (&mut self.book.witness.orders, counted) {
+            let takes = due::takes(self.play, self.ball, self.old, self.jobs[who], who, &does);
             let place = self.jobs[who].place.filter(|_| does.is_to_a_place());
             let steps = self.jobs[who].steps.iter();
             let now = self.clock.seconds();
@@ -338,44 +335,5 @@ impl AtWork<'_, '_> {
             account.give(who, Open::first(at, now, does, (place, due)), finishes);
             account.expect(who, steps);
         }
-    }
-
-    /// How long a player needs at least to where a movement is carried out, seconds, with nobody in the way and at
-    /// the pace of such a run: to the place, to where to show, to the team-mate who is screened for, or (for who
-    /// uses a screen) the screener to him.
-    fn time_to(&self, who: usize, does: Option<&Movement>) -> Option<f64> {
-        let scene = &self.old.scene;
-        let court = &self.play.cast.court;
-        let number = |role: &Role| match role {
-            Role::Player(n) => usize::from(*n).checked_sub(1),
-            _ => None,
-        };
-        let spot = |place: &Place| place.spot(self.ball.side, self.jobs[who].own);
-        let (runner, to, pace) = match does? {
-            Movement::Flash { to, .. } | Movement::Seal { at: to, .. } => {
-                (who, court.spot(spot(to)?), 1.0)
-            }
-            Movement::ScreenFor { whom, .. } => (who, scene.pos[number(whom)?], 1.0),
-            Movement::HandOff(to) => (number(to)?, scene.pos[who], 1.0),
-            Movement::DribbleHandOff(to) => {
-                // The two come together.
-                let half = (scene.pos[number(to)?] + scene.pos[who]) * 0.5;
-                (who, half, self.play.cast.players[who].dribble)
-            }
-            Movement::UseScreen { of, .. } => (number(of)?, scene.pos[who], 1.0),
-            does if does.is_to_a_place() => {
-                let to = court.spot(self.jobs[who].place?);
-                let way = (to - scene.pos[who]).length();
-                let pace = pace_of_run(self.play, who, scene.pos[who], way, RUNS_AT_MOST);
-                (who, to, pace)
-            }
-            _ => return None,
-        };
-        let limits = &self.play.cast.players[runner].limits;
-        let (pos, vel) = (scene.pos[runner], scene.vel[runner]);
-        // A step before it he counts as there.
-        let off = to - pos;
-        let to = to - off * (IN_PLACE / off.length().max(IN_PLACE));
-        Some(travel_time(pos, vel, limits, to, pace))
     }
 }

@@ -4,7 +4,7 @@ use crate::court::{Spot, Vec2};
 use crate::offence::{CutLane, Movement, OffScreen, Role};
 use crate::possession::What;
 
-use super::super::manner::home_of;
+use super::super::manner::{COMES_OUT, FILLS, SHIFTS, home_of};
 use super::super::parts::*;
 use super::super::plans;
 use super::super::rules::{Involved, fill_exactly, find};
@@ -104,7 +104,7 @@ impl Tasks<'_, '_> {
             let exit = lane_side(scene, who, pos, &self.play.cast.court);
             run(pos, &[exit, goal], 0.95)
         } else {
-            way_out(self.play, self.old, who, spot, goal, 0.75)
+            way_out(self.play, self.old, who, spot, goal, FILLS)
         };
     }
 
@@ -112,14 +112,14 @@ impl Tasks<'_, '_> {
     fn shifts(&mut self, who: usize) {
         if let Some((spot, goal)) = self.place(who) {
             self.writes_that_he_fills(who, spot);
-            self.jobs[who].task = run(self.old.scene.pos[who], &[goal], 0.7);
+            self.jobs[who].task = run(self.old.scene.pos[who], &[goal], SHIFTS);
         }
     }
 
     /// He circles out, or goes through to the other side.
     fn comes_out(&mut self, who: usize) {
         if let Some((spot, goal)) = self.place(who) {
-            self.jobs[who].task = way_out(self.play, self.old, who, spot, goal, 0.8);
+            self.jobs[who].task = way_out(self.play, self.old, who, spot, goal, COMES_OUT);
         }
     }
 
@@ -158,11 +158,25 @@ impl Tasks<'_, '_> {
                     until: self.clock.tick + ticks(screens::RUNS),
                     set: None,
                     on_ball: self.ball.keeper() == Some(mate),
+                    awaited: false,
                     gave: false,
                     after,
                 }
             }
             _ => self.jobs[who].next = Some(*after),
+        }
+    }
+
+    /// The point by which he comes out from under the rim to where he waits.
+    fn way_out_by(&self, who: usize, to: Vec2) -> Option<Vec2> {
+        let scene = &self.old.scene;
+        let under = scene.pos[who].length() < self.play.cast.model.movement.full_pace_distance;
+        if !under || self.play.scenario.drill.any() {
+            return None;
+        }
+        match plans::freest_way_out(self.play, scene, who, to, 1.0) {
+            Task::Run { way, legs: 3, .. } => Some(way[1]),
+            _ => None,
         }
     }
 
@@ -188,9 +202,11 @@ impl Tasks<'_, '_> {
                 let waits = there
                     .filter(|(inside, at)| *inside || (at - pos).length() > screens::NEAR)
                     .map(|(_, at)| at);
+                let via = waits.and_then(|at| self.way_out_by(who, at));
                 self.jobs[who].task = Task::UseScreen {
                     of: mate,
                     at: waits.unwrap_or(pos),
+                    via,
                     since: self.clock.tick,
                     to_a_place,
                     unfed,
