@@ -24,6 +24,10 @@ use lanelight::scenario::Problems;
 #[derive(Parser)]
 #[command(name = "lanelight", version)]
 struct Cli {
+    /// Lengths in feet or in metres, in all that is shown and printed; files of figures keep to metres
+    /// [default: as set in the window, else as the court's rule book has it].
+    #[arg(long, global = true, value_enum)]
+    units: Option<commands::units::Word>,
     #[command(subcommand)]
     command: Option<Command>,
 }
@@ -65,6 +69,8 @@ enum Command {
     Table(TableArgs),
     /// List the numbers of the model, with unit, source, plausible range and meaning.
     Numbers(commands::numbers::NumbersArgs),
+    /// List the columns and keys of the files of figures (CSV, JSON, Parquet), with unit and meaning.
+    Columns,
     /// List the offences, defences, tweaks, squads and scenarios that come with the program.
     Ways,
 }
@@ -239,7 +245,8 @@ impl From<io::Error> for Failure {
 }
 
 fn main() -> ExitCode {
-    let command = Cli::parse().command;
+    let Cli { units, command } = Cli::parse();
+    commands::units::ask(units);
     let unsaid = || {
         if commands::window::is_wanted() {
             Command::Window(commands::window::WindowArgs::default())
@@ -261,6 +268,7 @@ fn main() -> ExitCode {
         Command::Audit(args) => commands::audit::audit(&args),
         Command::Table(args) => commands::table::table(&args),
         Command::Numbers(args) => commands::numbers::numbers(&args),
+        Command::Columns => commands::columns::columns(),
         Command::Ways => commands::ways::ways(),
     };
     let (code, said) = match done {

@@ -118,6 +118,8 @@ pub struct Order {
     pub pieces: Vec<Piece>,
     /// Paper size of everything printed.
     pub paper: Paper,
+    /// Does every card show the ball on the left, too?
+    pub mirrored: bool,
     /// The possession that is shown.
     pub seed: u64,
     /// Which moment is pictured.
@@ -247,14 +249,16 @@ impl Packer<'_> {
                 let Some(summary) = &self.summary else {
                     return Ok(());
                 };
-                let practice = Practice::of(scenario, summary);
-                let (pages, _) = practice.pages(scenario, summary, paper);
+                let summary = summary.clone();
+                let practice = Practice::of(scenario, &summary, self.cards());
+                let (pages, _) = practice.pages(scenario, &summary, paper);
                 vec![print::pdf("Practice sheet", &pages)?]
             }
             Piece::Cards => {
+                let mirrored = self.order.mirrored;
                 let cards = self.cards();
                 let mut pages = overview_page(scenario, cards, paper);
-                pages.extend(card_pages(scenario, cards, paper));
+                pages.extend(card_pages(scenario, cards, paper, mirrored));
                 pages.extend(place_pages(scenario, cards, paper));
                 vec![print::pdf("Rule cards", &pages)?]
             }

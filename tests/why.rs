@@ -367,7 +367,7 @@ fn written(scenario: &Scenario, possessions: u64, threads: usize) -> [String; 4]
         possessions: 10,
         threads,
     };
-    let cells = matrix::matrix(&plan, scenario, &|_| (), &AtomicBool::new(false));
+    let cells = matrix::matrix(&plan, scenario, true, &|_| (), &AtomicBool::new(false));
     found.matrix = cells.expect("plays").expect("not stopped");
     let heading = Heading::of(scenario, &[]);
     let (rivals, units) = (rivals(scenario), scenario.court.units);

@@ -263,6 +263,11 @@ pub(super) fn cost(p: &OutOfPlace) -> f64 {
     p.cost.map_or(0.0, |e| e.value)
 }
 
+/// "after a pass".
+pub(super) fn after_what(p: &OutOfPlace) -> &'static str {
+    p.after.map_or("", Lately::words)
+}
+
 fn name(p: &OutOfPlace) -> String {
     match (p.defender, p.relation, p.after) {
         (Some(d), ..) => format!("X{d}"),
@@ -283,7 +288,7 @@ fn whose(relation: Relation) -> String {
 }
 
 /// "on the wing": the ball is always on the ball side.
-fn at(place: Where) -> String {
+pub(super) fn at(place: Where) -> String {
     let word = match place.spot {
         Wing | Block => "on",
         Slot | Corner | ShortCorner => "in",

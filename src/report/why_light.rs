@@ -160,7 +160,7 @@ pub(super) fn try_it(light: &Light) -> Option<String> {
     ))
 }
 
-fn light_short(light: &Light) -> String {
+pub(super) fn light_short(light: &Light) -> String {
     let at = light
         .at
         .map_or(String::new(), |w| format!(", {}", w.short()));

@@ -81,7 +81,7 @@ impl Teller<'_> {
     }
 
     /// The looks worth a line: by kind, at each the places where it is a look longest.
-    fn main(&self, places: usize) -> Vec<&LookWhy> {
+    pub(super) fn main(&self, places: usize) -> Vec<&LookWhy> {
         let seen = |l: &LookWhy| l.seen.map_or(0.0, |e| e.value);
         let mut chosen = Vec::new();
         for kind in LookKind::ALL {
@@ -91,6 +91,15 @@ impl Teller<'_> {
             chosen.extend(here.into_iter().take(places));
         }
         chosen
+    }
+
+    /// The look that is shut for the most time, of those that are worth a line; that a shot is shut by
+    /// whoever stands in front of it is no news.
+    pub(super) fn most_shut(&self) -> Option<&LookWhy> {
+        let time = |l: &LookWhy| l.shut.map_or(0.0, |e| e.value) * l.seen.map_or(0.0, |e| e.value);
+        let all = self.main(PLACES).into_iter();
+        let all = all.filter(|l| l.site.kind != LookKind::Shot && !l.closers.is_empty());
+        all.max_by(|a, b| time(a).total_cmp(&time(b)))
     }
 
     fn in_short(&self) -> Section {

@@ -29,7 +29,7 @@ fn the_drills_and_their_order_are_the_same_for_many_more_possessions() {
     let drills = |count: u64| {
         let sheets = &sheets[..count as usize];
         let summary = Summary::of(sheets, count, &scenario.offence, &rivals);
-        let practice = Practice::of(&scenario, &summary);
+        let practice = Practice::of(&scenario, &summary, &[]);
         let looks = practice.looks.iter();
         let looks: Vec<String> = looks.map(|l| format!("{}: {}", l.name, l.start)).collect();
         println!("{count}: {looks:#?}");
@@ -57,7 +57,7 @@ fn five_possessions_are_no_plan_and_the_youngest_have_their_own() {
     );
     let young = young.expect("sound");
     let few = super::summary(&young, 5);
-    let practice = Practice::of(&young, &few);
+    let practice = Practice::of(&young, &few, &[]);
     let (pages, keys) = practice.pages(&young, &few, Paper::A4);
     let text = super::words(&pages);
     assert!(
@@ -66,7 +66,7 @@ fn five_possessions_are_no_plan_and_the_youngest_have_their_own() {
     );
     assert!(!text.contains("Plan for") && keys.is_empty() && practice.looks.is_empty());
     let enough = super::summary(&young, 100);
-    let practice = Practice::of(&young, &enough);
+    let practice = Practice::of(&young, &enough, &[]);
     let said: Vec<&str> = practice.plan.iter().map(|b| b.what.as_str()).collect();
     println!("{said:#?}");
     assert!(said.iter().any(|s| s.contains("three on three")));
@@ -83,7 +83,7 @@ fn the_plan_fills_the_minutes_there_are_and_repetitions_fit_into_their_block() {
     let summary = super::summary(&scenario, 100);
     for minutes in [30, 45, 60, 75, 90, 120] {
         scenario.practice.minutes = Some(minutes);
-        let practice = Practice::of(&scenario, &summary);
+        let practice = Practice::of(&scenario, &summary, &[]);
         let mut at = 0;
         println!("{minutes} minutes");
         for block in &practice.plan {

@@ -3,6 +3,7 @@
 //! the sentences with figures in `findings`, and how it is set on paper in `paper` and `set`.
 
 pub mod ages;
+pub mod breakdown;
 pub mod drills;
 pub mod findings;
 pub mod handout;
