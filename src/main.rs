@@ -59,6 +59,9 @@ enum Command {
     /// Write everything to hand out into a folder: practice sheet, rule cards, shell positions, a
     /// page for the phone, a moving picture.
     Paper(commands::paper::PaperArgs),
+    /// Write practices over weeks as one PDF: what comes first, and what builds on what, by what each
+    /// rule is worth when it is left out on the same seeds.
+    Series(commands::series::SeriesArgs),
     /// Measure what tracking data of the same possessions would show (speeds, passes, distances,
     /// where defenders stand), beside what is published.
     Frames(FramesArgs),
@@ -264,6 +267,7 @@ fn main() -> ExitCode {
         Command::Compare(args) => commands::compare::compare(&args),
         Command::Search(args) => commands::search::search(&args),
         Command::Paper(args) => commands::paper::paper(&args),
+        Command::Series(args) => commands::series::series(&args),
         Command::Frames(args) => commands::frames::frames(&args),
         Command::Audit(args) => commands::audit::audit(&args),
         Command::Table(args) => commands::table::table(&args),

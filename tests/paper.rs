@@ -77,7 +77,7 @@ fn words(pages: &[String]) -> String {
 }
 
 #[test]
-fn the_practice_sheet_fits_two_pages_and_says_all_that_was_asked_for() {
+fn the_practice_sheet_fits_three_pages_and_says_all_that_was_asked_for() {
     let scenario = scenario();
     let summary = summary(&scenario, 150);
     let practice = Practice::of(&scenario, &summary, &cards(&scenario));
@@ -94,7 +94,8 @@ fn the_practice_sheet_fits_two_pages_and_says_all_that_was_asked_for() {
             let png = print::png(page, 1000).expect("png");
             keep(&format!("practice_{}_{}.png", paper.word(), i + 1), &png);
         }
-        assert!(pages.len() <= 2, "{} pages on {paper:?}", pages.len());
+        // Two were enough before drills of two, three and four came in.
+        assert!(pages.len() <= 3, "{} pages on {paper:?}", pages.len());
         for wanted in [
             "Feed the post",
             "Tuesday, 3 March",
@@ -256,6 +257,7 @@ fn a_hostile_name_is_harmless_on_paper() {
         squad: evil.clone(),
         minutes: Some(45),
         notes: vec![evil; 30],
+        ..Session::default()
     };
     let practice = Practice::of(&scenario, &summary, &[]);
     let (pages, _) = practice.pages(&scenario, &summary, Paper::A4);

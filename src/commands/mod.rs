@@ -12,6 +12,7 @@ pub mod paper;
 pub mod say;
 pub mod scrimmage;
 pub mod search;
+pub mod series;
 pub mod sheets;
 pub mod table;
 pub mod units;

@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 use lanelight::report::files::{Output, is_screen};
+use lanelight::report::shown::shown;
 use lanelight::report::why_sections::Teller;
 use lanelight::report::{Heading, html, why_brief, why_page, why_sheet};
 use lanelight::why::{Summary, Why, matrix, rivals};
@@ -102,7 +103,9 @@ pub fn why(args: &WhyArgs) -> Result<(), Failure> {
         out.fill(|out| why_sheet::json(out, &heading, &summary))?;
     }
     if let Some(out) = page_out {
-        let page = html::page(&heading, &summary, &sections, units);
+        let examples: Vec<_> = teller.first().into_iter().map(|f| f.1).collect();
+        let shown = shown(&scenario, &summary, &examples);
+        let page = html::page(&heading, &teller, &sections, &shown);
         out.fill(|out| out.write_all(page.as_bytes()))?;
     }
     if !outputs(args).any(is_screen) {

@@ -19,6 +19,7 @@ pub mod parquet;
 pub mod part;
 pub mod records;
 pub mod sheets;
+pub mod shown;
 pub mod side_by_side;
 pub mod table;
 pub mod track;

@@ -125,7 +125,7 @@ impl Age {
     }
 
     /// Drinks between the blocks, as evenly as the blocks allow.
-    fn with_drinks(self, blocks: Vec<Wanted>, minutes: u32) -> Vec<Wanted> {
+    pub(super) fn with_drinks(self, blocks: Vec<Wanted>, minutes: u32) -> Vec<Wanted> {
         /// Minutes of a break.
         const DRINK: f64 = 3.0;
         let drinks = minutes.saturating_sub(1) / self.drink_every;

@@ -4,7 +4,7 @@
 
 use crate::defence::Relation;
 use crate::offence::words::capital;
-use crate::offence::{CutLane, Event, LookKind, Movement, Rule};
+use crate::offence::{CutLane, Event, LookKind, Movement, Place, Rule};
 use crate::scenario::{Scenario, Session};
 use crate::why::Summary;
 use crate::why::summary::LookWhy;
@@ -75,8 +75,14 @@ pub fn look_of(rule: &Rule) -> LookKind {
         Event::Drive { .. } => LookKind::Drive,
         Event::KickOut { .. } => LookKind::KickOut,
         Event::Denied { .. } => LookKind::Backdoor,
+        Event::Pass { to, .. } if is_inside(*to) => LookKind::Post,
         _ => made.unwrap_or(LookKind::NextPass),
     }
+}
+
+fn is_inside(place: Place) -> bool {
+    let name = place.parts().map(|(name, _)| name);
+    place == Place::Inside || place != Place::Rim && name.is_some_and(|n| !n.is_perimeter())
 }
 
 /// Numbers of those who do something on a card, in the order in which they act.
@@ -170,7 +176,7 @@ fn cue(summary: &Summary, kind: LookKind) -> (Option<Said>, &'static str) {
         let share = closer.share?;
         let said = Said {
             text: format!(
-                "Read {}: shuts {} in {} of its shut time.",
+                "Read {}: of all the time that {} is shut, {} is by this one.",
                 closer.seat.who(),
                 look.site.words(),
                 percent(&share)

@@ -18,7 +18,7 @@ pub const SIGNS: &str = "Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: scr
     ball. X and a bar: defender and his shoulders.";
 
 /// Width of a card's picture, points: four cards have room on a page.
-const WIDE: f64 = 236.0;
+const WIDE: f64 = 206.0;
 /// The same where the mirrored picture stands beside it.
 const HALF: f64 = 158.0;
 

@@ -11,6 +11,7 @@ pub mod paper;
 pub mod plan;
 pub mod positions;
 pub mod practice;
+pub mod series;
 pub mod set;
 
 pub use findings::Said;
