@@ -24,6 +24,10 @@ use lanelight::scenario::Problems;
 #[derive(Parser)]
 #[command(name = "lanelight", version)]
 struct Cli {
+    /// Lengths in feet or in metres, in all that is shown and printed; files of figures keep to metres
+    /// [default: as set in the window, else as the court's rule book has it].
+    #[arg(long, global = true, value_enum)]
+    units: Option<commands::units::Word>,
     #[command(subcommand)]
     command: Option<Command>,
 }
@@ -55,6 +59,9 @@ enum Command {
     /// Write everything to hand out into a folder: practice sheet, rule cards, shell positions, a
     /// page for the phone, a moving picture.
     Paper(commands::paper::PaperArgs),
+    /// Write practices over weeks as one PDF: what comes first, and what builds on what, by what each
+    /// rule is worth when it is left out on the same seeds.
+    Series(commands::series::SeriesArgs),
     /// Measure what tracking data of the same possessions would show (speeds, passes, distances,
     /// where defenders stand), beside what is published.
     Frames(FramesArgs),
@@ -65,6 +72,8 @@ enum Command {
     Table(TableArgs),
     /// List the numbers of the model, with unit, source, plausible range and meaning.
     Numbers(commands::numbers::NumbersArgs),
+    /// List the columns and keys of the files of figures (CSV, JSON, Parquet), with unit and meaning.
+    Columns,
     /// List the offences, defences, tweaks, squads and scenarios that come with the program.
     Ways,
 }
@@ -239,7 +248,8 @@ impl From<io::Error> for Failure {
 }
 
 fn main() -> ExitCode {
-    let command = Cli::parse().command;
+    let Cli { units, command } = Cli::parse();
+    commands::units::ask(units);
     let unsaid = || {
         if commands::window::is_wanted() {
             Command::Window(commands::window::WindowArgs::default())
@@ -257,10 +267,12 @@ fn main() -> ExitCode {
         Command::Compare(args) => commands::compare::compare(&args),
         Command::Search(args) => commands::search::search(&args),
         Command::Paper(args) => commands::paper::paper(&args),
+        Command::Series(args) => commands::series::series(&args),
         Command::Frames(args) => commands::frames::frames(&args),
         Command::Audit(args) => commands::audit::audit(&args),
         Command::Table(args) => commands::table::table(&args),
         Command::Numbers(args) => commands::numbers::numbers(&args),
+        Command::Columns => commands::columns::columns(),
         Command::Ways => commands::ways::ways(),
     };
     let (code, said) = match done {

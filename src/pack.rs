@@ -13,16 +13,16 @@ use crate::clean::cut;
 use crate::defence::Defence;
 use crate::draw::cards::{Card, cards};
 use crate::draw::film::Film;
-use crate::draw::light::{Lamp, beam, field, threads};
-use crate::draw::phase::{Phase, diagram, frame_at};
+use crate::draw::phase::{Phase, diagram};
 use crate::draw::print::{self, Unprintable};
-use crate::draw::scene::scene_of;
 use crate::draw::sheet::handout::{card_pages, diagram_page, shell_pages};
 use crate::draw::sheet::positions::{overview_page, place_pages};
 use crate::draw::sheet::{Paper, Practice};
+pub use crate::draw::still::GRAIN;
+use crate::draw::still::still;
 use crate::draw::svg::{Look, picture};
 use crate::draw::text::LONGEST;
-use crate::draw::{Item, Scene, page};
+use crate::draw::{Scene, page};
 use crate::possession::Possession;
 use crate::report::files::{Output, Unwritten};
 use crate::scenario::shipped::{self, Kind};
@@ -35,8 +35,6 @@ const PICTURE_WIDE: u32 = 1400;
 const FILM_WIDE: u16 = 480;
 /// Seconds that a diagram shows where nothing else is said.
 const PHASE: f64 = 4.0;
-/// Points of the light in a picture are so far apart, metres.
-pub const GRAIN: f64 = 0.25;
 /// Possessions behind the sheet's figures when nothing is said.
 pub const POSSESSIONS: u64 = 200;
 
@@ -118,6 +116,8 @@ pub struct Order {
     pub pieces: Vec<Piece>,
     /// Paper size of everything printed.
     pub paper: Paper,
+    /// Does every card show the ball on the left, too?
+    pub mirrored: bool,
     /// The possession that is shown.
     pub seed: u64,
     /// Which moment is pictured.
@@ -247,14 +247,16 @@ impl Packer<'_> {
                 let Some(summary) = &self.summary else {
                     return Ok(());
                 };
-                let practice = Practice::of(scenario, summary);
-                let (pages, _) = practice.pages(scenario, summary, paper);
+                let summary = summary.clone();
+                let practice = Practice::of(scenario, &summary, self.cards());
+                let (pages, _) = practice.pages(scenario, &summary, paper);
                 vec![print::pdf("Practice sheet", &pages)?]
             }
             Piece::Cards => {
+                let mirrored = self.order.mirrored;
                 let cards = self.cards();
                 let mut pages = overview_page(scenario, cards, paper);
-                pages.extend(card_pages(scenario, cards, paper));
+                pages.extend(card_pages(scenario, cards, paper, mirrored));
                 pages.extend(place_pages(scenario, cards, paper));
                 vec![print::pdf("Rule cards", &pages)?]
             }
@@ -367,23 +369,8 @@ impl Packer<'_> {
 
 /// The decision instant nearest to a time, with the light as the holder had it.
 fn lit(scenario: &Scenario, possession: &Possession, time: f64) -> Option<String> {
-    let near = |m: &&crate::possession::Moment| (m.time - time).abs();
-    let moment = possession
-        .moments
-        .iter()
-        .min_by(|a, b| near(a).total_cmp(&near(b)))?;
-    let at = frame_at(&possession.track, moment.time);
-    let frame = possession.track.get(at)?;
-    let lamp = Lamp::new(scenario);
-    let state = lamp.state(&possession.track, at)?;
-    let holder = usize::from(moment.holder).checked_sub(1)?;
-    let mut scene = scene_of(&scenario.court, frame);
-    scene.add(Item::Light(field(&lamp.cast, &state, holder, GRAIN)));
-    scene.add(beam(&lamp.cast, &state, holder));
-    for thread in threads(frame, moment) {
-        scene.add(thread);
-    }
-    let says = format!("Possession {} at {:.1} s", possession.seed, moment.time);
+    let (scene, time) = still(scenario, possession, time)?;
+    let says = format!("Possession {} at {time:.1} s", possession.seed);
     Some(picture(&scene, &Look::PAPER).file(&says))
 }
 

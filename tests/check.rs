@@ -236,7 +236,7 @@ fn what_never_works_is_an_error_of_its_own() {
         "{text}"
     );
     assert!(
-        text.lines().all(|line| line.chars().count() <= 100),
+        text.lines().all(|line| line.chars().count() <= 80),
         "{text}"
     );
 }

@@ -34,7 +34,7 @@ fn without_a_word_it_plays_the_demo_and_prints_a_page() {
         assert!(page.contains(part), "{part}\n{page}");
     }
     assert!(
-        page.lines().all(|line| line.chars().count() <= 100),
+        page.lines().all(|line| line.chars().count() <= 80),
         "{page}"
     );
 }

@@ -42,7 +42,7 @@ fn a_comparison_shows_differences_their_size_and_how_sure_they_are() {
         !page.contains(" p =") && !page.contains("p-value"),
         "{page}"
     );
-    assert!(page.lines().all(|l| l.chars().count() <= 100), "{page}");
+    assert!(page.lines().all(|l| l.chars().count() <= 80), "{page}");
 }
 
 #[test]

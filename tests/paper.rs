@@ -55,6 +55,8 @@ fn scenario() -> Scenario {
             place: "Small hall".into(),
             squad: "Harbour Hawks and two guests".into(),
             minutes: Some(60),
+            players: Some(12),
+            baskets: Some(4),
             notes: vec!["Bring both balls.".into(), "Team photo.".into()],
         },
         ..Scenario::demo()
@@ -75,10 +77,10 @@ fn words(pages: &[String]) -> String {
 }
 
 #[test]
-fn the_practice_sheet_fits_two_pages_and_says_all_that_was_asked_for() {
+fn the_practice_sheet_fits_three_pages_and_says_all_that_was_asked_for() {
     let scenario = scenario();
     let summary = summary(&scenario, 150);
-    let practice = Practice::of(&scenario, &summary);
+    let practice = Practice::of(&scenario, &summary, &cards(&scenario));
     assert!((2..=3).contains(&practice.looks.len()));
     // What is shut, what each drill answers, where it stalls.
     assert_eq!(practice.findings.len(), 2 + practice.looks.len());
@@ -92,7 +94,8 @@ fn the_practice_sheet_fits_two_pages_and_says_all_that_was_asked_for() {
             let png = print::png(page, 1000).expect("png");
             keep(&format!("practice_{}_{}.png", paper.word(), i + 1), &png);
         }
-        assert!(pages.len() <= 2, "{} pages on {paper:?}", pages.len());
+        // Two were enough before drills of two, three and four came in.
+        assert!(pages.len() <= 3, "{} pages on {paper:?}", pages.len());
         for wanted in [
             "Feed the post",
             "Tuesday, 3 March",
@@ -153,7 +156,7 @@ fn every_number_of_a_sentence_is_the_figure_that_its_key_names_rounded_as_shown(
         let scenario =
             Scenario::from_parts(court, level, "four_out_one_post", defence, &[]).expect("sound");
         let summary = summary(&scenario, 100);
-        let practice = Practice::of(&scenario, &summary);
+        let practice = Practice::of(&scenario, &summary, &[]);
         let json = serde_json::to_value(&summary).expect("figures as JSON");
         let mut said: Vec<&Said> = practice.findings.iter().collect();
         said.extend(practice.looks.iter().filter_map(|l| l.said.as_ref()));
@@ -202,10 +205,10 @@ fn every_number_of_a_sentence_is_the_figure_that_its_key_names_rounded_as_shown(
 fn the_caution_stands_on_every_printed_page() {
     let scenario = scenario();
     let summary = summary(&scenario, 100);
-    let practice = Practice::of(&scenario, &summary);
+    let practice = Practice::of(&scenario, &summary, &[]);
     for paper in Paper::ALL {
         let mut pages = practice.pages(&scenario, &summary, paper).0;
-        pages.extend(card_pages(&scenario, &cards(&scenario), paper));
+        pages.extend(card_pages(&scenario, &cards(&scenario), paper, false));
         pages.extend(shell_pages(
             &scenario,
             std::slice::from_ref(&scenario.defence),
@@ -254,8 +257,9 @@ fn a_hostile_name_is_harmless_on_paper() {
         squad: evil.clone(),
         minutes: Some(45),
         notes: vec![evil; 30],
+        ..Session::default()
     };
-    let practice = Practice::of(&scenario, &summary);
+    let practice = Practice::of(&scenario, &summary, &[]);
     let (pages, _) = practice.pages(&scenario, &summary, Paper::A4);
     assert!(pages.len() <= 3);
     for page in &pages {
@@ -346,7 +350,7 @@ fn a_moving_picture_moves() {
 #[test]
 fn two_readers_open_the_sheet_and_find_its_words_and_fonts() {
     let scenario = Scenario::demo();
-    let pages = card_pages(&scenario, &cards(&scenario), Paper::Letter);
+    let pages = card_pages(&scenario, &cards(&scenario), Paper::Letter, false);
     let bytes = print::pdf("cards", &pages).expect("pdf");
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("cards.pdf");

@@ -40,7 +40,7 @@ fn a_search_on_the_floor_reports_who_is_left_and_what_it_costs() {
                 "0.2",
             ],
         );
-        assert!(page.lines().all(|l| l.chars().count() <= 100), "{page}");
+        assert!(page.lines().all(|l| l.chars().count() <= 80), "{page}");
         assert!(page.contains("against Help line and Sag"), "{page}");
         page
     };

@@ -367,22 +367,24 @@ fn written(scenario: &Scenario, possessions: u64, threads: usize) -> [String; 4]
         possessions: 10,
         threads,
     };
-    let cells = matrix::matrix(&plan, scenario, &|_| (), &AtomicBool::new(false));
+    let cells = matrix::matrix(&plan, scenario, true, &|_| (), &AtomicBool::new(false));
     found.matrix = cells.expect("plays").expect("not stopped");
     let heading = Heading::of(scenario, &[]);
     let (rivals, units) = (rivals(scenario), scenario.court.units);
-    let sections = Teller {
+    let teller = Teller {
         summary: &found,
         rivals: &rivals,
         units,
-    }
-    .sections();
+    };
+    let sections = teller.sections();
+    let examples: Vec<_> = teller.first().into_iter().map(|f| f.1).collect();
+    let shown = lanelight::report::shown::shown(scenario, &found, &examples);
     let (mut json, mut csv) = (Vec::new(), Vec::new());
     why_sheet::json(&mut json, &heading, &found).expect("writes");
     why_sheet::csv(&mut csv, &heading, &found).expect("writes");
     [
         why_page::page(&heading, &found, &sections),
-        html::page(&heading, &found, &sections, units),
+        html::page(&heading, &teller, &sections, &shown),
         String::from_utf8(json).expect("text"),
         String::from_utf8(csv).expect("text"),
     ]
@@ -433,10 +435,10 @@ fn no_name_from_a_file_becomes_markup_and_the_page_fetches_and_runs_nothing() {
 }
 
 #[test]
-fn no_line_of_the_text_is_wider_than_a_hundred_characters() {
+fn no_line_of_the_text_is_wider_than_eighty_characters() {
     for word in shipped::all(Kind::Defence).map(|f| f.word) {
         let [text, ..] = written(&against(word), 60, 0);
-        let wide: Vec<_> = text.lines().filter(|l| l.chars().count() > 100).collect();
+        let wide: Vec<_> = text.lines().filter(|l| l.chars().count() > 80).collect();
         assert!(wide.is_empty(), "{wide:#?}");
     }
 }

@@ -17,7 +17,7 @@ use lanelight::scenario::{
 use lanelight::scrimmage::orders::account;
 
 use super::say::{defence, offence, squad, titled};
-use super::{choose, show, warn};
+use super::{choose, show, units, warn};
 use crate::{Failure, Matchup};
 
 /// How many possessions are played when nothing is said.
@@ -72,7 +72,7 @@ pub fn check(args: &CheckArgs) -> Result<(), Failure> {
         Kind::Defence => {
             let read = read_defence(text, name)?;
             warn(&read.warnings);
-            show(&(defence(&read.value, Units::Metric) + "\nThe defence is sound.\n"))?;
+            show(&(defence(&read.value, units::or(Units::Metric)) + "\nThe defence is sound.\n"))?;
         }
         Kind::Tweak => {
             let tried = try_tweak(source)?;
@@ -82,7 +82,7 @@ pub fn check(args: &CheckArgs) -> Result<(), Failure> {
         Kind::Squad => {
             let read = read_squad(text, name)?;
             warn(&read.warnings);
-            let said = squad(&read.value, Units::Metric);
+            let said = squad(&read.value, units::or(Units::Metric));
             show(&(said + "\nThe squad is sound.\n"))?;
         }
     }
@@ -187,20 +187,22 @@ fn numbers(scenario: &Scenario) -> String {
     format!("NUMBERS OF THE MODEL\n{text}\n")
 }
 
-fn scenario(scenario: Scenario) -> Result<(), Failure> {
+fn scenario(mut scenario: Scenario) -> Result<(), Failure> {
+    scenario.court.units = units::or(scenario.court.units);
     warn(&scenario.warnings);
     let heading = Heading::of(&scenario, &[]);
     let clock = match scenario.shot_clock {
         Some(seconds) => format!("{seconds} seconds to shoot"),
         None => "no shot clock".to_string(),
     };
+    let teams = format!(
+        "{} against {}, {} court, {clock}.",
+        heading.attackers, heading.defenders, heading.court
+    );
     let text = format!(
-        "{}\n{} against {}, {} court, {clock}.\n\nTHE OFFENCE: {}\nTHE DEFENCE: {}\n\
-         {}The scenario is sound.\n",
+        "{}\n{}\nTHE OFFENCE: {}\nTHE DEFENCE: {}\n{}The scenario is sound.\n",
         titled(&scenario.name, &scenario.note),
-        heading.attackers,
-        heading.defenders,
-        heading.court,
+        wrap(&teams, "", ""),
         offence(&scenario.offence),
         defence(&scenario.defence, scenario.court.units),
         numbers(&scenario),

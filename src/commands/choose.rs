@@ -10,6 +10,7 @@ use lanelight::scenario::{
     Checked, Problem, Problems, Scenario, Source, is_of, read_defence, read_offence, read_tweak,
 };
 
+use super::units;
 use crate::{Failure, Matchup};
 
 /// What is played, and the names of the tweaks that were added.
@@ -41,10 +42,12 @@ pub fn scenario_with(
 
 /// The scenario of a file or a shipped word; without either the demo.
 pub fn start(file: Option<&Path>) -> Result<Scenario, Failure> {
-    match file {
-        None => Ok(Scenario::demo()),
-        Some(file) => Ok(file_or_word(file)?),
-    }
+    let mut scenario = match file {
+        None => Scenario::demo(),
+        Some(file) => file_or_word(file)?,
+    };
+    scenario.court.units = units::or(scenario.court.units);
+    Ok(scenario)
 }
 
 /// Puts another defence in the scenario.

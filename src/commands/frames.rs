@@ -64,6 +64,7 @@ pub fn at_level(scenario: &mut Scenario, level: Level) {
         _ => CourtCode::Nfhs,
     };
     scenario.court = *Court::of(code);
+    scenario.court.units = super::units::or(scenario.court.units);
     scenario.shot_clock = scenario.court.clock.shot.or(scenario.shot_clock);
     let squad = |side: &str| level.squad(&format!("{} {side}", level.word()));
     scenario.attackers = squad("attackers");

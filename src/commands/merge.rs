@@ -5,6 +5,7 @@ use lanelight::scrimmage::{Row, add_up};
 
 use super::scrimmage::apart;
 use super::sheets::{Sheets, paths};
+use super::units;
 use crate::{Failure, MergeArgs};
 
 /// Adds the parts up in order of seed, shows the page, and writes the files.
@@ -35,5 +36,5 @@ pub fn merge(args: &MergeArgs) -> Result<(), Failure> {
         }
         Ok(None)
     })?;
-    sheets.finish(&head.heading, &results, head.units)
+    sheets.finish(&head.heading, &results, units::or(head.units))
 }

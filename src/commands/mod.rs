@@ -3,6 +3,7 @@
 pub mod audit;
 pub mod check;
 pub mod choose;
+pub mod columns;
 pub mod compare;
 pub mod frames;
 pub mod merge;
@@ -11,8 +12,10 @@ pub mod paper;
 pub mod say;
 pub mod scrimmage;
 pub mod search;
+pub mod series;
 pub mod sheets;
 pub mod table;
+pub mod units;
 pub mod watch;
 pub mod ways;
 pub mod why;

@@ -41,6 +41,12 @@ pub struct PaperArgs {
     /// Minutes of the practice [default: the scenario's, else 60].
     #[arg(long, value_name = "N", value_parser = minutes)]
     minutes: Option<u32>,
+    /// Players who come, for groups [default: the scenario's, else 10].
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(2..=40))]
+    players: Option<u32>,
+    /// Baskets that there are [default: the scenario's, else 2].
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=12))]
+    baskets: Option<u32>,
     /// The sheet's heading [default: the scenario's title, else its name].
     #[arg(long, value_name = "TEXT")]
     title: Option<String>,
@@ -59,6 +65,9 @@ pub struct PaperArgs {
     /// Paper size.
     #[arg(long, value_enum, default_value = "a4")]
     size: Size,
+    /// Show on every card the ball on the left, too.
+    #[arg(long)]
+    mirrored: bool,
     /// Which possession is shown moving: the same seed is always the same possession.
     #[arg(long, value_name = "S", default_value_t = 1)]
     seed: u64,
@@ -124,6 +133,8 @@ pub fn paper(args: &PaperArgs) -> Result<(), Failure> {
         }
     }
     texts.minutes = args.minutes.or(texts.minutes);
+    texts.players = args.players.or(texts.players);
+    texts.baskets = args.baskets.or(texts.baskets);
     if !args.note.is_empty() {
         texts.notes.clone_from(&args.note);
     }
@@ -138,6 +149,7 @@ pub fn paper(args: &PaperArgs) -> Result<(), Failure> {
             Size::A4 => Paper::A4,
             Size::Letter => Paper::Letter,
         },
+        mirrored: args.mirrored,
         seed: args.seed,
         moment: args.at.map_or(When::MostLeft, When::At),
         from: args.from,

@@ -3,7 +3,7 @@
 use lanelight::court::Units;
 use lanelight::defence::{Area, Defence, Gaze, Helper, Override, Relation, Stance, Switch};
 use lanelight::offence::{Offence, words};
-use lanelight::possession::timeline::length;
+use lanelight::possession::timeline::{FOOT, length};
 use lanelight::report::clean;
 use lanelight::report::wrap::wrap;
 use lanelight::squad::Squad;
@@ -17,7 +17,7 @@ pub fn offence(offence: &Offence) -> String {
             .iter()
             .find(|rule| words::rule(rule) == sentence)
         {
-            text += &format!("  “{}”\n", clean::line(&rule.name));
+            text += &wrap(&format!("“{}”", clean::line(&rule.name)), "  ", "    ");
             text += &wrap(&clean::line(&sentence), "    ", "    ");
         } else {
             text += &wrap(&clean::line(&sentence), "  ", "    ");
@@ -164,10 +164,13 @@ pub fn squad(squad: &Squad, units: Units) -> String {
             "" => String::new(),
             name => format!(" ({})", clean::line(name)),
         };
-        let top = player.limits.top_speed;
+        let top = match units {
+            Units::Metric => format!("{:.1} m/s", player.limits.top_speed),
+            Units::Imperial => format!("{:.1} ft/s", player.limits.top_speed / FOOT),
+        };
         let reach = length(units, player.limits.standing_reach);
         let line = format!(
-            "Player {}{name}: top speed {top:.1} m/s, standing reach {reach}.",
+            "Player {}{name}: top speed {top}, standing reach {reach}.",
             player.number
         );
         text += &wrap(&line, "  ", "    ");
@@ -183,5 +186,5 @@ pub fn titled(name: &str, note: &str) -> String {
     } else {
         wrap(&note, "  ", "  ")
     };
-    format!("{}\n{note}", clean::line(name))
+    wrap(&clean::line(name), "", "  ") + &note
 }

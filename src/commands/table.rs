@@ -3,6 +3,7 @@
 use std::sync::atomic::AtomicBool;
 
 use lanelight::report::side_by_side::{TELLING, side_by_side};
+use lanelight::report::wrap::wrap;
 use lanelight::report::{Heading, numbers};
 use lanelight::scrimmage::Scrimmage;
 
@@ -52,19 +53,19 @@ pub fn table(args: &TableArgs) -> Result<(), Failure> {
         let heading = Heading::of(scenario, tweaks);
         if units.is_none() {
             units = Some(scenario.court.units);
-            text += &format!("{}\n", heading.offence);
+            text += &wrap(&heading.offence, "", "  ");
             for tweak in &heading.tweaks {
-                text += &format!("with the tweak {tweak}\n");
+                text += &wrap(&format!("with the tweak {tweak}"), "", "  ");
             }
-            text += &format!(
-                "\n{} against {}, {} court. {} against each, seeds {} on.\n\
-                 After ±: half the 95 % interval.\n\n",
+            let said = format!(
+                "{} against {}, {} court. {} against each, seeds {} on. After ±: half the 95 % interval.",
                 heading.attackers,
                 heading.defenders,
                 heading.court,
                 numbers::count(plan.possessions, "possession", "possessions"),
                 plan.first_seed,
             );
+            text += &format!("\n{}\n", wrap(&said, "", ""));
         }
         columns.push((heading.defence, results));
     }

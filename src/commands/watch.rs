@@ -39,10 +39,7 @@ pub fn watch(args: &WatchArgs) -> Result<(), Failure> {
         }
     }
     let heading = Heading::of(&scenario, &tweaks);
-    let mut text = format!("{}\nagainst {}\n", heading.offence, heading.defence);
-    for tweak in &heading.tweaks {
-        text += &format!("with the tweak {tweak}\n");
-    }
+    let mut text = heading.top();
     text += &format!("Possession of seed {}\n\n", args.seed);
     for line in lines(&possession, &scenario) {
         text += &told(&line);

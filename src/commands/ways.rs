@@ -1,6 +1,7 @@
 //! `ways`: what comes with the program.
 
 use lanelight::report::clean;
+use lanelight::report::wrap::wrap;
 use lanelight::scenario::shipped::{self, Kind, Shipped};
 use lanelight::scenario::{Scenario, read_defence, read_offence, read_squad, read_tweak};
 
@@ -18,9 +19,11 @@ pub fn ways() -> Result<(), Failure> {
         text += &format!("{}\n", plural(kind));
         for file in files {
             let (name, note) = described(file)?;
-            text += &format!("  {:<26}{}\n", file.word, clean::line(&name));
+            let below = " ".repeat(28);
+            let word = format!("  {:<26}", file.word);
+            text += &wrap(&clean::line(&name), &word, &below);
             if !note.is_empty() {
-                text += &format!("  {:<26}{}\n", "", clean::line(&note));
+                text += &wrap(&clean::line(&note), &below, &below);
             }
         }
         text += "\n";

@@ -6,8 +6,9 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 use lanelight::report::files::{Output, is_screen};
+use lanelight::report::shown::shown;
 use lanelight::report::why_sections::Teller;
-use lanelight::report::{Heading, html, why_page, why_sheet};
+use lanelight::report::{Heading, html, why_brief, why_page, why_sheet};
 use lanelight::why::{Summary, Why, matrix, rivals};
 
 use super::scrimmage::{bar, stop_on_interrupt};
@@ -28,9 +29,13 @@ pub struct WhyArgs {
     /// Threads to play on; the report is the same for any number [default: all that there are].
     #[arg(long, value_name = "T", value_parser = clap::value_parser!(u16).range(1..=1024))]
     threads: Option<u16>,
-    /// Possessions of each pair in the table of every defence against every offence; 0: no table.
+    /// Possessions of each pair in the table of every defence against this offence (with --all or a file:
+    /// every offence); 0: no table.
     #[arg(long, value_name = "N", default_value_t = 100)]
     matrix: u64,
+    /// Show the whole report, and not only what fits on two screens.
+    #[arg(long)]
+    all: bool,
     /// Write the report as one page for the browser and for paper ("-": to the standard output,
     /// instead of the text).
     #[arg(long, value_name = "FILE")]
@@ -64,7 +69,9 @@ pub fn why(args: &WhyArgs) -> Result<(), Failure> {
         possessions: args.matrix,
         ..plan
     };
-    let pairs = matrix::pairs(&scenario) * each.possessions;
+    // Two screens have room for this offence only; whatever has room for all gets all.
+    let whole = args.all || outputs(args).next().is_some();
+    let pairs = matrix::pairs(&scenario, whole) * each.possessions;
     let bar = bar(plan.possessions + pairs);
     let read = plan.sheets(&scenario, &|done| bar.set_position(done), &stop);
     let sheets = read.map_err(|unfit| Failure::Wrong(unfit.to_string()))?;
@@ -72,7 +79,7 @@ pub fn why(args: &WhyArgs) -> Result<(), Failure> {
     let mut summary = Summary::of(&sheets, plan.possessions, &scenario.offence, &rivals);
     if each.possessions > 0 && !summary.interrupted {
         let progress = |done| bar.set_position(plan.possessions + done);
-        let cells = matrix::matrix(&each, &scenario, &progress, &stop)
+        let cells = matrix::matrix(&each, &scenario, whole, &progress, &stop)
             .map_err(|unfit| Failure::Wrong(unfit.to_string()))?;
         match cells {
             Some(cells) => summary.matrix = cells,
@@ -83,12 +90,12 @@ pub fn why(args: &WhyArgs) -> Result<(), Failure> {
 
     let heading = Heading::of(&scenario, &tweaks);
     let units = scenario.court.units;
-    let sections = Teller {
+    let teller = Teller {
         summary: &summary,
         rivals: &rivals,
         units,
-    }
-    .sections();
+    };
+    let sections = teller.sections();
     if let Some(out) = csv_out {
         out.fill(|out| why_sheet::csv(out, &heading, &summary))?;
     }
@@ -96,11 +103,16 @@ pub fn why(args: &WhyArgs) -> Result<(), Failure> {
         out.fill(|out| why_sheet::json(out, &heading, &summary))?;
     }
     if let Some(out) = page_out {
-        let page = html::page(&heading, &summary, &sections, units);
+        let examples: Vec<_> = teller.first().into_iter().map(|f| f.1).collect();
+        let shown = shown(&scenario, &summary, &examples);
+        let page = html::page(&heading, &teller, &sections, &shown);
         out.fill(|out| out.write_all(page.as_bytes()))?;
     }
     if !outputs(args).any(is_screen) {
-        show(&why_page::page(&heading, &summary, &sections))?;
+        show(&match args.all {
+            true => why_page::page(&heading, &summary, &sections),
+            false => why_brief::page(&heading, &teller),
+        })?;
     }
     if summary.interrupted {
         Err(Failure::Interrupted)

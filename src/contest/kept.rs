@@ -9,6 +9,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::checksum::Checksum;
+use crate::court::Court;
 
 use super::Variation;
 use super::search::{Plan, Search};
@@ -113,7 +114,10 @@ pub fn fingerprint(variations: &[Variation], rest: &str) -> String {
     add(env!("CARGO_PKG_VERSION"));
     for variation in variations {
         let s = variation.scenario();
-        add(&format!("{:?}", (&s.court, &s.offence, &s.defence)));
+        // In which units lengths are shown is no part of the play.
+        let mut court = s.court;
+        court.units = Court::of(court.code).units;
+        add(&format!("{:?}", (&court, &s.offence, &s.defence)));
         add(&format!("{:?}", (&s.attackers, &s.defenders)));
         add(&format!("{:?}", (s.start, s.shot_clock, s.drill)));
     }

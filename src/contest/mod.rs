@@ -27,6 +27,7 @@ pub mod kept;
 pub mod knobs;
 pub mod paired;
 pub mod search;
+pub mod worth;
 pub mod yardstick;
 
 pub use compare::{Comparison, Contest, Contrast, Difference};

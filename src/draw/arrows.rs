@@ -191,7 +191,14 @@ pub(super) fn stroke(
             return None;
         }
     }
-    let (tip, along) = way::at(path, end);
+    // The head points as the way under it goes, not as its last stride turns.
+    let (tip, last) = way::at(path, end);
+    let under = tip - way::at(path, (end - head).max(0.0)).0;
+    let along = match kind {
+        ArrowKind::Screen => last,
+        _ if under.length() > 0.5 * head => under / under.length(),
+        _ => last,
+    };
     let (line_end, end_sign) = if kind == ArrowKind::Screen {
         (end, End::Bar { at: tip, along })
     } else {

@@ -140,9 +140,9 @@ fn not_drawn(rule: &Rule, index: usize, account: &Account) -> Vec<String> {
             only_if: Vec::new(),
             ..action.clone()
         };
-        let only = steps::conditions(&action.only_if, action.who);
+        let only = steps::conditions(&action.only_if, action.who, "he");
         let only = only.map_or(String::new(), |only| format!(" ({only})"));
-        words::capital(&words::action(&plain)) + &only.replace("you are", "he is")
+        words::capital(&words::action(&plain)) + &only
     });
     said.collect()
 }

@@ -20,6 +20,7 @@ pub mod sheet;
 pub mod shell;
 mod shine;
 mod steps;
+pub mod still;
 pub mod svg;
 pub mod text;
 pub(crate) mod theme;

@@ -160,7 +160,6 @@ fn trimmed(path: &[Vec2]) -> Vec<Vec2> {
     let to = there.map_or(path.len() - 1, |i| about + i);
     let mut out = path[from..=to].to_vec();
     out[0] = first;
-    out.push(last);
     out
 }
 

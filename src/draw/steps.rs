@@ -106,8 +106,8 @@ pub(super) fn order(movement: &Movement) -> String {
     .replace("his defender", "your defender")
 }
 
-/// The conditions of a line in the second person, without what the place of the player says already.
-pub(super) fn conditions(all: &[Condition], who: Role) -> Option<String> {
+/// The conditions of a line, said of `he`, without what the place of the player says already.
+pub(super) fn conditions(all: &[Condition], who: Role, he: &str) -> Option<String> {
     let plain = |c: &&Condition| match (c, who) {
         (Condition::Held(held), Role::At(at)) => *held != at,
         // The post is whoever stands inside.
@@ -117,7 +117,7 @@ pub(super) fn conditions(all: &[Condition], who: Role) -> Option<String> {
     let told: Vec<String> = all
         .iter()
         .filter(plain)
-        .map(|c| words::condition(*c, "you").replace("you is", "you are"))
+        .map(|c| words::condition(*c, he))
         .collect();
     (!told.is_empty()).then(|| format!("only if {}", told.join(" and ")))
 }

@@ -52,7 +52,7 @@ impl Teller<'_> {
             for step in sent.then.iter().skip(drawn) {
                 said += &format!("; that done, {}", steps::order(step));
             }
-            if let Some(only) = steps::conditions(&sent.only_if, sent.who) {
+            if let Some(only) = steps::conditions(&sent.only_if, sent.who, "you") {
                 said += &format!(" ({only})");
             }
         }
@@ -233,7 +233,11 @@ impl Teller<'_> {
         match (deed.by_the_rim, deed.arrives) {
             (false, _) => format!("{how}: you come to the {to}"),
             (true, true) if sent.place.is_some() => {
-                let after = self.movement(unfed, sent, deed);
+                let after = match unfed {
+                    // Stays where the way ends, which is not where it began.
+                    Movement::Hold => format!("go to the {to} and face the ball"),
+                    after => self.movement(after, sent, deed),
+                };
                 format!("{how} to the rim; not fed, {after}")
             }
             (true, _) if deed.to.name == SpotName::Rim => format!("{how} to the rim"),

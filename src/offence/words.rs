@@ -255,15 +255,20 @@ fn conditions(all: &[Condition], he: &str) -> String {
 
 /// "nobody holds the top".
 pub fn condition(condition: Condition, he: &str) -> String {
+    let (is, has) = if he == "you" {
+        ("are", "have")
+    } else {
+        ("is", "has")
+    };
     match condition {
         Condition::Held(at) => format!("somebody holds {}", place(at)),
         Condition::Empty(at) => format!("nobody holds {}", place(at)),
         Condition::PostOn(By::Ball) => "a player is inside on the ball side".to_owned(),
         Condition::PostOn(By::Weak) => "a player is inside on the weak side".to_owned(),
         Condition::PostOn(_) => "a player is inside".to_owned(),
-        Condition::Overplayed => format!("{he} is overplayed"),
-        Condition::SaggedOff => format!("{he} is sagged off"),
-        Condition::OffBall => format!("{he} neither has the ball nor is about to catch it"),
+        Condition::Overplayed => format!("{he} {is} overplayed"),
+        Condition::SaggedOff => format!("{he} {is} sagged off"),
+        Condition::OffBall => format!("{he} neither {has} the ball nor {is} about to catch it"),
         Condition::TimeOver(left) => format!("at least {} are left to shoot in", time(left)),
         Condition::TimeUnder(left) => format!("less than {} are left to shoot in", time(left)),
     }

@@ -5,13 +5,11 @@ use std::io::{self, Write};
 use serde::Serialize;
 
 use crate::audit::{Audit, Figure, Group, Mark, NEAR, SIGHTS, SOURCE, Wish};
+use crate::offence::words::capital;
 
-use super::table::fitted;
-use super::wrap::wrap_to;
+use super::table::table;
+use super::wrap::wrap;
 use super::{Heading, numbers};
-
-/// Widest line, characters: a plain terminal.
-pub const WIDTH: usize = 80;
 
 /// Whose tracks were counted.
 #[derive(Clone, Debug, Serialize)]
@@ -56,7 +54,7 @@ pub fn page(whose: &Whose, audit: &Audit) -> String {
     }
     let heads = ["", "counted", "real", "bracket", "ratio", ""];
     text += "\n";
-    for line in fitted(&heads, &rows, WIDTH).lines() {
+    for line in table(&heads, &rows).lines() {
         let heading = Group::ALL.iter().any(|g| line.trim() == g.word());
         text += if heading { "\n" } else { "" };
         text += &format!("{line}\n");
@@ -77,20 +75,8 @@ fn head(whose: &Whose, audit: &Audit) -> String {
             heading,
             first_seed,
         } => {
-            let mut text = format!("{}\nagainst {}\n", heading.offence, heading.defence);
-            for tweak in &heading.tweaks {
-                text += &format!("with the tweak {tweak}\n");
-            }
-            let last = first_seed + (audit.counts.len() as u64).saturating_sub(1);
-            text += "\n";
-            text += &lines(
-                &format!(
-                    "{} against {}, {} court. {possessions}, seeds {first_seed} to {last}: {settled}",
-                    heading.attackers, heading.defenders, heading.court
-                ),
-                "",
-            );
-            text
+            let played = heading.played(audit.counts.len() as u64, *first_seed);
+            heading.top() + "\n" + &lines(&format!("{played} {}", capital(&settled)), "")
         }
         Whose::Files { files } => {
             let files = numbers::count(*files as u64, "file", "files");
@@ -101,7 +87,7 @@ fn head(whose: &Whose, audit: &Audit) -> String {
 
 /// Running text no wider than the table.
 fn lines(text: &str, indent: &str) -> String {
-    wrap_to(text, indent, indent, WIDTH)
+    wrap(text, indent, indent)
 }
 
 /// Decimals that fit a figure of about this size.

@@ -11,10 +11,11 @@ use crate::court::Units;
 use crate::stats::CONFIDENCE;
 
 use super::clean::{cell, line};
+use super::columns::{COMPARED, heads};
 use super::contest_words::{better, difference, effect, names_itself, plain, verdict};
 use super::numbers::count;
 use super::sheets;
-use super::table::{WIDEST, fitted, table};
+use super::table::table;
 use super::wrap::wrap;
 
 /// Other figures that are listed: as many as one looks at (ours).
@@ -62,7 +63,8 @@ pub fn page(names: &Names, comparison: &Comparison, units: Units) -> String {
     }
     for (contrast, list) in c.contrasts.iter().zip(c.differences()) {
         let (base, changed) = (names.of(contrast.base), names.of(contrast.changed));
-        text += &format!("\n{}\n", changed.to_uppercase());
+        text += "\n";
+        text += &wrap(&changed.to_uppercase(), "", "  ");
         text += &wrap(&format!("compared with: {base}"), "  ", "  ");
         text += &headlines(c, &list, units);
         text += &pictured(c, &list, units);
@@ -175,7 +177,7 @@ fn others(c: &Comparison, list: &[Difference], units: Units) -> String {
         }
     );
     let rows: Vec<_> = rows.into_iter().take(LISTED).map(|r| r.1).collect();
-    wrap(&said, "  ", "  ") + &fitted(&["", ""], &rows, WIDEST)
+    wrap(&said, "  ", "  ") + &table(&["", ""], &rows)
 }
 
 /// What the common seeds were worth.
@@ -301,28 +303,7 @@ pub fn json(out: &mut impl Write, names: &Names, c: &Comparison) -> io::Result<(
 pub fn csv(out: &mut impl Write, names: &Names, c: &Comparison) -> io::Result<()> {
     let mut sheet = Writer::from_writer(out);
     sheet
-        .write_record([
-            "compared_with",
-            "changed",
-            "first_seed",
-            "possessions",
-            "complete",
-            "figure",
-            "meaning",
-            "unit",
-            "before",
-            "now",
-            "difference",
-            "low_95",
-            "high_95",
-            "n",
-            "seeds_changed",
-            "gain_from_common_seeds",
-            "family",
-            "holm_p",
-            "verdict",
-            "effect",
-        ])
+        .write_record(heads(&COMPARED))
         .map_err(sheets::plain)?;
     for (contrast, list) in c.contrasts.iter().zip(c.differences()) {
         for l in lines(c, &list) {

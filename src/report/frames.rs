@@ -9,8 +9,8 @@ use crate::scrimmage::frames::{Frames, Quantity, Spread};
 use crate::scrimmage::franks::{Fit, Matching};
 use crate::stats::Estimate;
 
-use super::table::table;
-use super::wrap::wrap;
+use super::table::{blocks, table};
+use super::wrap::{WIDTH, wrap};
 use super::{Heading, numbers};
 
 /// What is published or remembered of a quantity, with its label; professional men unless said.
@@ -56,30 +56,20 @@ const FRANKS: &str = "0.62 ± 0.02 · attacker + 0.11 ± 0.01 · ball + 0.27 ± 
 
 /// The page.
 pub fn page(heading: &Heading, frames: &Frames) -> String {
-    let mut text = format!("{}\nagainst {}\n", heading.offence, heading.defence);
-    for tweak in &heading.tweaks {
-        text += &format!("with the tweak {tweak}\n");
-    }
-    text += &format!(
-        "\n{} against {}, {} court. {}, seeds {} to {}.\n",
-        heading.attackers,
-        heading.defenders,
-        heading.court,
-        numbers::count(frames.possessions, "possession", "possessions"),
-        frames.first_seed,
-        frames.first_seed + frames.possessions.saturating_sub(1),
-    );
-    text += "After ±: half the 95 % interval of the mean. Then the values that 5, 25, 50, 75 and \
-             95 %\nof all cases stay below. » what is published or remembered.\n";
+    let mut text = heading.top() + "\n";
+    let played = heading.played(frames.possessions, frames.first_seed);
+    text += &wrap(&played, "", "");
+    let key = "After ±: half the 95 % interval of the mean. Then the values that 5, 25, 50, 75 and \
+               95 % of all cases stay below. » what is published or remembered, in its own units.";
+    text += &wrap(key, "", "");
     text += "\nFRAMES, 25 a second\n";
     let spreads = frames.spreads();
     let heads = ["", "unit", "mean", "5 %", "25 %", "50 %", "75 %", "95 %"];
     let rows: Vec<Vec<String>> = spreads.iter().map(row).collect();
-    let lines = table(&heads, &rows);
-    let mut lines = lines.lines();
-    text += &format!("{}\n", lines.next().unwrap_or(""));
-    for (line, spread) in lines.zip(&spreads) {
-        text += &format!("{line}\n");
+    let (head, lines) = blocks(&heads, &rows, WIDTH);
+    text += &head;
+    for (line, spread) in lines.iter().zip(&spreads) {
+        text += line;
         if let Some(said) = beside(spread.quantity) {
             text += &wrap(said, "    » ", "      ");
         }

@@ -4,12 +4,13 @@
 use std::fmt::Write;
 
 use crate::court::Units;
-use crate::why::Summary;
 
 use super::Heading;
-use super::html_plot::svg;
-use super::why::{CAUTION, Section, Table};
+use super::html_plot::{bars, svg};
+use super::shown::Shown;
+use super::why::{CAUTION, Dots, Section, Table};
 use super::why_page::{REPLAY, played};
+use super::why_sections::Teller;
 use super::wrap::tie;
 use crate::clean;
 
@@ -24,7 +25,8 @@ pub fn escape(text: &str) -> String {
 }
 
 /// The whole page.
-pub fn page(heading: &Heading, summary: &Summary, sections: &[Section], units: Units) -> String {
+pub fn page(heading: &Heading, teller: &Teller, sections: &[Section], shown: &Shown) -> String {
+    let (summary, units) = (teller.summary, teller.units);
     let mut out = String::new();
     let title = format!("{} against {}", heading.offence, heading.defence);
     out += "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n";
@@ -57,7 +59,9 @@ pub fn page(heading: &Heading, summary: &Summary, sections: &[Section], units: U
             escape(CAUTION)
         ),
     );
+    first(&mut out, teller, shown);
     let mut figure = 0;
+    seen(&mut out, shown, units, &mut figure);
     for s in sections {
         section(&mut out, s, units, &mut figure);
     }
@@ -83,10 +87,80 @@ fn add(out: &mut String, text: std::fmt::Arguments) {
     let _ = out.write_fmt(text);
 }
 
+/// The first page: three findings, each with its picture, and what to try.
+fn first(out: &mut String, teller: &Teller, shown: &Shown) {
+    *out += "<section class=\"first\">\n<h2>Three findings</h2>\n<div class=\"three\">\n";
+    for (i, (said, _)) in teller.first().iter().enumerate() {
+        let still = shown.findings.get(i).and_then(Option::as_ref);
+        let svg = still.map_or("", |s| s.svg.as_str());
+        let says = still.map_or("", |s| s.says.as_str());
+        add(
+            out,
+            format_args!(
+                "<figure class=\"still\">\n{svg}<figcaption><b>{}.</b> {} <i>{}</i></figcaption>\n</figure>\n",
+                i + 1,
+                tie(&escape(said)),
+                escape(says)
+            ),
+        );
+    }
+    add(
+        out,
+        format_args!(
+            "</div>\n<p class=\"try\"><b>What to try.</b> {}</p>\n<p class=\"lead\">The rest stands \
+             behind the headings below. In brackets: the 95 % interval.</p>\n</section>\n",
+            escape(&teller.to_try())
+        ),
+    );
+}
+
+/// Light through a possession, and where help stands.
+fn seen(out: &mut String, shown: &Shown, units: Units, figure: &mut u32) {
+    if let Some(dots) = &shown.light {
+        *out += "<details>\n<summary><h2>Light through a possession</h2></summary>\n";
+        plot(out, dots, &bars(dots, units), figure);
+        *out += "</details>\n";
+    }
+    if !shown.help.is_empty() {
+        *out += "<details>\n<summary><h2>Where help stands</h2></summary>\n\
+                 <p>Defenders whose players are one or more passes away, for each place of the ball; with \
+                 the ball on the left all is mirrored.</p>\n<div class=\"three\">\n";
+        for still in &shown.help {
+            add(
+                out,
+                format_args!(
+                    "<figure class=\"still\">\n{}<figcaption>{}</figcaption>\n</figure>\n",
+                    still.svg,
+                    escape(&still.says)
+                ),
+            );
+        }
+        *out += "</div>\n</details>\n";
+    }
+}
+
+fn plot(out: &mut String, dots: &Dots, drawing: &str, figure: &mut u32) {
+    if drawing.is_empty() {
+        return;
+    }
+    *figure += 1;
+    add(
+        out,
+        format_args!(
+            "<figure>\n{drawing}\n<figcaption>Figure {figure}. {}. Dot: the figure. Line: \
+             its 95&nbsp;% interval.</figcaption>\n</figure>\n",
+            escape(&dots.caption)
+        ),
+    );
+}
+
 fn section(out: &mut String, s: &Section, units: Units, figure: &mut u32) {
     add(
         out,
-        format_args!("<section>\n<h2>{}</h2>\n", escape(&s.title)),
+        format_args!(
+            "<details>\n<summary><h2>{}</h2></summary>\n",
+            escape(&s.title)
+        ),
     );
     if !s.lead.is_empty() {
         add(
@@ -102,18 +176,10 @@ fn section(out: &mut String, s: &Section, units: Units, figure: &mut u32) {
         *out += "</ul>\n";
     }
     if let Some(dots) = &s.dots {
-        let drawing = svg(dots, units);
-        if !drawing.is_empty() {
-            *figure += 1;
-            add(
-                out,
-                format_args!(
-                    "<figure>\n{drawing}\n<figcaption>Figure {figure}. {}. Dot: the figure. Bar: \
-                     its 95&nbsp;% interval.</figcaption>\n</figure>\n",
-                    escape(&dots.caption)
-                ),
-            );
-        }
+        plot(out, dots, &svg(dots, units), figure);
+    }
+    if let Some(dots) = &s.bars {
+        plot(out, dots, &bars(dots, units), figure);
     }
     s.tables.iter().for_each(|t| table(out, t));
     if !s.note.is_empty() {
@@ -122,7 +188,7 @@ fn section(out: &mut String, s: &Section, units: Units, figure: &mut u32) {
             format_args!("<p class=\"note\">{}</p>\n", escape(&s.note)),
         );
     }
-    *out += "</section>\n";
+    *out += "</details>\n";
 }
 
 fn table(out: &mut String, t: &Table) {

@@ -22,6 +22,15 @@ const NAMES: u32 = 110;
 
 /// The figure as an `<svg>` element, or nothing if there is nothing to draw.
 pub fn svg(dots: &Dots, units: Units) -> String {
+    drawn(dots, units, false)
+}
+
+/// The same with a bar from nought to each figure.
+pub fn bars(dots: &Dots, units: Units) -> String {
+    drawn(dots, units, true)
+}
+
+fn drawn(dots: &Dots, units: Units, filled: bool) -> String {
     if dots.rows.is_empty() {
         return String::new();
     }
@@ -30,7 +39,7 @@ pub fn svg(dots: &Dots, units: Units) -> String {
     {
         let area = SVGBackend::with_string(&mut text, (WIDTH, height)).into_drawing_area();
         // Drawing into a string can only fail for want of memory; half a figure is then no figure.
-        if draw(&area, dots, units).is_err() || area.present().is_err() {
+        if draw(&area, dots, units, filled).is_err() || area.present().is_err() {
             return String::new();
         }
     }
@@ -45,6 +54,7 @@ fn draw<DB: DrawingBackend>(
     area: &DrawingArea<DB, Shift>,
     dots: &Dots,
     units: Units,
+    filled: bool,
 ) -> Result<(), DrawingAreaErrorKind<DB::ErrorType>> {
     let factor = match dots.unit {
         In::Percent | In::PointsPerHundred => 100.0,
@@ -94,6 +104,11 @@ fn draw<DB: DrawingBackend>(
             (e.value * factor).clamp(0.0, top),
             (e.high * factor).min(top),
         );
+        if filled {
+            let grey = RGBColor(190, 190, 190).filled();
+            let corners = [(0.0, y - 0.32), (value, y + 0.32)];
+            chart.draw_series([Rectangle::new(corners, grey)])?;
+        }
         let bar = BLACK.stroke_width(2);
         let line = |a: (f64, f64), b: (f64, f64)| PathElement::new(vec![a, b], bar);
         chart.draw_series([

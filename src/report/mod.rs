@@ -2,6 +2,7 @@
 //! JSON, CSV, and where everybody was 25 times a second.
 
 pub mod audit;
+pub mod columns;
 pub mod contest;
 pub mod contest_search;
 pub mod contest_words;
@@ -18,11 +19,14 @@ pub mod parquet;
 pub mod part;
 pub mod records;
 pub mod sheets;
+pub mod shown;
 pub mod side_by_side;
 pub mod table;
 pub mod track;
+pub mod units;
 pub mod why;
 pub mod why_bench;
+pub mod why_brief;
 pub mod why_light;
 pub mod why_page;
 pub mod why_sections;
@@ -64,5 +68,27 @@ impl Heading {
             defenders: clean::line(&scenario.defenders.name),
             court: scenario.court.name.to_string(),
         }
+    }
+
+    /// The first lines of a page: the offence, the defence, the tweaks.
+    pub fn top(&self) -> String {
+        let mut text = wrap::wrap(&self.offence, "", "  ");
+        text += &wrap::wrap(&format!("against {}", self.defence), "", "  ");
+        for tweak in &self.tweaks {
+            text += &wrap::wrap(&format!("with the tweak {tweak}"), "", "  ");
+        }
+        text
+    }
+
+    /// "Harbour Hawks against Millbrook Owls, …, 200 possessions, seeds 1 to 200."
+    pub fn played(&self, possessions: u64, first_seed: u64) -> String {
+        format!(
+            "{} against {}, {} court. {}, seeds {first_seed} to {}.",
+            self.attackers,
+            self.defenders,
+            self.court,
+            numbers::count(possessions, "possession", "possessions"),
+            first_seed + possessions.saturating_sub(1),
+        )
     }
 }

@@ -33,11 +33,8 @@ fn in_turn(names: &[&str]) -> String {
 }
 
 fn of_rule(rule: &RuleAccount, several: bool) -> String {
-    let mut text = format!(
-        "\n“{}”: fired {}\n",
-        clean::line(&rule.name),
-        times(rule.fired)
-    );
+    let head = format!("“{}”: fired {}", clean::line(&rule.name), times(rule.fired));
+    let mut text = format!("\n{}", wrap(&head, "", "  "));
     for line in &rule.lines {
         if line.given == 0 && line.step == 0 && rule.fired == 0 {
             continue;

@@ -7,7 +7,7 @@ use crate::offence::LookKind;
 use crate::scrimmage::codes::{FINISHES, TURNOVERS, look_code, zone_code};
 use crate::scrimmage::{Figure, Results};
 
-use super::numbers::{both, count, short, value};
+use super::numbers::{both, short, value};
 use super::table::table;
 use super::wrap::wrap;
 use super::{Heading, numbers};
@@ -57,19 +57,8 @@ impl Page<'_> {
 
     fn head(&self, heading: &Heading) -> String {
         let r = self.results;
-        let mut text = format!("{}\nagainst {}\n", heading.offence, heading.defence);
-        for tweak in &heading.tweaks {
-            text += &format!("with the tweak {tweak}\n");
-        }
-        let last = r.first_seed + r.possessions.saturating_sub(1);
-        text += &format!(
-            "\n{} against {}, {} court. {}, seeds {} to {last}.\n",
-            heading.attackers,
-            heading.defenders,
-            heading.court,
-            count(r.possessions, "possession", "possessions"),
-            r.first_seed,
-        );
+        let mut text = heading.top() + "\n";
+        text += &wrap(&heading.played(r.possessions, r.first_seed), "", "");
         text += "In brackets and after ±: the 95 % interval.\n";
         if r.interrupted {
             text += "INTERRUPTED: these are the possessions played by then, and not all.\n";
@@ -81,17 +70,18 @@ impl Page<'_> {
             let half = until
                 .half_width
                 .map_or("unknown".into(), |h| format!("± {h:.3}"));
-            text += &if until.narrow_enough {
+            let said = if until.narrow_enough {
                 format!(
-                    "Played until {sentence} was known to ± {}: {half}.\n",
+                    "Played until {sentence} was known to ± {}: {half}.",
                     until.asked
                 )
             } else {
                 format!(
-                    "Not yet as narrow as asked (± {}): {sentence} {half}.\n",
+                    "Not yet as narrow as asked (± {}): {sentence} {half}.",
                     until.asked
                 )
             };
+            text += &wrap(&said, "", "");
         }
         text
     }
@@ -143,18 +133,26 @@ impl Page<'_> {
             if self.number(&format!("{code}_windows")) == 0.0 {
                 continue;
             }
+            let share = |what: &str| cell(what).trim_end_matches(" %").to_string();
             rows.push(vec![
                 kind.word().to_string(),
-                cell("open"),
+                share("open"),
                 cell("windows"),
                 self.said(&format!("{code}_median"), value),
-                cell("taken"),
+                share("taken"),
                 cell("value"),
             ]);
         }
-        let heads = ["", "open", "windows", "typical", "taken", "points in it"];
+        let heads = [
+            "",
+            "open, %",
+            "windows",
+            "median",
+            "taken, %",
+            "points in it",
+        ];
         let mut text = format!(
-            "WHAT WAS OPEN (share of the time; windows per possession; their median length)\n{}",
+            "WHAT WAS OPEN (share of time; windows in a possession; their median length)\n{}",
             table(&heads, &rows)
         );
         let never: Vec<_> = LookKind::ALL

@@ -42,7 +42,8 @@ impl<W: Write + Send> Records<W> {
     /// # Errors
     /// If it cannot be written.
     pub fn start(out: W) -> io::Result<Self> {
-        let fields = columns().into_iter().map(|(name, kind)| {
+        let fields = columns().into_iter().map(|c| {
+            let (name, kind) = (c.column.name, c.kind);
             let (physical, logical) = match kind {
                 Kind::Word => (Physical::BYTE_ARRAY, Some(LogicalType::String)),
                 Kind::Whole => (Physical::INT64, None),
@@ -95,12 +96,12 @@ impl<W: Write + Send> Records<W> {
 
     fn group(&mut self) -> Result<(), ParquetError> {
         let mut group = self.out.next_row_group()?;
-        for (column, (_, kind)) in self.held.iter_mut().zip(columns()) {
+        for (column, of) in self.held.iter_mut().zip(columns()) {
             let Some(mut out) = group.next_column()? else {
                 break;
             };
             let there: Vec<i16> = column.iter().map(|c| i16::from(is_there(c))).collect();
-            match kind {
+            match of.kind {
                 Kind::Word => {
                     let words = column.iter().filter_map(|c| match c {
                         Cell::Word(Some(word)) => Some(ByteArray::from(word.as_str())),

@@ -8,6 +8,8 @@ use crate::scrimmage::codes::{FINISHES, TURNOVERS, look_code, zone_code};
 use crate::scrimmage::row::seconds;
 use crate::scrimmage::windows::INSTANT;
 
+use super::columns::Column;
+
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Kind {
@@ -34,50 +36,123 @@ pub enum Cell {
     Time(f64),
 }
 
-/// Name and kind of each column.
-pub fn columns() -> Vec<(String, Kind)> {
+/// A column of the records.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RecordColumn {
+    /// Its name, unit and meaning.
+    pub column: Column,
+    /// What it holds.
+    pub kind: Kind,
+}
+
+/// Every column, in the order in which they stand in the file.
+pub fn columns() -> Vec<RecordColumn> {
     use Kind::{Number, Time, Whole, Word};
-    let mut list: Vec<(String, Kind)> = [
-        ("seed", Whole),
-        ("side", Word),
-        ("points", Whole),
-        ("ending", Word),
-        ("who", Whole),
-        ("zone", Word),
-        ("finish", Word),
-        ("distance_m", Number),
-        ("room_m", Number),
-        ("chance", Number),
-        ("lost_how", Word),
-        ("lost_to", Word),
-        ("duration_s", Time),
-        ("held_s", Time),
-        ("passes", Whole),
-        ("lane_open_s", Time),
-        ("stalls", Whole),
-        ("stall_s", Time),
-        ("backdoor_cut_there", Whole),
-        ("backdoor_cut_taken", Whole),
-        ("backdoor_cut_fed", Whole),
-        ("backdoor_cut_finished", Whole),
-        ("unused_points", Number),
-        ("nearest_m", Number),
-        ("hull_m2", Number),
-        ("defence_hull_m2", Number),
-        ("one_guards_two", Number),
-        ("lane_free", Number),
+    let of = |name: String, kind, unit, says: String| RecordColumn {
+        column: Column { name, unit, says },
+        kind,
+    };
+    let mut list: Vec<RecordColumn> = [
+        (
+            "seed",
+            Whole,
+            "count",
+            "the possession: the same seed is always the same possession",
+        ),
+        ("side", Word, "word", "left or right: where the ball starts"),
+        ("points", Whole, "points", "scored"),
+        ("ending", Word, "word", "made, missed, fouled or lost"),
+        (
+            "who",
+            Whole,
+            "number",
+            "of the player who shot or lost the ball",
+        ),
+        ("zone", Word, "word", "where the shot was taken"),
+        ("finish", Word, "word", "how the shot came"),
+        ("distance_m", Number, "m", "of the shot from the rim"),
+        ("room_m", Number, "m", "to the nearest defender at the shot"),
+        ("chance", Number, "share", "that the shot goes in"),
+        ("lost_how", Word, "word", "how the ball was lost"),
+        ("lost_to", Word, "word", "the defender who got it"),
+        ("duration_s", Time, "s", "length of the possession"),
+        ("held_s", Time, "s", "in which somebody held the ball"),
+        ("passes", Whole, "count", "passes thrown"),
+        ("lane_open_s", Time, "s", "with the driving lane open"),
+        ("stalls", Whole, "count", "spells without an open look"),
+        ("stall_s", Time, "s", "of all these spells"),
+        ("backdoor_cut_there", Whole, "count", "backdoor chances"),
+        ("backdoor_cut_taken", Whole, "count", "backdoor cuts run"),
+        (
+            "backdoor_cut_fed",
+            Whole,
+            "count",
+            "backdoor cuts that got the ball",
+        ),
+        (
+            "backdoor_cut_finished",
+            Whole,
+            "count",
+            "backdoor cuts that ended in a shot",
+        ),
+        (
+            "unused_points",
+            Number,
+            "points",
+            "left in looks that the rules never take, at most",
+        ),
+        (
+            "nearest_m",
+            Number,
+            "m",
+            "of an attacker from the nearest team-mate, mean",
+        ),
+        (
+            "hull_m2",
+            Number,
+            "m2",
+            "floor covered by the attackers, mean",
+        ),
+        (
+            "defence_hull_m2",
+            Number,
+            "m2",
+            "floor covered by the defenders, mean",
+        ),
+        (
+            "one_guards_two",
+            Number,
+            "share",
+            "of the time in which one defender can guard two",
+        ),
+        (
+            "lane_free",
+            Number,
+            "share",
+            "of the time with nobody between ball and rim",
+        ),
     ]
-    .map(|(name, kind)| (name.to_string(), kind))
+    .map(|(name, kind, unit, says)| of(name.to_string(), kind, unit, says.to_string()))
     .to_vec();
     for look in LookKind::ALL {
-        let code = look_code(look);
-        for (word, kind) in [
-            ("open_s", Time),
-            ("windows", Whole),
-            ("taken", Whole),
-            ("unused", Whole),
+        let (code, look) = (look_code(look), look.word());
+        for (word, kind, unit, says) in [
+            ("open_s", Time, "s", "open"),
+            ("windows", Whole, "count", "unbroken open spells"),
+            ("taken", Whole, "count", "times taken"),
+            (
+                "unused",
+                Whole,
+                "count",
+                "open spells in which no rule takes it",
+            ),
         ] {
-            list.push((format!("{code}_{word}"), kind));
+            list.push(of(
+                format!("{code}_{word}"),
+                kind,
+                unit,
+                format!("{look}: {says}"),
+            ));
         }
     }
     list
@@ -160,14 +235,14 @@ mod tests {
         for seed in 1..=4 {
             let cells = cells(&Row::of(&possession(seed)));
             assert_eq!(cells.len(), kinds.len());
-            for (cell, (name, kind)) in cells.iter().zip(&kinds) {
+            for (cell, column) in cells.iter().zip(&kinds) {
                 let is = match cell {
                     Cell::Word(_) => Kind::Word,
                     Cell::Whole(_) => Kind::Whole,
                     Cell::Number(_) => Kind::Number,
                     Cell::Time(_) => Kind::Time,
                 };
-                assert_eq!(is, *kind, "{name}");
+                assert_eq!(is, column.kind, "{}", column.column.name);
             }
         }
     }

@@ -9,6 +9,7 @@ use crate::scrimmage::{Results, Row};
 
 use super::Heading;
 use super::clean::cell;
+use super::columns::{SUMMARY, heads};
 use super::records::{self, Cell};
 
 /// The error beneath, so that a broken pipe is still known for one.
@@ -31,25 +32,7 @@ pub(super) fn number(x: Option<f64>) -> String {
 /// If it cannot be written.
 pub fn summary(out: &mut impl Write, heading: &Heading, results: &Results) -> io::Result<()> {
     let mut sheet = Writer::from_writer(out);
-    sheet
-        .write_record([
-            "offence",
-            "tweaks",
-            "defence",
-            "attackers",
-            "defenders",
-            "first_seed",
-            "possessions",
-            "complete",
-            "figure",
-            "meaning",
-            "unit",
-            "value",
-            "low_95",
-            "high_95",
-            "n",
-        ])
-        .map_err(plain)?;
+    sheet.write_record(heads(&SUMMARY)).map_err(plain)?;
     for f in results.figures() {
         sheet
             .write_record([
@@ -91,7 +74,7 @@ impl<W: Write> Rows<W> {
     /// If it cannot be written.
     pub fn start(out: W) -> io::Result<Self> {
         let mut sheet = Writer::from_writer(out);
-        let heads = records::columns().into_iter().map(|(name, _)| name);
+        let heads = records::columns().into_iter().map(|c| c.column.name);
         sheet.write_record(heads).map_err(plain)?;
         Ok(Rows { sheet })
     }

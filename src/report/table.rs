@@ -1,59 +1,95 @@
 //! A table with aligned columns: the first to the left, the rest to the right.
 
-/// Widest line of a table, characters: half a wide screen, a sheet of paper across.
-pub const WIDEST: usize = 100;
-/// Spaces between two columns.
+use super::wrap::{WIDTH, wrap_to};
+
+/// Spaces between two columns, at most.
 const GAP: usize = 3;
+/// The first column is not made narrower than this, characters.
+const NARROWEST: usize = 14;
 
-/// The lines of a table under its heads, each indented by two spaces. Rows shorter than the heads
-/// are filled up with nothing; a single cell under several heads is a heading for the rows below
-/// it and makes no column wider.
+/// The lines of a table under its heads, each indented by two spaces and no wider than a terminal:
+/// columns stand closer together where there is no room, and then the first is broken between
+/// words. Rows shorter than the heads are filled up with nothing; a single cell under several heads
+/// is a heading for the rows below it and makes no column wider.
 pub fn table(heads: &[&str], rows: &[Vec<String>]) -> String {
-    spaced(heads, rows, GAP)
+    let (head, rows) = blocks(heads, rows, WIDTH);
+    head + &rows.concat()
 }
 
-/// The same with its columns closer together where no line may be wider than `most` characters.
-pub fn fitted(heads: &[&str], rows: &[Vec<String>], most: usize) -> String {
-    let fits = |text: &String| text.lines().all(|l| l.chars().count() <= most);
-    let texts = (1..=GAP).rev().map(|gap| spaced(heads, rows, gap));
-    let mut texts: Vec<String> = texts.collect();
-    let first = texts.iter().position(fits).unwrap_or(texts.len() - 1);
-    texts.swap_remove(first)
-}
-
-fn spaced(heads: &[&str], rows: &[Vec<String>], between: usize) -> String {
-    let wide = |text: &str| text.chars().count();
-    let widths: Vec<usize> = heads
-        .iter()
-        .enumerate()
-        .map(|(i, head)| {
+/// The head and each row of such a table, no line wider than `most` characters.
+pub fn blocks(heads: &[&str], rows: &[Vec<String>], most: usize) -> (String, Vec<String>) {
+    let mut widths: Vec<usize> = (0..heads.len())
+        .map(|i| {
             let plain = rows.iter().filter(|r| r.len() > 1 || heads.len() == 1);
             let cells = plain.filter_map(|r| r.get(i)).map(|c| wide(c));
-            cells.chain([wide(head)]).max().unwrap_or(0)
+            cells.chain([wide(heads[i])]).max().unwrap_or(0)
         })
         .collect();
-    let line = |cells: &mut dyn Iterator<Item = &str>| {
-        let mut text = String::from(" ");
-        for (i, width) in widths.iter().enumerate() {
-            let cell = cells.next().unwrap_or("");
-            let pad = " ".repeat(width.saturating_sub(wide(cell)));
-            let gap = " ".repeat(if i == 0 { 1 } else { between });
-            text += &if i == 0 {
-                format!("{gap}{cell}{pad}")
-            } else {
-                format!("{gap}{pad}{cell}")
-            };
-        }
-        text.trim_end().to_string() + "\n"
+    let others: usize = widths.iter().skip(1).sum();
+    let gaps = widths.len().saturating_sub(1);
+    let first = widths.first().copied().unwrap_or(0);
+    let fits = |gap: usize, first: usize| 2 + first + others + gap * gaps <= most;
+    let gap = (1..=GAP).rev().find(|gap| fits(*gap, first)).unwrap_or(1);
+    if !fits(gap, first) {
+        let room = most.saturating_sub(2 + others + gap * gaps);
+        widths[0] = room.max(NARROWEST);
+    }
+    let shape = Shape { widths, gap, most };
+    let head = match heads.iter().any(|h| !h.is_empty()) {
+        true => shape.row(heads),
+        false => String::new(),
     };
-    let mut text = String::new();
-    if heads.iter().any(|h| !h.is_empty()) {
-        text += &line(&mut heads.iter().copied());
+    let row = |row: &Vec<String>| {
+        let cells: Vec<&str> = row.iter().map(String::as_str).collect();
+        shape.row(&cells)
+    };
+    (head, rows.iter().map(row).collect())
+}
+
+fn wide(text: &str) -> usize {
+    text.chars().count()
+}
+
+/// How wide the columns are, and how far apart.
+struct Shape {
+    widths: Vec<usize>,
+    gap: usize,
+    most: usize,
+}
+
+impl Shape {
+    /// One row; the first cell goes on below itself where it is too long, the others stand with its
+    /// last line.
+    fn row(&self, cells: &[&str]) -> String {
+        let first = cells.first().copied().unwrap_or("");
+        let alone = cells.len() == 1;
+        let room = match alone {
+            true => self.most.saturating_sub(2),
+            false => self.widths[0],
+        };
+        let inside = first.len() - first.trim_start().len();
+        let (before, after) = (" ".repeat(inside), " ".repeat(inside + 2));
+        let folded = match wide(first) > room {
+            true => wrap_to(first.trim_start(), &before, &after, room),
+            false => format!("{first}\n"),
+        };
+        let lines: Vec<&str> = folded.lines().collect();
+        let mut text = String::new();
+        for (i, line) in lines.iter().enumerate() {
+            let mut whole = format!("  {line}");
+            if i + 1 == lines.len() && !alone {
+                whole += &" ".repeat(self.widths[0].saturating_sub(wide(line)));
+                for (width, cell) in self.widths.iter().zip(cells).skip(1) {
+                    let pad = width.saturating_sub(wide(cell)) + self.gap;
+                    whole += &" ".repeat(pad);
+                    whole += cell;
+                }
+            }
+            text += whole.trim_end();
+            text.push('\n');
+        }
+        text
     }
-    for row in rows {
-        text += &line(&mut row.iter().map(String::as_str));
-    }
-    text
 }
 
 #[cfg(test)]
@@ -76,9 +112,34 @@ mod tests {
     fn columns_move_together_where_there_is_no_room() {
         let rows = vec![vec!["a".into(), "b".into(), "c".into()]];
         let heads = ["", "", ""];
-        assert_eq!(fitted(&heads, &rows, 80), table(&heads, &rows));
-        assert_eq!(fitted(&heads, &rows, 9), "  a  b  c\n");
-        assert_eq!(fitted(&heads, &rows, 3), "  a b c\n");
+        let at = |most| blocks(&heads, &rows, most).1.concat();
+        assert_eq!(at(80), table(&heads, &rows));
+        assert_eq!(at(9), "  a  b  c\n");
+    }
+
+    #[test]
+    fn no_line_is_wider_than_a_terminal() {
+        let long = "open windows that the rules never take, in a possession".to_string();
+        let cells = ["−2.67 (−3.57 to −1.76)", "too close to call", "12.3 ± 0.4"];
+        let mut row = vec![long.clone()];
+        row.extend(cells.map(String::from));
+        let rows = vec![vec![long.repeat(3)], row];
+        let text = table(&["", "difference", "sure", "now"], &rows);
+        for line in text.lines() {
+            assert!(line.chars().count() <= WIDTH, "{line}");
+        }
+        let last = text.lines().next_back().unwrap();
+        assert!(
+            last.contains("−2.67") && last.ends_with("12.3 ± 0.4"),
+            "{text}"
+        );
+        let words = |text: &str| {
+            text.split_whitespace()
+                .map(String::from)
+                .collect::<Vec<_>>()
+        };
+        let first = words(&rows[1][0]);
+        assert!(first.iter().all(|w| words(&text).contains(w)), "{text}");
     }
 
     #[test]

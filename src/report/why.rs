@@ -208,6 +208,8 @@ pub struct Section {
     pub sentences: Vec<String>,
     /// A picture of the figures, if there is one.
     pub dots: Option<Dots>,
+    /// Shares as bars, if there are any.
+    pub bars: Option<Dots>,
     /// The figures.
     pub tables: Vec<Table>,
     /// What qualifies it.

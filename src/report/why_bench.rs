@@ -79,6 +79,7 @@ impl Teller<'_> {
             lead: "A stall: the holder has no open look for 0.8 s or more.".into(),
             sentences,
             dots: None,
+            bars: None,
             tables: vec![Table {
                 caption: "The last rule and where the ball is: stalls in a possession, their \
                           length, their share of all stalled time, and where to see one"
@@ -155,6 +156,7 @@ impl Teller<'_> {
                     .filter(|p| p.after.is_none())
                     .filter_map(|p| Some((name(p), p.cost?))),
             ),
+            bars: None,
             tables: vec![
                 table(
                     "How far from his model's place (mean; nine times in ten within), \
@@ -236,6 +238,7 @@ impl Teller<'_> {
                     .filter_map(|c| Some((line(&c.defence), c.promised?)))
                     .collect(),
             }),
+            bars: None,
             tables: vec![Table {
                 caption: "In a possession: what the shots are worth (chance times points), points \
                           scored, windows of scoring looks (shot, drive, feeds to cutters and \
@@ -263,6 +266,11 @@ pub(super) fn cost(p: &OutOfPlace) -> f64 {
     p.cost.map_or(0.0, |e| e.value)
 }
 
+/// "after a pass".
+pub(super) fn after_what(p: &OutOfPlace) -> &'static str {
+    p.after.map_or("", Lately::words)
+}
+
 fn name(p: &OutOfPlace) -> String {
     match (p.defender, p.relation, p.after) {
         (Some(d), ..) => format!("X{d}"),
@@ -283,7 +291,7 @@ fn whose(relation: Relation) -> String {
 }
 
 /// "on the wing": the ball is always on the ball side.
-fn at(place: Where) -> String {
+pub(super) fn at(place: Where) -> String {
     let word = match place.spot {
         Wing | Block => "on",
         Slot | Corner | ShortCorner => "in",

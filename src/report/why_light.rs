@@ -61,6 +61,7 @@ impl Teller<'_> {
                     ))
                 }),
             ),
+            bars: None,
             tables: vec![Table {
                 caption: "Who leaves what: possessions in which it was there, share of that time \
                           the rules allow it, how often it was taken then, its own worth in points, and \
@@ -131,6 +132,7 @@ impl Teller<'_> {
                 "What the unused light adds, at most",
                 list.iter().filter_map(|l| Some((light_short(l), l.adds?))),
             ),
+            bars: None,
             tables: vec![Table {
                 caption: "Possessions in which it was there, its own worth in points then, what it adds to a hundred \
                           possessions, \
@@ -160,7 +162,7 @@ pub(super) fn try_it(light: &Light) -> Option<String> {
     ))
 }
 
-fn light_short(light: &Light) -> String {
+pub(super) fn light_short(light: &Light) -> String {
     let at = light
         .at
         .map_or(String::new(), |w| format!(", {}", w.short()));

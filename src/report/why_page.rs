@@ -1,8 +1,7 @@
 //! The why report as text for a terminal.
 
 use super::Heading;
-use super::numbers::count;
-use super::table::{WIDEST, fitted};
+use super::table::table;
 use super::why::{CAUTION, Section};
 use super::wrap::wrap;
 use crate::why::Summary;
@@ -29,7 +28,7 @@ pub fn page(heading: &Heading, summary: &Summary, sections: &[Section]) -> Strin
             text += "\n";
             text += &wrap(&format!("{}.", t.caption), "  ", "  ");
             let heads: Vec<&str> = t.heads.iter().map(String::as_str).collect();
-            text += &fitted(&heads, &t.rows, WIDEST);
+            text += &table(&heads, &t.rows);
         }
         if !section.note.is_empty() {
             text += &wrap(&section.note, "  ", "  ");
@@ -44,29 +43,14 @@ pub fn page(heading: &Heading, summary: &Summary, sections: &[Section]) -> Strin
 
 /// Who plays whom, and how often.
 pub fn head(heading: &Heading, summary: &Summary) -> String {
-    let mut text = format!(
-        "Why it stalls, and what to change\n{}\nagainst {}\n",
-        heading.offence, heading.defence
-    );
-    for tweak in &heading.tweaks {
-        text += &format!("with the tweak {tweak}\n");
-    }
-    text += "\n";
+    let mut text = format!("Why it stalls, and what to change\n{}\n", heading.top());
     text += &wrap(&played(heading, summary), "", "");
     text
 }
 
 /// "Harbour Hawks against Millbrook Owls, …, 200 possessions, seeds 1 to 200."
 pub fn played(heading: &Heading, summary: &Summary) -> String {
-    let first = summary.first_seed;
-    let mut text = format!(
-        "{} against {}, {} court. {}, seeds {first} to {}.",
-        heading.attackers,
-        heading.defenders,
-        heading.court,
-        count(summary.possessions, "possession", "possessions"),
-        first + summary.possessions.saturating_sub(1),
-    );
+    let mut text = heading.played(summary.possessions, summary.first_seed);
     if summary.interrupted {
         text += " INTERRUPTED: here is what was played by then, and no more.";
     }

@@ -81,7 +81,7 @@ impl Teller<'_> {
     }
 
     /// The looks worth a line: by kind, at each the places where it is a look longest.
-    fn main(&self, places: usize) -> Vec<&LookWhy> {
+    pub(super) fn main(&self, places: usize) -> Vec<&LookWhy> {
         let seen = |l: &LookWhy| l.seen.map_or(0.0, |e| e.value);
         let mut chosen = Vec::new();
         for kind in LookKind::ALL {
@@ -91,6 +91,15 @@ impl Teller<'_> {
             chosen.extend(here.into_iter().take(places));
         }
         chosen
+    }
+
+    /// The look that is shut for the most time, of those that are worth a line; that a shot is shut by
+    /// whoever stands in front of it is no news.
+    pub(super) fn most_shut(&self) -> Option<&LookWhy> {
+        let time = |l: &LookWhy| l.shut.map_or(0.0, |e| e.value) * l.seen.map_or(0.0, |e| e.value);
+        let all = self.main(PLACES).into_iter();
+        let all = all.filter(|l| l.site.kind != LookKind::Shot && !l.closers.is_empty());
+        all.max_by(|a, b| time(a).total_cmp(&time(b)))
     }
 
     fn in_short(&self) -> Section {
@@ -132,6 +141,37 @@ impl Teller<'_> {
             sentences,
             ..Section::default()
         }
+    }
+
+    /// The three findings of the first page, each with where to see it: what is shut most, what no rule
+    /// takes, where it stalls.
+    pub fn first(&self) -> Vec<(String, Option<(u64, f64)>)> {
+        let s = self.summary;
+        let shut = self.most_shut().map(|look| {
+            let example = look.closers.first().and_then(|c| c.example);
+            (self.closing_sentence(look, 1), example)
+        });
+        let unused = s.unused.first().map(|light| {
+            let said = format!(
+                "The best light that no rule takes is {}: there in {} of possessions, and it adds \
+                 at most {} points in a hundred of them.",
+                light.words(),
+                self.said(light.there, In::Percent),
+                self.said(light.adds, In::PointsPerHundred),
+            );
+            (said, light.example)
+        });
+        let stall = s.stalls.stories.first();
+        let stall = stall.map(|story| (self.story_sentence(story), Some(story.example)));
+        [shut, unused, stall].into_iter().flatten().collect()
+    }
+
+    /// What to try, in a sentence.
+    pub fn to_try(&self) -> String {
+        let tip = self.summary.unused.first().and_then(try_it);
+        tip.unwrap_or_else(|| {
+            "Try a tweak of your own on the same seeds: lanelight compare --tweak.".into()
+        })
     }
 
     /// "The drive from the ball-side slot is shut 78 % (±2) of the time: 54 % (±3) by …".
@@ -202,6 +242,13 @@ impl Teller<'_> {
             }));
         }
         let told = self.main(1);
+        let bars = told.iter().flat_map(|look| {
+            named(look, CLOSERS).filter_map(|c| {
+                let who = c.seat.who().replacen("the ", "", 1);
+                Some((format!("{}: {who}", look.site.short()), c.share?))
+            })
+        });
+        let bars = bars.collect();
         let sentence = |l: &LookWhy| self.closing_sentence(l, CLOSERS) + &self.standing(l);
         let told = told.iter().filter(|l| l.site.kind != LookKind::Shot);
         Section {
@@ -216,6 +263,12 @@ impl Teller<'_> {
                     .iter()
                     .filter_map(|l| Some((l.site.short(), l.shut?)))
                     .collect(),
+            }),
+            bars: Some(Dots {
+                caption: "Who shuts it: share of the time that the look is shut".into(),
+                axis: "share of the time that it is shut, %".into(),
+                unit: In::Percent,
+                rows: bars,
             }),
             tables: vec![
                 Table {

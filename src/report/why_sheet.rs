@@ -13,6 +13,7 @@ use crate::why::{Seat, Summary, Where};
 
 use super::Heading;
 use super::clean::cell;
+use super::columns::{WHY, heads};
 use super::sheets::{number, plain};
 
 #[derive(Serialize)]
@@ -110,12 +111,7 @@ pub fn csv(out: &mut impl Write, heading: &Heading, summary: &Summary) -> io::Re
             cell(&heading.defence),
         ],
     };
-    s.sheet
-        .write_record([
-            "offence", "tweaks", "defence", "part", "look", "from", "to", "closer", "figure",
-            "unit", "value", "low_95", "high_95", "n",
-        ])
-        .map_err(plain)?;
+    s.sheet.write_record(heads(&WHY)).map_err(plain)?;
     for l in &summary.looks {
         let (from, to) = (place(l.site.from), place(l.site.to));
         let look = look_code(l.site.kind);
@@ -124,8 +120,8 @@ pub fn csv(out: &mut impl Write, heading: &Heading, summary: &Summary) -> io::Re
         s.line(what, "open", "share", l.open)?;
         s.line(what, "shut", "share", l.shut)?;
         s.line(what, "windows", "count", l.windows)?;
-        s.line(what, "window_median", "s", l.median)?;
-        s.line(what, "window_longest", "s", alone(l.longest))?;
+        s.line(what, "median", "s", l.median)?;
+        s.line(what, "longest", "s", alone(l.longest))?;
         s.line(what, "taken", "share", l.taken)?;
         s.line(what, "value", "points", l.value)?;
         for c in &l.closers {
@@ -135,10 +131,10 @@ pub fn csv(out: &mut impl Write, heading: &Heading, summary: &Summary) -> io::Re
             s.line(what, "midline", "share", c.midline)?;
             s.line(what, "distance", "m", c.distance)?;
             s.line(what, "since", "s", c.since)?;
-            s.line(what, "open_if_gone", "share", c.alone)?;
-            s.line(what, "open_if_tight", "share", c.tight)?;
+            s.line(what, "alone", "share", c.alone)?;
+            s.line(what, "tight", "share", c.tight)?;
             for (model, e) in &c.rivals {
-                s.line(what, &format!("open_as_in {model}"), "share", *e)?;
+                s.line(what, &format!("rivals: {model}"), "share", *e)?;
             }
         }
     }
@@ -165,7 +161,7 @@ pub fn csv(out: &mut impl Write, heading: &Heading, summary: &Summary) -> io::Re
         let after = p.after.map_or(String::new(), code);
         let what = ["place", "", &after, "", &who];
         s.line(what, "off", "m", p.off)?;
-        s.line(what, "off_nine_in_ten", "m", p.nine_in_ten)?;
+        s.line(what, "nine_in_ten", "m", p.nine_in_ten)?;
         s.line(what, "out", "share", p.out)?;
         s.line(what, "opened", "share", p.opened)?;
         s.line(what, "cost", "points", p.cost)?;
@@ -173,7 +169,7 @@ pub fn csv(out: &mut impl Write, heading: &Heading, summary: &Summary) -> io::Re
     for c in &summary.matrix {
         let what = ["matrix", c.offence.as_str(), c.defence.as_str(), "", ""];
         s.line(what, "points", "points", c.points)?;
-        s.line(what, "promised_points", "points", c.promised)?;
+        s.line(what, "promised", "points", c.promised)?;
         s.line(what, "open_looks", "count", c.open_looks)?;
         s.line(what, "stalled", "s", c.stalled)?;
     }

@@ -2,8 +2,8 @@
 
 use crate::draw::text::lines;
 
-/// Widest line of running text, characters: fits half a laptop screen and a sheet of paper.
-pub const WIDTH: usize = 92;
+/// Widest line of all text, characters: a plain terminal.
+pub const WIDTH: usize = 80;
 
 /// What ties a number to its unit.
 const TIED: &str = "\u{a0}";

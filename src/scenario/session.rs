@@ -11,6 +11,14 @@ pub const USUAL_MINUTES: u32 = 60;
 pub const LEAST_MINUTES: u32 = 5;
 /// Most minutes of a plan.
 pub const MOST_MINUTES: u32 = 300;
+/// Players and baskets when nothing is said (ours: two fives, one hall).
+pub const USUAL_PLAYERS: u32 = 10;
+/// Baskets when nothing is said (ours).
+pub const USUAL_BASKETS: u32 = 2;
+/// Most players and most baskets that groups are made for, counts (ours).
+pub const MOST_PLAYERS: u32 = 40;
+/// Most baskets, a count (ours).
+pub const MOST_BASKETS: u32 = 12;
 /// Letters of a text, and notes, that have room on the sheet (ours).
 pub const MOST_LETTERS: usize = 80;
 /// Most letters of one note.
@@ -32,6 +40,10 @@ pub struct Session {
     pub squad: String,
     /// How long it lasts, minutes; left out: [`USUAL_MINUTES`].
     pub minutes: Option<u32>,
+    /// How many players come, a count; left out: [`USUAL_PLAYERS`].
+    pub players: Option<u32>,
+    /// How many baskets there are, a count; left out: [`USUAL_BASKETS`].
+    pub baskets: Option<u32>,
     /// What is to be remembered, a line each.
     pub notes: Vec<String>,
 }
@@ -47,12 +59,32 @@ impl Session {
         self.minutes.unwrap_or(USUAL_MINUTES)
     }
 
+    /// How many players come.
+    pub fn players(&self) -> u32 {
+        self.players.unwrap_or(USUAL_PLAYERS)
+    }
+
+    /// How many baskets there are.
+    pub fn baskets(&self) -> u32 {
+        self.baskets.unwrap_or(USUAL_BASKETS)
+    }
+
     /// What is wrong or odd with it; places begin with `at`.
     pub fn check(&self, at: &str, found: &mut Vec<Finding>) {
         if let Some(minutes) = self.minutes {
             let (least, most) = (f64::from(LEAST_MINUTES), f64::from(MOST_MINUTES));
             let at = format!("{at}/minutes");
             within(f64::from(minutes), least, most, " minutes", &at, found);
+        }
+        for (key, count, least, most, unit) in [
+            ("players", self.players, 2, MOST_PLAYERS, " players"),
+            ("baskets", self.baskets, 1, MOST_BASKETS, " baskets"),
+        ] {
+            if let Some(count) = count {
+                let (least, most) = (f64::from(least), f64::from(most));
+                let at = format!("{at}/{key}");
+                within(f64::from(count), least, most, unit, &at, found);
+            }
         }
         let texts = [
             ("title", &self.title),

@@ -259,7 +259,8 @@ fn figure(
         sentence,
         unit: unit.word(),
         value: e.map(|e| e.value).or(value),
-        low: e.map(|e| e.low),
+        // Every measure counts something: none can be below nought.
+        low: e.map(|e| e.low.max(0.0)),
         high: e.map(|e| e.high),
         n,
     }

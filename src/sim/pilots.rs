@@ -151,9 +151,12 @@ fn sum(scenario: &Scenario) -> u64 {
         }
     }
     let s = scenario;
+    // In which units lengths are shown is no part of the play.
+    let mut court = s.court;
+    court.units = Court::of(court.code).units;
     let mut sum = Summed(Checksum::default());
     let squads = (&s.attackers.players, &s.defenders.players);
-    let play = (&s.court, &s.offence, &s.defence, squads);
+    let play = (&court, &s.offence, &s.defence, squads);
     let rest = (s.start, s.shot_clock, s.drill, &s.model);
     // Adding bytes to a sum can't fail.
     let _ = write!(sum, "{play:?} {rest:?}");

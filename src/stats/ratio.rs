@@ -51,16 +51,27 @@ fn informative(pairs: impl IntoIterator<Item = (f64, f64)>) -> Vec<(f64, f64)> {
 /// Ratio of sums `Σ numerator / Σ denominator` over possessions, with its linearised interval.
 ///
 /// Items are `(numerator, denominator)` of one possession each, in seed order. The estimate's `n`
-/// is the number of possessions that are not `(0, 0)`.
+/// is the number of possessions that are not `(0, 0)`. Where no numerator is below 0, the interval is not.
 /// `None` with fewer than two of these, a denominator total of 0, a negative denominator, a number
 /// that is not finite, or a confidence not strictly between 0 and 1.
 pub fn ratio_estimate(
     pairs: impl IntoIterator<Item = (f64, f64)>,
     confidence: f64,
 ) -> Option<Estimate> {
-    let l = linearise(&informative(pairs))?;
+    let pairs = informative(pairs);
+    let l = linearise(&pairs)?;
     let arm = t_two_sided(confidence, (l.clusters - 1) as f64)? * l.variance.sqrt();
-    Estimate::checked(l.ratio, l.ratio - arm, l.ratio + arm, l.clusters)
+    // A sum of what is never below nought isn't, either.
+    let floor = match pairs.iter().all(|p| p.0 >= 0.0) {
+        true => 0.0,
+        false => f64::NEG_INFINITY,
+    };
+    Estimate::checked(
+        l.ratio,
+        (l.ratio - arm).max(floor),
+        l.ratio + arm,
+        l.clusters,
+    )
 }
 
 /// [`ratio_estimate`] for a part of a whole (`0 <= numerator <= denominator` in every possession):

@@ -41,14 +41,15 @@ pub struct Cell {
     pub stalled: Option<Estimate>,
 }
 
-/// Every shipped offence and the scenario's own against every shipped defence and its own.
-/// `None` if stopped on the way: half a matrix compares nothing.
+/// The scenario's own offence, and every shipped one if they are `all` asked for, against every
+/// shipped defence and the scenario's own. `None` if stopped on the way: half a matrix compares nothing.
 ///
 /// # Errors
 /// As [`crate::scrimmage::Scrimmage::run`].
 pub fn matrix(
     plan: &Why,
     scenario: &Scenario,
+    all: bool,
     progress: &(dyn Fn(u64) + Sync),
     stop: &AtomicBool,
 ) -> Result<Option<Vec<Cell>>, Unfit> {
@@ -56,7 +57,7 @@ pub fn matrix(
     let promise = list.iter().find(|m| m.name == "promised_points");
     let mut cells = Vec::new();
     let mut played = 0;
-    for offence in offences(scenario) {
+    for offence in offences(scenario, all) {
         for defence in defences(scenario) {
             let pair = Scenario {
                 offence: offence.clone(),
@@ -81,7 +82,7 @@ pub fn matrix(
                 return Ok(None);
             }
             played += plan.possessions;
-            let [points, promised, open, stalled] = tallies.map(|t| t.mean_estimate(CONFIDENCE));
+            let [points, promised, open, stalled] = tallies.map(mean);
             cells.push(Cell {
                 offence: pair.offence.name,
                 defence: pair.defence.name,
@@ -95,14 +96,24 @@ pub fn matrix(
     Ok(Some(cells))
 }
 
-/// How many pairs there are.
-pub fn pairs(scenario: &Scenario) -> u64 {
-    (offences(scenario).len() * defences(scenario).len()) as u64
+/// A mean of what is never below nought, nor is its interval.
+fn mean(tally: Tally) -> Option<Estimate> {
+    let e = tally.mean_estimate(CONFIDENCE)?;
+    Some(Estimate {
+        low: e.low.max(0.0),
+        ..e
+    })
 }
 
-fn offences(scenario: &Scenario) -> Vec<Offence> {
+/// How many pairs there are.
+pub fn pairs(scenario: &Scenario, all: bool) -> u64 {
+    (offences(scenario, all).len() * defences(scenario).len()) as u64
+}
+
+fn offences(scenario: &Scenario, others: bool) -> Vec<Offence> {
     let mut all = vec![scenario.offence.clone()];
-    let shipped = shipped::all(Kind::Offence).filter_map(|f| read_offence(f.text, f.word).ok());
+    let shipped = shipped::all(Kind::Offence).filter(|_| others);
+    let shipped = shipped.filter_map(|f| read_offence(f.text, f.word).ok());
     for offence in shipped.map(|read| read.value) {
         if all.iter().all(|o| *o != offence) {
             all.push(offence);

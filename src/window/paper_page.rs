@@ -256,6 +256,7 @@ fn begin(desk: &mut Desk, pieces: Vec<Piece>) {
         } else {
             Paper::A4
         },
+        mirrored: false,
         seed: desk.seed,
         moment: When::Drawn(Box::new(scene), says),
         from: (desk.time.now < ends).then_some(desk.time.now),
@@ -265,6 +266,7 @@ fn begin(desk: &mut Desk, pieces: Vec<Piece>) {
     };
     // What is written for the sheet does not wait for the possession to be played again.
     let mut scenario: Scenario = (*desk.recording.scenario).clone();
+    scenario.court.units = desk.units();
     scenario.name.clone_from(&desk.edit().name);
     scenario.practice.clone_from(&desk.edit().practice);
     desk.paper.outcome = None;

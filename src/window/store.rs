@@ -15,6 +15,7 @@ use serde::{Serialize, de::DeserializeOwned};
 use super::variation::{Edit, Side, WrittenAs};
 use crate::offence::tweak::{Change, Tweak};
 use crate::report::files::{Complete, Output, Unwritten};
+pub use crate::report::units::data_folder;
 use crate::scenario::keep::kept;
 use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{
@@ -274,25 +275,6 @@ impl Kept {
             "The window did not close properly last time"
         }
     }
-}
-
-/// The desk's own folder: `LANELIGHT_DATA` if it is set, else the usual place of the system.
-pub fn data_folder() -> PathBuf {
-    let var = |name: &str| std::env::var_os(name).filter(|v| !v.is_empty());
-    if let Some(own) = var("LANELIGHT_DATA") {
-        return own.into();
-    }
-    let home = || var("HOME").map(PathBuf::from);
-    let base = if cfg!(windows) {
-        var("APPDATA").map(PathBuf::from)
-    } else if cfg!(target_os = "macos") {
-        home().map(|h| h.join("Library/Application Support"))
-    } else {
-        var("XDG_DATA_HOME")
-            .map(PathBuf::from)
-            .or_else(|| home().map(|h| h.join(".local/share")))
-    };
-    base.unwrap_or_else(std::env::temp_dir).join("lanelight")
 }
 
 /// The file of what is kept of the desk.

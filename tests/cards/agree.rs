@@ -298,7 +298,7 @@ fn whole_rule(rule: &Rule, card: &Card, told: &[Option<Told>; 5]) -> Vec<String>
                 (Condition::Held(held), Role::Post) => *held == Place::Inside,
                 _ => false,
             };
-            let asked = words::condition(*condition, "you").replace("you is", "you are");
+            let asked = words::condition(*condition, "you");
             if !plain && !does.contains(&asked) {
                 say(format!("“{asked}” is not said to {}", who + 1));
             }

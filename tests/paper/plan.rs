@@ -1,6 +1,7 @@
 //! The practice plan: it follows from the findings, and says so if it cannot.
 
 use lanelight::court::CourtCode;
+use lanelight::draw::cards::cards;
 use lanelight::draw::sheet::{Paper, Practice};
 use lanelight::scenario::Scenario;
 use lanelight::squad::Level;
@@ -29,7 +30,7 @@ fn the_drills_and_their_order_are_the_same_for_many_more_possessions() {
     let drills = |count: u64| {
         let sheets = &sheets[..count as usize];
         let summary = Summary::of(sheets, count, &scenario.offence, &rivals);
-        let practice = Practice::of(&scenario, &summary);
+        let practice = Practice::of(&scenario, &summary, &[]);
         let looks = practice.looks.iter();
         let looks: Vec<String> = looks.map(|l| format!("{}: {}", l.name, l.start)).collect();
         println!("{count}: {looks:#?}");
@@ -57,7 +58,7 @@ fn five_possessions_are_no_plan_and_the_youngest_have_their_own() {
     );
     let young = young.expect("sound");
     let few = super::summary(&young, 5);
-    let practice = Practice::of(&young, &few);
+    let practice = Practice::of(&young, &few, &[]);
     let (pages, keys) = practice.pages(&young, &few, Paper::A4);
     let text = super::words(&pages);
     assert!(
@@ -66,7 +67,7 @@ fn five_possessions_are_no_plan_and_the_youngest_have_their_own() {
     );
     assert!(!text.contains("Plan for") && keys.is_empty() && practice.looks.is_empty());
     let enough = super::summary(&young, 100);
-    let practice = Practice::of(&young, &enough);
+    let practice = Practice::of(&young, &enough, &[]);
     let said: Vec<&str> = practice.plan.iter().map(|b| b.what.as_str()).collect();
     println!("{said:#?}");
     assert!(said.iter().any(|s| s.contains("three on three")));
@@ -83,7 +84,7 @@ fn the_plan_fills_the_minutes_there_are_and_repetitions_fit_into_their_block() {
     let summary = super::summary(&scenario, 100);
     for minutes in [30, 45, 60, 75, 90, 120] {
         scenario.practice.minutes = Some(minutes);
-        let practice = Practice::of(&scenario, &summary);
+        let practice = Practice::of(&scenario, &summary, &[]);
         let mut at = 0;
         println!("{minutes} minutes");
         for block in &practice.plan {
@@ -113,4 +114,57 @@ fn the_plan_fills_the_minutes_there_are_and_repetitions_fit_into_their_block() {
             );
         }
     }
+}
+
+#[test]
+fn breakdown_drills_come_before_the_five_in_practices_of_thirty_to_a_hundred_and_twenty_minutes() {
+    let mut scenario = Scenario::demo();
+    scenario.practice.players = Some(13);
+    scenario.practice.baskets = Some(4);
+    let summary = super::summary(&scenario, 100);
+    let cards = cards(&scenario);
+    let mut kept = 0;
+    for minutes in [30, 45, 60, 90, 120] {
+        scenario.practice.minutes = Some(minutes);
+        let practice = Practice::of(&scenario, &summary, &cards);
+        let sizes: Vec<usize> = practice.breakdowns.iter().map(|b| b.players).collect();
+        assert_eq!(sizes, [2, 3, 4], "{minutes}");
+        assert_eq!(
+            practice.plan.iter().map(|b| b.minutes).sum::<u32>(),
+            minutes
+        );
+        let at = |what: &str| practice.plan.iter().position(|b| b.what.contains(what));
+        let five = at("five on none").expect("all walk it");
+        for drill in &practice.breakdowns {
+            if let Some(place) = at(&drill.block()) {
+                kept += 1;
+                assert!(place < five, "{minutes}: {}", drill.block());
+            }
+        }
+        // An answer to a finding comes first of all, however short the practice.
+        assert!(at("Look 1").is_some(), "{minutes}: {:#?}", practice.plan);
+        let (pages, keys) = practice.pages(&scenario, &summary, Paper::Letter);
+        assert!(pages.len() <= 3, "{} pages", pages.len());
+        let text = super::words(&pages);
+        for drill in &practice.breakdowns {
+            // The card's own words, for those of the group and nobody else.
+            let card = &cards[drill.rule];
+            assert_eq!(drill.lines.len(), drill.players);
+            for line in &drill.lines {
+                assert!(card.lines().iter().any(|(l, _)| l == line), "{line}");
+            }
+            assert!(text.contains(drill.against) || drill.against.len() > 60);
+            assert!(drill.rotation.matches("'s place").count() == drill.players);
+            for said in &drill.cue {
+                assert!(said.keys.iter().all(|k| keys.contains(k)), "{said:?}");
+            }
+        }
+        assert!(text.contains("6 groups, at most 2 at each of the 4 baskets"));
+        // Every look is shown by a possession of its own.
+        let mut examples: Vec<u64> = practice.looks.iter().map(|l| l.example.0).collect();
+        examples.sort_unstable();
+        examples.dedup();
+        assert_eq!(examples.len(), practice.looks.len());
+    }
+    assert!(kept >= 10, "{kept}");
 }

@@ -9,6 +9,8 @@ use std::process::{Child, Command, Output, Stdio};
 pub fn program(folder: &Path, args: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_lanelight"));
     command.current_dir(folder).args(args).stdin(Stdio::null());
+    // Settings of whoever runs the tests are no part of them.
+    command.env("LANELIGHT_DATA", folder.join("settings"));
     command
 }
 

@@ -16,6 +16,8 @@ pub struct Age {
     pub drink_every: u32,
     /// Looks rehearsed in one practice, at most.
     pub looks: usize,
+    /// Players in a breakdown group, at most.
+    pub group: usize,
     /// A practice longer than this is too much, minutes.
     pub most: u32,
     /// Small games instead of team defence.
@@ -31,6 +33,7 @@ impl Age {
                 rest: 30,
                 drink_every: 15,
                 looks: 1,
+                group: 3,
                 most: 60,
                 small: true,
             },
@@ -39,6 +42,7 @@ impl Age {
                 rest: 25,
                 drink_every: 20,
                 looks: 2,
+                group: 3,
                 most: 90,
                 small: false,
             },
@@ -47,6 +51,7 @@ impl Age {
                 rest: 15,
                 drink_every: 25,
                 looks: 3,
+                group: 4,
                 most: 150,
                 small: false,
             },
@@ -71,8 +76,9 @@ impl Age {
         said
     }
 
-    /// The blocks of a practice around these, which rehearse the looks.
-    pub fn blocks(self, looks: Vec<Wanted>, minutes: u32) -> Vec<Wanted> {
+    /// The blocks of a practice around these: breakdown drills come before all five walk the rules, the
+    /// looks to rehearse after it.
+    pub fn blocks(self, breakdowns: Vec<Wanted>, looks: Vec<Wanted>, minutes: u32) -> Vec<Wanted> {
         let block = |what: &str, share: f64, rank: u32| Wanted {
             what: what.to_string(),
             share,
@@ -86,6 +92,7 @@ impl Age {
                 1,
             ));
             all.push(block("Dribble, stop, pivot, pass in pairs", 0.18, 2));
+            all.extend(breakdowns);
             all.push(block(
                 "Walk through one rule: five on none, both sides",
                 0.12,
@@ -102,6 +109,7 @@ impl Age {
             ));
         } else {
             all.push(block("Warm up: easy runs, passes, lay-ups", 0.14, 1));
+            all.extend(breakdowns);
             all.push(block(
                 "Walk through the rules: five on none, both sides",
                 0.16,
@@ -117,7 +125,7 @@ impl Age {
     }
 
     /// Drinks between the blocks, as evenly as the blocks allow.
-    fn with_drinks(self, blocks: Vec<Wanted>, minutes: u32) -> Vec<Wanted> {
+    pub(super) fn with_drinks(self, blocks: Vec<Wanted>, minutes: u32) -> Vec<Wanted> {
         /// Minutes of a break.
         const DRINK: f64 = 3.0;
         let drinks = minutes.saturating_sub(1) / self.drink_every;
@@ -155,7 +163,7 @@ mod tests {
                 share: 0.13,
                 rank: 2,
             };
-            let blocks = Age::of(level).blocks(vec![look], 60);
+            let blocks = Age::of(level).blocks(Vec::new(), vec![look], 60);
             let small = blocks.iter().any(|b| b.what.contains("three on three"));
             let shell = blocks.iter().any(|b| b.what.contains("Shell"));
             assert!(small != shell);

@@ -17,29 +17,37 @@ use super::paper::{Book, MARGIN, Paper, Type};
 pub const SIGNS: &str = "Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: screen. Ring: has the \
     ball. X and a bar: defender and his shoulders.";
 
-/// Width of a card's picture, points.
-const WIDE: f64 = 158.0;
+/// Width of a card's picture, points: four cards have room on a page.
+const WIDE: f64 = 206.0;
+/// The same where the mirrored picture stands beside it.
+const HALF: f64 = 158.0;
 
 /// The rule cards as pages.
-pub fn card_pages(scenario: &Scenario, cards: &[Card], paper: Paper) -> Vec<String> {
+pub fn card_pages(
+    scenario: &Scenario,
+    cards: &[Card],
+    paper: Paper,
+    mirrored: bool,
+) -> Vec<String> {
     let name = cut(&scenario.offence.name, LONGEST);
     let mut book = Book::new(paper, &format!("{name} · rule cards · made by Lanelight"));
     book.para(&name, Type::TITLE);
+    let sides = match mirrored {
+        true => "Left picture: the ball on the right; right picture: on the left.",
+        false => "The ball is on the right; on the left all is mirrored.",
+    };
     book.para(
-        &format!(
-            "One card for each rule: when this happens, you … Left picture: the ball on the right; \
-             right picture: on the left. {SIGNS}"
-        ),
+        &format!("One card for each rule: when this happens, you … {sides} {SIGNS}"),
         Type::SMALL,
     );
     book.gap(6.0);
     for (i, card) in cards.iter().enumerate() {
-        one_card(&mut book, i + 1, card);
+        one_card(&mut book, i + 1, card, mirrored);
     }
     book.finish()
 }
 
-fn one_card(book: &mut Book, number: usize, card: &Card) {
+fn one_card(book: &mut Book, number: usize, card: &Card, mirrored: bool) {
     let kind = Type {
         size: 9.0,
         ..Type::BODY
@@ -49,7 +57,8 @@ fn one_card(book: &mut Book, number: usize, card: &Card) {
     let when = format!("{}:", capital(&card.when));
     let full = book.wide();
     let (room, x) = match card.scene {
-        Some(_) => (full - 2.0 * WIDE - 20.0, MARGIN + 2.0 * WIDE + 20.0),
+        Some(_) if mirrored => (full - 2.0 * HALF - 20.0, MARGIN + 2.0 * HALF + 20.0),
+        Some(_) => (full - WIDE - 16.0, MARGIN + WIDE + 16.0),
         None => (full, MARGIN),
     };
     let mut lines: Vec<(String, Type)> = vec![(when, kind)];
@@ -69,21 +78,26 @@ fn one_card(book: &mut Book, number: usize, card: &Card) {
             picture(&scene.mirrored(), &Look::PAPER),
         )
     });
-    let high = drawn.as_ref().map_or(0.0, |(d, _)| d.height_at(WIDE));
+    let wide = if mirrored { HALF } else { WIDE };
+    let high = drawn.as_ref().map_or(0.0, |(d, _)| d.height_at(wide));
     let head = Book::height(&title, Type::STRONG, full);
-    book.need(head + high.max(words) + 12.0);
+    book.need(head + high.max(words) + 14.0);
     book.para(&title, Type::STRONG);
     book.gap(2.0);
     let y = book.y;
     if let Some((right, left)) = &drawn {
-        book.picture(right, MARGIN, y, WIDE);
-        book.picture(left, MARGIN + WIDE + 6.0, y, WIDE);
+        book.picture(right, MARGIN, y, wide);
+        if mirrored {
+            book.picture(left, MARGIN + wide + 6.0, y, wide);
+        }
     }
     let mut at = y - 2.0;
     for (text, kind) in &lines {
         at += book.set(text, *kind, x, at, room) + 2.0;
     }
-    book.gap(high.max(at - y) + 10.0);
+    book.gap(high.max(at - y) + 5.0);
+    book.cut_line();
+    book.gap(7.0);
 }
 
 /// A diagram on a page of its own, to write on.

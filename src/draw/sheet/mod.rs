@@ -3,6 +3,7 @@
 //! the sentences with figures in `findings`, and how it is set on paper in `paper` and `set`.
 
 pub mod ages;
+pub mod breakdown;
 pub mod drills;
 pub mod findings;
 pub mod handout;
@@ -10,6 +11,7 @@ pub mod paper;
 pub mod plan;
 pub mod positions;
 pub mod practice;
+pub mod series;
 pub mod set;
 
 pub use findings::Said;

@@ -226,6 +226,16 @@ impl Book {
         high
     }
 
+    /// A dashed line across the page, to cut along.
+    pub fn cut_line(&mut self) {
+        let (y, right) = (self.y, MARGIN + self.wide());
+        let _ = write!(
+            self.page(),
+            "<path d=\"M{MARGIN} {y:.1}H{right:.1}\" stroke=\"#777777\" stroke-width=\"0.5\" \
+             stroke-dasharray=\"4 3\"/>"
+        );
+    }
+
     /// An empty box to tick or write in.
     pub fn tick(&mut self, x: f64, y: f64, size: f64) {
         let _ = write!(

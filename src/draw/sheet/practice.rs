@@ -16,10 +16,12 @@ use crate::sim::{Keep, play};
 use crate::why::summary::Light;
 use crate::why::{Summary, Where};
 
+use super::super::cards::Card;
 use super::super::phase::frame_at;
 use super::super::scene::{ArrowKind, Item, Scene, scene_of};
 use super::super::shell::{Shell, shells};
 use super::ages::Age;
+use super::breakdown::{Breakdown, breakdowns};
 use super::drills::{Chosen, ENOUGH, drills};
 use super::findings::{Said, findings, how_often, out_of_place};
 use super::plan::{Block, Wanted, fit};
@@ -57,6 +59,8 @@ pub struct Rehearsal {
 pub struct Practice {
     /// What the simulation found, in a few sentences.
     pub findings: Vec<Said>,
+    /// Drills of a few players, cut from the rules; they come first.
+    pub breakdowns: Vec<Breakdown>,
     /// The looks to rehearse.
     pub looks: Vec<Rehearsal>,
     /// Where the defence stands, for one place of the ball each.
@@ -70,8 +74,9 @@ pub struct Practice {
 }
 
 impl Practice {
-    /// From the figures of the scenario's `why` report, and the texts that it has for the practice.
-    pub fn of(scenario: &Scenario, summary: &Summary) -> Practice {
+    /// From the figures of the scenario's `why` report, the texts that it has for the practice, and the
+    /// offence's cards, from which breakdown drills are cut.
+    pub fn of(scenario: &Scenario, summary: &Summary, cards: &[Card]) -> Practice {
         let age = Age::of(scenario.attackers.level);
         let chosen = drills(scenario, summary, age);
         let enough = summary.possessions >= ENOUGH;
@@ -80,6 +85,13 @@ impl Practice {
             false => (Vec::new(), Vec::new()),
         };
         let minutes = scenario.practice.minutes().max(1);
+        let breakdowns = breakdowns(scenario, summary, cards, &chosen, age);
+        let few = breakdowns.iter().enumerate().map(|(i, drill)| Wanted {
+            what: drill.block(),
+            share: 0.09,
+            rank: 4 + 2 * i as u32,
+        });
+        let few = few.collect();
         let looks = chosen.iter().zip(&answered).enumerate();
         let looks = looks.map(|(i, (drill, answers))| Wanted {
             what: match answers {
@@ -97,7 +109,7 @@ impl Practice {
             rank: 2 + 3 * i as u32,
         });
         let plan = match enough {
-            true => fit(age.blocks(looks.collect(), minutes), minutes),
+            true => fit(age.blocks(few, looks.collect(), minutes), minutes),
             false => Vec::new(),
         };
         let examples = clearest(scenario, &chosen, summary.first_seed);
@@ -124,6 +136,7 @@ impl Practice {
         let watch = enough && !shells.is_empty();
         Practice {
             findings,
+            breakdowns,
             looks,
             shell_said: out_of_place(summary, scenario.court.units).filter(|_| watch),
             shells,
@@ -195,13 +208,21 @@ fn clearest(scenario: &Scenario, chosen: &[Chosen], first: u64) -> Vec<Option<(u
             best
         })
         .collect();
-    let one = |i: usize| {
-        let all = played.iter().filter_map(|best| best[i]);
-        let best = all.min_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-        best.map(|(_, seed, time)| (seed, time))
-            .or(chosen[i].light.example)
-    };
-    (0..chosen.len()).map(one).collect()
+    // No two drills are shown by the same possession, as long as there is another.
+    let mut used: Vec<u64> = Vec::new();
+    let mut out = Vec::new();
+    for (i, drill) in chosen.iter().enumerate() {
+        let all = || played.iter().filter_map(|best| best[i]);
+        let clearest =
+            |a: &(f64, u64, f64), b: &(f64, u64, f64)| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1));
+        let fresh = all().filter(|(_, seed, _)| !used.contains(seed));
+        let best = fresh.min_by(clearest).or_else(|| all().min_by(clearest));
+        let example = best.map(|(_, seed, time)| (seed, time));
+        let example = example.or(drill.light.example);
+        used.extend(example.map(|(seed, _)| seed));
+        out.push(example);
+    }
+    out
 }
 
 fn rehearsal(

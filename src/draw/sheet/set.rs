@@ -9,6 +9,7 @@ use crate::why::Summary;
 use super::super::CAUTION;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
+use super::breakdown::SCORING;
 use super::drills::ENOUGH;
 use super::findings::Said;
 use super::handout::SIGNS;
@@ -34,6 +35,7 @@ impl Practice {
         setter.caution();
         setter.notes(scenario);
         setter.book.turn();
+        setter.breakdowns(self);
         setter.looks(self);
         setter.shell(scenario, self);
         setter.sources(summary);
@@ -191,6 +193,46 @@ impl Setter {
         self.book.gap(3.0);
         self.book.para(CAUTION, Type::STRONG);
         self.book.frame(top);
+    }
+
+    /// Drills of a few, each with its picture, what everybody does, whom to read, groups and scoring.
+    fn breakdowns(&mut self, practice: &Practice) {
+        if practice.breakdowns.is_empty() {
+            return;
+        }
+        self.book
+            .head("Breakdown drills, cut from the rules", 150.0);
+        self.book.para(SCORING, Type::SMALL);
+        self.book.gap(4.0);
+        let wide = 168.0;
+        let (x, room) = (MARGIN + wide + 14.0, self.book.wide() - wide - 14.0);
+        for drill in &practice.breakdowns {
+            let block = drill.block();
+            let minutes = practice.plan.iter().find(|b| b.what == block);
+            let minutes = minutes.map_or("if there is time".to_string(), |b| {
+                format!("{} min", b.minutes)
+            });
+            let cue = drill.cue.as_ref().map(|said| self.kept(said));
+            let mut lines = vec![(format!("{block}, {minutes}"), Type::STRONG)];
+            lines.extend(drill.lines.iter().map(|line| (line.clone(), TEXT)));
+            lines.extend(cue.map(|cue| (cue, TEXT)));
+            lines.push((drill.against.to_string(), TEXT));
+            lines.push((format!("{} {}", drill.groups, drill.rotation), TEXT));
+            let words = lines
+                .iter()
+                .map(|(text, kind)| Book::height(text, *kind, room));
+            let words: f64 = words.sum();
+            let drawing = picture(&drill.scene, &Look::PAPER);
+            let high = drawing.height_at(wide);
+            self.book.need(high.max(words) + 8.0);
+            let y = self.book.y;
+            self.book.picture(&drawing, MARGIN, y, wide);
+            let mut at = y;
+            for (text, kind) in &lines {
+                at += self.book.set(text, *kind, x, at, room);
+            }
+            self.book.gap(high.max(at - y) + 8.0);
+        }
     }
 
     fn looks(&mut self, practice: &Practice) {
