@@ -25,7 +25,7 @@ use bevy_egui::{
 
 use super::desk::{Desk, stopwatch};
 use super::measure::Measure;
-use super::{boards, pass, rest, stage, store};
+use super::{boards, level_choice, pass, rest, stage, store};
 use crate::scenario::Problems;
 
 /// What to open the window with.
@@ -209,6 +209,10 @@ fn frame(
         } else {
             WindowMode::Windowed
         };
+        let title = format!("{} – Lanelight", level_choice::line(desk));
+        if window.title != title {
+            window.title = title;
+        }
         if window.mode != mode {
             window.mode = mode;
         }
