@@ -67,6 +67,9 @@ enum Command {
     Numbers(commands::numbers::NumbersArgs),
     /// List the offences, defences, tweaks, squads and scenarios that come with the program.
     Ways,
+    /// Write what an installed program brings beside itself: manual page, completions, menu entry, icons.
+    #[command(hide = true)]
+    PackageFiles(commands::package_files::PackageArgs),
 }
 
 /// What is played.
@@ -262,6 +265,7 @@ fn main() -> ExitCode {
         Command::Table(args) => commands::table::table(&args),
         Command::Numbers(args) => commands::numbers::numbers(&args),
         Command::Ways => commands::ways::ways(),
+        Command::PackageFiles(args) => commands::package_files::package_files(&args),
     };
     let (code, said) = match done {
         Ok(()) => (0, None),
