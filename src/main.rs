@@ -76,6 +76,9 @@ enum Command {
     Columns,
     /// List the offences, defences, tweaks, squads and scenarios that come with the program.
     Ways,
+    /// Write what an installed program brings beside itself: manual page, completions, menu entry, icons.
+    #[command(hide = true)]
+    PackageFiles(commands::package_files::PackageArgs),
 }
 
 /// What is played.
@@ -274,6 +277,7 @@ fn main() -> ExitCode {
         Command::Numbers(args) => commands::numbers::numbers(&args),
         Command::Columns => commands::columns::columns(),
         Command::Ways => commands::ways::ways(),
+        Command::PackageFiles(args) => commands::package_files::package_files(&args),
     };
     let (code, said) = match done {
         Ok(()) => (0, None),

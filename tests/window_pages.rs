@@ -54,6 +54,21 @@ fn press(window: &mut Harness<'_, Desk>, words: &str) {
     window.run_steps(3);
 }
 
+/// Until the drill has found its moment and asks.
+fn asked(window: &mut Harness<'_, Desk>) {
+    for _ in 0..3000 {
+        window.run_steps(1);
+        if !matches!(
+            window.state().drill.stage,
+            Stage::Looks | Stage::Runs { .. }
+        ) {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+    }
+    panic!("no moment was found");
+}
+
 fn key(window: &mut Harness<'_, Desk>, held: Modifiers, key: Key) {
     window.key_press_modifiers(held, key);
     window.run_steps(3);
@@ -197,12 +212,13 @@ fn the_why_page_says_who_shuts_what_now_and_leads_to_an_example_of_a_stall() {
 }
 
 #[test]
-fn a_round_of_stand_right_is_asked_judged_and_kept_under_the_learners_name() {
+fn a_round_of_a_drill_is_asked_judged_and_kept_under_the_learners_name() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut window = open(desk(folder.path()));
-    page(&mut window, Page::StandRight);
+    page(&mut window, Page::Drills);
     window.state_mut().drill.learner = "Ada".into();
     press(&mut window, &format!("Begin a round of {ROUND}"));
+    asked(&mut window);
     for turn in 1..=ROUND {
         let Stage::Asks { who } = window.state().drill.stage.clone() else {
             panic!("not asked at {turn}");
@@ -221,22 +237,21 @@ fn a_round_of_stand_right_is_asked_judged_and_kept_under_the_learners_name() {
             "Next moment"
         };
         press(&mut window, word);
+        asked(&mut window);
     }
     assert_eq!(window.state().drill.stage, Stage::Over);
     let again = desk(folder.path());
-    assert_eq!(
-        again.drill.progress["Ada"].rounds["one defender"],
-        vec![100.0]
-    );
+    assert_eq!(again.drill.progress["Ada"].rounds["any duty"], vec![100.0]);
 }
 
 #[test]
 fn the_cut_that_is_on_and_who_is_open_are_read_with_the_light_off_and_judged() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut window = open(desk(folder.path()));
-    page(&mut window, Page::StandRight);
-    press(&mut window, Task::ReadTheCut.word());
+    page(&mut window, Page::Drills);
+    press(&mut window, Task::Read.word());
     press(&mut window, &format!("Begin a round of {ROUND}"));
+    asked(&mut window);
     for turn in 0..2 {
         assert!(
             !window.state().layers().light,
@@ -267,6 +282,7 @@ fn the_cut_that_is_on_and_who_is_open_are_read_with_the_light_off_and_judged() {
         );
         assert!(window.state().layers().light);
         press(&mut window, "Next moment");
+        asked(&mut window);
     }
 }
 
@@ -274,8 +290,9 @@ fn the_cut_that_is_on_and_who_is_open_are_read_with_the_light_off_and_judged() {
 fn while_a_learner_is_asked_the_floor_stands_still_and_he_may_leave() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut window = open(desk(folder.path()));
-    page(&mut window, Page::StandRight);
+    page(&mut window, Page::Drills);
     press(&mut window, &format!("Begin a round of {ROUND}"));
+    asked(&mut window);
     let (seed, time) = (window.state().seed, window.state().time.now);
     let moved = window.state().moved;
     for (held, which) in [
@@ -299,8 +316,9 @@ fn while_a_learner_is_asked_the_floor_stands_still_and_he_may_leave() {
 fn what_a_place_left_open_is_shown_as_light_beside_that_of_the_model() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut window = open(desk(folder.path()));
-    page(&mut window, Page::StandRight);
+    page(&mut window, Page::Drills);
     press(&mut window, &format!("Begin a round of {ROUND}"));
+    asked(&mut window);
     let Stage::Asks { who } = window.state().drill.stage.clone() else {
         panic!("not asked");
     };
@@ -311,9 +329,9 @@ fn what_a_place_left_open_is_shown_as_light_beside_that_of_the_model() {
     let Stage::Shows { answers, .. } = window.state().drill.stage.clone() else {
         panic!("not judged");
     };
-    press(&mut window, "as the model has them");
+    press(&mut window, "the right place");
     assert_eq!(window.state().moved[5 + who[0]], Some(answers[0].right));
-    press(&mut window, "as you put them");
+    press(&mut window, "as you put it");
     assert_eq!(window.state().moved[5 + who[0]], Some(far));
 }
 
@@ -679,7 +697,7 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
 fn the_level_of_both_sides_is_chosen_in_sight_and_undone() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut window = open(desk(folder.path()));
-    assert!(window.query_by_label("How old are the players?").is_some());
+    assert!(window.query_by_label("Level").is_some());
     let chooser = window.get_by_role(Role::ComboBox);
     chooser.click();
     window.run_steps(3);

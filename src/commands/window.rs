@@ -32,7 +32,6 @@ pub fn window(args: &WindowArgs) -> Result<(), Failure> {
     };
     match open(&opening) {
         Ok(()) => Ok(()),
-        Err(NoWindow::Problems(problems)) => Err(problems.into()),
         Err(dark @ (NoWindow::NoDisplay | NoWindow::GoneDisplay)) => Err(Failure::Wrong(format!(
             "{dark}\n  try: lanelight scrimmage, lanelight watch, or lanelight --help"
         ))),

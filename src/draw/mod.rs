@@ -10,6 +10,7 @@ mod arrows;
 pub mod cards;
 pub mod film;
 pub mod finish;
+pub mod icon;
 pub mod layout;
 pub mod light;
 pub mod page;

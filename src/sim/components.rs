@@ -386,6 +386,8 @@ pub struct Old {
     pub scene: Scene,
     /// Duty, relation and duty's first tick of each defender.
     pub duties: [(Duty, Relation, u32); 5],
+    /// Where each defender makes for, metres.
+    pub stations: [Vec2; 5],
     /// Attackers who count as outside for passes away.
     pub outside: [bool; 5],
     /// Attackers who stand as a set screen.

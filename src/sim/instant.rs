@@ -52,4 +52,15 @@ impl Instant {
             _ => self.place(stance_of(play, d, relation), d),
         }
     }
+
+    /// Where defender `d` (0–4) is to go now, metres: in his stance to the model's place; on the way to a drive, a
+    /// team-mate's player, a cutter or a catcher to where the simulation sends him.
+    pub fn goal(&self, play: &Play, d: usize) -> Vec2 {
+        match self.old.duties[d].0 {
+            Duty::LowHelp | Duty::Rotating | Duty::Trailing | Duty::Recovering => {
+                self.old.stations[d]
+            }
+            _ => self.own_place(play, d),
+        }
+    }
 }

@@ -187,6 +187,7 @@ fn everybody_sees_the_floor(
         old.scene.alert[d] = eyes::alertness(play, d, guard, eyes);
         old.scene.aware[d] = eyes::awareness(play, d, guard);
         old.duties[d] = (guard.duty, guard.relation, guard.since);
+        old.stations[d] = guard.station;
     }
     old.away = passes_away(&play.cast.model.looks, &old.scene, &old.outside, ball.man());
     trail.put(

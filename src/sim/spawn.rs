@@ -180,6 +180,7 @@ fn first_old(play: &Play, start: &Start, side: Side) -> Old {
     Old {
         scene,
         duties: [(Duty::OnBall, Relation::OnBall, 0); 5],
+        stations: [Vec2::ZERO; 5],
         outside,
         screens: [false; 5],
         ball_screen: None,

@@ -25,8 +25,8 @@ use bevy_egui::{
 
 use super::desk::{Desk, stopwatch};
 use super::measure::Measure;
-use super::{boards, pass, rest, stage, store};
-use crate::scenario::Problems;
+use super::settings::Page;
+use super::{boards, level_choice, pass, rest, stage, store};
 
 /// What to open the window with.
 #[derive(Clone, Debug, Default)]
@@ -46,9 +46,6 @@ pub enum NoWindow {
     /// One is named, but nobody is there.
     #[error("the display cannot be opened")]
     GoneDisplay,
-    /// The file that it was to open with is wrong.
-    #[error("{0}")]
-    Problems(#[from] Problems),
     /// The window ended by itself, with this exit code.
     #[error("the window ended with an error ({0})")]
     Ended(u8),
@@ -76,23 +73,32 @@ type Laid = JoinHandle<Desk>;
 /// Opens the window and returns when it is closed.
 ///
 /// # Errors
-/// If the file cannot be read, or there is nothing to open a window on.
+/// If there is nothing to open a window on.
 pub fn open(opening: &Opening) -> Result<(), NoWindow> {
     let began = stopwatch();
     if !there_is_a_display() {
         return Err(NoWindow::NoDisplay);
     }
     let folder = store::data_folder();
-    let edit = match &opening.file {
-        Some(file) => store::open(file)?,
-        None => store::demo(),
+    // Whoever opens a file from a menu or a folder sees no terminal: what is wrong with it is said in the window.
+    let (edit, file, problems) = match opening
+        .file
+        .as_deref()
+        .map(|file| (file, store::open(file)))
+    {
+        None => (store::demo(), None, None),
+        Some((file, Ok(edit))) => (edit, Some(file.to_owned()), None),
+        Some((_, Err(problems))) => (store::demo(), None, Some(problems)),
     };
     // The desk is laid out, its first light reckoned and its wood painted, while the screen is got ready.
-    let file = opening.file.clone();
     let desk = thread::spawn(move || {
         let mut desk = Desk::new(edit, file.clone(), folder);
         if let Some(file) = &file {
             desk.lately(file);
+        }
+        if problems.is_some() {
+            desk.problems = problems;
+            desk.page = Some(Page::Files);
         }
         desk.light(0.0);
         LazyLock::force(&boards::BOARDS);
@@ -209,6 +215,10 @@ fn frame(
         } else {
             WindowMode::Windowed
         };
+        let title = format!("{} – Lanelight", level_choice::line(desk));
+        if window.title != title {
+            window.title = title;
+        }
         if window.mode != mode {
             window.mode = mode;
         }

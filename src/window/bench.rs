@@ -238,36 +238,33 @@ fn seeds(ui: &mut Ui, desk: &mut Desk) {
     )
     .clicked()
     {
-        desk.searching = !desk.searching;
+        ask_story(desk);
     }
 }
 
-/// The list of stories, over the bench.
-pub fn stories(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
-    if !desk.searching || desk.search.is_some() {
-        return;
+/// Opens the list of stories, or closes it. It stands beside the floor, where pages have no room for it.
+pub fn ask_story(desk: &mut Desk) {
+    desk.searching = !desk.searching;
+    if desk.searching {
+        desk.page = None;
     }
-    let height = 36.0 * Story::ALL.len() as f32 + 20.0;
-    let size = vec2(430.0, height.min(floor.height() - 10.0));
-    let rect = Rect::from_min_size(
-        pos2(floor.right() - size.x - 14.0, floor.bottom() - size.y - 6.0),
-        size,
-    );
-    ui.painter().rect_filled(rect, 8.0, PAPER);
-    ui.painter().rect_stroke(
-        rect,
-        8.0,
-        Stroke::new(1.0, EDGE),
-        bevy_egui::egui::StrokeKind::Inside,
-    );
-    let mut list = ui.new_child(UiBuilder::new().max_rect(rect.shrink(12.0)));
+}
+
+/// The list of stories.
+pub fn stories(ui: &mut Ui, desk: &mut Desk) {
+    ui.label(RichText::new("Show me a possession where …").color(BALL));
     for (i, story) in Story::ALL.into_iter().enumerate() {
-        let text = format!("{}  … {}", i + 1, story.sentence());
-        let button = Button::new(RichText::new(text).color(TEXT)).fill(Color32::TRANSPARENT);
-        if list.add(button).clicked() {
+        let text = format!("{}  {}", i + 1, story.sentence());
+        let button = Button::new(RichText::new(text).color(TEXT))
+            .wrap()
+            .fill(faint(PAPER, 0.8));
+        if ui.add(button).clicked() {
             desk.searching = false;
             desk.find(story);
         }
+    }
+    if word(ui, "none of these", false, "escape").clicked() {
+        desk.searching = false;
     }
 }
 

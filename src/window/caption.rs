@@ -5,7 +5,6 @@ use bevy_egui::egui::{Align, FontId, Layout, Rect, Ui, UiBuilder, pos2, vec2};
 
 use super::bench;
 use super::desk::Desk;
-use super::drill::Stage;
 use super::now;
 use super::palette::*;
 
@@ -26,7 +25,7 @@ fn lines(desk: &mut Desk) -> Vec<(String, bevy_egui::egui::Color32)> {
         lines.push((said.text.clone(), BALL));
     }
     // A learner who is asked is not told.
-    let asked = matches!(desk.drill.stage, Stage::Asks { .. });
+    let asked = desk.drill.asking();
     if let Some(now) = now::said(desk) {
         lines.push((now, ATTACKER));
     }

@@ -3,6 +3,7 @@
 
 use bevy_egui::egui::{ComboBox, DragValue, RichText, Ui};
 
+use super::choice::choice;
 use super::desk::Desk;
 use super::lengths::length;
 use super::numbers::{number, written};
@@ -30,8 +31,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal_wrapped(|ui| {
         for model in models() {
             let on = model.name == edit.defence.name;
-            if ui
-                .selectable_label(on, &model.name)
+            if choice(ui, on, &model.name)
                 .on_hover_text(&model.note)
                 .clicked()
                 && !on

@@ -85,7 +85,7 @@ pub struct Desk {
     pub searching: bool,
     /// What is said of what has just been done.
     pub said: Option<Said>,
-    /// The page “Stand right”.
+    /// The page “Drills”.
     pub drill: Drill,
     /// The page “Variations”.
     pub files: FilesPage,
@@ -377,6 +377,7 @@ impl Desk {
             self.put_back();
         }
         self.time.pass(f64::from(seconds), &self.recording);
+        drill::pass(self, seconds);
         let lit = self.light(seconds);
         let slid = self.slide(seconds);
         self.figures.pass(seconds, &self.variation);
@@ -405,6 +406,7 @@ impl Desk {
             || self.why.busy()
             || self.paper.busy()
             || self.effects.busy()
+            || self.drill.busy()
             || tries
     }
 

@@ -1,56 +1,142 @@
-//! Stand right: the defenders' drill (the attackers' round is in `drill_read`). The floor freezes at a moment
-//! of a possession; the learner puts one defender, or all five, where they should stand under the
-//! model, and is shown the model's place, how far off he was and which way, and what his place
-//! would have left open. Scores are kept by name in the desk's folder.
+//! The drills. For defenders: a possession runs up to a moment at the speed that was chosen, the floor freezes, and the
+//! learner puts one defender, or all five, where they should stand under the model, against the clock; then the
+//! model's place is shown, how far off the learner was and which way, and what a step off that place opens. For
+//! attackers: who is open and whose cut is on (`drill_read`), and where they go (`drill_where`). Scores are kept by
+//! name and by duty in the desk's folder.
 //!
-//! The model's place is `Instant::own_place`, what the floor itself has its defenders make for; the
-//! light left open is measured by the function of the batch. Score: 100 on the spot, 0 from
-//! [`NOTHING`] metres off (ours).
+//! The model's place is `Instant::goal`, what the simulation itself has its defenders make for; what is open is measured
+//! by the function of the batch. Score: 100 on the spot, 0 from [`NOTHING`] metres off (ours).
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
 use super::desk::Desk;
+use super::drill_find::{self, Found, Goes};
 use super::drill_judge::{Answer, judge};
 use super::drill_read::{self, Read, Reading};
-use super::recording::Recording;
+use super::drill_where::{self, Gone};
+use super::jobs::Job;
 use super::settings::Page;
 use super::store;
 use crate::court::Vec2;
-use crate::possession::Ballwork;
+use crate::defence::Duty;
+use crate::looks::BODIES;
 
 /// So far off, metres, a place is worth nothing.
 pub const NOTHING: f64 = 3.0;
 /// Moments of one round.
 pub const ROUND: usize = 5;
-/// The off-ball defender and everybody else has to have had this long to get somewhere, seconds.
-const SETTLED: f64 = 1.2;
-/// Most possessions that are looked through for a moment.
-const SEEDS: usize = 300;
+/// With a clock the possession is shown from so long before the moment, seconds.
+const RUN_UP: f64 = 3.0;
 
 /// What is drilled.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Task {
-    /// One defender, another one each time.
+    /// One defender off the ball, whatever the duty.
     One,
+    /// A defender on the help line.
+    HelpLine,
+    /// A defender in the gap.
+    Gap,
+    /// A defender who denies.
+    Deny,
+    /// The low man, who stops a drive.
+    LowMan,
+    /// The defender who takes the player whom a helper has left.
+    Rotate,
+    /// The defender who stays with a cutter.
+    Tag,
+    /// The defender who closes out.
+    Closeout,
     /// All five defenders at once.
     AllFive,
-    /// Which attacker's cut is on?
-    ReadTheCut,
+    /// Which attacker's cut is on, and who is open?
+    Read,
+    /// Where does a player off the ball go?
+    Where,
 }
 
 impl Task {
-    /// Every task, in the order of the buttons.
-    pub const ALL: [Task; 3] = [Task::One, Task::AllFive, Task::ReadTheCut];
+    /// The defenders' drills, in the order of the buttons.
+    pub const DEFENDERS: [Task; 9] = [
+        Task::One,
+        Task::HelpLine,
+        Task::Gap,
+        Task::Deny,
+        Task::LowMan,
+        Task::Rotate,
+        Task::Tag,
+        Task::Closeout,
+        Task::AllFive,
+    ];
+    /// The attackers' drills, in the order of the buttons.
+    pub const ATTACKERS: [Task; 2] = [Task::Read, Task::Where];
 
     /// The words of the button, and the key of its scores.
     pub fn word(self) -> &'static str {
         match self {
-            Task::One => "one defender",
+            Task::One => "any duty",
+            Task::HelpLine => "help line",
+            Task::Gap => "gap",
+            Task::Deny => "deny",
+            Task::LowMan => "low man",
+            Task::Rotate => "help the helper",
+            Task::Tag => "tag the cutter",
+            Task::Closeout => "closeout",
             Task::AllFive => "all five",
-            Task::ReadTheCut => "read the cut",
+            Task::Read => "who is open?",
+            Task::Where => "where do you go?",
+        }
+    }
+
+    /// The duty that is drilled, if it is one.
+    pub fn duty(self) -> Option<Duty> {
+        match self {
+            Task::HelpLine => Some(Duty::HelpLine),
+            Task::Gap => Some(Duty::Gap),
+            Task::Deny => Some(Duty::Denying),
+            Task::LowMan => Some(Duty::LowHelp),
+            Task::Rotate => Some(Duty::Rotating),
+            Task::Tag => Some(Duty::Trailing),
+            Task::Closeout => Some(Duty::Recovering),
+            Task::One | Task::AllFive | Task::Read | Task::Where => None,
+        }
+    }
+}
+
+/// How fast it goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Speed {
+    /// The floor stands, and there is no clock.
+    Still,
+    /// The possession comes at half speed.
+    Half,
+    /// The possession comes in real time.
+    Real,
+}
+
+impl Speed {
+    /// Every speed, in the order of the buttons.
+    pub const ALL: [Speed; 3] = [Speed::Still, Speed::Half, Speed::Real];
+
+    /// The words of the button.
+    pub fn word(self) -> &'static str {
+        match self {
+            Speed::Still => "no clock",
+            Speed::Half => "half speed",
+            Speed::Real => "real time",
+        }
+    }
+
+    /// How fast the possession comes, and how long the learner has, seconds (ours).
+    pub fn pace(self) -> Option<(f64, f32)> {
+        match self {
+            Speed::Still => None,
+            Speed::Half => Some((0.5, 8.0)),
+            Speed::Real => Some((1.0, 4.0)),
         }
     }
 }
@@ -60,22 +146,45 @@ impl Task {
 pub enum Stage {
     /// Nothing begun.
     Idle,
-    /// He places the defenders in `who` (0–4), or picks a cutter.
-    Asks {
-        /// The defenders to place, 0–4; empty when a cutter is asked for.
+    /// A moment is looked for.
+    Looks,
+    /// The possession comes up to the moment.
+    Runs {
+        /// The defenders to place, 0–4: not shown meanwhile.
         who: Vec<usize>,
     },
-    /// He is told.
+    /// The learner places the defenders in `who`, reads the floor, or moves an attacker.
+    Asks {
+        /// The defenders to place, 0–4; empty in the attackers' drills.
+        who: Vec<usize>,
+    },
+    /// The learner is told.
     Shows {
-        /// One for each defender asked about; empty for a cut.
+        /// One for each defender asked about.
         answers: Vec<Answer>,
-        /// For a cut: how it was.
+        /// For a reading: how it was.
         read: Option<Read>,
+        /// For where a player goes: how it was.
+        gone: Option<Gone>,
         /// Points of a hundred.
         score: f64,
     },
     /// The round is over.
     Over,
+}
+
+impl Stage {
+    /// In a word, for a script that waits for it.
+    pub fn word(&self) -> &'static str {
+        match self {
+            Stage::Idle => "idle",
+            Stage::Looks => "looks",
+            Stage::Runs { .. } => "runs",
+            Stage::Asks { .. } => "asks",
+            Stage::Shows { .. } => "shows",
+            Stage::Over => "over",
+        }
+    }
 }
 
 /// One learner's scores, round by round.
@@ -89,6 +198,8 @@ pub struct Progress {
 pub struct Drill {
     /// What is drilled.
     pub task: Task,
+    /// How fast.
+    pub speed: Speed,
     /// Name of the learner; may be empty.
     pub learner: String,
     /// How far it is.
@@ -101,10 +212,16 @@ pub struct Drill {
     pub chosen_here: bool,
     /// What is said of the cut that is to be read.
     pub reading: Reading,
-    /// Which of the two is on the floor while he is told: his places, or the model's.
-    pub models: bool,
-    /// Seed and time that he was asked about.
+    /// Where an attacker goes, while that is asked or told.
+    pub goes: Option<Goes>,
+    /// What is on the floor while the learner is told: the learner's places (`None`), the model's (0), or a step off
+    /// the model's (from 1 on).
+    pub shown: Option<usize>,
+    /// Seed and time that was asked about.
     pub at: (u64, f64),
+    /// Seconds left to answer, if there is a clock.
+    pub left: Option<f32>,
+    job: Option<Job<Option<Found>>>,
     folder: PathBuf,
     /// Counts moments, so that no two are alike.
     turn: u64,
@@ -115,14 +232,18 @@ impl Drill {
     pub fn new(folder: &Path) -> Drill {
         Drill {
             task: Task::One,
+            speed: Speed::Still,
             learner: String::new(),
             stage: Stage::Idle,
             scores: Vec::new(),
             progress: store::read_own(folder, "stand_right.ron").unwrap_or_default(),
             chosen_here: false,
             reading: Reading::default(),
-            models: false,
+            goes: None,
+            shown: None,
             at: (0, 0.0),
+            left: None,
+            job: None,
             folder: folder.to_owned(),
             turn: 0,
         }
@@ -133,9 +254,33 @@ impl Drill {
         matches!(&self.stage, Stage::Asks { who } if who.contains(&defender))
     }
 
+    /// Is a question under way? Then nothing may tell its answer.
+    pub fn asking(&self) -> bool {
+        matches!(
+            self.stage,
+            Stage::Looks | Stage::Runs { .. } | Stage::Asks { .. }
+        )
+    }
+
+    /// Is this body left out of the picture, for its place is the answer?
+    pub fn hides(&self, body: usize) -> bool {
+        matches!(&self.stage, Stage::Runs { who } if body >= 5 && who.contains(&(body - 5)))
+    }
+
+    /// The attacker (0–4) whom the learner moves.
+    pub fn moves(&self) -> Option<usize> {
+        let asked = matches!(self.stage, Stage::Asks { .. });
+        self.goes.filter(|_| asked).map(|goes| goes.who)
+    }
+
+    /// Does something go on?
+    pub fn busy(&self) -> bool {
+        self.job.is_some() || self.left.is_some()
+    }
+
     fn keep(&mut self) -> Result<(), String> {
         let name = self.learner.trim();
-        let name = if name.is_empty() { "nobody" } else { name };
+        let name = if name.is_empty() { "no name" } else { name };
         let mean = self.scores.iter().sum::<f64>() / self.scores.len().max(1) as f64;
         let progress = self.progress.entry(name.to_string()).or_default();
         progress
@@ -147,32 +292,11 @@ impl Drill {
     }
 }
 
-/// Is this a moment to ask about? Whose cut is on is asked where one is, or else (`nobody`) where none is.
-fn fit(recording: &Recording, i: usize, task: Task, nobody: bool) -> bool {
-    let moment = &recording.possession.moments[i];
-    let holds = matches!(moment.ballwork, Ballwork::Holding | Ballwork::PickedUp);
-    let calm = holds && moment.time > SETTLED && moment.held > 0.4;
-    let cut = moment.backdoor.iter().any(|b| b.there);
-    match task {
-        Task::ReadTheCut if nobody => calm && !cut,
-        Task::ReadTheCut => cut,
-        _ => calm,
-    }
-}
-
-/// Is it nobody's cut that turn `turn` asks about? Every other time, in no order that a learner could learn.
-fn asks_about_nobody(turn: u64) -> bool {
-    // Fibonacci hashing: the golden ratio as a 64-bit fraction (Knuth, 1973, "The Art of Computer Programming"
-    // 3, 6.4, from memory).
-    turn.wrapping_mul(0x9E37_79B9_7F4A_7C15) >> 63 == 1
-}
-
-/// Is the learner being asked? Then the floor stands still until it is judged or he leaves the
-/// round, and says so.
+/// Is the learner being asked? Then the floor stands still until it is judged or the round is left, and it is said.
 pub fn holds(desk: &mut Desk) -> bool {
-    let asked = matches!(desk.drill.stage, Stage::Asks { .. });
+    let asked = desk.drill.asking();
     if asked {
-        desk.page = Some(Page::StandRight);
+        desk.page = Some(Page::Drills);
         desk.say("A round of the drill is on: judge it, or leave the round.");
     }
     asked
@@ -182,12 +306,14 @@ pub fn holds(desk: &mut Desk) -> bool {
 pub fn leave(desk: &mut Desk) {
     desk.drill.stage = Stage::Idle;
     desk.drill.scores.clear();
+    (desk.drill.job, desk.drill.left, desk.drill.goes) = (None, None, None);
+    desk.time.running = false;
     desk.put_back();
 }
 
 /// What is on the desk has changed: a round under way ends.
 pub fn break_off(desk: &mut Desk) {
-    if matches!(desk.drill.stage, Stage::Asks { .. } | Stage::Shows { .. }) {
+    if desk.drill.asking() || matches!(desk.drill.stage, Stage::Shows { .. }) {
         leave(desk);
     }
 }
@@ -201,6 +327,7 @@ pub fn begin(desk: &mut Desk) {
 
 /// The next moment of the round: of another possession, unless the coach chose the one shown.
 pub fn next(desk: &mut Desk) {
+    (desk.drill.goes, desk.drill.left, desk.drill.shown) = (None, None, None);
     if desk.drill.scores.len() >= ROUND {
         let kept = desk.drill.keep();
         desk.drill.stage = Stage::Over;
@@ -211,60 +338,117 @@ pub fn next(desk: &mut Desk) {
         return;
     }
     desk.drill.turn += 1;
-    let task = desk.drill.task;
+    let (task, turn) = (desk.drill.task, desk.drill.turn);
     let here = desk.moment().filter(|_| desk.drill.chosen_here);
-    let mut found = here.filter(|m| desk.recording.instants.get(*m).is_some());
     desk.drill.chosen_here = false;
-    let nobody = asks_about_nobody(desk.drill.turn);
-    // A few hundred seeds have such a moment; where no cut is ever on, nobody's is asked about.
-    for tried in 0..SEEDS {
-        if found.is_some() {
-            break;
-        }
-        let nobody = nobody || tried >= SEEDS - 50;
-        desk.forget_puts();
-        desk.seed += 1;
-        desk.replay();
-        let fits: Vec<usize> = (0..desk.recording.instants.len())
-            .filter(|i| fit(&desk.recording, *i, task, nobody))
-            .collect();
-        let pick = desk.drill.turn.wrapping_mul(7) as usize;
-        found = fits.get(pick % fits.len().max(1)).copied();
-    }
-    let Some(moment) = found else {
-        desk.say("No possession with such a moment was found.");
-        desk.drill.stage = Stage::Idle;
-        return;
-    };
-    let at = desk.recording.possession.moments[moment].time;
     desk.put_back();
-    desk.time.go(at, &desk.recording);
-    let who = match task {
-        Task::One => {
-            let holder = desk.recording.instants[moment].hold.by;
-            let guards = desk.recording.instants[moment].old.scene.guards;
-            let off_ball: Vec<usize> = (0..5).filter(|d| guards[*d] != holder).collect();
-            let pick = desk.drill.turn as usize % off_ball.len().max(1);
-            off_ball.get(pick).map(|d| vec![*d]).unwrap_or_default()
+    if let Some(found) = here.and_then(|moment| at_moment(desk, moment)) {
+        return ask(desk, found, true);
+    }
+    let scenario = Arc::clone(&desk.recording.scenario);
+    desk.drill.job = Some(drill_find::find(scenario, task, desk.seed, turn));
+    desk.drill.stage = Stage::Looks;
+}
+
+/// What is asked about the moment on the floor, if the task fits there.
+fn at_moment(desk: &Desk, moment: usize) -> Option<Found> {
+    let recording = &desk.recording;
+    let time = recording.possession.moments.get(moment)?.time;
+    let (possession, instants) = (&recording.possession, &recording.instants);
+    let mut fits = drill_find::fits(possession, instants, desk.seed, desk.drill.task);
+    fits.retain(|found| (found.time - time).abs() < 0.3);
+    drill_find::pick(fits, desk.drill.turn)
+}
+
+/// Puts a question: at once, or after its possession has come up to the moment.
+fn ask(desk: &mut Desk, found: Found, here: bool) {
+    desk.forget_puts();
+    if found.seed != desk.seed || !here {
+        desk.seed = found.seed;
+        desk.replay();
+    }
+    desk.drill.at = (found.seed, found.time);
+    desk.drill.goes = found.goes;
+    desk.drill.reading = Reading::default();
+    desk.put_back();
+    match desk.drill.speed.pace() {
+        Some((rate, _)) if !here => {
+            desk.time
+                .go((found.time - RUN_UP).max(0.0), &desk.recording);
+            desk.time.rate = rate;
+            desk.time.running = true;
+            desk.drill.stage = Stage::Runs { who: found.who };
         }
-        Task::AllFive => (0..5).collect(),
-        Task::ReadTheCut => Vec::new(),
-    };
-    // Those who are asked for wait in a row beside the floor.
+        _ => put(desk, found.who),
+    }
+}
+
+/// The floor freezes, and those who are asked for wait in a row beside it.
+fn put(desk: &mut Desk, who: Vec<usize>) {
+    desk.time.go(desk.drill.at.1, &desk.recording);
     let court = &desk.recording.cast.court;
     for (k, d) in who.iter().enumerate() {
         let x = -court.width / 2.0 + 0.45;
         let y = court.baseline_y() + 1.4 + 1.3 * k as f64;
         desk.moved[5 + d] = Some(Vec2::new(x, y));
     }
-    desk.drill.reading = Reading::default();
-    desk.drill.models = false;
-    desk.drill.at = (desk.seed, at);
+    desk.drill.left = desk.drill.speed.pace().map(|(_, seconds)| seconds);
     desk.drill.stage = Stage::Asks { who };
 }
 
-/// Tells the learner how he did.
-pub fn reveal(desk: &mut Desk) {
+/// Time goes by: a moment is found, the possession has come up to it, or the clock is over.
+pub fn pass(desk: &mut Desk, seconds: f32) {
+    if let Some(job) = &mut desk.drill.job {
+        let answer = job.take();
+        if answer.is_some() || job.is_over() {
+            desk.drill.job = None;
+        }
+        match answer {
+            Some(Some(found)) => ask(desk, found, false),
+            Some(None) => none_found(desk),
+            None if desk.drill.job.is_none() => leave(desk),
+            None => {}
+        }
+    }
+    if let Stage::Runs { who } = &desk.drill.stage
+        && (desk.time.now >= desk.drill.at.1 || !desk.time.running)
+    {
+        let who = who.clone();
+        put(desk, who);
+        return;
+    }
+    if let Some(left) = &mut desk.drill.left {
+        *left -= seconds;
+        if *left <= 0.0 {
+            desk.drill.left = None;
+            reveal(desk);
+        }
+    }
+}
+
+fn none_found(desk: &mut Desk) {
+    let task = desk.drill.task.word();
+    let defence = crate::report::clean::line(&desk.edit().defence.name);
+    leave(desk);
+    desk.say(format!(
+        "In {} possessions against “{defence}” there is no such moment ({task}). Choose another duty, or another defence.",
+        drill_find::SEEDS
+    ));
+}
+
+/// Tells the learner how it was.
+fn reveal(desk: &mut Desk) {
+    match desk.drill.task {
+        Task::Read => drill_read::reveal(desk),
+        Task::Where => drill_where::reveal(desk),
+        _ => reveal_places(desk),
+    }
+    if !desk.drill.asking() {
+        desk.drill.left = None;
+    }
+}
+
+fn reveal_places(desk: &mut Desk) {
     let Stage::Asks { who } = desk.drill.stage.clone() else {
         return;
     };
@@ -275,23 +459,35 @@ pub fn reveal(desk: &mut Desk) {
     desk.drill.stage = Stage::Shows {
         answers,
         read: None,
+        gone: None,
         score,
     };
 }
 
-/// Shows the learner's places on the floor, or the model's: the light is that of either.
-pub fn show_places(desk: &mut Desk, models: bool) {
+/// Shows the learner's places on the floor (`None`), the model's (0), or with one defender a step off it (from 1 on):
+/// the light is that of what is shown.
+pub fn show_places(desk: &mut Desk, shown: Option<usize>) {
     let Stage::Shows { answers, .. } = &desk.drill.stage else {
         return;
     };
+    let mut steps = answers
+        .iter()
+        .flat_map(|a| a.opens.iter().map(move |o| (a, o)));
+    let step = shown.and_then(|k| steps.nth(k.checked_sub(1)?));
+    let mut moved = [None; BODIES];
     for answer in answers {
-        let place = if models { answer.right } else { answer.put };
-        desk.moved[5 + answer.defender] = Some(place);
+        let place = match (shown, step) {
+            (None, _) => answer.put,
+            (_, Some((of, opens))) if of.defender == answer.defender => opens.stands,
+            _ => answer.right,
+        };
+        moved[5 + answer.defender] = Some(place);
     }
-    desk.drill.models = models;
+    desk.moved = moved;
+    desk.drill.shown = shown;
 }
 
-/// Is the moment that he is told about on the floor?
+/// Is the moment that is told about on the floor?
 pub fn is_told(desk: &Desk) -> bool {
     let (seed, time) = desk.drill.at;
     matches!(desk.drill.stage, Stage::Shows { .. })
@@ -304,93 +500,12 @@ pub fn is_told(desk: &Desk) -> bool {
 pub fn go_on(desk: &mut Desk) {
     match &desk.drill.stage {
         Stage::Idle | Stage::Over => begin(desk),
-        Stage::Asks { .. } if desk.drill.task == Task::ReadTheCut => drill_read::reveal(desk),
+        Stage::Looks | Stage::Runs { .. } => {}
         Stage::Asks { .. } => reveal(desk),
         Stage::Shows { .. } => next(desk),
     }
 }
 
 #[cfg(test)]
-mod tests {
-    use super::super::drill_judge::{WORTH_SAYING, erred};
-    use super::*;
-    use crate::looks::BODIES;
-    use crate::scenario::Scenario;
-    use std::sync::Arc;
-
-    fn calm() -> (Recording, usize) {
-        for seed in 1..50 {
-            let recording = Recording::of(&Arc::new(Scenario::demo()), seed);
-            let fits =
-                (0..recording.instants.len()).find(|i| fit(&recording, *i, Task::One, false));
-            if let Some(i) = fits {
-                return (recording, i);
-            }
-        }
-        panic!("no calm moment");
-    }
-
-    #[test]
-    fn on_the_models_place_the_score_is_full_and_three_metres_off_it_is_nothing() {
-        let (recording, moment) = calm();
-        let mut moved = [None; BODIES];
-        for d in 0..5 {
-            let place = recording.instants[moment].own_place(&recording.play, d);
-            moved[5 + d] = Some(place);
-        }
-        for answer in judge(&recording, moment, &[0, 1, 2, 3, 4], &moved) {
-            assert_eq!((answer.score, answer.toward), (100.0, ""));
-            assert!(answer.left_open.is_empty());
-        }
-        moved[7] = moved[7].map(|p| p + Vec2::new(0.0, NOTHING));
-        let answers = judge(&recording, moment, &[2], &moved);
-        assert!(answers[0].score < 1e-9);
-        assert!(!answers[0].toward.is_empty());
-    }
-
-    #[test]
-    fn nobodys_cut_is_right_about_every_other_time() {
-        let nobody = (1..=200).filter(|turn| asks_about_nobody(*turn)).count();
-        assert!((80..=120).contains(&nobody), "{nobody} of 200");
-        let round =
-            |from| (from..from + 4).all(|t| asks_about_nobody(t) == asks_about_nobody(from));
-        assert!(!(1..=200).any(round), "four alike in a row");
-    }
-
-    /// Off the ball every defender has a reason to stand where he stands, or it is said that there is none now; over a
-    /// few moments the reasons are not all the same.
-    #[test]
-    fn what_a_step_off_opens_is_measured_and_is_not_always_the_same() {
-        let mut said = std::collections::BTreeSet::new();
-        let mut asked = 0;
-        for seed in 1..20 {
-            let recording = Recording::of(&Arc::new(Scenario::demo()), seed);
-            let fits =
-                (0..recording.instants.len()).find(|i| fit(&recording, *i, Task::One, false));
-            let Some(moment) = fits else { continue };
-            for answer in judge(&recording, moment, &[0, 1, 2, 3, 4], &[None; BODIES]) {
-                asked += 1;
-                let Some(opens) = answer.step else { continue };
-                let (open, worth) = opens.before;
-                assert!(opens.look.value > worth + WORTH_SAYING, "{opens:?}");
-                assert!((0.0..=1.0).contains(&open));
-                said.insert((opens.toward, opens.look.kind.word(), opens.look.to));
-            }
-        }
-        println!("{} reasons, {asked} asked: {said:?}", said.len());
-        assert!(said.len() >= 8, "{said:?}");
-    }
-
-    #[test]
-    fn the_way_he_erred_is_named_by_what_he_is_too_near_to() {
-        let (recording, moment) = calm();
-        let instant = &recording.instants[moment];
-        let d = 0;
-        let place = instant.own_place(&recording.play, d);
-        let to = |target: Vec2| place + (target - place) * (1.0 / (target - place).length());
-        let word = erred(instant, d, place, to(instant.ball()));
-        assert!(!word.is_empty());
-        let back = erred(instant, d, place, place * 2.0 - to(instant.ball()));
-        assert_ne!(word, back);
-    }
-}
+#[path = "drill_tests.rs"]
+mod tests;

@@ -8,6 +8,57 @@ use crate::looks::BODIES;
 use crate::possession::LookNow;
 use crate::sim::instant::Instant;
 
+/// Toward what somebody stands too far, or toward what a step leads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Way {
+    /// Toward the ball, or away from it.
+    Ball(bool),
+    /// Toward the player who is guarded (number), or away.
+    Player(bool, u8),
+    /// Toward the rim, or away from it.
+    Rim(bool),
+    /// Toward the midline, or away from it.
+    Midline(bool),
+    /// To the other side of the midline.
+    Across,
+}
+
+impl Way {
+    /// As a fault: "too near to the ball".
+    pub fn fault(self) -> String {
+        let near = |toward: bool| {
+            if toward {
+                "too near to"
+            } else {
+                "too far from"
+            }
+        };
+        match self {
+            Way::Ball(toward) => format!("{} the ball", near(toward)),
+            Way::Player(toward, who) => format!("{} {who}", near(toward)),
+            Way::Rim(true) => "too deep, toward the rim".into(),
+            Way::Rim(false) => "too high, away from the rim".into(),
+            Way::Midline(true) => "too far toward the midline".into(),
+            Way::Midline(false) => "too far from the midline".into(),
+            Way::Across => "past the midline, on the wrong side".into(),
+        }
+    }
+
+    /// As a step: "nearer to the ball".
+    pub fn step(self) -> String {
+        let near = |toward: bool| if toward { "nearer to" } else { "farther from" };
+        match self {
+            Way::Ball(toward) => format!("{} the ball", near(toward)),
+            Way::Player(toward, who) => format!("{} {who}", near(toward)),
+            Way::Rim(true) => "deeper, toward the rim".into(),
+            Way::Rim(false) => "higher, away from the rim".into(),
+            Way::Midline(true) => "toward the midline".into(),
+            Way::Midline(false) => "away from the midline".into(),
+            Way::Across => "over the midline".into(),
+        }
+    }
+}
+
 /// One defender's answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Answer {
@@ -19,12 +70,12 @@ pub struct Answer {
     pub put: Vec2,
     /// Metres off.
     pub off: f64,
-    /// How he erred: "too near to the ball", …; empty if hardly at all.
-    pub toward: &'static str,
-    /// Looks that are open with him there and shut with him in his place.
+    /// The fault; `None` if hardly any.
+    pub fault: Option<Way>,
+    /// Looks that are open with the defender there and shut with the defender in place.
     pub left_open: Vec<LookNow>,
-    /// Why he stands in his place: what a step off it would open most.
-    pub step: Option<Opens>,
+    /// Why the place is right: what a step off it opens, what gains most first.
+    pub opens: Vec<Opens>,
     /// Points of a hundred.
     pub score: f64,
 }
@@ -32,12 +83,21 @@ pub struct Answer {
 /// What a step off the model's place opens.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Opens {
-    /// Where the step leads: "too near to the ball", …
-    pub toward: &'static str,
-    /// The look that gains most by it, as it is then.
+    /// Where the step leads.
+    pub way: Option<Way>,
+    /// Where the defender stands after it, metres from the rim.
+    pub stands: Vec2,
+    /// The look that gains by it, as it is then.
     pub look: LookNow,
-    /// How open this look is with him in his place, and what it is worth, points.
+    /// How open this look is with the defender in place, and what it is worth, points.
     pub before: (f64, f64),
+}
+
+impl Opens {
+    /// What the look gains, points.
+    pub fn gains(&self) -> f64 {
+        self.look.value - self.before.1
+    }
 }
 
 /// Measures where the learner put the defenders in `who` against where the model has them.
@@ -53,12 +113,12 @@ pub fn judge(
     // In their places: what is open then is not the learner's fault.
     let mut right = [None; BODIES];
     for &d in who {
-        right[5 + d] = Some(instant.own_place(&recording.play, d));
+        right[5 + d] = Some(instant.goal(&recording.play, d));
     }
     let open_then = recording.looks_with(moment, &right);
     who.iter()
         .map(|&d| {
-            let place = instant.own_place(&recording.play, d);
+            let place = instant.goal(&recording.play, d);
             let put = moved[5 + d].unwrap_or(instant.old.scene.pos[5 + d]);
             let mut only_he = right;
             only_he[5 + d] = Some(put);
@@ -75,9 +135,9 @@ pub fn judge(
                 right: place,
                 put,
                 off,
-                toward: erred(instant, d, place, put),
+                fault: way(instant, d, place, put),
                 left_open,
-                step: step_off(recording, moment, d, &right, &open_then),
+                opens: steps_off(recording, moment, d, &right, &open_then),
                 score: 100.0 * (1.0 - off / NOTHING).clamp(0.0, 1.0),
             }
         })
@@ -99,83 +159,75 @@ fn same<'a>(looks: &'a [LookNow], look: &LookNow) -> Option<&'a LookNow> {
         .find(|o| o.kind == look.kind && o.to == look.to)
 }
 
-/// What a step off his place, in any of eight directions, opens most; `None` if hardly anything. `before`: the looks
-/// with all who are asked about in their places, `right`.
-fn step_off(
+/// So many looks are told of.
+const MOST: usize = 3;
+
+/// What a step off the place, in any of eight directions, opens: each look by the step that opens it most, if it is
+/// worth a word. `before`: the looks with all who are asked about in their places, `right`.
+fn steps_off(
     recording: &Recording,
     moment: usize,
     d: usize,
     right: &[Option<Vec2>; BODIES],
     before: &[LookNow],
-) -> Option<Opens> {
+) -> Vec<Opens> {
     let instant = &recording.instants[moment];
-    let place = instant.own_place(&recording.play, d);
-    let mut best: Option<(f64, Opens)> = None;
+    let place = instant.goal(&recording.play, d);
+    let mut all: Vec<Opens> = Vec::new();
     for turn in 0..8 {
         let angle = f64::from(turn) * std::f64::consts::FRAC_PI_4;
-        let put = place + Vec2::new(libm::cos(angle), libm::sin(angle)) * WHY_STEP;
+        let stands = place + Vec2::new(libm::cos(angle), libm::sin(angle)) * WHY_STEP;
         let mut moved = *right;
-        moved[5 + d] = Some(put);
+        moved[5 + d] = Some(stands);
         for look in recording.looks_with(moment, &moved) {
-            let was = same(before, &look).map_or((0.0, 0.0), |o| (o.openness, o.value));
-            let gains = look.value - was.1;
-            if best.as_ref().is_none_or(|(most, _)| gains > *most) {
-                let toward = erred(instant, d, place, put);
-                best = Some((
-                    gains,
-                    Opens {
-                        toward,
-                        look,
-                        before: was,
-                    },
-                ));
+            let opens = Opens {
+                way: way(instant, d, place, stands),
+                stands,
+                before: same(before, &look).map_or((0.0, 0.0), |o| (o.openness, o.value)),
+                look,
+            };
+            let is_it =
+                |o: &&mut Opens| o.look.kind == opens.look.kind && o.look.to == opens.look.to;
+            match all.iter_mut().find(is_it) {
+                Some(known) if known.gains() >= opens.gains() => {}
+                Some(known) => *known = opens,
+                None => all.push(opens),
             }
         }
     }
-    best.filter(|(gains, _)| *gains > WORTH_SAYING)
-        .map(|(_, opens)| opens)
+    all.retain(|o| o.gains() > WORTH_SAYING);
+    all.sort_by(|a, b| b.gains().total_cmp(&a.gains()));
+    all.truncate(MOST);
+    all
 }
 
-/// Toward which of ball, man, rim and midline (or away from which) the learner erred.
-pub(super) fn erred(instant: &Instant, d: usize, right: Vec2, put: Vec2) -> &'static str {
-    let error = put - right;
-    if error.length() < A_STEP {
-        return "";
-    }
-    let man = instant.old.scene.pos[instant.old.scene.guards[d]];
-    let midline = Vec2::new(0.0, right.y);
-    let mut best = ("", 0.0);
-    for (target, toward, away) in [
-        (
-            instant.ball(),
-            "too near to the ball",
-            "too far from the ball",
-        ),
-        (man, "too near to his man", "too far from his man"),
-        (
-            Vec2::ZERO,
-            "too deep, toward the rim",
-            "too high, away from the rim",
-        ),
-        (
-            midline,
-            "too far toward the midline",
-            "too far from the midline",
-        ),
-    ] {
-        let way = target - right;
-        let length = way.length();
-        if length < 0.3 {
-            continue;
-        }
-        let along = error.dot(way) / length;
-        if along.abs() > best.1 {
-            best = (if along > 0.0 { toward } else { away }, along.abs());
-        }
+/// Toward which of ball, player, rim and midline (or away from which) `put` lies from the right place; `None` within
+/// a step.
+pub(super) fn way(instant: &Instant, d: usize, right: Vec2, put: Vec2) -> Option<Way> {
+    let off = put - right;
+    if off.length() < A_STEP {
+        return None;
     }
     let past = put.x * right.x < 0.0 && put.x.abs() > A_STEP;
     if past && right.x.abs() > A_STEP {
-        return "past the midline, on the wrong side";
+        return Some(Way::Across);
     }
-    best.0
+    let guarded = instant.old.scene.guards[d];
+    let player = instant.old.scene.pos[guarded];
+    let midline = Vec2::new(0.0, right.y);
+    let ways: [(Vec2, fn(bool, u8) -> Way); 4] = [
+        (instant.ball(), |toward, _| Way::Ball(toward)),
+        (player, Way::Player),
+        (Vec2::ZERO, |toward, _| Way::Rim(toward)),
+        (midline, |toward, _| Way::Midline(toward)),
+    ];
+    let along = |target: Vec2| {
+        let way = target - right;
+        (way.length() >= 0.3).then(|| off.dot(way) / way.length())
+    };
+    let all = ways
+        .into_iter()
+        .filter_map(|(to, say)| Some((along(to)?, say)));
+    let (along, say) = all.max_by(|a, b| a.0.abs().total_cmp(&b.0.abs()))?;
+    Some(say(along > 0.0, guarded as u8 + 1))
 }

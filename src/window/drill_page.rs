@@ -1,15 +1,18 @@
-//! The drill's page: who learns, what is asked, what came of it, and how it went so far.
+//! The drills' page: what is drilled and how fast, what is asked, what came of it, and how it went so far.
 
-use bevy_egui::egui::{RichText, TextEdit, Ui, WidgetInfo, WidgetType};
+use bevy_egui::egui::{Button, Grid, ProgressBar, RichText, TextEdit, Ui};
 
+use super::choice::{choice, named};
 use super::desk::Desk;
-use super::drill::{self, ROUND, Stage, Task};
-use super::drill_judge::{Answer, WHY_STEP};
+use super::drill::{self, ROUND, Speed, Stage, Task};
+use super::drill_judge::{Answer, Opens, WHY_STEP, Way};
 use super::drill_read::{self, Read};
+use super::drill_where::{self, Gone};
 use super::offence_page::heading;
 use super::palette::*;
 use crate::offence::LookKind;
 use crate::possession::LookNow;
+use crate::report::clean;
 
 /// What the program has no say in.
 const CAUTION: &str = "On the real floor: warm up first, stop on any injury or suspected concussion, \
@@ -17,6 +20,24 @@ const CAUTION: &str = "On the real floor: warm up first, stop on any injury or s
 
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
+    match desk.drill.stage.clone() {
+        Stage::Idle => idle(ui, desk),
+        Stage::Looks => looks(ui, desk),
+        Stage::Runs { .. } => runs(ui, desk),
+        Stage::Asks { who } => asks(ui, desk, &who),
+        Stage::Shows {
+            answers,
+            read,
+            gone,
+            score,
+        } => shows(ui, desk, &answers, (read.as_ref(), gone.as_ref()), score),
+        Stage::Over => over(ui, desk),
+    }
+    ui.add_space(10.0);
+    ui.label(RichText::new(CAUTION).color(QUIET).small());
+}
+
+fn idle(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal(|ui| {
         let label = ui.label("Learner");
         let field = TextEdit::singleline(&mut desk.drill.learner)
@@ -24,43 +45,36 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             .desired_width(200.0);
         ui.add(field).labelled_by(label.id);
     });
+    tasks(ui, desk, "For defenders: which duty?", &Task::DEFENDERS);
+    tasks(ui, desk, "For attackers", &Task::ATTACKERS);
+    ui.label(RichText::new("How fast?").color(BALL));
     ui.horizontal_wrapped(|ui| {
-        for task in Task::ALL {
-            let on = desk.drill.task == task;
-            if ui.selectable_label(on, task.word()).clicked() && !on {
-                desk.drill.task = task;
-                desk.drill.stage = Stage::Idle;
-                desk.put_back();
+        for speed in Speed::ALL {
+            if choice(ui, desk.drill.speed == speed, speed.word()).clicked() {
+                desk.drill.speed = speed;
             }
         }
     });
-    match desk.drill.stage.clone() {
-        Stage::Idle => idle(ui, desk),
-        Stage::Asks { who } => asks(ui, desk, &who),
-        Stage::Shows {
-            answers,
-            read,
-            score,
-        } => shows(ui, desk, &answers, read.as_ref(), score),
-        Stage::Over => over(ui, desk),
-    }
-    progress(ui, desk);
-    ui.add_space(10.0);
-    ui.label(RichText::new(CAUTION).color(QUIET).small());
-}
-
-fn idle(ui: &mut Ui, desk: &mut Desk) {
-    let text = match desk.drill.task {
-        Task::ReadTheCut => {
-            "The floor freezes with the light off. Say whose cut behind his defender is on, and who is open for a pass; then the light tells."
+    let told = match (desk.drill.task, desk.drill.speed.pace()) {
+        (Task::Read, _) => {
+            "The floor freezes with the light off. Say whose cut behind a defender is on, and who is open for a pass; then the light tells."
         }
-        _ => {
-            "The floor freezes. Drag the defender to where he should stand under the model, then have it judged."
+        (Task::Where, _) => {
+            "The floor freezes as a rule fires. Put the player where the rules want that player next. Staying can be right."
+        }
+        (_, None) => {
+            "The floor freezes without the defender. Put the defender where the model would, and see what a step off that place opens."
+        }
+        (_, Some(_)) => {
+            "The possession comes without the defender and freezes. Put the defender where the model would before the time is over."
         }
     };
-    ui.label(text);
-    ui.label(RichText::new(format!("Model: {}", desk.edit().defence.name)).color(QUIET));
-    ui.add_space(6.0);
+    ui.label(told);
+    if let Some((_, seconds)) = desk.drill.speed.pace() {
+        let text = format!("You have {seconds:.0} seconds for each.");
+        ui.label(RichText::new(text).color(QUIET));
+    }
+    ui.add_space(4.0);
     ui.horizontal_wrapped(|ui| {
         let begin = ui.button(format!("Begin a round of {ROUND}"));
         desk.mark("begin", &begin);
@@ -68,123 +82,160 @@ fn idle(ui: &mut Ui, desk: &mut Desk) {
             drill::begin(desk);
         }
         let here = desk.moment().is_some() && !desk.time.running;
-        let chosen = ui.add_enabled(here, bevy_egui::egui::Button::new("Begin with this moment"));
+        let chosen = ui.add_enabled(here, Button::new("Begin with this moment"));
         if chosen.clicked() {
             desk.drill.chosen_here = true;
             drill::begin(desk);
         }
     });
+    progress(ui, desk);
+}
+
+/// A row of tasks to choose from.
+fn tasks(ui: &mut Ui, desk: &mut Desk, head: &str, tasks: &[Task]) {
+    ui.label(RichText::new(head).color(BALL));
+    ui.horizontal_wrapped(|ui| {
+        for task in tasks {
+            if choice(ui, desk.drill.task == *task, task.word()).clicked() {
+                desk.drill.task = *task;
+            }
+        }
+    });
+}
+
+/// Which moment of the round it is.
+fn turn(ui: &mut Ui, desk: &Desk) {
+    let turn = desk.drill.scores.len() + 1;
+    let task = desk.drill.task.word();
+    heading(ui, &format!("Moment {turn} of {ROUND}: {task}"));
+}
+
+fn looks(ui: &mut Ui, desk: &mut Desk) {
+    turn(ui, desk);
+    ui.label(RichText::new("looking for a moment …").color(QUIET));
+    leave(ui, desk);
+}
+
+fn runs(ui: &mut Ui, desk: &mut Desk) {
+    turn(ui, desk);
+    ui.label("Watch: it freezes in a moment, and your time begins.");
+    leave(ui, desk);
+}
+
+fn leave(ui: &mut Ui, desk: &mut Desk) {
+    if ui.button("Leave the round").clicked() {
+        drill::leave(desk);
+    }
 }
 
 fn asks(ui: &mut Ui, desk: &mut Desk, who: &[usize]) {
-    let turn = desk.drill.scores.len() + 1;
-    heading(ui, &format!("Moment {turn} of {ROUND}"));
-    if desk.drill.task == Task::ReadTheCut {
-        reading(ui, desk);
-        return;
+    turn(ui, desk);
+    if let (Some(left), Some((_, all))) = (desk.drill.left, desk.drill.speed.pace()) {
+        let bar = ProgressBar::new(left / all)
+            .fill(DEFENDER)
+            .text(RichText::new(format!("{left:.1} s left")).color(INK));
+        ui.add(bar);
     }
-    for d in who {
-        let man = desk.picture().guards[*d] + 1;
-        let duty = desk.picture().relations[*d].word();
-        ui.label(format!(
-            "X{} guards {man}, {duty}. Drag X{} from the side to his place.",
-            d + 1,
-            d + 1
-        ));
+    match desk.drill.task {
+        Task::Read => reading(ui, desk),
+        Task::Where => going(ui, desk),
+        _ => placing(ui, desk, who),
     }
-    judge(ui, desk);
-}
-
-/// Judge it, or leave.
-fn judge(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal(|ui| {
         let judge = ui.button("Judge it").on_hover_text("enter");
         desk.mark("judge", &judge);
         if judge.clicked() {
             drill::go_on(desk);
         }
-        if ui.button("Leave the round").clicked() {
-            drill::leave(desk);
-        }
+        leave(ui, desk);
     });
+}
+
+/// Where does each of these stand?
+fn placing(ui: &mut Ui, desk: &Desk, who: &[usize]) {
+    let picture = desk.picture();
+    for d in who {
+        let (number, player) = (d + 1, picture.guards[*d] + 1);
+        let job = match desk.drill.task.duty() {
+            Some(_) => desk.drill.task.word(),
+            None => picture.relations[*d].word(),
+        };
+        ui.label(format!("X{number} guards {player}: {job}."));
+    }
+    let text = match who {
+        [only] => format!(
+            "You are X{}. Click where you stand, or drag X{} there from the side.",
+            only + 1,
+            only + 1
+        ),
+        _ => "Drag each of them from the side to the right place.".to_owned(),
+    };
+    ui.label(text);
+}
+
+/// Where does this player go?
+fn going(ui: &mut Ui, desk: &Desk) {
+    let Some(goes) = desk.drill.goes else { return };
+    let number = goes.who + 1;
+    ui.label(drill_where::happened(desk, &goes));
+    ui.label(format!(
+        "You are {number}. Click where you are to be next (after a cut: where you end up if you are not fed). To stay, judge it at once."
+    ));
 }
 
 /// Whose cut is on, and who is open?
 fn reading(ui: &mut Ui, desk: &mut Desk) {
     let holder = desk.picture().holder;
-    ui.label("Whose cut behind his defender is on now?");
+    ui.label("Whose cut behind a defender is on now?");
     ui.horizontal(|ui| {
         for who in (0..5).filter(|w| Some(*w) != holder) {
             let on = desk.drill.reading.cut == Some(Some(who));
             let name = format!("cut of {}", who + 1);
-            let pressed = choice(ui, on, &(who + 1).to_string(), &name);
-            if pressed {
+            if named(ui, on, &(who + 1).to_string(), &name).clicked() {
                 drill_read::says_cut(desk, Some(who));
             }
         }
         let on = desk.drill.reading.cut == Some(None);
-        if choice(ui, on, "nobody", "nobody's cut") {
+        if named(ui, on, "nobody", "nobody's cut").clicked() {
             drill_read::says_cut(desk, None);
         }
     });
-    ui.label("And who is open for a pass? All of them.");
+    ui.label("And who is open for a pass? All of them; nobody, if none.");
     ui.horizontal(|ui| {
         for who in (0..5).filter(|w| Some(*w) != holder) {
             let on = desk.drill.reading.open[who];
             let name = format!("{} is open", who + 1);
-            if choice(ui, on, &(who + 1).to_string(), &name) {
+            if named(ui, on, &(who + 1).to_string(), &name).clicked() {
                 drill_read::says_open(desk, who);
             }
         }
     });
-    judge(ui, desk);
 }
 
-/// A word that is chosen or not; `name` is for whoever cannot see to which question it belongs.
-fn choice(ui: &mut Ui, on: bool, text: &str, name: &str) -> bool {
-    let response = super::bench::word(ui, text, on, "");
-    response.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, true, on, name));
-    response.clicked()
-}
-
-fn shows(ui: &mut Ui, desk: &mut Desk, answers: &[Answer], read: Option<&Read>, score: f64) {
+fn shows(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    answers: &[Answer],
+    (read, gone): (Option<&Read>, Option<&Gone>),
+    score: f64,
+) {
     heading(ui, &format!("{score:.0} of 100"));
     if let Some(read) = read {
         was(ui, read);
     }
-    if !answers.is_empty() {
-        let nothing = desk.length(drill::NOTHING);
-        let text = format!(
-            "The score is for the place alone: 100 on the model's spot, 0 from {nothing} off. What it leaves open is said beside it and is not in the score."
-        );
-        ui.label(RichText::new(text).color(QUIET).small());
+    if let Some(gone) = gone {
+        went(ui, desk, gone);
     }
     for answer in answers {
-        let number = answer.defender + 1;
-        let off = desk.length(answer.off);
-        let text = if answer.toward.is_empty() {
-            format!("X{number}: right there, {off} off.")
-        } else {
-            format!("X{number}: {off} off, {}.", answer.toward)
-        };
-        ui.label(RichText::new(text).strong());
-        if !answer.left_open.is_empty() {
-            let left: Vec<String> = answer.left_open.iter().map(words).collect();
-            let text = format!("It left open: {}.", left.join(", "));
-            ui.label(RichText::new(text).color(BALL).small());
-        }
-        ui.label(why(answer, &desk.length(WHY_STEP)));
+        judged(ui, desk, answer);
     }
     if !answers.is_empty() && drill::is_told(desk) {
-        ui.label("The light on the floor:");
-        ui.horizontal(|ui| {
-            for (models, text) in [(false, "as you put them"), (true, "as the model has them")] {
-                let on = desk.drill.models == models;
-                if super::bench::word(ui, text, on, "").clicked() {
-                    drill::show_places(desk, models);
-                }
-            }
-        });
+        steps(ui, desk, answers);
+        let text = format!(
+            "The score is for the place alone: 100 on the model's spot, 0 from {} off.",
+            desk.length(drill::NOTHING)
+        );
+        ui.label(RichText::new(text).color(QUIET).small());
     }
     let last = desk.drill.scores.len() >= ROUND;
     let next = ui.button(if last { "End the round" } else { "Next moment" });
@@ -194,43 +245,87 @@ fn shows(ui: &mut Ui, desk: &mut Desk, answers: &[Answer], read: Option<&Read>, 
     }
 }
 
-/// Why the model has him there: what a step off would open.
-fn why(answer: &Answer, step: &str) -> String {
-    let Some(opens) = &answer.step else {
-        return format!(
-            "Why there: at this instant {step} in any direction opens hardly anything. He stands there for the next pass."
-        );
+/// How far off, which way, and what that left open.
+fn judged(ui: &mut Ui, desk: &Desk, answer: &Answer) {
+    let number = answer.defender + 1;
+    let off = desk.length(answer.off);
+    let text = match answer.fault {
+        None => format!("X{number}: right there, {off} off."),
+        Some(fault) => format!("X{number}: {off} off, {}.", fault.fault()),
     };
+    ui.label(RichText::new(text).strong());
+    if !answer.left_open.is_empty() {
+        let left: Vec<String> = answer.left_open.iter().map(words).collect();
+        let text = format!("That left open: {}.", left.join(", "));
+        ui.label(RichText::new(text).color(WARN));
+    }
+}
+
+/// What a step off the right place opens; each can be shown on the floor with its light.
+fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
+    ui.label(RichText::new("On the floor, with the light of it:").color(QUIET));
+    ui.horizontal(|ui| {
+        for (shown, text) in [(None, "as you put it"), (Some(0), "the right place")] {
+            if choice(ui, desk.drill.shown == shown, text).clicked() {
+                drill::show_places(desk, shown);
+            }
+        }
+    });
+    let step = desk.length(WHY_STEP);
+    let all = answers
+        .iter()
+        .flat_map(|a| a.opens.iter().map(move |o| (a, o)));
+    let mut any = false;
+    for (k, (answer, opens)) in all.enumerate() {
+        if !any {
+            let text = format!("Why there: what a step ({step}) off the right place opens");
+            ui.label(RichText::new(text).color(BALL));
+        }
+        any = true;
+        let of = match answers {
+            [_] => String::new(),
+            _ => format!("X{} ", answer.defender + 1),
+        };
+        let text = format!("{of}{}", way(opens.way));
+        let on = desk.drill.shown == Some(k + 1);
+        if choice(ui, on, &text).clicked() {
+            drill::show_places(desk, Some(k + 1));
+        }
+        ui.label(gains(opens));
+    }
+    if !any {
+        let text = format!(
+            "At this instant {step} in any direction opens hardly anything: the place is for the next pass."
+        );
+        ui.label(text);
+    }
+}
+
+fn way(way: Option<Way>) -> String {
+    way.map_or("a step off".into(), Way::step)
+}
+
+/// What a step off opens, with what it is worth.
+fn gains(opens: &Opens) -> String {
     let times = |share: f64| format!("{:.0}", 100.0 * share);
     let look = &opens.look;
     let (open, worth) = opens.before;
-    let gains = match (look.kind, look.to) {
-        (LookKind::Shot, _) => format!(
-            "the shot would be worth {:.2} points, not {worth:.2}",
-            look.value
-        ),
-        (LookKind::Drive, _) if look.openness - open > 0.01 => format!(
-            "the lane to the rim would be free in {} of 100, not in {}",
-            times(look.openness),
-            times(open)
-        ),
-        (_, Some(to)) if look.openness - open > 0.01 => format!(
-            "the {} to {to} would get there in {} of 100, not in {}",
-            look.kind.word(),
+    let name = words(look);
+    let worth = format!("worth {:.2} points, not {worth:.2}", look.value);
+    let arrives = match look.kind {
+        LookKind::Shot => String::new(),
+        LookKind::Drive => format!(
+            "the lane is free in {} of 100, not {}; ",
             times(look.openness),
             times(open)
         ),
         _ => format!(
-            "the {} would be worth {:.2} points, not {worth:.2}",
-            words(look),
-            look.value
+            "it gets there in {} of 100, not {}; ",
+            times(look.openness),
+            times(open)
         ),
     };
-    let toward = match opens.toward {
-        "" => "off",
-        toward => toward,
-    };
-    format!("Why there: {step} {toward}, and {gains}.")
+    format!("The {name}: {arrives}{worth}.")
 }
 
 /// "skip pass to 4".
@@ -246,7 +341,21 @@ fn words(look: &LookNow) -> String {
     }
 }
 
-/// How the cut and the passes were, beside what he said.
+/// Where the rules send the player, beside where the learner did.
+fn went(ui: &mut Ui, desk: &Desk, gone: &Gone) {
+    let number = gone.goes.who + 1;
+    let (to, off) = (gone.goes.to, desk.length(gone.off));
+    let text = if gone.goes.stays {
+        format!("{number} stays at the {to}: you are {off} off.")
+    } else {
+        format!("{number} goes to the {to}: you are {off} off.")
+    };
+    ui.label(RichText::new(text).strong());
+    ui.label(drill_where::happened(desk, &gone.goes));
+    ui.label(drill_where::because(desk, &gone.goes));
+}
+
+/// How the cut and the passes were, beside what was said.
 fn was(ui: &mut Ui, read: &Read) {
     let list = |who: &mut dyn Iterator<Item = usize>| {
         let names: Vec<String> = who.map(|w| (w + 1).to_string()).collect();
@@ -256,12 +365,12 @@ fn was(ui: &mut Ui, read: &Read) {
         }
     };
     let on = list(&mut read.on.iter().copied());
-    let right = match read.said.cut.flatten() {
-        Some(who) => read.on.contains(&who),
-        None => read.on.is_empty(),
+    let text = match read.said.cut {
+        Some(Some(who)) if read.on.contains(&who) => format!("Right: the cut was on for {on}."),
+        Some(None) if read.on.is_empty() => "Right: nobody's cut was on.".into(),
+        _ => format!("Not this time: the cut was on for {on}."),
     };
-    let said = if right { "Right" } else { "Not this time" };
-    ui.label(RichText::new(format!("{said}: the cut was on for {on}.")).strong());
+    ui.label(RichText::new(text).strong());
     let mates = || (0..5).filter(|w| *w != read.holder);
     let open = list(&mut mates().filter(|w| read.open[*w]));
     ui.label(format!("Open for a pass: {open}."));
@@ -278,26 +387,46 @@ fn was(ui: &mut Ui, read: &Read) {
 fn over(ui: &mut Ui, desk: &mut Desk) {
     let mean = desk.drill.scores.iter().sum::<f64>() / desk.drill.scores.len().max(1) as f64;
     heading(ui, &format!("Round over: {mean:.0} of 100"));
-    if ui.button("Another round").clicked() {
-        drill::begin(desk);
-    }
+    ui.horizontal(|ui| {
+        if ui.button("Another round").clicked() {
+            drill::begin(desk);
+        }
+        if ui.button("Choose another drill").clicked() {
+            drill::leave(desk);
+        }
+    });
+    progress(ui, desk);
 }
 
+/// Rounds that are shown of each duty.
+const LAST: usize = 5;
+
+/// How it went so far, duty by duty.
 fn progress(ui: &mut Ui, desk: &Desk) {
     if desk.drill.progress.is_empty() {
         return;
     }
     heading(ui, "So far");
-    for (name, progress) in &desk.drill.progress {
-        for (task, rounds) in &progress.rounds {
-            let last: Vec<String> = rounds
-                .iter()
-                .rev()
-                .take(6)
-                .rev()
-                .map(|r| format!("{r:.0}"))
-                .collect();
-            ui.label(format!("{name}, {task}: {}", last.join(", ")));
-        }
-    }
+    Grid::new("progress")
+        .num_columns(4)
+        .spacing([14.0, 3.0])
+        .striped(true)
+        .show(ui, |ui| {
+            for head in ["", "rounds", "last", "best"] {
+                ui.label(RichText::new(head).color(QUIET).small());
+            }
+            ui.end_row();
+            for (name, progress) in &desk.drill.progress {
+                for (task, rounds) in &progress.rounds {
+                    let last = rounds.iter().rev().take(LAST).rev();
+                    let last: Vec<String> = last.map(|r| format!("{r:.0}")).collect();
+                    let best = rounds.iter().copied().fold(0.0, f64::max);
+                    ui.label(clean::line(&format!("{name}, {task}")));
+                    ui.label(rounds.len().to_string());
+                    ui.label(last.join("  "));
+                    ui.label(format!("{best:.0}"));
+                    ui.end_row();
+                }
+            }
+        });
 }

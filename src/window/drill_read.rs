@@ -1,8 +1,8 @@
-//! Read the cut, the attackers' round: the floor freezes with the light off; the learner says whose
-//! cut behind his defender is on, and who is open for a pass, and is told by the light.
+//! Who is open? A drill for attackers: the floor freezes with the light off; the learner says whose cut behind a
+//! defender is on, and who is open for a pass, and is told by the light.
 //!
-//! A cut is on where the batch says so (`Backdoor::there`), a man is open where a look to him is. Score
-//! (ours): half for the cut, half for the share of the four team-mates of whom he said right.
+//! A cut is on where the batch says so (`Backdoor::there`), a team-mate is open where a look to him is. Score
+//! (ours): half for the cut, half for the share of the four team-mates of whom it was said right.
 
 use super::desk::Desk;
 use super::drill::{Stage, Task};
@@ -17,7 +17,7 @@ pub struct Reading {
     pub open: [bool; 5],
 }
 
-/// How it was, beside what he said.
+/// How it was, beside what was said.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Read {
     /// What the learner said.
@@ -45,9 +45,10 @@ impl Read {
             }
         }
         let holder = usize::from(moment.holder) - 1;
-        let cut_right = match said.cut.flatten() {
-            Some(who) => on.contains(&who),
-            None => on.is_empty(),
+        let cut_right = match said.cut {
+            Some(Some(who)) => on.contains(&who),
+            Some(None) => on.is_empty(),
+            None => false,
         };
         let mates = (0..5).filter(|i| *i != holder);
         let right = mates.filter(|i| open[*i] == said.open[*i]).count();
@@ -64,7 +65,7 @@ impl Read {
 
 /// Is the learner reading now?
 pub fn reads(desk: &Desk) -> bool {
-    desk.drill.task == Task::ReadTheCut && matches!(desk.drill.stage, Stage::Asks { .. })
+    desk.drill.task == Task::Read && matches!(desk.drill.stage, Stage::Asks { .. })
 }
 
 /// The learner says whose cut is on, or nobody's.
@@ -83,12 +84,13 @@ pub fn says_open(desk: &mut Desk, who: usize) {
     }
 }
 
-/// Tells the learner how it was. Only once he has said something of the cut.
+/// Tells the learner how it was: once something was said of the cut, or when the clock is over.
 pub fn reveal(desk: &mut Desk) {
     if !reads(desk) {
         return;
     }
-    if desk.drill.reading.cut.is_none() {
+    let late = desk.drill.left.is_none() && desk.drill.speed.pace().is_some();
+    if desk.drill.reading.cut.is_none() && !late {
         desk.say("Say first whose cut is on, or nobody's.");
         return;
     }
@@ -101,6 +103,7 @@ pub fn reveal(desk: &mut Desk) {
     desk.drill.stage = Stage::Shows {
         answers: Vec::new(),
         read: Some(read),
+        gone: None,
         score,
     };
 }

@@ -183,7 +183,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let other = desk.figures.other(&desk.variation).clone();
     let changed = *desk.edit() != other;
     ui.label(
-        RichText::new("Many possessions of what is on the desk, always the same seeds. The bar is where the figure lies with 95 % confidence.")
+        RichText::new("Many possessions of what is on the desk, always the same seeds. The bar is where the figure lies with 95\u{a0}% confidence.")
             .color(QUIET),
     );
     ui.add_space(6.0);

@@ -3,6 +3,7 @@
 use bevy_egui::egui::{Context, Grid, Key, Modifiers, RichText, Slider, Ui};
 
 use super::bench;
+use super::choice::choice;
 use super::clock::{Jump, RATES};
 use super::desk::Desk;
 use super::drill;
@@ -118,12 +119,7 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         "the scrimmage's figures",
     ),
     (Key::Y, NONE, Deed::Page(Page::Why), "why it stalls"),
-    (
-        Key::E,
-        NONE,
-        Deed::Page(Page::StandRight),
-        "stand right, the drill",
-    ),
+    (Key::E, NONE, Deed::Page(Page::Drills), "the drills"),
     (
         Key::J,
         NONE,
@@ -177,7 +173,7 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         Key::Enter,
         NONE,
         Deed::Drill,
-        "in the drill: begin, judge, next moment",
+        "in a drill: begin, judge, next moment",
     ),
     (Key::Z, COMMAND, Deed::Undo, "undo"),
     (Key::Y, COMMAND, Deed::Redo, "redo"),
@@ -288,7 +284,7 @@ pub fn act(desk: &mut Desk, deed: Deed) {
         Deed::Again => desk.to_seed(desk.seed),
         Deed::NextSeed => desk.to_seed(desk.seed + 1),
         Deed::LastSeed => desk.to_seed(desk.seed.saturating_sub(1)),
-        Deed::Story => desk.searching = !desk.searching,
+        Deed::Story => bench::ask_story(desk),
         Deed::Page(page) => {
             desk.hush();
             desk.page = (desk.page != Some(page)).then_some(page);
@@ -316,7 +312,7 @@ pub fn act(desk: &mut Desk, deed: Deed) {
         }
         Deed::Itself => desk.back_to_itself(),
         Deed::Drill => {
-            if desk.page == Some(Page::StandRight) {
+            if desk.page == Some(Page::Drills) {
                 drill::go_on(desk);
             }
         }
@@ -408,17 +404,17 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 pub fn models(ui: &mut Ui, desk: &mut Desk) {
     let shown = desk.settings.layers.model_places;
     ui.horizontal_wrapped(|ui| {
-        if ui.selectable_label(!shown, "no marks").clicked() {
+        if choice(ui, !shown, "no marks").clicked() {
             desk.settings.layers.model_places = false;
         }
         let own = shown && desk.files.rival.is_none();
-        if ui.selectable_label(own, "their own model").clicked() {
+        if choice(ui, own, "their own model").clicked() {
             desk.files.rival = None;
             desk.settings.layers.model_places = true;
         }
         for rival in super::why_page::models(desk) {
             let on = shown && desk.files.rival.as_ref() == Some(&rival);
-            if ui.selectable_label(on, &rival.name).clicked() {
+            if choice(ui, on, &rival.name).clicked() {
                 desk.files.rival = Some(rival);
                 desk.settings.layers.model_places = true;
             }

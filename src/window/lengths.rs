@@ -38,6 +38,14 @@ impl Desk {
         crate::possession::timeline::length(self.units(), metres)
     }
 
+    /// A speed in the units shown: "24.6 ft/s" or "7.5 m/s".
+    pub fn speed(&self, metres: f64) -> String {
+        match self.units() {
+            Units::Metric => format!("{metres:.1} m/s"),
+            Units::Imperial => format!("{:.1} ft/s", metres / FOOT),
+        }
+    }
+
     /// A stature: "6 ft 2" or "1.88 m".
     pub fn stature(&self, metres: f64) -> String {
         match self.units() {

@@ -1,11 +1,12 @@
-//! How old are the players? One chooser for both sides, in sight from the start; squads with names
-//! and measured numbers are on the page Squads.
+//! What is on the desk, always in sight: offence, defence, who plays, and whether it is saved. The level of both sides
+//! is chosen here; squads with names and measured numbers are on the page Squads.
 
 use bevy_egui::egui::{ComboBox, Frame, Margin, RichText, Ui};
 
 use super::desk::Desk;
 use super::palette::*;
 use super::variation::{Edit, Side};
+use crate::report::clean;
 use crate::squad::Level;
 
 /// What is said of who plays on both sides.
@@ -17,7 +18,31 @@ fn words(edit: &Edit) -> String {
     }
 }
 
-/// Shows the chooser.
+/// Is it saved? In words.
+pub fn saved(desk: &Desk) -> String {
+    let file = desk.file.as_deref().and_then(|f| f.file_name());
+    let file = file.map(|name| clean::line(&name.to_string_lossy()));
+    match (file, desk.variation.changed()) {
+        (Some(file), false) => file,
+        (Some(file), true) => format!("{file}, changed, not saved"),
+        (None, false) => "as it ships".into(),
+        (None, true) => "not saved".into(),
+    }
+}
+
+/// All of it in a line: "Four out against Help line, under 14; not saved".
+pub fn line(desk: &Desk) -> String {
+    let edit = desk.edit();
+    format!(
+        "{} against {}, {}; {}",
+        clean::line(&edit.offence.name),
+        clean::line(&edit.defence.name),
+        words(edit),
+        saved(desk)
+    )
+}
+
+/// Shows what is on the desk, with the chooser.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut wanted: Option<Edit> = None;
     let mut back = false;
@@ -26,8 +51,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         .corner_radius(6.0)
         .inner_margin(Margin::symmetric(10, 6))
         .show(ui, |ui| {
-            let label = ui.label(RichText::new("How old are the players?").color(TEXT));
             let edit = desk.edit();
+            ui.label(RichText::new(clean::line(&edit.offence.name)).color(TEXT));
+            let against = format!("against {}", clean::line(&edit.defence.name));
+            ui.label(RichText::new(against).color(TEXT));
+            let label = ui.label(RichText::new("Level").color(QUIET).small());
             let shown = ComboBox::from_id_salt("level")
                 .selected_text(words(edit))
                 .width(220.0 * desk.size().min(1.2))
@@ -58,6 +86,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
                 .labelled_by(label.id)
                 .on_hover_text("Typical players of that level on both sides: how fast they run, throw and react. Each side by itself: page Squads.");
             desk.mark("level", &shown);
+            let colour = if desk.variation.changed() { BALL } else { QUIET };
+            ui.label(RichText::new(saved(desk)).color(colour).small());
             if desk.variation.can_undo() {
                 let undo = ui.small_button("undo the last change").on_hover_text("Ctrl+Z");
                 desk.mark("undo", &undo);

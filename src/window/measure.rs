@@ -111,7 +111,7 @@ fn state(desk: &Desk) -> String {
         word(desk.slide >= 1.0, "out", "moving")
     };
     format!(
-        "desk: {}, page {}, drawer {drawer}, seed {}, {} rules off, {moved} moved, {} by hand, {}, figures {}, {} judged, sheet {}, type {:.1}, last replay {:.1} ms",
+        "desk: {}, page {}, drawer {drawer}, seed {}, {} rules off, {moved} moved, {} by hand, {}, figures {}, {} judged, drill {}, sheet {}, type {:.1}, last replay {:.1} ms",
         word(desk.time.running, "playing", "frozen"),
         desk.page.map_or("none", |p| p.word()),
         desk.seed,
@@ -120,6 +120,7 @@ fn state(desk: &Desk) -> String {
         word(desk.variation.changed(), "changed", "unchanged"),
         word(desk.figures.figure("points").is_some(), "there", "none"),
         desk.drill.scores.len(),
+        desk.drill.stage.word(),
         word(desk.squads.open.is_some(), "open", "none"),
         desk.size(),
         desk.replay_took * 1000.0,

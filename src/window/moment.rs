@@ -45,7 +45,7 @@ impl Desk {
     /// What is laid over the floor now: while a learner is asked, nothing that would tell him.
     pub fn layers(&self) -> Layers {
         let mut layers = self.settings.layers;
-        if matches!(self.drill.stage, Stage::Asks { .. }) {
+        if self.drill.asking() {
             layers.threads = false;
             layers.model_places = false;
             layers.light &= !drill_read::reads(self);
@@ -71,13 +71,13 @@ pub fn scene(desk: &mut Desk) -> Scene {
             .into_iter()
             .for_each(|item| scene.add(item));
     }
-    if layers.trails && desk.moved.iter().all(Option::is_none) {
+    if layers.trails && !desk.drill.asking() && desk.moved.iter().all(Option::is_none) {
         trails(&mut scene, recording, picture.time);
     }
     if layers.threads {
         threads(&mut scene, &picture, &looks);
     }
-    if !drill_read::reads(desk) {
+    if !desk.drill.asking() {
         cuts(&mut scene, recording, &picture, desk.moment());
     }
     left_open(&mut scene, desk, &picture);
@@ -85,8 +85,8 @@ pub fn scene(desk: &mut Desk) -> Scene {
     if layers.model_places {
         model_places(&mut scene, desk);
     }
-    bodies(&mut scene, &picture);
-    if !desk.time.running {
+    bodies(&mut scene, &picture, |body| desk.drill.hides(body));
+    if !desk.time.running && !desk.drill.asking() {
         labels(&mut scene, &picture, &looks, layers);
     }
     if layers.passes_away {
@@ -95,8 +95,8 @@ pub fn scene(desk: &mut Desk) -> Scene {
     scene
 }
 
-fn bodies(scene: &mut Scene, picture: &Picture) {
-    for d in 0..5 {
+fn bodies(scene: &mut Scene, picture: &Picture, hides: impl Fn(usize) -> bool) {
+    for d in (0..5).filter(|d| !hides(5 + d)) {
         scene.add(Item::Defender {
             number: d as u8 + 1,
             pos: picture.pos[5 + d],
@@ -210,7 +210,7 @@ fn left_open(scene: &mut Scene, desk: &Desk, picture: &Picture) {
     let Stage::Shows { answers, .. } = &desk.drill.stage else {
         return;
     };
-    if !drill::is_told(desk) || desk.drill.models {
+    if !drill::is_told(desk) || desk.drill.shown.is_some() {
         return;
     }
     let ball = Vec2::new(picture.ball[0], picture.ball[1]);

@@ -2,7 +2,6 @@
 //! strip and the figures, so that no two of them say different things.
 
 use super::desk::Desk;
-use super::drill::Stage;
 use super::moment::NEVER;
 use crate::possession::{LookNow, What};
 
@@ -191,6 +190,6 @@ fn could_cut(cuts: &Cuts) -> String {
 /// What is said of the moment: nothing while it runs, but for the result, or while a learner is asked.
 pub fn said(desk: &mut Desk) -> Option<String> {
     let over = desk.time.now >= desk.recording.known;
-    let quiet = desk.time.running && !over || matches!(desk.drill.stage, Stage::Asks { .. });
+    let quiet = desk.time.running && !over || desk.drill.asking();
     (!quiet).then(|| now(desk).words())
 }

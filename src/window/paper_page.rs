@@ -7,12 +7,14 @@ use std::sync::atomic::Ordering;
 
 use bevy_egui::egui::{Button, ProgressBar, RichText, Slider, TextEdit, Ui};
 
+use super::choice;
 use super::desk::Desk;
 use super::jobs::Job;
 use super::moment;
 use super::offence_page::heading;
 use super::palette::*;
 use crate::clean;
+use crate::court::Units;
 use crate::draw::light::field;
 use crate::draw::sheet::Paper;
 use crate::draw::{Item, Scene};
@@ -30,7 +32,8 @@ type Outcome = Result<Vec<Written>, String>;
 pub struct PaperPage {
     /// The folder as it is written; empty: beside the open file.
     folder: String,
-    letter: bool,
+    /// US letter, or A4; `None`: as the court's country has it.
+    letter: Option<bool>,
     /// What is being made, and the pieces of it.
     job: Option<(Vec<Piece>, Job<Outcome>)>,
     outcome: Option<Outcome>,
@@ -76,6 +79,12 @@ fn sentence(outcome: &Outcome) -> String {
     }
 }
 
+/// Is it US letter? Where courts are marked in feet, it is.
+fn letter(desk: &Desk) -> bool {
+    let units = desk.recording.scenario.court.units;
+    desk.paper.letter.unwrap_or(units == Units::Imperial)
+}
+
 /// Beside the open file, or where the program was started.
 fn usual(desk: &Desk) -> PathBuf {
     let beside = desk.file.as_deref().and_then(Path::parent);
@@ -108,8 +117,12 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     ui.label(RichText::new(clean::line(&whole)).color(QUIET).small());
     ui.horizontal(|ui| {
         ui.label("Paper");
-        ui.radio_value(&mut desk.paper.letter, false, "A4");
-        ui.radio_value(&mut desk.paper.letter, true, "US letter");
+        let letter = letter(desk);
+        for (is, name) in [(false, "A4"), (true, "US letter")] {
+            if choice::choice(ui, letter == is, name).clicked() {
+                desk.paper.letter = Some(is);
+            }
+        }
     });
     if desk.paper.busy() {
         working(ui, desk);
@@ -251,7 +264,7 @@ fn begin(desk: &mut Desk, pieces: Vec<Piece>) {
     let order = Order {
         to,
         pieces: pieces.clone(),
-        paper: if desk.paper.letter {
+        paper: if letter(desk) {
             Paper::Letter
         } else {
             Paper::A4

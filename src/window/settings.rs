@@ -16,8 +16,8 @@ pub enum Page {
     Figures,
     /// Why it stalls, and what to try.
     Why,
-    /// The drill.
-    StandRight,
+    /// The drills.
+    Drills,
     /// What can be printed.
     Paper,
     /// Files: name, save, open.
@@ -34,7 +34,7 @@ impl Page {
         Page::Squad,
         Page::Figures,
         Page::Why,
-        Page::StandRight,
+        Page::Drills,
         Page::Paper,
         Page::Files,
         Page::Keys,
@@ -48,7 +48,7 @@ impl Page {
             Page::Squad => "Squads",
             Page::Figures => "Scrimmage",
             Page::Why => "Why it stalls",
-            Page::StandRight => "Stand right",
+            Page::Drills => "Drills",
             Page::Paper => "Paper",
             Page::Files => "Variations",
             Page::Keys => "Help",
@@ -63,7 +63,9 @@ impl Page {
             Page::Squad => "Who plays on either side (Q)",
             Page::Figures => "Many possessions in figures (F)",
             Page::Why => "Who shuts what, where it stalls, and what to try (Y)",
-            Page::StandRight => "A drill for defenders' eyes, and for cutters' (E)",
+            Page::Drills => {
+                "For defenders: where to stand. For attackers: who is open, where to go (E)"
+            }
             Page::Paper => "Practice sheet, cards and pictures to hand out (J)",
             Page::Files => "Name, save, open (V)",
             Page::Keys => "What is on the floor, and every key (H)",

@@ -68,7 +68,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     }
     ui.add_space(8.0);
     ui.label(
-        RichText::new("Press a player's name to write down what you measured of him: a sprint, the lane-agility run, how tall he is, and makes of open shots. What you leave out is typical of the level.")
+        RichText::new("Press a player's name to write down what you measured: a sprint, the lane-agility run, height, and open shots made. What you leave out is typical of the level.")
             .color(QUIET)
             .small(),
     );
@@ -111,7 +111,7 @@ fn players(ui: &mut Ui, squad: &Squad, saved: Option<&Squad>, which: usize, desk
             ui.end_row();
             for (i, player) in squad.players.iter().enumerate() {
                 let own = desk.squads.open == Some((which, player.number));
-                let name = bench::word(ui, &name(player), own, "His sheet");
+                let name = bench::word(ui, &name(player), own, "What was measured");
                 if which == 0 && i == 0 {
                     desk.mark("sheet", &name);
                 }
@@ -122,7 +122,7 @@ fn players(ui: &mut Ui, squad: &Squad, saved: Option<&Squad>, which: usize, desk
                 let before = saved.map(|s| &s.players[i]);
                 for what in [
                     |p: &Player, d: &Desk| d.stature(p.limits.height),
-                    |p: &Player, _: &Desk| format!("{:.1} m/s", p.limits.top_speed),
+                    |p: &Player, d: &Desk| d.speed(p.limits.top_speed),
                     |p: &Player, _: &Desk| format!("{:.2} s", p.limits.reaction),
                     |p: &Player, _: &Desk| format!("{:.0} %", p.shooting.arc_three * 100.0),
                 ] {

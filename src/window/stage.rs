@@ -3,9 +3,8 @@
 //! the tests of the pages.
 
 use bevy_egui::egui::{
-    Align, Align2, Context, EventFilter, FontFamily, FontId, Id, Key, Layout, Rect, RichText,
-    ScrollArea, Sense, Stroke, TextStyle, Ui, UiBuilder, Visuals, WidgetInfo, WidgetType, pos2,
-    vec2,
+    Align, Context, EventFilter, FontFamily, FontId, Id, Key, Layout, Rect, RichText, ScrollArea,
+    Sense, Stroke, TextStyle, Ui, UiBuilder, Visuals, WidgetInfo, WidgetType, pos2, vec2,
 };
 
 use super::bench;
@@ -17,7 +16,7 @@ use super::palette::*;
 use super::settings::Page;
 use super::view::View;
 use super::{
-    defence_page, drill, drill_page, drill_read, effect, figures, files, hints, keys, level_choice,
+    defence_page, drill_floor, drill_page, effect, figures, files, hints, keys, level_choice,
     moment, offence_page, paint, paper_page, rule_floor, squad_page, why_glance, why_page,
     words_on_floor,
 };
@@ -125,7 +124,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     }
     caption::show(ui, desk, told);
     bench::show(ui, desk, bench_rect);
-    bench::stories(ui, desk, clear);
     if desk.slide > 0.0 {
         let rect = Rect::from_min_max(
             pos2(floor.right(), all.top()),
@@ -182,6 +180,8 @@ fn drawer(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
             }
         });
     });
+    let line = RichText::new(level_choice::line(desk)).color(QUIET).small();
+    page.label(line);
     page.add_space(4.0);
     let below = below(&mut page, desk, inner);
     ScrollArea::vertical()
@@ -194,7 +194,7 @@ fn drawer(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
             Page::Squad => squad_page::show(ui, desk),
             Page::Figures => figures::show(ui, desk),
             Page::Why => why_page::show(ui, desk),
-            Page::StandRight => drill_page::show(ui, desk),
+            Page::Drills => drill_page::show(ui, desk),
             Page::Paper => paper_page::show(ui, desk),
             Page::Files => files::show(ui, desk),
             Page::Keys => keys::show(ui, desk),
@@ -247,10 +247,11 @@ fn name(desk: &Desk, body: usize) -> String {
 /// Hands on the players: who is dragged freezes the floor, and the light changes at once.
 fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
     let picture = desk.picture();
-    let drilling =
-        matches!(desk.drill.stage, Stage::Asks { .. }) && desk.page == Some(Page::StandRight);
+    let drilling = drill_floor::at_work(desk);
+    drill_floor::place(ui, desk, view);
     let mut held = None;
-    for body in 0..10 {
+    let hidden: Vec<usize> = (0..10).filter(|b| desk.drill.hides(*b)).collect();
+    for body in (0..10).filter(|b| !hidden.contains(b)) {
         let at = view.at(picture.pos[body]);
         let reach = view.body(paint::DISC) + 6.0;
         let rect = Rect::from_center_size(at, vec2(2.0 * reach, 2.0 * reach));
@@ -259,14 +260,13 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
         if body == 7 {
             desk.mark("X3", &response);
         }
-        if response.clicked() && drilling && body < 5 {
-            drill_read::says_cut(desk, Some(body));
+        if response.clicked() && drilling {
+            drill_floor::player(desk, body);
         }
         if response.clicked() && rule_floor::asks(desk) {
             rule_floor::player(desk, body);
         }
-        let fixed = drilling && !(body >= 5 && desk.drill.asks_for(body - 5));
-        if fixed {
+        if drilling && !drill_floor::is_free(desk, body) {
             continue;
         }
         if response.has_focus() && !desk.time.running {
@@ -293,7 +293,7 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
         }
     }
     desk.held = held;
-    answers(ui, desk, view);
+    drill_floor::answers(ui, desk, view);
 }
 
 /// A focused player is moved by the arrow keys, a hand's breadth at a time.
@@ -327,32 +327,6 @@ fn arrows(ui: &Ui, id: Id) -> Vec2 {
     };
     ui.memory_mut(|m| m.set_focus_lock_filter(id, all));
     off
-}
-
-/// After a moment of the drill: the model's places, and how far off.
-fn answers(ui: &Ui, desk: &Desk, view: &View) {
-    let Stage::Shows { answers, .. } = &desk.drill.stage else {
-        return;
-    };
-    if desk.page != Some(Page::StandRight) || !drill::is_told(desk) {
-        return;
-    }
-    let painter = ui.painter_at(view.rect);
-    for answer in answers {
-        let (right, put) = (view.at(answer.right), view.at(answer.put));
-        painter.line_segment([put, right], Stroke::new(2.5, TEACH));
-        painter.circle_stroke(right, view.body(paint::DISC) + 3.0, Stroke::new(3.0, TEACH));
-        let font = FontId::proportional(15.0 * desk.size());
-        let words = format!("X{} here", answer.defender + 1);
-        paint::plate(
-            &painter,
-            right - vec2(0.0, view.long(0.5)),
-            Align2::CENTER_BOTTOM,
-            &words,
-            font,
-            TEACH,
-        );
-    }
 }
 
 /// The start of the offence: drag a mark to another spot.
@@ -457,6 +431,11 @@ fn upper_left(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
             .max_rect(place)
             .layout(Layout::top_down(Align::Min)),
     );
+    desk.searching &= desk.page.is_none();
+    if desk.searching && desk.search.is_none() {
+        ScrollArea::vertical().show(&mut column, |ui| bench::stories(ui, desk));
+        return;
+    }
     // With a page out the floor lies here; squads and variations have pages of their own.
     if desk.page.is_none() {
         level_choice::show(&mut column, desk);

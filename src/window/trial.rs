@@ -4,15 +4,16 @@
 use std::path::PathBuf;
 use std::sync::atomic::Ordering;
 
-use bevy_egui::egui::{Grid, RichText, Ui};
+use bevy_egui::egui::{Frame, Grid, Margin, RichText, Stroke, Ui};
 
+use super::bench::word as small;
 use super::desk::Desk;
 use super::jobs::Job;
 use super::palette::*;
 use super::suggest::Suggestion;
 use super::variation::Edit;
 use crate::contest::compare::Verdict;
-use crate::contest::{Contest, Contrast, Difference, Variation, Yardstick, yardsticks};
+use crate::contest::{Contest, Contrast, Difference, Variation, yardsticks};
 use crate::report::contest_words as words;
 
 /// Possessions of each variation: a first look, then enough to tell more.
@@ -187,10 +188,11 @@ impl Desk {
 
 /// Shows the suggestions and what came of the one that was tried.
 pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) {
-    // What came of a trial stands where the eye is after the click.
-    outcome(ui, desk);
     let mut wanted = None;
-    for (i, suggestion) in tries.iter().enumerate() {
+    let on = desk.trial.as_ref().filter(|t| t.on(desk));
+    let on = on.map(|t| t.name.clone());
+    let others = tries.iter().filter(|s| on.as_ref() != Some(&s.name));
+    for (i, suggestion) in others.enumerate() {
         let button = ui.button(format!("Try it: {}", suggestion.name));
         if i == 0 {
             desk.mark("try", &button);
@@ -210,61 +212,47 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) {
     }
 }
 
-/// What the change under trial has brought so far.
-fn outcome(ui: &mut Ui, desk: &mut Desk) {
+/// What the change under trial has brought so far: the verdict, the figures before and after, and the way back.
+pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
     let Some(trial) = &desk.trial else { return };
     let on = trial.on(desk);
-    ui.add_space(4.0);
-    ui.label(
-        RichText::new(format!("Tried: {}", trial.name))
-            .color(BALL)
-            .strong(),
-    );
-    if let Some(job) = &trial.job {
-        ui.label(format!(
-            "playing both, {} possessions each, same seeds … {:.0} %",
-            job.of / 2,
-            job.share() * 100.0
-        ));
-    }
-    if let Some((n, _)) = &trial.found {
-        let text = format!(
-            "{n} possessions each, same seeds: before → with it, and the difference with its 95 % interval."
-        );
-        ui.label(RichText::new(text).color(QUIET).small());
-    }
-    if let Some((text, good)) = verdict(trial) {
-        let color = match good {
-            Some(true) => BALL,
-            Some(false) => WARN,
-            None => TEXT,
-        };
-        ui.label(RichText::new(text).color(color).strong());
-    }
-    let list = yardsticks();
-    for (name, said) in TOLD {
-        if let Some((_, d)) = trial.difference(name) {
-            line(ui, &list[d.yardstick], d, said, desk);
-        }
-    }
-    if trial.found.is_some() {
-        ui.label(
-            RichText::new("“Not told apart”: the difference may be luck, and the change may as well harm. “Perhaps”: more than luck alone mostly brings, but one of several figures. “Surely”: too large for luck.")
-                .color(QUIET)
-                .small(),
-        );
-    }
-    if on {
-        let back = ui.button("Take it back");
-        if back.clicked() {
-            desk.undo();
-        }
-    } else {
-        ui.label(
-            RichText::new("It is not on the desk now.")
-                .color(QUIET)
-                .small(),
-        );
+    let mut back = false;
+    Frame::new()
+        .stroke(Stroke::new(1.0, BALL))
+        .corner_radius(6.0)
+        .inner_margin(Margin::symmetric(10, 6))
+        .show(ui, |ui| {
+            ui.horizontal_wrapped(|ui| {
+                let tried = format!("Tried: {}", trial.name);
+                ui.label(RichText::new(tried).color(BALL));
+                if on {
+                    back = small(ui, "Take it back", false, "Ctrl+Z").clicked();
+                } else {
+                    ui.label(RichText::new("It is not on the desk now.").color(QUIET).small());
+                }
+            });
+            if let Some((text, good)) = verdict(trial) {
+                let color = match good {
+                    Some(true) => BALL,
+                    Some(false) => WARN,
+                    None => TEXT,
+                };
+                ui.label(RichText::new(text).color(color).strong());
+            }
+            if let Some(job) = &trial.job {
+                let text = format!(
+                    "Playing both, {} possessions each, same seeds … {:.0} %",
+                    job.of / 2,
+                    job.share() * 100.0
+                );
+                ui.label(RichText::new(text).color(QUIET).small());
+            }
+            table(ui, trial, desk);
+        })
+        .response
+        .on_hover_text("Gold: better by more than luck mostly brings. Orange: worse by as much. Grey: the difference may be luck.");
+    if back {
+        desk.undo();
     }
 }
 
@@ -273,15 +261,15 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
     let Some((n, _)) = &trial.found else { return };
     let (list, units) = (yardsticks(), desk.units());
     ui.spacing_mut().interact_size.y = 0.0;
-    let small =
+    let cell =
         |ui: &mut Ui, text: &str, colour| ui.label(RichText::new(text).color(colour).small());
     Grid::new("before and after")
         .num_columns(4)
         .spacing([8.0, 3.0])
         .show(ui, |ui| {
-            small(ui, &format!("{n} possessions each"), QUIET);
-            for text in ["before", "now", "difference, 95 %"] {
-                small(ui, text, QUIET);
+            cell(ui, &format!("{n} possessions each"), QUIET);
+            for text in ["before", "now", "difference, 95\u{a0}%"] {
+                cell(ui, text, QUIET);
             }
             ui.end_row();
             for (name, said) in SHORT {
@@ -294,10 +282,10 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
                     (true, Some(false)) => WARN,
                     _ => QUIET,
                 };
-                small(ui, said, TEXT);
-                small(ui, &words::plain(y.unit, d.found.a, units), TEXT);
-                small(ui, &words::plain(y.unit, d.found.b, units), TEXT);
-                small(ui, &words::difference(y, d, units), colour);
+                cell(ui, said, TEXT);
+                cell(ui, &words::plain(y.unit, d.found.a, units), TEXT);
+                cell(ui, &words::plain(y.unit, d.found.b, units), TEXT);
+                cell(ui, &words::difference(y, d, units), colour);
                 ui.end_row();
             }
         });
@@ -310,27 +298,6 @@ const SHORT: [(&str, &str); 4] = [
     ("stall_time", "Stalled"),
     ("turnovers", "Lost"),
 ];
-
-fn line(ui: &mut Ui, y: &Yardstick, d: &Difference, said: &str, desk: &Desk) {
-    let units = desk.units();
-    let plain = |v: f64| words::plain(y.unit, v, units);
-    ui.label(format!(
-        "{said}: {} → {}",
-        plain(d.found.a),
-        plain(d.found.b)
-    ));
-    let (sure, which) = match (told(d), words::better(y, d)) {
-        (true, Some(true)) => (BALL, " better"),
-        (true, Some(false)) => (WARN, " worse"),
-        _ => (QUIET, ""),
-    };
-    let text = format!(
-        "{}: {}{which}",
-        words::difference(y, d, units),
-        words::verdict(d.verdict)
-    );
-    ui.label(RichText::new(text).color(sure).small());
-}
 
 /// Is the difference more than luck alone mostly brings?
 fn told(d: &Difference) -> bool {

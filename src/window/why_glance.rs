@@ -1,6 +1,7 @@
 //! Why it stalls, at a glance: one sentence that names the defence and the reason, how long it stalls and where as
 //! bars, and the three places where it stalls most on the floor itself, to be clicked.
 
+use bevy_egui::egui::text::LayoutJob;
 use bevy_egui::egui::{
     Align2, FontId, Id, Rect, RichText, Sense, Stroke, TextStyle, Ui, WidgetInfo, WidgetType, pos2,
     vec2,
@@ -91,20 +92,37 @@ pub fn show(ui: &mut Ui, summary: &Summary, defence: &str) -> Option<(u64, f64)>
     let longest = total.high.max(0.1);
     bar(ui, ("all together", None), total, longest, false);
     for (k, story) in stories.iter().take(BARS).enumerate() {
+        if k >= PLACES && seconds(story, total.value).is_none_or(|s| s.value < LEAST) {
+            break;
+        }
         let Some(found) = seconds(story, total.value) else {
             continue;
         };
-        let words = format!("{}, {}", story.at.words(), story.lately.words());
+        let words = name(story, &stories);
         let place = (k < PLACES).then_some(k + 1);
         if bar(ui, (&words, place), found, longest, true) {
             wanted = Some(story.example);
         }
     }
     scale(ui, longest);
-    let text = "Seconds a possession; the thin line is the 95 % interval. Click a bar, or its number on the floor, to \
+    let text = "Seconds a possession; the thin line is the 95\u{a0}% interval. Click a bar, or its number on the floor, to \
                 watch one.";
     ui.label(RichText::new(text).color(QUIET).small());
     wanted
+}
+
+/// Of less than this no bar is shown, seconds a possession: it would be said to be 0.0.
+const LEAST: f64 = 0.05;
+
+/// What a kind of stall is called: of two at one place after the same, by the rule that fired last.
+fn name(story: &Story, all: &[&Story]) -> String {
+    let words = |s: &Story| format!("{}, {}", s.at.words(), s.lately.words());
+    let own = words(story);
+    let alike = all.iter().filter(|s| words(s) == own).count();
+    match &story.rule {
+        Some(rule) if alike > 1 => format!("{}, “{}”", story.at.words(), clean::line(rule)),
+        _ => own,
+    }
 }
 
 /// Where bars begin, share of the width.
@@ -139,7 +157,7 @@ fn bar(
     }
     let font = FontId::proportional(ui.text_style_height(&TextStyle::Small) * 0.86);
     let number = place.map_or(String::new(), |n| format!("{n}  "));
-    let galley = painter.layout_no_wrap(format!("{number}{words}"), font.clone(), TEXT);
+    let galley = painter.layout_job(cut(format!("{number}{words}"), font.clone(), wide * BEGINS));
     painter.galley(
         rect.left_center() - vec2(0.0, galley.size().y / 2.0),
         galley,
@@ -170,6 +188,14 @@ fn bar(
         TEXT,
     );
     response.on_hover_text("Watch one of these").clicked() && leads
+}
+
+/// A line of text that ends with dots where it has no room.
+fn cut(words: String, font: FontId, wide: f32) -> LayoutJob {
+    let mut job = LayoutJob::simple(words, font, TEXT, wide - 8.0);
+    job.wrap.max_rows = 1;
+    job.wrap.break_anywhere = true;
+    job
 }
 
 /// What the bars are measured by.

@@ -100,7 +100,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         if let Some(job) = &desk.why.job {
             ui.label(format!("looking … {:.0} %", job.share() * 100.0));
         } else if desk.why.summary.is_some() && !fresh {
-            ui.label(RichText::new("before the last change").color(WARN));
+            ui.label(RichText::new("found before the last change").color(WARN));
         }
     });
     let Some(summary) = desk.why.summary.clone() else {
@@ -118,17 +118,16 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         .as_ref()
         .map_or("", |of| &of.defence.name)
         .to_owned();
+    // What came of a trial stands where it is seen without a turn of the wheel.
+    trial::outcome(ui, desk);
     let mut wanted = why_glance::show(ui, &summary, &defence);
-    heading(ui, "Most worth trying");
     let tried = desk.trial.as_ref();
     let on_trial = tried.is_some_and(|t| t.on(desk) && desk.why.fresh(t.base()));
-    let free = (fresh || on_trial) && desk.why.job.is_none();
-    let tries = if free {
-        desk.why.suggestions.clone()
-    } else {
-        Vec::new()
-    };
-    trial::show(ui, desk, &tries);
+    if (fresh || on_trial) && desk.why.job.is_none() {
+        heading(ui, "Most worth trying");
+        let tries = desk.why.suggestions.clone();
+        trial::show(ui, desk, &tries);
+    }
     heading(ui, "At this moment");
     now(ui, desk);
     heading(ui, "Where it stalls, one by one");
