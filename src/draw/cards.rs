@@ -140,7 +140,7 @@ fn not_drawn(rule: &Rule, index: usize, account: &Account) -> Vec<String> {
             only_if: Vec::new(),
             ..action.clone()
         };
-        let only = steps::conditions(&action.only_if, action.who, "he");
+        let only = steps::conditions(&action.only_if, action.who, &action.does, "he");
         let only = only.map_or(String::new(), |only| format!(" ({only})"));
         words::capital(&words::action(&plain)) + &only
     });

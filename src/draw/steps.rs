@@ -106,9 +106,21 @@ pub(super) fn order(movement: &Movement) -> String {
     .replace("his defender", "your defender")
 }
 
-/// The conditions of a line, said of `he`, without what the place of the player says already.
-pub(super) fn conditions(all: &[Condition], who: Role, he: &str) -> Option<String> {
+/// The conditions of a line, said of `he`, without what the place of the player, or of the team-mate of a screen,
+/// says already.
+pub(super) fn conditions(
+    all: &[Condition],
+    who: Role,
+    does: &Movement,
+    he: &str,
+) -> Option<String> {
+    let mate = match does {
+        Movement::ScreenFor { whom, .. } => Some(*whom),
+        Movement::UseScreen { of, .. } => Some(*of),
+        _ => None,
+    };
     let plain = |c: &&Condition| match (c, who) {
+        (Condition::Held(held), _) if mate == Some(Role::At(*held)) => false,
         (Condition::Held(held), Role::At(at)) => *held != at,
         // The post is whoever stands inside.
         (Condition::Held(Place::Inside), Role::Post) => false,

@@ -52,7 +52,9 @@ impl Teller<'_> {
             for step in sent.then.iter().skip(drawn) {
                 said += &format!("; that done, {}", steps::order(step));
             }
-            if let Some(only) = steps::conditions(&sent.only_if, sent.who, "you") {
+            // Who stays does what nobody told him.
+            let only = steps::conditions(&sent.only_if, sent.who, &sent.does, "you");
+            if let Some(only) = only.filter(|_| said != STAYS) {
                 said += &format!(" ({only})");
             }
         }

@@ -292,8 +292,20 @@ fn whole_rule(rule: &Rule, card: &Card, told: &[Option<Told>; 5]) -> Vec<String>
             say(format!("{steps} steps of {}", action.then.len()));
         }
         for condition in &action.only_if {
-            // Whoever stands there holds it, and the post is whoever stands inside.
+            // Whoever stands there holds it, the post is whoever stands inside, and the team-mate of a screen is
+            // named by a number whose line begins there.
+            let mate = match &action.does {
+                Movement::ScreenFor { whom, .. } => Some(*whom),
+                Movement::UseScreen { of, .. } => Some(*of),
+                _ => None,
+            };
+            let named = |held: Place| {
+                let from = words::place(held);
+                let mut there = card.parts.iter().filter(|p| from.ends_with(&p.from));
+                there.any(|p| does.contains(&format!(" {}", p.player)))
+            };
             let plain = match (condition, action.who) {
+                (Condition::Held(held), _) if mate == Some(Role::At(*held)) => named(*held),
                 (Condition::Held(held), Role::At(at)) => *held == at,
                 (Condition::Held(held), Role::Post) => *held == Place::Inside,
                 _ => false,
