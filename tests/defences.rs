@@ -1,12 +1,14 @@
 //! The three man-to-man models against the reference offence: what each leaves and what it shuts,
 //! over 2,000 seeds, varsity boys on both sides. The claims are facts of the trade (common practice).
 
-use std::sync::LazyLock;
 use std::sync::atomic::AtomicBool;
+use std::sync::{Arc, LazyLock};
 
-use lanelight::court::CourtCode;
+use lanelight::court::{CourtCode, Side};
+use lanelight::possession::What;
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::{Results, Scrimmage};
+use lanelight::sim::{Keep, cast_untaught, play_shared};
 use lanelight::squad::Level;
 use lanelight::stats::Estimate;
 
@@ -183,5 +185,74 @@ fn the_table_over_the_models_is_complete() {
             print!(" {:>8.3} ± {:<7.3}", e.value, e.half_width());
         }
         println!();
+    }
+}
+
+fn against(defence: &str) -> Scenario {
+    let (court, level) = (CourtCode::Nfhs, Level::VarsityBoys);
+    Scenario::from_parts(court, level, "four_out_one_post", defence, &[]).unwrap()
+}
+
+/// Of the passes of these seeds: to player 3, and all.
+fn passes_to_three(defence: &str) -> (f64, f64) {
+    let scenario = against(defence);
+    let cast = cast_untaught(&scenario);
+    let scenario = Arc::new(scenario);
+    let mut passes = (0.0, 0.0);
+    for seed in 1..=300 {
+        for entry in play_shared(&scenario, &cast, seed, Keep::FIGURES).timeline {
+            if let What::Passes { to, .. } = entry.what {
+                passes.0 += f64::from(u8::from(to == 3));
+                passes.1 += 1.0;
+            }
+        }
+    }
+    passes
+}
+
+#[test]
+fn a_chaser_goes_with_the_player_and_the_others_do_not() {
+    let scenario = against("box_and_chaser");
+    let cast = cast_untaught(&scenario);
+    let (mut near, mut all, mut others) = (0, 0, 0);
+    let scenario = Arc::new(scenario);
+    for seed in 1..=60 {
+        let p = play_shared(&scenario, &cast, seed, Keep::ALL);
+        for f in p.track.iter().filter(|f| f.time > 2.0) {
+            all += 1;
+            near += usize::from((f.defenders[2] - f.attackers[2]).length() < 2.2);
+            let takes = |d: &usize| *d != 2 && f.guards[*d] == 3;
+            others += (0..5).filter(takes).count();
+        }
+    }
+    println!("near: {near} of {all} frames; others with the player in {others}");
+    assert!(all > 5000 && near * 100 >= all * 85, "{near} of {all}");
+    assert_eq!(others, 0);
+}
+
+#[test]
+fn the_chased_player_gets_the_ball_less_than_against_the_zone() {
+    let [boxed, zone] = ["box_and_chaser", "zone_2_3"].map(passes_to_three);
+    println!("passes to player 3: {boxed:?} chased, {zone:?} not");
+    let share = |of: (f64, f64)| of.0 / of.1;
+    let half = |of: (f64, f64)| 1.96 * (share(of) * (1.0 - share(of)) / of.1).sqrt();
+    let gap = share(zone) - share(boxed);
+    assert!(gap > libm::hypot(half(boxed), half(zone)), "{gap:.3}");
+}
+
+#[test]
+fn a_box_with_a_chaser_from_the_other_side_is_the_mirror_image() {
+    let mut scenario = against("box_and_chaser");
+    let mut from = |side| {
+        scenario.start = Some(side);
+        let cast = cast_untaught(&scenario);
+        play_shared(&Arc::new(scenario.clone()), &cast, 5, Keep::ALL)
+    };
+    let (right, left) = (from(Side::Right), from(Side::Left));
+    assert_eq!(right.track.len(), left.track.len());
+    for (f, g) in right.track.iter().zip(&left.track) {
+        for (p, q) in f.defenders.iter().zip(&g.defenders) {
+            assert_eq!((p.x, p.y), (-q.x, q.y), "at {}", f.time);
+        }
     }
 }

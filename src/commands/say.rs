@@ -35,6 +35,12 @@ pub fn defence(defence: &Defence, units: Units) -> String {
         for area in areas {
             say(zone_area(area, units));
         }
+        for chaser in &defence.chasers {
+            say(format!(
+                "X{} goes with player {} everywhere, and helps nobody.",
+                chaser.defender, chaser.player
+            ));
+        }
     }
     for relation in Relation::ALL {
         let said = stance(defence.stances.of(relation), units);

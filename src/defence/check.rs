@@ -4,7 +4,7 @@
 use crate::offence::check::{Finding, name, number, within};
 use crate::offence::words::Word;
 
-use super::{Area, Defence, Helper, Override, Relation, Stance, Switch};
+use super::{Area, Chaser, Defence, Helper, Override, Relation, Stance, Switch};
 
 /// Greatest distance on a half court that a file may give, metres.
 const FARTHEST: f64 = 20.0;
@@ -193,7 +193,8 @@ pub fn check(defence: &Defence) -> Vec<Finding> {
     );
     overrides(&defence.overrides, &mut found);
     if let Some(areas) = &defence.zone {
-        zone(areas, &mut found);
+        zone(areas, defence.chasers.len(), &mut found);
+        chasers(&defence.chasers, areas, &mut found);
         if defence.ball_screens.is_some() {
             let said = "a zone does nothing about a screen on the ball: leave `ball_screens` out";
             found.push(Finding::error("ball_screens", said));
@@ -206,6 +207,10 @@ pub fn check(defence: &Defence) -> Vec<Finding> {
             let said = "a zone trades nobody at screens: leave `switch` out";
             found.push(Finding::error("switch", said));
         }
+    }
+    if defence.zone.is_none() && !defence.chasers.is_empty() {
+        let said = "only a zone has chasers: man to man everybody goes with one attacker";
+        found.push(Finding::error("chasers", said));
     }
     found
 }
@@ -314,9 +319,33 @@ fn overrides(overrides: &[Override], found: &mut Vec<Finding>) {
     }
 }
 
-fn zone(areas: &[Area], found: &mut Vec<Finding>) {
-    if areas.len() != 5 {
-        let said = format!("a zone has five areas, not {}", areas.len());
+fn chasers(chasers: &[Chaser], areas: &[Area], found: &mut Vec<Finding>) {
+    for (index, chaser) in chasers.iter().enumerate().take(5) {
+        let at = format!("chasers/{index}");
+        number(chaser.defender, &format!("{at}/defender"), found);
+        number(chaser.player, &format!("{at}/player"), found);
+        let before = &chasers[..index];
+        let same = |other: &Chaser| other.defender == chaser.defender;
+        if areas.iter().any(|area| area.defender == chaser.defender) || before.iter().any(same) {
+            let said = format!("defender {} has another task already", chaser.defender);
+            found.push(Finding::error(format!("{at}/defender"), said));
+        }
+        if before.iter().any(|other| other.player == chaser.player) {
+            let said = format!("player {} is chased by two", chaser.player);
+            found.push(Finding::error(format!("{at}/player"), said));
+        }
+    }
+}
+
+fn zone(areas: &[Area], chasers: usize, found: &mut Vec<Finding>) {
+    if areas.len() + chasers != 5 {
+        let said = match chasers {
+            0 => format!("a zone has five areas, not {}", areas.len()),
+            _ => format!(
+                "areas and chasers of a zone are five in all, not {}",
+                areas.len() + chasers
+            ),
+        };
         found.push(Finding::error("zone", said));
     }
     for (index, area) in areas.iter().enumerate().take(5) {

@@ -296,6 +296,16 @@ pub struct Area {
     pub covers: f64,
 }
 
+/// A defender of a zone who has no area but goes with one attacker everywhere, and helps nobody.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Chaser {
+    /// Number of the defender, 1–5.
+    pub defender: u8,
+    /// Number of the attacker with whom he goes, 1–5.
+    pub player: u8,
+}
+
 /// A whole defence.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -310,6 +320,9 @@ pub struct Defence {
     /// A zone: areas instead of men. Stances then say how the attacker in the area is guarded.
     #[serde(default)]
     pub zone: Option<Vec<Area>>,
+    /// Defenders of a zone who go with one attacker everywhere.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub chasers: Vec<Chaser>,
     /// Who stops a drive that gets by, and where.
     pub help: Help,
     /// How a defender comes out to a catcher.
@@ -329,6 +342,15 @@ pub struct Defence {
 }
 
 impl Defence {
+    /// The attacker (0–4) with whom defender `d` (0–4) of a zone goes everywhere.
+    pub fn chased_by(&self, d: usize) -> Option<usize> {
+        let mut chasers = self.chasers.iter();
+        let own = chasers.find(|chaser| usize::from(chaser.defender) == d + 1)?;
+        usize::from(own.player)
+            .checked_sub(1)
+            .filter(|who| *who < 5)
+    }
+
     /// How a screen on the ball is met: where nothing is said, switched if other screens are, or gone over.
     pub fn meets_ball_screens(&self) -> BallScreens {
         self.ball_screens.unwrap_or(match self.switch {

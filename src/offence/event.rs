@@ -71,6 +71,11 @@ pub enum Event {
         /// Where the team-mate stands.
         at: Place,
     },
+    /// A screen is set; `at` is the place that the player for whom it is set held when told to use it, or else holds.
+    ScreenSet {
+        /// Where that player is, or was.
+        at: Place,
+    },
     /// A player comes off a screen that is set; `at` is the place that the player held when told to use it, or of the
     /// holder where he has the ball.
     ScreenUsed {

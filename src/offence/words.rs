@@ -83,6 +83,7 @@ pub fn event(event: &Event) -> String {
         }
         Event::BallCrosses => "the ball changes sides".to_owned(),
         Event::DribbleAt { at } => format!("the holder dribbles at the player at {}", place(at)),
+        Event::ScreenSet { at } => format!("a screen is set for the player from {}", place(at)),
         Event::ScreenUsed { at } => format!("a player from {} comes off a screen", place(at)),
         Event::Helped { from } => {
             format!("a defender leaves the player at {} to help", place(from))

@@ -23,7 +23,15 @@ const PARTS: [(Kind, &[&str]); 5] = [
     ),
     (
         Kind::Defence,
-        &["stances", "help", "closeout", "switch", "overrides", "zone"],
+        &[
+            "stances",
+            "help",
+            "closeout",
+            "switch",
+            "overrides",
+            "zone",
+            "chasers",
+        ],
     ),
     (Kind::Tweak, &["changes", "of"]),
     (Kind::Squad, &["players", "level"]),

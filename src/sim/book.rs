@@ -40,6 +40,11 @@ pub enum Happening {
         from: Spot,
         who: usize,
     },
+    ScreenSet {
+        at: Spot,
+        user: usize,
+        screener: usize,
+    },
     ScreenUsed {
         at: Spot,
         user: usize,

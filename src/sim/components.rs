@@ -411,6 +411,8 @@ pub struct Old {
     pub awaited: [bool; 5],
     /// Where each who is to use a screen waits for it, metres.
     pub waits: [Option<Vec2>; 5],
+    /// The place that each of those held when told to.
+    pub waits_from: [Option<Spot>; 5],
     /// Where each who runs to a place will stop.
     pub stops: [Option<Vec2>; 5],
     /// The points of their places.

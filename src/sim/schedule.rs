@@ -118,6 +118,7 @@ fn everybody_sees_the_floor(
             _ if job.next.as_ref().is_some_and(uses) => waits_at(play, job),
             _ => None,
         };
+        old.waits_from[who] = old.waits[who].and(job.order.found_at);
         old.stops[who] = match &job.task {
             Task::Run { way, legs, .. } => Some(way[usize::from(*legs).max(1) - 1]),
             Task::GetOpen { out: true, .. } => job.place.map(|s| play.cast.court.spot(s)),

@@ -191,6 +191,7 @@ fn first_old(play: &Play, start: &Start, side: Side) -> Old {
         places: start.spots.map(Some),
         awaited: [false; 5],
         waits: [None; 5],
+        waits_from: [None; 5],
         side,
         shown: [None; 5],
         stops: [None; 5],

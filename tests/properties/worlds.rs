@@ -2,8 +2,8 @@
 
 use lanelight::court::{Court, CourtCode, Side};
 use lanelight::defence::{
-    self, Area, BallScreens, Closeout, Defence, Gaze, Help, Helper, OffBallScreens, Override,
-    Stance, Stances, Switch,
+    self, Area, BallScreens, Chaser, Closeout, Defence, Gaze, Help, Helper, OffBallScreens,
+    Override, Stance, Stances, Switch,
 };
 use lanelight::model::Model;
 use lanelight::offence::check::Weight;
@@ -88,6 +88,7 @@ fn event() -> impl Strategy<Value = Event> {
         1 => pattern().prop_map(|at| Event::DribbleAt { at }),
         1 => (pattern(), pattern()).prop_map(|(from, to)| Event::HandOff { from, to }),
         1 => seconds().prop_map(|seconds| Event::PostForgotten { seconds }),
+        1 => pattern().prop_map(|at| Event::ScreenSet { at }),
         1 => pattern().prop_map(|at| Event::ScreenUsed { at }),
         1 => pattern().prop_map(|from| Event::Helped { from }),
     ]
@@ -322,7 +323,8 @@ fn any_defence() -> impl Strategy<Value = Defence> {
         (-0.5..1.0f64, -0.5..1.0f64),
         0.5..6.0f64,
     );
-    let zone = prop::option::weighted(0.15, prop::collection::vec(area, 5..6));
+    // Those who have no area chase.
+    let zone = prop::option::weighted(0.15, prop::collection::vec(area, 3..6));
     let closeout = (0.0..2.5f64, 0.2..=1.0f64).prop_map(|(short, pace)| Closeout { short, pace });
     let switch = select(vec![Switch::Never, Switch::OnScreens]);
     use BallScreens as B;
@@ -337,6 +339,14 @@ fn any_defence() -> impl Strategy<Value = Defence> {
             name: "Any".into(),
             note: String::new(),
             stances,
+            chasers: zone.as_ref().map_or(Vec::new(), |areas| {
+                let rest = areas.len() as u8 + 1..6;
+                rest.map(|defender| Chaser {
+                    defender,
+                    player: 6 - defender,
+                })
+                .collect()
+            }),
             zone: zone.map(|areas| {
                 let area = |(defender, (x, y, shift, covers))| Area {
                     defender,

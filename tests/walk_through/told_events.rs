@@ -54,6 +54,34 @@ fn a_screen_that_is_used_is_an_event_with_its_user_and_its_screener() {
 }
 
 #[test]
+fn a_screen_that_is_set_is_an_event_with_its_user_and_its_screener() {
+    let screen = "(name: \"s\", when: ball_on(at: top, seconds: 0.4), once: true, do: [(who: at(wing(ball)), does: \
+                  screen_for(whom: post, after: hold)), (who: post, does: use_screen(of: at(wing(ball)), to: \
+                  wing(ball), unfed: hold))])";
+    let set = |at: &str| {
+        let rules = format!(
+            "{screen}, (name: \"u\", when: screen_set(at: {at}), do: [(who: screener, does: hold), (who: player(3), \
+             does: fill(short_corner(weak)))])"
+        );
+        both(&with(&rules, "help_line"), &[Order::Hold(4.0)], true)
+    };
+    let walk = set("block(ball)");
+    let step = walk.steps.last().unwrap();
+    assert_eq!(step.rules, ["s", "u"]);
+    assert_eq!(step.place(3), Some(left(ShortCorner)));
+    let told = step.timeline.iter().rev().find_map(|e| match e.what {
+        What::Rule { told, .. } => Some(told),
+        _ => None,
+    });
+    let named: Vec<usize> = (0..5)
+        .filter(|&i| told.is_some_and(|told| told[i].is_some()))
+        .collect();
+    // Player 2 stood on the wing on the ball side.
+    assert_eq!(named, [1, 2]);
+    assert_eq!(set("wing(weak)").steps.last().unwrap().rules, ["s"]);
+}
+
+#[test]
 fn a_helper_who_has_left_is_an_event_with_the_player_left_alone() {
     let rule = "(name: \"h\", when: helped(from: any), once: true, do: [(who: left_alone, does: fill(short_corner(own)))])";
     let walk = both(&with(rule, "help_line"), &[Order::Drive], false);

@@ -50,7 +50,9 @@ fn ball_in(role: Role, event: &Event, happening: Happening) -> Ball {
         Role::Driver if matches!(event, Event::Drive { .. }) => Ball::Has,
         Role::Driver if matches!(event, Event::KickOut { .. }) => Ball::HasNot,
         // Who comes off a screen may be the holder.
-        Role::Cutter if matches!(event, Event::ScreenUsed { .. }) => Ball::Maybe,
+        Role::Cutter if matches!(event, Event::ScreenSet { .. } | Event::ScreenUsed { .. }) => {
+            Ball::Maybe
+        }
         Role::Screener | Role::LeftAlone => Ball::HasNot,
         Role::Passer | Role::Cutter | Role::Denied | Role::Next => Ball::HasNot,
         Role::Nearest(_) if !in_the_air => Ball::HasNot,

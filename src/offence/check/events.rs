@@ -84,6 +84,7 @@ pub(super) fn happenings(event: &Event) -> Vec<Happening> {
         Event::KickOut { from } => one(from, |spot| spot.name != SpotName::Rim),
         Event::Unfed { from: at }
         | Event::DribbleAt { at }
+        | Event::ScreenSet { at }
         | Event::ScreenUsed { at }
         | Event::Helped { from: at } => one(at, |_| true),
         Event::Clock { .. } | Event::BallCrosses | Event::PostForgotten { .. } => {
@@ -107,6 +108,7 @@ fn places(event: &Event) -> Vec<(&'static str, Place)> {
         Event::Catch { at }
         | Event::BallOn { at, .. }
         | Event::DribbleAt { at }
+        | Event::ScreenSet { at }
         | Event::ScreenUsed { at } => vec![("at", at)],
         Event::Clock { .. } | Event::BallCrosses | Event::PostForgotten { .. } => vec![],
     }
@@ -350,7 +352,7 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
         Event::DribbleAt { .. } if !somebody(offence, |m| matches!(m, Movement::DribbleAt(_))) => {
             "this rule can never fire: no rule tells the holder to dribble at a team-mate"
         }
-        Event::ScreenUsed { .. }
+        Event::ScreenSet { .. } | Event::ScreenUsed { .. }
             if !somebody(offence, |m| matches!(m, Movement::ScreenFor { .. })) =>
         {
             "this rule can never fire: no rule tells anybody to set a screen"

@@ -142,8 +142,11 @@ fn has(event: &Event, role: Role) -> bool {
         }
         Role::Holder => !matches!(event, E::Pass { .. } | E::KickOut { .. }),
         Role::Driver => matches!(event, E::Drive { .. } | E::KickOut { .. } | E::Catch { .. }),
-        Role::Cutter => matches!(event, E::Unfed { .. } | E::ScreenUsed { .. }),
-        Role::Screener => matches!(event, E::ScreenUsed { .. }),
+        Role::Cutter => matches!(
+            event,
+            E::Unfed { .. } | E::ScreenSet { .. } | E::ScreenUsed { .. }
+        ),
+        Role::Screener => matches!(event, E::ScreenSet { .. } | E::ScreenUsed { .. }),
         Role::LeftAlone => matches!(event, E::Helped { .. }),
         Role::Denied => matches!(event, E::Denied { .. } | E::DribbleAt { .. }),
         _ => true,

@@ -56,7 +56,7 @@ pub const PLACES: [Word; 12] = [
 ];
 
 /// Events.
-pub const EVENTS: [Word; 14] = [
+pub const EVENTS: [Word; 15] = [
     word("pass", "a pass between two places is in the air"),
     word(
         "drive",
@@ -90,6 +90,10 @@ pub const EVENTS: [Word; 14] = [
         "the holder dribbles at a team-mate who stands there",
     ),
     word(
+        "screen_set",
+        "a screen stands; `at` is the place of the player for whom it is set",
+    ),
+    word(
         "screen_used",
         "a player comes off a screen that is set; `at` is the place from which he came to use it",
     ),
@@ -114,7 +118,7 @@ pub const ROLES: [Word; 14] = [
         "denied",
         "he who is denied, or at whom the ball is dribbled",
     ),
-    word("screener", "he who has set the screen that is used"),
+    word("screener", "he who has set the screen"),
     word("left_alone", "he whose defender has left to help"),
     word("post", "whoever plays inside; the first of two"),
     word("second_post", "the second inside player"),

@@ -112,7 +112,18 @@ pub fn defenders_guard(
     let outside = Outside::of(&play.cast);
     let zone = areas.map(|areas| zone::share(areas, play, clock, ball, old, trail, &five));
     for d in 0..5 {
-        let area = zone.as_ref().map(|zone| zone.of(d));
+        let chased = play.scenario.defence.chased_by(d);
+        let area = zone.as_ref().filter(|_| chased.is_none());
+        let area = area.map(|zone| zone.of(d));
+        if let Some(who) = chased.filter(|_| area.is_none()) {
+            // With him everywhere, whatever happens elsewhere.
+            let (_, _, guard, eyes) = &mut five[d];
+            (guard.cover, guard.about_drive) = match guard.cover {
+                Cover::CloseOut => (Cover::CloseOut, AboutDrive::Nothing),
+                _ => (Cover::Home, AboutDrive::Nothing),
+            };
+            takes(guard, eyes, old, who, clock);
+        }
         guards(play, clock, ball, old, d, area, outside, &mut five[d]);
     }
     if areas.is_none() && !play.scenario.drill.passive {

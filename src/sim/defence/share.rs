@@ -207,7 +207,8 @@ fn helper_for(play: &Play, threat: &Threat, five: &Five) -> Option<usize> {
         let pos = form.0.pos;
         // Who is farther from the rim than the ball can't stop it.
         let behind = pos.length() > threat.at.length().max(model.contain_catch);
-        if guard.man == threat.by || guard.sees_threat.is_none() || behind {
+        let chases = play.scenario.defence.chased_by(d).is_some();
+        if guard.man == threat.by || guard.sees_threat.is_none() || behind || chases {
             continue;
         }
         let limits = &play.cast.players[5 + d].limits;

@@ -53,14 +53,18 @@ pub(super) fn share(
             reach: area.map_or(0.0, |area| area.covers),
         }
     }));
-    let on_ball = ball_man.and_then(|man| on_ball(play, old, man, ball_at, &zone, five));
+    let chased = &play.scenario.defence;
+    let chaser = |d: usize| chased.chased_by(d).is_some();
+    let is_chased = |who: usize| (0..5).any(|d| chased.chased_by(d) == Some(who));
+    let free = ball_man.filter(|man| !is_chased(*man));
+    let on_ball = free.and_then(|man| on_ball(play, old, man, ball_at, &zone, five));
     if let (Some(d), Some(man)) = (on_ball, ball_man) {
         zone.0[d].guards = Some(man);
     }
-    for who in (0..5).filter(|&who| ball_man != Some(who)) {
+    for who in (0..5).filter(|&who| ball_man != Some(who) && !is_chased(who)) {
         let at = old.scene.pos[who];
         let off = |d: usize| (zone.0[d].at - at).length();
-        let nearest = (0..5).filter(|&d| Some(d) != on_ball);
+        let nearest = (0..5).filter(|&d| Some(d) != on_ball && !chaser(d));
         let Some(d) = nearest.min_by(|&a, &b| off(a).total_cmp(&off(b))) else {
             continue;
         };
@@ -97,7 +101,10 @@ fn on_ball(
         let stays = guard.man == man && guard.relation == Relation::OnBall;
         time + model.zone_reach_cost * far - if stays { model.zone_stay } else { 0.0 }
     });
-    (0..5).min_by(|&a, &b| costs[a].total_cmp(&costs[b]))
+    let has_area = |d: &usize| play.scenario.defence.chased_by(*d).is_none();
+    (0..5)
+        .filter(has_area)
+        .min_by(|&a, &b| costs[a].total_cmp(&costs[b]))
 }
 
 /// In the own area: between the attacker who is there and the rim, but never far from the own place.

@@ -5,6 +5,7 @@ use crate::offence::Movement;
 use crate::possession::What;
 
 use super::super::parts::*;
+use super::super::sight::holder_spot;
 use super::super::{ball_screen, screens};
 use super::{Effects, Inputs};
 
@@ -37,8 +38,16 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     };
     if set.is_none() && there {
         *set = Some(clock.tick);
-        let (who, on) = (input.number(), *whom as u8 + 1);
-        effects.book.write(clock, What::Screens { who, on });
+        let (number, on) = (input.number(), *whom as u8 + 1);
+        effects.book.write(clock, What::Screens { who: number, on });
+        let held = old.waits_from[*whom].or(old.places[*whom]);
+        let has_it = || holder_spot(input.play, old, *whom);
+        let at = held.filter(|_| !*on_ball).unwrap_or_else(has_it);
+        effects.signals.now.push(Happening::ScreenSet {
+            at,
+            user: *whom,
+            screener: who,
+        });
     }
     // The time to get there runs from when the user has come to where he waits.
     if set.is_none() && !*on_ball && !screens::is_out(old, *whom) {

@@ -55,7 +55,8 @@ fn names(event: &Event, happening: Happening, side: Side, clock: &Clock) -> bool
         | (Event::KickOut { from }, H::KickOut { from: f, .. })
         | (Event::Helped { from }, H::Helped { from: f, .. })
         | (Event::Unfed { from }, H::Unfed { from: f, .. }) => from.takes_in(f, side),
-        (Event::ScreenUsed { at }, H::ScreenUsed { at: a, .. })
+        (Event::ScreenSet { at }, H::ScreenSet { at: a, .. })
+        | (Event::ScreenUsed { at }, H::ScreenUsed { at: a, .. })
         | (Event::Catch { at }, H::Catch { at: a, .. })
         | (Event::DribbleAt { at }, H::DribbleAt { at: a, .. }) => at.takes_in(a, side),
         (
@@ -121,7 +122,8 @@ fn involved(happening: Happening, signals: &Signals) -> Involved {
             passer: signals.last_passer,
             ..none
         },
-        Happening::ScreenUsed { user, screener, .. } => Involved {
+        Happening::ScreenSet { user, screener, .. }
+        | Happening::ScreenUsed { user, screener, .. } => Involved {
             cutter: Some(user),
             screener: Some(screener),
             ..none
