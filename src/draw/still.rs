@@ -86,7 +86,8 @@ impl HelpMap {
     /// where the ball is.
     pub fn scene(&self, ball: SpotName) -> Scene {
         let most = self.counts.iter().copied().fold(1.0, f64::max);
-        let values = self.counts.iter().map(|c| 1.0 - c / most);
+        // Roots: a place where help stands now and then is seen, too.
+        let values = self.counts.iter().map(|c| 1.0 - (c / most).sqrt());
         let mut scene = Scene::of(&self.court);
         scene.add(Item::Light(Field {
             grid: self.grid.clone(),

@@ -107,8 +107,9 @@ fn first(out: &mut String, teller: &Teller, shown: &Shown) {
     add(
         out,
         format_args!(
-            "</div>\n<p class=\"try\"><b>What to try.</b> {}</p>\n<p class=\"lead\">The rest stands \
-             behind the headings below. In brackets: the 95 % interval.</p>\n</section>\n",
+            "</div>\n<p class=\"try\"><b>What to try.</b> {}</p>\n<p class=\"lead\">Light on the \
+             floor: a pass gets there before a defender. In brackets: the 95 % interval. The rest stands \
+             behind the headings below.</p>\n</section>\n",
             escape(&teller.to_try())
         ),
     );

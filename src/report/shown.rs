@@ -53,7 +53,7 @@ pub fn shown(scenario: &Scenario, summary: &Summary, examples: &[Option<(u64, f6
         let (seed, time) = (*example)?;
         let possession = play(scenario, seed, Keep::ALL);
         let (scene, time) = still(scenario, &possession, time)?;
-        let says = format!("Seed {seed} at {time:.1} s. Light: a pass gets there.");
+        let says = format!("Seed {seed} at {time:.1} s.");
         Some(Still {
             svg: picture(&scene, &Look::PAPER).file(&says),
             says,

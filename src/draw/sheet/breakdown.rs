@@ -2,6 +2,7 @@
 //! walk the rules. What each does comes from the card; whom to read, and what shuts it, from the
 //! figures. Groups, rotation and scoring are common practice of the trade.
 
+use crate::clean::cut;
 use crate::defence::Relation;
 use crate::offence::words::capital;
 use crate::offence::{CutLane, Event, LookKind, Movement, Place, Rule};
@@ -17,6 +18,9 @@ use super::findings::{Said, percent};
 
 /// Sizes of a group, in the order in which they are practised.
 const SIZES: [(usize, &str); 3] = [(2, "two"), (3, "three"), (4, "four")];
+
+/// Letters of a rule's name in the plan (ours: one line holds them).
+const NAME: usize = 46;
 
 /// One drill.
 #[derive(Clone, Debug)]
@@ -49,7 +53,7 @@ impl Breakdown {
         format!(
             "{} players: {} (card {})",
             capital(self.word),
-            self.name,
+            cut(&self.name, NAME),
             self.rule + 1
         )
     }

@@ -73,10 +73,8 @@ fn one_card(book: &mut Book, number: usize, card: &Card, mirrored: bool) {
         .map(|(text, kind)| Book::height(text, *kind, room) + 2.0)
         .sum();
     let drawn = card.scene.as_ref().map(|scene| {
-        (
-            picture(scene, &Look::PAPER),
-            picture(&scene.mirrored(), &Look::PAPER),
-        )
+        let left = mirrored.then(|| picture(&scene.mirrored(), &Look::PAPER));
+        (picture(scene, &Look::PAPER), left)
     });
     let wide = if mirrored { HALF } else { WIDE };
     let high = drawn.as_ref().map_or(0.0, |(d, _)| d.height_at(wide));
@@ -87,7 +85,7 @@ fn one_card(book: &mut Book, number: usize, card: &Card, mirrored: bool) {
     let y = book.y;
     if let Some((right, left)) = &drawn {
         book.picture(right, MARGIN, y, wide);
-        if mirrored {
+        if let Some(left) = left {
             book.picture(left, MARGIN + wide + 6.0, y, wide);
         }
     }

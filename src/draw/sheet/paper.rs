@@ -120,6 +120,11 @@ impl Book {
         self.paper.size().1 - MARGIN - FOOT
     }
 
+    /// Pages begun so far.
+    pub fn pages(&self) -> usize {
+        self.pages.len()
+    }
+
     /// How much room is left on this page, points.
     pub fn room(&self) -> f64 {
         (self.bottom() - self.y).max(0.0)

@@ -34,7 +34,10 @@ impl Practice {
         setter.plan(self);
         setter.caution();
         setter.notes(scenario);
-        setter.book.turn();
+        // Notes that had no room on the first page stand before the drills.
+        if setter.book.pages() == 1 {
+            setter.book.turn();
+        }
         setter.breakdowns(self);
         setter.looks(self);
         setter.shell(scenario, self);
@@ -182,7 +185,9 @@ impl Setter {
                 self.book.hung("•", note, Type::BODY, 12.0);
             }
         }
-        self.book.notes(notes.is_empty());
+        if self.book.pages() == 1 {
+            self.book.notes(notes.is_empty());
+        }
     }
 
     fn caution(&mut self) {
