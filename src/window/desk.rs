@@ -48,6 +48,8 @@ pub struct Desk {
     pub settings: Settings,
     /// Bodies that were moved by hand at the present instant, metres.
     pub moved: [Option<Vec2>; BODIES],
+    /// The body that the tab key comes to.
+    pub at_hand: usize,
     /// The body under the hand.
     pub held: Option<usize>,
     /// Where players were moved and the possession went on from there, in order of time.
@@ -147,6 +149,7 @@ impl Desk {
             settings: store::read_own(&folder, "settings.ron")
                 .map_or_else(Settings::default, Settings::sane),
             moved: [None; BODIES],
+            at_hand: 0,
             held: None,
             puts: Vec::new(),
             puts_back: Vec::new(),

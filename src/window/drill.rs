@@ -392,6 +392,9 @@ fn put(desk: &mut Desk, who: Vec<usize>) {
         let y = court.baseline_y() + 1.4 + 1.3 * k as f64;
         desk.moved[5 + d] = Some(Vec2::new(x, y));
     }
+    let asked = who.first().map(|d| 5 + d);
+    let mover = desk.drill.goes.map(|goes| goes.who);
+    desk.at_hand = asked.or(mover).unwrap_or(desk.at_hand);
     desk.drill.left = desk.drill.speed.pace().map(|(_, seconds)| seconds);
     desk.drill.stage = Stage::Asks { who };
 }

@@ -348,6 +348,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         "Beam to the rim: the drive is open; the wider, the more so.",
         "Thread with a knot: a defender and what he shuts.",
         "Solid arrow: a run. Dashed arrow: a pass.",
+        "Tab: through the page, then to the floor. There arrows go from player to player, shift and arrows move one.",
         "Strip below: the possession from start to end, bright where looks were open, dark where it stalled. Point at it: it says what is there.",
     ] {
         ui.label(RichText::new(line).color(QUIET));

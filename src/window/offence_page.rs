@@ -286,10 +286,6 @@ fn rule(
         if fired {
             ui.label(RichText::new("this rule fired last").color(BALL).small());
         }
-        if on && let Some((seed, time)) = effect::account(ui, desk, &name) {
-            desk.show_at(seed, (time - 0.6).max(0.0));
-            desk.say_here(format!("Possession {seed} at {time:.1} s."));
-        }
         if open {
             if rule_builder::show(ui, desk, edit, i) {
                 *knob = format!("rule {i}");
@@ -298,6 +294,11 @@ fn rule(
             turned(ui, edit, i, knob);
         }
         buttons(ui, desk, edit, i, knob);
+        // It comes later than the rest, and moves nothing that is being pressed.
+        if on && let Some((seed, time)) = effect::account(ui, desk, &name) {
+            desk.show_at(seed, (time - 0.6).max(0.0));
+            desk.say_here(format!("Possession {seed} at {time:.1} s."));
+        }
     });
     ui.add_space(4.0);
 }

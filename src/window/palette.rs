@@ -36,8 +36,10 @@ pub const QUIET: Color32 = Color32::from_rgb(186, 168, 140);
 pub const PAPER: Color32 = Color32::from_rgb(30, 21, 15);
 /// Ground of what stands out from it: buttons, fields.
 pub const PAPER_HIGH: Color32 = Color32::from_rgb(54, 39, 27);
+/// Ground of what the pointer is on.
+pub const PAPER_LIT: Color32 = Color32::from_rgb(98, 72, 46);
 /// Edges of drawer, bench and buttons.
-pub const EDGE: Color32 = Color32::from_rgb(98, 72, 46);
+pub const EDGE: Color32 = Color32::from_rgb(146, 113, 78);
 /// Warnings.
 pub const WARN: Color32 = Color32::from_rgb(255, 178, 102);
 
@@ -101,6 +103,37 @@ mod tests {
             ] {
                 let got = contrast(a, b, view);
                 assert!(got >= least, "{what}: {got:.1}, not {least}");
+            }
+        }
+    }
+
+    /// WCAG 2.1, 1.4.3 and 1.4.11: text 4.5, edges of what can be used 3.
+    #[test]
+    fn text_and_edges_of_the_theme_stand_out_in_every_state() {
+        let ctx = bevy_egui::egui::Context::default();
+        super::super::stage::style(&ctx, 1.0);
+        let visuals = ctx.global_style().visuals.clone();
+        let widgets = &visuals.widgets;
+        for view in &SEEN {
+            for (state, of) in [
+                ("at rest", &widgets.inactive),
+                ("under the pointer", &widgets.hovered),
+                ("pressed", &widgets.active),
+                ("open", &widgets.open),
+                ("text", &widgets.noninteractive),
+            ] {
+                let text = contrast(rgb(of.fg_stroke.color), rgb(of.weak_bg_fill), view);
+                assert!(text >= 4.5, "text, {state}: {text:.1}");
+                let edge = contrast(rgb(of.bg_stroke.color), rgb(PAPER), view);
+                assert!(edge >= 3.0, "edge, {state}: {edge:.1}");
+            }
+            let chosen = contrast(rgb(INK), rgb(visuals.selection.bg_fill), view);
+            assert!(chosen >= 4.5, "what is chosen: {chosen:.1}");
+            for (what, colour) in [("warnings", WARN), ("gold words", BALL), ("quiet", QUIET)] {
+                for ground in [PAPER, PAPER_HIGH] {
+                    let got = contrast(rgb(colour), rgb(ground), view);
+                    assert!(got >= 4.5, "{what}: {got:.1}");
+                }
             }
         }
     }

@@ -60,8 +60,8 @@ pub fn style(ctx: &Context, size: f32) {
         for (state, fill, line) in [
             (&mut widgets.noninteractive, PAPER, EDGE),
             (&mut widgets.inactive, PAPER_HIGH, EDGE),
-            (&mut widgets.hovered, EDGE, BALL),
-            (&mut widgets.active, EDGE, ATTACKER),
+            (&mut widgets.hovered, PAPER_LIT, BALL),
+            (&mut widgets.active, PAPER_LIT, ATTACKER),
             (&mut widgets.open, PAPER_HIGH, EDGE),
         ] {
             state.bg_fill = fill;
@@ -105,6 +105,14 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     let view = View::fit(&desk.recording.cast.court, clear)
         .within(floor)
         .with_bodies(bodies);
+    // The tab key goes through the page first, then to the floor, then to what lies round it.
+    if desk.slide > 0.0 {
+        let rect = Rect::from_min_max(
+            pos2(floor.right(), all.top()),
+            pos2(floor.right() + wide, bench_rect.top()),
+        );
+        drawer(ui, desk, rect);
+    }
     boards::floor(ui, desk, &view);
     let scene = moment::scene(desk);
     let painter = ui.painter_at(floor);
@@ -124,13 +132,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     }
     caption::show(ui, desk, told);
     bench::show(ui, desk, bench_rect);
-    if desk.slide > 0.0 {
-        let rect = Rect::from_min_max(
-            pos2(floor.right(), all.top()),
-            pos2(floor.right() + wide, bench_rect.top()),
-        );
-        drawer(ui, desk, rect);
-    }
     moves || desk.held.is_some()
 }
 
@@ -250,12 +251,19 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
     let drilling = drill_floor::at_work(desk);
     drill_floor::place(ui, desk, view);
     let mut held = None;
+    let at_hand = desk.at_hand;
     let hidden: Vec<usize> = (0..10).filter(|b| desk.drill.hides(*b)).collect();
     for body in (0..10).filter(|b| !hidden.contains(b)) {
         let at = view.at(picture.pos[body]);
         let reach = view.body(paint::DISC) + 6.0;
         let rect = Rect::from_center_size(at, vec2(2.0 * reach, 2.0 * reach));
-        let response = ui.interact(rect, Id::new(("body", body)), Sense::click_and_drag());
+        // For the tab key the floor is one group: it comes to one player, and arrows go from there.
+        let sense = if body == at_hand {
+            Sense::click_and_drag()
+        } else {
+            Sense::CLICK | Sense::DRAG
+        };
+        let response = ui.interact(rect, Id::new(("body", body)), sense);
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, name(desk, body)));
         if body == 7 {
             desk.mark("X3", &response);
@@ -265,6 +273,10 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
         }
         if response.clicked() && rule_floor::asks(desk) {
             rule_floor::player(desk, body);
+        }
+        if response.has_focus() {
+            desk.at_hand = body;
+            walk(ui, desk, view, body);
         }
         if drilling && !drill_floor::is_free(desk, body) {
             continue;
@@ -296,10 +308,28 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
     drill_floor::answers(ui, desk, view);
 }
 
-/// A focused player is moved by the arrow keys, a hand's breadth at a time.
+/// From a focused player the arrow keys go to the nearest one that way.
+fn walk(ui: &Ui, desk: &mut Desk, view: &View, body: usize) {
+    let way = arrows(ui, Id::new(("body", body)));
+    if way.length() <= 0.0 || ui.input(|i| i.modifiers.shift) {
+        return;
+    }
+    let picture = desk.picture();
+    let at = |b: usize| view.at(picture.pos[b]);
+    let along = |b: usize| (at(b) - at(body)).dot(vec2(way.x as f32, way.y as f32));
+    let others = (0..10).filter(|b| *b != body && !desk.drill.hides(*b));
+    let that_way = others.filter(|b| along(*b) > 0.5 * (at(*b) - at(body)).length());
+    let near = |b: &usize| (at(*b) - at(body)).length();
+    if let Some(next) = that_way.min_by(|a, b| near(a).total_cmp(&near(b))) {
+        desk.at_hand = next;
+        ui.memory_mut(|m| m.request_focus(Id::new(("body", next))));
+    }
+}
+
+/// A focused player is moved by shift and the arrow keys, a hand's breadth at a time.
 fn nudge(ui: &Ui, desk: &mut Desk, body: usize) {
     let off = arrows(ui, Id::new(("body", body))) * 0.2;
-    if off.length() > 0.0 {
+    if off.length() > 0.0 && ui.input(|i| i.modifiers.shift) {
         let at = desk.picture().pos[body] + off;
         desk.moved[body] = Some(desk.recording.cast.court.clamp_inside(at, TO_THE_LINE));
     }

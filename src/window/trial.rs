@@ -265,9 +265,9 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
         |ui: &mut Ui, text: &str, colour| ui.label(RichText::new(text).color(colour).small());
     Grid::new("before and after")
         .num_columns(4)
-        .spacing([8.0, 3.0])
+        .spacing([7.0, 3.0])
         .show(ui, |ui| {
-            cell(ui, &format!("{n} possessions each"), QUIET);
+            cell(ui, &format!("{n} each"), QUIET);
             for text in ["before", "now", "difference, 95\u{a0}%"] {
                 cell(ui, text, QUIET);
             }
