@@ -245,6 +245,11 @@ fn a_box_with_a_chaser_from_the_other_side_is_the_mirror_image() {
     let mut scenario = against("box_and_chaser");
     let mut from = |side| {
         scenario.start = Some(side);
+        // The areas are written left and right.
+        let areas = scenario.defence.zone.iter_mut().flatten();
+        areas
+            .filter(|_| side == Side::Left)
+            .for_each(|a| a.x = -a.x);
         let cast = cast_untaught(&scenario);
         play_shared(&Arc::new(scenario.clone()), &cast, 5, Keep::ALL)
     };

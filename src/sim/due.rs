@@ -6,12 +6,13 @@ use crate::court::Vec2;
 use crate::offence::{Movement, Place, Role};
 use crate::possession::TICK;
 
-use super::follow::IN_PLACE;
 use super::manner::{COMES_OUT, FILLS, SHIFTS, effort_of, pace_of_run};
 use super::parts::*;
 use super::screens::COMES_TO_WAIT;
 use super::ways::{feet, run};
 
+/// A player is in the place within this distance, metres (ours: a step).
+pub const IN_PLACE: f64 = 1.0;
 /// Nothing takes longer than this, seconds.
 const LONGEST: f64 = 10.0;
 

@@ -7,14 +7,12 @@ use crate::possession::orders::OrderEnd;
 use crate::possession::{Kept, What};
 
 use super::components::*;
-use super::due;
+use super::due::{self, IN_PLACE};
 use super::job::{Job, Task};
 use super::orders::Open;
 use super::parts::Floor;
 use super::steering;
 
-/// A player is in the place within this distance, metres (ours: a step).
-pub const IN_PLACE: f64 = 1.0;
 /// A cut that ends farther than this from its goal, metres, gave way to a drive (ours; `cut.rs` ends none
 /// farther away for another reason).
 const CUT_SHORT: f64 = 3.3;
