@@ -251,7 +251,12 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
     let drilling = drill_floor::at_work(desk);
     drill_floor::place(ui, desk, view);
     let mut held = None;
+    // Whoever has the focus, by whatever hand, is the one that the tab key comes to.
+    let focused = ui.memory(|m| m.focused());
+    let has = |body: &usize| focused == Some(Id::new(("body", *body)));
+    desk.at_hand = (0..10).find(has).unwrap_or(desk.at_hand);
     let at_hand = desk.at_hand;
+    let mut next = None;
     let hidden: Vec<usize> = (0..10).filter(|b| desk.drill.hides(*b)).collect();
     for body in (0..10).filter(|b| !hidden.contains(b)) {
         let at = view.at(picture.pos[body]);
@@ -275,8 +280,7 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
             rule_floor::player(desk, body);
         }
         if response.has_focus() {
-            desk.at_hand = body;
-            walk(ui, desk, view, body);
+            next = walk(ui, desk, view, body);
         }
         if drilling && !drill_floor::is_free(desk, body) {
             continue;
@@ -305,14 +309,18 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
         }
     }
     desk.held = held;
+    // Asked for when all are laid out: who was not at hand lets the focus go.
+    if let Some(next) = next {
+        ui.memory_mut(|m| m.request_focus(Id::new(("body", next))));
+    }
     drill_floor::answers(ui, desk, view);
 }
 
 /// From a focused player the arrow keys go to the nearest one that way.
-fn walk(ui: &Ui, desk: &mut Desk, view: &View, body: usize) {
+fn walk(ui: &Ui, desk: &Desk, view: &View, body: usize) -> Option<usize> {
     let way = arrows(ui, Id::new(("body", body)));
     if way.length() <= 0.0 || ui.input(|i| i.modifiers.shift) {
-        return;
+        return None;
     }
     let picture = desk.picture();
     let at = |b: usize| view.at(picture.pos[b]);
@@ -320,10 +328,7 @@ fn walk(ui: &Ui, desk: &mut Desk, view: &View, body: usize) {
     let others = (0..10).filter(|b| *b != body && !desk.drill.hides(*b));
     let that_way = others.filter(|b| along(*b) > 0.5 * (at(*b) - at(body)).length());
     let near = |b: &usize| (at(*b) - at(body)).length();
-    if let Some(next) = that_way.min_by(|a, b| near(a).total_cmp(&near(b))) {
-        desk.at_hand = next;
-        ui.memory_mut(|m| m.request_focus(Id::new(("body", next))));
-    }
+    that_way.min_by(|a, b| near(a).total_cmp(&near(b)))
 }
 
 /// A focused player is moved by shift and the arrow keys, a hand's breadth at a time.
