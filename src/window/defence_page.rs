@@ -210,7 +210,7 @@ fn overrides(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
             (None, None) => "as the model says".into(),
         };
         ui.horizontal(|ui| {
-            ui.label(format!("X{number}"));
+            let label = ui.label(format!("X{number}"));
             ComboBox::from_id_salt(("own", number))
                 .selected_text(shown)
                 .width(240.0)
@@ -240,7 +240,9 @@ fn overrides(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
                             *knob = format!("own {number} {}", model.name);
                         }
                     }
-                });
+                })
+                .response
+                .labelled_by(label.id);
         });
     }
 }

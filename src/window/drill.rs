@@ -17,12 +17,12 @@ use super::desk::Desk;
 use super::drill_find::{self, Found, Goes};
 use super::drill_judge::{Answer, judge};
 use super::drill_read::{self, Read, Reading};
+pub use super::drill_task::{Speed, Task};
 use super::drill_where::{self, Gone};
 use super::jobs::Job;
 use super::settings::Page;
 use super::store;
 use crate::court::Vec2;
-use crate::defence::Duty;
 use crate::looks::BODIES;
 
 /// So far off, metres, a place is worth nothing.
@@ -31,115 +31,6 @@ pub const NOTHING: f64 = 3.0;
 pub const ROUND: usize = 5;
 /// With a clock the possession is shown from so long before the moment, seconds.
 const RUN_UP: f64 = 3.0;
-
-/// What is drilled.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Task {
-    /// One defender off the ball, whatever the duty.
-    One,
-    /// A defender on the help line.
-    HelpLine,
-    /// A defender in the gap.
-    Gap,
-    /// A defender who denies.
-    Deny,
-    /// The low man, who stops a drive.
-    LowMan,
-    /// The defender who takes the player whom a helper has left.
-    Rotate,
-    /// The defender who stays with a cutter.
-    Tag,
-    /// The defender who closes out.
-    Closeout,
-    /// All five defenders at once.
-    AllFive,
-    /// Which attacker's cut is on, and who is open?
-    Read,
-    /// Where does a player off the ball go?
-    Where,
-}
-
-impl Task {
-    /// The defenders' drills, in the order of the buttons.
-    pub const DEFENDERS: [Task; 9] = [
-        Task::One,
-        Task::HelpLine,
-        Task::Gap,
-        Task::Deny,
-        Task::LowMan,
-        Task::Rotate,
-        Task::Tag,
-        Task::Closeout,
-        Task::AllFive,
-    ];
-    /// The attackers' drills, in the order of the buttons.
-    pub const ATTACKERS: [Task; 2] = [Task::Read, Task::Where];
-
-    /// The words of the button, and the key of its scores.
-    pub fn word(self) -> &'static str {
-        match self {
-            Task::One => "any duty",
-            Task::HelpLine => "help line",
-            Task::Gap => "gap",
-            Task::Deny => "deny",
-            Task::LowMan => "low man",
-            Task::Rotate => "help the helper",
-            Task::Tag => "tag the cutter",
-            Task::Closeout => "closeout",
-            Task::AllFive => "all five",
-            Task::Read => "who is open?",
-            Task::Where => "where do you go?",
-        }
-    }
-
-    /// The duty that is drilled, if it is one.
-    pub fn duty(self) -> Option<Duty> {
-        match self {
-            Task::HelpLine => Some(Duty::HelpLine),
-            Task::Gap => Some(Duty::Gap),
-            Task::Deny => Some(Duty::Denying),
-            Task::LowMan => Some(Duty::LowHelp),
-            Task::Rotate => Some(Duty::Rotating),
-            Task::Tag => Some(Duty::Trailing),
-            Task::Closeout => Some(Duty::Recovering),
-            Task::One | Task::AllFive | Task::Read | Task::Where => None,
-        }
-    }
-}
-
-/// How fast it goes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Speed {
-    /// The floor stands, and there is no clock.
-    Still,
-    /// The possession comes at half speed.
-    Half,
-    /// The possession comes in real time.
-    Real,
-}
-
-impl Speed {
-    /// Every speed, in the order of the buttons.
-    pub const ALL: [Speed; 3] = [Speed::Still, Speed::Half, Speed::Real];
-
-    /// The words of the button.
-    pub fn word(self) -> &'static str {
-        match self {
-            Speed::Still => "no clock",
-            Speed::Half => "half speed",
-            Speed::Real => "real time",
-        }
-    }
-
-    /// How fast the possession comes, and how long the learner has, seconds (ours).
-    pub fn pace(self) -> Option<(f64, f32)> {
-        match self {
-            Speed::Still => None,
-            Speed::Half => Some((0.5, 8.0)),
-            Speed::Real => Some((1.0, 4.0)),
-        }
-    }
-}
 
 /// What the learner sees now.
 #[derive(Clone, Debug, PartialEq)]

@@ -247,10 +247,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             .small(),
     );
     ui.horizontal(|ui| {
+        let label = ui.label("File");
         let field = TextEdit::singleline(&mut desk.files.name)
             .hint_text("friday")
             .desired_width(220.0);
-        let field = ui.add(field);
+        let field = ui.add(field).labelled_by(label.id);
         desk.mark("name", &field);
         let entered =
             field.lost_focus() && ui.input(|i| i.key_pressed(bevy_egui::egui::Key::Enter));

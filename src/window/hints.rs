@@ -1,4 +1,5 @@
-//! The first hints: three steps for whoever opens the window for the first time.
+//! Beside the floor: the first hints, three steps for whoever opens the window for the first time; and what was done
+//! by hand.
 
 use bevy_egui::egui::{Color32, Frame, Margin, RichText, Ui};
 
@@ -39,5 +40,25 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     note(ui, step, BALL);
     if bench::word(ui, "skip the hints", false, "").clicked() {
         desk.settings.hint = 3;
+    }
+}
+
+/// What was done by hand, and the way back.
+pub fn by_hand(ui: &mut Ui, desk: &mut Desk) {
+    if let Some(words) = desk.put_words() {
+        note(ui, &words, TEACH);
+        let hint = "The possession as the seed has it, nobody moved (X)";
+        let back = bench::word(ui, "back to the possession itself", false, hint);
+        desk.mark("itself", &back);
+        if back.clicked() {
+            desk.back_to_itself();
+        }
+    }
+    let moved = desk.moved.iter().any(Option::is_some);
+    if moved && matches!(desk.drill.stage, Stage::Idle | Stage::Over) {
+        let hint = "Where the possession had them (backspace)";
+        if bench::word(ui, "put everybody back", false, hint).clicked() {
+            desk.put_back();
+        }
     }
 }

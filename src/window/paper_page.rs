@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::Ordering;
 
-use bevy_egui::egui::{Button, ProgressBar, RichText, Slider, TextEdit, Ui};
+use bevy_egui::egui::{Button, DragValue, ProgressBar, RichText, TextEdit, Ui};
 
 use super::choice;
 use super::desk::Desk;
@@ -328,8 +328,8 @@ fn texts(ui: &mut Ui, desk: &mut Desk) {
     let mut minutes = texts.minutes();
     ui.horizontal(|ui| {
         let label = ui.add_sized([60.0, 20.0], bevy_egui::egui::Label::new("Minutes"));
-        let slider = Slider::new(&mut minutes, LEAST_MINUTES..=MOST_MINUTES).logarithmic(true);
-        ui.add(slider).labelled_by(label.id);
+        let field = DragValue::new(&mut minutes).range(LEAST_MINUTES..=MOST_MINUTES);
+        ui.add(field).labelled_by(label.id);
     });
     if minutes != texts.minutes() {
         texts.minutes = Some(minutes);

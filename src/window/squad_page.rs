@@ -2,7 +2,7 @@
 //! level, what each can do, now and as it was saved, and a player's own sheet to write his measured
 //! numbers into (`squad_sheet`).
 
-use bevy_egui::egui::{ComboBox, Grid, RichText, TextEdit, Ui};
+use bevy_egui::egui::{ComboBox, Grid, RichText, TextEdit, Ui, WidgetInfo, WidgetType};
 
 use super::bench;
 use super::desk::Desk;
@@ -60,7 +60,12 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         ComboBox::from_id_salt(title)
             .selected_text(side.word())
             .width(300.0)
-            .show_ui(ui, |ui| choose(ui, side, &mut knob, title));
+            .show_ui(ui, |ui| choose(ui, side, &mut knob, title))
+            .response
+            .widget_info(|| {
+                let says = format!("{title}: who plays");
+                WidgetInfo::labeled(WidgetType::ComboBox, true, says)
+            });
         if let Some(squad) = side.squad(title) {
             players(ui, &squad, saved.as_ref(), which, desk);
         }

@@ -2,6 +2,7 @@
 //! bench along the bottom and the drawer from the right. The same function draws under bevy and in
 //! the tests of the pages.
 
+use bevy_egui::egui::accesskit::Action;
 use bevy_egui::egui::{
     Align, Context, EventFilter, FontFamily, FontId, Id, Key, Layout, Rect, RichText, ScrollArea,
     Sense, Stroke, TextStyle, Ui, UiBuilder, Visuals, WidgetInfo, WidgetType, pos2, vec2,
@@ -11,7 +12,6 @@ use super::bench;
 use super::boards;
 use super::caption;
 use super::desk::Desk;
-use super::drill::Stage;
 use super::palette::*;
 use super::settings::Page;
 use super::view::View;
@@ -251,7 +251,11 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
     let drilling = drill_floor::at_work(desk);
     drill_floor::place(ui, desk, view);
     let mut held = None;
+    // Whoever has the focus, or is asked for by a screen reader, is the one that the tab key comes to.
+    let has = |body: &usize| has_focus(ui, Id::new(("body", *body)));
+    desk.at_hand = (0..10).find(has).unwrap_or(desk.at_hand);
     let at_hand = desk.at_hand;
+    let mut next = None;
     let hidden: Vec<usize> = (0..10).filter(|b| desk.drill.hides(*b)).collect();
     for body in (0..10).filter(|b| !hidden.contains(b)) {
         let at = view.at(picture.pos[body]);
@@ -275,8 +279,7 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
             rule_floor::player(desk, body);
         }
         if response.has_focus() {
-            desk.at_hand = body;
-            walk(ui, desk, view, body);
+            next = walk(ui, desk, view, body);
         }
         if drilling && !drill_floor::is_free(desk, body) {
             continue;
@@ -305,14 +308,23 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
         }
     }
     desk.held = held;
+    // Asked for when all are laid out: who was not at hand lets the focus go.
+    if let Some(next) = next {
+        ui.memory_mut(|m| m.request_focus(Id::new(("body", next))));
+    }
     drill_floor::answers(ui, desk, view);
 }
 
+fn has_focus(ui: &Ui, id: Id) -> bool {
+    let asked = ui.input(|i| i.has_accesskit_action_request(id, Action::Focus));
+    asked || ui.memory(|m| m.focused()) == Some(id)
+}
+
 /// From a focused player the arrow keys go to the nearest one that way.
-fn walk(ui: &Ui, desk: &mut Desk, view: &View, body: usize) {
+fn walk(ui: &Ui, desk: &Desk, view: &View, body: usize) -> Option<usize> {
     let way = arrows(ui, Id::new(("body", body)));
     if way.length() <= 0.0 || ui.input(|i| i.modifiers.shift) {
-        return;
+        return None;
     }
     let picture = desk.picture();
     let at = |b: usize| view.at(picture.pos[b]);
@@ -320,10 +332,7 @@ fn walk(ui: &Ui, desk: &mut Desk, view: &View, body: usize) {
     let others = (0..10).filter(|b| *b != body && !desk.drill.hides(*b));
     let that_way = others.filter(|b| along(*b) > 0.5 * (at(*b) - at(body)).length());
     let near = |b: &usize| (at(*b) - at(body)).length();
-    if let Some(next) = that_way.min_by(|a, b| near(a).total_cmp(&near(b))) {
-        desk.at_hand = next;
-        ui.memory_mut(|m| m.request_focus(Id::new(("body", next))));
-    }
+    that_way.min_by(|a, b| near(a).total_cmp(&near(b)))
 }
 
 /// A focused player is moved by shift and the arrow keys, a hand's breadth at a time.
@@ -446,7 +455,7 @@ fn upper_left_width(desk: &Desk, floor: Rect) -> f32 {
     (250.0 * desk.size()).min(floor.width() * 0.3) + 14.0
 }
 
-/// At the upper left: the first hint, and what was done by hand with the way back.
+/// At the upper left: the first hint, and what was done by hand.
 fn upper_left(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
     let size = desk.size();
     let place = Rect::from_min_size(
@@ -471,25 +480,5 @@ fn upper_left(ui: &mut Ui, desk: &mut Desk, floor: Rect) {
         level_choice::show(&mut column, desk);
     }
     hints::show(&mut column, desk);
-    by_hand(&mut column, desk);
-}
-
-/// What was done by hand, and the way back.
-fn by_hand(ui: &mut Ui, desk: &mut Desk) {
-    if let Some(words) = desk.put_words() {
-        hints::note(ui, &words, TEACH);
-        let hint = "The possession as the seed has it, nobody moved (X)";
-        let back = bench::word(ui, "back to the possession itself", false, hint);
-        desk.mark("itself", &back);
-        if back.clicked() {
-            desk.back_to_itself();
-        }
-    }
-    let moved = desk.moved.iter().any(Option::is_some);
-    if moved && matches!(desk.drill.stage, Stage::Idle | Stage::Over) {
-        let hint = "Where the possession had them (backspace)";
-        if bench::word(ui, "put everybody back", false, hint).clicked() {
-            desk.put_back();
-        }
-    }
+    hints::by_hand(&mut column, desk);
 }
