@@ -32,8 +32,7 @@ pub fn worth(
     for (i, place) in of_rule.iter_mut().enumerate() {
         let mut without = scenario.clone();
         without.offence.rules.remove(i);
-        let works = |s: &Scenario| check(&s.offence).iter().all(|f| f.weight != Weight::Error);
-        if !works(&without) {
+        if errors(&without) > errors(scenario) {
             continue;
         }
         *place = Some(contrasts.len());
@@ -55,6 +54,12 @@ pub fn worth(
         own.found.difference.filter(|_| own.found.changed > 0)
     };
     Ok(Some(of_rule.into_iter().map(|c| c.and_then(one)).collect()))
+}
+
+/// What is wrong with an offence, a count.
+fn errors(scenario: &Scenario) -> usize {
+    let found = check(&scenario.offence).into_iter();
+    found.filter(|f| f.weight == Weight::Error).count()
 }
 
 /// How many possessions that takes, for a bar of progress.

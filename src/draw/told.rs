@@ -216,6 +216,10 @@ impl Teller<'_> {
             Movement::DribbleAt(_) if deed.mate.is_some() => {
                 format!("dribble at {}", deed.mate.unwrap_or_default())
             }
+            // Which of its places that is depends on who stands where.
+            Movement::FillFirst(places) if there && places.len() > 1 => {
+                format!("take the first open place, here the {to}")
+            }
             Movement::Fill(_) | Movement::FillFirst(_) if there => format!("fill the {to}"),
             Movement::Replace(_) if there => format!("take the {to}"),
             Movement::CircleOut(_) if there => format!("circle out along the baseline to the {to}"),

@@ -155,7 +155,7 @@ fn breakdown_drills_come_before_the_five_in_practices_of_thirty_to_a_hundred_and
             }
             assert!(text.contains(drill.against) || drill.against.len() > 60);
             assert!(drill.rotation.matches("'s place").count() == drill.players);
-            for said in &drill.cue {
+            if let Some(said) = &drill.cue {
                 assert!(said.keys.iter().all(|k| keys.contains(k)), "{said:?}");
             }
         }
