@@ -90,7 +90,7 @@ impl HelpMap {
         let values = self.counts.iter().map(|c| 1.0 - (c / most).sqrt());
         let mut scene = Scene::of(&self.court);
         scene.add(Item::Light(Field {
-            grid: self.grid.clone(),
+            grid: self.grid,
             values: values.collect(),
         }));
         let all = [

@@ -112,7 +112,7 @@ fn help(court: &Court, played: &[Possession]) -> Vec<Still> {
     }
     let seconds = |map: &HelpMap| map.frames as f64 * EVERY as f64 * TICK;
     maps.retain(|(name, map)| *name != SpotName::Rim && seconds(map) >= HELD);
-    maps.sort_by(|a, b| b.1.frames.cmp(&a.1.frames));
+    maps.sort_by_key(|map| std::cmp::Reverse(map.1.frames));
     let maps = maps.into_iter().take(PLACES).map(|(name, map)| {
         let says = format!(
             "Ball: {} ({:.0} s in all). The darker, the more often help stands there.",
