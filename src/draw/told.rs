@@ -52,9 +52,10 @@ impl Teller<'_> {
             for step in sent.then.iter().skip(drawn) {
                 said += &format!("; that done, {}", steps::order(step));
             }
-            // Who stays does what nobody told him.
+            // Who stays was told nothing by another card's rule.
+            let told = said != STAYS || sent.rule == self.rule;
             let only = steps::conditions(&sent.only_if, sent.who, &sent.does, "you");
-            if let Some(only) = only.filter(|_| said != STAYS) {
+            if let Some(only) = only.filter(|_| told) {
                 said += &format!(" ({only})");
             }
         }
