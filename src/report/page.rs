@@ -9,7 +9,7 @@ use crate::scrimmage::{Figure, Results};
 
 use super::numbers::{both, short, value};
 use super::table::table;
-use super::wrap::wrap;
+use super::wrap::{WIDTH, wrap};
 use super::{Heading, numbers};
 
 /// Closers named for each look.
@@ -125,7 +125,8 @@ impl Page<'_> {
         text
     }
 
-    fn what_was_open(&self) -> String {
+    /// A row for each look that was ever open; the windows are said by `windows`.
+    fn opened(&self, windows: fn(&Figure, Units) -> String) -> Vec<Vec<String>> {
         let mut rows = Vec::new();
         for kind in LookKind::ALL {
             let code = look_code(kind);
@@ -137,12 +138,16 @@ impl Page<'_> {
             rows.push(vec![
                 kind.word().to_string(),
                 share("open"),
-                cell("windows"),
+                self.said(&format!("{code}_windows"), windows),
                 self.said(&format!("{code}_median"), value),
                 share("taken"),
                 cell("value"),
             ]);
         }
+        rows
+    }
+
+    fn what_was_open(&self) -> String {
         let heads = [
             "",
             "open, %",
@@ -151,9 +156,13 @@ impl Page<'_> {
             "taken, %",
             "points in it",
         ];
+        // Few possessions have wide intervals: where there is no room for all, those of the windows are left out.
+        let mut rows = table(&heads, &self.opened(short));
+        if rows.lines().any(|line| line.chars().count() > WIDTH) {
+            rows = table(&heads, &self.opened(value));
+        }
         let mut text = format!(
-            "WHAT WAS OPEN (share of time; windows in a possession; their median length)\n{}",
-            table(&heads, &rows)
+            "WHAT WAS OPEN (share of time; windows in a possession; their median length)\n{rows}"
         );
         let never: Vec<_> = LookKind::ALL
             .into_iter()

@@ -134,7 +134,12 @@ mod tests {
         assert_eq!((e.value, e.n), (0.5, 3));
         // Closed form of the t quantile with two degrees of freedom: (2q−1) / √(2q(1−q)).
         let t2 = 0.95 / (2.0_f64 * 0.975 * 0.025).sqrt();
-        assert_relative_eq!(e.half_width(), t2 / 48.0_f64.sqrt(), max_relative = 1e-12);
+        let arm = t2 / 48.0_f64.sqrt();
+        assert_relative_eq!(e.high - e.value, arm, max_relative = 1e-12);
+        // The arm is longer than the ratio: what counts something is not below nought.
+        assert!(arm > e.value && e.low == 0.0);
+        let negative = ratio_estimate([(1.0, 2.0), (-1.0, 4.0), (4.0, 6.0)], 0.95).unwrap();
+        assert!(negative.low < 0.0);
     }
 
     #[test]
