@@ -10,7 +10,7 @@ use lanelight::contest::{Comparison, Contest, Contrast, Variation};
 use lanelight::court::CourtCode;
 use lanelight::scenario::Scenario;
 use lanelight::squad::Level;
-use program::{good, run, said};
+use program::{good, run, said, unbroken};
 
 #[test]
 fn a_comparison_shows_differences_their_size_and_how_sure_they_are() {
@@ -27,7 +27,7 @@ fn a_comparison_shows_differences_their_size_and_how_sure_they_are() {
             "60",
         ],
     );
-    let plain = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    let plain = unbroken(&page);
     for part in [
         "60 possessions of each, seeds 1 to 60",
         "SKIP PASS, AGAINST HELP LINE",

@@ -6,7 +6,7 @@ use std::fs;
 use std::path::Path;
 use std::process::Output;
 
-use program::{interrupted, run, said, start};
+use program::{interrupted, run, said, start, unbroken};
 
 fn search(folder: &Path, args: &[&str]) -> Output {
     run(folder, &[&["search"][..], args].concat())
@@ -46,7 +46,7 @@ fn a_search_on_the_floor_reports_who_is_left_and_what_it_costs() {
     };
     // Too little for a first look: everybody is left, and those who lead are checked.
     let early = run("960");
-    let plain = early.split_whitespace().collect::<Vec<_>>().join(" ");
+    let plain = unbroken(&early);
     for part in [
         "NOT YET KNOWN: the budget ended with 10 candidates left",
         "STILL IN",

@@ -25,7 +25,7 @@ use lanelight::why::sheet::Sheet;
 use lanelight::why::summary::Light;
 use lanelight::why::whatif::{Instead, WhatIf, looks_if};
 use lanelight::why::{Half, Rival, Summary, Where, Why, matrix, rivals};
-use program::{interrupted, run, start};
+use program::{interrupted, run, start, unbroken};
 
 fn against(word: &str) -> Scenario {
     let file = find(Kind::Defence, word).expect("shipped");
@@ -431,7 +431,7 @@ fn no_name_from_a_file_becomes_markup_and_the_page_fetches_and_runs_nothing() {
     }
     assert!(!page.contains("url(") && !page.contains("@import"));
     assert!(!page.contains('\u{202E}') && !text.contains('\u{202E}'));
-    let plain = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let plain = unbroken(&text);
     assert!(page.contains("suspected concussion") && plain.contains("suspected concussion"));
 }
 

@@ -2,6 +2,8 @@
 //! everything that can be used, in AccessKit's tree.
 #![cfg(feature = "window")]
 
+mod window;
+
 use std::path::Path;
 
 use egui_kittest::Harness;
@@ -10,23 +12,9 @@ use lanelight::window::desk::Desk;
 use lanelight::window::egui::accesskit::Role as Widget;
 use lanelight::window::egui::{Key, Modifiers, vec2};
 use lanelight::window::settings::Page;
-use lanelight::window::{stage, store};
 
 fn open(folder: &Path) -> Harness<'static, Desk> {
-    let mut desk = Desk::new(store::demo(), None, folder.to_owned());
-    desk.settings.reduced_motion = true;
-    desk.settings.hint = 3;
-    desk.time.running = false;
-    let mut window = Harness::builder()
-        .with_size(vec2(1280.0, 800.0))
-        .with_max_steps(3)
-        .build_ui_state(
-            move |ui, desk: &mut Desk| {
-                stage::style(ui.ctx(), 1.0);
-                stage::show(ui, desk, 1.0 / 30.0);
-            },
-            desk,
-        );
+    let mut window = window::open(window::desk(folder), vec2(1280.0, 800.0));
     window.run_steps(3);
     window
 }

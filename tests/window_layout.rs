@@ -2,20 +2,20 @@
 //! result of a possession is seen, and why it stalls is said at a glance.
 #![cfg(feature = "window")]
 
+mod window;
+
 use std::path::Path;
 
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use lanelight::court::Units;
+use lanelight::window::caption;
 use lanelight::window::desk::Desk;
 use lanelight::window::egui::accesskit::Role as Widget;
 use lanelight::window::egui::{Key, Modifiers, Rect, Vec2, pos2, vec2};
 use lanelight::window::now::{Now, now, said};
 use lanelight::window::settings::Page;
-use lanelight::window::{caption, stage, store};
 
-/// Seconds of one frame.
-const FRAME: f32 = 1.0 / 30.0;
 /// Sizes of windows that coaches have, points.
 const SIZES: [Vec2; 5] = [
     vec2(1024.0, 640.0),
@@ -25,24 +25,15 @@ const SIZES: [Vec2; 5] = [
     vec2(3840.0, 2160.0),
 ];
 
+/// The demo as it opens for the first time, hints and all, but frozen.
 fn desk(folder: &Path) -> Desk {
-    let mut desk = Desk::new(store::demo(), None, folder.to_owned());
-    desk.settings.reduced_motion = true;
-    desk.time.running = false;
+    let mut desk = window::desk(folder);
+    desk.settings.hint = 0;
     desk
 }
 
 fn open(desk: Desk, size: Vec2) -> Harness<'static, Desk> {
-    let mut window = Harness::builder()
-        .with_size(size)
-        .with_max_steps(3)
-        .build_ui_state(
-            move |ui, desk: &mut Desk| {
-                stage::style(ui.ctx(), desk.size());
-                stage::show(ui, desk, FRAME);
-            },
-            desk,
-        );
+    let mut window = window::open(desk, size);
     window.run_steps(3);
     window
 }

@@ -2,7 +2,8 @@
 //! different things.
 #![cfg(feature = "window")]
 
-use std::path::Path;
+mod window;
+
 use std::sync::Arc;
 
 use lanelight::draw::{ArrowKind, Item};
@@ -16,19 +17,12 @@ use lanelight::scrimmage::row::Row;
 use lanelight::scrimmage::windows::INSTANT;
 use lanelight::why::Why;
 use lanelight::window::desk::Desk;
+use lanelight::window::moment;
 use lanelight::window::now::{Now, now};
-use lanelight::window::{moment, store};
+use window::desk;
 
 /// Light below this nobody sees as light.
 const DARK: f64 = 0.05;
-
-fn desk(folder: &Path) -> Desk {
-    let mut desk = Desk::new(store::demo(), None, folder.to_owned());
-    desk.settings.reduced_motion = true;
-    desk.settings.hint = 3;
-    desk.time.running = false;
-    desk
-}
 
 /// How many possessions are looked through: 500 in the long run, as the claim has it.
 fn possessions() -> u64 {

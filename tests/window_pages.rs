@@ -2,6 +2,8 @@
 //! would press it, and what comes of it is looked at on the desk itself.
 #![cfg(feature = "window")]
 
+mod window;
+
 use std::path::Path;
 
 use egui_kittest::Harness;
@@ -14,43 +16,16 @@ use lanelight::window::drill_read::{Read, Reading};
 use lanelight::window::egui::accesskit::Role;
 use lanelight::window::egui::{Event, Key, Modifiers, vec2};
 use lanelight::window::settings::Page;
+use lanelight::window::store;
 use lanelight::window::variation::Side;
-use lanelight::window::{stage, store};
-
-/// Seconds of one frame.
-const FRAME: f32 = 1.0 / 30.0;
-
-fn desk(folder: &Path) -> Desk {
-    let mut desk = Desk::new(store::demo(), None, folder.to_owned());
-    desk.settings.reduced_motion = true;
-    desk.settings.hint = 3;
-    desk.time.running = false;
-    desk
-}
+use window::{desk, press};
 
 fn open(desk: Desk) -> Harness<'static, Desk> {
-    Harness::builder()
-        .with_size(vec2(1280.0, 1600.0))
-        .with_max_steps(3)
-        .build_ui_state(
-            move |ui, desk: &mut Desk| {
-                stage::style(ui.ctx(), 1.0);
-                stage::show(ui, desk, FRAME);
-            },
-            desk,
-        )
+    window::open(desk, vec2(1280.0, 1600.0))
 }
 
 fn page(window: &mut Harness<'_, Desk>, page: Page) {
     window.state_mut().page = Some(page);
-    window.run_steps(3);
-}
-
-fn press(window: &mut Harness<'_, Desk>, words: &str) {
-    let all: Vec<_> = window.get_all_by_label(words).collect();
-    assert!(!all.is_empty(), "nothing called {words:?}");
-    all[0].click();
-    drop(all);
     window.run_steps(3);
 }
 

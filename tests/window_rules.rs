@@ -2,6 +2,8 @@
 //! at the floor; what a change brings is shown, and the file keeps what was not touched.
 #![cfg(feature = "window")]
 
+mod window;
+
 use std::path::Path;
 
 use egui_kittest::Harness;
@@ -11,37 +13,14 @@ use lanelight::window::desk::Desk;
 use lanelight::window::egui::accesskit::Role as Widget;
 use lanelight::window::egui::{Event as Input, Key, Modifiers, vec2};
 use lanelight::window::settings::Page;
-use lanelight::window::{stage, store};
-
-/// Seconds of one frame.
-const FRAME: f32 = 1.0 / 30.0;
+use lanelight::window::store;
+use window::press;
 
 fn open(folder: &Path) -> Harness<'static, Desk> {
-    let mut desk = Desk::new(store::demo(), None, folder.to_owned());
-    desk.settings.reduced_motion = true;
-    desk.settings.hint = 3;
-    desk.time.running = false;
-    let mut window = Harness::builder()
-        .with_size(vec2(1280.0, 2400.0))
-        .with_max_steps(3)
-        .build_ui_state(
-            move |ui, desk: &mut Desk| {
-                stage::style(ui.ctx(), 1.0);
-                stage::show(ui, desk, FRAME);
-            },
-            desk,
-        );
+    let mut window = window::open(window::desk(folder), vec2(1280.0, 2400.0));
     window.state_mut().page = Some(Page::Offence);
     window.run_steps(3);
     window
-}
-
-fn press(window: &mut Harness<'_, Desk>, words: &str) {
-    let all: Vec<_> = window.get_all_by_label(words).collect();
-    assert!(!all.is_empty(), "nothing called {words:?}");
-    all[0].click();
-    drop(all);
-    window.run_steps(3);
 }
 
 /// Opens the choice that says `now`, and takes `wanted` in it.

@@ -30,6 +30,18 @@ pub struct Limits {
     pub standing_reach: f64,
 }
 
+impl Limits {
+    /// The bounds of a player who spends a share `effort` (0..=1) of the own power: as fast, but slower to change.
+    pub fn with_effort(&self, effort: f64) -> Limits {
+        Limits {
+            accel: self.accel * effort,
+            brake: self.brake * effort,
+            turn: self.turn * effort,
+            ..*self
+        }
+    }
+}
+
 /// Where a body is, how it moves and where its chest points.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Body {

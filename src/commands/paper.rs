@@ -27,6 +27,15 @@ pub enum Size {
     Letter,
 }
 
+impl From<Size> for Paper {
+    fn from(size: Size) -> Paper {
+        match size {
+            Size::A4 => Paper::A4,
+            Size::Letter => Paper::Letter,
+        }
+    }
+}
+
 /// What is put into the pack, and where.
 #[derive(Args)]
 pub struct PaperArgs {
@@ -145,10 +154,7 @@ pub fn paper(args: &PaperArgs) -> Result<(), Failure> {
     };
     let order = Order {
         to: args.to.clone(),
-        paper: match args.size {
-            Size::A4 => Paper::A4,
-            Size::Letter => Paper::Letter,
-        },
+        paper: args.size.into(),
         mirrored: args.mirrored,
         seed: args.seed,
         moment: args.at.map_or(When::MostLeft, When::At),

@@ -8,7 +8,6 @@ use lanelight::contest::Contest;
 use lanelight::contest::worth::{possessions, worth};
 use lanelight::draw::cards::cards;
 use lanelight::draw::print;
-use lanelight::draw::sheet::Paper;
 use lanelight::draw::sheet::series::Series;
 use lanelight::report::files::Output;
 use lanelight::why::{Summary, Why, rivals};
@@ -88,11 +87,7 @@ pub fn series(args: &SeriesArgs) -> Result<(), Failure> {
         usize::from(args.weeks),
         usize::from(args.each),
     );
-    let paper = match args.size {
-        Size::A4 => Paper::A4,
-        Size::Letter => Paper::Letter,
-    };
-    let pages = series.pages(&scenario, &summary, &cards(&scenario), paper);
+    let pages = series.pages(&scenario, &summary, &cards(&scenario), args.size.into());
     let bytes = print::pdf("Series of practices", &pages).map_err(|e| wrong(&e))?;
     out.fill(|out| out.write_all(&bytes))?;
     let said = format!(

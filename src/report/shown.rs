@@ -1,5 +1,7 @@
-//! What of the why report is looked at: a still for each finding, light second by second through a
-//! possession, where help stands for each place of the ball.
+//! What of the why report is looked at: a still for each finding, light in spans of two seconds through
+//! a possession, where help stands for each place of the ball.
+
+use std::sync::Arc;
 
 use rayon::prelude::*;
 
@@ -8,7 +10,7 @@ use crate::draw::still::{HelpMap, still};
 use crate::draw::svg::{Look, picture};
 use crate::possession::{Possession, TICK};
 use crate::scenario::Scenario;
-use crate::sim::{Keep, play};
+use crate::sim::{Keep, cast_of, play_shared};
 use crate::stats::{CONFIDENCE, Estimate, share_estimate};
 use crate::why::Summary;
 
@@ -49,9 +51,11 @@ pub struct Shown {
 
 /// Draws it all. `examples`: seed and time, seconds, of each of the first findings.
 pub fn shown(scenario: &Scenario, summary: &Summary, examples: &[Option<(u64, f64)>]) -> Shown {
+    let (shared, cast) = (Arc::new(scenario.clone()), cast_of(scenario));
+    let play = |seed| play_shared(&shared, &cast, seed, Keep::ALL);
     let findings = examples.par_iter().map(|example| {
         let (seed, time) = (*example)?;
-        let possession = play(scenario, seed, Keep::ALL);
+        let possession = play(seed);
         let (scene, time) = still(scenario, &possession, time)?;
         let says = format!("Seed {seed} at {time:.1} s.");
         Some(Still {
@@ -61,7 +65,7 @@ pub fn shown(scenario: &Scenario, summary: &Summary, examples: &[Option<(u64, f6
     });
     let last = summary.first_seed + summary.possessions.min(PLAYED);
     let played = (summary.first_seed..last).into_par_iter();
-    let played: Vec<Possession> = played.map(|s| play(scenario, s, Keep::ALL)).collect();
+    let played: Vec<Possession> = played.map(play).collect();
     Shown {
         findings: findings.collect(),
         light: light(&played),

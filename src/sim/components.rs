@@ -225,6 +225,17 @@ pub struct Hold {
     pub screened: Option<Screened>,
 }
 
+impl Hold {
+    /// Puts the ball on the floor, or goes on dribbling. The closely guarded count of holding ends with the first
+    /// dribble; that of dribbling goes on.
+    pub fn dribbles(&mut self) {
+        if self.work != Ballwork::Dribbling {
+            self.guarded_since = None;
+        }
+        self.work = Ballwork::Dribbling;
+    }
+}
+
 /// A hand-off that a holder is about.
 #[derive(Clone, Copy, Debug)]
 pub struct Hands {

@@ -1,7 +1,7 @@
 //! How long an order needs: the time in which its player would be there, running as players of the model run, with
 //! nobody in the way. For the account of orders only.
 
-use crate::body::{Body, Intent, Limits, follow, wish};
+use crate::body::{Body, Intent, follow, wish};
 use crate::court::Vec2;
 use crate::offence::{Movement, Place, Role};
 use crate::possession::TICK;
@@ -105,13 +105,7 @@ fn asks(does: &Movement) -> f64 {
 /// Seconds until a body that makes for `to` and stops there is a step before it.
 fn runs(play: &Play, who: usize, mut body: Body, to: Vec2, going: &Going) -> f64 {
     let model = &play.cast.model;
-    let own = &play.cast.players[who].limits;
-    let limits = Limits {
-        accel: own.accel * going.effort,
-        brake: own.brake * going.effort,
-        turn: own.turn * going.effort,
-        ..*own
-    };
+    let limits = play.cast.players[who].limits.with_effort(going.effort);
     let intent = Intent {
         target: to,
         arrive: true,

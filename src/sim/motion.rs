@@ -110,12 +110,7 @@ fn alone(
 ) -> Body {
     let model = &play.cast.model;
     let own = &play.cast.players[who].limits;
-    let effort = Limits {
-        accel: own.accel * will.effort,
-        brake: own.brake * will.effort,
-        turn: own.turn * will.effort,
-        ..*own
-    };
+    let effort = own.with_effort(will.effort);
     let brakes = steering::in_front_of_the_board(body, own, &will.intent);
     let intent = brakes.as_ref().unwrap_or(&will.intent);
     let settle = will.manner.settle.unwrap_or(f64::INFINITY);

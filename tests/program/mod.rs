@@ -24,6 +24,11 @@ pub fn said(bytes: &[u8]) -> String {
     String::from_utf8(bytes.to_vec()).expect("UTF-8")
 }
 
+/// As one line: what was broken over lines stands together again.
+pub fn unbroken(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 /// Runs what must succeed, and gives what it prints.
 pub fn good(folder: &Path, args: &[&str]) -> String {
     let output = run(folder, args);

@@ -231,6 +231,31 @@ impl Book {
         high
     }
 
+    /// A picture at the left margin, `wide` points, and paragraphs beside it, on one page; `room` points between the two
+    /// and `below` points under the longer.
+    pub fn beside(
+        &mut self,
+        picture: &Picture,
+        wide: f64,
+        lines: &[(String, Type)],
+        (room, below): (f64, f64),
+    ) {
+        let (x, width) = (MARGIN + wide + room, self.wide() - wide - room);
+        let words: f64 = lines
+            .iter()
+            .map(|(text, kind)| Book::height(text, *kind, width))
+            .sum();
+        let high = picture.height_at(wide);
+        self.need(high.max(words) + below);
+        let y = self.y;
+        self.picture(picture, MARGIN, y, wide);
+        let mut at = y;
+        for (text, kind) in lines {
+            at += self.set(text, *kind, x, at, width);
+        }
+        self.gap(high.max(at - y) + below);
+    }
+
     /// A dashed line across the page, to cut along.
     pub fn cut_line(&mut self) {
         let (y, right) = (self.y, MARGIN + self.wide());

@@ -15,7 +15,7 @@ use super::super::text::LONGEST;
 use super::ages::Age;
 use super::breakdown::{Breakdown, SCORING, drill};
 use super::handout::SIGNS;
-use super::paper::{Book, MARGIN, Paper, Type};
+use super::paper::{Book, Paper, Type};
 use super::plan::{Block, Wanted, fit};
 use crate::clean::cut;
 
@@ -342,22 +342,8 @@ impl Series {
         if drill.players < 5 {
             lines.push((format!("{} {}", drill.groups, drill.rotation), SMALLER));
         }
-        let wide = 150.0;
-        let (x, room) = (MARGIN + wide + 12.0, book.wide() - wide - 12.0);
-        let words = lines
-            .iter()
-            .map(|(text, kind)| Book::height(text, *kind, room));
-        let words: f64 = words.sum();
         let drawing = picture(&drill.scene, &Look::PAPER);
-        let high = drawing.height_at(wide);
-        book.need(high.max(words) + 6.0);
-        let y = book.y;
-        book.picture(&drawing, MARGIN, y, wide);
-        let mut at = y;
-        for (text, kind) in &lines {
-            at += book.set(text, *kind, x, at, room);
-        }
-        book.gap(high.max(at - y) + 6.0);
+        book.beside(&drawing, 150.0, &lines, (12.0, 6.0));
     }
 }
 

@@ -209,8 +209,6 @@ impl Setter {
             .head("Breakdown drills, cut from the rules", 150.0);
         self.book.para(SCORING, Type::SMALL);
         self.book.gap(4.0);
-        let wide = 168.0;
-        let (x, room) = (MARGIN + wide + 14.0, self.book.wide() - wide - 14.0);
         for drill in &practice.breakdowns {
             let block = drill.block();
             let minutes = practice.plan.iter().find(|b| b.what == block);
@@ -223,20 +221,8 @@ impl Setter {
             lines.extend(cue.map(|cue| (cue, TEXT)));
             lines.push((drill.against.to_string(), TEXT));
             lines.push((format!("{} {}", drill.groups, drill.rotation), TEXT));
-            let words = lines
-                .iter()
-                .map(|(text, kind)| Book::height(text, *kind, room));
-            let words: f64 = words.sum();
             let drawing = picture(&drill.scene, &Look::PAPER);
-            let high = drawing.height_at(wide);
-            self.book.need(high.max(words) + 8.0);
-            let y = self.book.y;
-            self.book.picture(&drawing, MARGIN, y, wide);
-            let mut at = y;
-            for (text, kind) in &lines {
-                at += self.book.set(text, *kind, x, at, room);
-            }
-            self.book.gap(high.max(at - y) + 8.0);
+            self.book.beside(&drawing, 168.0, &lines, (14.0, 8.0));
         }
     }
 

@@ -46,8 +46,7 @@ impl BallStep<'_, '_, '_> {
             None => (hold.caught, model.carried_distance),
         };
         if free && !self.play.scenario.drill.any() && (pos - from).length() > step {
-            hold.work = Ballwork::Dribbling;
-            hold.guarded_since = None;
+            hold.dribbles();
             let what = What::Dribbles {
                 who: hold.by as u8 + 1,
                 waits_for: None,

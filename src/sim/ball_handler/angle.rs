@@ -140,11 +140,7 @@ fn puts_it_down(
 ) {
     hold.angle = Some(at);
     hold.angle_since = Some(clock.tick);
-    // The count of holding ends with the first dribble; that of dribbling goes on.
-    if hold.work != Ballwork::Dribbling {
-        hold.guarded_since = None;
-    }
-    hold.work = Ballwork::Dribbling;
+    hold.dribbles();
     let who = hold.by as u8 + 1;
     book.write(clock, What::Dribbles { who, waits_for, to });
 }

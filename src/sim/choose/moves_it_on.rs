@@ -77,15 +77,15 @@ impl Judged<'_> {
         let guarded = now.hold.guarded_since.map_or(0.0, |t| now.since(t));
         let pressed = guarded > GUARDED || now.in_lane > IN_LANE;
         // He waits for who is about to show, unless he must not.
-        let awaited = || (0..5).filter(|&i| i != now.hold.by && now.old.awaited[i]);
-        let shows = awaited().next().is_some();
+        let awaited = (0..5).filter(|&i| i != now.hold.by && now.old.awaited[i]);
+        let told = awaited.map(|i| now.old.homes[i].told).max();
+        let shows = told.is_some();
         let waits_for = if now.old.screen_comes {
             WAITS_FOR_A_SCREEN
         } else {
             WAITS_FOR_HIM
         };
         // Told to come only now, he takes his time from now on.
-        let told = awaited().map(|i| now.old.homes[i].told).max();
         let comes = told.is_some_and(|told| now.since(told) < COMES_ACROSS);
         let waits = shows && (comes || now.held < looks_for + waits_for) && !now.clean();
         // Who is about a hand-off passes only what is worth more than to go on.

@@ -30,8 +30,7 @@ fn jump(view: &View, place: Vec2) -> Vec2 {
 pub(super) fn plan(view: &View) -> Plan {
     let movement = &view.play.cast.model.movement;
     let (mut place, goes) = moving_station(view);
-    // Who is on the way to the rim already is run with: a jump would lead across behind the cut.
-    if view.jumps && view.relation != Relation::Cutter {
+    if view.jumps {
         place += jump(view, place);
     }
     let near = view.stance.deny || view.relation == Relation::OnBall;

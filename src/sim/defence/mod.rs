@@ -55,7 +55,8 @@ pub(super) struct View<'a> {
     /// Who drives now.
     driver: Option<usize>,
     tick: u32,
-    /// The ball has just left the own player.
+    /// The ball has just left the own player, who does not cut yet: who is on the way to the rim is run with, and a
+    /// jump to the ball would lead across behind the cut.
     jumps: bool,
 }
 
@@ -182,9 +183,10 @@ fn guards(
         outside,
         driver: driver_of(ball),
         tick: clock.tick,
-        jumps: guard
-            .left_ball
-            .is_some_and(|t| clock.tick < t + ticks(defending.jump_time)),
+        jumps: guard.relation != Relation::Cutter
+            && guard
+                .left_ball
+                .is_some_and(|t| clock.tick < t + ticks(defending.jump_time)),
     };
     let mut plan = plan_of(&view, guard, area);
     if passive {
