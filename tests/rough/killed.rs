@@ -146,6 +146,8 @@ fn an_export_killed_at_any_instant_leaves_the_old_file_or_the_new_one() {
             "why",
             "--possessions",
             "5",
+            "--matrix",
+            "0",
             "--html",
             "why.html",
             "--json",

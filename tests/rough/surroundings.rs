@@ -155,7 +155,7 @@ fn a_full_disk_leaves_what_stood_there() {
             "scrimmage --possessions 20 --tracks disk --track-seeds 1,2,3",
             8192,
         ),
-        ("why --possessions 20 --html disk/old", 8192),
+        ("why --possessions 20 --matrix 0 --html disk/old", 8192),
         (
             "paper --possessions 10 --only sheet,cards,film --to disk",
             8192,
