@@ -9,6 +9,7 @@
 //! [`DEEPEST`]) is taken from the first possession in which it comes about in play.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use rayon::prelude::*;
 
@@ -17,7 +18,7 @@ use crate::offence::{Action, Event};
 use crate::possession::{Entry, Frame, Possession, What};
 use crate::scenario::Scenario;
 use crate::sim::walkthrough::{Order, Pace, Standing, Step, Walker};
-use crate::sim::{Keep, play};
+use crate::sim::{Keep, cast_untaught, play_shared};
 
 use super::account::account;
 
@@ -199,9 +200,10 @@ fn undisturbed(found: &mut Found) {
     }
 }
 
-/// Fills what is still missing from possessions.
+/// Fills what is still missing from possessions. A picture of a rule needs no value learnt first.
 fn played(search: &Search, found: &mut Found) {
     let scenario = found.scenario;
+    let (shared, cast) = (Arc::new(scenario.clone()), cast_untaught(scenario));
     let count = scenario.offence.rules.len();
     let missing: Vec<usize> = (0..count).filter(|i| found.is_missing(*i)).collect();
     for seed in 1..=search.possessions {
@@ -210,7 +212,7 @@ fn played(search: &Search, found: &mut Found) {
         if missing.iter().all(often) {
             return;
         }
-        let possession = play(scenario, seed, Keep::ALL);
+        let possession = play_shared(&shared, &cast, seed, Keep::ALL);
         for entry in &possession.timeline {
             if let What::Rule { rule, .. } = entry.what
                 && missing.contains(&rule)

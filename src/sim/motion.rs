@@ -5,12 +5,17 @@ use bevy_ecs::prelude::*;
 
 use super::avoid::{Mate, Team};
 use super::parts::*;
-use super::steering;
+use super::ways::BEHIND_THE_RING;
 use crate::body::{Body, Limits, arrival_speed, contact, follow, wish};
 use crate::court::{Court, TO_THE_LINE, Vec2};
 use crate::looks::BODIES;
 use crate::model::Movement;
 use crate::possession::TICK;
+
+/// Nobody runs in behind the board: whoever will be within this of the middle so soon, metres and seconds, stops
+/// `BEHIND_THE_RING` above the ring's centre at least (ours).
+const BOARD: f64 = 2.4;
+const SOON: f64 = 0.2;
 
 /// Beyond every line, m.
 const FAR: f64 = 1e3;
@@ -111,10 +116,8 @@ fn alone(
     let model = &play.cast.model;
     let own = &play.cast.players[who].limits;
     let effort = own.with_effort(will.effort);
-    let brakes = steering::in_front_of_the_board(body, own, &will.intent);
-    let intent = brakes.as_ref().unwrap_or(&will.intent);
     let settle = will.manner.settle.unwrap_or(f64::INFINITY);
-    let mut wish = wish(model, body, &effort, intent, TICK, settle);
+    let mut wish = wish(model, body, &effort, &will.intent, TICK, settle);
     if !play.scenario.drill.any() {
         wish.vel = clear(wish.vel, own.top_speed);
     }
@@ -150,10 +153,11 @@ impl Lines {
         // Twice as far as the fastest needs.
         let near = limits.top_speed * (limits.top_speed / brake + 2.0 * TICK);
         let mut late = false;
+        let board = self.to_the_board(body);
         for (room, out) in [
             (low.x, Vec2::NEG_X),
             (high.x, Vec2::X),
-            (low.y, Vec2::NEG_Y),
+            (board.unwrap_or(low.y), Vec2::NEG_Y),
             (high.y, Vec2::Y),
         ] {
             if room > near {
@@ -165,5 +169,12 @@ impl Lines {
             late |= goes > most;
         }
         late
+    }
+
+    /// How far a body that is in front of the board, and will be soon, may run on toward the baseline, metres.
+    fn to_the_board(&self, body: &Body) -> Option<f64> {
+        let room = body.pos.y - BEHIND_THE_RING;
+        let soon = body.pos.x + SOON * body.vel.x;
+        (room >= 0.0 && soon.abs() < BOARD).then_some(room)
     }
 }

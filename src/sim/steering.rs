@@ -1,10 +1,10 @@
 //! Steering: the way round the bodies ahead, and out of the lane in time.
 //!
 //! Without a rule: a runner takes the direction that stays free the farthest and turns the least
-//! (`steer_clear`); nobody runs in behind the board; a player leaves the lane before three seconds are
+//! (`steer_clear`); a player leaves the lane before three seconds are
 //! counted; a cutter gives way to a drive; and nobody on the perimeter comes near a driver.
 
-use crate::body::{Body, Intent, Limits};
+use crate::body::{Intent, Limits};
 use crate::court::{Court, Vec2};
 use crate::looks::Scene;
 use crate::possession::{Ballwork, Finish, What};
@@ -12,7 +12,7 @@ use crate::possession::{Ballwork, Finish, What};
 use super::manner;
 use super::parts::*;
 use super::screens;
-use super::ways::{BEHIND_THE_RING, BERTH, lane_side, near_segment, run};
+use super::ways::{BERTH, lane_side, near_segment, run};
 
 /// Bodies this near ahead of a runner, and `BERTH` to the side of his line, are gone round, metres.
 const LOOKS_AHEAD: f64 = 1.4;
@@ -105,9 +105,7 @@ fn free_way(scene: &Scene, me: usize, along: Vec2, far: f64) -> (f64, Option<usi
     nearest
 }
 
-/// Nobody runs in behind the board: within this of the middle he comes to rest `BEHIND_THE_RING` above the ring's
-/// centre at least, and plans with this share of his braking power (ours).
-const BOARD: f64 = 2.4;
+/// A runner plans with this share of his braking power (ours).
 const BRAKES: f64 = 0.7;
 
 /// How fast a runner with this share of his power may be so as to stop after `room` metres, m/s.
@@ -125,25 +123,6 @@ pub fn curls(limits: &Limits, pos: Vec2, by: Vec2, to: Vec2) -> f64 {
     let there = (limits.accel * CURLS_WITHIN / (1.0 - cos).max(1e-3)).sqrt();
     let may = (there * there + 2.0 * BRAKES * limits.brake * way.length()).sqrt();
     (may / limits.top_speed).min(1.0)
-}
-
-/// Nobody runs in under the board faster than he can stop in front of it: what he does instead of this step, if he has to.
-pub fn in_front_of_the_board(body: &Body, limits: &Limits, intent: &Intent) -> Option<Intent> {
-    let room = body.pos.y - BEHIND_THE_RING;
-    let soon = body.pos.x + 0.2 * body.vel.x;
-    if soon.abs() > BOARD || room < 0.0 || -body.vel.y <= 0.5 {
-        return None;
-    }
-    if -body.vel.y <= may_run(limits, 1.0, room) {
-        return None;
-    }
-    // All his power goes into braking; sideways he runs on as he runs.
-    Some(Intent {
-        target: body.pos + Vec2::new(body.vel.x, 0.0),
-        arrive: false,
-        pace: body.vel.x.abs() / limits.top_speed,
-        ..*intent
-    })
 }
 
 /// Nearer than this to the spot outside the lane where he is to show, metres, he goes there rather than out (ours).

@@ -46,8 +46,7 @@ impl BallStep<'_, '_, '_> {
         });
         (hold.angle, hold.at_mate, hold.handed) = (None, None, None);
         if dribbles {
-            hold.work = Ballwork::Dribbling;
-            hold.guarded_since = None;
+            hold.dribbles();
         }
         let at = self.mates[to].0.0.pos;
         let job = &mut self.mates[to].1;
