@@ -139,14 +139,15 @@ fn say(movement: &Movement, third: bool) -> String {
         Movement::Replace(whom) => {
             format!("{} the place of {}", verb("take", "takes"), role(*whom))
         }
-        Movement::Cut { lane, unfed } => {
+        Movement::Cut { lane, to, unfed } => {
             let lane = match lane {
-                CutLane::BallSide => "ball side to the rim",
-                CutLane::Behind => "behind his defender to the rim",
+                CutLane::BallSide => "ball side",
+                CutLane::Behind => "behind his defender",
             };
             format!(
-                "{} {lane}; not fed, he {}",
+                "{} {lane} to {}; not fed, he {}",
                 verb("cut", "cuts"),
+                place(to.unwrap_or(Place::Rim)),
                 does(unfed)
             )
         }

@@ -137,7 +137,8 @@ fn movement() -> impl Strategy<Value = Movement> {
     plain.prop_recursive(2, 4, 1, move |inner| {
         let boxed = inner.prop_map(Box::new);
         prop_oneof![
-            4 => (lane(), boxed.clone()).prop_map(|(lane, unfed)| Movement::Cut { lane, unfed }),
+            4 => (lane(), prop::option::weighted(0.4, goal()), boxed.clone())
+                .prop_map(|(lane, to, unfed)| Movement::Cut { lane, to, unfed }),
             1 => (role(), boxed.clone())
                 .prop_map(|(whom, after)| Movement::ScreenFor { whom, after }),
             1 => (role(), prop::option::of(goal()), ways(), boxed).prop_map(|(of, to, ways, unfed)| {

@@ -127,8 +127,12 @@ pub(super) fn destinations(movement: &Movement, out: &mut BTreeSet<SpotName>) {
         | Movement::Seal { at: to, .. } => add(to),
         Movement::FillFirst(places) => places.iter().for_each(add),
         Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => {
-            out.insert(SpotName::Rim);
-            if let Movement::UseScreen { to: Some(to), .. } = movement {
+            if !matches!(movement, Movement::Cut { to: Some(_), .. }) {
+                out.insert(SpotName::Rim);
+            }
+            if let Movement::UseScreen { to: Some(to), .. } | Movement::Cut { to: Some(to), .. } =
+                movement
+            {
                 out.extend(to.parts().map(|(name, _)| name));
             }
             destinations(unfed, out);

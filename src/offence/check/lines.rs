@@ -244,7 +244,12 @@ fn movement(known: &Known, who: Role, does: &Movement, at: &str, found: &mut Vec
             }
         }
         Movement::Replace(whom) => another(known, who, *whom, "replace", &inner("0"), found),
-        Movement::Cut { unfed, .. } => movement(known, who, unfed, &inner("unfed"), found),
+        Movement::Cut { to, unfed, .. } => {
+            if let Some(to) = to {
+                cuts_to(*to, &inner("to"), found);
+            }
+            movement(known, who, unfed, &inner("unfed"), found);
+        }
         Movement::ScreenFor { whom, after } => {
             another(known, who, *whom, "screen for", &inner("whom"), found);
             movement(known, who, after, &inner("after"), found);
@@ -293,6 +298,14 @@ fn movement(known: &Known, who: Role, does: &Movement, at: &str, found: &mut Vec
         Movement::HandOff(to) | Movement::DribbleHandOff(to) => {
             another(known, who, *to, "hand the ball to", &inner("0"), found);
         }
+    }
+}
+
+/// A cut that ends at a place.
+fn cuts_to(to: Place, at: &str, found: &mut Vec<Finding>) {
+    if single(to, true, at, found) && to == Place::Rim {
+        let finding = Finding::error(at, "a cut goes to the rim anyway");
+        found.push(finding.expected("another place, or a cut without `to`"));
     }
 }
 

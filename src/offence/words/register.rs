@@ -157,7 +157,7 @@ pub const MOVEMENTS: [Word; 18] = [
     ),
     word(
         "cut",
-        "cut to the rim at full speed; if the ball does not come, go on with `unfed`",
+        "cut to the rim, or to the place `to`, at full speed; if the ball does not come, go on with `unfed`",
     ),
     word(
         "circle_out",

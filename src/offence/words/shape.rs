@@ -367,7 +367,10 @@ mod tests {
             "at: Place, ball: Place, seconds: seconds"
         );
         assert_eq!(of("Role", "player"), "-: player");
-        assert_eq!(of("Movement", "cut"), "lane: CutLane, unfed: Movement");
+        assert_eq!(
+            of("Movement", "cut"),
+            "lane: CutLane, to: Place?, unfed: Movement"
+        );
         assert_eq!(of("Movement", "fill_first"), "-: [Place]");
         assert_eq!(
             of("Movement", "use_screen"),
