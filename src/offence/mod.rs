@@ -17,7 +17,7 @@ pub mod tweak;
 pub mod words;
 
 pub use condition::{Condition, never_both};
-pub use event::Event;
+pub use event::{Event, Toward};
 pub use look::LookKind;
 
 /// A side of the floor, relative to the ball (or to the player who moves).

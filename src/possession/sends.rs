@@ -73,8 +73,10 @@ pub(super) fn told_with(rule: &Rule, what: &What) -> bool {
             (
                 Event::Pass { .. } | Event::KickOut { .. } | Event::BallCrosses,
                 What::Passes { .. }
-            ) | (Event::Catch { .. }, What::Catches { .. })
-                | (Event::Drive { .. }, What::Drives { .. })
+            ) | (
+                Event::Catch { .. } | Event::CatchOffScreen { .. },
+                What::Catches { .. }
+            ) | (Event::Drive { .. }, What::Drives { .. })
                 | (Event::DribbleAt { .. }, What::DribblesAt { .. })
                 | (Event::HandOff { .. }, What::HandsOff { .. })
                 | (Event::Helped { .. }, What::Helps { .. })

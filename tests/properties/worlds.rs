@@ -10,7 +10,7 @@ use lanelight::offence::check::Weight;
 use lanelight::offence::tweak::{Change, Tweak};
 use lanelight::offence::{
     self, Action, By, Condition, CutLane, Event, LookKind, Movement, OffScreen, Offence, Patience,
-    Place, Role, Rule, Stand,
+    Place, Role, Rule, Stand, Toward,
 };
 use lanelight::possession::Possession;
 use lanelight::scenario::{Drill, Scenario, read_tweak, shipped};
@@ -76,7 +76,10 @@ fn event() -> impl Strategy<Value = Event> {
     let seconds = || (1u32..30).prop_map(|n| f64::from(n) * 0.1);
     prop_oneof![
         6 => (pattern(), pattern()).prop_map(|(from, to)| Event::Pass { from, to }),
-        2 => pattern().prop_map(|from| Event::Drive { from }),
+        2 => (pattern(), prop::option::weighted(0.5, select(vec![Toward::Middle, Toward::Baseline])))
+            .prop_map(|(from, toward)| Event::Drive { from, toward }),
+        1 => pattern().prop_map(|at| Event::CatchOffScreen { at }),
+        1 => pattern().prop_map(|at| Event::FeedStopped { at }),
         2 => pattern().prop_map(|from| Event::KickOut { from }),
         2 => pattern().prop_map(|at| Event::Catch { at }),
         2 => pattern().prop_map(|from| Event::Unfed { from }),

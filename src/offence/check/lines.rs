@@ -137,7 +137,12 @@ fn has(event: &Event, role: Role) -> bool {
         Role::Passer | Role::Receiver => {
             matches!(
                 event,
-                E::Pass { .. } | E::KickOut { .. } | E::Catch { .. } | E::HandOff { .. }
+                E::Pass { .. }
+                    | E::KickOut { .. }
+                    | E::Catch { .. }
+                    | E::CatchOffScreen { .. }
+                    | E::FeedStopped { .. }
+                    | E::HandOff { .. }
             )
         }
         Role::Holder => !matches!(event, E::Pass { .. } | E::KickOut { .. }),
@@ -146,7 +151,10 @@ fn has(event: &Event, role: Role) -> bool {
             event,
             E::Unfed { .. } | E::ScreenSet { .. } | E::ScreenUsed { .. }
         ),
-        Role::Screener => matches!(event, E::ScreenSet { .. } | E::ScreenUsed { .. }),
+        Role::Screener => matches!(
+            event,
+            E::ScreenSet { .. } | E::ScreenUsed { .. } | E::CatchOffScreen { .. }
+        ),
         Role::LeftAlone => matches!(event, E::Helped { .. }),
         Role::Denied => matches!(event, E::Denied { .. } | E::DribbleAt { .. }),
         _ => true,

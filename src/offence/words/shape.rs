@@ -10,7 +10,7 @@ use serde::de::{
 };
 
 use super::super::{
-    Action, By, Condition, CutLane, Event, LookKind, Movement, OffScreen, Place, Role, Rule,
+    Action, By, Condition, CutLane, Event, LookKind, Movement, OffScreen, Place, Role, Rule, Toward,
 };
 
 /// What a part of a rule may be.
@@ -56,6 +56,7 @@ pub fn parts(register: &str, word: &str) -> Option<Vec<Part>> {
         "LookKind" => parts_of::<LookKind>(word),
         "Condition" => parts_of::<Condition>(word),
         "OffScreen" => parts_of::<OffScreen>(word),
+        "Toward" => parts_of::<Toward>(word),
         _ => None,
     }
 }

@@ -50,6 +50,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         if set {
             let court = &input.play.cast.court;
             let at = input.order.found_at;
+            effects.signals.off_screen = Some((input.who, *of, clock.tick));
             effects.signals.now.push(Happening::ScreenUsed {
                 at: at.unwrap_or_else(|| court.nearest_spot_on(pos, old.side)),
                 user: input.who,
