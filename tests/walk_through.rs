@@ -17,6 +17,8 @@ mod drives;
 mod hand_offs;
 #[path = "walk_through/holder.rs"]
 mod holder;
+#[path = "walk_through/places.rs"]
+mod places;
 #[path = "walk_through/post.rs"]
 mod post;
 #[path = "walk_through/sequences.rs"]

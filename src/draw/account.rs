@@ -106,7 +106,11 @@ pub struct Account {
 fn begins(rule: &Rule, walk: &Walked) -> f64 {
     let passed = matches!(
         rule.when,
-        Event::Pass { .. } | Event::KickOut { .. } | Event::Catch { .. } | Event::BallCrosses
+        Event::Pass { .. }
+            | Event::KickOut { .. }
+            | Event::Catch { .. }
+            | Event::CatchOffScreen { .. }
+            | Event::BallCrosses
     );
     let frames = &walk.step.frames;
     let fires = frames.get(frame_at(frames, walk.fired));

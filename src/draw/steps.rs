@@ -37,6 +37,7 @@ fn ends_of(movement: &Movement, side: Side, own: Option<Side>) -> Vec<Spot> {
 pub(super) fn came(court: &Court, side: Side, from: Spot, sent: &Sent, way: &[Vec2]) -> Vec<Spot> {
     let cuts = |m: &Movement| matches!(m, Movement::Cut { .. } | Movement::UseScreen { .. });
     let first = sent.place.or(match &sent.does {
+        Movement::Cut { to: Some(to), .. } => to.spot(side, from.side),
         Movement::Hold => Some(from),
         does if does.links().any(cuts) => Some(Spot::new(SpotName::Rim, None)),
         _ => None,
@@ -80,12 +81,13 @@ pub(super) fn came(court: &Court, side: Side, from: Spot, sent: &Sent, way: &[Ve
 /// What a player is told to do, in the second person, with the places as the rule has them.
 pub(super) fn order(movement: &Movement) -> String {
     match movement {
-        Movement::Cut { lane, unfed } => {
+        Movement::Cut { lane, to, unfed } => {
             let lane = match lane {
                 CutLane::BallSide => "ball side",
                 CutLane::Behind => "behind your defender",
             };
-            format!("cut {lane} to the rim; not fed, {}", order(unfed))
+            let to = words::place(to.unwrap_or(Place::Rim));
+            format!("cut {lane} to {to}; not fed, {}", order(unfed))
         }
         Movement::ScreenFor { whom, after } => {
             format!("screen for {}, then {}", words::role(*whom), order(after))

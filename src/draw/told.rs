@@ -2,7 +2,7 @@
 //! named is one where the drawn way begins or ends.
 
 use crate::court::{Spot, SpotName};
-use crate::offence::{CutLane, Event, Movement, Rule};
+use crate::offence::{CutLane, Event, Movement, Place, Rule, words};
 use crate::why::Where;
 
 use super::account::{Account, Deed, Sent};
@@ -170,12 +170,19 @@ impl Teller<'_> {
         let to = self.place(deed.to);
         let there = deed.arrives && sent.place.is_some();
         match movement {
-            Movement::Cut { lane, unfed } => {
+            Movement::Cut {
+                lane,
+                to: goal,
+                unfed,
+            } => {
                 let lane = match lane {
                     CutLane::BallSide => "ball side",
                     CutLane::Behind => "behind your defender",
                 };
-                self.cut(&format!("cut {lane}"), unfed, sent, deed)
+                match goal {
+                    Some(goal) => self.cut_to(lane, *goal, unfed, sent, deed),
+                    None => self.cut(&format!("cut {lane}"), unfed, sent, deed),
+                }
             }
             Movement::UseScreen {
                 to: goal, unfed, ..
@@ -231,6 +238,25 @@ impl Teller<'_> {
                 Some(aim) => format!("set off for the {}: you come to the {to}", self.place(aim)),
                 None => format!("go to the {to}"),
             },
+        }
+    }
+
+    /// A cut to a place as far as it is drawn, and what follows if no pass comes.
+    fn cut_to(
+        &self,
+        lane: &str,
+        goal: Place,
+        unfed: &Movement,
+        sent: &Sent,
+        deed: &Deed,
+    ) -> String {
+        let (to, goal) = (self.place(deed.to), words::place(goal));
+        match deed.arrives && sent.place.is_some() {
+            true if *unfed != Movement::Hold => {
+                let after = self.movement(unfed, sent, deed);
+                format!("cut {lane} to {goal}; not fed, {after}")
+            }
+            _ => format!("cut {lane} toward {goal}: you come to the {to}"),
         }
     }
 

@@ -4,6 +4,16 @@ use serde::{Deserialize, Serialize};
 
 use super::Place;
 
+/// To which side of the holder's own defender a drive goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Toward {
+    /// To the middle of the floor.
+    Middle,
+    /// Along the sideline and the baseline.
+    Baseline,
+}
+
 /// What happened on the floor.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
@@ -19,6 +29,9 @@ pub enum Event {
     Drive {
         /// Where the drive begins.
         from: Place,
+        /// Which way it goes by the defender; left out: either.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        toward: Option<Toward>,
     },
     /// A pass out of a drive; `from` is where the drive began.
     KickOut {
@@ -35,6 +48,16 @@ pub enum Event {
     /// Someone catches the ball there.
     Catch {
         /// Where it is caught.
+        at: Place,
+    },
+    /// A player who came off a set screen a moment ago catches the ball there.
+    CatchOffScreen {
+        /// Where it is caught.
+        at: Place,
+    },
+    /// A player who was fed on a cut, or dropped off to, is stopped near the rim: no shot, and no way on.
+    FeedStopped {
+        /// Where he is.
         at: Place,
     },
     /// A cutter has come to the rim and was not fed; `from` is where he came from.

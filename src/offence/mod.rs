@@ -17,7 +17,7 @@ pub mod tweak;
 pub mod words;
 
 pub use condition::{Condition, never_both};
-pub use event::Event;
+pub use event::{Event, Toward};
 pub use look::LookKind;
 
 /// A side of the floor, relative to the ball (or to the player who moves).
@@ -200,10 +200,13 @@ pub enum Movement {
     FillFirst(Vec<Place>),
     /// Take the place which that player holds (or held before he left it).
     Replace(Role),
-    /// Cut to the rim at full speed; if the ball does not come, go on with `unfed`.
+    /// Cut to the rim, or to a place, at full speed; if the ball does not come, go on with `unfed`.
     Cut {
         /// On which side of the defender.
         lane: CutLane,
+        /// The place where the cut ends; left out: the rim.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        to: Option<Place>,
         /// What follows if the ball does not come.
         unfed: Box<Movement>,
     },

@@ -3,7 +3,7 @@
 
 use super::{
     Action, By, Condition, CutLane, Event, LookKind, Movement, OffScreen, Offence, Place, Role,
-    Rule,
+    Rule, Toward,
 };
 
 mod register;
@@ -11,7 +11,7 @@ pub mod shape;
 
 pub use register::{
     CONDITIONS, EVENTS, LANES, LOOKS, MOVEMENTS, OFF_SCREENS, PLACES, REGISTERS, ROLES, SIDES,
-    Word, otherwise,
+    TOWARDS, Word, otherwise,
 };
 
 /// "the ball-side slot", "the top", "the wing on his own side".
@@ -60,7 +60,14 @@ fn time(seconds: f64) -> String {
 pub fn event(event: &Event) -> String {
     match *event {
         Event::Pass { from, to } => format!("the ball goes from {} to {}", place(from), place(to)),
-        Event::Drive { from } => format!("the holder drives from {}", place(from)),
+        Event::Drive { from, toward } => {
+            let way = match toward {
+                None => "",
+                Some(Toward::Middle) => " to the middle",
+                Some(Toward::Baseline) => " to the baseline",
+            };
+            format!("the holder drives{way} from {}", place(from))
+        }
         Event::KickOut { from } => {
             format!("the ball is kicked out of a drive from {}", place(from))
         }
@@ -70,6 +77,12 @@ pub fn event(event: &Event) -> String {
             place(to)
         ),
         Event::Catch { at } => format!("somebody catches the ball at {}", place(at)),
+        Event::CatchOffScreen { at } => {
+            format!("a player off a screen catches the ball at {}", place(at))
+        }
+        Event::FeedStopped { at } => {
+            format!("a player who was fed inside is stopped at {}", place(at))
+        }
         Event::Unfed { from } => format!("a cutter from {} is not fed at the rim", place(from)),
         Event::Denied { at, ball, seconds } => format!(
             "the player at {} is denied for {} while the ball is at {}",
@@ -139,14 +152,15 @@ fn say(movement: &Movement, third: bool) -> String {
         Movement::Replace(whom) => {
             format!("{} the place of {}", verb("take", "takes"), role(*whom))
         }
-        Movement::Cut { lane, unfed } => {
+        Movement::Cut { lane, to, unfed } => {
             let lane = match lane {
-                CutLane::BallSide => "ball side to the rim",
-                CutLane::Behind => "behind his defender to the rim",
+                CutLane::BallSide => "ball side",
+                CutLane::Behind => "behind his defender",
             };
             format!(
-                "{} {lane}; not fed, he {}",
+                "{} {lane} to {}; not fed, he {}",
                 verb("cut", "cuts"),
+                place(to.unwrap_or(Place::Rim)),
                 does(unfed)
             )
         }
@@ -386,6 +400,7 @@ mod tests {
             words_of::<LookKind>(),
             words_of::<Condition>(),
             words_of::<OffScreen>(),
+            words_of::<Toward>(),
         ];
         for ((name, register), words) in REGISTERS.iter().zip(written) {
             let registered: Vec<&str> = register.iter().map(|word| word.word).collect();

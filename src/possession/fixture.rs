@@ -136,6 +136,7 @@ pub fn possession(seed: u64) -> Possession {
                 who: 1,
                 from: right_slot,
                 lane: CutLane::BallSide,
+                to: None,
             },
         ),
         at(
@@ -183,6 +184,7 @@ pub fn possession(seed: u64) -> Possession {
                 who: 1,
                 from: right_slot,
                 lane: CutLane::Behind,
+                to: None,
             },
         ),
         at(2.6, pass(3, 1, PassKind::Bounce, LookKind::Backdoor)),

@@ -74,7 +74,7 @@ pub enum What {
         /// Number of that defender.
         defender: u8,
     },
-    /// A cut to the rim begins.
+    /// A cut to the rim, or to a place, begins.
     Cuts {
         /// The cutter.
         who: u8,
@@ -82,6 +82,9 @@ pub enum What {
         from: Spot,
         /// On which side of the defender.
         lane: CutLane,
+        /// The place where it is to end; `None`: the rim.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        to: Option<Spot>,
     },
     /// The cutter comes out to `to`.
     Unfed {

@@ -47,10 +47,14 @@ fn errand(movement: &Movement, to: Option<Spot>) -> Option<String> {
         | Movement::GoThrough(_)
         | Movement::Drift(_)
         | Movement::Lift(_) => format!("to the {}", to?),
-        Movement::Cut { lane, .. } => match lane {
-            CutLane::BallSide => "on a cut".to_string(),
-            CutLane::Behind => "on a backdoor cut".to_string(),
-        },
+        Movement::Cut { lane, to, .. } => {
+            let cut = match lane {
+                CutLane::BallSide => "on a cut",
+                CutLane::Behind => "on a backdoor cut",
+            };
+            let to = to.map(|to| format!(" to {}", words::place(to)));
+            format!("{cut}{}", to.unwrap_or_default())
+        }
         Movement::ScreenFor { .. } => "to set a screen".to_string(),
         Movement::UseScreen { .. } => "to wait for a screen".to_string(),
         Movement::Flash { to, .. } => format!("to flash to {}", words::place(*to)),
@@ -69,8 +73,10 @@ pub(super) fn told_with(rule: &Rule, what: &What) -> bool {
             (
                 Event::Pass { .. } | Event::KickOut { .. } | Event::BallCrosses,
                 What::Passes { .. }
-            ) | (Event::Catch { .. }, What::Catches { .. })
-                | (Event::Drive { .. }, What::Drives { .. })
+            ) | (
+                Event::Catch { .. } | Event::CatchOffScreen { .. },
+                What::Catches { .. }
+            ) | (Event::Drive { .. }, What::Drives { .. })
                 | (Event::DribbleAt { .. }, What::DribblesAt { .. })
                 | (Event::HandOff { .. }, What::HandsOff { .. })
                 | (Event::Helped { .. }, What::Helps { .. })

@@ -292,12 +292,18 @@ impl Teller<'_> {
                     self.length(room)
                 ),
             ),
-            What::Cuts { who, from, lane } => {
+            What::Cuts {
+                who,
+                from,
+                lane,
+                to,
+            } => {
                 let lane = match lane {
                     CutLane::BallSide => "cuts ball side",
                     CutLane::Behind => "cuts backdoor",
                 };
-                (who.to_string(), format!("{lane} from the {from}"))
+                let to = to.map(|to| format!(" to the {to}")).unwrap_or_default();
+                (who.to_string(), format!("{lane} from the {from}{to}"))
             }
             What::Unfed { who, to } => (
                 who.to_string(),

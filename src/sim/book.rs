@@ -2,6 +2,7 @@
 //! the book of the possession.
 
 use crate::court::{Side, Spot};
+use crate::offence::Toward;
 use crate::possession::{Entry, Frame, Moment, What};
 use crate::value::{Chance, GOES_ON};
 
@@ -20,6 +21,8 @@ pub enum Happening {
     Drive {
         from: Spot,
         driver: usize,
+        /// Which way he goes by his defender; `None` from the middle of the floor, or with nobody to go by.
+        toward: Option<Toward>,
     },
     KickOut {
         from: Spot,
@@ -33,6 +36,15 @@ pub enum Happening {
         receiver: usize,
     },
     Catch {
+        at: Spot,
+        who: usize,
+    },
+    CatchOffScreen {
+        at: Spot,
+        who: usize,
+        screener: usize,
+    },
+    FeedStopped {
         at: Spot,
         who: usize,
     },
@@ -94,6 +106,8 @@ pub struct Signals {
     /// The passer's eyes are on one cutter until this tick.
     pub eyes_on_one: u32,
     pub last_driver: Option<usize>,
+    /// Who came off a set screen last, away from the ball: the user, the screener, and the tick.
+    pub off_screen: Option<(usize, usize, u32)>,
     pub last_passer: Option<usize>,
     pub feet: [Feet; 5],
     /// Where the ball is held, and the tick since which it is held there.

@@ -444,11 +444,12 @@ pub struct Home {
 pub enum Doing {
     /// Outside, in or on his way to a place.
     Outside,
-    /// Cutting to this point.
+    /// Cutting to this point: a place, or the rim.
     Cutting {
         lane: CutLane,
         via: Option<Vec2>,
         goal: Vec2,
+        to: Option<Spot>,
         arrived: bool,
     },
     /// Inside.

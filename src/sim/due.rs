@@ -57,9 +57,9 @@ pub fn takes(
         runs(play, runner, body, to, going)
     };
     Some(match does {
-        Movement::Flash { to, .. } | Movement::Seal { at: to, .. } => {
-            time(who, spot(to)?, &hard(1.0))
-        }
+        Movement::Flash { to, .. }
+        | Movement::Seal { at: to, .. }
+        | Movement::Cut { to: Some(to), .. } => time(who, spot(to)?, &hard(1.0)),
         // Both have to come there.
         Movement::ScreenFor { whom, .. } => {
             let mate = number(whom)?;

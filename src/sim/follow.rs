@@ -16,6 +16,8 @@ use super::steering;
 /// A cut that ends farther than this from its goal, metres, gave way to a drive (ours; `cut.rs` ends none
 /// farther away for another reason).
 const CUT_SHORT: f64 = 3.3;
+/// And one to a place that ends farther than this from it (ours: held up near it counts, `cut.rs`).
+const SHORT_OF_IT: f64 = 2.0;
 
 /// What is known of one player at the end of a tick.
 struct Now<'a> {
@@ -252,12 +254,18 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
             Movement::Cut { .. },
             Task::Cut {
                 goal,
+                to,
                 reached: Some(_),
                 ..
             },
         ) if open.begun => {
-            if (*goal - now.form.0.pos).length() > CUT_SHORT {
-                return Some(OrderEnd::GaveWay);
+            let short = to.map_or(CUT_SHORT, |_| SHORT_OF_IT);
+            if (*goal - now.form.0.pos).length() > short {
+                return Some(if now.job.order.left_lane {
+                    OrderEnd::LeftTheLane
+                } else {
+                    OrderEnd::GaveWay
+                });
             }
             true
         }

@@ -25,10 +25,12 @@ pub enum Task {
         leg: u8,
         pace: f64,
     },
-    /// Cutting to the rim.
+    /// Cutting to the rim, or to a place.
     Cut {
         lane: CutLane,
         from: Spot,
+        /// The place where it ends, if that is not the rim.
+        to: Option<Spot>,
         via: Option<Vec2>,
         goal: Vec2,
         unfed: Box<Movement>,
@@ -210,6 +212,11 @@ impl Job {
         let lately = self.showed.filter(|s| tick < s.1 + ticks(JUST_COME));
         match self.task {
             Task::Flash { at, .. } => Some(at),
+            Task::Cut {
+                to: Some(at),
+                reached: Some(_),
+                ..
+            } if at.name.is_inside() => Some(at),
             _ => lately.map(|s| s.0),
         }
     }

@@ -5,7 +5,7 @@
 //! the rim leaves at once, by the way that is free.
 
 use super::parts::*;
-use super::ways::{cut_line, run};
+use super::ways::{line_of, run};
 use crate::court::{Court, Vec2};
 use crate::looks::{BODIES, Scene};
 use crate::model::Movement as Numbers;
@@ -105,8 +105,8 @@ pub(super) fn puts_off(
     let model = &play.cast.model.movement;
     let pos = old.scene.pos[who];
     let (mine, speed) = match movement {
-        Movement::Cut { lane, .. } => {
-            let (via, goal) = cut_line(&play.cast.model.looks, old, ball, who, *lane);
+        Movement::Cut { lane, to, .. } => {
+            let (_, (via, goal)) = line_of(play, old, ball, jobs[who], who, (*lane, *to));
             let way = match via {
                 Some(via) => Way::new(pos, &[via, goal]),
                 None => Way::new(pos, &[goal]),
@@ -126,7 +126,7 @@ pub(super) fn puts_off(
         _ => return None,
     };
     let others = (0..5).filter(|&i| i != who);
-    if matches!(movement, Movement::Cut { .. })
+    if matches!(movement, Movement::Cut { to: None, .. })
         && crowd_at_the_rim(model, ball, old, jobs, who) >= model.rim_crowd as usize
     {
         return Some(model.plan_wait_crowd);

@@ -100,6 +100,11 @@ fn everybody_sees_the_floor(
         old.scene.facing[who] = form.0.facing;
         old.places[who] = match job.task {
             Task::Flash { at, .. } => Some(at),
+            Task::Cut {
+                to: Some(at),
+                reached: Some(_),
+                ..
+            } => Some(at),
             _ => job.place,
         };
         let told = job.order.told;
@@ -132,22 +137,37 @@ fn everybody_sees_the_floor(
         let inside_place = stands_in.is_some_and(|s| !s.name.is_perimeter());
         let deep = form.0.pos.length() < 3.2;
         old.doing[who] = match &job.task {
+            // Come to the place of the cut: as anybody there.
+            Task::Cut {
+                to: Some(at),
+                reached: Some(_),
+                ..
+            } => {
+                if at.name.is_perimeter() {
+                    Doing::Outside
+                } else {
+                    Doing::Inside
+                }
+            }
             Task::Cut {
                 goal,
                 via,
                 lane,
+                to,
                 reached,
                 ..
             } => Doing::Cutting {
                 lane: *lane,
                 via: *via,
                 goal: *goal,
+                to: *to,
                 arrived: reached.is_some(),
             },
             Task::ComeOff { by, goal, .. } => Doing::Cutting {
                 lane: crate::offence::CutLane::BallSide,
                 via: Some(*by),
                 goal: *goal,
+                to: None,
                 arrived: false,
             },
             Task::AwaitHelp { gone: true, .. } => Doing::DropOff,
@@ -158,6 +178,7 @@ fn everybody_sees_the_floor(
                     lane: crate::offence::CutLane::BallSide,
                     via: None,
                     goal: form.0.pos,
+                    to: None,
                     arrived: true,
                 }
             }

@@ -277,6 +277,7 @@ pub(super) fn pass_to(old: &Old, hold: &Hold, here: Spot, to: usize) -> (LookKin
             lane,
             via,
             goal,
+            ..
         } => {
             let kind = if lane == CutLane::Behind {
                 LookKind::Backdoor
@@ -302,6 +303,14 @@ pub(super) fn pass_to(old: &Old, hold: &Hold, here: Spot, to: usize) -> (LookKin
     }
 }
 
+/// The place to which a team-mate is cutting, if not to the rim.
+pub(super) fn cuts_to(old: &Old, who: usize) -> Option<Spot> {
+    match old.doing[who] {
+        Doing::Cutting { to, .. } => to,
+        _ => None,
+    }
+}
+
 /// What a catch is worth, points: the shot or, failing that, what the team goes on to make of it. And could he
 /// shoot at once?
 pub(super) fn worth_of_a_catch(
@@ -313,8 +322,9 @@ pub(super) fn worth_of_a_catch(
     pass: &PassLook,
 ) -> (f64, bool) {
     let (cast, scene) = (&*play.cast, &old.scene);
-    // On the run he takes it on to the rim.
-    let stride = if going.goal.is_some() && pass.target.length() < FEED_WITHIN {
+    // On the run he takes it on to the rim, unless the cut ends at a place.
+    let place = cuts_to(old, to);
+    let stride = if going.goal.is_some() && pass.target.length() < FEED_WITHIN && place.is_none() {
         STRIDE
     } else {
         0.0
@@ -330,6 +340,8 @@ pub(super) fn worth_of_a_catch(
         // Out there he faces the rim as on the perimeter.
         LookKind::Post if finish.length() > HIGH => play.usual,
         LookKind::Post => POST_TOUCH * play.usual,
+        _ if place.is_some() && finish.length() > HIGH => play.usual,
+        _ if place.is_some() => POST_TOUCH * play.usual,
         _ => 0.0,
     };
     let prize = shooting::worth_of_a_catch(&cast.model.shots, finish, at_once, goes_on);

@@ -143,6 +143,13 @@ pub fn leave_the_lane(
 ) {
     let scene = &old.scene;
     match &mut job.task {
+        // To the place where the cut ends the cutter goes out as well.
+        Task::Cut {
+            to: Some(_),
+            goal,
+            reached: None,
+            ..
+        } if !court.in_lane(*goal) && (*goal - scene.pos[who]).length() < GOES_OUT_BY_IT => {}
         Task::Cut { reached, .. } if reached.is_none() => {
             *reached = Some(clock.tick.saturating_sub(ticks(1.0)));
         }

@@ -4,9 +4,10 @@ use crate::ball::PassKind;
 use crate::court::{Court, Side, Spot, SpotName, Vec2};
 use crate::looks::{BODIES, Scene};
 use crate::model::Looks;
-use crate::offence::{CutLane, LookKind, Movement};
+use crate::offence::{CutLane, LookKind, Movement, Place};
 use crate::possession::What;
 
+use super::manner::home_of;
 use super::parts::*;
 
 /// A cutter no farther than this from the place that he held cuts from it, metres (ours).
@@ -19,20 +20,28 @@ pub fn cuts_from(court: &Court, found: Option<Spot>, pos: Vec2, side: Side) -> S
     found.unwrap_or_else(|| court.nearest_spot_on(pos, side))
 }
 
-/// Player `who` (1-5) sets out on a cut along `line`: a place to go by, and where it ends.
+/// Player `who` (1-5) sets out on a cut along `line`: a place to go by, and where it ends; `to` a place, if not to the
+/// rim.
 pub fn cut(
     clock: &Clock,
     book: &mut Book,
     who: u8,
     lane: CutLane,
-    from: Spot,
+    (from, to): (Spot, Option<Spot>),
     line: (Option<Vec2>, Vec2),
     unfed: Box<Movement>,
 ) -> Task {
-    book.write(clock, What::Cuts { who, from, lane });
+    let cuts = What::Cuts {
+        who,
+        from,
+        lane,
+        to,
+    };
+    book.write(clock, cuts);
     Task::Cut {
         lane,
         from,
+        to,
         via: line.0,
         goal: line.1,
         unfed,
@@ -95,6 +104,54 @@ pub fn cut_line(
     };
     (via, goal)
 }
+
+/// The line of a cut that a player is told to make, and the place where it ends, if that is not the rim.
+pub fn line_of(
+    play: &Play,
+    old: &Old,
+    ball: &Ball,
+    job: &Job,
+    who: usize,
+    (lane, to): (CutLane, Option<Place>),
+) -> (Option<Spot>, (Option<Vec2>, Vec2)) {
+    let found = job.order.found_at.and_then(|spot| spot.side);
+    let to = to.and_then(|place| place.spot(ball.side, found.or(job.own)));
+    let line = match to {
+        None => cut_line(&play.cast.model.looks, old, ball, who, lane),
+        // Where he is to stay he stands as he does in a place of his own.
+        Some(spot) if job.place == Some(spot) && spot.name.is_perimeter() => {
+            let home = home_of(play, old, who, job.order.told, spot);
+            line_to(old, ball, who, lane, home)
+        }
+        Some(spot) => line_to(old, ball, who, lane, feet(&play.cast.court, spot)),
+    };
+    (to, line)
+}
+
+/// The line of a cut to a place, in front of the defender or behind: round a defender who stands in the way.
+fn line_to(old: &Old, ball: &Ball, who: usize, lane: CutLane, goal: Vec2) -> (Option<Vec2>, Vec2) {
+    let pos = old.scene.pos[who];
+    let off = goal - pos;
+    let way = off / off.length().max(1e-6);
+    let across = Vec2::new(-way.y, way.x);
+    let toward = (ball.pos - pos).dot(across);
+    let ball_hand = Side::of(toward, Side::of(ball.side.sign() * across.x, ball.side)).sign();
+    let hand = match lane {
+        CutLane::BallSide => ball_hand,
+        CutLane::Behind => -ball_hand,
+    };
+    let guard = old.scene.guarded_by(who).map(|d| old.scene.pos[5 + d]);
+    let via = guard.and_then(|guard| {
+        let ahead = (guard - pos).dot(way);
+        let aside = (guard - pos).dot(across).abs();
+        let in_the_way = ahead > 0.2 && ahead < off.length().min(3.5) && aside < ASIDE;
+        in_the_way.then(|| guard + across * (hand * 0.9))
+    });
+    (via, goal)
+}
+
+/// A defender farther off the line of a cut to a place than this is not in its way, metres (ours).
+const ASIDE: f64 = 1.2;
 
 /// Which kinds of pass a look may be thrown with.
 pub fn kinds_for(look: LookKind) -> &'static [PassKind] {

@@ -108,6 +108,7 @@ fn samples() -> [(What, &'static str); 5] {
                 who: 1,
                 from,
                 lane: CutLane::BallSide,
+                to: None,
             },
             "cut",
         ),

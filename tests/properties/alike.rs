@@ -57,10 +57,16 @@ fn what(w: What) -> What {
             room,
             defender,
         },
-        What::Cuts { who, from, lane } => What::Cuts {
+        What::Cuts {
+            who,
+            from,
+            lane,
+            to,
+        } => What::Cuts {
             who,
             from: other(from),
             lane,
+            to: to.map(other),
         },
         What::Unfed { who, to } => What::Unfed { who, to: other(to) },
         What::Fills { who, to } => What::Fills { who, to: other(to) },

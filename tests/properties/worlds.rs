@@ -10,7 +10,7 @@ use lanelight::offence::check::Weight;
 use lanelight::offence::tweak::{Change, Tweak};
 use lanelight::offence::{
     self, Action, By, Condition, CutLane, Event, LookKind, Movement, OffScreen, Offence, Patience,
-    Place, Role, Rule, Stand,
+    Place, Role, Rule, Stand, Toward,
 };
 use lanelight::possession::Possession;
 use lanelight::scenario::{Drill, Scenario, read_tweak, shipped};
@@ -76,7 +76,10 @@ fn event() -> impl Strategy<Value = Event> {
     let seconds = || (1u32..30).prop_map(|n| f64::from(n) * 0.1);
     prop_oneof![
         6 => (pattern(), pattern()).prop_map(|(from, to)| Event::Pass { from, to }),
-        2 => pattern().prop_map(|from| Event::Drive { from }),
+        2 => (pattern(), prop::option::weighted(0.5, select(vec![Toward::Middle, Toward::Baseline])))
+            .prop_map(|(from, toward)| Event::Drive { from, toward }),
+        1 => pattern().prop_map(|at| Event::CatchOffScreen { at }),
+        1 => pattern().prop_map(|at| Event::FeedStopped { at }),
         2 => pattern().prop_map(|from| Event::KickOut { from }),
         2 => pattern().prop_map(|at| Event::Catch { at }),
         2 => pattern().prop_map(|from| Event::Unfed { from }),
@@ -137,7 +140,8 @@ fn movement() -> impl Strategy<Value = Movement> {
     plain.prop_recursive(2, 4, 1, move |inner| {
         let boxed = inner.prop_map(Box::new);
         prop_oneof![
-            4 => (lane(), boxed.clone()).prop_map(|(lane, unfed)| Movement::Cut { lane, unfed }),
+            4 => (lane(), prop::option::weighted(0.4, goal()), boxed.clone())
+                .prop_map(|(lane, to, unfed)| Movement::Cut { lane, to, unfed }),
             1 => (role(), boxed.clone())
                 .prop_map(|(whom, after)| Movement::ScreenFor { whom, after }),
             1 => (role(), prop::option::of(goal()), ways(), boxed).prop_map(|(of, to, ways, unfed)| {

@@ -1,7 +1,8 @@
-//! Rules for a screen that is used and for a helper who has left: whom they name and where those go, on both sides.
+//! Rules for a screen that is used, for the catch off it, for a helper who has left, for the way a drive goes and for a
+//! feed that is stopped: whom they name and where those go, on both sides.
 
-use lanelight::court::Side;
-use lanelight::court::SpotName::{Corner, ShortCorner};
+use lanelight::court::SpotName::{Corner, ShortCorner, Top};
+use lanelight::court::{Side, Spot};
 use lanelight::possession::What;
 use lanelight::scenario::Scenario;
 use lanelight::sim::walkthrough::{Manner, Order, Pace, Walk, walk_in};
@@ -97,4 +98,88 @@ fn a_helper_who_has_left_is_an_event_with_the_player_left_alone() {
     });
     let told = told.expect("the rule fires");
     assert!(told[usize::from(left) - 1].is_some(), "{left}: {told:?}");
+}
+
+/// A walk that goes on so many seconds after each order.
+fn at_pace(scenario: &Scenario, orders: &[Order], seconds: f64) -> Walk {
+    let manner = Manner {
+        pace: Pace::Seconds(seconds),
+        passive: true,
+    };
+    let [one, two] = [Side::Right, Side::Left].map(|side| walk_in(scenario, side, orders, manner));
+    mirrored(&one, &two);
+    one
+}
+
+fn rules(walk: &Walk) -> Vec<&str> {
+    let all = walk.steps.iter().flat_map(|step| &step.rules);
+    all.map(String::as_str).collect()
+}
+
+#[test]
+fn the_catch_off_a_screen_is_an_event_with_its_screener() {
+    let screen = "(name: \"s\", when: ball_on(at: top, seconds: 0.4), once: true, do: [(who: at(wing(ball)), does: \
+                  screen_for(whom: post, after: hold)), (who: post, does: use_screen(of: at(wing(ball)), to: \
+                  wing(ball), unfed: hold))])";
+    let caught = |at: &str, by: u8, waits: f64| {
+        let rules = format!(
+            "{screen}, (name: \"c\", when: catch_off_screen(at: {at}), do: [(who: screener, does: fill(corner(ball)))])"
+        );
+        let orders = [Order::Hold(waits), Order::PassTo(by)];
+        at_pace(&with(&rules, "help_line"), &orders, 0.1)
+    };
+    let walk = caught("wing(ball)", 5, 4.0);
+    assert_eq!(rules(&walk), ["s", "c"]);
+    assert_eq!(walk.steps.last().unwrap().place(2), Some(right(Corner)));
+    // Not elsewhere, not by anybody else, and not long after it.
+    assert_eq!(rules(&caught("corner(ball)", 5, 4.0)), ["s"]);
+    assert_eq!(rules(&caught("any", 3, 4.0)), ["s"]);
+    assert_eq!(rules(&caught("any", 5, 9.0)), ["s"]);
+}
+
+#[test]
+fn a_drive_goes_by_the_defender_to_the_middle_or_to_the_baseline() {
+    let both_ways = "(name: \"m\", when: drive(from: wing(ball), toward: middle), do: [(who: player(3), does: \
+                     fill(short_corner(weak)))]), (name: \"b\", when: drive(from: wing(ball), toward: baseline), do: \
+                     [(who: player(3), does: fill(slot(weak)))])";
+    let driven = |midline: f64| {
+        let mut scenario = with(both_ways, "help_line");
+        scenario.defence.stances.on_ball.midline = midline;
+        let walk = at_pace(&scenario, &[Order::PassTo(2), Order::Drive], 2.0);
+        let drive = walk.steps[1].clone();
+        let first = &drive.frames[0];
+        let guard = first.guards.iter().position(|man| *man == 2).unwrap();
+        let (driver, guard) = (first.attackers[1], first.defenders[guard]);
+        (drive.rules, (-driver).perp_dot(guard - driver))
+    };
+    // A defender on the middle's side is gone by on the baseline's, and the other way round.
+    let (rules, side) = driven(0.6);
+    assert_eq!(rules, ["b"]);
+    let (other, other_side) = driven(-0.6);
+    assert_eq!(other, ["m"]);
+    assert!(side * other_side < 0.0, "{side} and {other_side}");
+}
+
+#[test]
+fn a_cutter_who_is_fed_and_cannot_finish_is_an_event_with_the_passer() {
+    let fed = |at: &str| {
+        let rules = format!(
+            "(name: \"r\", when: pass(from: top, to: wing(ball)), do: [(who: passer, does: cut(lane: ball_side, unfed: \
+             fill(corner(weak))))]), (name: \"f\", when: feed_stopped(at: {at}), do: [(who: passer, does: \
+             fill(top)), (who: player(4), does: fill(short_corner(weak)))])"
+        );
+        let orders = [Order::PassTo(2), Order::PassTo(1), Order::Hold(2.0)];
+        at_pace(&with(&rules, "help_line"), &orders, 1.3)
+    };
+    let walk = fed("any");
+    assert_eq!(rules(&walk), ["r", "f"]);
+    let last = walk.steps.last().unwrap();
+    assert_eq!(
+        (last.holder, last.place(2)),
+        (Some(1), Some(Spot::new(Top, None)))
+    );
+    // The cutter was fed beyond the rim: the other side is the ball's now.
+    assert_eq!(last.ball_side, Side::Left);
+    assert_eq!(last.place(4), Some(right(ShortCorner)));
+    assert_eq!(rules(&fed("wing(ball)")), ["r"]);
 }

@@ -95,7 +95,9 @@ pub fn builds_on(offence: &Offence, rule: usize) -> Vec<usize> {
     };
     match offence.rules[rule].when {
         Event::KickOut { from } => (0..offence.rules.len())
-            .filter(|r| matches!(offence.rules[*r].when, Event::Drive { from: f } if same(f, from)))
+            .filter(
+                |r| matches!(offence.rules[*r].when, Event::Drive { from: f, .. } if same(f, from)),
+            )
             .collect(),
         Event::Denied { at, ball, .. } => passes(Some(ball), at),
         Event::BallOn { at, .. } => passes(None, at),
@@ -103,7 +105,7 @@ pub fn builds_on(offence: &Offence, rule: usize) -> Vec<usize> {
             .filter(|r| matches!(offence.rules[*r].when, Event::Pass { to, .. } if inside(to)))
             .filter(|r| *r != rule)
             .collect(),
-        Event::Pass { from, .. } | Event::Drive { from } | Event::Catch { at: from }
+        Event::Pass { from, .. } | Event::Drive { from, .. } | Event::Catch { at: from }
             if from.parts().is_some() && !held(from) =>
         {
             sent(from)

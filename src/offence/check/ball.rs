@@ -36,7 +36,11 @@ fn ball_in(role: Role, event: &Event, happening: Happening) -> Ball {
     // Does the event say where the ball is? Then a player at another place has not got it.
     let where_it_is = match event {
         Event::Pass { .. } | Event::Denied { .. } => happening.to.is_some(),
-        Event::Drive { .. } | Event::Catch { .. } | Event::BallOn { .. } => true,
+        Event::Drive { .. }
+        | Event::Catch { .. }
+        | Event::CatchOffScreen { .. }
+        | Event::FeedStopped { .. }
+        | Event::BallOn { .. } => true,
         _ => false,
     };
     if let Role::At(place) = role

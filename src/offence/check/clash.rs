@@ -32,7 +32,11 @@ pub(super) fn identify(role: Role, event: &Event, happening: Happening) -> Role 
         Event::Pass { .. } if at_to => Role::Receiver,
         Event::Drive { .. } if at_from || role == Role::Holder => Role::Driver,
         Event::KickOut { .. } if role == Role::Passer => Role::Driver,
-        Event::Catch { .. } if at_from || role == Role::Receiver => Role::Holder,
+        Event::Catch { .. } | Event::CatchOffScreen { .. } | Event::FeedStopped { .. }
+            if at_from || role == Role::Receiver =>
+        {
+            Role::Holder
+        }
         Event::BallOn { .. } if at_from => Role::Holder,
         Event::Denied { .. } if at_to => Role::Holder,
         Event::Denied { .. } | Event::DribbleAt { .. } if at_from => Role::Denied,
@@ -47,6 +51,14 @@ fn shared(one: &Event, two: &Event) -> Vec<Happening> {
         | (Event::BallOn { seconds: a, .. }, Event::BallOn { seconds: b, .. })
         | (Event::PostForgotten { seconds: a }, Event::PostForgotten { seconds: b })
         | (Event::Clock { left: a }, Event::Clock { left: b }) => a == b,
+        (
+            Event::Drive {
+                toward: Some(a), ..
+            },
+            Event::Drive {
+                toward: Some(b), ..
+            },
+        ) => a == b,
         _ => std::mem::discriminant(one) == std::mem::discriminant(two),
     };
     if !same_moment {

@@ -79,8 +79,18 @@ pub(super) fn happenings(event: &Event) -> Vec<Happening> {
         Event::HandOff { from, to } => two(from, to, |from, to| {
             from != to && (ball_side(from) || ball_side(to))
         }),
-        Event::Drive { from } => one(from, |spot| ball_side(spot) && spot.name != SpotName::Rim),
-        Event::Catch { at } | Event::BallOn { at, .. } => one(at, ball_side),
+        // From the middle of the floor no drive goes to the middle, or to the baseline.
+        Event::Drive {
+            from,
+            toward: Some(_),
+        } => one(from, |spot| spot.side == Some(Side::Right)),
+        Event::Drive { from, .. } => {
+            one(from, |spot| ball_side(spot) && spot.name != SpotName::Rim)
+        }
+        Event::Catch { at }
+        | Event::CatchOffScreen { at }
+        | Event::FeedStopped { at }
+        | Event::BallOn { at, .. } => one(at, ball_side),
         Event::KickOut { from } => one(from, |spot| spot.name != SpotName::Rim),
         Event::Unfed { from: at }
         | Event::DribbleAt { at }
@@ -101,11 +111,13 @@ fn places(event: &Event) -> Vec<(&'static str, Place)> {
     match *event {
         Event::Pass { from, to } | Event::HandOff { from, to } => vec![("from", from), ("to", to)],
         Event::Denied { at, ball, .. } => vec![("at", at), ("ball", ball)],
-        Event::Drive { from }
+        Event::Drive { from, .. }
         | Event::KickOut { from }
         | Event::Unfed { from }
         | Event::Helped { from } => vec![("from", from)],
         Event::Catch { at }
+        | Event::CatchOffScreen { at }
+        | Event::FeedStopped { at }
         | Event::BallOn { at, .. }
         | Event::DribbleAt { at }
         | Event::ScreenSet { at }
@@ -127,8 +139,12 @@ pub(super) fn destinations(movement: &Movement, out: &mut BTreeSet<SpotName>) {
         | Movement::Seal { at: to, .. } => add(to),
         Movement::FillFirst(places) => places.iter().for_each(add),
         Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => {
-            out.insert(SpotName::Rim);
-            if let Movement::UseScreen { to: Some(to), .. } = movement {
+            if !matches!(movement, Movement::Cut { to: Some(_), .. }) {
+                out.insert(SpotName::Rim);
+            }
+            if let Movement::UseScreen { to: Some(to), .. } | Movement::Cut { to: Some(to), .. } =
+                movement
+            {
                 out.extend(to.parts().map(|(name, _)| name));
             }
             destinations(unfed, out);
@@ -295,7 +311,15 @@ fn impossible(event: &Event, at: &str, found: &mut Vec<Finding>) {
             "at",
             "this rule can never fire: nobody is denied where the ball is",
         ),
-        Event::Drive { from } | Event::KickOut { from } if !weak(from) => (
+        Event::Drive {
+            from,
+            toward: Some(_),
+        } if from.parts().is_some_and(|(name, _)| name.is_centre()) && from != Place::Rim => (
+            "toward",
+            "this rule can never fire: from the middle of the floor a drive goes neither to the middle nor to the \
+             baseline",
+        ),
+        Event::Drive { from, .. } | Event::KickOut { from } if !weak(from) => (
             "from",
             "this rule can never fire: at the rim there is nothing to drive to",
         ),
@@ -314,6 +338,7 @@ fn impossible(event: &Event, at: &str, found: &mut Vec<Finding>) {
 /// Events that cannot happen in this offence, because nobody ever does what they need.
 fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>) {
     let reads = |look| offence.reading.contains(&look);
+    let feeds = [LookKind::GiveAndGo, LookKind::Backdoor, LookKind::DropOff];
     let drives = |from: Place| {
         let allowed = |spot: &Spot| {
             // `either` and `ball` take in the ball side, which is where every drive starts.
@@ -337,7 +362,7 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
         Event::KickOut { .. } if !reads(LookKind::KickOut) => {
             "this rule can never fire: `kick_out` is not in the reading"
         }
-        Event::Drive { from } | Event::KickOut { from } if !drives(from) => {
+        Event::Drive { from, .. } | Event::KickOut { from } if !drives(from) => {
             let said = "this rule can never fire: `drive_from` lets nobody drive from there";
             found.push(Finding::error(format!("{at}/from"), said).rests_on(""));
             return;
@@ -356,6 +381,14 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
             if !somebody(offence, |m| matches!(m, Movement::ScreenFor { .. })) =>
         {
             "this rule can never fire: no rule tells anybody to set a screen"
+        }
+        Event::CatchOffScreen { .. }
+            if !somebody(offence, |m| matches!(m, Movement::UseScreen { .. })) =>
+        {
+            "this rule can never fire: no rule tells anybody to use a screen"
+        }
+        Event::FeedStopped { .. } if !feeds.iter().any(|look| reads(*look)) => {
+            "this rule can never fire: none of `give_and_go`, `backdoor` and `drop_off` is in the reading"
         }
         Event::HandOff { .. } if !somebody(offence, |m| m.hands_to().is_some()) => {
             "this rule can never fire: no rule tells the holder to hand the ball to a team-mate"

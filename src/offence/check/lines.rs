@@ -137,7 +137,12 @@ fn has(event: &Event, role: Role) -> bool {
         Role::Passer | Role::Receiver => {
             matches!(
                 event,
-                E::Pass { .. } | E::KickOut { .. } | E::Catch { .. } | E::HandOff { .. }
+                E::Pass { .. }
+                    | E::KickOut { .. }
+                    | E::Catch { .. }
+                    | E::CatchOffScreen { .. }
+                    | E::FeedStopped { .. }
+                    | E::HandOff { .. }
             )
         }
         Role::Holder => !matches!(event, E::Pass { .. } | E::KickOut { .. }),
@@ -146,7 +151,10 @@ fn has(event: &Event, role: Role) -> bool {
             event,
             E::Unfed { .. } | E::ScreenSet { .. } | E::ScreenUsed { .. }
         ),
-        Role::Screener => matches!(event, E::ScreenSet { .. } | E::ScreenUsed { .. }),
+        Role::Screener => matches!(
+            event,
+            E::ScreenSet { .. } | E::ScreenUsed { .. } | E::CatchOffScreen { .. }
+        ),
         Role::LeftAlone => matches!(event, E::Helped { .. }),
         Role::Denied => matches!(event, E::Denied { .. } | E::DribbleAt { .. }),
         _ => true,
@@ -244,7 +252,12 @@ fn movement(known: &Known, who: Role, does: &Movement, at: &str, found: &mut Vec
             }
         }
         Movement::Replace(whom) => another(known, who, *whom, "replace", &inner("0"), found),
-        Movement::Cut { unfed, .. } => movement(known, who, unfed, &inner("unfed"), found),
+        Movement::Cut { to, unfed, .. } => {
+            if let Some(to) = to {
+                cuts_to(*to, &inner("to"), found);
+            }
+            movement(known, who, unfed, &inner("unfed"), found);
+        }
         Movement::ScreenFor { whom, after } => {
             another(known, who, *whom, "screen for", &inner("whom"), found);
             movement(known, who, after, &inner("after"), found);
@@ -293,6 +306,14 @@ fn movement(known: &Known, who: Role, does: &Movement, at: &str, found: &mut Vec
         Movement::HandOff(to) | Movement::DribbleHandOff(to) => {
             another(known, who, *to, "hand the ball to", &inner("0"), found);
         }
+    }
+}
+
+/// A cut that ends at a place.
+fn cuts_to(to: Place, at: &str, found: &mut Vec<Finding>) {
+    if single(to, true, at, found) && to == Place::Rim {
+        let finding = Finding::error(at, "a cut goes to the rim anyway");
+        found.push(finding.expected("another place, or a cut without `to`"));
     }
 }
 

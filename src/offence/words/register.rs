@@ -56,11 +56,11 @@ pub const PLACES: [Word; 12] = [
 ];
 
 /// Events.
-pub const EVENTS: [Word; 15] = [
+pub const EVENTS: [Word; 17] = [
     word("pass", "a pass between two places is in the air"),
     word(
         "drive",
-        "the holder puts the ball on the floor toward the rim",
+        "the holder puts the ball on the floor toward the rim; `toward` says which way, if not either",
     ),
     word(
         "kick_out",
@@ -71,6 +71,14 @@ pub const EVENTS: [Word; 15] = [
         "the ball is handed over; `from` and `to` are the places that the two held when it was ordered",
     ),
     word("catch", "somebody catches the ball there"),
+    word(
+        "catch_off_screen",
+        "a player who came off a set screen a moment ago catches the ball there",
+    ),
+    word(
+        "feed_stopped",
+        "a player who was fed on a cut, or dropped off to, is stopped near the rim without a shot",
+    ),
     word(
         "unfed",
         "a cutter has come to the rim and was not fed; `from` is where he came from",
@@ -157,7 +165,7 @@ pub const MOVEMENTS: [Word; 18] = [
     ),
     word(
         "cut",
-        "cut to the rim at full speed; if the ball does not come, go on with `unfed`",
+        "cut to the rim, or to the place `to`, at full speed; if the ball does not come, go on with `unfed`",
     ),
     word(
         "circle_out",
@@ -223,6 +231,12 @@ pub const OFF_SCREENS: [Word; 3] = [
     ),
 ];
 
+/// Which way a drive goes by the holder's defender.
+pub const TOWARDS: [Word; 2] = [
+    word("middle", "to the middle of the floor"),
+    word("baseline", "along the sideline and the baseline"),
+];
+
 /// Conditions.
 pub const CONDITIONS: [Word; 8] = [
     word("held", "somebody holds that place, or is on the way to it"),
@@ -279,7 +293,7 @@ pub const LOOKS: [Word; 9] = [
 ];
 
 /// Every register, with its name and the enum's.
-pub const REGISTERS: [(&str, &[Word]); 9] = [
+pub const REGISTERS: [(&str, &[Word]); 10] = [
     ("By", &SIDES),
     ("Place", &PLACES),
     ("Event", &EVENTS),
@@ -289,6 +303,7 @@ pub const REGISTERS: [(&str, &[Word]); 9] = [
     ("LookKind", &LOOKS),
     ("Condition", &CONDITIONS),
     ("OffScreen", &OFF_SCREENS),
+    ("Toward", &TOWARDS),
 ];
 
 /// Words of the trade that the language says otherwise, and how. For movements.

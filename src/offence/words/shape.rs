@@ -10,7 +10,7 @@ use serde::de::{
 };
 
 use super::super::{
-    Action, By, Condition, CutLane, Event, LookKind, Movement, OffScreen, Place, Role, Rule,
+    Action, By, Condition, CutLane, Event, LookKind, Movement, OffScreen, Place, Role, Rule, Toward,
 };
 
 /// What a part of a rule may be.
@@ -56,6 +56,7 @@ pub fn parts(register: &str, word: &str) -> Option<Vec<Part>> {
         "LookKind" => parts_of::<LookKind>(word),
         "Condition" => parts_of::<Condition>(word),
         "OffScreen" => parts_of::<OffScreen>(word),
+        "Toward" => parts_of::<Toward>(word),
         _ => None,
     }
 }
@@ -367,7 +368,10 @@ mod tests {
             "at: Place, ball: Place, seconds: seconds"
         );
         assert_eq!(of("Role", "player"), "-: player");
-        assert_eq!(of("Movement", "cut"), "lane: CutLane, unfed: Movement");
+        assert_eq!(
+            of("Movement", "cut"),
+            "lane: CutLane, to: Place?, unfed: Movement"
+        );
         assert_eq!(of("Movement", "fill_first"), "-: [Place]");
         assert_eq!(
             of("Movement", "use_screen"),

@@ -15,6 +15,9 @@ use super::{BallStep, HELD_AT, IN_FRONT};
 /// A defender this near to his man when he catches is not late, metres (ours).
 const AT_HIS_MAN: f64 = 1.5;
 
+/// Who came off a screen no longer ago than this catches off it, seconds (ours: the run off it, and a moment there).
+const OFF_A_SCREEN: f64 = 3.5;
+
 impl BallStep<'_, '_, '_> {
     /// Attacker `who` has the ball now.
     pub(super) fn caught(&mut self, who: usize, how: Finish) {
@@ -24,6 +27,13 @@ impl BallStep<'_, '_, '_> {
         self.writes_the_catch(who, at);
         self.says_who_is_late(who);
         self.signals.now.push(Happening::Catch { at, who });
+        let off = self.signals.off_screen.filter(|off| off.0 == who);
+        if let Some((_, screener, since)) = off
+            && self.clock.tick < since + ticks(OFF_A_SCREEN)
+        {
+            let catch = Happening::CatchOffScreen { at, who, screener };
+            self.signals.now.push(catch);
+        }
         self.ball.state = BallState::Held(self.new_hold(who, how, at));
         self.ball.pos = body.pos + body.facing * IN_FRONT;
         self.ball.height = HELD_AT;

@@ -26,6 +26,9 @@ const BLOCKED: f64 = 1.0;
 /// … and for so many ticks has left him no more than this share of his top speed; in the first ticks he
 /// gets going (ours).
 const STUCK: u32 = 6;
+/// Who was fed nearer to the ring than this, metres, and holds the ball for so long without a shot, seconds, is stopped (ours).
+const FED_WITHIN: f64 = 4.0;
+const NO_SHOT: f64 = 0.6;
 const SLOWED: f64 = 0.3;
 const GETS_GOING: u32 = 12;
 
@@ -110,6 +113,27 @@ impl BallStep<'_, '_, '_> {
         } else {
             hold.work = Ballwork::PickedUp;
             hold.picked_up = Some(self.clock.tick);
+            self.says_that_a_feed_is_stopped(hold);
+        }
+    }
+
+    /// Fed near the rim, and a moment later still without a shot or a way on.
+    pub(super) fn stands_with_a_feed(&mut self, hold: &Hold) {
+        let stands = hold.work == Ballwork::Holding && hold.pending.is_none();
+        if stands && self.clock.tick == hold.since + ticks(NO_SHOT) {
+            self.says_that_a_feed_is_stopped(hold);
+        }
+    }
+
+    fn says_that_a_feed_is_stopped(&mut self, hold: &Hold) {
+        let pos = self.mates[hold.by].0.0.pos;
+        let fed = matches!(hold.how, Finish::Cut | Finish::DropOff) && hold.drove_from.is_none();
+        if fed && pos.length() < FED_WITHIN {
+            let (at, who) = (
+                self.play.cast.court.nearest_spot_on(pos, self.old.side),
+                hold.by,
+            );
+            self.signals.now.push(Happening::FeedStopped { at, who });
         }
     }
 }

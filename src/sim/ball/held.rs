@@ -22,6 +22,7 @@ impl BallStep<'_, '_, '_> {
             return;
         }
         self.puts_it_on_the_floor(&mut hold, body.pos, body.vel.length());
+        self.stands_with_a_feed(&hold);
         if self.hands_it_over(&mut hold) {
             return;
         }

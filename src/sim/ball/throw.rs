@@ -10,7 +10,7 @@ use crate::possession::{Finish, What};
 
 use super::super::dice::Purpose;
 use super::super::parts::*;
-use super::super::sight::{FEED_WITHIN, fed_at, holder_spot};
+use super::super::sight::{FEED_WITHIN, cuts_to, fed_at, holder_spot};
 use super::BallStep;
 
 /// A cutter who is fed this far from the middle takes the ball side with him, metres (ours).
@@ -158,6 +158,7 @@ impl BallStep<'_, '_, '_> {
     fn keeps_it(&self, throw: &Throw, target: Vec2, openness: f64) -> bool {
         let cut = matches!(throw.look, LookKind::GiveAndGo | LookKind::Backdoor);
         let gone = match throw.going.goal {
+            Some(_) if cuts_to(self.old, throw.to).is_some() => false,
             Some(_) => target.length() > FEED_WITHIN + 0.6,
             None => throw.on_the_run && cut,
         };
@@ -201,8 +202,8 @@ impl BallStep<'_, '_, '_> {
     fn tells(&mut self, hold: &Hold, throw: &Throw, aimed: Vec2, openness: f64) -> Spot {
         let &Throw { from: me, to, .. } = throw;
         let from_spot = holder_spot(self.play, self.old, me);
-        // A pass that leads a cutter is a pass to the rim.
-        let to_spot = if throw.going.goal.is_some() {
+        // A pass that leads a cutter is a pass to the rim, unless the cut ends at a place.
+        let to_spot = if throw.going.goal.is_some() && cuts_to(self.old, to).is_none() {
             Spot::new(SpotName::Rim, None)
         } else {
             fed_at(self.play, self.old, to, aimed)
@@ -264,11 +265,17 @@ impl BallStep<'_, '_, '_> {
             look,
             tried: [false; 5],
             how: match look {
+                LookKind::GiveAndGo | LookKind::Backdoor if self.cuts_outside(to) => Finish::SpotUp,
                 LookKind::GiveAndGo | LookKind::Backdoor => Finish::Cut,
                 LookKind::Post => Finish::PostUp,
                 LookKind::DropOff => Finish::DropOff,
                 _ => Finish::SpotUp,
             },
         };
+    }
+
+    /// Is the receiver on a cut that ends outside?
+    fn cuts_outside(&self, to: usize) -> bool {
+        cuts_to(self.old, to).is_some_and(|spot| spot.name.is_perimeter())
     }
 }

@@ -1,7 +1,8 @@
 //! The holder begins what he has chosen: a shot, a drive or a pass.
 
 use crate::ball::PassKind;
-use crate::offence::LookKind;
+use crate::court::Vec2;
+use crate::offence::{LookKind, Toward};
 use crate::possession::{Ballwork, Finish, LookNow, TICK, What};
 
 use super::super::ball_screen;
@@ -85,11 +86,44 @@ fn drive(now: &Now, hold: &mut Hold, signals: &mut Signals, book: &mut Book) {
     let driver = now.me;
     signals.last_driver = Some(driver);
     if !again {
-        signals.now.push(Happening::Drive { from, driver });
+        let toward = toward(now, via.unwrap_or(finish));
+        signals.now.push(Happening::Drive {
+            from,
+            driver,
+            toward,
+        });
     }
     let who = driver as u8 + 1;
     book.write(now.clock, What::Drives { who, from });
 }
+
+/// Which way a drive that makes for `first` goes by the driver's defender: by the way itself or, where that is straight,
+/// by the side on which the defender is not.
+fn toward(now: &Now, first: Vec2) -> Option<Toward> {
+    now.here.side?;
+    let scene = &now.old.scene;
+    let pos = scene.pos[now.me];
+    let to_rim = -pos / pos.length().max(1e-6);
+    let across = Vec2::new(-to_rim.y, to_rim.x);
+    let middle = (MIDDLE - pos).dot(across);
+    let bends = (first - pos).dot(across);
+    let hand = if bends.abs() > STRAIGHT {
+        bends
+    } else {
+        let guard = scene.guarded_by(now.me)?;
+        -(scene.pos[5 + guard] - pos).dot(across)
+    };
+    Some(if hand * middle > 0.0 {
+        Toward::Middle
+    } else {
+        Toward::Baseline
+    })
+}
+
+/// The middle of the floor for a driver, metres: the free-throw line's.
+const MIDDLE: Vec2 = Vec2::new(0.0, 4.2);
+/// A way to the rim that bends by less than this is straight, metres (ours).
+const STRAIGHT: f64 = 0.15;
 
 /// A pass as soon as the ball is out of his hands.
 fn pass(now: &Now, look: &LookNow, to: usize) -> Pending {

@@ -50,6 +50,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         if set {
             let court = &input.play.cast.court;
             let at = input.order.found_at;
+            effects.signals.off_screen = Some((input.who, *of, clock.tick));
             effects.signals.now.push(Happening::ScreenUsed {
                 at: at.unwrap_or_else(|| court.nearest_spot_on(pos, old.side)),
                 user: input.who,
@@ -96,7 +97,8 @@ fn cuts(
     let court = &input.play.cast.court;
     let from = cuts_from(court, input.order.found_at, input.pos, input.old.side);
     let number = input.number();
-    let mut task = cut(input.clock, effects.book, number, lane, from, line, unfed);
+    let ends = (from, None);
+    let mut task = cut(input.clock, effects.book, number, lane, ends, line, unfed);
     if let Task::Cut { off_a_screen, .. } = &mut task {
         *off_a_screen = true;
     }
@@ -108,7 +110,11 @@ fn cuts_without_it(input: &Inputs, of: usize, unfed: Box<Movement>, effects: &mu
     let (who, of) = (input.number(), of as u8 + 1);
     effects.book.write(input.clock, What::NoScreen { who, of });
     let lane = CutLane::BallSide;
-    effects.next = Some(Movement::Cut { lane, unfed });
+    effects.next = Some(Movement::Cut {
+        lane,
+        to: None,
+        unfed,
+    });
     effects.task = Some(Task::Stand);
 }
 

@@ -1,4 +1,4 @@
-//! A cut to the rim: at full speed, round a body if need be, and on when no pass comes.
+//! A cut to the rim, or to a place: at full speed, round a body if need be, and on when no pass comes.
 
 use crate::body::Intent;
 use crate::court::{Spot, Vec2};
@@ -20,6 +20,10 @@ const TURNS_IN: f64 = 0.2;
 /// as that to the ring (ours).
 const GONE_BY: (f64, f64) = (2.0, 3.2);
 const AT_THE_RIM: f64 = 2.4;
+/// Who cuts to a place shows from this near to it on, metres; and where he can get no farther, within the first of
+/// these, metres, and slower than the second, m/s (ours).
+const SHOWS: f64 = 1.0;
+const HELD_UP: (f64, f64) = (2.0, 0.4);
 
 /// The cutter runs to the end of his cut, shows there for a moment, and goes on if he is not fed.
 pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> Intent {
@@ -30,6 +34,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         unfed,
         reached,
         from,
+        to,
         off_a_screen,
         ..
     } = task
@@ -40,16 +45,20 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         *via = None;
     }
     let target = via.unwrap_or(*goal);
-    if reached.is_none() && is_at_the_end(input, *via, *goal) {
+    let ends = match to {
+        None => is_at_the_end(input, *via, *goal),
+        Some(_) => is_at_the_place(input, *via, *goal),
+    };
+    if reached.is_none() && ends {
         *reached = Some(input.clock.tick);
     }
     if let Some(t) = *reached {
         // Show for the ball at the rim for a moment, then go on.
         if input.clock.tick >= t + manner::shows_for(input.play, input.order.told, input.who) {
-            goes_on_unfed(input, *from, unfed, effects);
+            goes_on_unfed(input, (*from, *to), unfed, effects);
         }
     }
-    let target = if via.is_none() && reached.is_none() {
+    let target = if via.is_none() && reached.is_none() && to.is_none() {
         runs_through(pos, *goal, unfed)
     } else {
         target
@@ -58,7 +67,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         target,
         arrive: via.is_none(),
         pace: pace(input, via.filter(|_| *off_a_screen), *goal),
-        face: None,
+        face: (to.is_some() && reached.is_some()).then(|| input.to_ball()),
     }
 }
 
@@ -78,15 +87,32 @@ fn is_at_the_end(input: &Inputs, via: Option<Vec2>, goal: Vec2) -> bool {
         GONE_BY.0
     };
     let gone_by = off.dot(input.vel) < 0.0 && off.length() < by && via.is_none();
+    let ends = play.cast.model.movement.cut_end_distance;
+    off.length() < ends || gone_by || gives_way(input)
+}
+
+/// Is a cut to a place over: there, held up near it, or in the way of a driver?
+fn is_at_the_place(input: &Inputs, via: Option<Vec2>, goal: Vec2) -> bool {
+    let off = (goal - input.pos).length();
+    let held_up = via.is_none() && off < HELD_UP.0 && input.vel.length() < HELD_UP.1;
+    off < SHOWS || held_up || gives_way(input)
+}
+
+/// Is the cutter in the way of a driver?
+fn gives_way(input: &Inputs) -> bool {
+    let play = input.play;
     let rolls = ball_screen::rolls(input.ball, input.who);
     let driver = driver(input.ball).filter(|_| !play.scenario.drill.clean && !rolls);
-    let in_the_way = driver.is_some_and(|d| steering::meets(&input.old.scene, input.who, d));
-    let ends = play.cast.model.movement.cut_end_distance;
-    off.length() < ends || gone_by || in_the_way
+    driver.is_some_and(|d| steering::meets(&input.old.scene, input.who, d))
 }
 
 /// No pass came: he goes on with the movement that his cut ends with.
-fn goes_on_unfed(input: &Inputs, from: Spot, unfed: &mut Movement, effects: &mut Effects) {
+fn goes_on_unfed(
+    input: &Inputs,
+    (from, ended): (Spot, Option<Spot>),
+    unfed: &mut Movement,
+    effects: &mut Effects,
+) {
     let movement = std::mem::replace(unfed, Movement::Hold);
     let who = input.who;
     effects.signals.now.push(Happening::Unfed { from, who });
@@ -95,7 +121,7 @@ fn goes_on_unfed(input: &Inputs, from: Spot, unfed: &mut Movement, effects: &mut
         effects.next = Some(movement);
     }
     effects.task = Some(Task::Stand);
-    if let Some(to) = input.place {
+    if let Some(to) = input.place.filter(|_| input.place != ended) {
         let who = input.number();
         effects.book.write(input.clock, What::Unfed { who, to });
     }

@@ -51,13 +51,20 @@ fn names(event: &Event, happening: Happening, side: Side, clock: &Clock) -> bool
         (Event::HandOff { from, to }, H::HandOff { from: f, to: t, .. }) => {
             from.takes_in(f, side) && to.takes_in(t, side)
         }
-        (Event::Drive { from }, H::Drive { from: f, .. })
-        | (Event::KickOut { from }, H::KickOut { from: f, .. })
+        (
+            Event::Drive { from, toward },
+            H::Drive {
+                from: f, toward: t, ..
+            },
+        ) => from.takes_in(f, side) && toward.is_none_or(|way| t == Some(way)),
+        (Event::KickOut { from }, H::KickOut { from: f, .. })
         | (Event::Helped { from }, H::Helped { from: f, .. })
         | (Event::Unfed { from }, H::Unfed { from: f, .. }) => from.takes_in(f, side),
         (Event::ScreenSet { at }, H::ScreenSet { at: a, .. })
         | (Event::ScreenUsed { at }, H::ScreenUsed { at: a, .. })
         | (Event::Catch { at }, H::Catch { at: a, .. })
+        | (Event::CatchOffScreen { at }, H::CatchOffScreen { at: a, .. })
+        | (Event::FeedStopped { at }, H::FeedStopped { at: a, .. })
         | (Event::DribbleAt { at }, H::DribbleAt { at: a, .. }) => at.takes_in(a, side),
         (
             Event::Denied {
@@ -117,7 +124,13 @@ fn involved(happening: Happening, signals: &Signals) -> Involved {
             receiver: Some(receiver),
             ..none
         },
-        Happening::Catch { who, .. } => Involved {
+        Happening::CatchOffScreen { who, screener, .. } => Involved {
+            receiver: Some(who),
+            passer: signals.last_passer,
+            screener: Some(screener),
+            ..none
+        },
+        Happening::Catch { who, .. } | Happening::FeedStopped { who, .. } => Involved {
             receiver: Some(who),
             passer: signals.last_passer,
             ..none

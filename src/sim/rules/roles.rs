@@ -26,8 +26,9 @@ pub(super) fn with_names(movement: &Movement, named: &dyn Fn(Role) -> Option<usi
             ways: ways.clone(),
             unfed: Box::new(with_names(unfed, named)),
         },
-        Movement::Cut { lane, unfed } => Movement::Cut {
+        Movement::Cut { lane, to, unfed } => Movement::Cut {
             lane: *lane,
+            to: *to,
             unfed: Box::new(with_names(unfed, named)),
         },
         Movement::DribbleAt(at) => Movement::DribbleAt(number(at)),

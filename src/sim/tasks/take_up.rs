@@ -1,7 +1,7 @@
 //! How each movement starts: the task that it begins with.
 
 use crate::court::{Spot, Vec2};
-use crate::offence::{CutLane, Movement, OffScreen, Role};
+use crate::offence::{CutLane, Movement, OffScreen, Place, Role};
 use crate::possession::What;
 
 use super::super::manner::{COMES_OUT, FILLS, SHIFTS, home_of};
@@ -9,7 +9,7 @@ use super::super::parts::*;
 use super::super::plans;
 use super::super::rules::{Involved, fill_exactly, find};
 use super::super::screens;
-use super::super::ways::{crowded, cut, cut_line, cuts_from, feet, lane_side, run};
+use super::super::ways::{crowded, cut, cuts_from, feet, lane_side, line_of, run};
 use super::{COUNT_RUNS, Tasks};
 
 /// Who is to show where somebody stands looks again after this long, until he has known it for so long,
@@ -28,7 +28,7 @@ impl Tasks<'_, '_> {
             Movement::Fill(_) | Movement::FillFirst(_) | Movement::Replace(_) => self.fills(who),
             Movement::Drift(_) | Movement::Lift(_) => self.shifts(who),
             Movement::CircleOut(_) | Movement::GoThrough(_) => self.comes_out(who),
-            Movement::Cut { lane, unfed } => self.cuts(who, lane, unfed),
+            Movement::Cut { lane, to, unfed } => self.cuts(who, (lane, to), unfed),
             Movement::ScreenFor { whom, after } => self.sets_a_screen(who, whom, after),
             Movement::UseScreen {
                 of,
@@ -60,7 +60,16 @@ impl Tasks<'_, '_> {
             **after = movement;
             return None;
         }
+        let ends = |to: Option<Place>| {
+            let way = (CutLane::BallSide, to);
+            line_of(self.play, self.old, self.ball, self.jobs[who], who, way).0
+        };
+        let there = match &movement {
+            Movement::Cut { to: Some(to), .. } => ends(Some(*to)),
+            _ => None,
+        };
         if let Task::Cut {
+            to,
             unfed,
             reached: None,
             ..
@@ -68,7 +77,7 @@ impl Tasks<'_, '_> {
             && movement != Movement::Hold
         {
             **unfed = match movement {
-                Movement::Cut { unfed, .. } => *unfed,
+                Movement::Cut { unfed, .. } if *to == there => *unfed,
                 other => other,
             };
             return None;
@@ -123,13 +132,13 @@ impl Tasks<'_, '_> {
         }
     }
 
-    fn cuts(&mut self, who: usize, lane: CutLane, unfed: Box<Movement>) {
-        let (cast, old) = (&self.play.cast, self.old);
+    fn cuts(&mut self, who: usize, way: (CutLane, Option<Place>), unfed: Box<Movement>) {
+        let old = self.old;
         let found = self.jobs[who].order.found_at;
-        let from = cuts_from(&cast.court, found, old.scene.pos[who], old.side);
-        let line = cut_line(&cast.model.looks, old, self.ball, who, lane);
-        let number = who as u8 + 1;
-        self.jobs[who].task = cut(self.clock, self.book, number, lane, from, line, unfed);
+        let from = cuts_from(&self.play.cast.court, found, old.scene.pos[who], old.side);
+        let (to, line) = line_of(self.play, old, self.ball, self.jobs[who], who, way);
+        let (number, ends) = (who as u8 + 1, (from, to));
+        self.jobs[who].task = cut(self.clock, self.book, number, way.0, ends, line, unfed);
     }
 
     /// The team-mate, other than he himself, whom a role names when nobody has just moved.
@@ -219,7 +228,11 @@ impl Tasks<'_, '_> {
             }
             _ => {
                 let lane = CutLane::BallSide;
-                self.jobs[who].next = Some(Movement::Cut { lane, unfed });
+                self.jobs[who].next = Some(Movement::Cut {
+                    lane,
+                    to: None,
+                    unfed,
+                });
             }
         }
     }
