@@ -236,7 +236,7 @@ fn frame(
     } else {
         watch.rest + seconds
     };
-    rest::pace(&mut settings, watch.rest);
+    rest::pace(&mut settings, watch.rest, desk.busy());
     let pointer = ctx.input(|i| i.pointer.latest_pos());
     measured.frame(desk, seconds, pointer);
     Ok(())

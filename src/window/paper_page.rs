@@ -277,6 +277,7 @@ fn begin(desk: &mut Desk, pieces: Vec<Piece>) {
         possessions: POSSESSIONS,
         threads: 1,
     };
+    desk.settle();
     // What is written for the sheet does not wait for the possession to be played again.
     let mut scenario: Scenario = (*desk.recording.scenario).clone();
     scenario.court.units = desk.units();
