@@ -514,12 +514,12 @@ fn players_are_named_for_whoever_cannot_see_them_and_moved_by_the_keyboard() {
 fn made(window: &mut Harness<'_, Desk>) {
     for _ in 0..6000 {
         window.run_steps(1);
-        if !window.state().paper.busy() {
+        if !window.state().paper.at_work() {
             break;
         }
         std::thread::sleep(std::time::Duration::from_millis(10));
     }
-    assert!(!window.state().paper.busy());
+    assert!(!window.state().paper.at_work());
     window.run_steps(2);
 }
 
@@ -791,4 +791,33 @@ fn an_error_stays_until_it_is_read() {
     assert!(window.state().said.is_some());
     press(&mut window, "I have read it");
     assert!(window.state().said.is_none());
+}
+
+#[cfg(unix)]
+#[test]
+fn after_paper_its_folder_is_opened_and_what_cannot_be_is_said_in_a_coach_s_words() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(&folder.path().join("data")));
+    page(&mut window, Page::Paper);
+    let to = folder.path().join("for Friday");
+    window.state_mut().paper.write_to(&to);
+    press(&mut window, "Rule cards");
+    made(&mut window);
+    let note = folder.path().join("note");
+    let with = |program: &[&str]| program.iter().map(Into::into).collect();
+    let words = ["sh", "-c", "printf %s \"$2\" >\"$1\"", "sh"];
+    let mut program: Vec<std::ffi::OsString> = with(&words);
+    program.push(note.clone().into());
+    window.state_mut().paper.opener.program = program;
+    press(&mut window, "Open the folder");
+    made(&mut window);
+    let opened = std::fs::read_to_string(&note).expect("opened");
+    assert_eq!(opened, to.display().to_string());
+    window.state_mut().paper.opener.program = with(&["false"]);
+    press(&mut window, "Open the folder");
+    made(&mut window);
+    let said = window
+        .query_all_by_label_contains("Nothing on this computer opens that")
+        .next();
+    assert!(said.is_some());
 }

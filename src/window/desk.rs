@@ -404,7 +404,7 @@ impl Desk {
             || self.replaying.is_some()
             || self.figures.busy()
             || self.why.busy()
-            || self.paper.busy()
+            || self.paper.at_work()
             || self.effects.busy()
             || self.drill.busy()
             || tries

@@ -67,6 +67,8 @@ mod app;
 mod keeping;
 mod lighting;
 mod measure;
+mod memory;
+pub mod opener;
 mod pass;
 mod placing;
 pub mod replay;

@@ -15,8 +15,8 @@ use bevy_egui::{EguiInput, EguiRenderOutput};
 /// or fades comes to its end.
 const CALMS: f32 = 0.7;
 /// Then the window looks round this often, seconds, for files and for words that have been said long
-/// enough.
-const LOOKS: f32 = 1.0;
+/// enough. (Each time two pictures are made, as bevy follows every look with a second: some 11 ms each.)
+const LOOKS: f32 = 2.0;
 /// While something is played behind the picture: how far it has come is seen a few times a second, and the rest of the
 /// machine is its own.
 const WORKS: f32 = 0.25;
