@@ -675,9 +675,9 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
         );
     }
     // The floor before and the floor now are of one seed, and at one time.
-    let before = window.state().beside.recording().expect("played");
-    assert_eq!(before.possession.seed, window.state().seed);
-    assert_eq!(before.scenario.offence, trial.base().offence);
+    let other = window.state().beside.recording().expect("played");
+    assert_eq!(other.possession.seed, window.state().seed);
+    assert_eq!(other.scenario.offence, trial.base().offence);
     press(&mut window, "Take it back");
     assert_eq!(window.state().edit(), &before);
     // What was looked into is on the desk again: so are its suggestions.
