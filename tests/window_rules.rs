@@ -89,7 +89,7 @@ fn a_rule_is_added_said_anew_pointed_at_and_what_it_brings_is_seen() {
     // What it brings: both played from the same seeds, and the orders counted.
     let seen = |w: &Harness<'_, Desk>| {
         let desk = w.state();
-        let compared = desk.effects.trial().and_then(|t| t.played()).is_some();
+        let compared = desk.effects.trial().is_some_and(|t| t.played() > 0);
         compared && desk.effects.of_rule(desk.edit(), "My rule 1").is_some()
     };
     for _ in 0..4000 {

@@ -143,58 +143,9 @@ impl Contest {
         progress: &(dyn Fn(u64) + Sync),
         stop: &AtomicBool,
     ) -> Result<Comparison, Unfit> {
-        self.check()?;
-        let pool = rayon::ThreadPoolBuilder::new()
-            .num_threads(self.threads)
-            .build()
-            .map_err(|e| Unfit::Threads(e.to_string()))?;
-        let yardsticks = yardsticks();
-        let mut tallies = vec![vec![PairTally::default(); yardsticks.len()]; contrasts.len()];
-        let done = AtomicU64::new(0);
-        let mut played = 0;
-        let mut interrupted = false;
-        while played < self.possessions && !interrupted {
-            let first = self.first_seed + played;
-            let chunk = CHUNK.min(self.possessions - played);
-            let rows: Vec<Option<Vec<Row>>> = pool.install(|| {
-                (first..first + chunk)
-                    .into_par_iter()
-                    .map(|seed| {
-                        (0..variations)
-                            .map(|v| {
-                                if stop.load(Ordering::Relaxed) {
-                                    return None;
-                                }
-                                let row = play(v, seed);
-                                progress(done.fetch_add(1, Ordering::Relaxed) + 1);
-                                Some(row)
-                            })
-                            .collect()
-                    })
-                    .collect()
-            });
-            for rows in rows {
-                let Some(rows) = rows else {
-                    interrupted = true;
-                    break;
-                };
-                played += 1;
-                for (contrast, tallies) in contrasts.iter().zip(&mut tallies) {
-                    let (a, b) = (&rows[contrast.base], &rows[contrast.changed]);
-                    for (yardstick, tally) in yardsticks.iter().zip(tallies) {
-                        tally.push(yardstick.pair(a), yardstick.pair(b));
-                    }
-                }
-            }
-        }
-        Ok(Comparison {
-            first_seed: self.first_seed,
-            possessions: played,
-            interrupted,
-            yardsticks,
-            contrasts: contrasts.to_vec(),
-            tallies,
-        })
+        let mut comparison = Comparison::before(self.first_seed, contrasts);
+        comparison.play_on(self, variations, play, progress, stop)?;
+        Ok(comparison)
     }
 
     /// Does the plan make sense?
@@ -216,6 +167,99 @@ impl Contest {
 }
 
 impl Comparison {
+    /// Nothing is played yet.
+    pub fn before(first_seed: u64, contrasts: &[Contrast]) -> Comparison {
+        let yardsticks = yardsticks();
+        Comparison {
+            first_seed,
+            possessions: 0,
+            interrupted: false,
+            tallies: vec![vec![PairTally::default(); yardsticks.len()]; contrasts.len()],
+            yardsticks,
+            contrasts: contrasts.to_vec(),
+        }
+    }
+
+    /// Plays on until there are `possessions` of each variation, on so many threads (0: as many as the machine has).
+    /// What is played already is not played again; the figures are those of one run. `progress` and `stop` as in
+    /// [`Contest::run`].
+    ///
+    /// # Errors
+    /// If the wish makes no sense, or the threads cannot be started.
+    pub fn go_on(
+        &mut self,
+        variations: &[Variation],
+        (possessions, threads): (u64, usize),
+        progress: &(dyn Fn(u64) + Sync),
+        stop: &AtomicBool,
+    ) -> Result<(), Unfit> {
+        let contest = Contest {
+            first_seed: self.first_seed,
+            possessions,
+            threads,
+        };
+        let play = |variation: usize, seed| variations[variation].row(seed);
+        self.play_on(&contest, variations.len(), &play, progress, stop)
+    }
+
+    fn play_on(
+        &mut self,
+        contest: &Contest,
+        variations: usize,
+        play: &(dyn Fn(usize, u64) -> Row + Sync),
+        progress: &(dyn Fn(u64) + Sync),
+        stop: &AtomicBool,
+    ) -> Result<(), Unfit> {
+        contest.check()?;
+        let pool = rayon::ThreadPoolBuilder::new()
+            .num_threads(contest.threads)
+            .build()
+            .map_err(|e| Unfit::Threads(e.to_string()))?;
+        let done = AtomicU64::new(self.possessions * variations as u64);
+        while self.possessions < contest.possessions && !self.interrupted {
+            let first = self.first_seed + self.possessions;
+            let chunk = CHUNK.min(contest.possessions - self.possessions);
+            let rows: Vec<Option<Vec<Row>>> = pool.install(|| {
+                (first..first + chunk)
+                    .into_par_iter()
+                    .map(|seed| {
+                        (0..variations)
+                            .map(|v| {
+                                if stop.load(Ordering::Relaxed) {
+                                    return None;
+                                }
+                                let row = play(v, seed);
+                                progress(done.fetch_add(1, Ordering::Relaxed) + 1);
+                                Some(row)
+                            })
+                            .collect()
+                    })
+                    .collect()
+            });
+            for rows in rows {
+                let Some(rows) = rows else {
+                    self.interrupted = true;
+                    break;
+                };
+                self.possessions += 1;
+                for (contrast, tallies) in self.contrasts.iter().zip(&mut self.tallies) {
+                    let (a, b) = (&rows[contrast.base], &rows[contrast.changed]);
+                    for (yardstick, tally) in self.yardsticks.iter().zip(tallies) {
+                        tally.push(yardstick.pair(a), yardstick.pair(b));
+                    }
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// A figure of the first contrast by its name, with an interval of this confidence, 0 to 1; `None` if nothing was
+    /// seen of it.
+    pub fn figure(&self, name: &str, confidence: f64) -> Option<PairedRatio> {
+        let place = self.yardsticks.iter().position(|y| y.name == name)?;
+        self.tallies.first()?.get(place)?.result_at(confidence)
+    }
+
     /// How many differences are corrected together.
     pub fn family(&self) -> usize {
         self.contrasts.len() * self.yardsticks.iter().filter(|y| y.headline).count()

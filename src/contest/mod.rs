@@ -10,6 +10,7 @@
 //!   needs.
 //! * [`paired`]: the difference of two ratios of sums on the same seeds, with its interval.
 //! * [`compare`]: two or more variations, every yardstick.
+//! * [`staged`]: verdicts while it is still being played, which no more possessions take back.
 //! * [`knobs`], [`field`]: tweaks, pairs of tweaks and numeric ranges as variations.
 //! * [`elimination`]: Kim and Nelson's procedure; [`search`] runs it, [`kept`] keeps it.
 
@@ -27,12 +28,14 @@ pub mod kept;
 pub mod knobs;
 pub mod paired;
 pub mod search;
+pub mod staged;
 pub mod worth;
 pub mod yardstick;
 
 pub use compare::{Comparison, Contest, Contrast, Difference};
 pub use field::{Candidate, Field};
 pub use search::{Ended, Plan, Search, Source};
+pub use staged::{Staged, Standing};
 pub use yardstick::{Better, Yardstick, yardsticks};
 
 /// One thing to play: a scenario and what a coach calls it.

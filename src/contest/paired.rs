@@ -37,7 +37,7 @@ pub struct PairedRatio {
     pub a: f64,
     /// The figure under B, in its own unit.
     pub b: f64,
-    /// `b − a` with its 95 % interval; `n` counts the seeds that say anything. No interval if the
+    /// `b − a` with its interval, of 95 % unless another was asked for; `n` counts the seeds that say anything. No interval if the
     /// spread is unknown (fewer than two seeds).
     pub difference: Option<Estimate>,
     /// Seeds on which the two variations brought different numbers.
@@ -95,6 +95,11 @@ impl PairTally {
 
     /// The difference; `None` if either figure has nothing to divide by.
     pub fn result(&self) -> Option<PairedRatio> {
+        self.result_at(CONFIDENCE)
+    }
+
+    /// The same with an interval of this confidence, 0 to 1.
+    pub fn result_at(&self, confidence: f64) -> Option<PairedRatio> {
         let [ya, xa, yb, xb] = self.sums;
         if xa <= 0.0 || xb <= 0.0 || self.sums.iter().any(|s| !s.is_finite()) {
             return None;
@@ -111,7 +116,7 @@ impl PairTally {
             _ => part(both),
         });
         let difference = spread.and_then(|variance| {
-            let arm = t_two_sided(CONFIDENCE, k - 1.0)? * variance.sqrt();
+            let arm = t_two_sided(confidence, k - 1.0)? * variance.sqrt();
             let value = b - a;
             Estimate::checked(value, value - arm, value + arm, self.n)
         });

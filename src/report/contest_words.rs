@@ -51,11 +51,17 @@ fn signed(value: f64, places: usize) -> String {
 
 /// The difference with its interval: "+0.06 (+0.01 to +0.11)".
 pub fn difference(y: &Yardstick, d: &Difference, units: Units) -> String {
-    let s = shown(y.unit, units);
+    let ends = d.found.difference.map(|e| (e.low, e.high));
+    change(y.unit, d.found.b - d.found.a, ends, units)
+}
+
+/// A change of a figure with the ends of its interval: "+0.06 (+0.01 to +0.11)".
+pub fn change(unit: Unit, value: f64, ends: Option<(f64, f64)>, units: Units) -> String {
+    let s = shown(unit, units);
     let said = |x: f64| signed(x * s.factor, s.places);
-    let value = said(d.found.b - d.found.a);
-    match d.found.difference {
-        Some(e) => format!("{value} ({} to {}){}", said(e.low), said(e.high), s.after),
+    let value = said(value);
+    match ends {
+        Some((low, high)) => format!("{value} ({} to {}){}", said(low), said(high), s.after),
         None => format!("{value}{}", s.after),
     }
 }

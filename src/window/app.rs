@@ -26,7 +26,7 @@ use bevy_egui::{
 use super::desk::{Desk, stopwatch};
 use super::measure::Measure;
 use super::settings::Page;
-use super::{boards, level_choice, pass, rest, stage, store};
+use super::{boards, level_choice, memory, pass, rest, stage, store};
 
 /// What to open the window with.
 #[derive(Clone, Debug, Default)]
@@ -79,6 +79,7 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
     if !there_is_a_display() {
         return Err(NoWindow::NoDisplay);
     }
+    memory::keep();
     let folder = store::data_folder();
     // Whoever opens a file from a menu or a folder sees no terminal: what is wrong with it is said in the window.
     let (edit, file, problems) = match opening
@@ -236,7 +237,7 @@ fn frame(
     } else {
         watch.rest + seconds
     };
-    rest::pace(&mut settings, watch.rest);
+    rest::pace(&mut settings, watch.rest, desk.busy());
     let pointer = ctx.input(|i| i.pointer.latest_pos());
     measured.frame(desk, seconds, pointer);
     Ok(())

@@ -166,6 +166,7 @@ impl Desk {
         if drill::holds(self) {
             return;
         }
+        self.settle();
         let scenario = self.recording.scenario.clone();
         self.search = Some((story, jobs::search(scenario, story, self.seed)));
     }

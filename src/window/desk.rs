@@ -4,9 +4,11 @@
 use std::cell::Cell;
 use std::path::PathBuf;
 use std::sync::Arc;
+use std::time::Duration;
 
 use bevy_egui::egui::{Pos2, Response, TextureHandle};
 
+use super::beside::{Beside, Looks};
 use super::clock::Time;
 use super::drill::{self, Drill};
 use super::effect::Effects;
@@ -17,6 +19,7 @@ use super::light::{Field, Lamp, Shade};
 use super::lighting::Asked;
 use super::paper_page::PaperPage;
 use super::recording::{Picture, Recording};
+use super::replay::{PATIENCE, Replaying, play};
 use super::rule_builder::Builder;
 use super::said::Said;
 use super::settings::{Page, Settings};
@@ -56,7 +59,7 @@ pub struct Desk {
     pub puts: Vec<Put>,
     /// Those that were taken back, the last one last.
     pub puts_back: Vec<Put>,
-    looks: (Option<usize>, [Option<Vec2>; BODIES], Vec<LookNow>),
+    pub(super) looks: Looks,
     pub(super) lamp: Lamp,
     pub(super) target: Option<Field>,
     /// The light as it is drawn.
@@ -101,6 +104,8 @@ pub struct Desk {
     pub aligning: bool,
     /// A change that is tried against what was there before.
     pub trial: Option<Trial>,
+    /// The floor as it was before that change.
+    pub beside: Beside,
     /// Full screen, for the gym wall: the floor alone, with letters to be read from 5 m.
     pub wall: bool,
     /// Size of type on the wall: 1 is usual.
@@ -113,6 +118,10 @@ pub struct Desk {
     pub hinted: f32,
     /// Which hint that is.
     pub hint_shown: u8,
+    /// The possession that is being played again after a change.
+    pub replaying: Option<Replaying>,
+    /// How long a change may hold up the picture to be seen in it at once.
+    pub patience: Duration,
     /// Seconds that the last replay took.
     pub replay_took: f64,
     /// Where some things lie on the screen, for a script that presses them.
@@ -123,10 +132,6 @@ pub struct Desk {
 #[allow(clippy::disallowed_methods)]
 pub fn stopwatch() -> std::time::Instant {
     std::time::Instant::now()
-}
-
-fn play(edit: &Edit, seed: u64, puts: &[Put]) -> Option<Recording> {
-    Some(Recording::with(&Arc::new(edit.scenario()?), seed, puts))
 }
 
 impl Desk {
@@ -178,12 +183,15 @@ impl Desk {
             folder,
             aligning: false,
             trial: None,
+            beside: Beside::default(),
             wall: false,
             wall_size: 1.0,
             low: false,
             key_height: 0.0,
             hinted: 0.0,
             hint_shown: 0,
+            replaying: None,
+            patience: PATIENCE,
             replay_took: 0.0,
             marks: Cell::default(),
         };
@@ -219,27 +227,9 @@ impl Desk {
         self.wall_size = (wide / WALL).clamp(1.0, 4.0);
     }
 
-    /// Plays the possession again, from the same seed, and goes on from the same time.
-    pub fn replay(&mut self) {
-        let began = stopwatch();
-        if let Some(recording) = play(self.variation.now(), self.seed, &self.puts) {
-            self.recording = recording;
-        }
-        self.retell();
-        self.replay_took = began.elapsed().as_secs_f64();
-        self.time.now = self.time.now.min(self.recording.end());
-        if !self.time.running {
-            self.time.freeze(&self.recording);
-        }
-        self.put_back();
-        self.asked = None;
+    /// The looks are to be measured anew.
+    pub(super) fn forget_looks(&mut self) {
         self.looks.0 = None;
-    }
-
-    /// Tells the possession in the units shown.
-    pub fn retell(&mut self) {
-        let units = self.units();
-        self.recording.tell(units);
     }
 
     /// Puts a changed edit on the desk and plays it, if it can be played.
@@ -261,7 +251,7 @@ impl Desk {
     fn changed(&mut self) {
         drill::break_off(self);
         self.forget_puts();
-        self.replay();
+        self.replay_behind();
         self.trial_changed();
         self.figures.ask(&self.variation);
         self.keep();
@@ -374,16 +364,22 @@ impl Desk {
         &self.looks.2
     }
 
-    /// Time goes by: the possession, the light, the jobs. True if something moves on the screen.
+    /// Time goes by: the possession, the light, the jobs. True if something moves on the screen; a job that runs
+    /// ([`Desk::busy`]) moves nothing.
     pub fn pass(&mut self, seconds: f32) -> bool {
         if self.time.running && self.moved.iter().any(Option::is_some) {
             self.put_back();
         }
         self.time.pass(f64::from(seconds), &self.recording);
+        self.pass_replay();
         drill::pass(self, seconds);
-        let lit = self.light(seconds);
+        let lit = self.light(seconds) | self.pass_beside(seconds);
         let slid = self.slide(seconds);
-        self.figures.pass(seconds, &self.variation);
+        // Figures that nobody looks at wait for an answer that somebody waits for.
+        let waited_for = self.trial.as_ref().is_some_and(Trial::busy);
+        if !waited_for || self.page == Some(Page::Figures) {
+            self.figures.pass(seconds, &self.variation);
+        }
         self.why.pass();
         match self.paper.pass() {
             Some(Ok(said)) => self.say(said),
@@ -398,16 +394,17 @@ impl Desk {
         self.effects
             .pass(seconds, rules_shown, self.variation.now());
         self.pass_said(seconds);
-        self.time.running || lit || slid || self.busy()
+        self.time.running || lit || slid
     }
 
     /// Does a job run?
     pub fn busy(&self) -> bool {
         let tries = self.trial.as_ref().is_some_and(Trial::busy);
         self.search.is_some()
+            || self.replaying.is_some()
             || self.figures.busy()
             || self.why.busy()
-            || self.paper.busy()
+            || self.paper.at_work()
             || self.effects.busy()
             || self.drill.busy()
             || tries

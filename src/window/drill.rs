@@ -230,6 +230,7 @@ pub fn next(desk: &mut Desk) {
     }
     desk.drill.turn += 1;
     let (task, turn) = (desk.drill.task, desk.drill.turn);
+    desk.settle();
     let here = desk.moment().filter(|_| desk.drill.chosen_here);
     desk.drill.chosen_here = false;
     desk.put_back();

@@ -13,8 +13,8 @@ use super::variation::{Edit, Variation};
 use crate::report::clean;
 use crate::scrimmage::orders::{Account, Ended, RuleAccount};
 
-/// Possessions of each side: a first look, then enough to tell large differences.
-const STEPS: [u64; 2] = [60, 300];
+/// Possessions of each side after which what a change brings is looked at.
+const LOOKS: [u64; 4] = [50, 100, 200, 400];
 /// Possessions in which the orders are counted.
 const COUNTED: u64 = 100;
 /// A change settles for so long before anything is played, seconds.
@@ -35,7 +35,7 @@ impl Effects {
         let now = variation.now();
         self.last = variation.before().map(|before| {
             let said = changes::said(before, now);
-            (said.clone(), Trial::between(&said, before, now))
+            (said.clone(), Trial::between(&said, before, now, &LOOKS))
         });
         self.settle();
     }
@@ -80,21 +80,20 @@ impl Effects {
             self.counting = None;
         }
         if let Some((_, trial)) = &mut self.last {
-            trial.advance(&[]);
+            trial.take();
         }
         self.wait -= seconds;
         if !shown || self.wait > 0.0 || self.busy() {
             return;
         }
         let counted = self.account.as_ref().is_some_and(|(of, _)| of == now);
-        if let Some((_, trial)) = self.last.as_mut().filter(|(_, trial)| !trial.begun()) {
-            trial.begin(STEPS[0]);
+        // A first look, then the orders, then the rest.
+        if let Some((_, trial)) = self.last.as_mut().filter(|(_, trial)| trial.played() == 0) {
+            trial.go_on();
         } else if !counted && let Some(scenario) = now.scenario() {
             self.counting = Some((now.clone(), jobs::orders(scenario, COUNTED)));
-        } else if let Some((_, trial)) = &mut self.last
-            && let Some(more) = STEPS.into_iter().find(|n| Some(*n) > trial.played())
-        {
-            trial.begin(more);
+        } else if let Some((_, trial)) = &mut self.last {
+            trial.go_on();
         }
     }
 }
@@ -111,7 +110,7 @@ pub fn show(ui: &mut Ui, desk: &Desk) {
         return;
     };
     ui.label(RichText::new(format!("Last change: {said}")).color(BALL));
-    if !trial.begun() || trial.busy() && trial.played().is_none() {
+    if trial.played() == 0 {
         ui.label(RichText::new("playing both …").color(QUIET));
         return;
     }

@@ -182,7 +182,7 @@ impl Desk {
                 // A step like any other: undo brings back what was on the desk.
                 if self.variation.change(edit, "from the disk") {
                     self.variation.is_saved();
-                    self.replay();
+                    self.replay_behind();
                     self.figures.ask(&self.variation);
                 }
                 self.problems = None;

@@ -4,8 +4,9 @@
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, TryRecvError, channel};
 use std::thread;
+use std::time::Duration;
 
 use super::story::Story;
 use crate::scenario::Scenario;
@@ -67,14 +68,34 @@ impl<T: Send + 'static> Job<T> {
         }
     }
 
+    /// The answer, waited for so long at most.
+    pub fn take_within(&mut self, most: Duration) -> Option<T> {
+        match self.answer.recv_timeout(most) {
+            Ok(out) => {
+                self.over = true;
+                Some(out)
+            }
+            Err(RecvTimeoutError::Disconnected) => {
+                self.over = true;
+                None
+            }
+            Err(RecvTimeoutError::Timeout) => None,
+        }
+    }
+
     /// The job has ended, whether or not it found anything.
     pub fn is_over(&self) -> bool {
         self.over
     }
 
+    /// How much is done.
+    pub fn done(&self) -> u64 {
+        self.done.load(Ordering::Relaxed)
+    }
+
     /// Share that is done, 0 to 1.
     pub fn share(&self) -> f32 {
-        self.done.load(Ordering::Relaxed) as f32 / self.of.max(1) as f32
+        self.done() as f32 / self.of.max(1) as f32
     }
 }
 

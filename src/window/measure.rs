@@ -8,6 +8,7 @@ use bevy::ecs::prelude::*;
 use bevy_egui::egui::Pos2;
 
 use super::desk::Desk;
+use super::trial_words::FIGURES;
 
 /// A rate is reckoned over so long, seconds.
 const SPAN: f32 = 2.0;
@@ -110,8 +111,14 @@ fn state(desk: &Desk) -> String {
     } else {
         word(desk.slide >= 1.0, "out", "moving")
     };
+    let trial = desk.trial.as_ref().map_or("none".to_owned(), |trial| {
+        let told = FIGURES
+            .iter()
+            .filter(|f| trial.of(f.name).is_some_and(|k| k.told_at.is_some()));
+        format!("of {} told {}", trial.played(), told.count())
+    });
     format!(
-        "desk: {}, page {}, drawer {drawer}, seed {}, {} rules off, {moved} moved, {} by hand, {}, figures {}, {} judged, drill {}, sheet {}, type {:.1}, last replay {:.1} ms",
+        "desk: {}, page {}, drawer {drawer}, seed {}, {} rules off, {moved} moved, {} by hand, {}, figures {}, {} judged, drill {}, sheet {}, type {:.1}, trial {}, last replay {:.1} ms",
         word(desk.time.running, "playing", "frozen"),
         desk.page.map_or("none", |p| p.word()),
         desk.seed,
@@ -123,6 +130,7 @@ fn state(desk: &Desk) -> String {
         desk.drill.stage.word(),
         word(desk.squads.open.is_some(), "open", "none"),
         desk.size(),
+        trial,
         desk.replay_took * 1000.0,
     )
 }

@@ -8,6 +8,7 @@
 //! Not here: sound, several windows.
 
 pub mod bench;
+pub mod beside;
 pub mod boards;
 pub mod caption;
 pub mod changes;
@@ -56,6 +57,7 @@ pub mod store;
 pub mod story;
 pub mod suggest;
 pub mod trial;
+pub mod trial_words;
 pub mod variation;
 pub mod view;
 pub mod why_glance;
@@ -65,8 +67,11 @@ mod app;
 mod keeping;
 mod lighting;
 mod measure;
+mod memory;
+pub mod opener;
 mod pass;
 mod placing;
+pub mod replay;
 mod rest;
 mod runs;
 mod words_on_floor;

@@ -12,6 +12,7 @@ use super::desk::Desk;
 use super::jobs::Job;
 use super::moment;
 use super::offence_page::heading;
+use super::opener::Opener;
 use super::palette::*;
 use crate::clean;
 use crate::court::Units;
@@ -37,6 +38,8 @@ pub struct PaperPage {
     /// What is being made, and the pieces of it.
     job: Option<(Vec<Piece>, Job<Outcome>)>,
     outcome: Option<Outcome>,
+    /// What opens the folder and the files.
+    pub opener: Opener,
 }
 
 impl PaperPage {
@@ -45,8 +48,16 @@ impl PaperPage {
         self.job.is_some()
     }
 
+    /// Is anything being made or opened?
+    pub fn at_work(&self) -> bool {
+        self.busy() || self.opener.busy()
+    }
+
     /// Looks whether it is done; a sentence if it is.
     pub fn pass(&mut self) -> Option<Result<String, String>> {
+        if let Some(wrong) = self.opener.pass() {
+            return Some(Err(wrong));
+        }
         let (_, job) = self.job.as_mut()?;
         let outcome = match job.take() {
             Some(outcome) => outcome,
@@ -161,18 +172,49 @@ fn working(ui: &mut Ui, desk: &mut Desk) {
     }
 }
 
-/// What came of it, in words, with every file.
-fn came(ui: &mut Ui, desk: &Desk) {
+/// What came of it, in words, with every file: the folder can be opened, and what is to be printed.
+fn came(ui: &mut Ui, desk: &mut Desk) {
     let Some(outcome) = &desk.paper.outcome else {
         return;
     };
     ui.add_space(6.0);
     let colour = if outcome.is_ok() { BALL } else { WARN };
     ui.label(RichText::new(sentence(outcome)).color(colour).strong());
-    for file in outcome.iter().flatten() {
+    let files: Vec<Written> = outcome.iter().flatten().cloned().collect();
+    let mut wanted = None;
+    let beside = files.first().and_then(|file| file.path.parent());
+    if let Some(to) = beside {
+        let button = ui.button("Open the folder");
+        desk.mark("folder", &button);
+        if button.clicked() {
+            wanted = Some(to.to_owned());
+        }
+    }
+    let mut prints = false;
+    for file in &files {
         let size = file.bytes.div_ceil(1000);
-        let line = format!("{} ({size} kB)", file.path.display());
-        ui.label(RichText::new(clean::line(&line)).color(QUIET).small());
+        let name = file.path.file_name().unwrap_or(file.path.as_os_str());
+        let line = clean::line(&format!("{} ({size} kB)", name.display()));
+        prints |= file.path.extension().is_some_and(|kind| kind == "pdf");
+        let link = ui.link(
+            RichText::new(format!("{line}  → open"))
+                .color(QUIET)
+                .small(),
+        );
+        if link.clicked() {
+            wanted = Some(file.path.clone());
+        }
+    }
+    if prints {
+        let text = "To print a sheet, open it here and print it from there.";
+        ui.label(RichText::new(text).color(QUIET).small());
+    }
+    if let Some(path) = wanted {
+        desk.paper.opener.open(&path);
+        desk.say(format!(
+            "Opening {} …",
+            clean::line(&path.display().to_string())
+        ));
     }
 }
 
@@ -277,6 +319,7 @@ fn begin(desk: &mut Desk, pieces: Vec<Piece>) {
         possessions: POSSESSIONS,
         threads: 1,
     };
+    desk.settle();
     // What is written for the sheet does not wait for the possession to be played again.
     let mut scenario: Scenario = (*desk.recording.scenario).clone();
     scenario.court.units = desk.units();

@@ -18,6 +18,7 @@ use bevy::core_pipeline::upscaling::upscaling;
 use bevy::ecs::prelude::*;
 use bevy::ecs::schedule::{Schedule, ScheduleBuildSettings, ScheduleLabel};
 use bevy::render::camera::{CameraRenderGraph, ExtractedCamera};
+use bevy::render::render_asset::RenderAssets;
 use bevy::render::render_resource::{
     BlendComponent, BlendFactor, BlendOperation, BlendState, BufferUsages, CachedRenderPipelineId,
     IndexFormat, LoadOp, Operations, PipelineCache, RawBufferVec, RenderPassColorAttachment,
@@ -26,6 +27,7 @@ use bevy::render::render_resource::{
 };
 use bevy::render::renderer::{RenderContext, RenderDevice, RenderQueue, ViewQuery};
 use bevy::render::sync_world::MainEntity;
+use bevy::render::texture::GpuImage;
 use bevy::render::view::{ExtractedView, Msaa, ViewTarget, prepare_view_targets};
 use bevy::render::{Render, RenderApp, RenderStartup, RenderSystems};
 use bevy::shader::Shader;
@@ -180,10 +182,16 @@ fn prepare(
     mut outputs: Query<(&mut EguiRenderOutput, &bevy_egui::EguiPixelsPerPoint)>,
     cache: Res<PipelineCache>,
     egui: Res<EguiPipeline>,
-    device: Res<RenderDevice>,
-    queue: Res<RenderQueue>,
+    (device, queue): (Res<RenderDevice>, Res<RenderQueue>),
+    images: Res<RenderAssets<GpuImage>>,
 ) {
     let drawn = &mut *drawn;
+    // Letters come a frame after the words that need them: what was painted without them is painted again.
+    if images.is_changed()
+        && let Some(ground) = &mut drawn.ground
+    {
+        ground.from = None;
+    }
     drawn.inks.get_or_insert_with(|| inks(&cache, &egui));
     let Ok((mut output, scale)) = outputs.single_mut() else {
         return;

@@ -15,14 +15,18 @@ use bevy_egui::{EguiInput, EguiRenderOutput};
 /// or fades comes to its end.
 const CALMS: f32 = 0.7;
 /// Then the window looks round this often, seconds, for files and for words that have been said long
-/// enough.
-const LOOKS: f32 = 1.0;
+/// enough. (Each time two pictures are made, as bevy follows every look with a second: some 11 ms each.)
+const LOOKS: f32 = 2.0;
+/// While something is played behind the picture: how far it has come is seen a few times a second, and the rest of the
+/// machine is its own.
+const WORKS: f32 = 0.25;
 /// A new picture is drawn so many times: the first time a part of it may not have come.
 const TIMES: u8 = 3;
 
-/// How often the next pictures are made; `rest` seconds have gone by since anything moved.
-pub fn pace(settings: &mut WinitSettings, rest: f32) {
-    let looks = UpdateMode::reactive_low_power(Duration::from_secs_f32(LOOKS));
+/// How often the next pictures are made; `rest` seconds have gone by since anything moved, and a job may be `busy`.
+pub fn pace(settings: &mut WinitSettings, rest: f32, busy: bool) {
+    let every = if busy { WORKS } else { LOOKS };
+    let looks = UpdateMode::reactive_low_power(Duration::from_secs_f32(every));
     let moving = UpdateMode::reactive(Duration::from_millis(16));
     let unseen = UpdateMode::reactive_low_power(Duration::from_millis(100));
     let calm = rest >= CALMS;

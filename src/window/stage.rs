@@ -9,6 +9,7 @@ use bevy_egui::egui::{
 };
 
 use super::bench;
+use super::beside;
 use super::boards;
 use super::caption;
 use super::desk::Desk;
@@ -101,10 +102,13 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
         pos2(left, floor.top()),
         pos2(floor.right() - beside, floor.bottom()),
     );
+    let halves = beside::shared(desk, floor, clear);
     let bodies = if desk.wall { ON_THE_WALL } else { 1.0 };
-    let view = View::fit(&desk.recording.cast.court, clear)
+    let alone = View::fit(&desk.recording.cast.court, clear)
         .within(floor)
         .with_bodies(bodies);
+    let view = halves.map_or(alone, |both| beside::view(desk, both[1]));
+    let clear = halves.map_or(clear, |both| both[1].1);
     // The tab key goes through the page first, then to the floor, then to what lies round it.
     if desk.slide > 0.0 {
         let rect = Rect::from_min_max(
@@ -113,19 +117,33 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
         );
         drawer(ui, desk, rect);
     }
+    if let Some(halves) = halves {
+        beside::before(ui, desk, halves);
+    }
     boards::floor(ui, desk, &view);
     let scene = moment::scene(desk);
-    let painter = ui.painter_at(floor);
+    let painter = ui.painter_at(view.rect);
     // On the wall bodies are larger, and words about them no larger than there is room for.
-    let words = if desk.wall { size * 0.72 } else { size };
+    let words = if desk.wall {
+        size * 0.72
+    } else if halves.is_some() {
+        size * 0.8
+    } else {
+        size
+    };
     let taken = words_on_floor::scene(&painter, &view, &scene, words, clear.shrink(6.0));
     hands(ui, desk, &view);
     if desk.aligning {
         alignment(ui, desk, &view);
     }
     rule_floor::show(ui, desk, &view);
-    let stalls = why_glance::on_floor(ui, desk, &view, (taken, clear));
-    why_page::watch(desk, stalls);
+    match halves {
+        Some(halves) => beside::named(ui, desk, halves),
+        None => {
+            let stalls = why_glance::on_floor(ui, desk, &view, (taken, clear));
+            why_page::watch(desk, stalls);
+        }
+    }
     if !desk.wall {
         upper_left(ui, desk, floor);
         handles(ui, desk, floor);

@@ -11,23 +11,13 @@ use super::desk::Desk;
 use super::jobs::Job;
 use super::palette::*;
 use super::suggest::Suggestion;
+use super::trial_words::{FIGURES, answer};
 use super::variation::Edit;
-use crate::contest::compare::Verdict;
-use crate::contest::{Contest, Contrast, Difference, Variation, yardsticks};
+use crate::contest::{Comparison, Contrast, Staged, Standing, Variation};
 use crate::report::contest_words as words;
 
-/// Possessions of each variation: a first look, then enough to tell more.
-const STEPS: [u64; 2] = [200, 1000];
-
-/// The figures told, with a coach's words.
-const TOLD: [(&str, &str); 4] = [
-    ("points", "Points per possession"),
-    ("promised_points", "Points that the shots promise"),
-    ("stall_time", "Seconds stalled per possession"),
-    ("turnovers", "Lost without a shot"),
-];
-
-type Differences = Vec<Difference>;
+/// Possessions of each side after which a trial is looked at.
+const LOOKS: [u64; 6] = [50, 100, 200, 400, 800, 1600];
 
 /// A change under trial.
 pub struct Trial {
@@ -37,8 +27,12 @@ pub struct Trial {
     changed: Edit,
     /// The file that the base was saved in: the new variation has none yet.
     file: Option<PathBuf>,
-    job: Option<Job<Differences>>,
-    found: Option<(u64, Differences)>,
+    staged: Staged,
+    /// What is played so far; while the job runs, it has it.
+    played: Option<Comparison>,
+    job: Option<Job<Comparison>>,
+    /// Threads that it is played on; 0: as many as the machine has.
+    threads: usize,
 }
 
 impl Trial {
@@ -57,75 +51,88 @@ impl Trial {
         *desk.edit() == self.changed
     }
 
-    /// Possessions of each side, and the difference of a figure by its name.
-    pub fn difference(&self, name: &str) -> Option<(u64, &Difference)> {
-        let (n, found) = self.found.as_ref()?;
-        let list = yardsticks();
-        let found = found.iter().find(|d| list[d.yardstick].name == name)?;
-        Some((*n, found))
+    /// What is known of a figure, by its name in files.
+    pub fn of(&self, name: &str) -> Option<&Standing> {
+        self.staged.of(name)
     }
 
-    /// What was on the desk before, against what is there now.
-    pub fn between(name: &str, base: &Edit, changed: &Edit) -> Trial {
+    /// What was on the desk before, against what is there now: looked at after so many possessions of each, and played
+    /// behind everything else.
+    pub fn between(name: &str, base: &Edit, changed: &Edit, looks: &'static [u64]) -> Trial {
         Trial {
             name: name.to_owned(),
             base: base.clone(),
             changed: changed.clone(),
             file: None,
+            staged: Staged::new(looks, FIGURES.iter().map(|f| f.name).collect()),
+            played: None,
             job: None,
-            found: None,
+            threads: 1,
         }
     }
 
-    /// Has the comparison begun, or been made?
-    pub fn begun(&self) -> bool {
-        self.job.is_some() || self.found.is_some()
+    /// How many possessions of each side have been compared at the last look; 0 before the first.
+    pub fn played(&self) -> u64 {
+        self.staged.played()
     }
 
-    /// How many possessions of each side have been compared; `None` before the first comparison is made.
-    pub fn played(&self) -> Option<u64> {
-        self.found.as_ref().map(|(n, _)| *n)
+    /// Have all possessions been played that are planned?
+    pub fn whole(&self) -> bool {
+        self.staged.next().is_none()
     }
 
-    /// Takes in a comparison that was made, and begins the next of `steps`, possessions of each side.
-    pub fn advance(&mut self, steps: &[u64]) {
-        let Some(job) = &mut self.job else { return };
-        let played = job.of / 2;
-        if let Some(found) = job.take() {
-            self.found = Some((played, found));
-            self.job = None;
-            if let Some(more) = steps.iter().find(|n| **n > played) {
-                self.begin(*more);
-            }
-        } else if job.is_over() {
+    /// How many possessions of each side are played by now, and how many it will be.
+    pub fn progress(&self) -> (u64, u64) {
+        let running = self.job.as_ref().map_or(0, |job| job.done() / 2);
+        (running.max(self.played()), self.staged.most())
+    }
+
+    /// Takes in what was played for the next look. True if there was something.
+    pub fn take(&mut self) -> bool {
+        let Some(job) = &mut self.job else {
+            return false;
+        };
+        let answer = job.take();
+        if answer.is_some() || job.is_over() {
             self.job = None;
         }
+        let Some(played) = answer else { return false };
+        self.staged.look(&played);
+        self.played = Some(played);
+        true
     }
 
-    /// Begins to compare so many possessions of each side.
-    pub fn begin(&mut self, possessions: u64) {
-        let (Some(base), Some(changed)) = (self.base.scenario(), self.changed.scenario()) else {
+    /// Plays on to the next look, if there is one and nothing is being played.
+    pub fn go_on(&mut self) {
+        if self.job.is_some() {
+            return;
+        }
+        let (Some(next), Some(base), Some(changed)) = (
+            self.staged.next(),
+            self.base.scenario(),
+            self.changed.scenario(),
+        ) else {
             return;
         };
-        self.job = Some(Job::start("trial", 2 * possessions, move |stop, done| {
+        let contrast = [Contrast {
+            base: 0,
+            changed: 1,
+        }];
+        let so_far = self.played.take();
+        let mut comparison = so_far.unwrap_or_else(|| Comparison::before(1, &contrast));
+        let threads = self.threads;
+        self.job = Some(Job::start("trial", 2 * next, move |stop, done| {
             let both = [
                 Variation::new("before", base),
                 Variation::new("with it", changed),
             ];
-            let contest = Contest {
-                first_seed: 1,
-                possessions,
-                threads: 1,
-            };
-            let contrast = [Contrast {
-                base: 0,
-                changed: 1,
-            }];
             let count = |n: u64| {
                 done.fetch_max(n, Ordering::Relaxed);
             };
-            let found = contest.run(&both, &contrast, &count, stop).ok()?;
-            (!found.interrupted).then(|| found.differences().into_iter().next().unwrap_or_default())
+            comparison
+                .go_on(&both, (next, threads), &count, stop)
+                .ok()?;
+            (!comparison.interrupted).then_some(comparison)
         }));
     }
 }
@@ -149,18 +156,12 @@ impl Desk {
         }
         // A new variation: saving it asks for a name, and leaves the old file alone.
         self.file = None;
-        let mut trial = Trial {
-            name: suggestion.name.clone(),
-            base,
-            changed: self.edit().clone(),
-            file,
-            job: None,
-            found: None,
-        };
-        trial.begin(STEPS[0]);
+        let mut trial = Trial::between(&suggestion.name, &base, self.edit(), &LOOKS);
+        trial.file = file;
+        trial.threads = 0;
+        trial.go_on();
         self.trial = Some(trial);
         self.trial_changed();
-        self.figures.run(&self.variation);
         self.say(format!(
             "On the desk: {}. Undo (Ctrl+Z) takes it back.",
             suggestion.name
@@ -180,8 +181,10 @@ impl Desk {
     }
 
     pub(super) fn trial_pass(&mut self) {
-        if let Some(trial) = &mut self.trial {
-            trial.advance(&STEPS);
+        if let Some(trial) = &mut self.trial
+            && trial.take()
+        {
+            trial.go_on();
         }
     }
 }
@@ -231,26 +234,23 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
                     ui.label(RichText::new("It is not on the desk now.").color(QUIET).small());
                 }
             });
-            if let Some((text, good)) = verdict(trial) {
+            for (text, good) in answer(trial) {
                 let color = match good {
                     Some(true) => BALL,
                     Some(false) => WARN,
                     None => TEXT,
                 };
-                ui.label(RichText::new(text).color(color).strong());
+                ui.label(RichText::new(text).color(color));
             }
-            if let Some(job) = &trial.job {
-                let text = format!(
-                    "Playing both, {} possessions each, same seeds … {:.0} %",
-                    job.of / 2,
-                    job.share() * 100.0
-                );
+            if trial.busy() {
+                let (played, all) = trial.progress();
+                let text = format!("Playing both from the same seeds: {played} of {all} possessions each …");
                 ui.label(RichText::new(text).color(QUIET).small());
             }
             table(ui, trial, desk);
         })
         .response
-        .on_hover_text("Gold: better by more than luck mostly brings. Orange: worse by as much. Grey: the difference may be luck.");
+        .on_hover_text("Gold: better. Orange: worse. Grey: not told from luck yet. In 19 of 20 trials all these intervals hold the truth, however often you look while it is played: what is said once, more possessions do not take back.");
     if back {
         desk.undo();
     }
@@ -258,8 +258,11 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
 
 /// The figures in rows: before, after, the difference with its interval.
 pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
-    let Some((n, _)) = &trial.found else { return };
-    let (list, units) = (yardsticks(), desk.units());
+    let played = trial.played();
+    if played == 0 {
+        return;
+    }
+    let units = desk.units();
     ui.spacing_mut().interact_size.y = 0.0;
     let cell =
         |ui: &mut Ui, text: &str, colour| ui.label(RichText::new(text).color(colour).small());
@@ -267,77 +270,27 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
         .num_columns(4)
         .spacing([7.0, 3.0])
         .show(ui, |ui| {
-            cell(ui, &format!("{n} each"), QUIET);
+            cell(ui, &format!("{played} each"), QUIET);
             for text in ["before", "now", "difference, 95\u{a0}%"] {
                 cell(ui, text, QUIET);
             }
             ui.end_row();
-            for (name, said) in SHORT {
-                let Some((_, d)) = trial.difference(name) else {
+            for figure in FIGURES.iter().filter(|f| !f.short.is_empty()) {
+                let Some(known) = trial.of(figure.name) else {
                     continue;
                 };
-                let y = &list[d.yardstick];
-                let colour = match (told(d), words::better(y, d)) {
-                    (true, Some(true)) => BALL,
-                    (true, Some(false)) => WARN,
-                    _ => QUIET,
+                let colour = match known.more().and_then(|more| figure.good(more)) {
+                    Some(true) => BALL,
+                    Some(false) => WARN,
+                    None => QUIET,
                 };
-                cell(ui, said, TEXT);
-                cell(ui, &words::plain(y.unit, d.found.a, units), TEXT);
-                cell(ui, &words::plain(y.unit, d.found.b, units), TEXT);
-                cell(ui, &words::difference(y, d, units), colour);
+                let ends = Some((known.low, known.high));
+                let said = words::change(figure.unit, known.difference(), ends, units);
+                cell(ui, figure.short, TEXT);
+                cell(ui, &words::plain(figure.unit, known.a, units), TEXT);
+                cell(ui, &words::plain(figure.unit, known.b, units), TEXT);
+                cell(ui, &said, colour);
                 ui.end_row();
             }
         });
-}
-
-/// The same figures where there is little room.
-const SHORT: [(&str, &str); 4] = [
-    ("points", "Points"),
-    ("promised_points", "Shots promise"),
-    ("stall_time", "Stalled"),
-    ("turnovers", "Lost"),
-];
-
-/// Is the difference more than luck alone mostly brings?
-fn told(d: &Difference) -> bool {
-    matches!(d.verdict, Verdict::Sure | Verdict::Perhaps)
-}
-
-/// All figures in one sentence, and whether it is good news: once all possessions are played, so that no more of them
-/// take it back.
-fn verdict(trial: &Trial) -> Option<(String, Option<bool>)> {
-    let list = yardsticks();
-    if trial.played()? < STEPS[STEPS.len() - 1] {
-        return Some(("Too early to tell: more is being played.".into(), None));
-    }
-    // Each figure: better, worse, or not told apart.
-    let all: Vec<(&str, Option<bool>)> = TOLD
-        .iter()
-        .filter_map(|(name, said)| {
-            let (_, d) = trial.difference(name)?;
-            let way = words::better(&list[d.yardstick], d).filter(|_| told(d));
-            Some((*said, way))
-        })
-        .collect();
-    let which = |way: Option<bool>| {
-        let said = all.iter().filter(|f| f.1 == way);
-        let said: Vec<String> = said.map(|f| f.0.to_lowercase()).collect();
-        said.join(", ")
-    };
-    let (better, worse, same) = (which(Some(true)), which(Some(false)), which(None));
-    let rest = if same.is_empty() {
-        String::new()
-    } else {
-        format!(" No difference shown in: {same}.")
-    };
-    Some(match (better.is_empty(), worse.is_empty()) {
-        (false, true) => (format!("It helps: {better}.{rest}"), Some(true)),
-        (true, false) => (
-            format!("It makes things worse: {worse}. Take it back.{rest}"),
-            Some(false),
-        ),
-        (false, false) => (format!("Better: {better}. Worse: {worse}.{rest}"), None),
-        (true, true) => ("No difference that luck could not make.".into(), None),
-    })
 }

@@ -93,8 +93,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         };
         let look = ui.button(text);
         desk.mark("look", &look);
-        if look.clicked() {
-            desk.why.job = Some(jobs::why(Arc::clone(&desk.recording.scenario), POSSESSIONS));
+        if look.clicked()
+            && let Some(scenario) = desk.edit().scenario()
+        {
+            desk.why.job = Some(jobs::why(Arc::new(scenario), POSSESSIONS));
             desk.why.of = Some(desk.edit().clone());
         }
         if let Some(job) = &desk.why.job {

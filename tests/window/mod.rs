@@ -3,6 +3,7 @@
 #![allow(dead_code)]
 
 use std::path::Path;
+use std::time::Duration;
 
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
@@ -19,6 +20,8 @@ pub fn desk(folder: &Path) -> Desk {
     desk.settings.reduced_motion = true;
     desk.settings.hint = 3;
     desk.time.running = false;
+    // A change is there in the same frame, however slow the machine.
+    desk.patience = Duration::from_secs(600);
     desk
 }
 

@@ -1,0 +1,164 @@
+//! The floor as it was before a change under trial, beside the floor with it: the same seed at the same time, so that
+//! both play in step.
+
+use bevy_egui::egui::{Align2, FontId, Rect, Ui, pos2, vec2};
+
+use super::desk::Desk;
+use super::jobs::Job;
+use super::light::{Field, Lamp, Shade};
+use super::lighting::Asked;
+use super::palette::*;
+use super::recording::Recording;
+use super::replay::played_behind;
+use super::settings::Page;
+use super::view::View;
+use super::{boards, moment, paint, words_on_floor};
+use crate::court::Vec2;
+use crate::looks::BODIES;
+use crate::possession::LookNow;
+
+/// Bodies on two floors that share the room are drawn so much larger.
+const LARGER: f32 = 1.4;
+
+/// Looks as they were measured: at which decision instant, with whom moved where.
+pub(super) type Looks = (Option<usize>, [Option<Vec2>; BODIES], Vec<LookNow>);
+
+/// The possession as it was before, if it is to be seen.
+#[derive(Default)]
+pub struct Beside {
+    /// The trial and the seed.
+    of: Option<(String, u64)>,
+    job: Option<Job<Recording>>,
+    other: Option<Other>,
+}
+
+/// All that is shown of a possession.
+struct Other {
+    recording: Recording,
+    moved: [Option<Vec2>; BODIES],
+    looks: Looks,
+    lamp: Lamp,
+    target: Option<Field>,
+    shade: Shade,
+    asked: Option<Asked>,
+    since_asked: f32,
+}
+
+impl Beside {
+    /// The possession before the change, if it is there.
+    pub fn recording(&self) -> Option<&Recording> {
+        self.other.as_ref().map(|other| &other.recording)
+    }
+}
+
+impl Desk {
+    /// What was before the change under trial, while its answer is looked at.
+    fn beside_wanted(&self) -> Option<(String, u64)> {
+        let trial = self.trial.as_ref()?;
+        let seen = self.page == Some(Page::Why) && !self.wall && self.puts.is_empty();
+        (seen && trial.on(self)).then(|| (trial.name.clone(), self.seed))
+    }
+
+    /// Takes up what was played, and lights it. True if its picture moves.
+    pub(super) fn pass_beside(&mut self, seconds: f32) -> bool {
+        let wanted = self.beside_wanted();
+        if self.beside.of != wanted {
+            self.beside = Beside::default();
+            if let Some(trial) = self.trial.as_ref().filter(|_| wanted.is_some()) {
+                self.beside.job = Some(played_behind(trial.base(), self.seed, self.units()));
+            }
+            self.beside.of = wanted;
+        }
+        if let Some(recording) = self.beside.job.as_mut().and_then(Job::take) {
+            self.beside.job = None;
+            self.beside.other = Some(Other {
+                recording,
+                moved: [None; BODIES],
+                looks: (None, [None; BODIES], Vec::new()),
+                lamp: Lamp::lit(),
+                target: None,
+                shade: Shade::default(),
+                asked: None,
+                since_asked: 1.0,
+            });
+        }
+        if self.beside.other.is_none() {
+            return self.beside.job.is_some();
+        }
+        self.turn();
+        let lit = self.light(seconds);
+        self.turn();
+        lit
+    }
+
+    /// The other possession takes the place of the one on the desk, and that one its: what looks at a possession and
+    /// paints it knows one only.
+    fn turn(&mut self) {
+        let Some(mut other) = self.beside.other.take() else {
+            return;
+        };
+        std::mem::swap(&mut self.recording, &mut other.recording);
+        std::mem::swap(&mut self.moved, &mut other.moved);
+        std::mem::swap(&mut self.looks, &mut other.looks);
+        std::mem::swap(&mut self.lamp, &mut other.lamp);
+        std::mem::swap(&mut self.target, &mut other.target);
+        std::mem::swap(&mut self.shade, &mut other.shade);
+        std::mem::swap(&mut self.asked, &mut other.asked);
+        std::mem::swap(&mut self.since_asked, &mut other.since_asked);
+        self.beside.other = Some(other);
+    }
+}
+
+/// Shares `clear`, and all the floor round it, between both floors: first the one before the change, then the one with
+/// it; `None` if there is one floor only. Side by side or one above the other, as they are larger.
+pub fn shared(desk: &Desk, floor: Rect, clear: Rect) -> Option<[(Rect, Rect); 2]> {
+    desk.beside.other.as_ref()?;
+    let court = &desk.recording.cast.court;
+    let (left, right) = clear.split_left_right_at_x(clear.center().x);
+    let (upper, lower) = clear.split_top_bottom_at_y(clear.center().y);
+    let size = |rect| View::fit(court, rect).scale;
+    Some(if size(left) >= size(upper) {
+        let (a, b) = floor.split_left_right_at_x(left.right());
+        [(a, left), (b, right)]
+    } else {
+        let (a, b) = floor.split_top_bottom_at_y(upper.bottom());
+        [(a, upper), (b, lower)]
+    })
+}
+
+/// How a floor lies that shares the room with another.
+pub fn view(desk: &Desk, (floor, clear): (Rect, Rect)) -> View {
+    let clear = Rect::from_min_max(clear.min + vec2(0.0, 26.0), clear.max);
+    View::fit(&desk.recording.cast.court, clear)
+        .within(floor)
+        .with_bodies(LARGER)
+}
+
+/// The floor as it was before the change.
+pub fn before(ui: &Ui, desk: &mut Desk, halves: [(Rect, Rect); 2]) {
+    desk.turn();
+    let view = view(desk, halves[0]);
+    boards::floor(ui, desk, &view);
+    let scene = moment::scene(desk);
+    let painter = ui.painter_at(view.rect);
+    let size = desk.size() * 0.8;
+    words_on_floor::scene(&painter, &view, &scene, size, halves[0].1.shrink(4.0));
+    desk.turn();
+}
+
+/// Which floor is which.
+pub fn named(ui: &Ui, desk: &Desk, halves: [(Rect, Rect); 2]) {
+    let painter = ui.painter_at(halves[0].0.union(halves[1].0));
+    for ((_, clear), words) in halves.iter().zip(["before", "now, with the change"]) {
+        let at = pos2(clear.center().x, clear.top() + 16.0);
+        let font = FontId::proportional(16.0 * desk.size());
+        paint::plate(&painter, at, Align2::CENTER_CENTER, words, font, BALL);
+    }
+    let (a, b) = (halves[0].0, halves[1].0);
+    let line = bevy_egui::egui::Stroke::new(2.0, EDGE);
+    if a.right() <= b.left() {
+        painter.vline(a.right(), a.y_range(), line);
+    } else {
+        painter.hline(a.x_range(), a.bottom(), line);
+    }
+}

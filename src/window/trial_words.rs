@@ -1,0 +1,265 @@
+//! What a trial has brought, in a coach's words: what is told, by how much, and what is not known yet.
+
+use super::trial::Trial;
+use crate::contest::{Better, Standing};
+use crate::scrimmage::Unit;
+
+/// A figure that a trial is judged by.
+pub struct Told {
+    /// Its name in files.
+    pub name: &'static str,
+    /// What it is called where there is little room; empty: it is not in the table.
+    pub short: &'static str,
+    /// Its unit.
+    pub unit: Unit,
+    /// Which way it is better for the offence.
+    better: Better,
+    /// What there is more or less of in a sentence, with its number: before the number, after it, and after "more".
+    parts: Parts,
+}
+
+struct Parts {
+    before: &'static str,
+    /// The number is told times this.
+    times: f64,
+    places: usize,
+    unit: &'static str,
+    more: &'static str,
+    less: &'static str,
+    after: &'static str,
+}
+
+/// All of them: fixed beforehand, as the error is shared out among them. The luck of the shot is in none.
+pub const FIGURES: [Told; 7] = [
+    Told {
+        name: "promised_points",
+        short: "Shots promise",
+        unit: Unit::Points,
+        better: Better::More,
+        parts: Parts {
+            before: "",
+            times: 100.0,
+            places: 1,
+            unit: " points",
+            more: " more",
+            less: " fewer",
+            after: " in a hundred possessions, by what the shots promise",
+        },
+    },
+    Told {
+        name: "nothing_allowed",
+        short: "Nothing open",
+        unit: Unit::Share,
+        better: Better::Fewer,
+        parts: Parts {
+            before: "nothing is open for ",
+            times: 100.0,
+            places: 1,
+            unit: " seconds",
+            more: " more",
+            less: " less",
+            after: " in a hundred",
+        },
+    },
+    Told {
+        name: "lane_open_time",
+        short: "Lane open",
+        unit: Unit::Seconds,
+        better: Better::More,
+        parts: Parts {
+            before: "the driving lane is open ",
+            times: 1.0,
+            places: 2,
+            unit: " s",
+            more: " longer",
+            less: " shorter",
+            after: " a possession",
+        },
+    },
+    Told {
+        name: "turnovers",
+        short: "Lost",
+        unit: Unit::Share,
+        better: Better::Fewer,
+        parts: Parts {
+            before: "",
+            times: 100.0,
+            places: 1,
+            unit: "",
+            more: " more",
+            less: " fewer",
+            after: " possessions in a hundred lost without a shot",
+        },
+    },
+    Told {
+        name: "open_look_value",
+        short: "",
+        unit: Unit::Points,
+        better: Better::More,
+        parts: Parts {
+            before: "an open look promises ",
+            times: 1.0,
+            places: 3,
+            unit: " points",
+            more: " more",
+            less: " less",
+            after: "",
+        },
+    },
+    Told {
+        name: "passes",
+        short: "",
+        unit: Unit::Count,
+        better: Better::Neither,
+        parts: Parts {
+            before: "",
+            times: 1.0,
+            places: 1,
+            unit: " passes",
+            more: " more",
+            less: " fewer",
+            after: " a possession",
+        },
+    },
+    Told {
+        name: "duration",
+        short: "",
+        unit: Unit::Seconds,
+        better: Better::Neither,
+        parts: Parts {
+            before: "a possession is ",
+            times: 1.0,
+            places: 1,
+            unit: " s",
+            more: " longer",
+            less: " shorter",
+            after: "",
+        },
+    },
+];
+
+impl Told {
+    /// Is more of it good for the offence, or less? `None` if it says how the team plays, not how well.
+    pub fn good(&self, more: bool) -> Option<bool> {
+        match self.better {
+            Better::More => Some(more),
+            Better::Fewer => Some(!more),
+            Better::Neither => None,
+        }
+    }
+
+    /// "2.9 seconds fewer (1.3 to 4.5) …": of a difference that is told.
+    fn sentence(&self, known: &Standing, more: bool) -> String {
+        let p = &self.parts;
+        let number = |x: f64| format!("{:.*}", p.places, (x * p.times).abs());
+        let (near, far) = if more {
+            (known.low, known.high)
+        } else {
+            (known.high, known.low)
+        };
+        format!(
+            "{}{}{}{}{} ({} to {})",
+            p.before,
+            number(known.difference()),
+            p.unit,
+            if more { p.more } else { p.less },
+            p.after,
+            number(near),
+            number(far)
+        )
+    }
+}
+
+/// What is known so far, line by line, and whether it is good news.
+pub fn answer(trial: &Trial) -> Vec<(String, Option<bool>)> {
+    let played = trial.played();
+    if played == 0 {
+        return Vec::new();
+    }
+    let mut lines = Vec::new();
+    for (title, good) in [
+        ("Better", Some(true)),
+        ("Worse", Some(false)),
+        ("Changed", None),
+    ] {
+        let told: Vec<String> = FIGURES
+            .iter()
+            .filter_map(|figure| {
+                let known = trial.of(figure.name)?;
+                let more = known.more()?;
+                (figure.good(more) == good).then(|| figure.sentence(known, more))
+            })
+            .collect();
+        if !told.is_empty() {
+            lines.push((format!("{title}: {}.", told.join("; ")), good));
+        }
+    }
+    if lines.is_empty() {
+        let text = match trial.whole() {
+            true => format!("Too close to call after {played} possessions of each."),
+            false => format!("Too close to call yet, after {played} possessions of each."),
+        };
+        lines.push((text, None));
+    }
+    lines.extend(points(trial).map(|text| (text, None)));
+    lines
+}
+
+/// How many points it may be, while that is not told.
+fn points(trial: &Trial) -> Option<String> {
+    let known = trial.of("promised_points")?;
+    if known.more().is_some() {
+        return None;
+    }
+    let side = |x: f64, more: bool| {
+        let hundred = (x * 100.0).abs();
+        format!("{hundred:.0} {}", if more { "more" } else { "fewer" })
+    };
+    let (low, high) = (side(known.low, false), side(known.high, true));
+    Some(match trial.whole() {
+        false => format!(
+            "Points: not known yet. In a hundred possessions it is somewhere between {low} and {high}."
+        ),
+        true => format!(
+            "Points: still not known. In a hundred possessions it is at most {high}, at worst {low}."
+        ),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::contest::{Better, yardsticks};
+
+    #[test]
+    fn every_figure_is_measured_in_its_unit_and_better_the_same_way_as_on_paper() {
+        let all = yardsticks();
+        for figure in &FIGURES {
+            let y = all.iter().find(|y| y.name == figure.name);
+            let y = y.expect("a figure that is measured");
+            assert_eq!(y.unit, figure.unit, "{}", figure.name);
+            if y.better != Better::Neither {
+                assert_eq!(y.better, figure.better, "{}", figure.name);
+            }
+        }
+    }
+
+    #[test]
+    fn a_difference_is_told_with_its_interval_nearest_end_first() {
+        let known = Standing {
+            a: 0.32,
+            b: 0.29,
+            low: -0.045,
+            high: -0.012,
+            changed: 200,
+            told_at: Some(400),
+        };
+        let figure = FIGURES.iter().find(|f| f.name == "nothing_allowed");
+        let figure = figure.expect("there");
+        assert_eq!(
+            figure.sentence(&known, false),
+            "nothing is open for 3.0 seconds less in a hundred (1.2 to 4.5)"
+        );
+        assert_eq!(figure.good(false), Some(true));
+    }
+}
