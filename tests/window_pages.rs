@@ -757,7 +757,7 @@ fn the_strip_and_the_signs_are_explained_in_sight_and_a_stall_in_a_sentence() {
         std::thread::sleep(std::time::Duration::from_millis(10));
     }
     window.run_steps(2);
-    let told = window.query_by_label_contains("the man with the ball has nothing open");
+    let told = window.query_by_label_contains("the player with the ball has nothing open");
     assert!(told.is_some());
 }
 
@@ -816,8 +816,28 @@ fn after_paper_its_folder_is_opened_and_what_cannot_be_is_said_in_a_coach_s_word
     window.state_mut().paper.opener.program = with(&["false"]);
     press(&mut window, "Open the folder");
     made(&mut window);
-    let said = window
-        .query_all_by_label_contains("Nothing on this computer opens that")
-        .next();
-    assert!(said.is_some());
+    let said = window.state().said.as_ref().expect("said");
+    assert!(said.text.starts_with("Nothing on this computer opens that") && said.left.is_none());
+}
+
+#[test]
+fn escape_closes_an_open_list_and_leaves_its_page_out() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(desk(folder.path()));
+    page(&mut window, Page::Squad);
+    let court = window
+        .get_all_by_role(Role::ComboBox)
+        .next()
+        .map(|c| c.click());
+    assert!(court.is_some());
+    window.run_steps(3);
+    let listed = |w: &Harness<'_, Desk>| w.query_all_by_label_contains("FIBA").count();
+    let open = listed(&window);
+    assert!(open > 0);
+    key(&mut window, Modifiers::NONE, Key::Escape);
+    window.run_steps(3);
+    assert!(listed(&window) < open);
+    assert_eq!(window.state().page, Some(Page::Squad));
+    key(&mut window, Modifiers::NONE, Key::Escape);
+    assert_eq!(window.state().page, None);
 }

@@ -126,7 +126,7 @@ fn time_controls(ui: &mut Ui, desk: &mut Desk) {
     } else if desk.moved.iter().any(Option::is_some) {
         (
             "Run from here",
-            "Run on with everybody where you put him (space)",
+            "Run on with everybody where you put them (space)",
         )
     } else {
         ("Run", "Run on (space)")

@@ -65,7 +65,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         .small(),
     );
     super::keys::models(ui, desk);
-    heading(ui, "One defender, his own way");
+    heading(ui, "One defender otherwise");
     overrides(ui, &mut edit.defence, &mut knob);
     if edit != *desk.edit() {
         desk.change(edit, &knob);
@@ -206,7 +206,7 @@ fn overrides(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
         let now = models.iter().find(|m| of(m)).map(|m| m.name.clone());
         let shown = match (&now, own) {
             (Some(name), _) => name.clone(),
-            (None, Some(_)) => "his own way".into(),
+            (None, Some(_)) => "otherwise".into(),
             (None, None) => "as the model says".into(),
         };
         ui.horizontal(|ui| {

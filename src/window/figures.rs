@@ -37,7 +37,7 @@ const SHOWN: [(&str, &str, &str); 12] = [
     (
         "stalls",
         "Spells with nothing open",
-        "per possession: from 0.2 s on, in which the man with the ball has nothing open; one of 0.8 s or more is a stall on the other pages",
+        "per possession: from 0.2 s on, in which the player with the ball has nothing open; one of 0.8 s or more is a stall on the other pages",
     ),
     (
         "stall_time",

@@ -54,7 +54,7 @@ pub fn show(ui: &mut Ui, arrival: bool) -> f32 {
                     Stroke::new(1.8, ATTACKER),
                 );
             });
-            sign(ui, "ring: the man with the ball", |p, r| {
+            sign(ui, "ring: the player with the ball", |p, r| {
                 p.circle_stroke(r.center(), 6.0, Stroke::new(2.0, BALL));
             });
         });

@@ -1,6 +1,6 @@
 //! The keyboard: one table of keys, what each does, and the page that lists them.
 
-use bevy_egui::egui::{Context, Grid, Key, Modifiers, RichText, Slider, Ui};
+use bevy_egui::egui::{Context, Grid, Key, Modifiers, Popup, RichText, Slider, Ui};
 
 use super::bench;
 use super::choice::choice;
@@ -198,6 +198,8 @@ pub fn listen(ctx: &Context, desk: &mut Desk) {
         return;
     }
     let focused = ctx.memory(|m| m.focused()).is_some();
+    // An open list takes escape for itself.
+    let list = Popup::is_any_open(ctx);
     let mut deeds = Vec::new();
     ctx.input_mut(|input| {
         for (key, held, deed, _) in KEYS {
@@ -206,7 +208,8 @@ pub fn listen(ctx: &Context, desk: &mut Desk) {
                 && matches!(
                     key,
                     Key::Space | Key::Enter | Key::ArrowLeft | Key::ArrowRight
-                );
+                )
+                || list && *key == Key::Escape;
             let exact = input.modifiers.matches_exact(*held);
             if !own && exact && input.key_pressed(*key) {
                 deeds.push(*deed);
@@ -343,10 +346,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     ui.label("The ball is a lamp: floor is lit where a team-mate can catch a pass now and it is worth throwing. The brighter, the more points come of it; where it stalls the floor is dark. Shift and I show instead where a ball arrives at all, whoever is there.");
     heading(ui, "On the floor");
     for line in [
-        "Disc with a number: attacker. A ring: he has the ball.",
-        "X with a number: defender; the bar is his shoulders.",
+        "Disc with a number: attacker. A ring: has the ball.",
+        "X with a number: defender; the bar shows the shoulders.",
         "Beam to the rim: the drive is open; the wider, the more so.",
-        "Thread with a knot: a defender and what he shuts.",
+        "Thread with a knot: a defender and what that defender shuts.",
         "Solid arrow: a run. Dashed arrow: a pass.",
         "Tab: through the page, then to the floor. There arrows go from player to player, shift and arrows move one.",
         "Strip below: the possession from start to end, bright where looks were open, dark where it stalled. Point at it: it says what is there.",

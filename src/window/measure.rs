@@ -111,6 +111,10 @@ fn state(desk: &Desk) -> String {
     } else {
         word(desk.slide >= 1.0, "out", "moving")
     };
+    let replay = match desk.replaying {
+        Some(_) => "under way".to_owned(),
+        None => format!("{:.1} ms", desk.replay_took * 1000.0),
+    };
     let trial = desk.trial.as_ref().map_or("none".to_owned(), |trial| {
         let told = FIGURES
             .iter()
@@ -118,7 +122,7 @@ fn state(desk: &Desk) -> String {
         format!("of {} told {}", trial.played(), told.count())
     });
     format!(
-        "desk: {}, page {}, drawer {drawer}, seed {}, {} rules off, {moved} moved, {} by hand, {}, figures {}, {} judged, drill {}, sheet {}, type {:.1}, trial {}, last replay {:.1} ms",
+        "desk: {}, page {}, drawer {drawer}, seed {}, {} rules off, {moved} moved, {} by hand, {}, figures {}, {} judged, drill {}, sheet {}, type {:.1}, trial {}, last replay {replay}",
         word(desk.time.running, "playing", "frozen"),
         desk.page.map_or("none", |p| p.word()),
         desk.seed,
@@ -131,6 +135,5 @@ fn state(desk: &Desk) -> String {
         word(desk.squads.open.is_some(), "open", "none"),
         desk.size(),
         trial,
-        desk.replay_took * 1000.0,
     )
 }

@@ -115,13 +115,13 @@ fn patience(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut Strin
     let p = &mut offence.patience;
     for (label, value, ends, unit) in [
         (
-            "He looks for",
+            "The ball stays with a player for",
             &mut p.hold,
             0.2..=6.0,
             " s, then moves the ball on",
         ),
         (
-            "Takes what he gets after",
+            "Takes what is there after",
             &mut p.possession,
             5.0..=60.0,
             " s",
@@ -154,7 +154,7 @@ fn plain(value: f64, _: std::ops::RangeInclusive<usize>) -> String {
 }
 
 fn reading(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut String) {
-    ui.label("He may take:");
+    ui.label("With the ball a player may take:");
     ui.horizontal_wrapped(|ui| {
         for look in LookKind::ALL {
             let mut takes = offence.reading.contains(&look);

@@ -193,8 +193,7 @@ fn came(ui: &mut Ui, desk: &mut Desk) {
     let mut prints = false;
     for file in &files {
         let size = file.bytes.div_ceil(1000);
-        let name = file.path.file_name().unwrap_or(file.path.as_os_str());
-        let line = clean::line(&format!("{} ({size} kB)", name.display()));
+        let line = clean::line(&format!("{} ({size} kB)", file.path.display()));
         prints |= file.path.extension().is_some_and(|kind| kind == "pdf");
         let link = ui.link(
             RichText::new(format!("{line}  → open"))

@@ -298,7 +298,7 @@ fn wait(ui: &mut Ui, phrase: &mut Phrase) {
     if *seconds > 0.0 {
         says(ui, ", after");
         time(ui, seconds);
-    } else if small(ui, "+ a wait", false, "He starts a little later").clicked() {
+    } else if small(ui, "+ a wait", false, "The run starts a little later").clicked() {
         *seconds = 0.5;
     }
 }

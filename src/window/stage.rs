@@ -124,12 +124,10 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     let scene = moment::scene(desk);
     let painter = ui.painter_at(view.rect);
     // On the wall bodies are larger, and words about them no larger than there is room for.
-    let words = if desk.wall {
-        size * 0.72
-    } else if halves.is_some() {
-        size * 0.8
-    } else {
-        size
+    let words = match halves {
+        _ if desk.wall => size * 0.72,
+        Some(_) => size * 0.8,
+        None => size,
     };
     let taken = words_on_floor::scene(&painter, &view, &scene, words, clear.shrink(6.0));
     hands(ui, desk, &view);

@@ -49,7 +49,7 @@ impl Story {
             Story::CutScores => "a cutter scores",
             Story::PostScores => "the post is fed and scores",
             Story::DriveToRim => "a drive ends at the rim",
-            Story::HelpComes => "a helper stops the drive and his man is free",
+            Story::HelpComes => "a helper stops the drive and leaves a man free",
             Story::PassTaken => "a defender takes a pass",
             Story::ClockRunsDown => "it lasts twenty seconds or more",
         }

@@ -53,11 +53,7 @@ pub fn suggestions(edit: &Edit, summary: &Summary) -> Vec<Suggestion> {
             None => {
                 let mut with = edit.clone();
                 allow(&mut with.offence, light.look, true);
-                put(
-                    format!("let him take the {}", light.look.word()),
-                    because,
-                    with,
-                );
+                put(format!("take the {}", light.look.word()), because, with);
             }
         }
     }

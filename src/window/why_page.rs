@@ -23,7 +23,7 @@ use crate::why::{Rival, Summary, rivals};
 
 /// What a stall is.
 pub const STALL: &str =
-    "A stall: the man with the ball has nobody open, no drive and no shot, for 0.8 s or longer.";
+    "A stall: the player with the ball has nobody open, no drive and no shot, for 0.8 s or longer.";
 /// Possessions that are looked into.
 const POSSESSIONS: u64 = 300;
 /// Lines of each kind that are shown.
