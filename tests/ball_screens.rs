@@ -257,3 +257,69 @@ fn the_continuity_comes_to_a_screen_on_either_wing_in_most_possessions_that_last
     }
     at_least("both wings", 60, (cycles, long));
 }
+
+/// Rolls of a second and a half, and those in which a defender other than the two at the screen comes between the
+/// roller and the rim.
+fn tagged(how: BallScreens, tag: Option<Helper>) -> (f64, f64) {
+    let mut scenario = scenario("help_line", Some(how));
+    scenario.defence.tag = tag;
+    // Where a helper goes to the ball the roller is met on the way: it is the tag alone that is looked at.
+    scenario.defence.help.who = Helper::Nobody;
+    scenario.defence.help.rotate = false;
+    let cast = cast_untaught(&scenario);
+    let scenario = Arc::new(scenario);
+    let (mut met, mut all) = (0.0, 0.0);
+    for seed in 1..=3 * POSSESSIONS {
+        let p = play_shared(&scenario, &cast, seed, Keep::ALL);
+        for entry in &p.timeline {
+            let What::ComesOff {
+                of, refuses: false, ..
+            } = entry.what
+            else {
+                continue;
+            };
+            let one = Use {
+                possession: p.clone(),
+                time: entry.time,
+                user: match entry.what {
+                    What::ComesOff { who, .. } => usize::from(who) - 1,
+                    _ => continue,
+                },
+                screener: usize::from(of) - 1,
+            };
+            let Some((own, other)) = one.two() else {
+                continue;
+            };
+            let between = |f: &Frame| {
+                let at = f.attackers[one.screener];
+                (0..5).filter(|d| *d != own && *d != other).any(|d| {
+                    let guard = f.defenders[d];
+                    (guard - at).length() < 1.6 && guard.length() < at.length()
+                })
+            };
+            all += 1.0;
+            met += f64::from(u8::from(
+                one.frames(0.4, 2.4).filter(|f| between(f)).count() >= 5,
+            ));
+        }
+    }
+    (met, all)
+}
+
+#[test]
+fn a_roller_is_met_by_who_tags_when_the_own_defender_shows() {
+    for how in [BallScreens::Show, BallScreens::Trap] {
+        let without = tagged(how, None);
+        let [low, near] = [Helper::LowMan, Helper::Nearest].map(|who| tagged(how, Some(who)));
+        println!("{how:?}: nobody {without:?}, low man {low:?}, nearest {near:?}");
+        for with in [low, near] {
+            let share = |of: (f64, f64)| of.0 / of.1;
+            let half = |of: (f64, f64)| 1.96 * (share(of) * (1.0 - share(of)) / of.1).sqrt();
+            let gap = share(with) - share(without);
+            assert!(
+                gap > libm::hypot(half(with), half(without)),
+                "{how:?}: {gap}"
+            );
+        }
+    }
+}

@@ -261,3 +261,54 @@ fn a_box_with_a_chaser_from_the_other_side_is_the_mirror_image() {
         }
     }
 }
+
+/// Drives to the middle and to the baseline, by an offence that tells them apart.
+fn ways_of_drives(scenario: &Scenario) -> (f64, f64) {
+    let text = "(name: \"d\", ball: 1, alignment: [(player: 1, at: slot(ball)), (player: 2, at: slot(weak)), (player: 3, \
+                at: wing(ball)), (player: 4, at: wing(weak)), (player: 5, at: block(weak))], keep_filled: [slot(ball), \
+                slot(weak), wing(ball), wing(weak)], rules: [(name: \"m\", when: drive(from: perimeter, toward: \
+                middle), do: [(who: post, does: drop_off)]), (name: \"b\", when: drive(from: perimeter, toward: \
+                baseline), do: [(who: post, does: drop_off)])], reading: [shot, drive, drop_off, kick_out, next_pass])";
+    let mut scenario = scenario.clone();
+    scenario.offence = lanelight::scenario::read_offence(text, "d")
+        .unwrap_or_else(|e| panic!("{e}"))
+        .value;
+    let cast = cast_untaught(&scenario);
+    let scenario = Arc::new(scenario);
+    let mut ways = (0.0, 0.0);
+    for seed in 1..=300 {
+        for entry in &play_shared(&scenario, &cast, seed, Keep::ALL).timeline {
+            match entry.what {
+                What::Rule { rule: 0, .. } => ways.0 += 1.0,
+                What::Rule { rule: 1, .. } => ways.1 += 1.0,
+                _ => {}
+            }
+        }
+    }
+    ways
+}
+
+#[test]
+fn a_defence_that_forces_to_one_side_is_driven_on_there() {
+    let mut middle = against("help_line");
+    middle.defence.stances.on_ball.midline = -0.4;
+    let all = [against("force_sideline"), against("help_line"), middle];
+    let [sideline, straight, middle] = all.map(|scenario| {
+        let (m, b) = ways_of_drives(&scenario);
+        let share = m / (m + b);
+        (
+            share,
+            1.96 * (share * (1.0 - share) / (m + b)).sqrt(),
+            m + b,
+        )
+    });
+    println!(
+        "to the middle: {sideline:?} forced to the sideline, {straight:?} not forced, {middle:?} forced to the middle"
+    );
+    for (less, more) in [(sideline, straight), (straight, middle)] {
+        assert!(
+            more.0 - less.0 > libm::hypot(less.1, more.1),
+            "{less:?} and {more:?}"
+        );
+    }
+}

@@ -60,6 +60,16 @@ pub fn defence(defence: &Defence, units: Units) -> String {
     if let Some(how) = defence.ball_screens {
         say(format!("Screens on the ball: {}.", how.word()));
     }
+    let tags = match defence.tag {
+        Some(Helper::LowMan) => Some("The low man on the weak side"),
+        Some(Helper::Nearest) => Some("Whoever is nearest"),
+        _ => None,
+    };
+    if let Some(who) = tags {
+        say(format!(
+            "{who} meets a screener who rolls, until the screener's defender is back."
+        ));
+    }
     if let Some(how) = defence.off_ball_screens {
         say(format!("Screens away from the ball: {}.", how.word()));
     }
@@ -92,7 +102,8 @@ fn stance(s: &Stance, units: Units) -> String {
         .map(|(share, word)| (share > 0.0).then(|| format!("{:.0} % {word}", 100.0 * share / sum)));
     let mix: Vec<String> = shares.into_iter().flatten().collect();
     let midline = match s.midline {
-        m if m <= 0.0 => String::new(),
+        m if m < 0.0 => format!(", {:.0} % farther from the midline", m * -100.0),
+        0.0 => String::new(),
         m if m >= 1.0 => ", on the midline".to_string(),
         m => format!(", drawn {:.0} % of the way to the midline", m * 100.0),
     };

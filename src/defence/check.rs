@@ -11,6 +11,9 @@ const FARTHEST: f64 = 20.0;
 /// Half the width of the widest court and a little, metres.
 const WIDEST: f64 = 8.0;
 
+/// Share of the way to the midline by which a defender on the ball may stand farther from it than the mix says.
+const AWAY: f64 = -0.5;
+
 /// The words of a defence file and what they mean; the guide is tested against them.
 pub const WORDS: [(&str, &[Word]); 7] = [
     (
@@ -148,7 +151,7 @@ pub const WORDS: [(&str, &[Word]); 7] = [
             },
             Word {
                 word: "midline",
-                means: "how far he is drawn to the midline: 0 not at all, 1 onto it",
+                means: "how far he is drawn to the midline: 0 not at all, 1 onto it; on the ball below 0 away from it",
             },
             Word {
                 word: "gap",
@@ -192,6 +195,7 @@ pub fn check(defence: &Defence) -> Vec<Finding> {
         &mut found,
     );
     overrides(&defence.overrides, &mut found);
+    tag(defence, &mut found);
     if let Some(areas) = &defence.zone {
         zone(areas, defence.chasers.len(), &mut found);
         chasers(&defence.chasers, areas, &mut found);
@@ -241,9 +245,15 @@ fn stance(stance: &Stance, at: &str, found: &mut Vec<Finding>) {
         let said = "the shares of man, ball and rim are all zero: he stands nowhere";
         found.push(Finding::error(at, said));
     }
+    // Only on the ball is there a reason to stand on the far side of the midline's.
+    let away = if at.ends_with(key(Relation::OnBall)) {
+        AWAY
+    } else {
+        0.0
+    };
     within(
         stance.midline,
-        0.0,
+        away,
         1.0,
         "",
         &format!("{at}/midline"),
@@ -285,6 +295,22 @@ fn help(defence: &Defence, found: &mut Vec<Finding>) {
     if help.who == Helper::Nobody && help.rotate {
         let said = "nobody helps, so that nobody will rotate";
         found.push(Finding::warning("help/rotate", said));
+    }
+}
+
+/// Somebody tags a roller only where the roller's own defender has gone with the ball.
+fn tag(defence: &Defence, found: &mut Vec<Finding>) {
+    if defence.tag.is_none_or(|who| who == Helper::Nobody) {
+        return;
+    }
+    if defence.zone.is_some() {
+        let said = "a zone does nothing about a screen on the ball: leave `tag` out";
+        found.push(Finding::error("tag", said));
+    } else if !defence.meets_ball_screens().leaves_the_screener() {
+        let said = "nobody has to tag the roller: the roller's own defender, or the one who takes the roller, is there";
+        let finding = Finding::error("tag", said)
+            .expected("`ball_screens: show`, `contain` or `trap` beside it");
+        found.push(finding.rests_on("ball_screens"));
     }
 }
 

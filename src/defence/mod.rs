@@ -76,7 +76,8 @@ pub struct Stance {
     /// Share of the rim's place in the mix.
     #[serde(default)]
     pub rim: f64,
-    /// Share of the way to the midline by which he is drawn to it: 0 not at all, 1 onto it.
+    /// Share of the way to the midline by which he is drawn to it: 0 not at all, 1 onto it; on the ball below 0 away
+    /// from it.
     #[serde(default)]
     pub midline: f64,
     /// Least and greatest distance from the man, metres.
@@ -336,6 +337,9 @@ pub struct Defence {
     /// How the screened defender gets by a screen away from the ball; left out: as the feet find.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub off_ball_screens: Option<OffBallScreens>,
+    /// Who meets a screener who rolls while the screener's defender is with the ball; left out: nobody.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tag: Option<Helper>,
     /// What single defenders do differently.
     #[serde(default)]
     pub overrides: Vec<Override>,
@@ -357,6 +361,16 @@ impl Defence {
             Switch::OnScreens => BallScreens::Switch,
             Switch::Never => BallScreens::Over,
         })
+    }
+}
+
+impl BallScreens {
+    /// Does the screener's defender leave the screener for the ball?
+    pub fn leaves_the_screener(self) -> bool {
+        matches!(
+            self,
+            BallScreens::Show | BallScreens::Contain | BallScreens::Trap
+        )
     }
 }
 

@@ -104,14 +104,7 @@ pub struct Account {
 
 /// When the card begins: at the pass that the rule answers or that is in the air, or when it fires.
 fn begins(rule: &Rule, walk: &Walked) -> f64 {
-    let passed = matches!(
-        rule.when,
-        Event::Pass { .. }
-            | Event::KickOut { .. }
-            | Event::Catch { .. }
-            | Event::CatchOffScreen { .. }
-            | Event::BallCrosses
-    );
+    let passed = rule.when.comes_of_a_pass();
     let frames = &walk.step.frames;
     let fires = frames.get(frame_at(frames, walk.fired));
     let in_the_air = fires.is_some_and(|f| f.holder.is_none());

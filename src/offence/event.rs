@@ -116,3 +116,17 @@ pub enum Event {
         seconds: f64,
     },
 }
+
+impl Event {
+    /// Does it come of a pass that leaves the passer's hands, or of its catch?
+    pub fn comes_of_a_pass(&self) -> bool {
+        matches!(
+            self,
+            Event::Pass { .. }
+                | Event::KickOut { .. }
+                | Event::Catch { .. }
+                | Event::CatchOffScreen { .. }
+                | Event::BallCrosses
+        )
+    }
+}

@@ -68,7 +68,7 @@ macro_rules! shipped {
 pub const SHIPPED: &[Shipped] = shipped! {
     Offence "offences/": "five_out_give_and_go" "four_out_one_post" "three_out_two_in" "ball_screen_continuity"
         "five_out_hand_offs" "high_low";
-    Defence "defences/": "denial" "help_line" "mixed_professional" "sag" "zone_2_3" "box_and_chaser";
+    Defence "defences/": "denial" "help_line" "mixed_professional" "sag" "zone_2_3" "box_and_chaser" "force_sideline";
     Tweak "tweaks/": "dribble_at_backdoor" "high_post_flash" "screen_away" "skip_pass"
         "weak_side_corner_drift" "weak_side_exchange";
     Squad "squads/": "harbour_hawks" "millbrook_owls";

@@ -72,28 +72,29 @@ fn pattern() -> impl Strategy<Value = Place> {
     ]
 }
 
+/// Events that few short walks meet come seldom.
 fn event() -> impl Strategy<Value = Event> {
     let seconds = || (1u32..30).prop_map(|n| f64::from(n) * 0.1);
     prop_oneof![
-        6 => (pattern(), pattern()).prop_map(|(from, to)| Event::Pass { from, to }),
-        2 => (pattern(), prop::option::weighted(0.5, select(vec![Toward::Middle, Toward::Baseline])))
+        24 => (pattern(), pattern()).prop_map(|(from, to)| Event::Pass { from, to }),
+        8 => (pattern(), prop::option::weighted(0.2, select(vec![Toward::Middle, Toward::Baseline])))
             .prop_map(|(from, toward)| Event::Drive { from, toward }),
         1 => pattern().prop_map(|at| Event::CatchOffScreen { at }),
         1 => pattern().prop_map(|at| Event::FeedStopped { at }),
-        2 => pattern().prop_map(|from| Event::KickOut { from }),
-        2 => pattern().prop_map(|at| Event::Catch { at }),
-        2 => pattern().prop_map(|from| Event::Unfed { from }),
-        2 => (pattern(), pattern(), seconds())
+        8 => pattern().prop_map(|from| Event::KickOut { from }),
+        8 => pattern().prop_map(|at| Event::Catch { at }),
+        8 => pattern().prop_map(|from| Event::Unfed { from }),
+        8 => (pattern(), pattern(), seconds())
             .prop_map(|(at, ball, seconds)| Event::Denied { at, ball, seconds }),
-        1 => (1u32..25).prop_map(|left| Event::Clock { left: f64::from(left) }),
-        3 => (pattern(), seconds()).prop_map(|(at, seconds)| Event::BallOn { at, seconds }),
-        1 => Just(Event::BallCrosses),
-        1 => pattern().prop_map(|at| Event::DribbleAt { at }),
-        1 => (pattern(), pattern()).prop_map(|(from, to)| Event::HandOff { from, to }),
-        1 => seconds().prop_map(|seconds| Event::PostForgotten { seconds }),
-        1 => pattern().prop_map(|at| Event::ScreenSet { at }),
-        1 => pattern().prop_map(|at| Event::ScreenUsed { at }),
-        1 => pattern().prop_map(|from| Event::Helped { from }),
+        4 => (1u32..25).prop_map(|left| Event::Clock { left: f64::from(left) }),
+        12 => (pattern(), seconds()).prop_map(|(at, seconds)| Event::BallOn { at, seconds }),
+        4 => Just(Event::BallCrosses),
+        4 => pattern().prop_map(|at| Event::DribbleAt { at }),
+        4 => (pattern(), pattern()).prop_map(|(from, to)| Event::HandOff { from, to }),
+        4 => seconds().prop_map(|seconds| Event::PostForgotten { seconds }),
+        4 => pattern().prop_map(|at| Event::ScreenSet { at }),
+        4 => pattern().prop_map(|at| Event::ScreenUsed { at }),
+        4 => pattern().prop_map(|from| Event::Helped { from }),
     ]
 }
 
@@ -334,50 +335,55 @@ fn any_defence() -> impl Strategy<Value = Defence> {
     use BallScreens as B;
     let all = [B::Over, B::Under, B::Switch, B::Show, B::Contain, B::Trap];
     let off = select(vec![OffBallScreens::Chase, OffBallScreens::Under]);
+    let tag = select(vec![Helper::Nobody, Helper::LowMan, Helper::Nearest]);
     let ball_screens = (
         prop::option::of(select(all.to_vec())),
         prop::option::of(off),
+        prop::option::weighted(0.3, tag),
     );
     (stances, help, closeout, switch, ball_screens, own, zone).prop_map(
-        |(stances, help, closeout, switch, (ball_screens, off_ball_screens), own, zone)| Defence {
-            name: "Any".into(),
-            note: String::new(),
-            stances,
-            chasers: zone.as_ref().map_or(Vec::new(), |areas| {
-                let rest = areas.len() as u8 + 1..6;
-                rest.map(|defender| Chaser {
-                    defender,
-                    player: 6 - defender,
-                })
-                .collect()
-            }),
-            zone: zone.map(|areas| {
-                let area = |(defender, (x, y, shift, covers))| Area {
-                    defender,
-                    x,
-                    y,
-                    shift,
-                    covers,
-                };
-                (1..).zip(areas).map(area).collect()
-            }),
-            help,
-            closeout,
-            switch,
-            ball_screens,
-            off_ball_screens,
-            overrides: own
-                .map(|(defender, on_ball, one_pass)| Override {
-                    defender,
-                    on_ball: Some(on_ball),
-                    one_pass: Some(one_pass),
-                    two_passes: None,
-                    post_ball_side: None,
-                    post_weak_side: None,
-                    cutter: None,
-                })
-                .into_iter()
-                .collect(),
+        |(stances, help, closeout, switch, (ball_screens, off_ball_screens, tag), own, zone)| {
+            Defence {
+                name: "Any".into(),
+                note: String::new(),
+                stances,
+                chasers: zone.as_ref().map_or(Vec::new(), |areas| {
+                    let rest = areas.len() as u8 + 1..6;
+                    rest.map(|defender| Chaser {
+                        defender,
+                        player: 6 - defender,
+                    })
+                    .collect()
+                }),
+                zone: zone.map(|areas| {
+                    let area = |(defender, (x, y, shift, covers))| Area {
+                        defender,
+                        x,
+                        y,
+                        shift,
+                        covers,
+                    };
+                    (1..).zip(areas).map(area).collect()
+                }),
+                help,
+                closeout,
+                switch,
+                ball_screens,
+                off_ball_screens,
+                tag,
+                overrides: own
+                    .map(|(defender, on_ball, one_pass)| Override {
+                        defender,
+                        on_ball: Some(on_ball),
+                        one_pass: Some(one_pass),
+                        two_passes: None,
+                        post_ball_side: None,
+                        post_weak_side: None,
+                        cutter: None,
+                    })
+                    .into_iter()
+                    .collect(),
+            }
         },
     )
 }

@@ -4,7 +4,7 @@
 use super::super::ball_screen::lately;
 use super::pace::Hurry;
 use super::*;
-use crate::defence::{BallScreens, OffBallScreens};
+use crate::defence::{BallScreens, Helper, OffBallScreens, Relation};
 
 /// They are at it for so long, seconds, from the moment at which the ball comes off the screen (ours).
 const LASTS: f64 = 2.2;
@@ -25,6 +25,13 @@ const GIVES: f64 = 1.6;
 const DEEP: f64 = 4.2;
 /// The ball has its own defender back when he is this near to it, metres, and nearer to the rim (ours).
 const IS_BACK: f64 = 1.5;
+
+/// A roller is met a body and a hand in front, between these distances from the ring, metres; and where the roller
+/// will be so much later, seconds (ours).
+const BODY: f64 = 0.9;
+const RING: f64 = 1.2;
+const OUT: f64 = 3.0;
+const SOON: f64 = 0.3;
 
 /// A screen on the ball, as the defence sees it.
 struct Seen {
@@ -58,7 +65,65 @@ pub(super) fn adjust(view: &View, guard: &Guard, plan: &mut Plan) {
         && let Some(off) = seen.used.filter(|off| !off.refuses)
     {
         helps(view, holder, off, how, plan);
+    } else if let Some(who) = view.play.scenario.defence.tag
+        && seen.used.is_some_and(|off| !off.refuses)
+        && how.leaves_the_screener()
+        && tags(view, guard, (holder, seen.screener), who)
+    {
+        meets_the_roller(view, seen.screener, plan);
     }
+}
+
+/// Is this the defender who is to meet the roller, whose own defender is away?
+fn tags(view: &View, guard: &Guard, (holder, roller): (usize, usize), who: Helper) -> bool {
+    let old = view.old;
+    let scene = &old.scene;
+    let at = scene.pos[roller];
+    // From the moment at which the ball comes off the screen: the roll is no secret.
+    let rolls = old.screens[roller] || matches!(old.doing[roller], Doing::Cutting { .. });
+    let own = scene.guarded_by(roller).map(|d| scene.pos[5 + d]);
+    let has_own =
+        own.is_some_and(|own| (own - at).length() < IS_BACK && own.length() < at.length());
+    if !rolls || has_own {
+        return false;
+    }
+    let cost = |d: usize| {
+        let pos = scene.pos[5 + d];
+        match who {
+            Helper::LowMan => pos.length(),
+            _ => (pos - tagged_at(at)).length(),
+        }
+    };
+    let may = |d: &usize| {
+        let weak = matches!(
+            old.duties[*d].1,
+            Relation::TwoPasses | Relation::PostWeakSide
+        );
+        let man = scene.guards[*d];
+        man != holder && man != roller && (weak || who != Helper::LowMan)
+    };
+    let first = (0..5)
+        .filter(may)
+        .min_by(|a, b| cost(*a).total_cmp(&cost(*b)));
+    who != Helper::Nobody && first.is_some_and(|d| scene.guards[d] == guard.man)
+}
+
+/// Where a roller at `at` is met, metres: between the roller and the rim.
+fn tagged_at(at: Vec2) -> Vec2 {
+    let far = at.length();
+    at * ((far - BODY).clamp(RING, OUT).min(far) / far.max(1e-6))
+}
+
+/// In front of the roller until that one's own defender is back.
+fn meets_the_roller(view: &View, roller: usize, plan: &mut Plan) {
+    let scene = &view.old.scene;
+    plan.place = tagged_at(scene.pos[roller] + scene.vel[roller] * SOON);
+    plan.goes = scene.vel[roller] * 0.5;
+    plan.duty = Duty::LowHelp;
+    plan.hurry = Hurry::Urgent;
+    plan.closes = view.play.cast.model.movement.close_rate_urgent;
+    plan.pace = 1.0;
+    plan.face = view.ball_at - view.body.pos;
 }
 
 /// The defender on the ball: round the screener, on the ball's side or on the rim's.
