@@ -644,11 +644,12 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
     press(&mut window, "Try it: Skip pass");
     assert_ne!(window.state().edit().offence, before.offence);
     assert!(window.state().file.is_none());
-    // What is told of a skip pass for an offence that has none: more passes, long before the end.
+    // What is told of a skip pass for an offence that has none: less time with nothing open that the rules take, long
+    // before the end.
     let told = |desk: &Desk| {
         let trial = desk.trial.as_ref().expect("a trial");
-        let passes = trial.of("passes");
-        (passes.is_some_and(|known| known.more() == Some(true))).then(|| trial.played())
+        let nothing = trial.of("nothing_allowed");
+        (nothing.is_some_and(|known| known.more() == Some(false))).then(|| trial.played())
     };
     for _ in 0..12000 {
         window.run_steps(1);
@@ -660,7 +661,7 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
     window.run_steps(2);
     let possessions = told(window.state()).expect("told");
     assert!(possessions < 1600, "{possessions}");
-    assert!(window.query_by_label_contains("passes more").is_some());
+    assert!(window.query_by_label_contains("nothing is open").is_some());
     let each = format!("{possessions} each");
     assert!(window.query_by_label_contains(&each).is_some());
     // What is not told is said to be unknown, with how much it may be.

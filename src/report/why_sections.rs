@@ -23,6 +23,10 @@ const PLACES: usize = 2;
 pub(super) const CLOSERS: usize = 3;
 /// Rows of a ranked table.
 pub(super) const ROWS: usize = 6;
+/// What moving one defender leaves out.
+const STILL: &str = "Exact geometry at that instant; nothing is played on from it. The moved defender stands still.";
+/// Other defence models beside each other: eighty columns have room for no more, the files have all.
+const RIVALS: usize = 4;
 /// A closer stands on the midline "mostly" from this share on.
 const MOSTLY: f64 = 0.5;
 /// A closer with a smaller share than this is not named.
@@ -314,7 +318,8 @@ impl Teller<'_> {
 
     fn alone(&self) -> Section {
         let mut columns = vec![("gone", In::Count), ("tight", In::Count)];
-        let models: Vec<String> = self.rivals.iter().map(|r| first_word(&r.name)).collect();
+        let models = self.rivals.iter().take(RIVALS);
+        let models: Vec<String> = models.map(|r| first_word(&r.name)).collect();
         columns.extend(models.iter().map(|m| (m.as_str(), In::Count)));
         let mut sentences = Vec::new();
         let mut rows = Vec::new();
@@ -323,7 +328,7 @@ impl Teller<'_> {
                 continue;
             };
             let mut row = vec!["  opens, %".to_string(), whole(c.alone), whole(c.tight)];
-            row.extend(c.rivals.iter().map(|(_, e)| whole(*e)));
+            row.extend(c.rivals.iter().take(RIVALS).map(|(_, e)| whole(*e)));
             let who = c.seat.who().replacen("the ", "", 1);
             rows.push(vec![format!("{}: {who}", look.site.short())]);
             rows.push(row);
@@ -346,9 +351,10 @@ impl Teller<'_> {
                 heads: self.heads("with him", &columns),
                 rows,
             }],
-            note: "Exact geometry at that instant; nothing is played on from it. The moved \
-                   defender stands still."
-                .into(),
+            note: match self.rivals.len() > RIVALS {
+                true => format!("{STILL} More models are in the files (--json, --csv)."),
+                false => STILL.into(),
+            },
             ..Section::default()
         }
     }

@@ -334,7 +334,8 @@ fn moment_of(
         // A shot is the ring round the holder.
         None if light.look == LookKind::Shot => {}
         None => {
-            let finish = from * (1.3 / from.length().max(1.3));
+            // Who is under the rim already goes half of the way that is left.
+            let finish = from * (1.3 / from.length().max(1e-6)).min(0.5);
             scene.add(Item::Arrow {
                 kind: ArrowKind::Dribble,
                 path: vec![*from, (*from + finish) / 2.0 + Vec2::new(0.01, 0.0), finish],
