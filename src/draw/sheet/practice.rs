@@ -334,17 +334,38 @@ fn moment_of(
         // A shot is the ring round the holder.
         None if light.look == LookKind::Shot => {}
         None => {
-            // Who is under the rim already goes half of the way that is left.
-            let finish = from * (1.3 / from.length().max(1e-6)).min(0.5);
+            let finish = from * (1.3 / from.length().max(1.3));
             scene.add(Item::Arrow {
                 kind: ArrowKind::Dribble,
-                path: vec![*from, (*from + finish) / 2.0 + Vec2::new(0.01, 0.0), finish],
+                path: vec![*from, round(*from, finish, &frame.defenders), finish],
                 who: moment.holder,
             });
         }
     }
     Some(scene)
 }
+
+/// The middle of a drive's arrow: on its way, or beside the body that stands nearest to that, so that the arrow leads
+/// round it.
+fn round(from: Vec2, to: Vec2, defenders: &[Vec2]) -> Vec2 {
+    let (middle, way) = ((from + to) / 2.0, to - from);
+    let across = Vec2::new(-way.y, way.x) / way.length().max(1e-6);
+    let near = defenders.iter().map(|d| *d - middle);
+    let near = near.min_by(|a, b| a.length().total_cmp(&b.length()));
+    let aside = near
+        .filter(|off| off.length() < BESIDE)
+        .map_or(0.01, |off| {
+            if off.dot(across) < 0.0 {
+                BESIDE
+            } else {
+                -BESIDE
+            }
+        });
+    middle + across * aside
+}
+
+/// A drive's arrow passes a body at this distance, metres (ours).
+const BESIDE: f64 = 0.9;
 
 /// Three coaching points for a kind of look (common practice).
 fn points(kind: LookKind) -> [&'static str; 3] {
