@@ -9,7 +9,7 @@
 //! interval has once left nought out keeps its sign.
 
 use super::compare::Comparison;
-use super::paired::FEWEST_CHANGED;
+use super::paired::{FEWEST_CHANGED, PairedRatio};
 use crate::stats::CONFIDENCE;
 
 /// What is known of one figure so far.
@@ -30,6 +30,19 @@ pub struct Standing {
 }
 
 impl Standing {
+    /// As one look alone has it; `None` without an interval.
+    fn of(found: &PairedRatio) -> Option<Standing> {
+        let interval = found.difference?;
+        Some(Standing {
+            a: found.a,
+            b: found.b,
+            low: interval.low,
+            high: interval.high,
+            changed: found.changed,
+            told_at: None,
+        })
+    }
+
     /// Is there more of it with the change? `None` while that is not known.
     pub fn more(&self) -> Option<bool> {
         self.told_at.map(|_| self.low > 0.0)
@@ -109,21 +122,10 @@ impl Staged {
         self.played = comparison.possessions;
         let confidence = self.confidence();
         for (name, known) in self.names.iter().zip(&mut self.known) {
-            let Some(found) = comparison.figure(name, confidence) else {
-                continue;
-            };
-            let Some(interval) = found.difference else {
-                continue;
-            };
-            let now = Standing {
-                a: found.a,
-                b: found.b,
-                low: interval.low,
-                high: interval.high,
-                changed: found.changed,
-                told_at: None,
-            };
-            *known = Some(now.after(*known, self.played));
+            let found = comparison.figure(name, confidence);
+            if let Some(now) = found.and_then(|found| Standing::of(&found)) {
+                *known = Some(now.after(*known, self.played));
+            }
         }
     }
 
@@ -167,15 +169,7 @@ mod tests {
                 played += 1;
             }
             let found = tally.result_at(confidence).expect("a figure");
-            let interval = found.difference.expect("an interval");
-            let now = Standing {
-                a: found.a,
-                b: found.b,
-                low: interval.low,
-                high: interval.high,
-                changed: found.changed,
-                told_at: None,
-            };
+            let now = Standing::of(&found).expect("an interval");
             let now = now.after(old, look);
             all.push(now);
             old = Some(now);

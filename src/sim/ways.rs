@@ -85,24 +85,39 @@ pub fn cut_line(
     let distance = pos.length().max(1e-6);
     let to_rim = -pos / distance;
     let across = Vec2::new(-to_rim.y, to_rim.x);
-    let off = (ball.pos - pos).dot(across);
-    let ball_hand = Side::of(off, Side::of(ball.side.sign() * across.x, ball.side)).sign();
-    let hand = match lane {
-        CutLane::BallSide => ball_hand,
-        CutLane::Behind => -ball_hand,
-    };
+    let hand = hand_of(ball, pos, across, lane);
     let defender = old.scene.guarded_by(who);
     let via = defender.and_then(|d| {
         let guard = old.scene.pos[5 + d];
         let ahead = (guard - pos).dot(to_rim);
         // Go round a body that stands between him and the rim.
-        (ahead > 0.2 && ahead < 3.5).then(|| guard + across * (hand * 0.9))
+        (ahead > 0.2 && ahead < 3.5).then(|| guard + across * (hand * ROUND))
     });
     let goal = match lane {
         CutLane::BallSide => to_rim * -1.2 + across * (hand * 0.4),
         CutLane::Behind => crate::looks::backdoor::lay_up_spot(looks, pos) * 0.9,
     };
     (via, goal)
+}
+
+/// On which hand of the line with `across` to its left a cutter at `pos` goes by the defender, 1 or -1: on the ball's, or
+/// on the other.
+fn hand_of(ball: &Ball, pos: Vec2, across: Vec2, lane: CutLane) -> f64 {
+    let off = (ball.pos - pos).dot(across);
+    let ball_hand = Side::of(off, Side::of(ball.side.sign() * across.x, ball.side)).sign();
+    match lane {
+        CutLane::BallSide => ball_hand,
+        CutLane::Behind => -ball_hand,
+    }
+}
+
+/// A cutter goes round a defender at this distance, metres (ours).
+const ROUND: f64 = 0.9;
+
+/// The place where a cut ends that a player is told to make, if that is not the rim.
+pub fn end_of(ball: &Ball, job: &Job, to: Option<Place>) -> Option<Spot> {
+    let found = job.order.found_at.and_then(|spot| spot.side);
+    to.and_then(|place| place.spot(ball.side, found.or(job.own)))
 }
 
 /// The line of a cut that a player is told to make, and the place where it ends, if that is not the rim.
@@ -114,8 +129,7 @@ pub fn line_of(
     who: usize,
     (lane, to): (CutLane, Option<Place>),
 ) -> (Option<Spot>, (Option<Vec2>, Vec2)) {
-    let found = job.order.found_at.and_then(|spot| spot.side);
-    let to = to.and_then(|place| place.spot(ball.side, found.or(job.own)));
+    let to = end_of(ball, job, to);
     let line = match to {
         None => cut_line(&play.cast.model.looks, old, ball, who, lane),
         // Where he is to stay he stands as he does in a place of his own.
@@ -134,18 +148,13 @@ fn line_to(old: &Old, ball: &Ball, who: usize, lane: CutLane, goal: Vec2) -> (Op
     let off = goal - pos;
     let way = off / off.length().max(1e-6);
     let across = Vec2::new(-way.y, way.x);
-    let toward = (ball.pos - pos).dot(across);
-    let ball_hand = Side::of(toward, Side::of(ball.side.sign() * across.x, ball.side)).sign();
-    let hand = match lane {
-        CutLane::BallSide => ball_hand,
-        CutLane::Behind => -ball_hand,
-    };
+    let hand = hand_of(ball, pos, across, lane);
     let guard = old.scene.guarded_by(who).map(|d| old.scene.pos[5 + d]);
     let via = guard.and_then(|guard| {
         let ahead = (guard - pos).dot(way);
         let aside = (guard - pos).dot(across).abs();
         let in_the_way = ahead > 0.2 && ahead < off.length().min(3.5) && aside < ASIDE;
-        in_the_way.then(|| guard + across * (hand * 0.9))
+        in_the_way.then(|| guard + across * (hand * ROUND))
     });
     (via, goal)
 }

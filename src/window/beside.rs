@@ -5,8 +5,7 @@ use bevy_egui::egui::{Align2, FontId, Rect, Ui, pos2, vec2};
 
 use super::desk::Desk;
 use super::jobs::Job;
-use super::light::{Field, Lamp, Shade};
-use super::lighting::Asked;
+use super::lighting::Lit;
 use super::palette::*;
 use super::recording::Recording;
 use super::replay::played_behind;
@@ -15,13 +14,9 @@ use super::view::View;
 use super::{boards, moment, paint, words_on_floor};
 use crate::court::Vec2;
 use crate::looks::BODIES;
-use crate::possession::LookNow;
 
 /// Bodies on two floors that share the room are drawn so much larger.
 const LARGER: f32 = 1.4;
-
-/// Looks as they were measured: at which decision instant, with whom moved where.
-pub(super) type Looks = (Option<usize>, [Option<Vec2>; BODIES], Vec<LookNow>);
 
 /// The possession as it was before, if it is to be seen.
 #[derive(Default)]
@@ -36,12 +31,7 @@ pub struct Beside {
 struct Other {
     recording: Recording,
     moved: [Option<Vec2>; BODIES],
-    looks: Looks,
-    lamp: Lamp,
-    target: Option<Field>,
-    shade: Shade,
-    asked: Option<Asked>,
-    since_asked: f32,
+    lit: Lit,
 }
 
 impl Beside {
@@ -74,12 +64,7 @@ impl Desk {
             self.beside.other = Some(Other {
                 recording,
                 moved: [None; BODIES],
-                looks: (None, [None; BODIES], Vec::new()),
-                lamp: Lamp::lit(),
-                target: None,
-                shade: Shade::default(),
-                asked: None,
-                since_asked: 1.0,
+                lit: Lit::default(),
             });
         }
         if self.beside.other.is_none() {
@@ -99,12 +84,7 @@ impl Desk {
         };
         std::mem::swap(&mut self.recording, &mut other.recording);
         std::mem::swap(&mut self.moved, &mut other.moved);
-        std::mem::swap(&mut self.looks, &mut other.looks);
-        std::mem::swap(&mut self.lamp, &mut other.lamp);
-        std::mem::swap(&mut self.target, &mut other.target);
-        std::mem::swap(&mut self.shade, &mut other.shade);
-        std::mem::swap(&mut self.asked, &mut other.asked);
-        std::mem::swap(&mut self.since_asked, &mut other.since_asked);
+        std::mem::swap(&mut self.lit, &mut other.lit);
         self.beside.other = Some(other);
     }
 }

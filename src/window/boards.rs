@@ -90,7 +90,7 @@ pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
         None => 0.55,
     };
     let mut mesh = Mesh::with_texture(LIGHT);
-    let (columns, rows) = desk.shade.size();
+    let (columns, rows) = desk.lit.shade.size();
     if !lit || columns == 0 {
         rect(&mut mesh, view.rect, tint(if lit { 0.0 } else { 0.35 }));
         painter.add(Shape::mesh(mesh));
@@ -100,7 +100,7 @@ pub fn floor(ui: &Ui, desk: &mut Desk, view: &View) {
     mesh.indices.reserve(6 * columns * rows + 24);
     for row in 0..rows {
         for column in 0..columns {
-            if let Some((p, color)) = desk.shade.point(column, row, strength) {
+            if let Some((p, color)) = desk.lit.shade.point(column, row, strength) {
                 let pos = view.at(p);
                 mesh.vertices.push(Vertex {
                     pos,

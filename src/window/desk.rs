@@ -8,15 +8,14 @@ use std::time::Duration;
 
 use bevy_egui::egui::{Pos2, Response, TextureHandle};
 
-use super::beside::{Beside, Looks};
+use super::beside::Beside;
 use super::clock::Time;
 use super::drill::{self, Drill};
 use super::effect::Effects;
 use super::figures::FiguresPage;
 use super::files::FilesPage;
 use super::jobs::{self, Job};
-use super::light::{Field, Lamp, Shade};
-use super::lighting::Asked;
+use super::lighting::Lit;
 use super::paper_page::PaperPage;
 use super::recording::{Picture, Recording};
 use super::replay::{PATIENCE, Replaying, play};
@@ -59,13 +58,8 @@ pub struct Desk {
     pub puts: Vec<Put>,
     /// Those that were taken back, the last one last.
     pub puts_back: Vec<Put>,
-    pub(super) looks: Looks,
-    pub(super) lamp: Lamp,
-    pub(super) target: Option<Field>,
-    /// The light as it is drawn.
-    pub shade: Shade,
-    pub(super) asked: Option<Asked>,
-    pub(super) since_asked: f32,
+    /// The light of the possession shown.
+    pub(super) lit: Lit,
     /// The picture of the wood, once it is made.
     pub wood: Option<TextureHandle>,
     /// The page of the drawer that is out.
@@ -158,12 +152,7 @@ impl Desk {
             held: None,
             puts: Vec::new(),
             puts_back: Vec::new(),
-            looks: (None, [None; BODIES], Vec::new()),
-            lamp: Lamp::lit(),
-            target: None,
-            shade: Shade::default(),
-            asked: None,
-            since_asked: 1.0,
+            lit: Lit::default(),
             wood: None,
             page: None,
             slide: 0.0,
@@ -229,7 +218,7 @@ impl Desk {
 
     /// The looks are to be measured anew.
     pub(super) fn forget_looks(&mut self) {
-        self.looks.0 = None;
+        self.lit.looks.0 = None;
     }
 
     /// Puts a changed edit on the desk and plays it, if it can be played.
@@ -354,14 +343,14 @@ impl Desk {
     /// The looks now, as the batch measures them, with those who were moved.
     pub fn looks(&mut self) -> &[LookNow] {
         let moment = self.moment();
-        if self.looks.0 != moment || self.looks.1 != self.moved {
+        if self.lit.looks.0 != moment || self.lit.looks.1 != self.moved {
             let looks = moment.map(|m| self.recording.looks_with(m, &self.moved));
-            self.looks = (moment, self.moved, looks.unwrap_or_default());
+            self.lit.looks = (moment, self.moved, looks.unwrap_or_default());
         }
         if moment.is_none() {
-            self.looks.2.clear();
+            self.lit.looks.2.clear();
         }
-        &self.looks.2
+        &self.lit.looks.2
     }
 
     /// Time goes by: the possession, the light, the jobs. True if something moves on the screen; a job that runs

@@ -55,32 +55,16 @@ impl<T: Send + 'static> Job<T> {
 
     /// The answer, once.
     pub fn take(&mut self) -> Option<T> {
-        match self.answer.try_recv() {
-            Ok(out) => {
-                self.over = true;
-                Some(out)
-            }
-            Err(TryRecvError::Disconnected) => {
-                self.over = true;
-                None
-            }
-            Err(TryRecvError::Empty) => None,
-        }
+        let answer = self.answer.try_recv();
+        self.over |= !matches!(answer, Err(TryRecvError::Empty));
+        answer.ok()
     }
 
     /// The answer, waited for so long at most.
     pub fn take_within(&mut self, most: Duration) -> Option<T> {
-        match self.answer.recv_timeout(most) {
-            Ok(out) => {
-                self.over = true;
-                Some(out)
-            }
-            Err(RecvTimeoutError::Disconnected) => {
-                self.over = true;
-                None
-            }
-            Err(RecvTimeoutError::Timeout) => None,
-        }
+        let answer = self.answer.recv_timeout(most);
+        self.over |= !matches!(answer, Err(RecvTimeoutError::Timeout));
+        answer.ok()
     }
 
     /// The job has ended, whether or not it found anything.

@@ -2,13 +2,41 @@
 //! when it stands or somebody is moved.
 
 use super::desk::Desk;
-use super::light::{Decision, FROZEN, Of, RUNNING};
+use super::light::{Decision, FROZEN, Field, Lamp, Of, RUNNING, Shade};
 use crate::court::Vec2;
 use crate::looks::BODIES;
+use crate::possession::LookNow;
+
+/// Looks as they were measured: at which decision instant, with whom moved where.
+type Looks = (Option<usize>, [Option<Vec2>; BODIES], Vec<LookNow>);
+
+/// The light of one possession, and the looks that it comes from.
+pub(super) struct Lit {
+    pub looks: Looks,
+    /// As it is drawn.
+    pub shade: Shade,
+    lamp: Lamp,
+    target: Option<Field>,
+    pub asked: Option<Asked>,
+    since_asked: f32,
+}
+
+impl Default for Lit {
+    fn default() -> Lit {
+        Lit {
+            looks: (None, [None; BODIES], Vec::new()),
+            shade: Shade::default(),
+            lamp: Lamp::lit(),
+            target: None,
+            asked: None,
+            since_asked: 1.0,
+        }
+    }
+}
 
 impl Desk {
     pub(super) fn light(&mut self, seconds: f32) -> bool {
-        self.since_asked += seconds;
+        self.lit.since_asked += seconds;
         let fine = !self.time.running && self.held.is_none();
         let arrival = self.settings.layers.arrival;
         let moment = self.moment();
@@ -21,20 +49,20 @@ impl Desk {
             moved: self.moved,
             fine,
         };
-        if self.asked != Some(asks) && (!self.time.running || self.since_asked > EVERY) {
+        if self.lit.asked != Some(asks) && (!self.time.running || self.lit.since_asked > EVERY) {
             let of = if arrival {
                 self.arrival()
             } else {
                 self.worth(moment)
             };
-            self.lamp.ask(of, if fine { FROZEN } else { RUNNING });
-            self.asked = Some(asks);
-            self.since_asked = 0.0;
+            self.lit.lamp.ask(of, if fine { FROZEN } else { RUNNING });
+            self.lit.asked = Some(asks);
+            self.lit.since_asked = 0.0;
         }
-        if let Some(field) = self.lamp.take() {
-            self.target = Some(field);
+        if let Some(field) = self.lit.lamp.take() {
+            self.lit.target = Some(field);
         }
-        let Some(target) = &self.target else {
+        let Some(target) = &self.lit.target else {
             return true;
         };
         let calm = self.settings.reduced_motion || !self.time.running;
@@ -43,8 +71,8 @@ impl Desk {
         } else {
             1.0 - libm::expf(-seconds / EASES)
         };
-        self.shade.ease(target, share);
-        !self.lamp.is_last(target.number) || self.since_asked < 0.6
+        self.lit.shade.ease(target, share);
+        !self.lit.lamp.is_last(target.number) || self.lit.since_asked < 0.6
     }
 
     /// How likely a ball gets anywhere now, with those who were moved where they are.

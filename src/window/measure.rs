@@ -50,7 +50,7 @@ impl Measure {
             return;
         }
         // Said by the third frame with its light: what goes before may still lack its letters.
-        if self.lit < WHOLE && desk.shade.grid().is_some() {
+        if self.lit < WHOLE && desk.lit.shade.grid().is_some() {
             self.lit += 1;
         }
         if self.lit == WHOLE && !self.said {

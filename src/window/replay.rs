@@ -93,7 +93,7 @@ impl Desk {
             self.time.freeze(&self.recording);
         }
         self.put_back();
-        self.asked = None;
+        self.lit.asked = None;
         self.forget_looks();
     }
 

@@ -345,6 +345,9 @@ fn moment_of(
     Some(scene)
 }
 
+/// A drive's arrow passes a body at this distance, metres (ours).
+const BESIDE: f64 = 0.9;
+
 /// The middle of a drive's arrow: on its way, or beside the body that stands nearest to that, so that the arrow leads
 /// round it.
 fn round(from: Vec2, to: Vec2, defenders: &[Vec2]) -> Vec2 {
@@ -354,18 +357,9 @@ fn round(from: Vec2, to: Vec2, defenders: &[Vec2]) -> Vec2 {
     let near = near.min_by(|a, b| a.length().total_cmp(&b.length()));
     let aside = near
         .filter(|off| off.length() < BESIDE)
-        .map_or(0.01, |off| {
-            if off.dot(across) < 0.0 {
-                BESIDE
-            } else {
-                -BESIDE
-            }
-        });
+        .map_or(0.01, |off| BESIDE.copysign(-off.dot(across)));
     middle + across * aside
 }
-
-/// A drive's arrow passes a body at this distance, metres (ours).
-const BESIDE: f64 = 0.9;
 
 /// Three coaching points for a kind of look (common practice).
 fn points(kind: LookKind) -> [&'static str; 3] {

@@ -9,7 +9,7 @@ use super::super::parts::*;
 use super::super::plans;
 use super::super::rules::{Involved, fill_exactly, find};
 use super::super::screens;
-use super::super::ways::{crowded, cut, cuts_from, feet, lane_side, line_of, run};
+use super::super::ways::{crowded, cut, cuts_from, end_of, feet, lane_side, line_of, run};
 use super::{COUNT_RUNS, Tasks};
 
 /// Who is to show where somebody stands looks again after this long, until he has known it for so long,
@@ -60,12 +60,8 @@ impl Tasks<'_, '_> {
             **after = movement;
             return None;
         }
-        let ends = |to: Option<Place>| {
-            let way = (CutLane::BallSide, to);
-            line_of(self.play, self.old, self.ball, self.jobs[who], who, way).0
-        };
         let there = match &movement {
-            Movement::Cut { to: Some(to), .. } => ends(Some(*to)),
+            Movement::Cut { to, .. } => end_of(self.ball, self.jobs[who], *to),
             _ => None,
         };
         if let Task::Cut {
