@@ -127,6 +127,8 @@ pub enum AboutDrive {
     StepsIn,
     /// May have to stop it: half-way in.
     Ready,
+    /// The ball is at the rim beside this defender: goes to it, to an arm's length.
+    Digs,
 }
 
 /// What a defender does beyond guarding the own player from the stance.

@@ -136,13 +136,15 @@ pub(super) fn place_of(play: &Play, who: usize, told: u32, spot: Spot) -> Vec2 {
     if !spot.name.is_perimeter() || play.scenario.drill.any() {
         return exact;
     }
-    // Along the arc to either side; outward more than inward, so that outside stays outside.
+    // Along the arc to either side, but not as far as the next player's place; outward more than inward, so that
+    // outside stays outside.
     let model = &play.cast.model.movement;
     let mut dice = play.dice.at(Purpose::Stands, who, told);
     let out = exact / exact.length().max(1e-6);
     let across = Vec2::new(-out.y, out.x);
-    let side = play.hand * dice.normal() * model.place_scatter;
-    let back = dice.normal().abs() * model.place_scatter_out - model.place_scatter_in;
+    let most = model.place_scatter_most;
+    let side = play.hand * (dice.normal() * model.place_scatter).clamp(-most, most);
+    let back = (dice.normal().abs() * model.place_scatter_out).min(most) - model.place_scatter_in;
     court.clamp_inside(exact + across * side + out * back, IN_BOUNDS)
 }
 

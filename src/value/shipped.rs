@@ -1,6 +1,6 @@
 //! Values that come with the program, so that it need not learn them each time that it starts. They stand in
 //! `assets/learnt.txt`, one line a scenario, under the sum of everything in the scenario that changes what is
-//! learnt. A scenario that is not there is learnt. A change of the play itself is in no sum: `tests/golden.rs`
+//! learnt. A scenario that is not there is learnt. A change of the play itself is in no sum: `tests/golden/same_bits.rs`
 //! learns all of them anew, and renews the file.
 
 use super::{GOES_ON, GROUPS, Usual, Value};

@@ -143,8 +143,11 @@ fn pass_counts(now: &Decision, look: &LookNow, to: usize, luck: f64) -> bool {
             && now.old.screening[to].is_none()
 }
 
-/// Does he face the team-mate at least half?
+/// Does he face the team-mate at least half? Who does not drive turns the head, and has everybody in view.
 fn in_view(now: &Decision, to: usize) -> bool {
+    if now.hold.work != Ballwork::Driving {
+        return true;
+    }
     let (scene, me) = (&now.old.scene, now.hold.by);
     let way = scene.pos[to] - scene.pos[me];
     let cos = way.dot(scene.facing[me]) / way.length().max(1e-6);

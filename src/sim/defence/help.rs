@@ -90,6 +90,23 @@ pub(super) fn stays_in_the_gap(view: &View, plan: &mut Plan, step: f64) {
     plan.closes = view.play.cast.model.movement.close_rate_near;
 }
 
+/// From where they stand to a ball at the rim, to an arm's length; who is with a cutter stays with the cutter.
+pub(super) fn digs(view: &View, plan: &mut Plan) {
+    if matches!(view.relation, Relation::Cutter | Relation::OnBall) {
+        return;
+    }
+    let model = view.model;
+    let ball = match &view.ball.state {
+        BallState::Flying { flight, .. } => flight.to,
+        _ => view.ball.pos,
+    };
+    let off = ball - view.body.pos;
+    plan.place = view.body.pos + unit(off) * (off.length() - model.dig_room).max(0.0);
+    plan.goes = Vec2::ZERO;
+    plan.face = ball - view.body.pos;
+    plan.hurry = Hurry::Urgent;
+}
+
 /// The point of the line from `a` to `b` that is nearest to `p`.
 fn nearest_on(a: Vec2, b: Vec2, p: Vec2) -> Vec2 {
     let way = b - a;

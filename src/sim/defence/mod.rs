@@ -197,7 +197,7 @@ fn guards(
         }
         on_the_run::adjust(&view, guard, &mut plan);
     }
-    if let Some(area) = area {
+    if let Some(area) = area.filter(|_| guard.about_drive != AboutDrive::Digs) {
         zone::stays_in_it(&view, area, &mut plan);
     }
     in_front_of_the_board(&view, &mut plan);
@@ -251,6 +251,7 @@ fn plan_of(view: &View, guard: &mut Guard, area: Option<zone::Place>) -> Plan {
         AboutDrive::Holds => help::stays_in_the_gap(view, &mut plan, 0.0),
         AboutDrive::StepsIn => help::stays_in_the_gap(view, &mut plan, view.model.gap_step),
         AboutDrive::Ready => help::gets_ready(view, &mut plan),
+        AboutDrive::Digs => help::digs(view, &mut plan),
     }
     plan
 }

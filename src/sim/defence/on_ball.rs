@@ -73,10 +73,17 @@ fn head_off(model: &Defending, me: Vec2, man: Man, top: f64) -> Vec2 {
         let off = (lead - me).length().min(model.driver_cushion);
         unit(lead) * me.length().max(lead.length() - off)
     } else {
-        // Beaten: to the rim's side of where the player will be.
+        // Beaten: to the rim's side of where the player will be. Where a drive is going is no secret: it is the way to
+        // the rim that is run, not every turn.
         let t =
             ((man.at - me).length() / top.max(1.0) + model.driver_lead).min(model.chase_longest);
-        let lead = man.at + man.vel * until(t);
+        let speed = man.vel.length();
+        let goes = if closing > 1e-6 {
+            unit(unit(man.vel) + unit(-man.at)) * speed
+        } else {
+            man.vel
+        };
+        let lead = man.at + goes * until(t);
         lead + unit(-lead) * model.chase_inside.min(0.6 * lead.length())
     }
 }

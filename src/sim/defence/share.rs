@@ -59,7 +59,10 @@ pub(super) fn share_out(
         sees(play, clock, old, &threat, d, five);
     }
     let contained = contained(play, old, &threat);
-    if threat.drive {
+    let inside = threat.at.length() <= play.cast.model.defending.rim_catch;
+    if inside {
+        dig(play, old, &threat, five);
+    } else {
         stay_in_the_gaps(&threat, contained, five);
     }
     if let Some(helper) = (0..5).find(|&d| matches!(five[d].2.cover, Cover::Help { .. })) {
@@ -73,7 +76,7 @@ pub(super) fn share_out(
     let Some(d) = helper_for(play, &threat, five) else {
         return;
     };
-    if threat.drive {
+    if !inside {
         get_ready(play, old, &threat, d, five);
     }
     let far = threat.at.length();
@@ -103,6 +106,19 @@ fn stay_in_the_gaps(threat: &Threat, contained: bool, five: &mut Five) {
             } else {
                 AboutDrive::StepsIn
             };
+        }
+    }
+}
+
+/// Whoever sees the ball at the rim beside them goes to it, whether its own defender contains it or not.
+fn dig(play: &Play, old: &Old, threat: &Threat, five: &mut Five) {
+    let near = play.cast.model.defending.dig_distance;
+    for d in 0..5 {
+        let guard = &mut *five[d].2;
+        let beside = (old.scene.pos[5 + d] - threat.at).length() < near;
+        let free = guard.man != threat.by && guard.cover.at_home();
+        if beside && free && guard.sees_threat.is_some() {
+            guard.about_drive = AboutDrive::Digs;
         }
     }
 }

@@ -2,11 +2,14 @@
 //! two, watched or not, in debug and in release. `tests/golden/tracks.txt` holds a hash of every
 //! track; `tests/run debug` compares the unoptimised build with it. `assets/learnt.txt` holds what the demo and
 //! the scenarios played here have learnt, so that a start of the program need not. Renew both, with the reason in
-//! the commit, by `LANELIGHT_RENEW=1 cargo test --release --test golden`.
+//! the commit, by `LANELIGHT_RENEW=1 cargo test --release -p lanelight-play --test golden`. (A test of the play's package:
+//! nothing else is built without optimisation for it.)
 
 use std::fmt::Write as _;
 use std::path::Path;
 use std::sync::Arc;
+
+use lanelight_play as lanelight;
 
 use lanelight::checksum::Checksum;
 use lanelight::court::{CourtCode, Side};
@@ -131,7 +134,7 @@ fn renews() -> bool {
 
 /// The kept file is, or becomes, what is `now`.
 fn as_kept(path: &str, now: &str) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(path);
     if renews() {
         std::fs::write(&path, now).unwrap();
     }
@@ -184,7 +187,7 @@ fn come_with_the_program() -> Vec<Scenario> {
 /// Nobody can tell whether a value came with the program.
 #[test]
 fn what_comes_with_the_program_is_what_would_be_learnt_to_the_last_bit() {
-    let kept = include_str!("../assets/learnt.txt");
+    let kept = include_str!("../../assets/learnt.txt");
     let mut now = format!("{}\n", kept.lines().next().unwrap());
     for s in &come_with_the_program() {
         let (sum, value) = learn(s).unwrap();
@@ -266,7 +269,7 @@ fn the_tick_happens_in_this_order() {
          holder_decides attackers_run defenders_look defenders_guard bodies_move ball_goes_on \
          referee_watches write_down time_passes"
     );
-    let source = include_str!("../src/sim/schedule.rs");
+    let source = include_str!("../../src/sim/schedule.rs");
     let chain = source
         .split_once("vec![")
         .and_then(|(_, rest)| rest.split_once("];"))
