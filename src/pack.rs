@@ -26,7 +26,7 @@ use crate::draw::{Scene, page};
 use crate::possession::Possession;
 use crate::report::files::{Output, Unwritten};
 use crate::scenario::shipped::{self, Kind};
-use crate::scenario::{Scenario, read_defence};
+use crate::scenario::{Scenario, cannot_meet, read_defence};
 use crate::sim::{Keep, play};
 use crate::why::{Summary, Why, rivals};
 
@@ -380,6 +380,7 @@ fn defences(scenario: &Scenario) -> Vec<Defence> {
     for file in shipped::all(Kind::Defence) {
         if let Ok(read) = read_defence(file.text, file.word)
             && all.iter().all(|d| d.name != read.value.name)
+            && cannot_meet(&scenario.offence, &read.value).is_none()
         {
             all.push(read.value);
         }

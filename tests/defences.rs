@@ -4,7 +4,7 @@
 use std::sync::atomic::AtomicBool;
 use std::sync::{Arc, LazyLock};
 
-use lanelight::court::{CourtCode, Side};
+use lanelight::court::{CourtCode, Side, SpotName};
 use lanelight::possession::What;
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::{Results, Scrimmage};
@@ -311,4 +311,62 @@ fn a_defence_that_forces_to_one_side_is_driven_on_there() {
             "{less:?} and {more:?}"
         );
     }
+}
+
+/// Catches in a corner that are held there for 2.6 s without a drive; in how many of them two defenders are at the ball
+/// by then; and of the two team-mates nearest to the ball, how many have one of the three others within 3.5 m.
+fn trapped(trap: bool) -> (usize, usize, f64) {
+    let (court, level) = (CourtCode::Nfhs, Level::VarsityBoys);
+    let offence = "five_out_give_and_go";
+    let mut scenario = Scenario::from_parts(court, level, offence, "help_line", &[]).unwrap();
+    scenario.defence.trap_corners = trap;
+    let cast = cast_untaught(&scenario);
+    let scenario = Arc::new(scenario);
+    let (mut all, mut two, mut met) = (0, 0, 0);
+    for seed in 1..=600 {
+        let p = play_shared(&scenario, &cast, seed, Keep::ALL);
+        for entry in &p.timeline {
+            let What::Catches { who, at, off, .. } = entry.what else {
+                continue;
+            };
+            let held = |t: f64| t > entry.time && t < entry.time + 2.6;
+            let mut later = p.timeline.iter().filter(|e| held(e.time));
+            let drives = later.any(|e| matches!(e.what, What::Drives { .. }));
+            let then = p.track.iter().find(|f| f.time > entry.time + 2.6);
+            let Some(f) = then.filter(|f| f.holder == Some(who)) else {
+                continue;
+            };
+            let holder = usize::from(who) - 1;
+            let ball = f.attackers[holder];
+            let in_it = (ball - scenario.court.spot(at)).length() < 1.5;
+            if at.name != SpotName::Corner || off > 1.5 || drives || !in_it {
+                continue;
+            }
+            all += 1;
+            let far = |i: &usize| (f.defenders[*i] - ball).length();
+            let mut five = [0, 1, 2, 3, 4];
+            five.sort_by(|a, b| far(a).total_cmp(&far(b)));
+            two += usize::from(far(&five[1]) < 1.8);
+            let mut mates: Vec<usize> = (0..5).filter(|i| *i != holder).collect();
+            let to_ball = |i: &usize| (f.attackers[*i] - ball).length();
+            mates.sort_by(|a, b| to_ball(a).total_cmp(&to_ball(b)));
+            let near = |mate: &&usize| {
+                let off = |d: &usize| (f.defenders[*d] - f.attackers[**mate]).length();
+                five[2..].iter().any(|d| off(d) < 3.5)
+            };
+            met += mates[..2].iter().filter(near).count();
+        }
+    }
+    let met = met as f64 / (2 * all).max(1) as f64;
+    println!("trap {trap}: two at the ball in {two} of {all}, next passes met {met:.2}");
+    (all, two, met)
+}
+
+#[test]
+fn a_ball_held_in_the_corner_is_trapped_where_the_file_says_so() {
+    let (all, few, _) = trapped(false);
+    assert!(all >= 25 && few * 3 < all, "{few} of {all}");
+    let (all, most, met) = trapped(true);
+    assert!(all >= 25 && most * 10 >= all * 8, "{most} of {all}");
+    assert!(met > 0.6, "{met}");
 }

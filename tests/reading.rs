@@ -84,7 +84,7 @@ fn every_bad_file_is_refused_with_the_problems_written_at_its_head_and_no_others
     }
 }
 
-/// The `ron` blocks of the guide, in order: offence, defence, tweak, scenario.
+/// The `ron` blocks of the guide, in order: offence, drill, defence, tweak, scenario.
 fn guide_blocks() -> Vec<String> {
     let guide = std::fs::read_to_string("scenarios/README.md").unwrap();
     let blocks = guide.split("```ron\n").skip(1);
@@ -96,15 +96,17 @@ fn guide_blocks() -> Vec<String> {
 #[test]
 fn the_examples_of_the_guide_read_without_a_warning() {
     let blocks = guide_blocks();
-    assert_eq!(blocks.len(), 4);
+    assert_eq!(blocks.len(), 5);
     let offence = read_offence(&blocks[0], "guide").unwrap_or_else(|e| panic!("{e}"));
     assert_eq!(offence.warnings, []);
-    let defence = read_defence(&blocks[1], "guide").unwrap_or_else(|e| panic!("{e}"));
+    let drill = read_offence(&blocks[1], "guide").unwrap_or_else(|e| panic!("{e}"));
+    assert_eq!((drill.warnings, drill.value.players), (vec![], 3));
+    let defence = read_defence(&blocks[2], "guide").unwrap_or_else(|e| panic!("{e}"));
     assert_eq!(defence.warnings, []);
-    let tweak = read_tweak(&blocks[2], "guide").unwrap_or_else(|e| panic!("{e}"));
+    let tweak = read_tweak(&blocks[3], "guide").unwrap_or_else(|e| panic!("{e}"));
     let changed = tweak.value.apply(&reference()).unwrap();
     assert!(lanelight::offence::check::check(&changed).is_empty());
-    let scenario = Scenario::from_text(&blocks[3], "guide").unwrap_or_else(|e| panic!("{e}"));
+    let scenario = Scenario::from_text(&blocks[4], "guide").unwrap_or_else(|e| panic!("{e}"));
     assert_eq!(scenario.warnings, []);
     // What stands there for the practice sheet is written back as it was read.
     assert_eq!(scenario.practice.minutes, Some(75));
@@ -146,7 +148,7 @@ fn write<T: serde::Serialize>(value: &T) -> String {
 
 #[test]
 fn every_shipped_file_loads_without_a_warning() {
-    for file in shipped::SHIPPED {
+    for file in shipped::SHIPPED.iter().chain(shipped::DRILLS) {
         let warnings = match file.kind {
             Kind::Offence => read_offence(file.text, file.word).map(|read| read.warnings),
             Kind::Defence => read_defence(file.text, file.word).map(|read| read.warnings),
@@ -163,22 +165,34 @@ fn every_shipped_file_loads_without_a_warning() {
     }
 }
 
+/// The words of the files in a folder of scenarios.
+fn on_disk_in(folder: &str) -> Vec<String> {
+    std::fs::read_dir(format!("scenarios/{folder}"))
+        .unwrap_or_else(|error| panic!("{folder}: {error}"))
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|end| end == "ron"))
+        .map(|path| path.file_stem().unwrap().to_str().unwrap().to_owned())
+        .collect()
+}
+
 #[test]
 fn every_file_of_the_scenarios_folder_is_shipped() {
-    for (folder, kind) in [
+    let words = |files: &mut dyn Iterator<Item = &'static shipped::Shipped>| {
+        files.map(|file| file.word).collect::<Vec<_>>()
+    };
+    let kinds = [
         ("offences", Kind::Offence),
         ("defences", Kind::Defence),
         ("tweaks", Kind::Tweak),
         ("squads", Kind::Squad),
         (".", Kind::Scenario),
-    ] {
-        let mut on_disk: Vec<String> = std::fs::read_dir(format!("scenarios/{folder}"))
-            .unwrap_or_else(|error| panic!("{folder}: {error}"))
-            .map(|entry| entry.unwrap().path())
-            .filter(|path| path.extension().is_some_and(|end| end == "ron"))
-            .map(|path| path.file_stem().unwrap().to_str().unwrap().to_owned())
-            .collect();
-        let mut embedded: Vec<&str> = shipped::all(kind).map(|file| file.word).collect();
+    ];
+    let mut all = kinds
+        .map(|(folder, kind)| (folder, words(&mut shipped::all(kind))))
+        .to_vec();
+    all.push(("drills", words(&mut shipped::DRILLS.iter())));
+    for (folder, mut embedded) in all {
+        let mut on_disk = on_disk_in(folder);
         on_disk.sort();
         embedded.sort_unstable();
         assert_eq!(on_disk, embedded, "{folder}");

@@ -13,6 +13,8 @@ mod conditions;
 mod cuts;
 #[path = "walk_through/drives.rs"]
 mod drives;
+#[path = "walk_through/fewer.rs"]
+mod fewer;
 #[path = "walk_through/hand_offs.rs"]
 mod hand_offs;
 #[path = "walk_through/holder.rs"]

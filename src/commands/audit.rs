@@ -76,6 +76,11 @@ fn played(args: &AuditArgs) -> Result<(Whose, Audit), Failure> {
         at_level(&mut scenario, level(word)?);
     }
     warn(&scenario.warnings);
+    if scenario.offence.alignment.len() < 5 {
+        let said =
+            "an audit compares with tracked games of five a side: this offence has fewer players";
+        return Err(Failure::Wrong(said.into()));
+    }
     let first_seed = args.seed.unwrap_or(1);
     let audit = Audit::of(
         &scenario,

@@ -135,7 +135,8 @@ fn played(file: &Path) -> Result<(Scenario, Vec<String>), Failure> {
     let text = if choose::is_file(file) {
         Source::load(file)?.text
     } else {
-        let shipped = shipped::SHIPPED.iter().find(|s| s.word == name);
+        let mut all = shipped::SHIPPED.iter().chain(shipped::DRILLS);
+        let shipped = all.find(|s| s.word == name);
         shipped.map_or(String::new(), |shipped| shipped.text.to_owned())
     };
     match kind_of(&text) {

@@ -7,7 +7,8 @@ use lanelight::offence::tweak::Tweak;
 use lanelight::report::clean;
 use lanelight::scenario::shipped::{self, Kind};
 use lanelight::scenario::{
-    Checked, Problem, Problems, Scenario, Source, is_of, read_defence, read_offence, read_tweak,
+    Checked, Problem, Problems, Scenario, Source, cannot_meet, is_of, read_defence, read_offence,
+    read_tweak,
 };
 
 use super::units;
@@ -33,6 +34,7 @@ pub fn scenario_with(
     if let Some(mention) = &matchup.against {
         defend(&mut scenario, mention)?;
     }
+    fits(&scenario)?;
     let mut names = Vec::new();
     for mention in &matchup.tweak {
         names.push(tweak(&mut scenario, mention)?);
@@ -56,7 +58,13 @@ pub fn defend(scenario: &mut Scenario, mention: &str) -> Result<(), Failure> {
     let read = read_defence(&source.text, &source.file)?;
     scenario.warnings.extend(read.warnings);
     scenario.defence = read.value;
-    Ok(())
+    fits(scenario)
+}
+
+/// Can the defence be played against the offence?
+fn fits(scenario: &Scenario) -> Result<(), Failure> {
+    let said = cannot_meet(&scenario.offence, &scenario.defence);
+    said.map_or(Ok(()), |said| Err(Failure::Wrong(clean::line(&said))))
 }
 
 /// Is there something to read? A folder of the name of a shipped word is not meant by it.

@@ -70,6 +70,10 @@ pub fn defence(defence: &Defence, units: Units) -> String {
             "{who} meets a screener who rolls, until the screener's defender is back."
         ));
     }
+    if defence.trap_corners {
+        say("A ball held in a corner is trapped: the defender of the next pass goes to it too, the others take \
+             the next passes.".to_owned());
+    }
     if let Some(how) = defence.off_ball_screens {
         say(format!("Screens away from the ball: {}.", how.word()));
     }

@@ -18,18 +18,31 @@ pub fn ways() -> Result<(), Failure> {
         }
         text += &format!("{}\n", plural(kind));
         for file in files {
-            let (name, note) = described(file)?;
-            let below = " ".repeat(28);
-            let word = format!("  {:<26}", file.word);
-            text += &wrap(&clean::line(&name), &word, &below);
-            if !note.is_empty() {
-                text += &wrap(&clean::line(&note), &below, &below);
-            }
+            text += &entry(file)?;
         }
         text += "\n";
+        if kind == Kind::Offence {
+            text += "DRILLS (offences for fewer than five a side)\n";
+            for file in shipped::DRILLS {
+                text += &entry(file)?;
+            }
+            text += "\n";
+        }
     }
     show(&text)?;
     Ok(())
+}
+
+/// A file's word, name and note.
+fn entry(file: &Shipped) -> Result<String, Failure> {
+    let (name, note) = described(file)?;
+    let below = " ".repeat(28);
+    let word = format!("  {:<26}", file.word);
+    let mut text = wrap(&clean::line(&name), &word, &below);
+    if !note.is_empty() {
+        text += &wrap(&clean::line(&note), &below, &below);
+    }
+    Ok(text)
 }
 
 fn plural(kind: Kind) -> &'static str {

@@ -125,6 +125,10 @@ pub const WORDS: [(&str, &[Word]); 7] = [
                 means: "over; the other shows in front of the ball and recovers",
             },
             Word {
+                word: "show_early",
+                means: "the same, but steps out before the ball comes",
+            },
+            Word {
                 word: "contain",
                 means: "over; the other drops back between ball and rim",
             },
@@ -206,6 +210,10 @@ pub fn check(defence: &Defence) -> Vec<Finding> {
         if defence.off_ball_screens.is_some() {
             let said = "a zone does nothing about a screen: leave `off_ball_screens` out";
             found.push(Finding::error("off_ball_screens", said));
+        }
+        if defence.trap_corners {
+            let said = "a zone guards areas: leave `trap_corners` out";
+            found.push(Finding::error("trap_corners", said));
         }
         if defence.switch == Switch::OnScreens {
             let said = "a zone trades nobody at screens: leave `switch` out";
@@ -309,7 +317,7 @@ fn tag(defence: &Defence, found: &mut Vec<Finding>) {
     } else if !defence.meets_ball_screens().leaves_the_screener() {
         let said = "nobody has to tag the roller: the roller's own defender, or the one who takes the roller, is there";
         let finding = Finding::error("tag", said)
-            .expected("`ball_screens: show`, `contain` or `trap` beside it");
+            .expected("`ball_screens: show`, `show_early`, `contain` or `trap` beside it");
         found.push(finding.rests_on("ball_screens"));
     }
 }

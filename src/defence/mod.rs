@@ -160,6 +160,8 @@ pub enum BallScreens {
     Switch,
     /// Over; the screener's defender steps out in front of the ball for a moment, and recovers.
     Show,
+    /// The same, but steps out before the ball comes, as the screener does.
+    ShowEarly,
     /// Over; the screener's defender drops back between ball and rim until the ball has its own defender again.
     Contain,
     /// Over; both stay on the ball until it is passed.
@@ -179,6 +181,9 @@ impl BallScreens {
             BallScreens::Switch => "the two defenders trade men",
             BallScreens::Show => {
                 "the defender on the ball goes over them, the other shows in front of the ball and recovers"
+            }
+            BallScreens::ShowEarly => {
+                "the defender on the ball goes over them, the other steps out before the ball comes and recovers"
             }
             BallScreens::Contain => {
                 "the defender on the ball goes over them, the other contains the ball, deep, until he is back"
@@ -340,6 +345,10 @@ pub struct Defence {
     /// Who meets a screener who rolls while the screener's defender is with the ball; left out: nobody.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tag: Option<Helper>,
+    /// Is a ball held in a corner trapped: does the defender of the next pass go to it as well, and the others to
+    /// the next passes?
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub trap_corners: bool,
     /// What single defenders do differently.
     #[serde(default)]
     pub overrides: Vec<Override>,
@@ -369,7 +378,7 @@ impl BallScreens {
     pub fn leaves_the_screener(self) -> bool {
         matches!(
             self,
-            BallScreens::Show | BallScreens::Contain | BallScreens::Trap
+            BallScreens::Show | BallScreens::ShowEarly | BallScreens::Contain | BallScreens::Trap
         )
     }
 }

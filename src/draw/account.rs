@@ -281,7 +281,7 @@ pub fn account(court: &Court, offence: &Offence, walk: &Walked) -> Option<Accoun
         _ => true,
     };
     let is_like_the_offence = written.iter().all(taken);
-    let deeds = (1..=5_u8).map(|player| {
+    let deeds = first.attack().map(|who| who as u8 + 1).map(|player| {
         let who = usize::from(player) - 1;
         let stop = phase.until[who].unwrap_or(f64::INFINITY);
         let own = written.iter().filter(|e| e.time < stop);

@@ -9,6 +9,7 @@ use serde::Serialize;
 
 use crate::court::{Court, Line, Vec2};
 use crate::possession::Frame;
+use crate::possession::there::plays;
 
 use super::light::Field;
 
@@ -159,6 +160,16 @@ impl Item {
             Self::Label { .. } => 11,
         }
     }
+
+    /// Where the player stands of whom it tells, metres.
+    fn at(&self) -> Option<Vec2> {
+        match *self {
+            Self::Defender { pos, .. } | Self::Attacker { pos, .. } => Some(pos),
+            Self::ModelPlace { pos, .. } | Self::Label { at: pos, .. } => Some(pos),
+            Self::Triangle { own, .. } => Some(own),
+            _ => None,
+        }
+    }
 }
 
 /// A moment or a phase, ready to be drawn.
@@ -182,8 +193,11 @@ impl Scene {
         }
     }
 
-    /// Puts something onto the floor, over what lies in its layer already.
+    /// Puts something onto the floor, over what lies in its layer already. Whoever does not play is not drawn.
     pub fn add(&mut self, item: Item) {
+        if !item.at().is_none_or(plays) {
+            return;
+        }
         let layer = item.layer();
         let at = self.items.partition_point(|i| i.layer() <= layer);
         self.items.insert(at, item);

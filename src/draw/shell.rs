@@ -103,7 +103,9 @@ fn at_rest(scenario: &Scenario, chain: &[Order]) -> Option<Rest> {
     if places.get(holder)?.side == Some(Side::Left) {
         places = places.map(Spot::mirrored);
     }
-    let apart = (1..5).all(|i| !places[..i].contains(&places[i]));
+    let there = scenario.offence.there();
+    let same = |i: usize, j: usize| there[j] && places[i] == places[j];
+    let apart = (1..5).all(|i| !there[i] || !(0..i).any(|j| same(i, j)));
     apart.then_some(Rest { places, holder })
 }
 
@@ -116,6 +118,7 @@ fn shell(scenario: &Scenario, rest: &Rest) -> Option<Shell> {
         .places
         .iter()
         .enumerate()
+        .filter(|(i, _)| scenario.offence.there()[*i])
         .map(|(i, &spot)| Stand {
             player: i as u8 + 1,
             at: Place::of(spot, Side::Right),

@@ -35,12 +35,27 @@ pub struct Cast {
     pub court: Court,
     /// Attackers 0–4, then defenders 5–9.
     pub players: [Player; BODIES],
+    /// Which of the five of each side play; who does not is parked ([`crate::possession::there`]).
+    pub there: [bool; 5],
     /// The numbers by which they are judged.
     pub model: Arc<Model>,
     /// What the attackers usually score in a possession, points: the unit of their values.
     pub usual: f64,
     /// What they have learnt it is worth to go on.
     pub value: Value,
+}
+
+impl Cast {
+    /// The numbers 0–4 of those who play, on either side.
+    pub fn five(&self) -> impl Iterator<Item = usize> + use<> {
+        let there = self.there;
+        (0..5).filter(move |&i| there[i])
+    }
+
+    /// Is body 0–9 one who plays?
+    pub fn has(&self, body: usize) -> bool {
+        self.there[body % 5]
+    }
 }
 
 /// Where everybody is at one instant.

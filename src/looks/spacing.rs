@@ -10,16 +10,19 @@ use super::driving::strip_free;
 use super::passing::flight;
 
 /// Area of the convex hull, square metres (monotone chain, shoelace formula).
-pub fn hull_area(points: &[Vec2; 5]) -> f64 {
-    let mut p = *points;
+pub fn hull_area(points: &[Vec2]) -> f64 {
+    let mut five = [Vec2::ZERO; 5];
+    let count = points.len().min(5);
+    let p = &mut five[..count];
+    p.copy_from_slice(&points[..count]);
     p.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     let cross = |o: Vec2, a: Vec2, b: Vec2| (a.x - o.x) * (b.y - o.y) - (a.y - o.y) * (b.x - o.x);
     let mut hull = [Vec2::ZERO; 12];
     let mut n = 0;
     for pass in 0..2 {
         let start = n;
-        for i in 0..5 {
-            let q = if pass == 0 { p[i] } else { p[4 - i] };
+        for i in 0..count {
+            let q = if pass == 0 { p[i] } else { p[count - 1 - i] };
             while n >= start + 2 && cross(hull[n - 2], hull[n - 1], q) <= 0.0 {
                 n -= 1;
             }
@@ -37,13 +40,13 @@ pub fn hull_area(points: &[Vec2; 5]) -> f64 {
 }
 
 /// Mean distance to the nearest team-mate, metres.
-pub fn nearest_team_mate(points: &[Vec2; 5]) -> f64 {
+pub fn nearest_team_mate(points: &[Vec2]) -> f64 {
     let mut sum = 0.0;
-    for i in 0..5 {
+    for (i, point) in points.iter().enumerate() {
         let mut least = f64::INFINITY;
-        for j in 0..5 {
+        for (j, other) in points.iter().enumerate() {
             if i != j {
-                least = least.min((points[i] - points[j]).length());
+                least = least.min((point - other).length());
             }
         }
         sum += least;
@@ -55,16 +58,16 @@ pub fn nearest_team_mate(points: &[Vec2; 5]) -> f64 {
 pub fn one_guards_two(cast: &Cast, scene: &Scene, holder: usize) -> bool {
     let mut times = [0.0; 5];
     for (who, time) in times.iter_mut().enumerate() {
-        if who != holder {
+        if who != holder && cast.has(who) {
             let f = flight(cast, scene, holder, who, PassKind::Chest, scene.pos[who]);
             *time = f.duration + cast.players[holder].hands.release;
         }
     }
-    (0..5).any(|d| {
+    cast.five().any(|d| {
         let limits = &cast.players[5 + d].limits;
         let mut reached = 0;
         for (who, &time) in times.iter().enumerate() {
-            if who == holder {
+            if who == holder || !cast.has(who) {
                 continue;
             }
             let (pos, vel) = (scene.pos[5 + d], scene.vel[5 + d]);
@@ -85,14 +88,18 @@ pub fn one_guards_two(cast: &Cast, scene: &Scene, holder: usize) -> bool {
 
 /// All of it for one instant.
 pub fn spacing(cast: &Cast, scene: &Scene, holder: usize) -> Spacing {
-    let mut five = [Vec2::ZERO; 5];
-    let mut other = [Vec2::ZERO; 5];
-    five.copy_from_slice(&scene.pos[..5]);
-    other.copy_from_slice(&scene.pos[5..]);
+    let (attack, defence) = scene.pos.split_at(5);
+    let (mut five, mut others) = ([Vec2::ZERO; 5], [Vec2::ZERO; 5]);
+    let mut count = 0;
+    for i in cast.five() {
+        (five[count], others[count]) = (attack[i], defence[i]);
+        count += 1;
+    }
+    let (five, others) = (&five[..count], &others[..count]);
     Spacing {
-        nearest: nearest_team_mate(&five),
-        hull: hull_area(&five),
-        defence_hull: hull_area(&other),
+        nearest: nearest_team_mate(five),
+        hull: hull_area(five),
+        defence_hull: hull_area(others),
         one_guards_two: one_guards_two(cast, scene, holder),
         lane_free: strip_free(scene, holder, cast.model.looks.open_lane_half_width),
     }

@@ -132,9 +132,28 @@ fn single(place: Place, own: bool, at: &str, found: &mut Vec<Finding>) -> bool {
 
 fn alignment(offence: &Offence, found: &mut Vec<Finding>) {
     let stands = &offence.alignment;
-    if stands.len() != 5 {
-        let said = format!("the alignment places {} players, not five", stands.len());
-        found.push(Finding::error("alignment", said));
+    let placed = stands.len();
+    within(
+        f64::from(offence.players),
+        2.0,
+        5.0,
+        " players",
+        "players",
+        found,
+    );
+    if placed != usize::from(offence.players) {
+        let wanted = match offence.players {
+            5 => "five".into(),
+            players => players.to_string(),
+        };
+        let said = format!("the alignment places {placed} players, not {wanted}");
+        let mut finding = Finding::error("alignment", said).rests_on("players");
+        if (2..=4).contains(&placed) {
+            finding = finding.expected(format!(
+                "{wanted}, or `players: {placed}` for fewer than five a side"
+            ));
+        }
+        found.push(finding);
     }
     for (index, stand) in stands.iter().enumerate() {
         let at = format!("alignment/{index}/at");
@@ -192,9 +211,11 @@ fn keep_filled(offence: &Offence, found: &mut Vec<Finding>) {
             found.push(Finding::warning(&at, said));
         }
     }
-    if offence.keep_filled.len() > 5 {
+    let players = usize::from(offence.players);
+    if offence.keep_filled.len() > players {
         let said = "more places to keep filled than there are players";
-        found.push(Finding::warning("keep_filled/5", said));
+        let at = format!("keep_filled/{players}");
+        found.push(Finding::warning(at, said).rests_on("players"));
     }
 }
 

@@ -409,9 +409,12 @@ pub struct Offence {
     /// A remark of the coach; may be empty.
     #[serde(default)]
     pub note: String,
+    /// How many play on each side: five, or the two, three or four of a drill.
+    #[serde(default = "five", skip_serializing_if = "are_five")]
+    pub players: u8,
     /// The number of the player who starts with the ball.
     pub ball: u8,
-    /// Where all five stand as the possession begins.
+    /// Where those who play stand as the possession begins: five, or the two, three or four of a drill.
     pub alignment: Vec<Stand>,
     /// Places outside that are always to be filled, in order of importance; a player with nothing
     /// else to do takes the first that nobody holds.
@@ -437,10 +440,26 @@ impl Offence {
             .any(|place| place.takes_in(spot, side))
     }
 
+    /// Which of the five play, in order of number: those whom the alignment places.
+    pub fn there(&self) -> [bool; 5] {
+        std::array::from_fn(|i| {
+            let mut stands = self.alignment.iter();
+            stands.any(|stand| usize::from(stand.player) == i + 1)
+        })
+    }
+
     /// Who was on his way to `claimed` has come to stand at `here`: does he go on there?
     pub fn goes_on(&self, claimed: Spot, here: Spot, side: Side) -> bool {
         self.keeps(claimed, side) && !self.keeps(here, side)
     }
+}
+
+fn five() -> u8 {
+    5
+}
+
+fn are_five(players: &u8) -> bool {
+    *players == 5
 }
 
 fn anywhere() -> Vec<Place> {

@@ -318,6 +318,13 @@ pub fn rule(rule: &Rule) -> String {
 /// A whole offence, one sentence for each of its parts and rules.
 pub fn offence(offence: &Offence) -> Vec<String> {
     let mut out = Vec::new();
+    let fewer = ["Two", "Three", "Four"];
+    if let Some(players) = usize::from(offence.players)
+        .checked_sub(2)
+        .and_then(|i| fewer.get(i))
+    {
+        out.push(format!("{players} play on each side."));
+    }
     for stand in &offence.alignment {
         let ball = if stand.player == offence.ball {
             " with the ball"

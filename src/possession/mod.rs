@@ -14,6 +14,7 @@ pub(crate) mod fixture;
 pub mod light;
 pub mod orders;
 mod sends;
+pub mod there;
 pub mod timeline;
 
 pub use ending::{Ending, Finish, Turnover};
@@ -147,6 +148,13 @@ pub enum What {
         /// The screener.
         who: u8,
         /// The team-mate whose defender is screened.
+        on: u8,
+    },
+    /// Leaves a screen on the ball before the contact: the own defender has stepped out.
+    Slips {
+        /// The screener.
+        who: u8,
+        /// That defender.
         on: u8,
     },
     /// The screen for which he waited does not come: he goes without it.

@@ -46,6 +46,8 @@ pub enum OrderEnd {
     MateBusy,
     /// No screen came, or not in time.
     NoScreen,
+    /// Slipped to the rim before the contact: the screener's defender had stepped out.
+    Slipped,
     /// The team-mate for whom the screen was meant was sent elsewhere first.
     UserGone,
     /// Did not get there in the time that there is for it.
@@ -79,6 +81,7 @@ impl OrderEnd {
                 | OrderEnd::DriveOver
                 | OrderEnd::KeptIt
                 | OrderEnd::UserGone
+                | OrderEnd::Slipped
         )
     }
 
@@ -105,6 +108,7 @@ impl OrderEnd {
             OrderEnd::KeptIt => "kept it: the receiver was overplayed",
             OrderEnd::MateBusy => "the receiver was cutting, screening or showing inside",
             OrderEnd::NoScreen => "no screen came",
+            OrderEnd::Slipped => "slipped it: the screener's defender had stepped out",
             OrderEnd::UserGone => "the user of the screen was sent elsewhere first",
             OrderEnd::OutOfTime => "out of time, did not get there",
             OrderEnd::DriveOver => "the drive was over first",

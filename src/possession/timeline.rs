@@ -10,8 +10,8 @@ use crate::scenario::Scenario;
 use super::sends::{listed, sends, told_with};
 use super::{Ending, Entry, Finish, LookNow, Moment, Possession, TICK, Turnover, What};
 
-mod hand_offs;
 mod passes;
+mod screens;
 
 use passes::not_open;
 
@@ -326,28 +326,17 @@ impl Teller<'_> {
             What::Flashes { who, to } => (who.to_string(), format!("flashes to the {to}")),
             What::Seals { who, at } => (who.to_string(), format!("seals {}", place(at))),
             What::Waits { who, of } => (who.to_string(), format!("waits for {of}'s screen")),
-            What::NoScreen { who, of } => {
-                let does = format!("gets no screen from {of} and goes without it");
-                (who.to_string(), does)
-            }
-            What::NoFlash { who, to, taken } => {
-                let does = match taken {
-                    true => format!("finds the {to} taken and lets it be"),
-                    false => format!("does not get to the {to} and steps out of the lane"),
-                };
-                (who.to_string(), does)
-            }
             What::Holds { who, at } => (who.to_string(), format!("holds the {at} now")),
-            What::LetsBe { who } => {
-                let does = "lets the flash be: the ball has gone on".to_string();
-                (who.to_string(), does)
-            }
             What::Screens { who, on } => (who.to_string(), format!("screens X{on}")),
             What::Drives { who, from } => (who.to_string(), format!("drives from the {from}")),
             What::DribblesAt { who, toward } => (who.to_string(), format!("dribbles at {toward}")),
-            What::SetsOutToHand { .. } | What::HandsOff { .. } | What::KeepsIt { .. } => {
-                return hand_offs::clause(what);
-            }
+            What::NoScreen { .. }
+            | What::NoFlash { .. }
+            | What::LetsBe { .. }
+            | What::Slips { .. }
+            | What::SetsOutToHand { .. }
+            | What::HandsOff { .. }
+            | What::KeepsIt { .. } => return screens::clause(what),
             What::Drops { who } => (who.to_string(), "cannot hold it: a loose ball".to_string()),
             What::Dribbles { who, waits_for, to } => {
                 let does = match (waits_for, to) {

@@ -8,6 +8,7 @@ use std::io::{self, Write};
 
 use serde::Serialize;
 
+use crate::possession::there::plays;
 use crate::possession::{Entry, Possession, TICK, What};
 
 /// How a track is written.
@@ -91,7 +92,10 @@ fn sheet(out: &mut impl Write, possession: &Possession) -> io::Result<()> {
             write!(out, ",{z:.3}")?;
         }
         for at in frame.attackers.iter().chain(&frame.defenders) {
-            write!(out, ",{:.3},{:.3}", at.x, at.y)?;
+            match plays(*at) {
+                true => write!(out, ",{:.3},{:.3}", at.x, at.y)?,
+                false => write!(out, ",,")?,
+            }
         }
         let holder = frame.holder.map_or(String::new(), |h| h.to_string());
         let codes: Vec<_> = events.iter().map(|e| code(&e.what)).collect();
@@ -121,6 +125,7 @@ fn code(what: &What) -> String {
         What::NoScreen { who, of } => format!("no screen {who} {of}"),
         What::NoFlash { who, .. } => format!("no flash {who}"),
         What::Holds { who, .. } => format!("holds {who}"),
+        What::Slips { who, on } => format!("slip {who} X{on}"),
         What::LetsBe { who } => format!("lets be {who}"),
         What::Screens { who, on } => format!("screen {who} X{on}"),
         What::Drives { who, .. } => format!("drive {who}"),

@@ -25,6 +25,7 @@ pub mod session;
 pub mod shipped;
 mod slips;
 mod source;
+mod together;
 pub mod tree;
 
 pub use kind::kind_of;
@@ -35,6 +36,7 @@ pub use raw::{RawScenario, Start};
 pub use read::{Checked, read_defence, read_offence, read_squad, read_tweak};
 pub use session::Session;
 pub use source::{MOST_BYTES, Source};
+pub use together::cannot_meet;
 
 /// Everything that one possession needs except its seed.
 #[derive(Clone, Debug)]

@@ -9,13 +9,14 @@ use super::problem::{Problem, Problems};
 use super::raw::RawScenario;
 use super::shipped::{self, Kind};
 use super::source::Source;
+use super::together::{cannot_meet, late_clock};
 use super::{Drill, Scenario, Session};
 use crate::court::{Court, CourtCode};
 use crate::defence::{self, Defence};
 use crate::model::Model;
-use crate::offence::check::{Finding, LONGEST, Weight, name, nearest_word, patience_of, within};
+use crate::offence::check::{Finding, LONGEST, name, nearest_word, patience_of, within};
 use crate::offence::tweak::{Change, Misfit, Tweak};
-use crate::offence::{self, Event, Offence};
+use crate::offence::{self, Offence};
 use crate::squad::{Level, RawSquad, Squad};
 
 /// Most problems reported for one file.
@@ -311,6 +312,10 @@ impl Scenario {
         })();
         if let Some(scenario) = &scenario {
             late_clock(scenario, &raw, &mut desk);
+            if let Some(said) = cannot_meet(&scenario.offence, &scenario.defence) {
+                desk.problems
+                    .push(raw.place(Finding::error("defence", said)));
+            }
         }
         desk.close(scenario)
     }
@@ -380,6 +385,11 @@ impl Scenario {
                 warnings: Vec::new(),
             })
         })();
+        let said = scenario
+            .as_ref()
+            .and_then(|s| cannot_meet(&s.offence, &s.defence));
+        desk.problems
+            .extend(said.map(|said| Problem::with_file(Kind::Defence.word(), said)));
         desk.close(scenario)
     }
 }
@@ -471,26 +481,4 @@ fn squad(
     let source = mentions.source(Kind::Squad, mention, at);
     let read = desk.keep(checked(source, left_out))?;
     Some(read.value.squad())
-}
-
-/// Warns of rules that wait for a time on the clock which this scenario never shows.
-fn late_clock(scenario: &Scenario, raw: &Read<RawScenario>, desk: &mut Desk) {
-    let full = scenario
-        .shot_clock
-        .unwrap_or(scenario.offence.patience.possession);
-    for rule in &scenario.offence.rules {
-        if let Event::Clock { left } = rule.when
-            && left > full
-        {
-            let said = format!(
-                "the rule \"{}\" waits for {left} s on the clock, which starts at {full} s",
-                rule.name
-            );
-            let finding = Finding {
-                weight: Weight::Warning,
-                ..Finding::error("offence", said)
-            };
-            desk.problems.push(raw.place(finding));
-        }
-    }
 }

@@ -75,6 +75,12 @@ pub const SHIPPED: &[Shipped] = shipped! {
     Scenario "": "demo";
 };
 
+/// Offences for fewer than five a side, to teach an offence in parts. They are not among [`all`]: nobody plays them
+/// against every defence.
+pub const DRILLS: &[Shipped] = shipped! {
+    Offence "drills/": "two_player_give_and_go" "three_player_screen_away" "four_player_drive_and_kick";
+};
+
 /// The shipped files of one kind.
 pub fn all(kind: Kind) -> impl Iterator<Item = &'static Shipped> {
     SHIPPED.iter().filter(move |file| file.kind == kind)
@@ -82,7 +88,8 @@ pub fn all(kind: Kind) -> impl Iterator<Item = &'static Shipped> {
 
 /// The shipped file of that kind and word.
 pub fn find(kind: Kind, word: &str) -> Option<&'static Shipped> {
-    all(kind).find(|file| file.word == word)
+    let drills = DRILLS.iter().filter(|file| file.kind == kind);
+    all(kind).chain(drills).find(|file| file.word == word)
 }
 
 /// What is said of a word that no shipped file of that kind has: is it one of another kind?

@@ -21,6 +21,7 @@ use serde::Serialize;
 use crate::court::Vec2;
 use crate::defence::Relation;
 use crate::looks::spacing::{hull_area, nearest_team_mate};
+use crate::possession::there::plays;
 use crate::possession::{Frame, Possession, TICK, What};
 use crate::scenario::Scenario;
 use crate::sim::Keep;
@@ -205,7 +206,7 @@ impl FrameRow {
     fn motion(&mut self, track: &[Frame]) {
         let (mut now_then, mut then_then) = (0.0, 0.0);
         for i in (3..track.len().saturating_sub(3)).step_by(EVERY) {
-            for who in 0..5 {
+            for who in track[i].attack() {
                 let attacker = |k: usize| track[k].attackers[who];
                 let defender = |k: usize| track[k].defenders[who];
                 self.put(Q::AttackerSpeed, velocity(&attacker, i).length());
@@ -222,14 +223,17 @@ impl FrameRow {
 
     fn places(&mut self, track: &[Frame]) {
         for frame in track.iter().step_by(EVERY) {
-            for d in 0..5 {
+            for d in frame.defend() {
                 let man = usize::from(frame.guards[d].clamp(1, 5)) - 1;
                 let off = (frame.defenders[d] - frame.attackers[man]).length();
                 self.put(Quantity::off(frame.relations[d]), off);
             }
-            self.put(Q::NearestTeamMate, nearest_team_mate(&frame.attackers));
-            self.put(Q::AttackHull, hull_area(&frame.attackers));
-            self.put(Q::DefenceHull, hull_area(&frame.defenders));
+            self.put(
+                Q::NearestTeamMate,
+                nearest_team_mate(&those(&frame.attackers)),
+            );
+            self.put(Q::AttackHull, hull_area(&those(&frame.attackers)));
+            self.put(Q::DefenceHull, hull_area(&those(&frame.defenders)));
             for (products, matching) in self.products.iter_mut().zip(Matching::ALL) {
                 products.add_frame(frame, matching);
             }
@@ -303,6 +307,11 @@ fn velocity(at: &dyn Fn(usize) -> Vec2, i: usize) -> Vec2 {
 
 fn step(at: &dyn Fn(usize) -> Vec2, i: usize) -> Vec2 {
     (at(i + 1) - at(i)) / TICK
+}
+
+/// Those of five places at which somebody plays.
+fn those(five: &[Vec2; 5]) -> Vec<Vec2> {
+    five.iter().copied().filter(|at| plays(*at)).collect()
 }
 
 fn change(at: &dyn Fn(usize) -> Vec2, i: usize) -> f64 {

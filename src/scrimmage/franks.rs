@@ -18,6 +18,7 @@ use serde::Serialize;
 use crate::court::Vec2;
 use crate::defence::Relation;
 use crate::possession::Frame;
+use crate::possession::there::plays;
 use crate::stats::{CONFIDENCE, Estimate, bootstrap_replicates, quantile};
 
 /// The paper's weights of attacker, ball and hoop, shares that add up to 1.
@@ -84,6 +85,9 @@ impl Products {
         };
         let weak = |r| matches!(r, Relation::TwoPasses | Relation::PostWeakSide);
         for (d, man) in men.into_iter().enumerate() {
+            if !plays(frame.defenders[d]) || !plays(frame.attackers[man]) {
+                continue;
+            }
             if matching == Matching::GivenWeakSide && !weak(frame.relations[d]) {
                 continue;
             }

@@ -20,6 +20,10 @@ const HOLDER_STILL: f64 = 2.5;
 /// Farther from the midline than this the holder is to get to the middle, metres (common practice: the middle is the
 /// side from which he sees the floor).
 const WIDE: f64 = 1.5;
+/// A screener's defender this near to the ball, metres, has stepped out to it; and he is no nearer to the rim than the
+/// screener by more than the second (ours).
+const STEPPED_OUT: f64 = 1.7;
+const LEVEL: f64 = 0.2;
 /// A defender so far on the screen's side of the holder overplays it, metres (ours: his feet no longer straddle the
 /// holder).
 const OVERPLAYS: f64 = 0.5;
@@ -89,6 +93,17 @@ pub fn there(old: &Old, who: usize, holder: usize) -> bool {
     let still =
         old.scene.vel[guard].length() < STILL && old.scene.vel[holder].length() < HOLDER_STILL;
     still && (old.scene.pos[who] - place(old, who, holder)).length() < THERE
+}
+
+/// Has the own defender of `who`, who comes to screen for the holder, stepped out to the ball already, and left the way
+/// to the rim free?
+pub fn is_left(old: &Old, who: usize, holder: usize) -> bool {
+    let Some(d) = old.scene.guarded_by(who) else {
+        return false;
+    };
+    let (guard, pos) = (old.scene.pos[5 + d], old.scene.pos[who]);
+    let out = (guard - old.scene.pos[holder]).length() < STEPPED_OUT;
+    out && guard.length() > pos.length() - LEVEL
 }
 
 /// Can nobody be screened for on the ball any more: has it gone on, or is it driven already?

@@ -138,8 +138,7 @@ pub enum Cover {
     Home,
     /// Runs out to the own player, who has caught the ball.
     CloseOut,
-    /// Has left the own player at tick `since` to stop the ball at the rim; `from`: the place left,
-    /// metres, until that has been told.
+    /// Has left the own player at tick `since` to stop the ball; `from`: the place left, metres, until told.
     Help { since: u32, from: Option<Vec2> },
     /// Covers the attacker `to`, whose defender helps; `from` as above.
     Rotate { to: usize, from: Option<Vec2> },
@@ -458,6 +457,7 @@ pub enum Doing {
     Inside,
     /// Sliding in beside the rim.
     DropOff,
+    Absent,
 }
 
 /// The last second and a bit of everybody's positions, for eyes that are late.
@@ -495,7 +495,7 @@ pub fn ticks(seconds: f64) -> u32 {
     (seconds / crate::possession::TICK + 0.5).max(0.0) as u32
 }
 
-/// The man with the ball on a drive, or stopped on one, outside of whose way the others stay.
+/// Who drives, or has been stopped on a drive: the others stay out of the way.
 pub fn driver(ball: &Ball) -> Option<usize> {
     let drives = |work| matches!(work, Ballwork::Driving | Ballwork::PickedUp);
     ball.hold().filter(|h| drives(h.work)).map(|h| h.by)

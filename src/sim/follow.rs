@@ -117,6 +117,7 @@ fn is_about(what: &What, player: usize) -> bool {
         What::NoFlash { who, .. }
         | What::LetsBe { who }
         | What::NoScreen { who, .. }
+        | What::Slips { who, .. }
         | What::DribblesAt { who, .. }
         | What::KeepsIt { who, .. }
         | What::Passes { from: who, .. }
@@ -128,8 +129,9 @@ fn is_about(what: &What, player: usize) -> bool {
 /// The end of an order, if it has come.
 fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> Option<OrderEnd> {
     let waits = waits_for_it(open, now.job);
-    // What is finished first takes its own time.
-    let finishes = waits && (now.job.next.is_none() || now.tick >= now.job.starts);
+    // What is finished first takes its own time, and so does the wait for a way that a team-mate's plan leaves free.
+    let may_go = now.tick >= now.job.starts || now.job.waited > 0;
+    let finishes = waits && (now.job.next.is_none() || may_go);
     // Who is to come behind a drive waits on the way until the driver has gone on.
     if finishes || open.does.is_to_a_place() && now.waits_behind {
         open.due = Some(now.now + takes(&open.does).unwrap_or(0.0));
@@ -279,7 +281,7 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
                 arrived: Some(_),
                 ..
             },
-        ) => place.spot(now.side, now.job.own) == Some(*at),
+        ) => open.shows.or(place.spot(now.side, now.job.own)) == Some(*at),
         (Movement::DropOff, Task::AwaitHelp { gone, .. }) => *gone,
         (Movement::DribbleAt(_), _) => {
             let dribbles = |what: &What| matches!(what, What::DribblesAt { .. });
@@ -308,6 +310,9 @@ fn told_why(open: &Open, now: &Now) -> Option<OrderEnd> {
         What::NoScreen { .. } if matches!(open.does, Movement::UseScreen { .. }) => {
             Some(OrderEnd::NoScreen)
         }
+        What::Slips { .. } if matches!(open.does, Movement::ScreenFor { .. }) => {
+            Some(OrderEnd::Slipped)
+        }
         What::KeepsIt { why, .. } if open.does.hands_to().is_some() => Some(match why {
             Kept::Overplayed => OrderEnd::KeptIt,
             Kept::Busy => OrderEnd::MateBusy,
@@ -324,8 +329,15 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
         (does, _) if does.is_to_a_place() => true,
         (Movement::Cut { .. }, Task::Cut { .. })
         | (Movement::UseScreen { .. }, Task::UseScreen { .. })
-        | (Movement::Flash { .. } | Movement::Seal { .. }, Task::Flash { .. })
         | (Movement::DropOff, Task::AwaitHelp { .. }) => true,
+        (
+            Movement::Flash { to: place, .. } | Movement::Seal { at: place, .. },
+            Task::Flash { at, .. },
+        ) => {
+            let there = place.spot(now.side, now.job.own) == Some(*at);
+            open.shows = open.shows.or(there.then_some(*at));
+            true
+        }
         (Movement::HandOff(_) | Movement::DribbleHandOff(_), _) => now.hands,
         (Movement::PassNext(_), _) => now.promised,
         (Movement::ScreenFor { .. }, Task::Screen { until, on_ball, .. }) => {

@@ -114,6 +114,8 @@ pub enum Task {
     Handle,
     /// After a loose ball.
     Chase,
+    /// Does not play: fewer than five do.
+    Absent,
 }
 
 /// Who flashes has just come for so long, seconds (ours).

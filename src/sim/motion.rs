@@ -61,6 +61,9 @@ fn moved(play: &Play, five: &Five, others: &Five) -> [Body; BODIES] {
             (others, &teams[1])
         };
         let (form, will) = side[number];
+        if !play.cast.has(who) {
+            return form.0;
+        }
         let clear = |wish: Vec2, top: f64| team.clear_of_mates(model, number, wish, top);
         alone(play, who, &form.0, will, &lines, clear)
     });
@@ -76,6 +79,9 @@ fn moved(play: &Play, five: &Five, others: &Five) -> [Body; BODIES] {
     };
     contact(model, grip, &mut pos, &mut vel, &mobile);
     std::array::from_fn(|who| {
+        if !play.cast.has(who) {
+            return after[who];
+        }
         let kept = pos[who].clamp(lines.low, lines.high);
         Body {
             pos: kept,

@@ -24,6 +24,8 @@ pub struct Open {
     pub on_ball: bool,
     /// Tick until which it is tried, where there is such a limit.
     pub until: Option<u32>,
+    /// Where the player shows, once on the way there: the ball side may be another when he comes.
+    pub shows: Option<Spot>,
 }
 
 impl Open {
@@ -50,6 +52,7 @@ impl Open {
             begun: false,
             on_ball: false,
             until: None,
+            shows: None,
         }
     }
 }
@@ -90,7 +93,13 @@ impl Orders {
     pub fn give(&mut self, who: usize, new: Open, finishes: bool) {
         let (now, rule) = (new.told, new.rule);
         let stays = matches!(new.does, Movement::Hold);
-        self.forgets(who, now, OrderEnd::AnotherOrder, Some(rule));
+        // No time for a step means none for those after it.
+        let early = self.open[who].iter().any(|old| old.is_early(now));
+        let end = match early {
+            true => OrderEnd::SentOn,
+            false => OrderEnd::AnotherOrder,
+        };
+        self.forgets(who, now, end, Some(rule));
         for old in std::mem::take(&mut self.open[who]) {
             // To hold is to stay in place or at what is under way; and who is sent on to where he goes goes on.
             let same_place = old.place.is_some() && (old.place == new.place || stays);

@@ -25,15 +25,16 @@ use super::play::{play_shared, run};
 /// an open shot at the rim and an open one from outside, less what defence and lost balls take
 /// (ours: a share that suits men's professional squads, NBA 2022-24, from memory, med–high, and
 /// college squads, NCAA Division I, from memory, med).
-fn usual(players: &[Player]) -> f64 {
-    let mut sum = 0.0;
-    for player in &players[..5] {
+fn usual(players: &[Player], there: [bool; 5]) -> f64 {
+    let (mut sum, mut number) = (0.0, 0.0);
+    for (player, _) in players.iter().zip(there).filter(|(_, there)| *there) {
         let rim = 2.0 * player.shooting.open(ShotZone::Rim);
         let far = (3.0 * player.shooting.open(ShotZone::ArcThree))
             .max(2.0 * player.shooting.open(ShotZone::MidRange));
         sum += 0.5 * (rim + far);
+        number += 1.0;
     }
-    0.7 * sum / 5.0
+    0.7 * sum / number
 }
 
 /// The players of a scenario, who know only what is known before anything is played.
@@ -52,7 +53,8 @@ fn untaught(scenario: &Scenario) -> Cast {
     let model = Arc::clone(&scenario.model);
     Cast {
         court,
-        usual: usual(&players),
+        usual: usual(&players, scenario.offence.there()),
+        there: scenario.offence.there(),
         players,
         model,
         value: Value::default(),

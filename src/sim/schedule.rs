@@ -137,6 +137,7 @@ fn everybody_sees_the_floor(
         let inside_place = stands_in.is_some_and(|s| !s.name.is_perimeter());
         let deep = form.0.pos.length() < 3.2;
         old.doing[who] = match &job.task {
+            Task::Absent => Doing::Absent,
             // Come to the place of the cut: as anybody there.
             Task::Cut {
                 to: Some(at),

@@ -164,7 +164,8 @@ pub(super) fn measure(
     let drive = drive_from_here(&play.cast, old, hold, clock.tick);
     looks.push(shot_look(play, clock, old, hold));
     looks.push(drive_look(play, clock, old, hold, &drive, (here, side)));
-    let passes = (0..5).filter_map(|to| pass_look(play, clock, old, hold, here, to));
+    let mates = play.cast.five();
+    let passes = mates.filter_map(|to| pass_look(play, clock, old, hold, here, to));
     looks.extend(passes);
     drive
 }
@@ -292,7 +293,8 @@ pub(super) fn pass_to(old: &Old, hold: &Hold, here: Spot, to: usize) -> (LookKin
             (kind, going)
         }
         Doing::Cutting { .. } => (LookKind::GiveAndGo, Going::NOWHERE),
-        Doing::DropOff => (LookKind::DropOff, Going::NOWHERE),
+        // Nobody passes to one who does not play.
+        Doing::DropOff | Doing::Absent => (LookKind::DropOff, Going::NOWHERE),
         Doing::Inside if driving_now => (LookKind::DropOff, Going::NOWHERE),
         Doing::Inside => (LookKind::Post, Going::NOWHERE),
         Doing::Outside if driving_now || !here.name.is_perimeter() => (LookKind::KickOut, stops),

@@ -8,6 +8,7 @@ use crate::court::{Side, Spot, SpotName, TO_THE_LINE, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
 use crate::looks::{BODIES, Cast, Scene};
+use crate::possession::there::parked;
 use crate::possession::{Ballwork, Finish, What};
 use crate::scenario::Scenario;
 
@@ -29,7 +30,7 @@ pub(super) fn set_up(
     let start = Start::of(&play, side);
     let ball = first_ball(&play, &start, side);
     let mut old = first_old(&play, &start, side);
-    let attackers = spawn_attackers(world, &start);
+    let attackers = spawn_attackers(world, &play, &start);
     let relations = place_defenders(&play, &start, &ball, &mut old);
     let defenders = spawn_defenders(world, &play, &start, &old, relations);
     let clock = first_clock(&play);
@@ -89,17 +90,23 @@ impl Start {
             let i = usize::from(stand.player).saturating_sub(1).min(4);
             places[i] = stand.at.spot(side, None);
         }
+        let parked = |i: usize| (parked(i), Vec2::ZERO);
+        let there = play.cast.there;
         let spots = places.map(|place| place.unwrap_or(Spot::new(SpotName::Top, None)));
         let goals: [Vec2; 5] = std::array::from_fn(|i| manner::place_of(play, i, 0, spots[i]));
-        let come: [(Vec2, Vec2); 5] =
-            std::array::from_fn(|i| entry::comes_in(play, i, spots[i], goals[i], i == holder));
+        let come: [(Vec2, Vec2); 5] = std::array::from_fn(|i| match there[i] {
+            true => entry::comes_in(play, i, spots[i], goals[i], i == holder),
+            false => parked(i),
+        });
         let mut at = come.map(|c| c.0);
         if !play.scenario.drill.any() {
             // Two who come to places near each other do not start on one spot.
             let cast = &play.cast;
             let radii = std::array::from_fn::<f64, 5, _>(|i| cast.players[i].limits.radius);
             separate(&mut at, &mut [Vec2::ZERO; 5], &radii, &[1.0; 5]);
-            at = at.map(|p| cast.court.clamp_inside(p, TO_THE_LINE));
+            for i in cast.five() {
+                at[i] = cast.court.clamp_inside(at[i], TO_THE_LINE);
+            }
         }
         Start {
             holder,
@@ -107,7 +114,7 @@ impl Start {
             goals,
             at,
             vel: come.map(|c| c.1),
-            outside: spots.map(|spot| spot.name.is_perimeter()),
+            outside: std::array::from_fn(|i| there[i] && spots[i].name.is_perimeter()),
         }
     }
 
@@ -170,12 +177,10 @@ fn first_old(play: &Play, start: &Start, side: Side) -> Old {
     scene.vel[..5].copy_from_slice(&start.vel);
     let outside = start.outside;
     let away = passes_away(&play.cast.model.looks, &scene, &outside, start.holder);
-    let doing = |outside| {
-        if outside {
-            Doing::Outside
-        } else {
-            Doing::Inside
-        }
+    let doing = |i| match (play.cast.has(i), outside[i]) {
+        (false, _) => Doing::Absent,
+        (true, true) => Doing::Outside,
+        (true, false) => Doing::Inside,
     };
     Old {
         scene,
@@ -187,8 +192,8 @@ fn first_old(play: &Play, start: &Start, side: Side) -> Old {
         screen_comes: false,
         screening: [None; 5],
         away,
-        doing: outside.map(doing),
-        places: start.spots.map(Some),
+        doing: std::array::from_fn(doing),
+        places: std::array::from_fn(|i| play.cast.has(i).then_some(start.spots[i])),
         awaited: [false; 5],
         waits: [None; 5],
         waits_from: [None; 5],
@@ -224,16 +229,18 @@ fn first_form(pos: Vec2, vel: Vec2, way: Vec2) -> Form {
 }
 
 /// Puts the attackers on the floor, each facing the ball, the holder facing the rim.
-fn spawn_attackers(world: &mut World, start: &Start) -> [Entity; 5] {
+fn spawn_attackers(world: &mut World, play: &Play, start: &Start) -> [Entity; 5] {
     std::array::from_fn(|i| {
         let at = start.at[i];
         let to_ball = start.ball() - at;
         let holds = i == start.holder;
         let facing = if holds { -at } else { to_ball };
         let job = Job {
-            place: Some(start.spots[i]),
+            place: play.cast.has(i).then_some(start.spots[i]),
             own: start.spots[i].side,
-            task: if holds {
+            task: if !play.cast.has(i) {
+                Task::Absent
+            } else if holds {
                 Task::Handle
             } else {
                 entry::first_task(at, start.goals[i])
@@ -257,6 +264,10 @@ fn place_defenders(play: &Play, start: &Start, ball: &Ball, old: &mut Old) -> [R
     let mut relations = [Relation::OnBall; 5];
     for d in 0..5 {
         relations[d] = stance::relation_of(old, ball, d);
+        if !play.cast.has(d) {
+            old.scene.pos[5 + d] = parked(5 + d);
+            continue;
+        }
         let pos = station(play, start, d, relations[d]);
         old.scene.pos[5 + d] = play.cast.court.clamp_inside(pos, TO_THE_LINE);
     }

@@ -56,6 +56,7 @@ pub fn relation_of(old: &Old, ball: &Ball, man: usize) -> Relation {
                 Relation::PostWeakSide
             }
         }
+        Doing::Absent => Relation::TwoPasses,
         Doing::Outside => match old.away[man] {
             Some(1) => Relation::OnePass,
             _ => Relation::TwoPasses,

@@ -265,7 +265,7 @@ impl Walker {
                 .is_some_and(|s| (court.spot(s) - form.0.pos).length() < IN_PLACE);
             let calm = match job.task {
                 Task::Stand => home,
-                Task::AwaitHelp { .. } => true,
+                Task::AwaitHelp { .. } | Task::Absent => true,
                 _ => false,
             };
             calm && still && job.next.is_none()

@@ -8,7 +8,7 @@ use serde::Serialize;
 use crate::defence::Defence;
 use crate::offence::{LookKind, Offence};
 use crate::scenario::shipped::{self, Kind};
-use crate::scenario::{Scenario, read_defence, read_offence};
+use crate::scenario::{Scenario, cannot_meet, read_defence, read_offence};
 use crate::scrimmage::{Row, Unfit, measures};
 use crate::stats::{CONFIDENCE, Estimate, Tally};
 
@@ -126,7 +126,8 @@ fn defences(scenario: &Scenario) -> Vec<Defence> {
     let mut all = vec![scenario.defence.clone()];
     let shipped = shipped::all(Kind::Defence).filter_map(|f| read_defence(f.text, f.word).ok());
     for defence in shipped.map(|read| read.value) {
-        if all.iter().all(|d| *d != defence) {
+        let can = cannot_meet(&scenario.offence, &defence).is_none();
+        if can && all.iter().all(|d| *d != defence) {
             all.push(defence);
         }
     }

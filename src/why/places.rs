@@ -58,7 +58,7 @@ pub fn read(p: &Possession, asked: &mut Asked, rows: &mut BTreeMap<Out, OutRow>)
         open.fold(usual, f64::max)
     };
     let now = best(&m.looks);
-    for d in 0..5 {
+    for d in asked.play.cast.five() {
         let (duty, relation, _) = asked.instant.old.duties[d];
         if matches!(duty, Duty::LowHelp | Duty::Rotating) {
             continue;

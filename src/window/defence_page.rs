@@ -11,8 +11,15 @@ use super::offence_page::heading;
 use super::palette::*;
 use crate::court::Units;
 use crate::defence::{Defence, Gaze, Helper, Override, Relation, Stance, Stances, Switch};
-use crate::scenario::read_defence;
+use crate::offence::Offence;
 use crate::scenario::shipped::{self, Kind};
+use crate::scenario::{cannot_meet, read_defence};
+
+/// The shipped models that are sound and can meet this offence.
+fn models_for(offence: &Offence) -> Vec<Defence> {
+    let can = |d: &Defence| cannot_meet(offence, d).is_none();
+    models().into_iter().filter(can).collect()
+}
 
 /// The shipped models that are sound.
 fn models() -> Vec<Defence> {
@@ -29,7 +36,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let units = desk.units();
     ui.label("Play against");
     ui.horizontal_wrapped(|ui| {
-        for model in models() {
+        for model in models_for(&edit.offence) {
             let on = model.name == edit.defence.name;
             if choice(ui, on, &model.name)
                 .on_hover_text(&model.note)

@@ -320,6 +320,11 @@ impl Desk {
         self.held = None;
     }
 
+    /// Is body 0–9 on the floor that is shown: does the player play, and is the place not what a drill asks for?
+    pub fn shows(&self, body: usize) -> bool {
+        self.recording.cast.has(body) && !self.drill.hides(body)
+    }
+
     /// Who is where now, with those who were moved by hand.
     pub fn picture(&self) -> Picture {
         let mut picture = self.recording.picture(self.time.now);

@@ -11,6 +11,7 @@ use super::drill::Task;
 use super::jobs::Job;
 use crate::court::Spot;
 use crate::defence::Duty;
+use crate::possession::there::plays;
 use crate::possession::{Ballwork, Possession, TICK, What};
 use crate::scenario::Scenario;
 use crate::sim::cast_of;
@@ -70,17 +71,18 @@ pub fn fits(possession: &Possession, instants: &[Instant], seed: u64, task: Task
         let calm = holds && settled && moment.held > CALM;
         let holder = instant.hold.by;
         let guards = instant.old.scene.guards;
-        let off_ball = (0..5).filter(|d| guards[*d] != holder);
+        let five = || (0..5).filter(|d| plays(instant.old.scene.pos[5 + d]));
+        let off_ball = five().filter(|d| guards[*d] != holder);
         match task.duty() {
             Some(duty) => {
                 // On the move a duty counts at once; in the stance everybody has had time to get there.
                 let ready = if moves(duty) { settled } else { calm };
-                let his = (0..5).filter(|d| instant.old.duties[*d].0 == duty && ready);
+                let his = five().filter(|d| instant.old.duties[*d].0 == duty && ready);
                 all.extend(his.map(|d| found(vec![d])));
             }
             None if !calm => {}
             None => match task {
-                Task::AllFive => all.push(found((0..5).collect())),
+                Task::AllFive => all.push(found(five().collect())),
                 Task::Read if moment.backdoor.is_empty() => {}
                 Task::Read => all.push(found(Vec::new())),
                 _ => all.extend(off_ball.map(|d| found(vec![d]))),

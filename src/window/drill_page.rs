@@ -187,8 +187,10 @@ fn going(ui: &mut Ui, desk: &Desk) {
 fn reading(ui: &mut Ui, desk: &mut Desk) {
     let holder = desk.picture().holder;
     ui.label("Whose cut behind a defender is on now?");
+    let mates = desk.recording.cast.five();
+    let mates: Vec<usize> = mates.filter(|w| Some(*w) != holder).collect();
     ui.horizontal(|ui| {
-        for who in (0..5).filter(|w| Some(*w) != holder) {
+        for &who in &mates {
             let on = desk.drill.reading.cut == Some(Some(who));
             let name = format!("cut of {}", who + 1);
             if named(ui, on, &(who + 1).to_string(), &name).clicked() {
@@ -202,7 +204,7 @@ fn reading(ui: &mut Ui, desk: &mut Desk) {
     });
     ui.label("And who is open for a pass? All of them; nobody, if none.");
     ui.horizontal(|ui| {
-        for who in (0..5).filter(|w| Some(*w) != holder) {
+        for who in mates {
             let on = desk.drill.reading.open[who];
             let name = format!("{} is open", who + 1);
             if named(ui, on, &(who + 1).to_string(), &name).clicked() {

@@ -12,7 +12,7 @@ use super::{effect, rule_builder};
 use crate::offence::tweak::Tweak;
 use crate::offence::{LookKind, Offence, words};
 use crate::scenario::shipped::{self, Kind};
-use crate::scenario::{read_offence, read_tweak};
+use crate::scenario::{cannot_meet, read_offence, read_tweak};
 
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
@@ -175,10 +175,13 @@ fn chooser(ui: &mut Ui, desk: &Desk, edit: &mut Edit, knob: &mut String) {
         .width(ui.available_width() - 20.0)
         .height(420.0)
         .show_ui(ui, |ui| {
-            for file in shipped::all(Kind::Offence) {
+            for file in shipped::all(Kind::Offence).chain(shipped::DRILLS) {
                 let Ok(read) = read_offence(file.text, file.word) else {
                     continue;
                 };
+                if cannot_meet(&read.value, &edit.defence).is_some() {
+                    continue;
+                }
                 let on = read.value.name == edit.offence.name;
                 if ui.selectable_label(on, &read.value.name).clicked() {
                     wanted = Some((read.value, WrittenAs(file.text.to_owned())));
@@ -216,6 +219,7 @@ pub fn blank() -> Offence {
     Offence {
         name: "New offence".into(),
         note: String::new(),
+        players: 5,
         ball: 1,
         alignment: (1..=5).zip(places).map(stand).collect(),
         keep_filled: places.to_vec(),

@@ -272,7 +272,7 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
     desk.at_hand = (0..10).find(has).unwrap_or(desk.at_hand);
     let at_hand = desk.at_hand;
     let mut next = None;
-    let hidden: Vec<usize> = (0..10).filter(|b| desk.drill.hides(*b)).collect();
+    let hidden: Vec<usize> = (0..10).filter(|b| !desk.shows(*b)).collect();
     for body in (0..10).filter(|b| !hidden.contains(b)) {
         let at = view.at(picture.pos[body]);
         let reach = view.body(paint::DISC) + 6.0;
@@ -345,7 +345,7 @@ fn walk(ui: &Ui, desk: &Desk, view: &View, body: usize) -> Option<usize> {
     let picture = desk.picture();
     let at = |b: usize| view.at(picture.pos[b]);
     let along = |b: usize| (at(b) - at(body)).dot(vec2(way.x as f32, way.y as f32));
-    let others = (0..10).filter(|b| *b != body && !desk.drill.hides(*b));
+    let others = (0..10).filter(|b| *b != body && desk.shows(*b));
     let that_way = others.filter(|b| along(*b) > 0.5 * (at(*b) - at(body)).length());
     let near = |b: &usize| (at(*b) - at(body)).length();
     that_way.min_by(|a, b| near(a).total_cmp(&near(b)))

@@ -97,6 +97,7 @@ fn letter(what: &What) -> char {
         What::NoScreen { .. } => 'I',
         What::NoFlash { .. } => 'F',
         What::LetsBe { .. } => 'L',
+        What::Slips { .. } => 'j',
         What::Holds { .. } => 'y',
         What::Screens { .. } => 'b',
         What::Drives { .. } => 'd',

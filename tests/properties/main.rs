@@ -6,6 +6,7 @@
 
 mod alike;
 mod cards;
+mod fewer;
 mod files;
 mod orders;
 mod playing;

@@ -43,6 +43,7 @@ fn alone() -> impl Strategy<Value = Alone> {
                 }
             });
             let cast = Cast {
+                there: [true; 5],
                 court: *Court::of(court),
                 players,
                 model: Model::shipped(),

@@ -13,7 +13,7 @@ use lanelight::offence::{
     Place, Role, Rule, Stand, Toward,
 };
 use lanelight::possession::Possession;
-use lanelight::scenario::{Drill, Scenario, read_tweak, shipped};
+use lanelight::scenario::{Drill, Scenario, cannot_meet, read_tweak, shipped};
 use lanelight::sim::{Keep, cast_untaught, play_shared};
 use lanelight::squad::{Level, Squad, read_squad};
 use proptest::prelude::*;
@@ -240,6 +240,7 @@ pub fn offence() -> impl Strategy<Value = Offence> {
             let mut offence = Offence {
                 name: "Any".into(),
                 note: String::new(),
+                players: 5,
                 ball,
                 alignment: alignment.collect(),
                 keep_filled: Vec::new(),
@@ -277,6 +278,27 @@ pub fn offence() -> impl Strategy<Value = Offence> {
             is_sound(&offence).then_some(offence)
         },
     )
+}
+
+/// Fewer than five a side: a scenario's offence with so many of its players and the rules that are left, and a defence
+/// that can meet it.
+pub fn fewer() -> impl Strategy<Value = Scenario> {
+    (scenario(), 2u8..5).prop_filter_map("no sound offence", |(mut scenario, players)| {
+        let offence = &mut scenario.offence;
+        let rules = std::mem::take(&mut offence.rules);
+        offence.players = players;
+        offence.alignment.truncate(usize::from(players));
+        offence.ball = 1 + (offence.ball - 1) % players;
+        offence.keep_filled.truncate(usize::from(players));
+        for rule in rules {
+            offence.rules.push(rule);
+            if !is_sound(offence) {
+                offence.rules.pop();
+            }
+        }
+        let can = cannot_meet(offence, &scenario.defence).is_none();
+        (can && is_sound(&scenario.offence)).then_some(scenario)
+    })
 }
 
 fn stance() -> impl Strategy<Value = Stance> {
@@ -333,16 +355,33 @@ fn any_defence() -> impl Strategy<Value = Defence> {
     let closeout = (0.0..2.5f64, 0.2..=1.0f64).prop_map(|(short, pace)| Closeout { short, pace });
     let switch = select(vec![Switch::Never, Switch::OnScreens]);
     use BallScreens as B;
-    let all = [B::Over, B::Under, B::Switch, B::Show, B::Contain, B::Trap];
+    let all = [
+        B::Over,
+        B::Under,
+        B::Switch,
+        B::Show,
+        B::ShowEarly,
+        B::Contain,
+        B::Trap,
+    ];
     let off = select(vec![OffBallScreens::Chase, OffBallScreens::Under]);
     let tag = select(vec![Helper::Nobody, Helper::LowMan, Helper::Nearest]);
     let ball_screens = (
         prop::option::of(select(all.to_vec())),
         prop::option::of(off),
         prop::option::weighted(0.3, tag),
+        prop::bool::weighted(0.2),
     );
     (stances, help, closeout, switch, ball_screens, own, zone).prop_map(
-        |(stances, help, closeout, switch, (ball_screens, off_ball_screens, tag), own, zone)| {
+        |(
+            stances,
+            help,
+            closeout,
+            switch,
+            (ball_screens, off_ball_screens, tag, trap_corners),
+            own,
+            zone,
+        )| {
             Defence {
                 name: "Any".into(),
                 note: String::new(),
@@ -371,6 +410,7 @@ fn any_defence() -> impl Strategy<Value = Defence> {
                 ball_screens,
                 off_ball_screens,
                 tag,
+                trap_corners,
                 overrides: own
                     .map(|(defender, on_ball, one_pass)| Override {
                         defender,

@@ -24,6 +24,24 @@ pub struct Age {
     pub small: bool,
 }
 
+/// How many play on a side, as a word.
+pub(super) fn side(players: u8) -> &'static str {
+    match players {
+        2 => "two",
+        3 => "three",
+        4 => "four",
+        _ => "five",
+    }
+}
+
+/// The shell drill for so many.
+pub(super) fn shell(players: u8) -> String {
+    match players {
+        2..=4 => format!("Shell drill: {} defenders", side(players)),
+        _ => "Shell drill: four or five defenders".into(),
+    }
+}
+
 impl Age {
     /// The age of a level.
     pub fn of(level: Level) -> Age {
@@ -78,7 +96,15 @@ impl Age {
 
     /// The blocks of a practice around these: breakdown drills come before all five walk the rules, the
     /// looks to rehearse after it.
-    pub fn blocks(self, breakdowns: Vec<Wanted>, looks: Vec<Wanted>, minutes: u32) -> Vec<Wanted> {
+    /// `players` are on each side.
+    pub fn blocks(
+        self,
+        breakdowns: Vec<Wanted>,
+        looks: Vec<Wanted>,
+        minutes: u32,
+        players: u8,
+    ) -> Vec<Wanted> {
+        let side = side(players);
         let block = |what: &str, share: f64, rank: u32| Wanted {
             what: what.to_string(),
             share,
@@ -94,7 +120,7 @@ impl Age {
             all.push(block("Dribble, stop, pivot, pass in pairs", 0.18, 2));
             all.extend(breakdowns);
             all.push(block(
-                "Walk through one rule: five on none, both sides",
+                &format!("Walk through one rule: {side} on none, both sides"),
                 0.12,
                 4,
             ));
@@ -111,14 +137,15 @@ impl Age {
             all.push(block("Warm up: easy runs, passes, lay-ups", 0.14, 1));
             all.extend(breakdowns);
             all.push(block(
-                "Walk through the rules: five on none, both sides",
+                &format!("Walk through the rules: {side} on none, both sides"),
                 0.16,
                 3,
             ));
             all.extend(looks);
-            all.push(block("Shell drill: four or five defenders", 0.16, 4));
-            let games = "Play five on five; a basket from a rehearsed look counts one more";
-            all.push(block(games, 0.18, 6));
+            all.push(block(&shell(players), 0.16, 4));
+            let games =
+                format!("Play {side} on {side}; a basket from a rehearsed look counts one more");
+            all.push(block(&games, 0.18, 6));
             all.push(block("Slow down, talk: what was open?", 0.08, 9));
         }
         self.with_drinks(all, minutes)
@@ -163,7 +190,7 @@ mod tests {
                 share: 0.13,
                 rank: 2,
             };
-            let blocks = Age::of(level).blocks(Vec::new(), vec![look], 60);
+            let blocks = Age::of(level).blocks(Vec::new(), vec![look], 60, 5);
             let small = blocks.iter().any(|b| b.what.contains("three on three"));
             let shell = blocks.iter().any(|b| b.what.contains("Shell"));
             assert!(small != shell);

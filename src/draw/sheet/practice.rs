@@ -10,6 +10,7 @@ use rayon::prelude::*;
 use crate::court::Vec2;
 use crate::offence::LookKind;
 use crate::offence::words::capital;
+use crate::possession::there::plays;
 use crate::possession::{Entry, Frame, LookNow, Moment, Possession, What};
 use crate::scenario::Scenario;
 use crate::sim::{Keep, play};
@@ -108,8 +109,9 @@ impl Practice {
             share: 0.13,
             rank: 2 + 3 * i as u32,
         });
+        let players = scenario.offence.players;
         let plan = match enough {
-            true => fit(age.blocks(few, looks.collect(), minutes), minutes),
+            true => fit(age.blocks(few, looks.collect(), minutes, players), minutes),
             false => Vec::new(),
         };
         let examples = clearest(scenario, &chosen, summary.first_seed);
@@ -196,7 +198,8 @@ fn clearest(scenario: &Scenario, chosen: &[Chosen], first: u64) -> Vec<Option<(u
                 };
                 let off =
                     |p: &Vec2| (p - scenario.court.spot(scenario.court.nearest_spot(*p))).length();
-                let off: f64 = frame.attackers.iter().map(off).sum();
+                let there = frame.attackers.iter().filter(|p| plays(**p));
+                let off: f64 = there.map(off).sum();
                 for (best, drill) in best.iter_mut().zip(chosen) {
                     let light = drill.light;
                     let clearer = best.is_none_or(|(least, _, _)| off < least);

@@ -12,7 +12,7 @@ use super::super::CAUTION;
 use super::super::cards::Card;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
-use super::ages::Age;
+use super::ages::{Age, shell, side};
 use super::breakdown::{Breakdown, SCORING, drill};
 use super::handout::SIGNS;
 use super::paper::{Book, Paper, Type};
@@ -169,7 +169,10 @@ impl Series {
             known += new.len();
             let again = std::mem::replace(&mut before, new.clone());
             let plan = fit(
-                age.with_drinks(blocks(age, &new, &again, known), minutes),
+                age.with_drinks(
+                    blocks(age, &new, &again, known, scenario.offence.players),
+                    minutes,
+                ),
                 minutes,
             );
             Day { new, again, plan }
@@ -360,7 +363,8 @@ fn word(size: usize) -> &'static str {
 }
 
 /// The blocks of one practice, without drinks.
-fn blocks(age: Age, new: &[usize], again: &[usize], known: usize) -> Vec<Wanted> {
+fn blocks(age: Age, new: &[usize], again: &[usize], known: usize, players: u8) -> Vec<Wanted> {
+    let side = side(players);
     let block = |what: String, share: f64, rank: u32| Wanted { what, share, rank };
     let list = |rules: &[usize]| {
         let all: Vec<String> = rules.iter().map(|r| (r + 1).to_string()).collect();
@@ -380,16 +384,16 @@ fn blocks(age: Age, new: &[usize], again: &[usize], known: usize) -> Vec<Wanted>
         all.push(block(what, 0.1, 2 + 2 * i as u32));
     }
     all.push(block(
-        format!("Walk it, five on none, both sides: the {known} rules so far"),
+        format!("Walk it, {side} on none, both sides: the {known} rules so far"),
         0.14,
         3,
     ));
     if age.small {
         all.push(block("Play three on three at each basket".into(), 0.22, 5));
     } else {
-        all.push(block("Shell drill: four or five defenders".into(), 0.12, 7));
+        all.push(block(shell(players), 0.12, 7));
         all.push(block(
-            "Play five on five with the rules so far".into(),
+            format!("Play {side} on {side} with the rules so far"),
             0.2,
             5,
         ));

@@ -213,7 +213,10 @@ impl Reach {
 }
 
 fn can_happen(event: &Event, held: &BTreeSet<SpotName>) -> bool {
-    let here = |spot: Option<Spot>| spot.is_none_or(|spot| held.contains(&spot.name));
+    // A ball is caught, and dribbled for a better angle, on the way between top and wing too.
+    let outside = matches!(event, Event::Catch { .. } | Event::Pass { .. });
+    let may = |name: SpotName| held.contains(&name) || outside && name == SpotName::Slot;
+    let here = |spot: Option<Spot>| spot.is_none_or(|spot| may(spot.name));
     happenings(event)
         .iter()
         .any(|happening| here(happening.from) && here(happening.to))

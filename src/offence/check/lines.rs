@@ -15,6 +15,8 @@ struct Known<'a> {
     reach: &'a Reach,
     inside: bool,
     second_inside: bool,
+    /// Who plays, by number, in order.
+    players: &'a [u8],
 }
 
 pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
@@ -31,6 +33,8 @@ pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
         .iter()
         .filter_map(|stand| stand.at.parts());
     let second_inside = starters.filter(|(name, _)| !name.is_perimeter()).count() >= 2;
+    let mut players: Vec<u8> = offence.alignment.iter().map(|stand| stand.player).collect();
+    players.sort_unstable();
     let mut names = BTreeSet::new();
     for (index, rule) in offence.rules.iter().enumerate() {
         let at = format!("rules/{index}");
@@ -49,6 +53,7 @@ pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
             reach: &reach,
             inside,
             second_inside,
+            players: &players,
         };
         for (line, action) in rule.actions.iter().enumerate() {
             let at = format!("{at}/do/{line}");
@@ -204,7 +209,13 @@ fn role(known: &Known, role: Role, at: &str, found: &mut Vec<Finding>) {
             single(place, false, &format!("{at}/0"), found);
         }
         Role::Player(player) => {
-            number(player, &format!("{at}/0"), found);
+            let at = format!("{at}/0");
+            if number(player, &at, found) && !known.players.contains(&player) {
+                let said = format!("player {player} does not play in this offence");
+                let those: Vec<String> = known.players.iter().map(u8::to_string).collect();
+                let finding = Finding::error(at, said).expected(those.join(", "));
+                found.push(finding.rests_on("alignment"));
+            }
         }
         Role::Post if !known.inside => {
             let said = "nobody plays inside in this offence";

@@ -7,7 +7,8 @@ use super::super::ball_screen;
 use super::super::dice::Purpose;
 use super::super::hand_off::{HANDS, OVERPLAYED_FOR, TRIES, is_overplayed};
 use super::super::parts::*;
-use super::super::sight::{holder_spot, spot_of};
+use super::super::rules::fill_exactly;
+use super::super::sight::{NOT_THERE, holder_spot, spot_of};
 use super::BallStep;
 use crate::looks::shooting::readiness;
 
@@ -93,13 +94,33 @@ impl BallStep<'_, '_, '_> {
 
     /// The holder keeps the ball, on his dribble if he has one.
     fn keeps(&mut self, hold: &mut Hold, to: usize, why: Kept) {
-        hold.hands = None;
+        if let Some(hands) = hold.hands.take().filter(|hands| hands.dribbles) {
+            self.changes_places(hold.by, hands);
+        }
         if hold.work == Ballwork::Dribbling {
             hold.angle = Some(self.mates[hold.by].0.0.pos);
         }
         let (who, from) = (hold.by as u8 + 1, to as u8 + 1);
         self.book
             .write(self.clock, What::KeepsIt { who, from, why });
+    }
+
+    /// Who has dribbled to the receiver's place and keeps the ball holds that place; the receiver goes to the one that
+    /// he left, unless somebody else has it.
+    fn changes_places(&mut self, me: usize, hands: Hands) {
+        let court = &self.play.cast.court;
+        let off = (court.spot(hands.place) - self.mates[me].0.0.pos).length();
+        let held = |i: usize| self.mates[i].1.place;
+        let mut five = self.play.cast.five();
+        let free = five.all(|i| i == me || held(i) != Some(hands.from));
+        if off > NOT_THERE || !free || held(hands.to) != Some(hands.place) {
+            return;
+        }
+        self.mates[me].1.place = Some(hands.place);
+        let (side, tick) = (self.ball.side, self.clock.tick);
+        let receiver = &mut self.mates[hands.to].1;
+        receiver.place = Some(hands.from);
+        receiver.then(fill_exactly(hands.from, side), tick);
     }
 
     /// The ball goes over: the receiver comes off the giver, who stands as a screen on the ball. After a dribble

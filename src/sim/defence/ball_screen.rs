@@ -1,7 +1,8 @@
 //! How a screened defender gets by a screen, and how the two defenders at a screen on the ball meet it: the one on the ball goes over or under it, the screener's
 //! shows, contains, traps or stays. (They trade players in `switch.rs`.)
 
-use super::super::ball_screen::lately;
+use super::super::ball_screen::{lately, off as way_off_by};
+use super::super::screens::guard_of;
 use super::pace::Hurry;
 use super::*;
 use crate::defence::{BallScreens, Helper, OffBallScreens, Relation};
@@ -19,6 +20,10 @@ const ROUND: f64 = 0.74;
 /// Who shows stands so far ahead of the ball on its way off the screen, metres; who traps so far beside it (ours).
 const AHEAD: f64 = 1.1;
 const BESIDE: f64 = 0.85;
+/// An early show begins when the screener is this near to the ball's defender, metres; it is so little on the rim's side
+/// of the ball, as a share (ours: up to the touch, out of the screener's place).
+const COMES_NEAR: f64 = 2.6;
+const UP_TO_IT: f64 = 0.25;
 /// Who contains keeps this far off the ball, metres, and comes no farther out than this (common practice: at the
 /// level of the free-throw line or deeper).
 const GIVES: f64 = 1.6;
@@ -55,10 +60,17 @@ pub(super) fn adjust(view: &View, guard: &Guard, plan: &mut Plan) {
     if let Some(how) = view.play.scenario.defence.off_ball_screens {
         off_the_ball(view, guard, how, plan);
     }
+    let how = view.play.scenario.defence.meets_ball_screens();
+    if how == BallScreens::ShowEarly
+        && let Some((holder, screener)) = comes(view)
+        && guard.man == screener
+    {
+        steps_out(view, (holder, screener), plan);
+        return;
+    }
     let Some((holder, seen)) = seen(view) else {
         return;
     };
-    let how = view.play.scenario.defence.meets_ball_screens();
     if guard.man == holder {
         gets_by(view, &seen, how, plan);
     } else if guard.man == seen.screener
@@ -72,6 +84,32 @@ pub(super) fn adjust(view: &View, guard: &Guard, plan: &mut Plan) {
     {
         meets_the_roller(view, seen.screener, plan);
     }
+}
+
+/// A holder, and the screener who comes for him or stands there, before the ball comes off the screen.
+fn comes(view: &View) -> Option<(usize, usize)> {
+    let (old, hold) = (view.old, view.ball.hold()?);
+    if hold.drive.is_some() || lately(hold, view.tick, ticks(SHOWS)).is_some() {
+        return None;
+    }
+    let screened = old.scene.pos[guard_of(old, hold.by)];
+    let near = |i: usize| (old.scene.pos[i] - screened).length() < COMES_NEAR;
+    let mut five = view.play.cast.five();
+    let screener = five.find(|&i| old.screening[i] == Some(hold.by) && near(i))?;
+    Some((hold.by, screener))
+}
+
+/// The screener's defender steps out in front of the ball, on the side to which the screen is to bring it.
+fn steps_out(view: &View, (holder, screener): (usize, usize), plan: &mut Plan) {
+    let ball = view.old.scene.pos[holder];
+    let (off, _) = way_off_by(view.old, holder, screener, view.tick);
+    plan.place = ball + unit(off.along + unit(-ball) * UP_TO_IT) * AHEAD;
+    plan.goes = view.old.scene.vel[holder];
+    plan.duty = Duty::OnBall;
+    plan.hurry = Hurry::Urgent;
+    plan.closes = view.play.cast.model.movement.close_rate_urgent;
+    plan.pace = 1.0;
+    plan.face = ball - view.body.pos;
 }
 
 /// Is this the defender who is to meet the roller, whose own defender is away?
@@ -185,7 +223,7 @@ fn helps(view: &View, holder: usize, off: Screened, how: BallScreens, plan: &mut
     let is_back = own
         .is_some_and(|own| (own - ball).length() < IS_BACK && own.length() + 0.3 < ball.length());
     let lasts = match how {
-        BallScreens::Show => ticks(SHOWS),
+        BallScreens::Show | BallScreens::ShowEarly => ticks(SHOWS),
         BallScreens::Trap => ticks(TRAPS),
         _ => ticks(LASTS),
     };
@@ -200,7 +238,7 @@ fn helps(view: &View, holder: usize, off: Screened, how: BallScreens, plan: &mut
             plan.goes = vel * (keeps / far.max(1e-6)).min(1.0);
             plan.duty = Duty::LowHelp;
         }
-        BallScreens::Show => {
+        BallScreens::Show | BallScreens::ShowEarly => {
             plan.place = ball + unit(off.along + unit(-ball)) * AHEAD;
             plan.goes = vel;
             plan.duty = Duty::OnBall;

@@ -19,6 +19,7 @@ use super::parts::*;
 use super::stance::{relation_of, stance_of, station, unit};
 
 mod ball_screen;
+mod corner;
 mod cutter;
 mod help;
 mod home;
@@ -112,7 +113,7 @@ pub fn defenders_guard(
     let areas = play.scenario.defence.zone.as_deref();
     let outside = Outside::of(&play.cast);
     let zone = areas.map(|areas| zone::share(areas, play, clock, ball, old, trail, &five));
-    for d in 0..5 {
+    for d in play.cast.five() {
         let chased = play.scenario.defence.chased_by(d);
         let area = zone.as_ref().filter(|_| chased.is_none());
         let area = area.map(|zone| zone.of(d));
@@ -234,7 +235,7 @@ fn plan_of(view: &View, guard: &mut Guard, area: Option<zone::Place>) -> Plan {
         };
     }
     let mut plan = match guard.cover {
-        Cover::Help { .. } => return help::stop(view),
+        Cover::Help { .. } => return corner::plan(view).unwrap_or_else(|| help::stop(view)),
         Cover::Rotate { to, .. } => return help::cover(view, to),
         _ => match (area, view.relation) {
             (Some(area), relation) if relation != Relation::OnBall => zone::plan(view, area),

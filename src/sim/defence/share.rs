@@ -42,6 +42,9 @@ pub(super) fn share_out(
         guard.about_drive = AboutDrive::Nothing;
     }
     let Some(threat) = threat(play, clock, ball, old) else {
+        if corner::traps(play, clock, ball, old, five) {
+            return;
+        }
         let inside = play.cast.model.defending.rim_distance;
         let stopped = ball.hold().is_some() && ball.pos.length() < inside;
         for (_, _, guard, _) in five.iter_mut() {
@@ -66,7 +69,8 @@ pub(super) fn share_out(
         stay_in_the_gaps(&threat, contained, five);
     }
     if let Some(helper) = (0..5).find(|&d| matches!(five[d].2.cover, Cover::Help { .. })) {
-        rotate(play, clock, ball, old, helper, five);
+        let asked = play.scenario.defence.help.rotate;
+        rotate(play, clock, ball, old, helper, five, asked);
         return;
     }
     // A catch that its own defender contains asks for nobody.
@@ -244,14 +248,22 @@ fn helper_for(play: &Play, threat: &Threat, five: &Five) -> Option<usize> {
     best.map(|(_, d)| d)
 }
 
-/// The three who neither help nor guard the ball share out the four attackers left, once they have seen
-/// the helper go.
-fn rotate(play: &Play, clock: &Clock, ball: &Ball, old: &Old, helper: usize, five: &mut Five) {
+/// The three who neither help nor guard the ball share out the four attackers left, if they are `asked` to, once they
+/// have seen the helper go.
+pub(super) fn rotate(
+    play: &Play,
+    clock: &Clock,
+    ball: &Ball,
+    old: &Old,
+    helper: usize,
+    five: &mut Five,
+    asked: bool,
+) {
     let Cover::Help { since, .. } = five[helper].2.cover else {
         return;
     };
     let sees = ticks(play.cast.players[5 + helper].limits.reaction);
-    if !play.scenario.defence.help.rotate || clock.tick != since + sees {
+    if !asked || clock.tick != since + sees {
         return;
     }
     let by = ball.man();
@@ -293,6 +305,9 @@ fn for_each_choice(by: usize, mut with: impl FnMut([usize; 3])) {
     }
 }
 
+/// What it costs, s, that one who plays takes one who does not, or the other way: it is never the least.
+const NEVER: f64 = 1e3;
+
 /// What it costs that defender `d` takes attacker `a`, s: the time to run, less for the own player.
 fn costs(play: &Play, old: &Old, five: &Five, weight: impl Fn(usize) -> f64) -> [[f64; 5]; 5] {
     let model = &play.cast.model.defending;
@@ -303,6 +318,9 @@ fn costs(play: &Play, old: &Old, five: &Five, weight: impl Fn(usize) -> f64) -> 
             let at = old.scene.pos[a];
             let place = at + unit(-at) * model.cover_off.min(at.length());
             let time = time_to_reach(form.0.pos, form.0.vel, limits, place, 0.5, 0.0);
+            if play.cast.has(a) != play.cast.has(d) {
+                return NEVER;
+            }
             let mine = match guard.cover {
                 Cover::Rotate { to, .. } => to == a,
                 Cover::Help { .. } => false,

@@ -106,6 +106,9 @@ pub fn attackers_run(
         ..
     } = floor.into_inner();
     for (&Attacker(who), form, mut will, mut job) in &mut attackers {
+        if !play.cast.has(who) {
+            continue;
+        }
         let job = &mut *job;
         let input = Inputs {
             play,
@@ -175,6 +178,7 @@ fn act(input: &Inputs, job: &mut Job, effects: &mut Effects) -> Intent {
             at, through, when, ..
         } => meet::meets_a_pass(input, *at, *through, *when),
         Task::Chase => meet::chases(input),
+        Task::Absent => input.stands(input.pos),
         Task::Handle => handle::step(input, job, effects),
     }
 }

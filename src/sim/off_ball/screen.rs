@@ -1,10 +1,12 @@
 //! Setting a screen: the screener runs to his team-mate's defender, stands there, and goes on when it is over.
 
 use crate::body::Intent;
+use crate::defence::BallScreens;
 use crate::offence::Movement;
 use crate::possession::What;
 
 use super::super::parts::*;
+use super::super::screens::guard_of;
 use super::super::sight::holder_spot;
 use super::super::{ball_screen, screens};
 use super::{Effects, Inputs};
@@ -36,6 +38,16 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     } else {
         screens::there(old, who, *whom)
     };
+    // Whose defender shows early slips to the rim before the contact (common practice), if he was to roll.
+    let rolls = matches!(**after, Movement::Cut { to: None, .. });
+    let shows_early = input.play.scenario.defence.meets_ball_screens() == BallScreens::ShowEarly;
+    if set.is_none() && *on_ball && rolls && shows_early && ball_screen::is_left(old, who, *whom) {
+        let (number, on) = (input.number(), guard_of(old, who) as u8 - 4);
+        effects.book.write(clock, What::Slips { who: number, on });
+        effects.next = Some(std::mem::replace(&mut **after, Movement::Hold));
+        effects.task = Some(Task::Stand);
+        return input.stands(pos);
+    }
     if set.is_none() && there {
         *set = Some(clock.tick);
         let (number, on) = (input.number(), *whom as u8 + 1);

@@ -81,7 +81,8 @@ pub fn find(
             }),
         Role::Nearest(place) => {
             let at = play.cast.court.spot(place.spot(ball.side, None)?);
-            (0..5)
+            play.cast
+                .five()
                 .filter(|&i| Some(i) != holder && Some(i) != involved.passer)
                 .min_by(|&a, &b| {
                     (old.scene.pos[a] - at)
@@ -89,6 +90,8 @@ pub fn find(
                         .total_cmp(&(old.scene.pos[b] - at).length())
                 })
         }
-        Role::Player(number) => Some(usize::from(number).checked_sub(1)?).filter(|&i| i < 5),
+        Role::Player(number) => {
+            Some(usize::from(number).checked_sub(1)?).filter(|&i| i < 5 && play.cast.has(i))
+        }
     }
 }

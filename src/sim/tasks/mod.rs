@@ -68,7 +68,7 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
     if let Some(hold) = ball.hold() {
         tasks.he_holds_where_he_is(hold);
     }
-    for who in 0..5 {
+    for who in play.cast.five() {
         if tasks.is_at_the_ball(who) {
             tasks.forgets_his_steps(who);
             continue;

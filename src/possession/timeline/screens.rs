@@ -1,8 +1,8 @@
-//! Hand-offs in words.
+//! Hand-offs, screens and flashes that come to nothing, and slips, in words.
 
 use crate::possession::{Kept, What};
 
-/// Who, and what he does; `None` for what is no hand-off.
+/// Who, and what he does; `None` for anything else.
 pub(super) fn clause(what: &What) -> Option<(String, String)> {
     let (who, does) = match *what {
         What::SetsOutToHand {
@@ -20,6 +20,20 @@ pub(super) fn clause(what: &What) -> Option<(String, String)> {
             };
             (who, format!("keeps it: {from} {why}"))
         }
+        What::NoScreen { who, of } => {
+            (who, format!("gets no screen from {of} and goes without it"))
+        }
+        What::Slips { who, on } => (who, format!("slips to the rim: X{on} has stepped out")),
+        What::NoFlash {
+            who,
+            to,
+            taken: true,
+        } => (who, format!("finds the {to} taken and lets it be")),
+        What::NoFlash { who, to, .. } => (
+            who,
+            format!("does not get to the {to} and steps out of the lane"),
+        ),
+        What::LetsBe { who } => (who, "lets the flash be: the ball has gone on".into()),
         _ => return None,
     };
     Some((who.to_string(), does))
