@@ -94,7 +94,7 @@ impl Age {
             all.push(block("Dribble, stop, pivot, pass in pairs", 0.18, 2));
             all.extend(breakdowns);
             all.push(block(
-                "Walk through one rule: five on none, both sides",
+                "Walk through one rule card: five on none, both sides",
                 0.12,
                 4,
             ));
@@ -111,12 +111,16 @@ impl Age {
             all.push(block("Warm up: easy runs, passes, lay-ups", 0.14, 1));
             all.extend(breakdowns);
             all.push(block(
-                "Walk through the rules: five on none, both sides",
+                "Walk through the rule cards: five on none, both sides",
                 0.16,
                 3,
             ));
             all.extend(looks);
-            all.push(block("Shell drill: four or five defenders", 0.16, 4));
+            all.push(block(
+                "Shell drill: four or five defenders learn their places",
+                0.16,
+                4,
+            ));
             let games = "Play five on five; a basket from a rehearsed look counts one more";
             all.push(block(games, 0.18, 6));
             all.push(block("Slow down, talk: what was open?", 0.08, 9));

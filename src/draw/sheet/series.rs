@@ -387,7 +387,11 @@ fn blocks(age: Age, new: &[usize], again: &[usize], known: usize) -> Vec<Wanted>
     if age.small {
         all.push(block("Play three on three at each basket".into(), 0.22, 5));
     } else {
-        all.push(block("Shell drill: four or five defenders".into(), 0.12, 7));
+        all.push(block(
+            "Shell drill: four or five defenders learn their places".into(),
+            0.12,
+            7,
+        ));
         all.push(block(
             "Play five on five with the rules so far".into(),
             0.2,
