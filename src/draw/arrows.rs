@@ -14,7 +14,7 @@ fn mark_of(marks: &[Mark], who: u8) -> Option<&Mark> {
 }
 
 /// A player's way, smooth, starting at where he is drawn if it starts with him, and led round the
-/// team-mates that it would cross: a line that comes out from under a body looks like that body's.
+/// bodies that it would cross: a line that comes out from under a body looks like that body's.
 pub(super) fn run(
     kind: ArrowKind,
     path: &[Vec2],
@@ -35,9 +35,12 @@ pub(super) fn run(
             }
         }
     }
-    let mates = || {
-        let other = |m: &&Mark| matches!(m.sign, Sign::Attacker { .. }) && m.number != who;
-        marks.iter().filter(other)
+    let others = || {
+        marks.iter().filter(|m| match m.sign {
+            Sign::Attacker { .. } => m.number != who,
+            Sign::Defender { .. } => true,
+            Sign::ModelPlace { .. } => false,
+        })
     };
     // More than `stroke` asks for.
     let wave = if kind == ArrowKind::Dribble {
@@ -48,8 +51,8 @@ pub(super) fn run(
     let room = 1.6 * sizes.gap + sizes.line + wave;
     // Round one body the way may come upon another.
     for _ in 0..3 {
-        for mate in mates() {
-            path = round(&path, mate.at, mate.radius + room);
+        for other in others() {
+            path = round(&path, other.at, other.radius + room);
         }
     }
     path
