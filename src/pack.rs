@@ -4,10 +4,11 @@
 
 use std::fs;
 use std::io::Write;
-use std::path::PathBuf;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 use clap::ValueEnum;
+use rayon::prelude::*;
 
 use crate::clean::cut;
 use crate::defence::Defence;
@@ -137,7 +138,7 @@ pub struct Order {
 pub enum Stage {
     /// So many possessions have been played.
     Played(u64),
-    /// This piece comes now; so many are done.
+    /// This piece is made, or the first comes now; so many are done.
     Makes(Piece, usize),
 }
 
@@ -194,20 +195,12 @@ pub fn make(
         path: order.to.clone(),
         error,
     })?;
-    let mut packer = Packer {
-        order,
-        scenario,
-        summary: None,
-        cards: None,
-        possession: None,
-        written: Vec::new(),
-    };
     let figures = |p: &Piece| match p {
         Piece::Sheet => true,
         Piece::Moment => order.moment == When::MostLeft,
         _ => false,
     };
-    if pieces.iter().any(figures) {
+    let summary = if pieces.iter().any(figures) {
         let sheets = plan
             .sheets(scenario, &|done| progress(Stage::Played(done)), stop)
             .map_err(|unfit| wrong(&unfit))?;
@@ -216,47 +209,86 @@ pub fn make(
         if all.interrupted {
             return Err(Unmade::Stopped);
         }
-        packer.summary = Some(all);
-    }
-    for (done, piece) in pieces.into_iter().enumerate() {
+        Some(all)
+    } else {
+        None
+    };
+    // What several pieces need is made once, before any of them.
+    let needs = |list: [Piece; 3]| pieces.iter().any(|p| list.contains(p));
+    progress(Stage::Makes(
+        pieces.first().copied().unwrap_or(Piece::Sheet),
+        0,
+    ));
+    let (cards, possession) = rayon::join(
+        || needs([Piece::Sheet, Piece::Cards, Piece::Page]).then(|| cards(scenario)),
+        || {
+            let shown = needs([Piece::Page, Piece::Film, Piece::Phase]);
+            shown.then(|| play(scenario, order.seed, Keep::ALL))
+        },
+    );
+    let packer = Packer {
+        order,
+        scenario,
+        summary,
+        cards: cards.unwrap_or_default(),
+        possession,
+    };
+    let done = AtomicUsize::new(0);
+    let made = pieces.into_par_iter().map(|piece| {
         if stop.load(Ordering::Relaxed) {
             return Err(Unmade::Stopped);
         }
-        progress(Stage::Makes(piece, done));
-        packer.write(piece)?;
+        let files = packer.files(piece)?;
+        progress(Stage::Makes(
+            piece,
+            done.fetch_add(1, Ordering::Relaxed) + 1,
+        ));
+        Ok((piece, files))
+    });
+    let made: Vec<Result<(Piece, Vec<Vec<u8>>), Unmade>> = made.collect();
+    let mut written = Vec::new();
+    for piece in made {
+        let (piece, files) = piece?;
+        for (name, bytes) in piece.files().iter().zip(files) {
+            written.push(put(&order.to, name, &bytes)?);
+        }
     }
-    Ok(packer.written)
+    Ok(written)
 }
 
-/// Makes each piece; what two of them need is made once.
+fn put(folder: &Path, name: &str, bytes: &[u8]) -> Result<Written, Unmade> {
+    let path = folder.join(name);
+    Output::whole(&path, |out| out.write_all(bytes))?;
+    let bytes = bytes.len();
+    Ok(Written { path, bytes })
+}
+
+/// What the pieces are made of.
 struct Packer<'a> {
     order: &'a Order,
     scenario: &'a Scenario,
     summary: Option<Summary>,
-    cards: Option<Vec<Card>>,
+    cards: Vec<Card>,
     possession: Option<Possession>,
-    written: Vec<Written>,
 }
 
 impl Packer<'_> {
-    fn write(&mut self, piece: Piece) -> Result<(), Unmade> {
-        let scenario = self.scenario;
+    /// The contents of a piece's files; none where there is nothing to show.
+    fn files(&self, piece: Piece) -> Result<Vec<Vec<u8>>, Unmade> {
+        let (scenario, cards) = (self.scenario, &self.cards);
         let paper = self.order.paper;
-        for (name, bytes) in piece.files().iter().zip(match piece {
+        Ok(match piece {
             Piece::Sheet => {
                 let Some(summary) = &self.summary else {
-                    return Ok(());
+                    return Ok(Vec::new());
                 };
-                let summary = summary.clone();
-                let practice = Practice::of(scenario, &summary, self.cards());
-                let (pages, _) = practice.pages(scenario, &summary, paper);
+                let practice = Practice::of(scenario, summary, cards);
+                let (pages, _) = practice.pages(scenario, summary, paper);
                 vec![print::pdf("Practice sheet", &pages)?]
             }
             Piece::Cards => {
-                let mirrored = self.order.mirrored;
-                let cards = self.cards();
                 let mut pages = overview_page(scenario, cards, paper);
-                pages.extend(card_pages(scenario, cards, paper, mirrored));
+                pages.extend(card_pages(scenario, cards, paper, self.order.mirrored));
                 pages.extend(place_pages(scenario, cards, paper));
                 vec![print::pdf("Rule cards", &pages)?]
             }
@@ -265,19 +297,18 @@ impl Packer<'_> {
                 vec![print::pdf("Shell positions", &pages)?]
             }
             Piece::Page => {
-                let possession = self.possession().clone();
-                let text = page::page(scenario, &possession, self.cards());
+                let text = page::page(scenario, self.possession()?, cards);
                 vec![text.into_bytes()]
             }
             Piece::Film => {
                 let title = cut(&scenario.name, LONGEST);
-                let film = Film::of(&scenario.court, self.possession(), &title, FILM_WIDE)?;
+                let film = Film::of(&scenario.court, self.possession()?, &title, FILM_WIDE)?;
                 let (gif, apng) = rayon::join(|| film.gif(), || film.apng());
                 vec![gif?, apng?]
             }
             Piece::Moment => {
                 let Some(svg) = self.moment()? else {
-                    return Ok(());
+                    return Ok(Vec::new());
                 };
                 let png = print::png(&svg, PICTURE_WIDE)?;
                 vec![svg.into_bytes(), png]
@@ -289,36 +320,19 @@ impl Packer<'_> {
                 let pages = diagram_page(scenario, &scene, &says, paper);
                 vec![svg.into_bytes(), png, print::pdf("Diagram", &pages)?]
             }
-        }) {
-            self.put(name, &bytes)?;
-        }
-        Ok(())
+        })
     }
 
-    fn put(&mut self, name: &str, bytes: &[u8]) -> Result<(), Unmade> {
-        let path = self.order.to.join(name);
-        Output::whole(&path, |out| out.write_all(bytes))?;
-        let bytes = bytes.len();
-        self.written.push(Written { path, bytes });
-        Ok(())
-    }
-
-    fn cards(&mut self) -> &[Card] {
-        let scenario = self.scenario;
-        self.cards.get_or_insert_with(|| cards(scenario))
-    }
-
-    fn possession(&mut self) -> &Possession {
-        let (scenario, seed) = (self.scenario, self.order.seed);
-        self.possession
-            .get_or_insert_with(|| play(scenario, seed, Keep::ALL))
+    fn possession(&self) -> Result<&Possession, Unmade> {
+        let none = || Unmade::Wrong("no possession was played".to_string());
+        self.possession.as_ref().ok_or_else(none)
     }
 
     /// A part of the possession as a diagram.
-    fn phase(&mut self) -> Result<(Scene, String), Unmade> {
+    fn phase(&self) -> Result<(Scene, String), Unmade> {
         let (from, until) = (self.order.from, self.order.until);
         let scenario = self.scenario;
-        let possession = self.possession();
+        let possession = self.possession()?;
         let end = possession.duration;
         let from = from.unwrap_or_else(|| (until.unwrap_or(end) - PHASE).max(0.0));
         let until = until.unwrap_or(from + PHASE).min(end);
@@ -338,7 +352,7 @@ impl Packer<'_> {
     }
 
     /// The picture of the moment that is asked for; none where nothing was left.
-    fn moment(&mut self) -> Result<Option<String>, Unmade> {
+    fn moment(&self) -> Result<Option<String>, Unmade> {
         let (seed, time) = match &self.order.moment {
             When::Drawn(scene, says) => {
                 return Ok(Some(picture(scene, &Look::PAPER).file(says)));

@@ -5,6 +5,8 @@
 
 mod program;
 
+#[path = "paper/fits.rs"]
+mod fits;
 #[path = "paper/plan.rs"]
 mod plan;
 

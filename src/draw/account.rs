@@ -10,14 +10,11 @@ use super::phase::{Phase, diagram, frame_at};
 use super::scene::{ArrowKind, Item, Scene};
 use super::steps;
 use super::walks::Walked;
-use super::way;
 
 /// The ball is on neither side so near to the midline, metres (ours).
 const MIDDLE: f64 = 0.8;
 /// From being seen at the place to standing in it, seconds (ours).
 const COMES: f64 = 0.3;
-/// A run shorter than this is not drawn and not told, metres (ours).
-const A_STRIDE: f64 = 1.5;
 /// Rules that fire within this time of each other answer one happening, seconds (ours: two ticks).
 const AT_ONCE: f64 = 0.1;
 /// A player nearer to the rim than this is at the rim, metres (ours: half the way to a block).
@@ -71,6 +68,8 @@ pub struct Deed {
     pub arrives: bool,
     /// Does the way come by the rim?
     pub by_the_rim: bool,
+    /// Does it end about there?
+    pub to_the_rim: bool,
     /// Is the player on the way already when the card begins?
     pub on_the_way: bool,
     /// With the ball on the floor at some time.
@@ -79,6 +78,8 @@ pub struct Deed {
     pub fills: bool,
     /// The team-mate who is screened, waited for or dribbled at.
     pub mate: Option<u8>,
+    /// The team-mate who hands the ball over to this player.
+    pub takes_from: Option<u8>,
 }
 
 /// The account of one card. Places are spots of the walk's floor, before it is mirrored.
@@ -130,8 +131,17 @@ fn ends(walk: &Walked) -> Option<f64> {
 }
 
 /// Until when each player's way is drawn: to the first order of a later rule, which is on another
-/// card; and of a flash or a seal the way there, without the way home.
+/// card; to a hand-off that the card's rule has not asked for, of both; and of a flash or a seal the
+/// way there, without the way home.
 fn until(walk: &Walked) -> [Option<f64>; 5] {
+    let told = walk.step.timeline.iter().find_map(|e| match &e.what {
+        What::Rule { rule, told } if *rule == walk.rule && e.time > walk.fired - 1e-6 => Some(told),
+        _ => None,
+    });
+    let own = |who: u8| {
+        let line = told.and_then(|t| t.get(usize::from(who).wrapping_sub(1)));
+        line.is_some_and(Option::is_some)
+    };
     let mut out = [None; 5];
     let mut stop = |who: usize, time: f64| {
         if let Some(slot) = out.get_mut(who) {
@@ -142,6 +152,10 @@ fn until(walk: &Walked) -> [Option<f64>; 5] {
         match &entry.what {
             What::Flashes { who, .. } | What::Seals { who, .. } if entry.time > walk.fired => {
                 stop(usize::from(*who).wrapping_sub(1), entry.time + COMES);
+            }
+            What::SetsOutToHand { who, toward, .. } if entry.time > walk.fired && !own(*who) => {
+                stop(usize::from(*who).wrapping_sub(1), entry.time);
+                stop(usize::from(*toward).wrapping_sub(1), entry.time);
             }
             What::Rule { told, .. } if entry.time > walk.fired + AT_ONCE => {
                 for (who, _) in told.iter().enumerate().filter(|(_, t)| t.is_some()) {
@@ -186,9 +200,19 @@ pub(super) fn is_at(court: &Court, at: Vec2, spot: Spot, side: Side) -> bool {
     off(spot) < ARRIVES.0 && off(spot) < nearest + ARRIVES.1
 }
 
+/// The links of a movement that a player comes to: off a screen to a place, and there it ends.
+pub(super) fn walked_links(movement: &Movement) -> impl Iterator<Item = &Movement> {
+    let mut over = false;
+    movement.links().take_while(move |link| {
+        let comes = !over;
+        over |= matches!(link, Movement::UseScreen { to: Some(_), .. });
+        comes
+    })
+}
+
 /// Where a movement is to end, if that is no place that the offence keeps.
 pub(super) fn shown_at(movement: &Movement, side: Side, own: Option<Side>) -> Option<Spot> {
-    movement.links().find_map(|link| match link {
+    walked_links(movement).find_map(|link| match link {
         Movement::Flash { to, .. } => to.spot(side, own),
         Movement::Seal { at, .. } => at.spot(side, own),
         _ => None,
@@ -226,9 +250,10 @@ fn sent(
                 continue;
             };
             let from = froms[who];
+            let mut links = walked_links(&action.does);
             let kept = told
                 .to
-                .or(Some(from).filter(|_| action.does.links().any(Movement::is_to_a_place)));
+                .or(Some(from).filter(|_| links.any(Movement::is_to_a_place)));
             out[who] = Some(Sent {
                 rule: *index,
                 line: usize::from(told.line),
@@ -259,14 +284,7 @@ pub fn account(court: &Court, offence: &Offence, walk: &Walked) -> Option<Accoun
         until: until(walk),
     };
     let timeline = &walk.step.timeline;
-    let mut scene = diagram(court, frames, timeline, &phase)?;
-    scene.items.retain(|item| match item {
-        Item::Arrow { kind, path, .. } => *kind == ArrowKind::Pass || way::length(path) > A_STRIDE,
-        _ => true,
-    });
-    for who in 1..=5_u8 {
-        add_whole_way(&mut scene, frames, &phase, who);
-    }
+    let scene = diagram(court, frames, timeline, &phase)?;
     let froms = first.attackers.map(|at| place_of(court, at, side));
     let mut sents = sent(offence, walk, begins, &froms, side);
     let within = |e: &&Entry| e.time >= begins - 1e-6 && e.time <= phase.to + 1e-6;
@@ -306,31 +324,6 @@ pub fn account(court: &Court, offence: &Offence, walk: &Walked) -> Option<Accoun
         deeds,
         scene,
     })
-}
-
-/// A player who goes some way in pieces, each too short to be drawn (up to a catch and on from
-/// there), has one arrow for all of it.
-fn add_whole_way(scene: &mut Scene, frames: &[Frame], phase: &Phase, who: u8) {
-    let i = usize::from(who) - 1;
-    let drawn = scene.items.iter().any(|item| {
-        matches!(item, Item::Arrow { kind, who: of, .. } if *kind != ArrowKind::Pass && *of == who)
-    });
-    let stop = phase.until[i].unwrap_or(phase.to).min(phase.to);
-    let own = frames.iter();
-    let own = own.filter(|f| f.time >= phase.from - 1e-6 && f.time <= stop + 1e-6);
-    let own: Vec<&Frame> = own.collect();
-    let path: Vec<Vec2> = own.iter().map(|f| f.attackers[i]).collect();
-    let (Some(first), Some(last)) = (path.first(), path.last()) else {
-        return;
-    };
-    if drawn || (last - first).length() <= A_STRIDE {
-        return;
-    }
-    let kind = match own.last() {
-        Some(frame) if frame.holder == Some(who) => ArrowKind::Dribble,
-        _ => ArrowKind::Run,
-    };
-    scene.add(Item::Arrow { kind, path, who });
 }
 
 /// What there is to be read for one player.
@@ -389,10 +382,15 @@ impl Seen<'_> {
             starts: end.map(|_| self.leaves(player)),
             arrives: reached.is_some() || end.is_none() && aim.is_none_or(|aim| aim == from),
             by_the_rim: ways().any(|(_, path)| path.iter().any(near_the_rim)),
+            to_the_rim: end.as_ref().is_some_and(near_the_rim),
             on_the_way: self.is_on_the_way(player),
             dribbles: ways().any(|(kind, _)| kind == ArrowKind::Dribble),
             fills: sent.is_none() && fills(to),
             mate: self.mate(player),
+            takes_from: self.entries.iter().find_map(|e| match e.what {
+                What::HandsOff { from, to, .. } if to == player => Some(from),
+                _ => None,
+            }),
             sent,
         }
     }

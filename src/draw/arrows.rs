@@ -14,7 +14,7 @@ fn mark_of(marks: &[Mark], who: u8) -> Option<&Mark> {
 }
 
 /// A player's way, smooth, starting at where he is drawn if it starts with him, and led round the
-/// team-mates that it would cross: a line that comes out from under a body looks like that body's.
+/// bodies that it would cross: a line that comes out from under a body looks like that body's.
 pub(super) fn run(
     kind: ArrowKind,
     path: &[Vec2],
@@ -35,9 +35,12 @@ pub(super) fn run(
             }
         }
     }
-    let mates = || {
-        let other = |m: &&Mark| matches!(m.sign, Sign::Attacker { .. }) && m.number != who;
-        marks.iter().filter(other)
+    let others = || {
+        marks.iter().filter(|m| match m.sign {
+            Sign::Attacker { .. } => m.number != who,
+            Sign::Defender { .. } => true,
+            Sign::ModelPlace { .. } => false,
+        })
     };
     // More than `stroke` asks for.
     let wave = if kind == ArrowKind::Dribble {
@@ -48,41 +51,51 @@ pub(super) fn run(
     let room = 1.6 * sizes.gap + sizes.line + wave;
     // Round one body the way may come upon another.
     for _ in 0..3 {
-        for mate in mates() {
-            path = round(&path, mate.at, mate.radius + room);
+        for other in others() {
+            path = round(&path, other.at, other.radius + room);
         }
     }
     path
 }
 
-/// A way led round a circle on the side on which it passes the middle, as long as it begins and
-/// ends outside.
+/// A way led round a circle wherever it passes through it, each time on the side on which it passes the
+/// middle; where it begins or ends inside it stays as it is.
 fn round(path: &[Vec2], middle: Vec2, radius: f64) -> Vec<Vec2> {
     let inside = |p: &Vec2| (*p - middle).length() < radius;
-    let (Some(first), Some(last)) = (path.iter().position(inside), path.iter().rposition(inside))
-    else {
-        return path.to_vec();
-    };
-    if first == 0 || last + 1 == path.len() {
-        return path.to_vec();
+    let mut out: Vec<Vec2> = Vec::with_capacity(path.len());
+    let mut i = 0;
+    while i < path.len() {
+        if !inside(&path[i]) {
+            out.push(path[i]);
+            i += 1;
+            continue;
+        }
+        let through = path[i..].iter().take_while(|p| inside(p)).count();
+        let next = i + through;
+        match (i.checked_sub(1), path.get(next)) {
+            (Some(before), Some(after)) => out.extend(arc(path[before], *after, middle, radius)),
+            _ => out.extend_from_slice(&path[i..next]),
+        }
+        i = next;
     }
-    let (a, b) = (path[first - 1] - middle, path[last + 1] - middle);
-    let (from, to) = (libm::atan2(a.y, a.x), libm::atan2(b.y, b.x));
-    let turn = to - from;
+    out
+}
+
+/// The shorter way round a circle from one point outside to another.
+fn arc(from: Vec2, to: Vec2, middle: Vec2, radius: f64) -> Vec<Vec2> {
+    let (a, b) = (from - middle, to - middle);
+    let (begins, ends) = (libm::atan2(a.y, a.x), libm::atan2(b.y, b.x));
+    let turn = ends - begins;
     let tau = std::f64::consts::TAU;
-    // The shorter way round.
     let turn = turn - tau * libm::round(turn / tau);
     let count = libm::ceil(turn.abs() * radius / 0.08).max(1.0) as usize;
-    let arc = (0..=count).map(|i| {
+    let points = (0..=count).map(|i| {
         let share = i as f64 / count as f64;
-        let angle = from + turn * share;
+        let angle = begins + turn * share;
         let far = (a.length() * (1.0 - share) + b.length() * share).max(radius);
         middle + Vec2::new(libm::cos(angle), libm::sin(angle)) * far
     });
-    let mut out = path[..first].to_vec();
-    out.extend(arc);
-    out.extend_from_slice(&path[last + 1..]);
-    out
+    points.collect()
 }
 
 /// A pass, bent by as little as keeps it best out of the way of bodies and of other arrows.
@@ -254,4 +267,24 @@ pub(super) fn stroke(
         pieces,
         end: end_sign,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_way_that_comes_back_by_the_same_body_still_goes_all_the_way() {
+        let up = (0..=60).map(|i| Vec2::new(-0.05, 0.1 * f64::from(i)));
+        let back = (0..=60).map(|i| Vec2::new(0.05, 6.0 - 0.1 * f64::from(i)));
+        let path: Vec<Vec2> = up.chain(back).collect();
+        let (middle, radius) = (Vec2::new(0.0, 2.0), 0.5);
+        let led = round(&path, middle, radius);
+        assert!(led.iter().any(|p| p.y > 5.9));
+        assert!(led.iter().all(|p| (*p - middle).length() > radius - 1e-9));
+        assert_eq!(
+            (led[0], led[led.len() - 1]),
+            (path[0], path[path.len() - 1])
+        );
+    }
 }

@@ -5,10 +5,11 @@ use crate::court::{Court, Vec2};
 use crate::possession::{Entry, Frame, What};
 
 use super::scene::{ArrowKind, Item, Scene};
+use super::way;
 
-/// A way that leads no farther than this from where it begins is not drawn, metres (ours: a step or two about the own
-/// place is no run, and its arrow would lie on the disc).
-const STIRS: f64 = 1.35;
+/// A way that leads no farther than this from where it begins is not drawn and not told, metres (ours: a step or two
+/// about the own place is no run, and its arrow would lie on the disc).
+pub(super) const STIRS: f64 = 1.5;
 /// He is about his last place within this distance, metres.
 const OVERRUNS: f64 = 1.1;
 
@@ -94,53 +95,95 @@ pub fn diagram(court: &Court, track: &[Frame], timeline: &[Entry], phase: &Phase
     Some(scene)
 }
 
-/// The ways of one attacker (0–4): with the ball on the floor and without it.
+/// A stretch of a way of one kind: what it is, and its first and last point.
+#[derive(Clone, Copy)]
+struct Stretch {
+    kind: ArrowKind,
+    from: usize,
+    to: usize,
+}
+
+/// The way of one attacker (0–4), from where he stands to where he ends: one line, cut where it
+/// changes its kind. A stretch in which he only stirs belongs to the one after it, so that the first
+/// begins with him; the last such belongs to the run before it (a dribble ends where the ball leaves
+/// the hand, and a screen where it is set).
 fn ways_of(frames: &[&Frame], timeline: &[Entry], a: usize, until: Option<f64>) -> Vec<Item> {
     let number = a as u8 + 1;
-    let mut out = Vec::new();
-    let mut start = 0;
-    while start < frames.len() {
-        let with_ball = frames[start].holder == Some(number);
-        let mut end = start;
-        let set = |from: f64, to: f64| {
-            timeline.iter().any(|e| {
-                matches!(e.what, What::Screens { who, .. } if who == number)
-                    && e.time > from + 1e-6
-                    && e.time <= to + 1e-6
-            })
+    let in_time = |f: &&&Frame| until.is_none_or(|t| f.time <= t + 1e-6);
+    let frames: Vec<&Frame> = frames.iter().filter(in_time).copied().collect();
+    let path: Vec<Vec2> = frames.iter().map(|f| f.attackers[a]).collect();
+    let leads = |from: usize, to: usize| {
+        let first = path[from];
+        path[from..=to].iter().any(|p| (p - first).length() > STIRS)
+    };
+    if path.len() < 2 || !leads(0, path.len() - 1) {
+        return Vec::new();
+    }
+    let long = |s: &Stretch| way::length(&path[s.from..=s.to]);
+    let mut drawn: Vec<Stretch> = Vec::new();
+    let mut open: Option<Stretch> = None;
+    for next in stretches(&frames, timeline, number) {
+        // The kind of the longer part; where a screen is set there is a bar.
+        let joined = open.map_or(next, |before| Stretch {
+            kind: match next.kind == ArrowKind::Screen || long(&next) >= long(&before) {
+                true => next.kind,
+                false => before.kind,
+            },
+            from: before.from,
+            to: next.to,
+        });
+        open = match leads(joined.from, joined.to) {
+            true => {
+                drawn.push(joined);
+                None
+            }
+            false => Some(joined),
         };
-        // A screen that is set ends a way, and so does a change of hands.
-        while end + 1 < frames.len()
-            && (frames[end + 1].holder == Some(number)) == with_ball
-            && !set(frames[end].time, frames[end + 1].time)
-        {
-            end += 1;
-        }
-        let last = (end + 1).min(frames.len() - 1);
-        let in_time = |f: &&&Frame| until.is_none_or(|t| f.time <= t + 1e-6);
-        let path: Vec<Vec2> = frames[start..=last]
-            .iter()
-            .filter(in_time)
-            .map(|f| f.attackers[a])
-            .collect();
-        let (began, ended) = (frames[start].time, frames[last].time);
-        start = end + 1;
-        let path = trimmed(&path);
-        let leads = |from: &Vec2| path.iter().any(|p| (p - from).length() > STIRS);
-        if !path.first().is_some_and(leads) {
+    }
+    match (open, drawn.last_mut()) {
+        (Some(rest), Some(last)) if last.kind == ArrowKind::Run => last.to = rest.to,
+        // All of it together leads away.
+        (Some(rest), None) => drawn.push(rest),
+        _ => {}
+    }
+    let arrows = drawn.iter().map(|s| Item::Arrow {
+        kind: s.kind,
+        path: trimmed(&path[s.from..=s.to]),
+        who: number,
+    });
+    arrows.collect()
+}
+
+/// A player's way by kind: with the ball on the floor, to a screen, without either. A screen that is
+/// set ends a stretch, and so does a change of hands.
+fn stretches(frames: &[&Frame], timeline: &[Entry], number: u8) -> Vec<Stretch> {
+    let set = |from: f64, to: f64| {
+        timeline.iter().any(|e| {
+            matches!(e.what, What::Screens { who, .. } if who == number)
+                && e.time > from + 1e-6
+                && e.time <= to + 1e-6
+        })
+    };
+    let holds = |i: usize| frames[i].holder == Some(number);
+    let last = frames.len() - 1;
+    let mut out = Vec::new();
+    let mut from = 0;
+    for i in 0..last {
+        let screens = set(frames[i].time, frames[i + 1].time);
+        if holds(i + 1) == holds(from) && !screens && i + 1 < last {
             continue;
         }
-        let screens = set(began, ended);
-        let kind = match (with_ball, screens) {
+        let kind = match (holds(from), screens) {
             (true, _) => ArrowKind::Dribble,
             (false, true) => ArrowKind::Screen,
             (false, false) => ArrowKind::Run,
         };
-        out.push(Item::Arrow {
+        out.push(Stretch {
             kind,
-            path,
-            who: number,
+            from,
+            to: i + 1,
         });
+        from = i + 1;
     }
     out
 }

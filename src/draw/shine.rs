@@ -1,4 +1,5 @@
-//! What lies under the bodies, as SVG: the lit floor (wash and hatching by day, glow by night), the
+//! What lies under the bodies, as SVG: the lit floor (a pale wash on dusk with hatching by day, lighter than
+//! the shadow in grey print too; a glow by night), the
 //! driving beam, threads, and the teaching layers.
 
 use std::fmt::Write as _;
@@ -48,6 +49,15 @@ pub(super) fn light(out: &mut String, grid: &Grid, field: &Field, deep: f64, the
         let p = low + Vec2::new((column as f64 + 0.5) * GRAIN, (row as f64 + 0.5) * GRAIN);
         (between(field, p) * LEVELS as f64 + 0.5) as usize
     };
+    if theme == Theme::Day {
+        let (x, y) = (grid.x(low), grid.y(low));
+        let (wide, long) = ((high.x - low.x) * UNIT, (bottom - low.y) * UNIT);
+        let _ = write!(
+            out,
+            "<path class=\"light\" d=\"M{x:.0} {y:.0}h{wide:.0}v{long:.0}h-{wide:.0}z\" fill=\"{}\"/>",
+            ink.dusk
+        );
+    }
     // One path for each level; each takes in all that is at least so bright.
     for wanted in 1..=LEVELS {
         let mut d = String::new();
@@ -68,11 +78,11 @@ pub(super) fn light(out: &mut String, grid: &Grid, field: &Field, deep: f64, the
                 }
             }
         }
-        let share = if theme == Theme::Day { 0.085 } else { 0.105 };
+        let share = if theme == Theme::Day { 0.38 } else { 0.105 };
         let _ = write!(
             out,
             "<path class=\"light\" d=\"{d}\" fill=\"{}\" fill-opacity=\"{share}\"/>",
-            ink.light
+            ink.wash
         );
     }
     if theme == Theme::Day {

@@ -4,7 +4,7 @@
 use crate::court::{Court, Side, Spot, SpotName, Vec2};
 use crate::offence::{Condition, CutLane, Movement, Place, Role, words};
 
-use super::account::{Sent, is_at, shown_at};
+use super::account::{Sent, is_at, shown_at, walked_links};
 
 /// The places where a movement of a later step may end; none if that depends on others.
 fn ends_of(movement: &Movement, side: Side, own: Option<Side>) -> Vec<Spot> {
@@ -12,14 +12,8 @@ fn ends_of(movement: &Movement, side: Side, own: Option<Side>) -> Vec<Spot> {
         return vec![shown];
     }
     let spot = |place: &Place| place.spot(side, own);
-    let off_a_screen = movement.links().find_map(|link| match link {
-        Movement::UseScreen { to, .. } => to.as_ref(),
-        _ => None,
-    });
-    if let Some(to) = off_a_screen {
-        return spot(to).into_iter().collect();
-    }
-    match movement.links().last() {
+    match walked_links(movement).last() {
+        Some(Movement::UseScreen { to: Some(to), .. }) => spot(to).into_iter().collect(),
         Some(
             Movement::Fill(to)
             | Movement::CircleOut(to)

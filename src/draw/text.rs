@@ -8,7 +8,7 @@
 use std::sync::{Arc, OnceLock};
 
 use resvg::usvg::fontdb::Database;
-use ttf_parser::Face;
+use ttf_parser::{Face, GlyphId};
 
 /// The font's name in pictures.
 pub const FAMILY: &str = "Lanelight Sans";
@@ -33,14 +33,67 @@ pub fn fonts() -> Arc<Database> {
         .clone()
 }
 
+/// A weight of the font as it is measured. Reading it anew for every word would cost more than all
+/// else that is done to set a page.
+struct Measures {
+    face: Option<Face<'static>>,
+    /// Width of each of the first letters over the size; none for what the font lacks.
+    first: Vec<Option<f64>>,
+    /// Width of the sign for what the font lacks.
+    lacking: f64,
+}
+
+/// So many letters are measured beforehand: Latin with its accents.
+const FIRST: u32 = 0x250;
+
+impl Measures {
+    fn of(data: &'static [u8]) -> Measures {
+        let face = Face::parse(data, 0).ok();
+        let sign = face.as_ref().and_then(|f| {
+            let em = f64::from(f.units_per_em()).max(1.0);
+            Some(f64::from(f.glyph_hor_advance(GlyphId(0))?) / em)
+        });
+        let mut measures = Measures {
+            face,
+            first: Vec::new(),
+            lacking: sign.unwrap_or(0.6),
+        };
+        let first = (0..FIRST).map(|c| measures.read(char::from_u32(c)?));
+        measures.first = first.collect();
+        measures
+    }
+
+    fn read(&self, c: char) -> Option<f64> {
+        let face = self.face.as_ref()?;
+        let em = f64::from(face.units_per_em()).max(1.0);
+        let glyph = face.glyph_index(c)?;
+        Some(f64::from(face.glyph_hor_advance(glyph).unwrap_or(0)) / em)
+    }
+
+    /// Width of a letter over the size; none for what the font lacks.
+    fn advance(&self, c: char) -> Option<f64> {
+        match self.first.get(c as usize) {
+            Some(known) => *known,
+            None => self.read(c),
+        }
+    }
+}
+
+fn measures(bold: bool) -> &'static Measures {
+    static PLAIN: OnceLock<Measures> = OnceLock::new();
+    static HEAVY: OnceLock<Measures> = OnceLock::new();
+    match bold {
+        true => HEAVY.get_or_init(|| Measures::of(BOLD)),
+        false => PLAIN.get_or_init(|| Measures::of(REGULAR)),
+    }
+}
+
 /// The signs of a text that the font lacks, each once.
 pub fn missing(text: &str) -> Vec<char> {
-    let Ok(face) = Face::parse(REGULAR, 0) else {
-        return Vec::new();
-    };
+    let font = measures(false);
     let mut out = Vec::new();
     for c in text.chars().filter(|c| !c.is_whitespace()) {
-        if face.glyph_index(c).is_none() && !out.contains(&c) {
+        if font.advance(c).is_none() && !out.contains(&c) {
             out.push(c);
         }
     }
@@ -68,16 +121,9 @@ pub fn shown(text: &str) -> String {
 
 /// Width of a text of this size, in the unit of the size; kerning is not counted.
 pub fn width(text: &str, size: f64, bold: bool) -> f64 {
-    let data = if bold { BOLD } else { REGULAR };
-    let Ok(face) = Face::parse(data, 0) else {
-        return 0.6 * size * text.chars().count() as f64;
-    };
-    let em = f64::from(face.units_per_em()).max(1.0);
-    let advance = |c: char| {
-        let glyph = face.glyph_index(c).unwrap_or_default();
-        f64::from(face.glyph_hor_advance(glyph).unwrap_or(0))
-    };
-    text.chars().map(advance).sum::<f64>() * size / em
+    let font = measures(bold);
+    let advance = |c: char| font.advance(c).unwrap_or(font.lacking);
+    text.chars().map(advance).sum::<f64>() * size
 }
 
 /// The words of a text, with what is not to be torn in one piece: a number and its unit ("74 %"),

@@ -15,6 +15,8 @@ pub(super) struct Ink {
     pub floor: &'static str,
     pub line: &'static str,
     pub light: &'static str,
+    pub wash: &'static str,
+    pub dusk: &'static str,
     pub shadow: &'static str,
     pub ink: &'static str,
     pub attacker: &'static str,
@@ -28,6 +30,8 @@ const DAY: Ink = Ink {
     floor: "#ffffff",
     line: "#6b6b6b",
     light: "#f2c230",
+    wash: "#fff3c4",
+    dusk: "#d3d3da",
     shadow: "#8a8a8a",
     ink: "#000000",
     attacker: "#000000",
@@ -41,6 +45,8 @@ const NIGHT: Ink = Ink {
     floor: "#2c1d12",
     line: "#a37d52",
     light: "#ffcf7a",
+    wash: "#ffcf7a",
+    dusk: "#2c1d12",
     shadow: "#000000",
     ink: "#f6ecd9",
     attacker: "#f6ecd9",
@@ -124,7 +130,11 @@ mod tests {
                 assert!(contrast(ink.attacker_number, ink.attacker) >= 4.5);
                 for sign in [ink.attacker, ink.line] {
                     assert!(contrast(sign, ink.floor) >= 3.0, "{theme:?} {sign}");
+                    assert!(contrast(sign, ink.dusk) >= 3.0, "{theme:?} {sign}");
                 }
+                // Where it is lit it is lighter, without colour too.
+                let (lit, dark) = (luminance(ink.wash, seen), luminance(ink.dusk, seen));
+                assert!(lit > dark + 0.15, "{theme:?}: {lit} {dark}");
             }
         }
     }

@@ -52,8 +52,8 @@ impl Teller<'_> {
             for step in sent.then.iter().skip(drawn) {
                 said += &format!("; that done, {}", steps::order(step));
             }
-            // Who stays was told nothing by another card's rule.
-            let told = said != STAYS || sent.rule == self.rule;
+            // Whoever stays was told nothing by another card's rule.
+            let told = deed.starts.is_some() || sent.rule == self.rule;
             let only = steps::conditions(&sent.only_if, sent.who, &sent.does, "you");
             if let Some(only) = only.filter(|_| told) {
                 said += &format!(" ({only})");
@@ -155,11 +155,17 @@ impl Teller<'_> {
             Event::DribbleAt { .. } if deed.dribbles && deed.mate.is_some() => {
                 format!("dribble at {}", deed.mate.unwrap_or_default())
             }
-            Event::Drive { .. } if deed.dribbles && deed.by_the_rim => {
+            Event::Drive { .. } if deed.dribbles && deed.to_the_rim => {
                 "drive to the rim, eyes up".to_string()
             }
+            Event::Drive { .. } if deed.dribbles && deed.by_the_rim => {
+                format!("drive by the rim, as far as the {to}, eyes up")
+            }
             Event::Drive { .. } if deed.dribbles => format!("drive as far as the {to}, eyes up"),
-            _ if deed.dribbles => format!("dribble to the {to}"),
+            _ if deed.dribbles => match deed.takes_from {
+                Some(mate) => format!("take the ball from {mate}, then dribble to the {to}"),
+                None => format!("dribble to the {to}"),
+            },
             _ if deed.on_the_way => format!("finish your run to the {to}"),
             _ if deed.fills => format!("fill the {to}, which is open"),
             _ => format!("go to the {to}"),

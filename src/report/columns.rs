@@ -265,7 +265,7 @@ pub const KEYS: [Entry; 66] = [
     (
         "rivals",
         "share",
-        "of the closings that open with the closer where another defence has him",
+        "of the closings that open with the closer where another defence puts that player",
     ),
     ("example", "", "seed, and seconds into that possession"),
     ("unused", "list", "light that no rule takes, best first"),

@@ -130,7 +130,7 @@ impl Teller<'_> {
         let sentences = after.iter().take(CLOSERS).map(|p| {
             let relation = p.relation.map_or(String::new(), whose);
             format!(
-                "{}, {}, is {} from his place, and nine times in ten within {}. That costs at most \
+                "{}, {}, is {} from the right place, and nine times in ten within {}. That costs at most \
                  {} points in a hundred possessions.",
                 capital(&relation),
                 p.after.map_or("", Lately::words),
@@ -146,9 +146,10 @@ impl Teller<'_> {
         };
         let by_relation = |p: &&OutOfPlace| p.relation.is_some() && p.after.is_none();
         Section {
-            title: "The other bench: our defence out of place".into(),
-            lead: "For the coach of the defence: who is late, after what, and what it costs."
-                .into(),
+            title: "Which defender is late".into(),
+            lead:
+                "For the coach of the defence: who is out of place, after what, and what it costs."
+                    .into(),
             sentences: sentences.collect(),
             dots: dots(
                 "What being out of place costs, at most",
@@ -159,7 +160,7 @@ impl Teller<'_> {
             bars: None,
             tables: vec![
                 table(
-                    "How far from his model's place (mean; nine times in ten within), \
+                    "How far from the place that the model asks for (mean; nine times in ten within), \
                      share of the time out of place, share of that in which it opens a better \
                      look, and what it costs at most (points in a hundred \
                      possessions)",
@@ -167,19 +168,19 @@ impl Teller<'_> {
                     all.iter().filter(|p| p.defender.is_some()).collect(),
                 ),
                 table(
-                    "The same by what his man is to the ball",
-                    "his man",
+                    "The same by what the guarded player is to the ball",
+                    "guards",
                     all.iter().filter(by_relation).collect(),
                 ),
                 table(
                     "The same by what happened just before, dearest first",
-                    "his man: before it",
+                    "guards: before it",
                     after.clone(),
                 ),
             ],
             note: format!(
-                "Out of place: more than {} from where the model has him, had he seen everything \
-                 and had time to get there. Helpers at the rim and rotating defenders left theirs \
+                "Out of place: more than {} from where the model puts a defender who sees everything \
+                 and has time to get there. Helpers at the rim and rotating defenders left theirs \
                  on purpose and are not counted.",
                 bare(OUT, In::Metres, self.units)
             ),

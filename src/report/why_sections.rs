@@ -292,9 +292,9 @@ impl Teller<'_> {
                     rows: main.iter().map(row).collect(),
                 },
                 Table {
-                    caption: "Where the closer stands: his share of the closings, how often he \
-                              is on the midline then, how far off the way of ball or driver (from \
-                              the shooter, for a shot), and since when he has been at it"
+                    caption: "Where the closer stands: share of the closings, how often on the \
+                              midline then, how far off the way of ball or driver (from the \
+                              shooter, for a shot), and for how long already"
                         .into(),
                     heads: self.heads(
                         "look, closer",
@@ -339,16 +339,16 @@ impl Teller<'_> {
             }
         }
         Section {
-            title: "Is it his alone?".into(),
+            title: "Does one defender shut it alone?".into(),
             lead: "The same instants, measured again with one defender moved and nobody else."
                 .into(),
             sentences,
             tables: vec![Table {
-                caption: "The look and its first closer; in per cent, how many of his closings \
-                          open with him gone, tight on his own man, or where another model would \
-                          have him"
+                caption: "The look and its first closer; in per cent, how many of those closings \
+                          open with the closer gone, tight on the own player, or where another \
+                          model puts that defender"
                     .into(),
-                heads: self.heads("with him", &columns),
+                heads: self.heads("with the closer", &columns),
                 rows,
             }],
             note: match self.rivals.len() > RIVALS {
@@ -364,23 +364,21 @@ impl Teller<'_> {
         let (who, site) = (c.seat.who(), look.site.words());
         match c.alone.map_or(0.0, |e| e.value) {
             v if v >= 0.9 => format!(
-                "{} shuts {site} alone: with him gone, {share} of his closings open.",
+                "{} shuts {site} alone: take this one away and {share} of those looks open up.",
                 capital(&who)
             ),
             v if v >= 0.6 => format!(
-                "{} mostly shuts {site} alone: with him gone, {share} of his closings open.",
+                "{} mostly shuts {site} alone: take this one away and {share} of those looks open up.",
                 capital(&who)
             ),
             v if v >= 0.25 => format!(
-                "With {who} gone, {share} of his closings of {site} open; behind the rest stands \
-                 a second man."
+                "Take {who} away, and of the times that this one shuts {site} {share} open up; \
+                 behind the rest stands a second defender."
             ),
-            v if v >= 0.05 => format!(
-                "Moving {who} seldom opens {site}: with him gone, {share} of his closings open."
-            ),
-            _ => format!(
-                "Moving {who} does not open {site}: with him gone, {share} of his closings open."
-            ),
+            v if v >= 0.05 => {
+                format!("Moving {who} seldom opens {site}: {share} of those looks open up.")
+            }
+            _ => format!("Moving {who} does not open {site}: {share} of those looks open up."),
         }
     }
 }

@@ -18,7 +18,7 @@ const STRIDE: f64 = 1.6;
 const LEFT: f64 = 0.4;
 
 /// The places that a text names, in order; on the picture the ball is on the right.
-fn places(text: &str) -> Vec<Spot> {
+pub fn places(text: &str) -> Vec<Spot> {
     let mut found: Vec<(usize, Spot)> = Vec::new();
     for name in SpotName::ALL {
         for (half, side) in [("ball-side ", Side::Right), ("weak-side ", Side::Left)] {
@@ -37,7 +37,7 @@ fn places(text: &str) -> Vec<Spot> {
 }
 
 /// Is this the word for the point?
-fn is_word_for(court: &Court, spot: Spot, at: Vec2) -> bool {
+pub fn is_word_for(court: &Court, spot: Spot, at: Vec2) -> bool {
     let off = |spot: Spot| (court.spot(spot) - at).length();
     if spot.name == SpotName::Rim {
         return at.length() < RIM;
@@ -49,7 +49,7 @@ fn is_word_for(court: &Court, spot: Spot, at: Vec2) -> bool {
     off(spot) <= nearest + SLACK
 }
 
-fn at(scene: &Scene, player: u8) -> Vec2 {
+pub fn at(scene: &Scene, player: u8) -> Vec2 {
     let found = scene.items.iter().find_map(|item| match item {
         Item::Attacker { number, pos, .. } if *number == player => Some(*pos),
         _ => None,
@@ -72,7 +72,7 @@ fn ways(scene: &Scene, player: u8) -> Vec<&Vec<Vec2>> {
 }
 
 /// What of the text is drawn: not what is said to be done only if something happens, nor after it.
-fn drawn(does: &str) -> String {
+pub fn drawn(does: &str) -> String {
     let told = does.replace("catch, face the rim and look", "catch");
     let told = told.split("; if ").next().unwrap_or_default();
     let told = told.split("; that done, ").next().unwrap_or_default();
@@ -81,7 +81,7 @@ fn drawn(does: &str) -> String {
 }
 
 /// The frames of the card, from where it says that it begins; there the five stand as they are drawn.
-fn frames<'a>(walk: &'a Walked, card: &Card, sign: f64) -> Option<&'a [Frame]> {
+pub fn frames<'a>(walk: &'a Walked, card: &Card, sign: f64) -> Option<&'a [Frame]> {
     let scene = card.scene.as_ref()?;
     let begins = |f: &Frame| f.time >= card.begins - 1e-6;
     let from = walk.step.frames.iter().position(begins)?;
@@ -92,6 +92,35 @@ fn frames<'a>(walk: &'a Walked, card: &Card, sign: f64) -> Option<&'a [Frame]> {
         (walked - Vec2::new(at.x * sign, at.y)).length() < 1e-9
     });
     drawn.then(|| &walk.step.frames[from..])
+}
+
+/// Until when the card tells of a player: an order of a later rule is on another card, the way home from
+/// where he shows is no part of it, and it is over before the ball goes on.
+pub fn stop(walk: &Walked, player: u8) -> f64 {
+    let fired = walk.fired;
+    let i = usize::from(player) - 1;
+    let own = walk.step.timeline.iter().find_map(|e| match &e.what {
+        What::Rule { rule, told } if *rule == walk.rule && e.time == fired => Some(*told),
+        _ => None,
+    });
+    let times = walk.step.timeline.iter().filter_map(|e| match &e.what {
+        // A hand-off that this rule has not asked for.
+        What::SetsOutToHand { who, toward, .. } if e.time > fired => {
+            let asked = own.is_some_and(|t| t[usize::from(*who) - 1].is_some());
+            (!asked && [*who, *toward].contains(&player)).then_some(e.time)
+        }
+        What::Rule { told, .. } if e.time > fired + 0.1 && told[i].is_some() => Some(e.time),
+        What::Flashes { who, .. } | What::Seals { who, .. } if e.time > fired && *who == player => {
+            Some(e.time + 0.32)
+        }
+        What::Passes { .. } | What::Drives { .. } | What::Shoots { .. } | What::Ends { .. }
+            if e.time > fired + 0.02 =>
+        {
+            Some(e.time)
+        }
+        _ => None,
+    });
+    times.fold(f64::INFINITY, f64::min)
 }
 
 /// Everything in which words, arrows and walk of one card do not say the same.
@@ -147,21 +176,7 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             say(format!("{} ways are drawn", ways.len()));
             continue;
         }
-        let next = walk.step.timeline.iter().find(|e| {
-            e.time > fired + 0.1 && matches!(&e.what, What::Rule { told, .. } if told[i].is_some())
-        });
-        // The way home from where he shows is no part of the card.
-        let shown = walk.step.timeline.iter().find(|e| {
-            e.time > fired
-                && matches!(e.what, What::Flashes { who, .. } | What::Seals { who, .. } if who == n)
-        });
-        let shown = shown.map(|e| e.time + 0.32);
-        let stop = [next, goes_on]
-            .into_iter()
-            .flatten()
-            .map(|e| e.time)
-            .chain(shown);
-        let stop = stop.fold(f64::INFINITY, f64::min);
+        let stop = stop(walk, n);
         let own = || {
             frames
                 .iter()
@@ -226,7 +241,7 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             let to = if sign < 0.0 { to.mirrored() } else { to };
             let first = text.split("; next, ").next().unwrap_or_default();
             if places(first).last() != Some(&to) {
-                say(format!("the rule sends him to the {to}"));
+                say(format!("the rule sends him to the {to}: {}", card.sentence));
             }
         }
         let left = frames

@@ -120,7 +120,7 @@ impl Age {
             all.push(block("Dribble, stop, pivot, pass in pairs", 0.18, 2));
             all.extend(breakdowns);
             all.push(block(
-                &format!("Walk through one rule: {side} on none, both sides"),
+                &format!("Walk through one rule card: {side} on none, both sides"),
                 0.12,
                 4,
             ));
@@ -137,7 +137,7 @@ impl Age {
             all.push(block("Warm up: easy runs, passes, lay-ups", 0.14, 1));
             all.extend(breakdowns);
             all.push(block(
-                &format!("Walk through the rules: {side} on none, both sides"),
+                &format!("Walk through the rule cards: {side} on none, both sides"),
                 0.16,
                 3,
             ));

@@ -12,15 +12,13 @@ use crate::why::summary::LookWhy;
 
 use super::super::cards::{Card, STAYS};
 use super::super::scene::{Item, Scene};
+use super::super::text::LONGEST;
 use super::ages::Age;
 use super::drills::{Chosen, ENOUGH};
 use super::findings::{Said, percent};
 
 /// Sizes of a group, in the order in which they are practised.
 const SIZES: [(usize, &str); 3] = [(2, "two"), (3, "three"), (4, "four")];
-
-/// Letters of a rule's name in the plan (ours: one line holds them).
-const NAME: usize = 46;
 
 /// One drill.
 #[derive(Clone, Debug)]
@@ -33,6 +31,8 @@ pub struct Breakdown {
     pub rule: usize,
     /// The rule's name.
     pub name: String,
+    /// What it is for: "look 2 (the post feed)", "the give-and-go cut".
+    pub purpose: String,
     /// What each of the group does, a line each, as the card has it.
     pub lines: Vec<String>,
     /// Their part of the card's picture.
@@ -51,10 +51,11 @@ impl Breakdown {
     /// As it stands in the plan.
     pub fn block(&self) -> String {
         format!(
-            "{} players: {} (card {})",
+            "{} players, for {}: card {}, {}",
             capital(self.word),
-            cut(&self.name, NAME),
-            self.rule + 1
+            self.purpose,
+            self.rule + 1,
+            cut(&self.name, LONGEST)
         )
     }
 }
@@ -129,8 +130,13 @@ pub fn breakdowns(
             continue;
         };
         let Some(rule) = rule(card) else { continue };
-        used.push(look_of(rule));
-        out.extend(drill(scenario, summary, card, rule, (size, word)));
+        let look = look_of(rule);
+        used.push(look);
+        let mut own = drill(scenario, summary, card, rule, (size, word));
+        if let (Some(drill), Some(i)) = (&mut own, wanted.iter().position(|w| *w == look)) {
+            drill.purpose = format!("look {} (the {})", i + 1, look.word());
+        }
+        out.extend(own);
     }
     out
 }
@@ -154,8 +160,10 @@ pub fn drill(
         .iter()
         .filter_map(|n| card.parts.iter().find(|p| p.player == *n));
     let lines = parts.map(|p| format!("{}, {}: {}.", p.player, p.from, p.does));
-    let (cue, against) = cue(summary, look_of(rule));
+    let look = look_of(rule);
+    let (cue, against) = cue(summary, look, ball_at(card));
     Some(Breakdown {
+        purpose: format!("the {}", look.word()),
         players,
         word,
         rule: card.rule,
@@ -169,11 +177,23 @@ pub fn drill(
     })
 }
 
-/// The defender to read, and what to do about that one.
-fn cue(summary: &Summary, kind: LookKind) -> (Option<Said>, &'static str) {
+/// Where the ball is when the look of a card may open: with whoever catches it, else with whoever has it.
+fn ball_at(card: &Card) -> Option<&str> {
+    let of = |n: &u8| card.parts.iter().find(|p| p.player == *n);
+    let catches = card.parts.iter().find(|p| p.does.starts_with("catch"));
+    let at = catches.or_else(|| card.order.first().and_then(of))?;
+    Some(&at.from)
+}
+
+/// The defender to read when this look is played with the ball there, and what to do about that one.
+fn cue(summary: &Summary, kind: LookKind, ball: Option<&str>) -> (Option<Said>, &'static str) {
     let seen = |l: &LookWhy| l.seen.map_or(0.0, |e| e.value);
+    let there = |l: &LookWhy| {
+        let from = l.site.from.map(|at| at.words());
+        from.is_none_or(|from| ball == Some(from.as_str()))
+    };
     let own = summary.looks.iter().enumerate();
-    let own = own.filter(|(_, l)| l.site.kind == kind && !l.closers.is_empty());
+    let own = own.filter(|(_, l)| l.site.kind == kind && !l.closers.is_empty() && there(l));
     let found = own.max_by(|(_, a), (_, b)| seen(a).total_cmp(&seen(b)));
     let told = found.and_then(|(i, look)| {
         let closer = look.closers.first()?;

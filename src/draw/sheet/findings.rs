@@ -190,7 +190,7 @@ pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
         .map_or(String::new(), |r| format!(" {}", r.word()));
     Some(Said {
         text: format!(
-            "Watch X{}{when}: off his place by {} on average, and out of it {} of the time.",
+            "Watch X{}{when}: {} from the right place on average, and out of place {} of the time.",
             p.defender.unwrap_or(0),
             length(&off, units),
             percent(&out),

@@ -15,7 +15,7 @@ use super::paper::{Book, MARGIN, Paper, Type};
 
 /// What the signs of a diagram mean.
 pub const SIGNS: &str = "Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: screen. Ring: has the \
-    ball. X and a bar: defender and his shoulders.";
+    ball. X and a bar: a defender and the line of the shoulders.";
 
 /// Width of a card's picture, points: four cards have room on a page.
 const WIDE: f64 = 206.0;
@@ -132,7 +132,7 @@ fn one_shell(book: &mut Book, scenario: &Scenario) {
     book.para(&cut(&scenario.defence.note, 300), Type::BODY);
     book.para(
         "Where everybody stands when the ball has come to rest. The bar in front of an X is the \
-         line of his shoulders: he faces over it.",
+         line of the shoulders: the defender faces over it.",
         Type::SMALL,
     );
     book.gap(6.0);

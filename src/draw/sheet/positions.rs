@@ -38,7 +38,16 @@ pub fn own_lines(card: &Card, place: &str) -> Vec<(String, bool)> {
     let said = here.map(|part| {
         let mut does = part.does.clone();
         for mate in &card.parts {
-            for before in ["pass to", "screen for", "screen of", "dribble at", "with"] {
+            for before in [
+                "pass to",
+                "screen for",
+                "screen of",
+                "dribble at",
+                "dribble toward",
+                "hand the ball to",
+                "take the ball from",
+                "with",
+            ] {
                 let number = format!("{before} {}", mate.player);
                 does = does.replace(&number, &format!("{before} the {}", mate.from));
             }

@@ -374,32 +374,32 @@ fn points(kind: LookKind) -> [&'static str; 3] {
         ],
         LookKind::Drive => [
             "First step past the defender's hip, shoulder low.",
-            "Eyes up: rim, then helper, then the man he left.",
+            "Eyes up: rim, then helper, then the player the helper left.",
             "Stop on two feet if a body is there.",
         ],
         LookKind::GiveAndGo => [
-            "Passer: step toward the pass, then cut in front of your man.",
+            "Passer: step toward the pass, then cut in front of your defender.",
             "Show a hand where you want the ball.",
-            "Holder: pass to the hand, early, in front of him.",
+            "Holder: pass early, to the hand, ahead of the cutter.",
         ],
         LookKind::Backdoor => [
-            "Cutter: one step out, then go hard behind his head.",
+            "Cutter: one step out, then hard behind the defender's head.",
             "Holder: see the defender's eyes, not the ball.",
             "Bounce it where only the cutter gets it.",
         ],
         LookKind::Post => [
-            "Post: feet wide, seal him, show the far hand.",
+            "Post: feet wide, seal the defender, show the far hand.",
             "Feeder: fake high, pass low, or the other way round.",
-            "After the feed move: your man will look at the ball.",
+            "After the feed, move: your defender looks at the ball.",
         ],
         LookKind::DropOff => [
             "Driver: draw the helper, then pass short and low.",
-            "Post: along the baseline, hands up, out of his reach.",
+            "Post: along the baseline, hands up, out of the helper's reach.",
             "Catch and finish in one motion.",
         ],
         LookKind::KickOut => [
             "Driver: land on two feet, pass to the shooting pocket.",
-            "Shooter: move along the arc to where he can see you.",
+            "Shooter: move along the arc to where the driver sees you.",
             "Catch ready: shoot, drive or swing at once.",
         ],
         LookKind::NextPass => [
