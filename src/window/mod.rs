@@ -16,6 +16,7 @@ pub mod choice;
 pub mod clock;
 pub mod defence_page;
 pub mod desk;
+pub mod differs;
 pub mod drill;
 pub mod drill_find;
 pub mod drill_floor;
