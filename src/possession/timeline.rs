@@ -64,7 +64,7 @@ fn about(spot: Spot, off: f64) -> String {
     if off > NOT_THERE && !spot.name.is_perimeter() {
         format!("near the {spot}")
     } else if off > NOT_THERE {
-        format!("on his way to the {spot}")
+        format!("on the way to the {spot}")
     } else {
         place(spot)
     }

@@ -60,8 +60,6 @@ pub fn there_is_a_display() -> bool {
 #[derive(Resource, Default)]
 struct Watch {
     size: f32,
-    /// Seconds since anything moved.
-    rest: f32,
 }
 
 /// The desk. bevy keeps it on the main thread.
@@ -154,6 +152,8 @@ fn application(window: Window, desk: Laid, measure: bool, began: std::time::Inst
     .insert_resource(ClearColor(Color::srgb(0.05, 0.03, 0.02)))
     .insert_resource(WinitSettings::continuous())
     .insert_resource(Watch::default())
+    .init_resource::<rest::Pictures>()
+    .init_resource::<rest::Rest>()
     .insert_resource(Measure::new(began, measure))
     .add_systems(Startup, move |world: &mut World| {
         world.spawn(pass::camera());
@@ -172,7 +172,8 @@ fn application(window: Window, desk: Laid, measure: bool, began: std::time::Inst
     )
     .add_systems(
         PostUpdate,
-        rest::only_what_is_new
+        (rest::only_what_is_new, rest::pace)
+            .chain()
             .after(EguiPostUpdateSet::ProcessOutput)
             .before(EguiPostUpdateSet::PostProcessOutput),
     );
@@ -197,8 +198,9 @@ fn frame(
     mut desk: NonSendMut<Shown>,
     mut watch: ResMut<Watch>,
     mut measured: ResMut<Measure>,
+    pictures: Res<rest::Pictures>,
     time: Res<Time<Real>>,
-    mut settings: ResMut<WinitSettings>,
+    mut rest: ResMut<rest::Rest>,
     mut windows: Query<&mut Window>,
 ) -> bevy::ecs::error::Result {
     let ctx = contexts.ctx_mut()?.clone();
@@ -232,14 +234,14 @@ fn frame(
     let moves = stage::show(&mut ui, desk, seconds);
     // At rest the window waits for a hand; it looks round now and then for files and jobs.
     let hand = ctx.input(|i| !i.events.is_empty() || i.pointer.any_down());
-    watch.rest = if moves || hand {
+    rest.seconds = if moves || hand {
         0.0
     } else {
-        watch.rest + seconds
+        rest.seconds + seconds
     };
-    rest::pace(&mut settings, watch.rest, desk.busy());
+    rest.busy = desk.busy();
     let pointer = ctx.input(|i| i.pointer.latest_pos());
-    measured.frame(desk, seconds, pointer);
+    measured.frame(desk, seconds, pointer, *pictures);
     Ok(())
 }
 

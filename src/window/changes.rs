@@ -111,11 +111,13 @@ fn rules(old: &[Rule], new: &[Rule], parts: &mut Vec<String>) {
         parts.push(format!("{a} was renamed {b}"));
         return;
     }
-    for rule in come {
-        parts.push(format!("the rule {} was added", quoted(&rule.name)));
-    }
-    for rule in gone {
-        parts.push(format!("the rule {} was taken out", quoted(&rule.name)));
+    for (rules, done) in [(come, "added"), (gone, "taken out")] {
+        match rules.as_slice() {
+            [] => {}
+            [rule] => parts.push(format!("the rule {} was {done}", quoted(&rule.name))),
+            // A tweak brings several: their names stand on the page.
+            several => parts.push(format!("{} rules were {done}", several.len())),
+        }
     }
     for rule in new {
         if old.iter().any(|r| r.name == rule.name && r != rule) {
@@ -159,6 +161,14 @@ mod tests {
             e.offence.rules.push(rule);
         });
         assert_eq!(added, "the rule “Mine” was added");
+        let two = told(&|e| {
+            for name in ["Mine", "Yours"] {
+                let mut rule = e.offence.rules[0].clone();
+                rule.name = name.into();
+                e.offence.rules.push(rule);
+            }
+        });
+        assert_eq!(two, "2 rules were added");
         let renamed = told(&|e| e.offence.rules[0].name = "Mine".into());
         assert_eq!(renamed, format!("“{first}” was renamed “Mine”"));
         let moved = told(&|e| e.offence.rules.swap(0, 1));

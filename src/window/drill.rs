@@ -249,7 +249,7 @@ fn at_moment(desk: &Desk, moment: usize) -> Option<Found> {
     let (possession, instants) = (&recording.possession, &recording.instants);
     let mut fits = drill_find::fits(possession, instants, desk.seed, desk.drill.task);
     fits.retain(|found| (found.time - time).abs() < 0.3);
-    drill_find::pick(fits, desk.drill.turn)
+    drill_find::pick(&mut fits, desk.drill.turn)
 }
 
 /// Puts a question: at once, or after its possession has come up to the moment.

@@ -2,21 +2,22 @@
 //! drilled, a moment to read, or a rule that sends somebody on.
 //!
 //! Of what fits in a possession one moment is taken, whatever the right answer is: "nobody" and "stay" are right as
-//! often as they are in play.
+//! often as they are in play. Where a defender is to be placed, a moment is looked for in which the place matters: a
+//! step off it opens something.
 
 use std::sync::Arc;
 use std::sync::atomic::Ordering;
 
 use super::drill::Task;
+use super::drill_judge::teaches;
 use super::jobs::Job;
+use super::recording::Recording;
 use crate::court::Spot;
 use crate::defence::Duty;
 use crate::possession::there::plays;
 use crate::possession::{Ballwork, Possession, TICK, What};
 use crate::scenario::Scenario;
-use crate::sim::cast_of;
 use crate::sim::instant::Instant;
-use crate::sim::play_on::play_on;
 
 /// Everybody has to have had this long to get somewhere, seconds.
 const SETTLED: f64 = 1.2;
@@ -26,6 +27,11 @@ const CALM: f64 = 0.4;
 const ALONE: f64 = 0.5;
 /// Most possessions that are looked through for a moment.
 pub const SEEDS: u64 = 400;
+/// A place matters where a step off it opens so much, points (ours).
+pub const MATTERS: f64 = 0.1;
+/// So many possessions with a moment of the task are looked through for one that matters; then the best of them is
+/// taken.
+const LOOKED: usize = 8;
 
 /// A moment to ask about.
 #[derive(Clone, Debug, PartialEq)]
@@ -154,24 +160,38 @@ fn sent(possession: &Possession, instants: &[Instant], seed: u64) -> Vec<Found> 
 /// Looks for a moment in the possessions after seed `after`; `turn` decides which of several is taken.
 pub fn find(scenario: Arc<Scenario>, task: Task, after: u64, turn: u64) -> Job<Option<Found>> {
     Job::start("drill", SEEDS, move |stop, done| {
-        let cast = cast_of(&scenario);
+        let (mut best, mut looked) = (None::<(f64, Found)>, 0);
         for seed in (after..u64::MAX).skip(1).take(SEEDS as usize) {
             if stop.load(Ordering::Relaxed) {
                 return None;
             }
-            let (possession, instants) = play_on(&scenario, &cast, seed, &[]);
-            let fits = fits(&possession, &instants, seed, task);
-            if let Some(found) = pick(fits, turn) {
-                return Some(Some(found));
+            let recording = Recording::of(&scenario, seed);
+            let mut fits = fits(&recording.possession, &recording.instants, seed, task);
+            looked += usize::from(!fits.is_empty());
+            while let Some(found) = pick(&mut fits, turn) {
+                if found.who.is_empty() {
+                    return Some(Some(found));
+                }
+                let moment = recording.moment_at(found.time);
+                let most = moment.map_or(0.0, |m| teaches(&recording, m, &found.who));
+                if most >= MATTERS {
+                    return Some(Some(found));
+                }
+                if best.as_ref().is_none_or(|(known, _)| *known < most) {
+                    best = Some((most, found));
+                }
+            }
+            if looked >= LOOKED {
+                break;
             }
             done.fetch_add(1, Ordering::Relaxed);
         }
-        Some(None)
+        Some(best.map(|(_, found)| found))
     })
 }
 
-/// One of several, another one each turn, in no order that a learner could learn.
-pub fn pick(mut fits: Vec<Found>, turn: u64) -> Option<Found> {
+/// One of several, taken out of them: another one each turn, in no order that a learner could learn.
+pub fn pick(fits: &mut Vec<Found>, turn: u64) -> Option<Found> {
     // Fibonacci hashing: the golden ratio as a 64-bit fraction (Knuth, 1973, "The Art of Computer Programming"
     // 3, 6.4, from memory).
     let hash = turn.wrapping_mul(0x9E37_79B9_7F4A_7C15) >> 32;
@@ -182,6 +202,40 @@ pub fn pick(mut fits: Vec<Found>, turn: u64) -> Option<Found> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::sim::cast_of;
+    use crate::sim::play_on::play_on;
+
+    /// Where a place is asked for, the place matters: a step off it opens something, more often than at any moment.
+    #[test]
+    fn a_place_that_is_asked_for_matters() {
+        let scenario = Arc::new(Scenario::demo());
+        for task in [Task::HelpLine, Task::Gap, Task::One] {
+            let (mut asked, mut any, mut rounds) = (0, 0, 0);
+            for turn in 1..=12 {
+                let after = 10 * turn;
+                let mut job = find(scenario.clone(), task, after, turn);
+                let found = job.take_within(std::time::Duration::from_secs(60));
+                let found = found.flatten().expect("a moment");
+                let gains = |found: &Found| {
+                    let recording = Recording::of(&scenario, found.seed);
+                    let moment = recording.moment_at(found.time).expect("a decision");
+                    teaches(&recording, moment, &found.who)
+                };
+                asked += usize::from(gains(&found) >= MATTERS);
+                let first = Recording::of(&scenario, after + 1);
+                let mut fits = fits(&first.possession, &first.instants, after + 1, task);
+                if let Some(found) = pick(&mut fits, turn) {
+                    rounds += 1;
+                    any += usize::from(gains(&found) >= MATTERS);
+                }
+            }
+            println!(
+                "{}: {asked} of 12 asked matter, {any} of {rounds} of any",
+                task.word()
+            );
+            assert!(asked >= 9 && asked > any, "{task:?}: {asked}, {any}");
+        }
+    }
 
     fn each(seeds: std::ops::Range<u64>, task: Task, mut f: impl FnMut(&Possession, Vec<Found>)) {
         let scenario = Arc::new(Scenario::demo());
@@ -226,7 +280,8 @@ mod tests {
                 nobody_of_all += usize::from(!on(possession, moment.time));
             }
             let turn = found.first().map_or(0, |f| f.seed);
-            if let Some(moment) = pick(found, turn) {
+            let mut found = found;
+            if let Some(moment) = pick(&mut found, turn) {
                 asked += 1;
                 nobody_asked += usize::from(!on(possession, moment.time));
             }

@@ -111,10 +111,7 @@ pub fn judge(
         return Vec::new();
     };
     // In their places: what is open then is not the learner's fault.
-    let mut right = [None; BODIES];
-    for &d in who {
-        right[5 + d] = Some(instant.goal(&recording.play, d));
-    }
+    let right = in_place(recording, instant, who);
     let open_then = recording.looks_with(moment, &right);
     who.iter()
         .map(|&d| {
@@ -142,6 +139,30 @@ pub fn judge(
             }
         })
         .collect()
+}
+
+/// Where the model has the defenders in `who`, metres from the rim.
+fn in_place(recording: &Recording, instant: &Instant, who: &[usize]) -> [Option<Vec2>; BODIES] {
+    let mut right = [None; BODIES];
+    for &d in who {
+        right[5 + d] = Some(instant.goal(&recording.play, d));
+    }
+    right
+}
+
+/// How much a moment teaches: what a step off the right place of a defender in `who` opens at most, points.
+pub fn teaches(recording: &Recording, moment: usize, who: &[usize]) -> f64 {
+    let Some(instant) = recording.instants.get(moment) else {
+        return 0.0;
+    };
+    let right = in_place(recording, instant, who);
+    let before = recording.looks_with(moment, &right);
+    let opened = who.iter().filter_map(|&d| {
+        steps_off(recording, moment, d, &right, &before)
+            .into_iter()
+            .next()
+    });
+    opened.map(|o| o.gains()).fold(0.0, f64::max)
 }
 
 /// Less than this off is right, metres: a step.

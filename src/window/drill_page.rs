@@ -6,6 +6,7 @@ use super::choice::{choice, named};
 use super::desk::Desk;
 use super::drill::{self, ROUND, Speed, Stage, Task};
 use super::drill_judge::{Answer, Opens, WHY_STEP, Way};
+use super::drill_place;
 use super::drill_read::{self, Read};
 use super::drill_where::{self, Gone};
 use super::offence_page::heading;
@@ -231,6 +232,9 @@ fn shows(
     for answer in answers {
         judged(ui, desk, answer);
     }
+    if let [answer] = answers {
+        rule(ui, desk, answer);
+    }
     if !answers.is_empty() && drill::is_told(desk) {
         steps(ui, desk, answers);
         let text = format!(
@@ -261,6 +265,19 @@ fn judged(ui: &mut Ui, desk: &Desk, answer: &Answer) {
         let text = format!("That left open: {}.", left.join(", "));
         ui.label(RichText::new(text).color(WARN));
     }
+}
+
+/// The defence's own rule for the place.
+fn rule(ui: &mut Ui, desk: &Desk, answer: &Answer) {
+    let moment = desk.moment().filter(|_| drill::is_told(desk));
+    let Some(moment) = moment else { return };
+    let length = |metres| desk.length(metres);
+    ui.label(drill_place::rule(
+        &desk.recording,
+        moment,
+        answer.defender,
+        &length,
+    ));
 }
 
 /// What a step off the right place opens; each can be shown on the floor with its light.

@@ -9,6 +9,7 @@ use super::desk::Desk;
 use super::jobs::{self, Job};
 use super::palette::*;
 use super::trial::{self, Trial};
+use super::trial_words::answer;
 use super::variation::{Edit, Variation};
 use crate::report::clean;
 use crate::scrimmage::orders::{Account, Ended, RuleAccount};
@@ -99,7 +100,7 @@ impl Effects {
 }
 
 /// Height of what is shown of the last change, lines of text.
-pub const LINES: f32 = 6.3;
+pub const LINES: f32 = 8.6;
 
 /// Shows what the last change has brought.
 pub fn show(ui: &mut Ui, desk: &Desk) {
@@ -113,6 +114,14 @@ pub fn show(ui: &mut Ui, desk: &Desk) {
     if trial.played() == 0 {
         ui.label(RichText::new("playing both …").color(QUIET));
         return;
+    }
+    for (text, good) in answer(trial).into_iter().take(1) {
+        let colour = match good {
+            Some(true) => BALL,
+            Some(false) => WARN,
+            None => TEXT,
+        };
+        ui.label(RichText::new(text).color(colour).small());
     }
     trial::table(ui, trial, desk);
 }

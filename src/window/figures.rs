@@ -41,7 +41,7 @@ const SHOWN: [(&str, &str, &str); 12] = [
     ),
     (
         "stall_time",
-        "Seconds stalled",
+        "Seconds with nothing open",
         "all those spells of a possession together",
     ),
     (

@@ -191,8 +191,9 @@ pub struct Shade {
 }
 
 impl Shade {
-    /// Moves `share` of the way to a field (1: all of it at once); another grid is taken over whole.
-    pub fn ease(&mut self, field: &Field, share: f32) {
+    /// Moves `share` of the way to a field (1: all of it at once); another grid is taken over whole. True while it is
+    /// still on the way: what could not be seen of the rest is not left for later.
+    pub fn ease(&mut self, field: &Field, share: f32) -> bool {
         if self.grid != Some(field.grid) {
             self.light = match self.grid.take() {
                 Some(old) => resampled(&old, &self.light, &field.grid),
@@ -201,14 +202,22 @@ impl Shade {
             self.grid = Some(field.grid);
         }
         let soft = field.grid.step.x < SOFT_BELOW;
+        let mut moves = false;
         for (i, light) in self.light.iter_mut().enumerate() {
             let value = if soft {
                 softened(field, i)
             } else {
                 field.values[i]
             };
-            *light += (value as f32 - *light) * share;
+            let off = value as f32 - *light;
+            if off.abs() <= UNSEEN {
+                *light = value as f32;
+            } else {
+                *light += off * share;
+                moves |= share < 1.0;
+            }
         }
+        moves
     }
 
     /// The points that the light is drawn from, once there is light.
@@ -229,6 +238,9 @@ impl Shade {
         Some((grid.point(column, row), tint(light * strength)))
     }
 }
+
+/// Light is drawn in steps of a 255th: nearer to its end than this it is there.
+const UNSEEN: f32 = 1.0 / 1024.0;
 
 /// A grid with points nearer than this, metres, is drawn softened: so fine the edge of a shadow shows its steps.
 const SOFT_BELOW: f64 = 0.16;
@@ -307,6 +319,25 @@ mod tests {
         let got = got.expect("an answer");
         assert!(lamp.is_last(got.number));
         assert_eq!(got.values, reckon(&ask).values);
+    }
+
+    /// A window at rest looks round every two seconds: nothing may be left then of a change that was to be seen before.
+    #[test]
+    fn light_that_is_eased_comes_to_its_end_and_stays() {
+        let field = reckon(&ask(0.5));
+        let mut shade = Shade::default();
+        let dark = Field {
+            values: vec![0.0; field.values.len()],
+            ..field.clone()
+        };
+        shade.ease(&dark, 1.0);
+        let frames = (1..200)
+            .find(|_| !shade.ease(&field, 0.17))
+            .expect("an end");
+        assert!(frames < 60, "{frames}");
+        let before = shade.light.clone();
+        assert!(!shade.ease(&field, 1.0));
+        assert_eq!(shade.light, before);
     }
 
     #[test]

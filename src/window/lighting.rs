@@ -71,8 +71,8 @@ impl Desk {
         } else {
             1.0 - libm::expf(-seconds / EASES)
         };
-        self.lit.shade.ease(target, share);
-        !self.lit.lamp.is_last(target.number) || self.lit.since_asked < 0.6
+        let moves = self.lit.shade.ease(target, share);
+        moves || !self.lit.lamp.is_last(target.number)
     }
 
     /// How likely a ball gets anywhere now, with those who were moved where they are.

@@ -8,6 +8,7 @@ use bevy::ecs::prelude::*;
 use bevy_egui::egui::Pos2;
 
 use super::desk::Desk;
+use super::rest::Pictures;
 use super::trial_words::FIGURES;
 
 /// A rate is reckoned over so long, seconds.
@@ -26,6 +27,8 @@ pub struct Measure {
     frames: Vec<f32>,
     /// Was it playing in all of them?
     playing: bool,
+    /// Made and drawn until the last span.
+    pictures: Pictures,
     told: String,
     marks: BTreeMap<&'static str, String>,
 }
@@ -39,13 +42,14 @@ impl Measure {
             said: false,
             frames: Vec::new(),
             playing: true,
+            pictures: Pictures::default(),
             told: String::new(),
             marks: BTreeMap::new(),
         }
     }
 
     /// A frame has been drawn, `seconds` after the one before.
-    pub fn frame(&mut self, desk: &Desk, seconds: f32, pointer: Option<Pos2>) {
+    pub fn frame(&mut self, desk: &Desk, seconds: f32, pointer: Option<Pos2>, pictures: Pictures) {
         if !self.on {
             return;
         }
@@ -75,10 +79,10 @@ impl Measure {
             println!("{told}");
             self.told = told;
         }
-        self.rate(desk, seconds);
+        self.rate(desk, seconds, pictures);
     }
 
-    fn rate(&mut self, desk: &Desk, seconds: f32) {
+    fn rate(&mut self, desk: &Desk, seconds: f32, pictures: Pictures) {
         self.playing &= desk.time.running;
         self.frames.push(seconds);
         let span: f32 = self.frames.iter().sum();
@@ -93,9 +97,13 @@ impl Measure {
         } else {
             "not playing all the time"
         };
+        let before = std::mem::replace(&mut self.pictures, pictures);
         println!(
-            "{rate:.1} frames a second, {what}; one in twenty takes {:.0} ms or longer",
-            slow * 1000.0
+            "{rate:.1} frames a second, {what}; one in twenty takes {:.0} ms or longer; drawn {} of {}, {} of them called for",
+            slow * 1000.0,
+            pictures.new + pictures.called - before.new - before.called,
+            pictures.made - before.made,
+            pictures.called - before.called,
         );
         self.frames.clear();
         self.playing = true;

@@ -285,8 +285,17 @@ fn rule(
     }
     let sentence = words::rule(&edit.offence.rules[i]);
     ui.indent(("rule", i), |ui| {
-        let colour = if on { QUIET } else { faint(QUIET, 0.6) };
-        ui.label(RichText::new(sentence).color(colour).small());
+        match desk.builder.problem.as_ref().filter(|_| open) {
+            // What is played still is the old sentence: it is not to be taken for what is being written.
+            Some(problem) => {
+                let text = format!("Not played yet: {problem}");
+                ui.label(RichText::new(text).color(WARN));
+            }
+            None => {
+                let colour = if on { QUIET } else { faint(QUIET, 0.6) };
+                ui.label(RichText::new(sentence).color(colour).small());
+            }
+        }
         if fired {
             ui.label(RichText::new("this rule fired last").color(BALL).small());
         }

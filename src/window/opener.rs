@@ -1,7 +1,8 @@
-//! Opens a file or a folder with whatever the computer has for it, and never waits for that in the picture.
+//! Opens a file or a folder with whatever the computer has for it, or prints a file, and never waits for that in the
+//! picture.
 
 use std::ffi::OsString;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Command, Stdio};
 
 use super::jobs::Job;
@@ -12,7 +13,10 @@ use crate::clean;
 pub struct Opener {
     /// The program with its first arguments; the path comes last.
     pub program: Vec<OsString>,
-    opening: Vec<Job<Result<(), String>>>,
+    /// What hands a file to the printer, in the same way; empty: nothing that is known here.
+    pub printer: Vec<OsString>,
+    /// What is said of each when it is done: nothing, where the coach sees it.
+    under_way: Vec<Job<Result<Option<String>, String>>>,
 }
 
 impl Default for Opener {
@@ -24,9 +28,12 @@ impl Default for Opener {
         } else {
             &["xdg-open"]
         };
+        // The command of POSIX (IEEE 1003.1, lp).
+        let prints: &[&str] = if cfg!(unix) { &["lp"] } else { &[] };
         Opener {
             program: words.iter().map(OsString::from).collect(),
-            opening: Vec::new(),
+            printer: prints.iter().map(OsString::from).collect(),
+            under_way: Vec::new(),
         }
     }
 }
@@ -36,52 +43,84 @@ impl Opener {
     pub fn open(&mut self, path: &Path) {
         let path = std::path::absolute(path).unwrap_or(path.to_owned());
         let program = self.program.clone();
-        self.opening.push(Job::start("opener", 1, move |_, _| {
-            Some(opened(&program, path))
+        self.under_way.push(Job::start("opener", 1, move |_, _| {
+            Some(opened(&program, &path).map(|()| None))
         }));
     }
 
-    /// Is anything being opened that has not said yet that it is?
-    pub fn busy(&self) -> bool {
-        !self.opening.is_empty()
+    /// Asks for it to be printed on the usual printer.
+    pub fn print(&mut self, path: &Path) {
+        let path = std::path::absolute(path).unwrap_or(path.to_owned());
+        let program = self.printer.clone();
+        self.under_way.push(Job::start("printer", 1, move |_, _| {
+            Some(printed(&program, &path).map(Some))
+        }));
     }
 
-    /// What went wrong since, in a coach's words.
-    pub fn pass(&mut self) -> Option<String> {
-        let mut wrong = None;
-        self.opening.retain_mut(|job| match job.take() {
-            Some(Ok(())) => false,
-            Some(Err(said)) => {
-                wrong = Some(said);
+    /// Is anything being opened or printed that has not said yet that it is?
+    pub fn busy(&self) -> bool {
+        !self.under_way.is_empty()
+    }
+
+    /// What is to be said since, in a coach's words: what was done, or what went wrong.
+    pub fn pass(&mut self) -> Option<Result<String, String>> {
+        let mut told = None;
+        self.under_way.retain_mut(|job| match job.take() {
+            Some(said) => {
+                told = said.transpose().or(told.take());
                 false
             }
             None => !job.is_over(),
         });
-        wrong
+        told
     }
 }
 
-fn opened(program: &[OsString], path: PathBuf) -> Result<(), String> {
-    let place = clean::line(&path.display().to_string());
+fn opened(program: &[OsString], path: &Path) -> Result<(), String> {
+    let place = there(path)?;
     let nothing = || format!("Nothing on this computer opens that by itself. It is here: {place}.");
-    if !path.exists() {
-        return Err(format!("It is not there any more: {place}."));
+    match ran(program, path) {
+        // The one of Windows ends with 1 even when all went well.
+        Some(well) if well || cfg!(windows) => Ok(()),
+        _ => Err(nothing()),
     }
-    let (name, words) = program.split_first().ok_or_else(nothing)?;
+}
+
+/// Where the file lies, in words; an error if it does not.
+fn there(path: &Path) -> Result<String, String> {
+    let place = clean::line(&path.display().to_string());
+    if path.exists() {
+        Ok(place)
+    } else {
+        Err(format!("It is not there any more: {place}."))
+    }
+}
+
+/// Hands the file to the printer.
+fn printed(program: &[OsString], path: &Path) -> Result<String, String> {
+    let place = there(path)?;
+    match ran(program, path) {
+        Some(true) => Ok("It is with the printer.".into()),
+        Some(false) => Err(format!(
+            "No printer took it. Is one set up on this computer, and switched on? The file is here: {place}."
+        )),
+        None => Err(format!(
+            "This computer cannot print from here. Open the file and print it from there: {place}."
+        )),
+    }
+}
+
+/// Runs the program with the path: did it end well? `None` if there is no such program.
+fn ran(program: &[OsString], path: &Path) -> Option<bool> {
+    let (name, words) = program.split_first()?;
     let mut command = Command::new(name);
     memory::as_usual(&mut command)
         .args(words)
-        .arg(&path)
+        .arg(path)
         .stdin(Stdio::null())
         .stdout(Stdio::null())
         .stderr(Stdio::null());
-    let ended = command.status().map_err(|_| nothing())?;
-    // The one of Windows ends with 1 even when all went well.
-    if ended.success() || cfg!(windows) {
-        Ok(())
-    } else {
-        Err(nothing())
-    }
+    command.status().ok().map(|ended| ended.success())
 }
 
 #[cfg(all(test, unix))]
@@ -89,17 +128,21 @@ mod tests {
     use super::*;
     use std::time::{Duration, Instant};
 
-    fn wait(opener: &mut Opener) -> Option<String> {
-        let mut wrong = None;
+    fn wait(opener: &mut Opener) -> Option<Result<String, String>> {
+        let mut told = None;
         for _ in 0..2000 {
-            wrong = wrong.or(opener.pass());
+            told = told.or(opener.pass());
             if !opener.busy() {
                 break;
             }
             std::thread::sleep(Duration::from_millis(5));
         }
         assert!(!opener.busy());
-        wrong
+        told
+    }
+
+    fn wrong(opener: &mut Opener) -> String {
+        wait(opener).expect("said").expect_err("that it failed")
     }
 
     fn with(program: &[&str]) -> Opener {
@@ -134,7 +177,7 @@ mod tests {
         for program in [&["false"][..], &["/nowhere/at/all"], &[]] {
             let mut opener = with(program);
             opener.open(folder.path());
-            let said = wait(&mut opener).expect("said");
+            let said = wrong(&mut opener);
             assert!(
                 said.contains(&place) && said.contains("Nothing on this computer"),
                 "{said}"
@@ -142,10 +185,38 @@ mod tests {
         }
         let mut opener = with(&["true"]);
         opener.open(&folder.path().join("gone"));
-        assert!(
-            wait(&mut opener)
-                .expect("said")
-                .contains("not there any more")
-        );
+        assert!(wrong(&mut opener).contains("not there any more"));
+    }
+
+    #[test]
+    fn a_sheet_is_handed_to_the_printer_or_it_is_said_what_to_do() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let sheet = folder.path().join("sheet for friday.pdf");
+        std::fs::write(&sheet, "paper").expect("written");
+        let copy = folder.path().join("printed");
+        let copy_word = copy.display().to_string();
+        let with = |program: &[&str]| Opener {
+            printer: program.iter().map(OsString::from).collect(),
+            ..Opener::default()
+        };
+        let script = "cp \"$2\" \"$1\"";
+        let mut opener = with(&["sh", "-c", script, "sh", &copy_word]);
+        opener.print(&sheet);
+        let said = wait(&mut opener).expect("said");
+        assert_eq!(said, Ok("It is with the printer.".to_owned()));
+        assert_eq!(std::fs::read_to_string(copy).expect("there"), "paper");
+        for (program, told) in [
+            (&["false"][..], "No printer took it"),
+            (&["/nowhere/at/all"], "cannot print from here"),
+            (&[], "cannot print from here"),
+        ] {
+            let mut opener = with(program);
+            opener.print(&sheet);
+            let said = wrong(&mut opener);
+            assert!(
+                said.contains(told) && said.contains("sheet for friday.pdf"),
+                "{said}"
+            );
+        }
     }
 }

@@ -197,9 +197,11 @@ fn ball(painter: &Painter, view: &View, pos: Vec2, height: f64) {
     if up > 1.0 {
         painter.circle_filled(ground, 4.0, faint(INK, 0.5));
     }
-    painter.circle_filled(at, 7.5, faint(INK, 0.8));
-    painter.circle_filled(at, 6.0, BALL);
-    painter.circle_filled(at, 3.0, Color32::from_rgb(255, 246, 222));
+    // On a small floor it is smaller than the players still.
+    let radius = (view.body(DISC) * 0.38).clamp(3.5, 6.0);
+    painter.circle_filled(at, radius + 1.5, faint(INK, 0.8));
+    painter.circle_filled(at, radius, BALL);
+    painter.circle_filled(at, radius / 2.0, Color32::from_rgb(255, 246, 222));
 }
 
 /// The driving lane: as wide and as bright as it is open.

@@ -7,6 +7,7 @@ use std::sync::atomic::Ordering;
 
 use bevy_egui::egui::{Button, DragValue, ProgressBar, RichText, TextEdit, Ui};
 
+use super::bench::word as small;
 use super::choice;
 use super::desk::Desk;
 use super::jobs::Job;
@@ -55,8 +56,8 @@ impl PaperPage {
 
     /// Looks whether it is done; a sentence if it is.
     pub fn pass(&mut self) -> Option<Result<String, String>> {
-        if let Some(wrong) = self.opener.pass() {
-            return Some(Err(wrong));
+        if let Some(told) = self.opener.pass() {
+            return Some(told);
         }
         let (_, job) = self.job.as_mut()?;
         let outcome = match job.take() {
@@ -190,11 +191,11 @@ fn came(ui: &mut Ui, desk: &mut Desk) {
             wanted = Some(to.to_owned());
         }
     }
-    let mut prints = false;
+    let mut print = None;
+    let is_sheet = |file: &Written| file.path.extension().is_some_and(|kind| kind == "pdf");
     for file in &files {
         let size = file.bytes.div_ceil(1000);
         let line = clean::line(&format!("{} ({size} kB)", file.path.display()));
-        prints |= file.path.extension().is_some_and(|kind| kind == "pdf");
         let link = ui.link(
             RichText::new(format!("{line}  → open"))
                 .color(QUIET)
@@ -203,10 +204,22 @@ fn came(ui: &mut Ui, desk: &mut Desk) {
         if link.clicked() {
             wanted = Some(file.path.clone());
         }
+        let name = file
+            .path
+            .file_name()
+            .map(|name| clean::line(&name.display().to_string()));
+        let prints = is_sheet(file) && !desk.paper.opener.printer.is_empty();
+        let button = name.filter(|_| prints).map(|name| format!("Print {name}"));
+        if button.is_some_and(|text| small(ui, &text, false, "On the usual printer").clicked()) {
+            print = Some(file.path.clone());
+        }
     }
-    if prints {
-        let text = "To print a sheet, open it here and print it from there.";
+    if files.iter().any(is_sheet) {
+        let text = "For another printer, or other sizes, open a sheet and print it from there.";
         ui.label(RichText::new(text).color(QUIET).small());
+    }
+    if let Some(path) = print {
+        desk.paper.opener.print(&path);
     }
     if let Some(path) = wanted {
         desk.paper.opener.open(&path);

@@ -149,22 +149,23 @@ impl Phrase {
         else {
             return;
         };
-        let old = std::mem::take(parts);
+        let mut old = std::mem::take(parts);
         new.clone_into(word);
         let asked = shape::parts(register, new).unwrap_or_default();
-        *parts = asked
-            .into_iter()
-            .map(|part| {
-                let kept = old.iter().find(|(was, _)| *was == part);
-                // What comes after one movement may come after another.
-                let like = || old.iter().find(|(was, _)| was.shape == part.shape);
-                let phrase = match kept.or_else(like) {
-                    Some((_, phrase)) => phrase.clone(),
-                    None => Phrase::any(&part.shape).or_usual(None),
-                };
-                (part, phrase)
-            })
-            .collect();
+        let mut take = |is_it: &dyn Fn(&Part) -> bool| {
+            let at = old.iter().position(|(was, _)| is_it(was))?;
+            Some(old.swap_remove(at).1)
+        };
+        let kept: Vec<_> = asked.iter().map(|part| take(&|was| was == part)).collect();
+        let filled = asked.into_iter().zip(kept).map(|(part, kept)| {
+            // What comes after one movement may come after another; no piece is said twice: a pass from a place goes
+            // to another.
+            let phrase = kept.or_else(|| take(&|was| was.shape == part.shape));
+            let any = || Phrase::any(&part.shape).or_usual(None);
+            let phrase = phrase.unwrap_or_else(any);
+            (part, phrase)
+        });
+        *parts = filled.collect();
     }
 
     /// The piece at a path.

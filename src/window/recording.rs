@@ -153,7 +153,12 @@ impl Recording {
             return Vec::new();
         };
         let at = self.told[first].tenths.unwrap_or(0);
-        let told = format!("At {}.{} s, {}", at / 10, at % 10, self.told[first].text);
+        let told = format!(
+            "At {}.{} s, {}",
+            at / 10,
+            at % 10,
+            within(&self.told[first].text)
+        );
         let more = self.told[first + 1..].iter();
         let more = more.take_while(|l| l.tenths.is_none() && tenths < at + WITH_IT);
         std::iter::once(told)
@@ -375,6 +380,18 @@ impl Recording {
             }
         }
         changed
+    }
+}
+
+/// A sentence as it goes on after a comma: "The ball …" begins small, X2 stays X2.
+fn within(text: &str) -> String {
+    let mut letters = text.chars();
+    match (letters.next(), letters.next()) {
+        (Some(first), Some(second)) if second.is_lowercase() => {
+            let rest = text.chars().skip(1);
+            first.to_lowercase().chain(rest).collect()
+        }
+        _ => text.to_owned(),
     }
 }
 

@@ -23,13 +23,23 @@ const WORKS: f32 = 0.25;
 /// A new picture is drawn so many times: the first time a part of it may not have come.
 const TIMES: u8 = 3;
 
-/// How often the next pictures are made; `rest` seconds have gone by since anything moved, and a job may be `busy`.
-pub fn pace(settings: &mut WinitSettings, rest: f32, busy: bool) {
-    let every = if busy { WORKS } else { LOOKS };
+/// How long the picture has been at rest.
+#[derive(Resource, Default)]
+pub struct Rest {
+    /// Seconds since anything moved, or a hand was at work.
+    pub seconds: f32,
+    /// A job runs behind the picture.
+    pub busy: bool,
+}
+
+/// How often the next pictures are made. A new picture is drawn to its end before the window rests: else each look round
+/// would draw it once more.
+pub fn pace(mut settings: ResMut<WinitSettings>, rest: Res<Rest>, pictures: Res<Pictures>) {
+    let every = if rest.busy { WORKS } else { LOOKS };
     let looks = UpdateMode::reactive_low_power(Duration::from_secs_f32(every));
     let moving = UpdateMode::reactive(Duration::from_millis(16));
     let unseen = UpdateMode::reactive_low_power(Duration::from_millis(100));
-    let calm = rest >= CALMS;
+    let calm = rest.seconds >= CALMS && !pictures.due;
     settings.focused_mode = if calm { looks } else { moving };
     settings.unfocused_mode = if calm { looks } else { unseen };
 }
@@ -50,6 +60,19 @@ pub fn only_what_was_done(mut inputs: Query<&mut EguiInput>, mut known: Local<Op
     }
 }
 
+/// How many pictures were made, and how many of them were drawn: because they were new, or because somebody called.
+#[derive(Resource, Default, Clone, Copy)]
+pub struct Pictures {
+    /// Laid out.
+    pub made: u32,
+    /// Drawn, as something in them was new.
+    pub new: u32,
+    /// Drawn, as the window was called and nothing in them was new.
+    pub called: u32,
+    /// Is the last one to be drawn again?
+    pub due: bool,
+}
+
 /// What was drawn last.
 #[derive(Default)]
 pub struct Last {
@@ -66,6 +89,7 @@ pub fn only_what_is_new(
     mut cameras: Query<(&mut Camera, &EguiRenderOutput)>,
     mut last: Local<Last>,
     time: Res<Time<Real>>,
+    mut pictures: ResMut<Pictures>,
 ) {
     let Ok((mut camera, output)) = cameras.single_mut() else {
         return;
@@ -79,7 +103,11 @@ pub fn only_what_is_new(
     let called = !slept && !last.slept;
     last.slept = slept;
     camera.is_active = called || last.times > 0;
+    pictures.made += 1;
+    pictures.new += u32::from(last.times > 0);
+    pictures.called += u32::from(called && last.times == 0);
     last.times = last.times.saturating_sub(1);
+    pictures.due = last.times > 0;
 }
 
 fn same(one: &[ClippedPrimitive], other: &[ClippedPrimitive]) -> bool {
@@ -125,6 +153,7 @@ mod tests {
     fn a_picture_is_drawn_when_it_is_new_or_asked_for_and_not_again_at_rest() {
         let mut app = bevy::app::App::new();
         app.init_resource::<Time<Real>>()
+            .init_resource::<Pictures>()
             .add_systems(bevy::app::Update, only_what_is_new);
         app.world_mut()
             .spawn((Camera::default(), EguiRenderOutput::default()));
@@ -143,6 +172,37 @@ mod tests {
         assert!(!after(app, red, LOOKS));
         assert!(after(app, blue, LOOKS));
     }
+
+    /// What changes while the window rests is drawn to its end at once, and then the window rests again.
+    #[test]
+    fn a_new_picture_keeps_the_window_awake_until_it_is_drawn() {
+        let mut app = bevy::app::App::new();
+        app.init_resource::<Time<Real>>()
+            .init_resource::<Pictures>()
+            .insert_resource(WinitSettings::continuous())
+            .insert_resource(Rest {
+                seconds: 9.0,
+                busy: false,
+            })
+            .add_systems(bevy::app::Update, (only_what_is_new, pace).chain());
+        app.world_mut()
+            .spawn((Camera::default(), EguiRenderOutput::default()));
+        let app = &mut app;
+        let waits =
+            |app: &bevy::app::App| match app.world().resource::<WinitSettings>().focused_mode {
+                UpdateMode::Reactive { wait, .. } => wait.as_secs_f32(),
+                UpdateMode::Continuous => 0.0,
+            };
+        assert!(after(app, Color32::RED, LOOKS) && waits(app) < 0.1);
+        let mut drawn = 1;
+        while waits(app) < 0.1 {
+            drawn += u8::from(after(app, Color32::RED, 0.016));
+            assert!(drawn <= TIMES);
+        }
+        assert_eq!(drawn, TIMES);
+        assert!(!after(app, Color32::RED, LOOKS) && waits(app) == LOOKS);
+    }
+
     #[test]
     fn keys_that_are_held_on_are_no_hand() {
         let mut app = bevy::app::App::new();

@@ -118,10 +118,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> bool {
     };
     sentence(ui, &mut phrase, &mut pen);
     desk.builder.pick = pen.pick;
-    if let Some(problem) = &desk.builder.problem {
-        let text = format!("Not played yet: {problem}");
-        ui.label(RichText::new(text).color(WARN));
-    }
     if desk.builder.pick.is_some() {
         ui.label(RichText::new("Now click it on the floor.").color(BALL));
     }

@@ -10,6 +10,9 @@ pub fn spoken(register: &str, word: &str) -> String {
         ("Event", "pass") => "a pass goes",
         ("Event", "drive") => "a drive begins",
         ("Event", "kick_out") => "the ball comes out of a drive",
+        ("Event", "hand_off") => "the ball is handed off",
+        ("Event", "catch_off_screen") => "somebody catches it off a screen",
+        ("Event", "feed_stopped") => "a fed cutter is stopped",
         ("Event", "catch") => "somebody catches it",
         ("Event", "unfed") => "a cutter is not fed",
         ("Event", "denied") => "a player is denied",
@@ -17,6 +20,9 @@ pub fn spoken(register: &str, word: &str) -> String {
         ("Event", "ball_on") => "the ball stays",
         ("Event", "ball_crosses") => "the ball changes sides",
         ("Event", "dribble_at") => "the holder dribbles at who is",
+        ("Event", "screen_set") => "a screen is set for the player",
+        ("Event", "screen_used") => "somebody comes off a screen",
+        ("Event", "helped") => "a defender helps off the player",
         ("Event", "post_forgotten") => "the post is forgotten",
         ("Role", "at") => "the player at",
         ("Role", "nearest") => "the free player nearest to",
@@ -39,6 +45,9 @@ pub fn spoken(register: &str, word: &str) -> String {
         ("Movement", "drift") => "drifts to",
         ("Movement", "lift") => "lifts to",
         ("Movement", "dribble_at") => "dribbles at",
+        ("Movement", "hand_off") => "hands off to",
+        ("Movement", "dribble_hand_off") => "dribbles into a hand-off with",
+        ("Movement", "pass_next") => "passes next to",
         ("CutLane", "ball_side") => "in front of the defender",
         ("CutLane", "behind") => "behind the defender",
         ("Condition", "held") => "somebody holds",
@@ -62,8 +71,8 @@ fn plain(word: &str) -> String {
 pub fn joins(register: &str, key: Option<&'static str>) -> &'static str {
     match (register, key) {
         ("Event", Some("ball")) => "while the ball is at",
-        ("Movement", Some("unfed")) => "; not fed, he",
-        ("Movement", Some("after")) => "; that done, he",
+        ("Movement", Some("unfed")) => "; not fed,",
+        ("Movement", Some("after")) => "; that done,",
         ("Movement", Some("whom" | "of")) | (_, Some("lane" | "left")) => "",
         (_, Some("seconds")) => "for",
         (_, Some("ways")) => "or",
@@ -95,4 +104,23 @@ pub fn rows(patterns: bool) -> Vec<Vec<Place>> {
     rows.push(vec![Place::Top, Place::HighPost, Place::Rim]);
     rows.extend(sided.map(|of| sides.iter().map(|by| of(*by)).collect()));
     rows
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::offence::words::REGISTERS;
+
+    /// A sentence is put together of these: a word that files alone know has no place in it.
+    #[test]
+    fn every_event_movement_and_condition_is_said_in_a_sentence() {
+        for wanted in ["Event", "Movement", "Condition"] {
+            let register = REGISTERS.iter().find(|(name, _)| *name == wanted);
+            let (_, words) = register.expect("a register");
+            for word in *words {
+                let said = spoken(wanted, word.word);
+                assert_ne!(said, word.word.replace('_', " "), "{wanted}");
+            }
+        }
+    }
 }

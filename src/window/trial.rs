@@ -8,8 +8,11 @@ use bevy_egui::egui::{Frame, Grid, Margin, RichText, Stroke, Ui};
 
 use super::bench::word as small;
 use super::desk::Desk;
+use super::differs::{self, Parts};
+use super::drill;
 use super::jobs::Job;
 use super::palette::*;
+use super::settings::Page;
 use super::suggest::Suggestion;
 use super::trial_words::{FIGURES, answer};
 use super::variation::Edit;
@@ -18,6 +21,9 @@ use crate::report::contest_words as words;
 
 /// Possessions of each side after which a trial is looked at.
 const LOOKS: [u64; 6] = [50, 100, 200, 400, 800, 1600];
+
+/// So long after they part two floors are shown, seconds: what differs is plain then.
+const AFTER: f64 = 0.8;
 
 /// A change under trial.
 pub struct Trial {
@@ -33,6 +39,9 @@ pub struct Trial {
     job: Option<Job<Comparison>>,
     /// Threads that it is played on; 0: as many as the machine has.
     threads: usize,
+    /// Where the change is seen: looked for from this seed on, and found, if it is seen anywhere.
+    seen: Option<(u64, Job<Option<Parts>>)>,
+    parts: Option<Option<Parts>>,
 }
 
 impl Trial {
@@ -68,7 +77,21 @@ impl Trial {
             played: None,
             job: None,
             threads: 1,
+            seen: None,
+            parts: None,
         }
+    }
+
+    /// Takes in where the change is seen, once that is found: the seed that was shown when it was asked, and where.
+    fn take_parts(&mut self) -> Option<(u64, Parts)> {
+        let (from, job) = self.seen.as_mut()?;
+        let from = *from;
+        let answer = job.take();
+        if answer.is_some() || job.is_over() {
+            self.seen = None;
+        }
+        self.parts = answer;
+        Some((from, answer??))
     }
 
     /// How many possessions of each side have been compared at the last look; 0 before the first.
@@ -160,6 +183,7 @@ impl Desk {
         trial.file = file;
         trial.threads = 0;
         trial.go_on();
+        trial.seen = Some((self.seed, differs::find(&base, self.edit(), self.seed)));
         self.trial = Some(trial);
         self.trial_changed();
         self.say(format!(
@@ -181,11 +205,24 @@ impl Desk {
     }
 
     pub(super) fn trial_pass(&mut self) {
-        if let Some(trial) = &mut self.trial
-            && trial.take()
-        {
+        let Some(trial) = &mut self.trial else { return };
+        if trial.take() {
             trial.go_on();
         }
+        // Whoever has gone on to another possession meanwhile stays there.
+        let found = trial.take_parts().filter(|(from, _)| *from == self.seed);
+        let looks = self.page == Some(Page::Why) && self.trial.as_ref().is_some_and(|t| t.on(self));
+        if let Some((_, parts)) = found.filter(|_| looks && !self.drill.asking()) {
+            self.show_parts(parts);
+        }
+    }
+
+    /// Both floors, a little after they have begun to differ.
+    fn show_parts(&mut self, (seed, time): Parts) {
+        self.show_at(seed, time + AFTER);
+        self.say_here(format!(
+            "Possession {seed}: from {time:.1} s on the change is seen."
+        ));
     }
 }
 
@@ -219,7 +256,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) {
 pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
     let Some(trial) = &desk.trial else { return };
     let on = trial.on(desk);
-    let mut back = false;
+    let (mut back, mut shown) = (false, None);
     Frame::new()
         .stroke(Stroke::new(1.0, BALL))
         .corner_radius(6.0)
@@ -242,6 +279,19 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
                 };
                 ui.label(RichText::new(text).color(color));
             }
+            match trial.parts.filter(|_| on) {
+                Some(Some((seed, time))) => {
+                    let text = format!("Seen in possession {seed} from {time:.1} s on  → show");
+                    if ui.link(RichText::new(text).color(TEXT).small()).clicked() {
+                        shown = Some((seed, time));
+                    }
+                }
+                Some(None) => {
+                    let text = format!("{} possessions are played as before.", differs::SEEDS);
+                    ui.label(RichText::new(text).color(QUIET).small());
+                }
+                None => {}
+            }
             if trial.busy() {
                 let (played, all) = trial.progress();
                 let text = format!("Playing both from the same seeds: {played} of {all} possessions each …");
@@ -251,6 +301,9 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
         })
         .response
         .on_hover_text("Gold: better. Orange: worse. Grey: not told from luck yet. In 19 of 20 trials all these intervals hold the truth, however often you look while it is played: what is said once, more possessions do not take back.");
+    if let Some(parts) = shown.filter(|_| !drill::holds(desk)) {
+        desk.show_parts(parts);
+    }
     if back {
         desk.undo();
     }

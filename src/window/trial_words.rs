@@ -14,6 +14,9 @@ pub struct Told {
     pub unit: Unit,
     /// Which way it is better for the offence.
     better: Better,
+    /// A smaller difference does not matter to a coach, however surely it is told (ours): the near end of its interval
+    /// has to reach so far. That end only moves away from nought, so that no verdict is taken back.
+    matters: f64,
     /// What there is more or less of in a sentence, with its number: before the number, after it, and after "more".
     parts: Parts,
 }
@@ -33,9 +36,10 @@ struct Parts {
 pub const FIGURES: [Told; 7] = [
     Told {
         name: "promised_points",
-        short: "Shots promise",
+        short: "Points",
         unit: Unit::Points,
         better: Better::More,
+        matters: 0.005,
         parts: Parts {
             before: "",
             times: 100.0,
@@ -51,14 +55,15 @@ pub const FIGURES: [Told; 7] = [
         short: "Nothing open",
         unit: Unit::Share,
         better: Better::Fewer,
+        matters: 0.005,
         parts: Parts {
-            before: "nothing is open for ",
+            before: "",
             times: 100.0,
             places: 1,
             unit: " seconds",
             more: " more",
-            less: " less",
-            after: " in a hundred",
+            less: " fewer",
+            after: " with nothing open, of every hundred",
         },
     },
     Told {
@@ -66,6 +71,7 @@ pub const FIGURES: [Told; 7] = [
         short: "Lane open",
         unit: Unit::Seconds,
         better: Better::More,
+        matters: 0.02,
         parts: Parts {
             before: "the driving lane is open ",
             times: 1.0,
@@ -78,9 +84,10 @@ pub const FIGURES: [Told; 7] = [
     },
     Told {
         name: "turnovers",
-        short: "Lost",
+        short: "Turnovers",
         unit: Unit::Share,
         better: Better::Fewer,
+        matters: 0.005,
         parts: Parts {
             before: "",
             times: 100.0,
@@ -96,6 +103,7 @@ pub const FIGURES: [Told; 7] = [
         short: "",
         unit: Unit::Points,
         better: Better::More,
+        matters: 0.01,
         parts: Parts {
             before: "an open look promises ",
             times: 1.0,
@@ -111,6 +119,7 @@ pub const FIGURES: [Told; 7] = [
         short: "",
         unit: Unit::Count,
         better: Better::Neither,
+        matters: 0.1,
         parts: Parts {
             before: "",
             times: 1.0,
@@ -126,6 +135,7 @@ pub const FIGURES: [Told; 7] = [
         short: "",
         unit: Unit::Seconds,
         better: Better::Neither,
+        matters: 0.2,
         parts: Parts {
             before: "a possession is ",
             times: 1.0,
@@ -138,7 +148,52 @@ pub const FIGURES: [Told; 7] = [
     },
 ];
 
+/// What a difference that is told means.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Verdict {
+    Better,
+    Worse,
+    Changed,
+    Small,
+}
+
+impl Verdict {
+    const ALL: [Verdict; 4] = [
+        Verdict::Better,
+        Verdict::Worse,
+        Verdict::Changed,
+        Verdict::Small,
+    ];
+
+    fn title(self) -> &'static str {
+        match self {
+            Verdict::Better => "Better",
+            Verdict::Worse => "Worse",
+            Verdict::Changed => "Changed",
+            Verdict::Small => "Perhaps too small to matter",
+        }
+    }
+
+    fn good(self) -> Option<bool> {
+        match self {
+            Verdict::Better => Some(true),
+            Verdict::Worse => Some(false),
+            Verdict::Changed | Verdict::Small => None,
+        }
+    }
+}
+
 impl Told {
+    /// What it means that there is more of it, or less.
+    fn verdict(&self, known: &Standing, more: bool) -> Verdict {
+        match self.good(more) {
+            _ if known.low.abs().min(known.high.abs()) < self.matters => Verdict::Small,
+            Some(true) => Verdict::Better,
+            Some(false) => Verdict::Worse,
+            None => Verdict::Changed,
+        }
+    }
+
     /// Is more of it good for the offence, or less? `None` if it says how the team plays, not how well.
     pub fn good(&self, more: bool) -> Option<bool> {
         match self.better {
@@ -177,21 +232,18 @@ pub fn answer(trial: &Trial) -> Vec<(String, Option<bool>)> {
         return Vec::new();
     }
     let mut lines = Vec::new();
-    for (title, good) in [
-        ("Better", Some(true)),
-        ("Worse", Some(false)),
-        ("Changed", None),
-    ] {
+    for verdict in Verdict::ALL {
         let told: Vec<String> = FIGURES
             .iter()
             .filter_map(|figure| {
                 let known = trial.of(figure.name)?;
                 let more = known.more()?;
-                (figure.good(more) == good).then(|| figure.sentence(known, more))
+                (figure.verdict(known, more) == verdict).then(|| figure.sentence(known, more))
             })
             .collect();
         if !told.is_empty() {
-            lines.push((format!("{title}: {}.", told.join("; ")), good));
+            let text = format!("{}: {}.", verdict.title(), told.join("; "));
+            lines.push((text, verdict.good()));
         }
     }
     if lines.is_empty() {
@@ -216,14 +268,10 @@ fn points(trial: &Trial) -> Option<String> {
         format!("{hundred:.0} {}", if more { "more" } else { "fewer" })
     };
     let (low, high) = (side(known.low, false), side(known.high, true));
-    Some(match trial.whole() {
-        false => format!(
-            "Points: not known yet. In a hundred possessions it is somewhere between {low} and {high}."
-        ),
-        true => format!(
-            "Points: still not known. In a hundred possessions it is at most {high}, at worst {low}."
-        ),
-    })
+    let yet = if trial.whole() { "" } else { " yet" };
+    Some(format!(
+        "Points: too close to call{yet}, between {low} and {high} in a hundred possessions."
+    ))
 }
 
 #[cfg(test)]
@@ -244,6 +292,29 @@ mod tests {
         }
     }
 
+    /// More possessions tell smaller differences: a coach is not sent to mend one that nobody would notice.
+    #[test]
+    fn a_difference_that_is_told_but_does_not_matter_says_so() {
+        let figure = FIGURES.iter().find(|f| f.name == "open_look_value");
+        let figure = figure.expect("there");
+        let by = |off: f64| Standing {
+            a: 0.9,
+            b: 0.9 + off,
+            low: off - 0.003,
+            high: off + 0.003,
+            changed: 400,
+            told_at: Some(400),
+        };
+        for (off, verdict) in [
+            (-0.012, Verdict::Small),
+            (-0.02, Verdict::Worse),
+            (0.02, Verdict::Better),
+        ] {
+            assert_eq!(figure.verdict(&by(off), off > 0.0), verdict, "{off}");
+        }
+        assert_eq!(Verdict::Small.good(), None);
+    }
+
     #[test]
     fn a_difference_is_told_with_its_interval_nearest_end_first() {
         let known = Standing {
@@ -258,7 +329,7 @@ mod tests {
         let figure = figure.expect("there");
         assert_eq!(
             figure.sentence(&known, false),
-            "nothing is open for 3.0 seconds less in a hundred (1.2 to 4.5)"
+            "3.0 seconds fewer with nothing open, of every hundred (1.2 to 4.5)"
         );
         assert_eq!(figure.good(false), Some(true));
     }

@@ -137,7 +137,11 @@ fn bar(
     leads: bool,
 ) -> bool {
     let wide = ui.available_width() - 12.0;
-    let high = ui.text_style_height(&TextStyle::Small) + 7.0;
+    let font = FontId::proportional(ui.text_style_height(&TextStyle::Small) * 0.86);
+    let number = place.map_or(String::new(), |n| format!("{n}  "));
+    let name = in_two_lines(format!("{number}{words}"), font.clone(), wide * BEGINS);
+    let galley = ui.painter().layout_job(name);
+    let high = galley.size().y.max(ui.text_style_height(&TextStyle::Small)) + 7.0;
     let sense = if leads {
         Sense::click()
     } else {
@@ -155,9 +159,6 @@ fn bar(
     if response.hovered() && leads {
         painter.rect_filled(rect, 3.0, PAPER_HIGH);
     }
-    let font = FontId::proportional(ui.text_style_height(&TextStyle::Small) * 0.86);
-    let number = place.map_or(String::new(), |n| format!("{n}  "));
-    let galley = painter.layout_job(cut(format!("{number}{words}"), font.clone(), wide * BEGINS));
     painter.galley(
         rect.left_center() - vec2(0.0, galley.size().y / 2.0),
         galley,
@@ -190,11 +191,10 @@ fn bar(
     response.on_hover_text("Watch one of these").clicked() && leads
 }
 
-/// A line of text that ends with dots where it has no room.
-fn cut(words: String, font: FontId, wide: f32) -> LayoutJob {
+/// Words in as many lines as they need, two at most: rules have long names.
+fn in_two_lines(words: String, font: FontId, wide: f32) -> LayoutJob {
     let mut job = LayoutJob::simple(words, font, TEXT, wide - 8.0);
-    job.wrap.max_rows = 1;
-    job.wrap.break_anywhere = true;
+    job.wrap.max_rows = 2;
     job
 }
 

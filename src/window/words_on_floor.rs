@@ -7,6 +7,7 @@ use super::paint::{CROSS, DISC, glow, lines, paint};
 use super::palette::*;
 use super::placing;
 use super::view::View;
+use crate::court::Vec2;
 use crate::draw::{Item, Scene};
 
 /// The scene over the floor. `size` is the size of type; words keep within `clear`, and off the bodies.
@@ -25,14 +26,25 @@ pub fn scene(painter: &Painter, view: &View, scene: &Scene, size: f32, clear: Re
         }
     }
     for item in &scene.items {
-        paint(painter, view, item, size);
+        match item {
+            Item::Ball { pos, height } => {
+                let at = beside_the_number(view, scene, *pos);
+                paint(
+                    painter,
+                    view,
+                    &Item::Ball {
+                        pos: at,
+                        height: *height,
+                    },
+                    size,
+                );
+            }
+            _ => paint(painter, view, item, size),
+        }
     }
     // The ring is not to be hidden either.
     let rim = 2.0 * view.long(0.4);
-    taken.push(Rect::from_center_size(
-        view.at(crate::court::Vec2::ZERO),
-        vec2(rim, rim),
-    ));
+    taken.push(Rect::from_center_size(view.at(Vec2::ZERO), vec2(rim, rim)));
     let bodies = taken.len();
     for item in &scene.items {
         if let Item::Defender {
@@ -72,6 +84,28 @@ pub fn scene(painter: &Painter, view: &View, scene: &Scene, size: f32, clear: Re
     }
     taken.split_off(bodies)
 }
+
+/// The ball in a hand is drawn at the edge of the player's disc: on a small floor it would hide the number.
+fn beside_the_number(view: &View, scene: &Scene, ball: Vec2) -> Vec2 {
+    let holder = scene.items.iter().find_map(|item| match item {
+        Item::Attacker {
+            pos,
+            has_ball: true,
+            ..
+        } => Some(*pos),
+        _ => None,
+    });
+    let Some(pos) = holder else { return ball };
+    let edge = f64::from(view.body(DISC) / view.scale);
+    match (ball - pos).length() {
+        off if off >= edge || off > HELD => ball,
+        off if off < 1e-6 => pos + Vec2::new(-edge * 0.7, -edge * 0.7),
+        off => pos + (ball - pos) * (edge / off),
+    }
+}
+
+/// A ball nearer to the holder than this is in the hand, metres.
+const HELD: f64 = 1.0;
 
 /// A defender's number on a plate beside his X, behind his back if there is room.
 fn badge(
