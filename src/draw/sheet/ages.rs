@@ -37,8 +37,11 @@ pub(super) fn side(players: u8) -> &'static str {
 /// The shell drill for so many.
 pub(super) fn shell(players: u8) -> String {
     match players {
-        2..=4 => format!("Shell drill: {} defenders", side(players)),
-        _ => "Shell drill: four or five defenders".into(),
+        2..=4 => format!(
+            "Shell drill: {} defenders learn their places",
+            side(players)
+        ),
+        _ => "Shell drill: four or five defenders learn their places".into(),
     }
 }
 
