@@ -342,10 +342,10 @@ fn a_denial_two_passes_away_is_a_warning_and_no_error() {
 #[test]
 fn feet_and_metres_mean_the_same_length() {
     let blocks = guide_blocks();
-    let feet = read_defence(&blocks[1], "feet").unwrap().value;
+    let feet = read_defence(&blocks[2], "feet").unwrap().value;
     assert!((feet.help.within - 16.0 * 0.3048).abs() < 1e-12);
     assert!((feet.stances.on_ball.gap.1 - 1.524).abs() < 1e-12);
-    let inches = blocks[1]
+    let inches = blocks[2]
         .replace("ft(16)", "ft_in(15, 12)")
         .replace("ft(6)", "m(1.8288)");
     let inches = read_defence(&inches, "inches").unwrap().value;
@@ -363,7 +363,7 @@ fn one_problem(source: Result<Source, Problems>) -> Problem {
 #[test]
 fn a_scenario_can_be_put_together_from_shipped_words_or_texts() {
     let (court, level) = (CourtCode::Fiba, Level::VarsityBoys);
-    let defence = &guide_blocks()[1];
+    let defence = &guide_blocks()[2];
     let plain = Scenario::from_parts(court, level, "four_out_one_post", defence, &[]).unwrap();
     assert_eq!(plain.offence, reference());
     assert_eq!(plain.shot_clock, Some(24.0));

@@ -103,7 +103,9 @@ impl Orders {
         for old in std::mem::take(&mut self.open[who]) {
             // To hold is to stay in place or at what is under way; and who is sent on to where he goes goes on.
             let same_place = old.place.is_some() && (old.place == new.place || stays);
-            if same_place || old.begun && (finishes || stays) {
+            // What waits for a cut's end to go to a place is not under way yet.
+            let under_way = old.begun && !old.does.is_to_a_place();
+            if same_place || under_way && (finishes || stays) {
                 self.open[who].push(old);
                 continue;
             }
