@@ -661,7 +661,11 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
     window.run_steps(2);
     let possessions = told(window.state()).expect("told");
     assert!(possessions < 1600, "{possessions}");
-    assert!(window.query_by_label_contains("with nothing open").is_some());
+    assert!(
+        window
+            .query_by_label_contains("with nothing open")
+            .is_some()
+    );
     let each = format!("{possessions} each");
     assert!(window.query_by_label_contains(&each).is_some());
     // What is not told is said to be unknown, with how much it may be.

@@ -127,21 +127,26 @@ pub enum AboutDrive {
     StepsIn,
     /// May have to stop it: half-way in.
     Ready,
-    /// The ball is at the rim beside this defender: goes to it, to an arm's length.
+    /// The ball is at the rim beside this defender: goes to it.
     Digs,
 }
 
 /// What a defender does beyond guarding the own player from the stance.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Cover {
-    /// Nothing.
     Home,
     /// Runs out to the own player, who has caught the ball.
     CloseOut,
     /// Has left the own player at tick `since` to stop the ball; `from`: the place left, metres, until told.
-    Help { since: u32, from: Option<Vec2> },
+    Help {
+        since: u32,
+        from: Option<Vec2>,
+    },
     /// Covers the attacker `to`, whose defender helps; `from` as above.
-    Rotate { to: usize, from: Option<Vec2> },
+    Rotate {
+        to: usize,
+        from: Option<Vec2>,
+    },
 }
 
 impl Cover {
@@ -227,8 +232,7 @@ pub struct Hold {
 }
 
 impl Hold {
-    /// Puts the ball on the floor, or goes on dribbling. The closely guarded count of holding ends with the first
-    /// dribble; that of dribbling goes on.
+    /// Puts the ball on the floor, or goes on dribbling. The closely guarded count of dribbling goes on.
     pub fn dribbles(&mut self) {
         if self.work != Ballwork::Dribbling {
             self.guarded_since = None;

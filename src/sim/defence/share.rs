@@ -80,7 +80,7 @@ pub(super) fn share_out(
     let Some(d) = helper_for(play, &threat, five) else {
         return;
     };
-    if !inside {
+    if threat.drive {
         get_ready(play, old, &threat, d, five);
     }
     let far = threat.at.length();
@@ -135,7 +135,10 @@ fn get_ready(play: &Play, old: &Old, threat: &Threat, helper: usize, five: &mut 
     let low = low.filter(|&i| far(i) < play.cast.model.defending.rim_distance);
     for i in 0..5 {
         let guard = &mut *five[i].2;
-        let called = i == helper || low == Some(i) || beside_the_way(play, old, threat, i);
+        // Beside a ball at the rim one digs.
+        let digs = guard.about_drive == AboutDrive::Digs;
+        let beside = !digs && beside_the_way(play, old, threat, i);
+        let called = i == helper || low == Some(i) || beside;
         if called && guard.about_drive != AboutDrive::Nothing {
             guard.about_drive = AboutDrive::Ready;
         }
