@@ -117,7 +117,7 @@ impl Guard {
     }
 }
 
-/// What a defender off the ball does about a drive while still with the own player.
+/// What a defender off the ball does about a drive while still with the own player; who digs goes to a ball at the rim.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum AboutDrive {
     Nothing,
@@ -127,26 +127,20 @@ pub enum AboutDrive {
     StepsIn,
     /// May have to stop it: half-way in.
     Ready,
-    /// The ball is at the rim beside this defender: goes to it.
     Digs,
 }
 
 /// What a defender does beyond guarding the own player from the stance.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Cover {
+    /// Nothing.
     Home,
     /// Runs out to the own player, who has caught the ball.
     CloseOut,
     /// Has left the own player at tick `since` to stop the ball; `from`: the place left, metres, until told.
-    Help {
-        since: u32,
-        from: Option<Vec2>,
-    },
+    Help { since: u32, from: Option<Vec2> },
     /// Covers the attacker `to`, whose defender helps; `from` as above.
-    Rotate {
-        to: usize,
-        from: Option<Vec2>,
-    },
+    Rotate { to: usize, from: Option<Vec2> },
 }
 
 impl Cover {

@@ -337,7 +337,7 @@ fn moment_of(
         // A shot is the ring round the holder.
         None if light.look == LookKind::Shot => {}
         None => {
-            let finish = from * (1.3 / from.length().max(1.3));
+            let finish = from * (0.7 / from.length().max(0.7));
             scene.add(Item::Arrow {
                 kind: ArrowKind::Dribble,
                 path: vec![*from, round(*from, finish, &frame.defenders), finish],

@@ -62,11 +62,11 @@ pub(super) fn share_out(
         sees(play, clock, old, &threat, d, five);
     }
     let contained = contained(play, old, &threat);
-    let inside = threat.at.length() <= play.cast.model.defending.rim_catch;
-    if inside {
-        dig(play, old, &threat, five);
-    } else {
+    if threat.drive {
         stay_in_the_gaps(&threat, contained, five);
+    }
+    if threat.at.length() <= play.cast.model.defending.rim_catch {
+        dig(play, old, &threat, five);
     }
     if let Some(helper) = (0..5).find(|&d| matches!(five[d].2.cover, Cover::Help { .. })) {
         let asked = play.scenario.defence.help.rotate;
