@@ -76,7 +76,7 @@ fn played(args: &AuditArgs) -> Result<(Whose, Audit), Failure> {
         at_level(&mut scenario, level(word)?);
     }
     warn(&scenario.warnings);
-    if scenario.offence.alignment.len() < 5 {
+    if scenario.offence.players < 5 {
         let said =
             "an audit compares with tracked games of five a side: this offence has fewer players";
         return Err(Failure::Wrong(said.into()));

@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use lanelight::possession::orders::OrderEnd;
 use lanelight::possession::there::{parked, plays};
-use lanelight::sim::{Keep, cast_untaught, play_accounted, play_shared};
+use lanelight::sim::{Keep, cast_untaught, play_shared};
 use proptest::prelude::*;
 
+use super::orders::no_order_is_given_up;
 use super::worlds::{cases, fewer, seed};
 
 proptest! {
@@ -47,12 +47,6 @@ proptest! {
 
     #[test]
     fn every_order_of_fewer_than_five_ends_with_a_reason(scenario in fewer(), seed in seed()) {
-        let cast = cast_untaught(&scenario);
-        let scenario = Arc::new(scenario);
-        let (_, orders) = play_accounted(&scenario, &cast, seed);
-        for order in &orders {
-            prop_assert!(order.end != OrderEnd::GivenUp, "{:?}: {:?}", order,
-                scenario.offence.rules[order.rule].actions[order.line]);
-        }
+        no_order_is_given_up(scenario, seed)?;
     }
 }

@@ -3,10 +3,23 @@
 use std::sync::Arc;
 
 use lanelight::possession::orders::OrderEnd;
+use lanelight::scenario::Scenario;
 use lanelight::sim::{cast_untaught, play_accounted};
 use proptest::prelude::*;
 
 use super::worlds::{cases, scenario, seed};
+
+/// Every order of this possession ends with a reason.
+pub fn no_order_is_given_up(scenario: Scenario, seed: u64) -> Result<(), TestCaseError> {
+    let cast = cast_untaught(&scenario);
+    let scenario = Arc::new(scenario);
+    let (_, orders) = play_accounted(&scenario, &cast, seed);
+    for order in &orders {
+        let action = &scenario.offence.rules[order.rule].actions[order.line];
+        prop_assert!(order.end != OrderEnd::GivenUp, "{order:?}: {action:?}");
+    }
+    Ok(())
+}
 
 proptest! {
     #![proptest_config(cases(400))]
@@ -29,12 +42,6 @@ proptest! {
 
     #[test]
     fn every_order_ends_with_a_reason(scenario in scenario(), seed in seed()) {
-        let cast = cast_untaught(&scenario);
-        let scenario = Arc::new(scenario);
-        let (_, orders) = play_accounted(&scenario, &cast, seed);
-        for order in &orders {
-            prop_assert!(order.end != OrderEnd::GivenUp, "{:?}: {:?}", order,
-                scenario.offence.rules[order.rule].actions[order.line]);
-        }
+        no_order_is_given_up(scenario, seed)?;
     }
 }

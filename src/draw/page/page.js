@@ -50,15 +50,16 @@
     }
     return f;
   }
+  // Does somebody whose second coordinate is at this place of the frame stand far beyond the baseline, and not play?
+  function isAside(f, at) { return f[at] < -2500; }
   function put(set, real, show) {
     var f = apart(real);
     for (var i = 0; i < 5; i++) {
       set.a[i].setAttribute("transform", "translate(" + X(f[4 + 2 * i]) + " " + Y(f[5 + 2 * i]) + ")");
-      // Who does not play stands far beyond the baseline.
-      set.a[i].style.display = f[5 + 2 * i] < -2500 ? "none" : "";
+      set.a[i].style.display = isAside(f, 5 + 2 * i) ? "none" : "";
       set.a[i].ring.style.display = f[3] === i + 1 ? "" : "none";
       var g = set.d[i], x = X(f[14 + 2 * i]), y = Y(f[15 + 2 * i]), t = f[24 + i] * Math.PI / 180;
-      g.style.display = show && !show[i] || f[15 + 2 * i] < -2500 ? "none" : "";
+      g.style.display = show && !show[i] || isAside(f, 15 + 2 * i) ? "none" : "";
       g.name.setAttribute("x", x);
       g.name.setAttribute("y", y + 10);
       var mx = x + Math.cos(t) * 22, my = y + Math.sin(t) * 22, sx = -Math.sin(t) * 15, sy = Math.cos(t) * 15;
@@ -116,7 +117,7 @@
     if (LAYERS.midline) line(0, 0, 0, D.half, "12 9");
     if (LAYERS.triangles && now[3] > 0) for (var i = 0; i < 5; i++) {
       var man = D.guards[k][i];
-      if (man === now[3] || now[15 + 2 * i] < -2500) continue;
+      if (man === now[3] || isAside(now, 15 + 2 * i)) continue;
       line(now[0], now[1], now[14 + 2 * i], now[15 + 2 * i], "3 5");
       line(now[14 + 2 * i], now[15 + 2 * i], now[2 + 2 * man], now[3 + 2 * man], "3 5");
     }

@@ -13,12 +13,17 @@ pub(super) fn meeting_point(play: &Play, at: Vec2) -> Vec2 {
     at * (depth.min(play.cast.model.defending.stop_share * far) / far)
 }
 
-/// Has left the own player to stop the ball at the rim.
-pub(super) fn stop(view: &View) -> Plan {
-    let at = match &view.ball.state {
+/// Where the ball is, or where the pass that is in the air ends, metres.
+fn ball_ends(view: &View) -> Vec2 {
+    match &view.ball.state {
         BallState::Flying { flight, .. } => flight.to,
         _ => view.ball.pos,
-    };
+    }
+}
+
+/// Has left the own player to stop the ball at the rim.
+pub(super) fn stop(view: &View) -> Plan {
+    let at = ball_ends(view);
     Plan {
         duty: Duty::LowHelp,
         place: in_time(view, at),
@@ -96,10 +101,7 @@ pub(super) fn digs(view: &View, plan: &mut Plan) {
         return;
     }
     let model = view.model;
-    let ball = match &view.ball.state {
-        BallState::Flying { flight, .. } => flight.to,
-        _ => view.ball.pos,
-    };
+    let ball = ball_ends(view);
     let off = ball - view.body.pos;
     plan.place = view.body.pos + unit(off) * (off.length() - model.dig_room).max(0.0);
     plan.goes = Vec2::ZERO;
@@ -116,10 +118,7 @@ fn nearest_on(a: Vec2, b: Vec2, p: Vec2) -> Vec2 {
 /// Half-way in while the drive is still with its own defender.
 pub(super) fn gets_ready(view: &View, plan: &mut Plan) {
     let model = view.model;
-    let ball = match &view.ball.state {
-        BallState::Flying { flight, .. } => flight.to,
-        _ => view.ball.pos,
-    };
+    let ball = ball_ends(view);
     if view.body.pos.length() < plan.place.length().min(model.rim_distance) {
         // The own player leaves the rim: the defender doesn't run out of the drive's way along.
         plan.place = view.body.pos;

@@ -1,5 +1,6 @@
 //! On the ball: off a holder by the stance, ahead of a driver, and out to a catcher under control.
 
+use super::on_the_run::runs_in;
 use super::pace::Hurry;
 use super::*;
 
@@ -73,13 +74,11 @@ fn head_off(model: &Defending, me: Vec2, man: Man, top: f64) -> Vec2 {
         let off = (lead - me).length().min(model.driver_cushion);
         unit(lead) * me.length().max(lead.length() - off)
     } else {
-        // Beaten: to the rim's side of where the player will be. Where a drive is going is no secret: it is the way to
-        // the rim that is run, not every turn.
+        // Beaten: to the rim's side of where the player will be.
         let t =
             ((man.at - me).length() / top.max(1.0) + model.driver_lead).min(model.chase_longest);
-        let speed = man.vel.length();
         let goes = if closing > 1e-6 {
-            unit(unit(man.vel) + unit(-man.at)) * speed
+            runs_in(man) * man.vel.length()
         } else {
             man.vel
         };

@@ -44,7 +44,7 @@ fn beside(view: &View, place: Vec2) -> Option<(Vec2, Vec2)> {
     if off.dot(along) < 0.5 * gap || along.dot(unit(-man.at)) < model.to_rim_cos {
         return None;
     }
-    let along = unit(along + unit(-man.at));
+    let along = runs_in(man);
     let mut across = Vec2::new(-along.y, along.x);
     let toward_ball = across.dot(view.ball_at - man.at);
     // With the ball still seen in the player's hands: the middle of the floor's side; on the midline either.
@@ -59,6 +59,12 @@ fn beside(view: &View, place: Vec2) -> Option<(Vec2, Vec2)> {
     }
     let place = man.at + across * model.shoulder + along * model.half_step;
     Some((place, along * (speed * under_control(model, man.at))))
+}
+
+/// The direction in which a player on the way to the rim is thought to go on. Where a run is going is no secret: it is the
+/// way to the rim, not every turn.
+pub(super) fn runs_in(man: Man) -> Vec2 {
+    unit(unit(man.vel) + unit(-man.at))
 }
 
 /// Is the player on the way in to the rim?
