@@ -3,6 +3,7 @@
 //! Ends with 0 when all went well (also when the reader of a pipe has had enough), 2 for wrong
 //! input, 3 if `check --play` finds what never works, 1 if something cannot be written, 130 if interrupted.
 
+#![forbid(unsafe_code)]
 #![cfg_attr(
     not(test),
     warn(clippy::unwrap_used, clippy::expect_used, clippy::panic)

@@ -14,21 +14,21 @@ use crate::clean::cut;
 use crate::defence::Defence;
 use crate::draw::cards::{Card, cards};
 use crate::draw::film::Film;
+use crate::draw::glow::{LOOKED_THROUGH, glow, light_up};
+pub use crate::draw::light::GRAIN;
+use crate::draw::light::Replay;
 use crate::draw::phase::{Phase, diagram};
 use crate::draw::print::{self, Unprintable};
 use crate::draw::sheet::handout::{card_pages, diagram_page, shell_pages};
 use crate::draw::sheet::positions::{overview_page, place_pages};
+use crate::draw::sheet::scout::Scouted;
 use crate::draw::sheet::{Paper, Practice};
-pub use crate::draw::still::GRAIN;
-use crate::draw::still::still;
 use crate::draw::svg::{Look, picture};
 use crate::draw::text::LONGEST;
 use crate::draw::{Scene, page};
-use crate::possession::Possession;
 use crate::report::files::{Output, Unwritten};
 use crate::scenario::shipped::{self, Kind};
 use crate::scenario::{Scenario, cannot_meet, read_defence};
-use crate::sim::{Keep, play};
 use crate::why::{Summary, Why, rivals};
 
 /// Pixels across.
@@ -46,7 +46,7 @@ pub enum Piece {
     Sheet,
     /// rule_cards.pdf: all rules on a page, for every rule what each of the five does, and the same by place.
     Cards,
-    /// shell.pdf: where the defenders stand, for this defence and every one that ships.
+    /// shell.pdf: where the defenders stand and why, a scouting page of their defence, and where the others that ship stand.
     Shell,
     /// possession.html: a possession to watch on a phone, with the cards and a quiz.
     Page,
@@ -196,7 +196,7 @@ pub fn make(
         error,
     })?;
     let figures = |p: &Piece| match p {
-        Piece::Sheet => true,
+        Piece::Sheet | Piece::Shell => true,
         Piece::Moment => order.moment == When::MostLeft,
         _ => false,
     };
@@ -219,19 +219,33 @@ pub fn make(
         pieces.first().copied().unwrap_or(Piece::Sheet),
         0,
     ));
-    let (cards, possession) = rayon::join(
-        || needs([Piece::Sheet, Piece::Cards, Piece::Page]).then(|| cards(scenario)),
+    let (mut cards, (shown, replays)) = rayon::join(
+        || match needs([Piece::Sheet, Piece::Cards, Piece::Page]) {
+            true => cards(scenario),
+            false => Vec::new(),
+        },
         || {
             let shown = needs([Piece::Page, Piece::Film, Piece::Phase]);
-            shown.then(|| play(scenario, order.seed, Keep::ALL))
+            let many = needs([Piece::Sheet, Piece::Cards, Piece::Shell]);
+            let seeds = plan.first_seed..plan.first_seed.saturating_add(LOOKED_THROUGH);
+            (
+                shown.then(|| Replay::one(scenario, order.seed)),
+                if many {
+                    Replay::many(scenario, seeds)
+                } else {
+                    Vec::new()
+                },
+            )
         },
     );
+    light_up(&mut cards, &glow(scenario.offence.rules.len(), &replays));
     let packer = Packer {
         order,
         scenario,
         summary,
-        cards: cards.unwrap_or_default(),
-        possession,
+        cards,
+        shown,
+        replays,
     };
     let done = AtomicUsize::new(0);
     let made = pieces.into_par_iter().map(|piece| {
@@ -269,7 +283,10 @@ struct Packer<'a> {
     scenario: &'a Scenario,
     summary: Option<Summary>,
     cards: Vec<Card>,
-    possession: Option<Possession>,
+    /// The possession that is shown.
+    shown: Option<Replay>,
+    /// Many, for examples and the light after rules.
+    replays: Vec<Replay>,
 }
 
 impl Packer<'_> {
@@ -282,27 +299,29 @@ impl Packer<'_> {
                 let Some(summary) = &self.summary else {
                     return Ok(Vec::new());
                 };
-                let practice = Practice::of(scenario, summary, cards);
+                let practice = Practice::shown_by(scenario, summary, cards, &self.replays);
                 let (pages, _) = practice.pages(scenario, summary, paper);
                 vec![print::pdf("Practice sheet", &pages)?]
             }
             Piece::Cards => {
                 let mut pages = overview_page(scenario, cards, paper);
                 pages.extend(card_pages(scenario, cards, paper, self.order.mirrored));
-                pages.extend(place_pages(scenario, cards, paper));
+                pages.extend(place_pages(scenario, paper));
                 vec![print::pdf("Rule cards", &pages)?]
             }
             Piece::Shell => {
-                let pages = shell_pages(scenario, &defences(scenario), paper);
+                let of = |summary| Scouted::of(scenario, summary, &self.replays);
+                let scouted = self.summary.as_ref().map(of);
+                let pages = shell_pages(scenario, scouted.as_ref(), &others(scenario), paper);
                 vec![print::pdf("Shell positions", &pages)?]
             }
             Piece::Page => {
-                let text = page::page(scenario, self.possession()?, cards);
+                let text = page::page(scenario, self.shown()?, cards);
                 vec![text.into_bytes()]
             }
             Piece::Film => {
                 let title = cut(&scenario.name, LONGEST);
-                let film = Film::of(&scenario.court, self.possession()?, &title, FILM_WIDE)?;
+                let film = Film::of(self.shown()?, &title, FILM_WIDE)?;
                 let (gif, apng) = rayon::join(|| film.gif(), || film.apng());
                 vec![gif?, apng?]
             }
@@ -323,16 +342,16 @@ impl Packer<'_> {
         })
     }
 
-    fn possession(&self) -> Result<&Possession, Unmade> {
+    fn shown(&self) -> Result<&Replay, Unmade> {
         let none = || Unmade::Wrong("no possession was played".to_string());
-        self.possession.as_ref().ok_or_else(none)
+        self.shown.as_ref().ok_or_else(none)
     }
 
     /// A part of the possession as a diagram.
     fn phase(&self) -> Result<(Scene, String), Unmade> {
         let (from, until) = (self.order.from, self.order.until);
         let scenario = self.scenario;
-        let possession = self.possession()?;
+        let possession = &self.shown()?.possession;
         let end = possession.duration;
         let from = from.unwrap_or_else(|| (until.unwrap_or(end) - PHASE).max(0.0));
         let until = until.unwrap_or(from + PHASE).min(end);
@@ -370,29 +389,29 @@ impl Packer<'_> {
                 }
             }
         };
-        let possession = play(self.scenario, seed, Keep::ALL);
+        let replay = Replay::one(self.scenario, seed);
+        let possession = &replay.possession;
         if time > possession.duration {
             return Err(Unmade::Wrong(format!(
                 "there is no moment at {time} s: this possession lasts {:.1} s",
                 possession.duration
             )));
         }
-        Ok(lit(self.scenario, &possession, time))
+        // The decision instant nearest to the time, with the light as the holder had it.
+        Ok(replay.nearest(time).and_then(|near| {
+            let time = possession.moments.get(near)?.time;
+            let says = format!("Possession {seed} at {time:.1} s");
+            Some(picture(&replay.scene(near)?, &Look::PAPER).file(&says))
+        }))
     }
 }
 
-/// The decision instant nearest to a time, with the light as the holder had it.
-fn lit(scenario: &Scenario, possession: &Possession, time: f64) -> Option<String> {
-    let (scene, time) = still(scenario, possession, time)?;
-    let says = format!("Possession {} at {time:.1} s", possession.seed);
-    Some(picture(&scene, &Look::PAPER).file(&says))
-}
-
-/// The scenario's defence, then every one that ships.
-fn defences(scenario: &Scenario) -> Vec<Defence> {
-    let mut all = vec![scenario.defence.clone()];
+/// Every defence that ships, but for the scenario's own.
+fn others(scenario: &Scenario) -> Vec<Defence> {
+    let mut all: Vec<Defence> = Vec::new();
     for file in shipped::all(Kind::Defence) {
         if let Ok(read) = read_defence(file.text, file.word)
+            && read.value.name != scenario.defence.name
             && all.iter().all(|d| d.name != read.value.name)
             && cannot_meet(&scenario.offence, &read.value).is_none()
         {

@@ -3,6 +3,7 @@
 //! The modules are layers: each imports only from those above it in this list. `lib.rs` goes on with the list; there
 //! these modules have the same names.
 
+#![forbid(unsafe_code)]
 // Wrong input is answered with an error that names the place, never with a panic.
 #![cfg_attr(
     not(test),

@@ -27,7 +27,8 @@ fn whole_millimetres(frame: &mut Frame) {
     let places = frame.attackers.iter_mut().chain(&mut frame.defenders);
     for at in places.chain([&mut frame.ball]) {
         // As they are written and read: by their digits.
-        *at = at.map(|z| format!("{z:.3}").parse().expect("a number"));
+        let digits = |z: f64| format!("{z:.3}").parse().expect("a number");
+        *at = Vec2::new(digits(at.x), digits(at.y));
     }
 }
 

@@ -114,6 +114,48 @@ fn another_scenario_and_one_defence_are_compared_with_the_scenario_s_own() {
 }
 
 #[test]
+fn before_and_after_are_looked_at_on_a_page_that_says_what_the_text_says() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let args = [
+        "compare",
+        "--tweak",
+        "skip_pass",
+        "--possessions",
+        "60",
+        "--html",
+        "c.html",
+    ];
+    let text = good(folder.path(), &args);
+    let page = fs::read_to_string(folder.path().join("c.html")).expect("written");
+    let row = |l: &&str| l.contains("points") && l.contains('(');
+    let row = text.lines().find(row).expect("a headline figure");
+    let figures: Vec<&str> = row
+        .split("  ")
+        .map(str::trim)
+        .filter(|c| !c.is_empty())
+        .collect();
+    for cell in figures.iter().take(3) {
+        assert!(page.contains(cell), "{cell} of {row}");
+    }
+    for said in [
+        "<b>Before.</b>",
+        "<b>After.</b>",
+        "The two part at",
+        "change, % of before",
+    ] {
+        assert!(page.contains(said), "{said}");
+    }
+    let stills: Vec<&str> = page.split("<figure class=\"still\">").skip(1).collect();
+    assert_eq!(stills.len(), 2);
+    let picture = |still: &str| still.split("</svg>").next().map(str::to_string);
+    assert!(
+        picture(stills[0]) != picture(stills[1]),
+        "nothing has changed"
+    );
+    assert!(!page.contains("<script") && !page.contains("http:") | page.contains("www.w3.org"));
+}
+
+#[test]
 fn senseless_comparisons_are_refused() {
     let folder = tempfile::tempdir().unwrap();
     for (args, part) in [

@@ -347,6 +347,28 @@ fn no_source_file_grows_too_long() {
 }
 
 #[test]
+fn one_call_is_unsafe_and_says_why_and_the_play_forbids_it() {
+    let word = concat!("uns", "afe ");
+    let mut calls = Vec::new();
+    for (name, text) in sources() {
+        let lines: Vec<&str> = text.lines().collect();
+        for (i, line) in lines.iter().enumerate() {
+            let code = line.split("//").next().unwrap_or_default();
+            if code.contains(word) {
+                let why = lines[..i].iter().rev().take(3);
+                let argued = why.clone().any(|l| l.contains("// SAFETY:"));
+                calls.push((name.clone(), argued));
+            }
+        }
+    }
+    assert_eq!(calls, [("src/window/surface.rs".to_owned(), true)]);
+    for part in ["src/play.rs", "src/main.rs"] {
+        let text = fs::read_to_string(root().join(part)).expect("there");
+        assert!(text.contains(&format!("#![forbid({}code)]", concat!("uns", "afe_"))));
+    }
+}
+
+#[test]
 fn words_that_never_come_in_stand_nowhere() {
     let mut found = Vec::new();
     let all = files(root());
@@ -768,4 +790,86 @@ fn a_decimal_is_found_however_it_is_written() {
     let model = ["0.3", "4e-6", "9.1", "1.5"].map(is_of_the_model);
     assert_eq!(model, [true; 4]);
     assert_eq!(["0.0", "1e-9", "2.0"].map(is_of_the_model), [false; 3]);
+}
+
+/// The texts in quotation marks of a file, with their lines, up to its tests; none of comments and attributes.
+fn quoted(code: &str) -> Vec<(usize, String)> {
+    let end = ["#[cfg(test)]\nmod ", "#[cfg(all(test"].map(|mark| code.find(mark));
+    let code = &code[..end.into_iter().flatten().min().unwrap_or(code.len())];
+    let mut found = Vec::new();
+    for (number, line) in code.lines().enumerate() {
+        let text = line.trim_start();
+        // (A text that runs over several lines is read line by line: its first one has the mark.)
+        if text.starts_with("//") || text.starts_with("#[") {
+            continue;
+        }
+        let mut inside: Option<String> = None;
+        let mut letters = line.chars().peekable();
+        while let Some(letter) = letters.next() {
+            match (&mut inside, letter) {
+                (Some(text), '\\') => text.extend(letters.next()),
+                (Some(_), '"') => found.extend(inside.take().map(|text| (number + 1, text))),
+                (Some(text), _) => text.push(letter),
+                // A sign, not a text: '"'.
+                (None, '\'') if letters.peek() == Some(&'"') => {
+                    letters.next();
+                }
+                (None, '/') if letters.peek() == Some(&'/') => break,
+                (None, '"') => inside = Some(String::new()),
+                (None, _) => {}
+            }
+        }
+        found.extend(inside.map(|text| (number + 1, text)));
+    }
+    found
+}
+
+/// Is it a sentence, or a piece of one: letters with a blank beside them, what is put in left out?
+fn is_said(text: &str) -> bool {
+    let mut depth = 0;
+    let plain: String = text
+        .chars()
+        .filter(|letter| {
+            depth += i32::from(*letter == '{');
+            let outside = depth == 0;
+            depth -= i32::from(*letter == '}');
+            outside
+        })
+        .collect();
+    text.contains(' ') && plain.chars().any(char::is_alphabetic)
+}
+
+/// What `--measure` prints is for a script; pieces of rules are read by the program.
+fn is_for_no_coach(file: &str, text: &str) -> bool {
+    file == "src/window/measure.rs" || text.starts_with("(name: ")
+}
+
+#[test]
+fn every_sentence_of_the_window_stands_in_one_place() {
+    let mut elsewhere = Vec::new();
+    let mut there = 0;
+    for (file, code) in sources() {
+        if !file.starts_with("src/window/") || file.ends_with("_tests.rs") {
+            continue;
+        }
+        let said = quoted(&code);
+        let said = said.into_iter().filter(|(_, text)| is_said(text));
+        if file.starts_with("src/window/words/") {
+            there += said.count();
+            continue;
+        }
+        let said = said.filter(|(_, text)| !is_for_no_coach(&file, text));
+        elsewhere.extend(said.map(|(line, text)| format!("{file}:{line}: {text}")));
+    }
+    assert!(elsewhere.is_empty(), "{}", elsewhere.join("\n"));
+    assert!(there > 500, "{there}");
+}
+
+#[test]
+fn a_sentence_is_found_wherever_it_is_quoted() {
+    let code = "const A: &str = \"two words\"; // \"not this one\"\n#[error(\"nor this\")]\nlet b = format!(\"{n} s\", '\"');\n\
+                x(\"{a}, {b}\");\nid(\"strip\");\n#[cfg(test)]\nmod tests { \"nor that one\" }";
+    let said = quoted(code);
+    let said: Vec<_> = said.iter().filter(|(_, text)| is_said(text)).collect();
+    assert_eq!(said, [&(1, "two words".into()), &(3, "{n} s".into())]);
 }

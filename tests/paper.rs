@@ -5,8 +5,12 @@
 
 mod program;
 
+#[path = "paper/defenders.rs"]
+mod defenders;
 #[path = "paper/fits.rs"]
 mod fits;
+#[path = "paper/lit.rs"]
+mod lit;
 #[path = "paper/plan.rs"]
 mod plan;
 
@@ -18,14 +22,15 @@ use lanelight::clean;
 use lanelight::court::CourtCode;
 use lanelight::draw::CAUTION_SHORT;
 use lanelight::draw::cards::cards;
+use lanelight::draw::light::Replay;
 use lanelight::draw::sheet::handout::{card_pages, diagram_page, shell_pages};
 use lanelight::draw::sheet::paper::MARGIN;
+use lanelight::draw::sheet::scout::Scouted;
 use lanelight::draw::sheet::{Paper, Practice, Said};
 use lanelight::draw::text::width;
 use lanelight::draw::{film, page, print};
-use lanelight::possession::{Ending, Possession};
+use lanelight::possession::Ending;
 use lanelight::scenario::{Scenario, Session};
-use lanelight::sim::{Keep, play};
 use lanelight::squad::Level;
 use lanelight::why::{Summary, Why, rivals};
 
@@ -164,7 +169,10 @@ fn every_number_of_a_sentence_is_the_figure_that_its_key_names_rounded_as_shown(
         let mut said: Vec<&Said> = practice.findings.iter().collect();
         said.extend(practice.looks.iter().filter_map(|l| l.said.as_ref()));
         said.extend(&practice.shell_said);
-        for sentence in &said {
+        let scouted = Scouted::of(&scenario, &summary, &[]);
+        let scouted: Vec<&Said> = scouted.parts.iter().flat_map(|p| &p.1).collect();
+        assert!(scouted.len() >= 8, "{scouted:?}");
+        for sentence in said.iter().chain(&scouted) {
             let figures = figures(&sentence.text);
             assert_eq!(figures.len(), sentence.keys.len(), "{sentence:?}");
             for ((shown, unit), key) in figures.iter().zip(&sentence.keys) {
@@ -212,11 +220,7 @@ fn the_caution_stands_on_every_printed_page() {
     for paper in Paper::ALL {
         let mut pages = practice.pages(&scenario, &summary, paper).0;
         pages.extend(card_pages(&scenario, &cards(&scenario), paper, false));
-        pages.extend(shell_pages(
-            &scenario,
-            std::slice::from_ref(&scenario.defence),
-            paper,
-        ));
+        pages.extend(shell_pages(&scenario, None, &[], paper));
         let diagram = lanelight::draw::Scene::of(&scenario.court);
         pages.extend(diagram_page(&scenario, &diagram, "Nothing", paper));
         let caution = clean::escape(CAUTION_SHORT);
@@ -229,8 +233,7 @@ fn the_caution_stands_on_every_printed_page() {
             assert!(page.contains(&caution), "{page}");
         }
     }
-    let possession = play(&scenario, 1, Keep::ALL);
-    let page = page::page(&scenario, &possession, &[]);
+    let page = page::page(&scenario, &Replay::one(&scenario, 1), &[]);
     assert!(page.contains(&clean::escape(CAUTION_SHORT)));
 }
 
@@ -275,9 +278,9 @@ fn a_hostile_name_is_harmless_on_paper() {
 #[test]
 fn the_shared_page_is_small_asks_for_nothing_and_a_hostile_name_is_harmless_in_it() {
     let mut scenario = Scenario::demo();
-    let possession = play(&scenario, 1, Keep::ALL);
+    let shown = Replay::one(&scenario, 1);
     let cards = cards(&scenario);
-    let plain = page::page(&scenario, &possession, &cards);
+    let plain = page::page(&scenario, &shown, &cards);
     println!("{} bytes", plain.len());
     assert!(plain.len() < 500_000, "{} bytes", plain.len());
     let evil = format!(
@@ -301,7 +304,7 @@ fn the_shared_page_is_small_asks_for_nothing_and_a_hostile_name_is_harmless_in_i
             card
         })
         .collect();
-    let text = page::page(&scenario, &possession, &cards);
+    let text = page::page(&scenario, &shown, &cards);
     for page in [&plain, &text] {
         assert_eq!(page.matches("<script").count(), 2);
         assert_eq!(page.matches("</script>").count(), 2);
@@ -319,11 +322,11 @@ fn the_shared_page_is_small_asks_for_nothing_and_a_hostile_name_is_harmless_in_i
 #[test]
 fn a_moving_picture_moves() {
     let scenario = Scenario::demo();
-    let shot = |p: &Possession| matches!(p.ending, Ending::Shot { .. });
-    let mut all = (1..).map(|seed| play(&scenario, seed, Keep::ALL));
-    let mut possession = all.find(shot).expect("one that ends in a shot");
-    possession.track.truncate(50);
-    let drawn = film::Film::of(&scenario.court, &possession, "Demo", 200).expect("a film");
+    let shot = |r: &Replay| matches!(r.possession.ending, Ending::Shot { .. });
+    let mut all = (1..).map(|seed| Replay::one(&scenario, seed));
+    let mut shown = all.find(shot).expect("one that ends in a shot");
+    shown.possession.track.truncate(50);
+    let drawn = film::Film::of(&shown, "Demo", 200).expect("a film");
     let bytes = drawn.gif().expect("a GIF");
     assert!(bytes.starts_with(b"GIF89a"));
     let mut reader = gif::DecodeOptions::new();
@@ -348,8 +351,8 @@ fn a_moving_picture_moves() {
     for _ in 0..pictures {
         reader.next_frame(&mut buffer).expect("a picture");
     }
-    possession.track.clear();
-    assert!(film::Film::of(&scenario.court, &possession, "Demo", 200).is_err());
+    shown.possession.track.clear();
+    assert!(film::Film::of(&shown, "Demo", 200).is_err());
 }
 
 #[test]

@@ -13,6 +13,9 @@ use lanelight::scenario::{
 use lanelight::squad::Level;
 use proptest::prelude::*;
 
+#[path = "reading/guide.rs"]
+mod guide;
+
 fn bad_files() -> Vec<PathBuf> {
     let mut files: Vec<PathBuf> = std::fs::read_dir("tests/bad")
         .unwrap()

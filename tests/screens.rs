@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use lanelight::defence::{OffBallScreens, Switch};
 use lanelight::offence::CutLane;
-use lanelight::possession::{Frame, LookNow, Possession, What};
+use lanelight::possession::{Ending, Frame, LookNow, Possession, Turnover, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::orders::{Account, account};
 use lanelight::sim::{Keep, cast_of, cast_untaught, play_shared};
@@ -243,6 +243,55 @@ fn switching_shuts_the_curl() {
     println!("openness of the pass to the curl: {never:?} not switched, {switched:?} switched");
     let ((a, half_a), (b, half_b)) = (never.0, switched.0);
     assert!(never.1 > 30 && switched.1 > 10 && a - b > libm::hypot(half_a, half_b));
+}
+
+#[test]
+fn in_the_shipped_continuity_screens_across_and_down_are_set() {
+    let against = ["sag", "denial", "help_line"];
+    let scenarios = against.map(|defence| scenario("screen_continuity", defence));
+    let account = account(&scenarios, POSSESSIONS).unwrap();
+    mostly("set", share(&account, "screen for"));
+    mostly("used", share(&account, "wait for the screen"));
+    assert_eq!(account.never, []);
+}
+
+#[test]
+fn who_screens_across_the_lane_is_screened_for_in_turn_and_nobody_waits_in_it() {
+    let scenarios = against_all("cross_and_down");
+    let account = account(&scenarios, 2 * POSSESSIONS).unwrap();
+    println!("{:#?}", account.rules);
+    mostly(
+        "across",
+        share(&account, "screen for the player at the weak-side block"),
+    );
+    mostly("set", share(&account, "screen for"));
+    assert_eq!(account.never, []);
+    let (mut called, mut all) = (0, 0);
+    for scenario in scenarios {
+        let cast = cast_of(&scenario);
+        let scenario = Arc::new(scenario);
+        for seed in 1..=POSSESSIONS {
+            let possession = play_shared(&scenario, &cast, seed, Keep::FIGURES);
+            let lane = Turnover::LaneSeconds;
+            let is_called =
+                matches!(possession.ending, Ending::Turnover { how, .. } if how == lane);
+            called += u64::from(is_called);
+            all += 1;
+        }
+    }
+    println!("called: {called} of {all}");
+    assert!(called * 10 <= all, "{called} of {all}");
+}
+
+#[test]
+fn a_promised_pass_is_the_next_pass() {
+    let text = "(name: \"p\", ball: 1, alignment: [(player: 1, at: top), (player: 2, at: wing(ball)), (player: 3, at: \
+                wing(weak)), (player: 4, at: block(ball)), (player: 5, at: block(weak))], keep_filled: [top, \
+                wing(ball), wing(weak)], rules: [(name: \"r\", when: catch(at: wing(ball)), do: [(who: holder, does: \
+                pass_next(at(top)), only_if: [held(top)])])], reading: [post, give_and_go, next_pass], drive_from: \
+                [corner(either)], patience: (hold: 2.0))";
+    let account = account(&of_text(text), 2 * POSSESSIONS).unwrap();
+    mostly("passed", share(&account, "pass to"));
 }
 
 #[test]

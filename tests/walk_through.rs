@@ -11,6 +11,8 @@ mod common;
 mod conditions;
 #[path = "walk_through/cuts.rs"]
 mod cuts;
+#[path = "walk_through/defence_words.rs"]
+mod defence_words;
 #[path = "walk_through/drives.rs"]
 mod drives;
 #[path = "walk_through/fewer.rs"]
@@ -23,6 +25,8 @@ mod holder;
 mod places;
 #[path = "walk_through/post.rs"]
 mod post;
+#[path = "walk_through/register.rs"]
+mod register;
 #[path = "walk_through/sequences.rs"]
 mod sequences;
 #[path = "walk_through/told_events.rs"]

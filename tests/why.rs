@@ -377,8 +377,7 @@ fn written(scenario: &Scenario, possessions: u64, threads: usize) -> [String; 4]
         units,
     };
     let sections = teller.sections();
-    let examples: Vec<_> = teller.first().into_iter().map(|f| f.1).collect();
-    let shown = lanelight::report::shown::shown(scenario, &found, &examples);
+    let shown = lanelight::report::shown::shown(scenario, &found, &teller.named(&sections));
     let (mut json, mut csv) = (Vec::new(), Vec::new());
     why_sheet::json(&mut json, &heading, &found).expect("writes");
     why_sheet::csv(&mut csv, &heading, &found).expect("writes");
@@ -436,7 +435,45 @@ fn no_name_from_a_file_becomes_markup_and_the_page_fetches_and_runs_nothing() {
 }
 
 #[test]
-#[ignore = "missed: the table of rival models in `why --all` has 82 columns where six models and wide intervals meet (29 November 2026)"]
+fn every_second_that_the_page_names_is_looked_at_and_light_is_told_second_by_second() {
+    let [_, page, ..] = written(&Scenario::demo(), 100, 0);
+    let plain = page.replace('\u{a0}', " ");
+    // "See seed 23 at 5.3 s." in a sentence, "23 at 5.3 s" in a table.
+    let mut named = 0;
+    for (i, _) in plain.match_indices(" at ") {
+        let seed: String = plain[..i]
+            .chars()
+            .rev()
+            .take_while(char::is_ascii_digit)
+            .collect();
+        let seed: String = seed.chars().rev().collect();
+        let after = plain[i + 4..].split(" s").next().unwrap_or_default();
+        if seed.is_empty() || after.parse::<f64>().is_err() || !after.contains('.') {
+            continue;
+        }
+        let caption = format!("<figcaption>Seed {seed} at {after} s.</figcaption>");
+        let first = format!("<i>Seed {seed} at {after} s.</i>");
+        assert!(
+            plain.contains(&caption) || plain.contains(&first),
+            "seed {seed} at {after} s"
+        );
+        named += 1;
+    }
+    assert!(named > 8, "{named}");
+    for said in [
+        "Light through a possession",
+        "When it stalls",
+        "Where the ball is while it stalls",
+        "How long a window lasts",
+        "Who shuts it",
+        "0 to 1 s",
+        "Where help stands",
+    ] {
+        assert!(page.contains(said), "{said}");
+    }
+}
+
+#[test]
 fn no_line_of_the_text_is_wider_than_eighty_characters() {
     for word in shipped::all(Kind::Defence).map(|f| f.word) {
         let [text, ..] = written(&against(word), 60, 0);

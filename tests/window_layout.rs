@@ -237,7 +237,7 @@ fn why_it_stalls_is_one_sentence_with_bars_and_places_that_lead_to_examples() {
     };
     assert!((shares - 1.0).abs() < 1e-6, "{shares}");
     let place = window
-        .query_all_by_label_contains("place 1:")
+        .query_all_by_label_contains("place A:")
         .next()
         .expect("a place");
     place.click();

@@ -14,7 +14,6 @@ use lanelight::possession::{LookNow, TICK};
 use lanelight::scenario::shipped::{self, Kind};
 use lanelight::scenario::{Scenario, read_defence};
 use lanelight::scrimmage::row::Row;
-use lanelight::scrimmage::windows::INSTANT;
 use lanelight::why::Why;
 use lanelight::window::desk::Desk;
 use lanelight::window::moment;
@@ -96,12 +95,14 @@ fn figures(desk: &Desk) {
     let row = Row::of(&recording.possession);
     let stalled: u32 = row.stalls.iter().map(|s| u32::from(*s)).sum();
     let dark = recording.glow.iter().filter(|g| **g == 0.0).count();
-    assert_eq!(stalled as usize, dark, "seed {}", desk.seed);
-    let long = row
-        .stalls
-        .iter()
-        .filter(|s| f64::from(**s) * INSTANT > 0.79);
-    assert_eq!(long.count(), recording.stalls.len(), "seed {}", desk.seed);
+    // A stall is a longer spell with nothing open; the strip is dark in short ones, too.
+    assert!(stalled as usize <= dark, "seed {}", desk.seed);
+    assert_eq!(
+        row.stalls.len(),
+        recording.stalls.len(),
+        "seed {}",
+        desk.seed
+    );
 }
 
 fn said_and_drawn(desk: &mut Desk, seen: &mut Seen) {

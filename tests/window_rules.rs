@@ -229,3 +229,39 @@ fn a_saved_offence_keeps_its_comments_where_nothing_was_changed() {
     assert_eq!(comments(&text), own);
     assert_eq!(store::open(&path).expect("opened"), edit);
 }
+
+/// On the size that the window opens with nothing has to be looked for: the rule that was added, and what it brings.
+#[test]
+fn a_rule_just_added_is_in_sight_whole_and_so_is_what_it_brings() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = window::open(window::desk(folder.path()), vec2(1280.0, 800.0));
+    window.state_mut().page = Some(Page::Offence);
+    window.run_steps(3);
+    press(&mut window, "Add a rule …");
+    window.run_steps(60);
+    let foot = window.get_by_label("next").rect().top();
+    let place = |w: &Harness<'_, Desk>, label: &str| {
+        let all: Vec<_> = w.query_all_by_label_contains(label).collect();
+        all.first().unwrap_or_else(|| panic!("no {label:?}")).rect()
+    };
+    let name = place(&window, "My rule 1");
+    let (last, another) = (
+        place(&window, "Last change:"),
+        place(&window, "and another player …"),
+    );
+    assert!(name.top() > 0.0 && another.bottom() <= last.top());
+    for _ in 0..4000 {
+        window.run_steps(1);
+        let trial = window.state().effects.trial();
+        if trial.is_some_and(|t| t.played() > 0) {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(15));
+    }
+    window.run_steps(2);
+    assert!(place(&window, "Turnovers").bottom() < foot - 60.0);
+    assert!(place(&window, "Turnovers").top() > last.top());
+    // Its next word: what is compared is the offence without the rule, as before.
+    choose(&mut window, "ball-side wing", "ball-side slot");
+    place(&window, "the rule “My rule 1” was added");
+}

@@ -57,7 +57,7 @@ fn sideways_and_backward_are_slower_than_forward() {
     }
     assert!(
         (body.vel.length() - 0.65 * 7.0).abs() < 1e-6,
-        "{}",
+        "{:?}",
         body.vel
     );
 }
@@ -78,7 +78,7 @@ fn half_a_turn_of_the_shoulders_takes_time_and_goes_by_way_of_the_basket() {
         if ticks == 3 {
             assert!(
                 body.facing.x < 0.0,
-                "the basket is on his left: {}",
+                "the basket is on his left: {:?}",
                 body.facing
             );
         }

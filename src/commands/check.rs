@@ -26,6 +26,10 @@ const USUAL: u64 = 200;
 const MOST: u64 = 100_000;
 /// An offence alone is played against these in turn: what they leave open differs.
 const AGAINST: [&str; 3] = ["sag", "denial", "help_line"];
+/// By whom, then, and how a case of it is watched.
+const ALONE: &str = "Played by the teams of the demo on its court. To watch a case of an offence:\n\
+                     its file, the defence and the seed, as in\n\
+                     `watch FILE --against denial --seed 1`.";
 
 #[derive(Args)]
 pub struct CheckArgs {
@@ -92,6 +96,7 @@ pub fn check(args: &CheckArgs) -> Result<(), Failure> {
 /// Plays what the file describes, and says what became of every order.
 fn play(args: &CheckArgs) -> Result<(), Failure> {
     let (scenario, mut against) = played(&args.file)?;
+    let alone = !against.is_empty();
     if !args.against.is_empty() {
         against.clone_from(&args.against);
     }
@@ -117,6 +122,9 @@ fn play(args: &CheckArgs) -> Result<(), Failure> {
     }
     if !args.json.as_deref().is_some_and(is_screen) {
         show(&orders::page(&account))?;
+        if alone {
+            show(&format!("\n{ALONE}\n"))?;
+        }
     }
     if account.never.is_empty() {
         return Ok(());

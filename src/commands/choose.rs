@@ -7,8 +7,8 @@ use lanelight::offence::tweak::Tweak;
 use lanelight::report::clean;
 use lanelight::scenario::shipped::{self, Kind};
 use lanelight::scenario::{
-    Checked, Problem, Problems, Scenario, Source, cannot_meet, is_of, read_defence, read_offence,
-    read_tweak,
+    Checked, Problem, Problems, Scenario, Source, cannot_meet, is_of, kind_of, read_defence,
+    read_offence, read_tweak,
 };
 
 use super::units;
@@ -26,10 +26,7 @@ pub fn scenario_with(
 ) -> Result<(Scenario, Vec<String>), Failure> {
     let mut scenario = start(matchup.file.as_deref())?;
     if let Some(mention) = offence {
-        let source = source(Kind::Offence, mention)?;
-        let read = read_offence(&source.text, &source.file)?;
-        scenario.warnings.extend(read.warnings);
-        scenario.offence = read.value;
+        run(&mut scenario, &source(Kind::Offence, mention)?)?;
     }
     if let Some(mention) = &matchup.against {
         defend(&mut scenario, mention)?;
@@ -42,7 +39,7 @@ pub fn scenario_with(
     Ok((scenario, names))
 }
 
-/// The scenario of a file or a shipped word; without either the demo.
+/// The scenario of a file or a shipped word; without either the demo. A file of an offence alone: the demo with it.
 pub fn start(file: Option<&Path>) -> Result<Scenario, Failure> {
     let mut scenario = match file {
         None => Scenario::demo(),
@@ -50,6 +47,14 @@ pub fn start(file: Option<&Path>) -> Result<Scenario, Failure> {
     };
     scenario.court.units = units::or(scenario.court.units);
     Ok(scenario)
+}
+
+/// Puts another offence in the scenario.
+fn run(scenario: &mut Scenario, source: &Source) -> Result<(), Problems> {
+    let read = read_offence(&source.text, &source.file)?;
+    scenario.warnings.extend(read.warnings);
+    scenario.offence = read.value;
+    Ok(())
 }
 
 /// Puts another defence in the scenario.
@@ -78,7 +83,15 @@ fn file_or_word(file: &Path) -> Result<Scenario, Problems> {
         .and_then(|word| shipped::find(Kind::Scenario, word));
     match shipped {
         Some(shipped) if !is_file(file) => Scenario::from_text(shipped.text, shipped.word),
-        _ => Scenario::read(file),
+        _ => match Source::load(file) {
+            // By the teams of the demo, against its defence.
+            Ok(source) if kind_of(&source.text) == Some(Kind::Offence) => {
+                let mut scenario = Scenario::demo();
+                run(&mut scenario, &source)?;
+                Ok(scenario)
+            }
+            _ => Scenario::read(file),
+        },
     }
 }
 

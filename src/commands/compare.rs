@@ -1,10 +1,12 @@
 //! `compare`: variations on the same seeds.
 
+use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
 use lanelight::contest::{Contest, Contrast, Variation};
 use lanelight::report::contest::{self, Names};
+use lanelight::report::contest_page::{self, parted};
 use lanelight::report::files::{Output, is_screen};
 use lanelight::scenario::Scenario;
 
@@ -48,6 +50,9 @@ pub struct CompareArgs {
     /// Write the differences as CSV.
     #[arg(long, value_name = "FILE")]
     summary_csv: Option<PathBuf>,
+    /// Write before and after as one page for the browser and for paper, with the floor.
+    #[arg(long, value_name = "FILE")]
+    html: Option<PathBuf>,
 }
 
 /// Plays, shows the page, and writes the files.
@@ -59,7 +64,9 @@ pub fn compare(args: &CompareArgs) -> Result<(), Failure> {
     };
     plan.check()
         .map_err(|unfit| Failure::Wrong(unfit.to_string()))?;
-    if args.summary_json.is_some() && args.summary_json == args.summary_csv {
+    let files = [&args.summary_json, &args.summary_csv, &args.html];
+    let files: Vec<&PathBuf> = files.into_iter().flatten().collect();
+    if (1..files.len()).any(|i| files[..i].contains(&files[i])) {
         return Err(Failure::Wrong(
             "two files cannot both go to the same place".into(),
         ));
@@ -71,6 +78,7 @@ pub fn compare(args: &CompareArgs) -> Result<(), Failure> {
     // Whatever cannot be written is to be known before anything is played.
     let start = |path: &Option<PathBuf>| path.as_deref().map(Output::start).transpose();
     let (json_out, csv_out) = (start(&args.summary_json)?, start(&args.summary_csv)?);
+    let html_out = start(&args.html)?;
     let stop = stop_on_interrupt();
     let bar = bar(args.possessions.saturating_mul(variations.len() as u64));
     let played = plan.run(&variations, &contrasts, &|n| bar.set_position(n), &stop);
@@ -84,8 +92,18 @@ pub fn compare(args: &CompareArgs) -> Result<(), Failure> {
     if let Some(out) = json_out {
         out.fill(|out| contest::json(out, &names, &comparison))?;
     }
+    if let Some(out) = html_out {
+        let parts = contrasts.iter();
+        let parted = |c: &Contrast| parted(&variations[c.base], &variations[c.changed], args.seed);
+        let parts: Vec<_> = parts.map(parted).collect();
+        let page = contest_page::page(&names, &comparison, &parts, base.court.units);
+        out.fill(|out| out.write_all(page.as_bytes()))?;
+    }
     let to_screen = |path: &Option<PathBuf>| path.as_deref().is_some_and(is_screen);
-    if !to_screen(&args.summary_json) && !to_screen(&args.summary_csv) {
+    if ![&args.summary_json, &args.summary_csv, &args.html]
+        .into_iter()
+        .any(to_screen)
+    {
         show(&contest::page(&names, &comparison, base.court.units))?;
     }
     if comparison.interrupted {

@@ -99,7 +99,7 @@ fn zone_area(area: &Area, units: Units) -> String {
     )
 }
 
-/// "half man, half ball, 1.2 m to 3.0 m from him, open to ball and man".
+/// "half man, half ball, 1.2 m to 3.0 m from the man, open to ball and man".
 fn stance(s: &Stance, units: Units) -> String {
     let sum = s.man + s.ball + s.rim;
     let shares = [(s.man, "man"), (s.ball, "ball"), (s.rim, "rim")]
@@ -113,7 +113,7 @@ fn stance(s: &Stance, units: Units) -> String {
     };
     let eyes = match s.gaze {
         Gaze::Ball => "eyes on the ball",
-        Gaze::Man => "eyes on his man",
+        Gaze::Man => "eyes on the man",
         Gaze::Both => "open to ball and man",
     };
     let deny = if s.deny {
@@ -123,7 +123,7 @@ fn stance(s: &Stance, units: Units) -> String {
     };
     let (near, far) = (length(units, s.gap.0), length(units, s.gap.1));
     format!(
-        "{}{midline}, {near} to {far} from him, {eyes}{deny}",
+        "{}{midline}, {near} to {far} from the man, {eyes}{deny}",
         mix.join(", ")
     )
 }
@@ -151,15 +151,15 @@ fn help(defence: &Defence, units: Units) -> Vec<String> {
     };
     let mut said = Vec::new();
     match who {
-        None => said.push("Nobody leaves his man to help on a drive.".to_owned()),
+        None => said.push("Nobody leaves a man to help on a drive.".to_owned()),
         Some(who) => said.push(format!(
             "{who} helps on a drive that comes within {} of the rim, and meets it {} from the rim{}.",
             length(units, help.within),
             length(units, help.depth),
             if help.rotate {
-                ", and the next one takes his man"
+                ", and the next one takes the helper's man"
             } else {
-                ", and nobody takes his man"
+                ", and nobody takes the helper's man"
             }
         )),
     }

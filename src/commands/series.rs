@@ -7,6 +7,8 @@ use clap::Args;
 use lanelight::contest::Contest;
 use lanelight::contest::worth::{possessions, worth};
 use lanelight::draw::cards::cards;
+use lanelight::draw::glow::{LOOKED_THROUGH, glow, light_up};
+use lanelight::draw::light::Replay;
 use lanelight::draw::print;
 use lanelight::draw::sheet::series::Series;
 use lanelight::report::files::Output;
@@ -87,7 +89,10 @@ pub fn series(args: &SeriesArgs) -> Result<(), Failure> {
         usize::from(args.weeks),
         usize::from(args.each),
     );
-    let pages = series.pages(&scenario, &summary, &cards(&scenario), args.size.into());
+    let mut cards = cards(&scenario);
+    let replays = Replay::many(&scenario, 1..1 + LOOKED_THROUGH);
+    light_up(&mut cards, &glow(scenario.offence.rules.len(), &replays));
+    let pages = series.pages(&scenario, &summary, &cards, args.size.into());
     let bytes = print::pdf("Series of practices", &pages).map_err(|e| wrong(&e))?;
     out.fill(|out| out.write_all(&bytes))?;
     let said = format!(

@@ -37,7 +37,7 @@ pub fn ways() -> Result<(), Failure> {
 fn entry(file: &Shipped) -> Result<String, Failure> {
     let (name, note) = described(file)?;
     let below = " ".repeat(28);
-    let word = format!("  {:<26}", file.word);
+    let word = format!("  {:<25} ", file.word);
     let mut text = wrap(&clean::line(&name), &word, &below);
     if !note.is_empty() {
         text += &wrap(&clean::line(&note), &below, &below);

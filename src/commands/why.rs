@@ -103,8 +103,7 @@ pub fn why(args: &WhyArgs) -> Result<(), Failure> {
         out.fill(|out| why_sheet::json(out, &heading, &summary))?;
     }
     if let Some(out) = page_out {
-        let examples: Vec<_> = teller.first().into_iter().map(|f| f.1).collect();
-        let shown = shown(&scenario, &summary, &examples);
+        let shown = shown(&scenario, &summary, &teller.named(&sections));
         let page = html::page(&heading, &teller, &sections, &shown);
         out.fill(|out| out.write_all(page.as_bytes()))?;
     }

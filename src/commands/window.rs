@@ -35,6 +35,10 @@ pub fn window(args: &WindowArgs) -> Result<(), Failure> {
         Err(dark @ (NoWindow::NoDisplay | NoWindow::GoneDisplay)) => Err(Failure::Wrong(format!(
             "{dark}\n  try: lanelight scrimmage, lanelight watch, or lanelight --help"
         ))),
+        Err(none @ NoWindow::NoGraphics(_)) => Err(Failure::Wrong(format!(
+            "{none}\n  install the driver of this machine's graphics, or the one that draws without a card \
+             (on Debian: mesa-vulkan-drivers)"
+        ))),
         Err(error) => Err(Failure::Wrong(error.to_string())),
     }
 }

@@ -48,6 +48,11 @@ pub struct Variation {
 }
 
 impl Variation {
+    /// Court and players, with what they have learnt.
+    pub fn cast(&self) -> &Arc<Cast> {
+        &self.cast
+    }
+
     /// A scenario under a name.
     pub fn new(name: impl Into<String>, scenario: Scenario) -> Variation {
         Variation {

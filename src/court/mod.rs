@@ -9,12 +9,11 @@
 mod lines;
 mod rules;
 mod spots;
+mod vec2;
 mod zones;
 
 pub use lines::Line;
 pub use rules::{Clocks, CloselyGuarded, Court, CourtCode, Units};
 pub use spots::{Side, Spot, SpotName};
+pub use vec2::Vec2;
 pub use zones::{RIM_ZONE_RADIUS, ShotZone, TO_THE_LINE};
-
-/// A point or a displacement on the floor, metres.
-pub type Vec2 = glam::DVec2;

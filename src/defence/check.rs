@@ -21,27 +21,27 @@ pub const WORDS: [(&str, &[Word]); 7] = [
         &[
             Word {
                 word: "on_ball",
-                means: "his man has the ball",
+                means: "the man has the ball",
             },
             Word {
                 word: "one_pass",
-                means: "his man is one pass away, counted along the perimeter",
+                means: "the man is one pass away, counted along the perimeter",
             },
             Word {
                 word: "two_passes",
-                means: "his man is two or more passes away",
+                means: "the man is two or more passes away",
             },
             Word {
                 word: "post_ball_side",
-                means: "his man plays inside on the ball side",
+                means: "the man plays inside on the ball side",
             },
             Word {
                 word: "post_weak_side",
-                means: "his man plays inside on the weak side",
+                means: "the man plays inside on the weak side",
             },
             Word {
                 word: "cutter",
-                means: "his man cuts to the rim",
+                means: "the man cuts to the rim",
             },
         ],
     ),
@@ -50,15 +50,15 @@ pub const WORDS: [(&str, &[Word]); 7] = [
         &[
             Word {
                 word: "ball",
-                means: "he looks at the ball and sees his man only in a glance",
+                means: "looks at the ball and sees the man only in a glance",
             },
             Word {
                 word: "man",
-                means: "he looks at his man",
+                means: "looks at the man",
             },
             Word {
                 word: "both",
-                means: "he stands open to both, half way between them",
+                means: "stands open to both, half way between them",
             },
         ],
     ),
@@ -67,7 +67,7 @@ pub const WORDS: [(&str, &[Word]); 7] = [
         &[
             Word {
                 word: "nobody",
-                means: "everyone stays with his man",
+                means: "everyone stays with their man",
             },
             Word {
                 word: "low_man",
@@ -143,7 +143,7 @@ pub const WORDS: [(&str, &[Word]); 7] = [
         &[
             Word {
                 word: "man",
-                means: "share of the man in where he stands",
+                means: "share of the man in the place where the defender stands",
             },
             Word {
                 word: "ball",
@@ -155,7 +155,7 @@ pub const WORDS: [(&str, &[Word]); 7] = [
             },
             Word {
                 word: "midline",
-                means: "how far he is drawn to the midline: 0 not at all, 1 onto it; on the ball below 0 away from it",
+                means: "how far the defender is drawn to the midline: 0 not at all, 1 onto it; on the ball below 0 away from it",
             },
             Word {
                 word: "gap",
@@ -163,7 +163,7 @@ pub const WORDS: [(&str, &[Word]); 7] = [
             },
             Word {
                 word: "gaze",
-                means: "where he looks",
+                means: "where the defender looks",
             },
             Word {
                 word: "deny",
@@ -250,7 +250,7 @@ fn stance(stance: &Stance, at: &str, found: &mut Vec<Finding>) {
         within(share, 0.0, 100.0, "", &format!("{at}/{key}"), found);
     }
     if found.len() == before && shares.iter().all(|(_, share)| *share == 0.0) {
-        let said = "the shares of man, ball and rim are all zero: he stands nowhere";
+        let said = "the shares of man, ball and rim are all zero: the defender stands nowhere";
         found.push(Finding::error(at, said));
     }
     // Only on the ball is there a reason to stand on the far side of the midline's.
@@ -296,7 +296,7 @@ fn help(defence: &Defence, found: &mut Vec<Finding>) {
     within(help.depth, 0.0, FARTHEST, " metres", "help/depth", found);
     within(help.stunt, 0.0, FARTHEST, " metres", "help/stunt", found);
     if help.depth > help.within {
-        let said = "he would meet the ball farther out than where he goes to help: \
+        let said = "the helper would meet the ball farther out than where the help begins: \
                     `depth` is greater than `within`";
         found.push(Finding::error("help/depth", said));
     }

@@ -186,7 +186,7 @@ impl BallScreens {
                 "the defender on the ball goes over them, the other steps out before the ball comes and recovers"
             }
             BallScreens::Contain => {
-                "the defender on the ball goes over them, the other contains the ball, deep, until he is back"
+                "the defender on the ball goes over them, the other contains the ball, deep, until the first is back"
             }
             BallScreens::Trap => "both defenders stay on the ball",
         }

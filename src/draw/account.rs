@@ -95,6 +95,8 @@ pub struct Account {
     pub holder: Option<u8>,
     /// Passer and receiver of the passes that are drawn.
     pub passes: Vec<(u8, u8)>,
+    /// The pass that the rule promises and the card does not come to: from whom and to whom.
+    pub promised: Option<(u8, u8)>,
     /// Are all of them passes that the offence takes?
     pub is_like_the_offence: bool,
     /// In order of number.
@@ -313,17 +315,19 @@ pub fn account(court: &Court, offence: &Offence, walk: &Walked) -> Option<Accoun
         };
         seen.deed(player, froms[who], sents[who].take())
     });
-    let deeds = deeds.collect();
-    Some(Account {
+    let mut account = Account {
         begins,
         ends: phase.to,
         side,
         holder: first.holder,
         passes,
+        promised: None,
         is_like_the_offence,
-        deeds,
+        deeds: deeds.collect(),
         scene,
-    })
+    };
+    account.promise(walk.rule, first);
+    Some(account)
 }
 
 /// What there is to be read for one player.

@@ -7,7 +7,7 @@ use crate::court::Side;
 use crate::offence::{Action, Event, Rule, words};
 use crate::scenario::Scenario;
 
-use super::account::{Account, account};
+use super::account::{Account, Deed, account};
 use super::phase::frame_at;
 use super::scene::{Item, Scene};
 use super::steps;
@@ -107,6 +107,27 @@ pub fn cards_of(scenario: &Scenario, walked: &[Walked]) -> Vec<Card> {
         .collect()
 }
 
+/// The post's defender who has turned to the ball, so that the card shows why the seal is on.
+fn forget(scene: &mut Scene, account: &Account, walk: &Walked) {
+    let frames = &walk.step.frames;
+    let Some(frame) = frames.get(frame_at(frames, account.begins)) else {
+        return;
+    };
+    let inside = |d: &&Deed| d.sent.is_some() && !d.from.name.is_perimeter();
+    let Some(post) = account.deeds.iter().find(inside) else {
+        return;
+    };
+    let guards = |d: &usize| frame.guards.get(*d) == Some(&post.player);
+    let Some(d) = (0..5).find(guards) else { return };
+    let ball = crate::court::Vec2::new(frame.ball[0], frame.ball[1]);
+    let at = frame.defenders[d];
+    scene.add(Item::Defender {
+        number: d as u8 + 1,
+        pos: at,
+        facing: (ball - at) / (ball - at).length().max(1e-6),
+    });
+}
+
 /// The defender who denies, so that the card shows why the cut is on.
 fn deny(scene: &mut Scene, walk: &Walked, from: f64) {
     let crate::sim::walkthrough::Order::Deny(denied) = &walk.step.order else {
@@ -142,19 +163,19 @@ fn not_drawn(rule: &Rule, index: usize, account: &Account) -> Vec<String> {
         };
         let only = steps::conditions(&action.only_if, action.who, &action.does, "he");
         let only = only.map_or(String::new(), |only| format!(" ({only})"));
-        words::capital(&words::action(&plain)) + &only
+        let plain = words::action(&plain).replace("out along the baseline", "out");
+        steps::counted(&(words::capital(&plain) + &only))
     });
     said.collect()
 }
 
 /// The card of one rule from the walk that shows it.
 fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -> Card {
-    let sentence = words::rule(rule);
-    let when = sentence.split_once(':').map_or("", |(when, _)| when);
+    let sentence = steps::counted(&words::rule(rule));
     let mut card = Card {
         rule: index,
         name: rule.name.clone(),
-        when: when.to_string(),
+        when: steps::when(rule),
         not_drawn: Vec::new(),
         parts: Vec::new(),
         order: Vec::new(),
@@ -186,6 +207,9 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
     let mut scene = account.scene.clone();
     if let Event::Denied { .. } = rule.when {
         deny(&mut scene, walk, account.begins);
+    }
+    if let Event::PostForgotten { .. } = rule.when {
+        forget(&mut scene, &account, walk);
     }
     if account.side == Side::Left {
         scene = scene.mirrored();

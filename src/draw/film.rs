@@ -10,9 +10,11 @@ use resvg::tiny_skia::Pixmap;
 
 use crate::clean::escape;
 use crate::court::Court;
-use crate::possession::{Frame, Possession};
+use crate::possession::Frame;
+use crate::scrimmage::windows::INSTANT;
 
 use super::finish;
+use super::light::{Field, Replay};
 use super::print::{Unprintable, pixels};
 use super::scene::{Item, Scene, scene_of};
 use super::svg::{Look, Picture, picture};
@@ -22,6 +24,8 @@ use super::text::{FAMILY, shown, width, wrap};
 const HUNDREDTHS: u16 = 12;
 /// At most so many pictures, so that a long possession stays small enough to send.
 const MOST: usize = 420;
+/// Points of the light are so far apart, metres.
+const GRAIN: f64 = 0.5;
 /// The last picture stays so long, hundredths.
 const LAST: u16 = 150;
 
@@ -41,10 +45,26 @@ fn palette_of(maps: &[Pixmap]) -> NeuQuant {
     NeuQuant::new(EVERY, COLOURS, &pixels.concat())
 }
 
-/// A picture as indices into a palette.
+/// Answers of a palette that are kept.
+const KEPT: usize = 4096;
+
+/// A picture as indices into a palette. A picture has few colours: what was asked lately is not searched for again.
 fn indices(palette: &NeuQuant, map: &Pixmap) -> Vec<u8> {
+    // No pixel of a picture is clear, so that the first keys are nobody's.
+    let mut kept = vec![([0_u8; 4], 0_u8); KEPT];
     let pixels = map.data().chunks_exact(4);
-    pixels.map(|p| palette.index_of(p) as u8).collect()
+    let index = pixels.map(|p| {
+        let key = [p[0], p[1], p[2], p[3]];
+        let mixed = key
+            .iter()
+            .fold(0_usize, |sum, part| 31 * sum + usize::from(*part));
+        let slot = &mut kept[mixed % KEPT];
+        if slot.0 != key {
+            *slot = (key, palette.index_of(p) as u8);
+        }
+        slot.1
+    });
+    index.collect()
 }
 
 /// A possession drawn, ready to be packed.
@@ -58,17 +78,13 @@ pub struct Film {
 }
 
 impl Film {
-    /// Draws a possession, `wide` pixels wide, to its result, under a line with a title, the clock and
-    /// the score. Its track must have been kept.
+    /// Draws a possession, `wide` pixels wide, to its result, on the floor as it is lit, under a line with a title, the
+    /// clock and the score.
     ///
     /// # Errors
     /// If there is no track or the pictures cannot be made.
-    pub fn of(
-        court: &Court,
-        possession: &Possession,
-        title: &str,
-        wide: u16,
-    ) -> Result<Film, Unprintable> {
+    pub fn of(replay: &Replay, title: &str, wide: u16) -> Result<Film, Unprintable> {
+        let (court, possession) = (&replay.play.cast.court, &replay.possession);
         let step = f64::from(HUNDREDTHS) / 100.0;
         let mut track = possession.track.clone();
         let after = finish::after(possession);
@@ -87,13 +103,20 @@ impl Film {
             .collect();
         // The end is never left out: of a long possession the beginning is.
         let chosen = &chosen[chosen.len().saturating_sub(MOST)..];
+        let moments = (0..possession.moments.len()).into_par_iter();
+        let lights: Vec<Option<Field>> = moments.map(|m| replay.light(m, GRAIN)).collect();
         let draw = |i: usize| {
             let time = track[i].time;
             let told = match time + 1e-9 >= known {
                 true => format!("{:.1} s · {result}", known),
                 false => format!("{time:.1} s · 0 points"),
             };
-            let drawn = picture(&moment(court, &track, i), &Look::SCREEN);
+            let mut scene = moment(court, &track, i);
+            let light = lit(replay, &track[i]).and_then(|m| lights.get(m)?.clone());
+            if let Some(light) = light {
+                scene.add(Item::Light(light));
+            }
+            let drawn = picture(&scene, &Look::SCREEN);
             pixels(&headed(&drawn, title, &told), u32::from(wide))
         };
         let apart = chosen.len().div_ceil(SAMPLED).max(1);
@@ -241,6 +264,15 @@ fn headed(drawn: &Picture, title: &str, told: &str) -> String {
         text(wide - 0.8 * size, "end", "bold", told),
         drawn.placed(0.0, band, wide)
     )
+}
+
+/// Number of the decision instant whose light lies on the floor at a frame: the last one, while its holder has the ball.
+fn lit(replay: &Replay, frame: &Frame) -> Option<usize> {
+    let moments = &replay.possession.moments;
+    let until = moments.partition_point(|m| m.time <= frame.time + 1e-9);
+    let last = moments.get(until.checked_sub(1)?)?;
+    let holds = frame.holder == Some(last.holder) && frame.time - last.time < 1.5 * INSTANT;
+    holds.then_some(until - 1)
 }
 
 /// One tick, with a short trail behind whoever runs.

@@ -1,37 +1,42 @@
-//! The lit floor of one tick: how open a pass to every point is, how wide the driving lane, who
-//! shuts what. All of it by the functions of `looks`, so that the picture and the figures agree.
-//!
-//! *Light* at a point is `looks::field`: openness of the best pass to whoever stood there.
-//!
-//! What a recorded frame does not hold is worked out again: velocities from the frames before and
-//! after, what a defender sees from where he faces. At an instant whose state was kept whole
-//! (`sim::instant`), take that state instead.
+//! The lit floor of a decision instant: where a pass thrown now would be caught, and what a catch there is worth; the
+//! beam of an open drive; who shuts what. All of it from what the holder decided from (`sim::instant`): the paper, the
+//! pages and the window show the same light.
 
 use std::sync::Arc;
 
+use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::court::Vec2;
 use crate::looks::field::{Grid, over};
-use crate::looks::{BODIES, Cast, Scene as State, driving};
-use crate::possession::{Frame, Moment, TICK};
+use crate::looks::{Cast, Scene as State, driving};
+use crate::offence::LookKind;
+use crate::possession::{Closer, Frame, LookNow, Moment, Possession};
 use crate::scenario::Scenario;
-use crate::sim::eyes::{alertness, awareness};
-use crate::sim::parts::{Eyes, Guard, Play, Seen};
+use crate::sim::instant::Instant;
+use crate::sim::parts::Play;
+use crate::sim::play_on::play_on;
 use crate::sim::{cast_of, ground};
 
-use super::scene::Item;
+use super::phase::frame_at;
+use super::scene::{Item, Scene, scene_of};
 
 /// A closer's thread is drawn from this chance to shut the look on.
 const TIES: f64 = 0.25;
+/// Points of the light in a picture are so far apart, metres.
+pub const GRAIN: f64 = 0.25;
+/// So deep is the floor that is lit, metres from the rim: beyond, hardly anybody plays.
+pub const DEEP: f64 = 10.6;
 
-/// Openness over the half court, at the points of a grid.
+/// Openness or light over the half court, at the points of a grid.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Field {
     /// Where the values are taken.
     pub grid: Grid,
     /// Row by row from the baseline up, each from left to right; 0..=1.
     pub values: Vec<f64>,
+    /// Counts, not light: on paper the dark is hatched, for it is the dark that tells.
+    pub counts: bool,
 }
 
 impl Field {
@@ -54,126 +59,133 @@ impl Field {
     }
 }
 
-/// What is fixed while the frames of one possession are drawn.
-pub struct Lamp {
+/// A possession with what the holder decided from at each of its moments.
+#[derive(Clone)]
+pub struct Replay {
     /// The possession's fixed state, as the simulation has it.
     pub play: Play,
-    /// Court and players.
-    pub cast: Arc<Cast>,
+    /// The possession with its track.
+    pub possession: Possession,
+    /// One for each moment of the possession.
+    pub instants: Vec<Instant>,
 }
 
-impl Lamp {
-    /// For possessions of this scenario.
-    pub fn new(scenario: &Scenario) -> Self {
-        let cast = cast_of(scenario);
-        let shared = Arc::new(scenario.clone());
-        let side = crate::court::Side::Right;
-        Lamp {
-            play: ground(&shared, &cast, 0, side),
-            cast,
+impl Replay {
+    /// Plays the possession of a seed. Same scenario, same seed: the same possession.
+    pub fn of(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64) -> Replay {
+        let (possession, instants) = play_on(scenario, cast, seed, &[]);
+        Replay {
+            play: ground(scenario, cast, seed, possession.side),
+            possession,
+            instants,
         }
     }
 
-    /// The state behind frame number `at` of a track; `None` if there is no such frame.
-    pub fn state(&self, track: &[Frame], at: usize) -> Option<State> {
-        let frame = track.get(at)?;
-        let zero = Vec2::ZERO;
-        let mut state = State {
-            pos: [zero; BODIES],
-            vel: [zero; BODIES],
-            facing: [zero; BODIES],
-            alert: [0.3; 5],
-            aware: [0.1; 5],
-            guards: frame.guards.map(|man| usize::from(man.clamp(1, 5)) - 1),
-        };
-        let before = track.get(at.wrapping_sub(1)).unwrap_or(frame);
-        let after = track.get(at + 1).unwrap_or(frame);
-        let seconds = (after.time - before.time).max(TICK);
-        for i in 0..5 {
-            state.pos[i] = frame.attackers[i];
-            state.vel[i] = (after.attackers[i] - before.attackers[i]) / seconds;
-            state.facing[i] = frame.attackers_facing[i];
-            state.pos[5 + i] = frame.defenders[i];
-            state.vel[5 + i] = (after.defenders[i] - before.defenders[i]) / seconds;
-            state.facing[5 + i] = frame.defenders_facing[i];
-        }
-        for d in 0..5 {
-            let (guard, eyes) = self.mind(frame, d);
-            state.alert[d] = alertness(&self.play, d, &guard, &eyes);
-            state.aware[d] = awareness(&self.play, d, &guard);
-        }
-        Some(state)
+    /// Those of many seeds, in order.
+    pub fn many(scenario: &Scenario, seeds: std::ops::Range<u64>) -> Vec<Replay> {
+        let (shared, cast) = (Arc::new(scenario.clone()), cast_of(scenario));
+        let seeds = seeds.into_par_iter();
+        seeds.map(|seed| Replay::of(&shared, &cast, seed)).collect()
     }
 
-    /// What defender `d` (0–4) is doing and sees, as far as a frame tells.
-    fn mind(&self, frame: &Frame, d: usize) -> (Guard, Eyes) {
-        let man = usize::from(frame.guards[d].clamp(1, 5)) - 1;
-        let ball = Vec2::new(frame.ball[0], frame.ball[1]);
-        let pos = frame.defenders[d];
-        let width = libm::cos(self.cast.players[5 + d].judgement.half_view);
-        let sees = |p: Vec2| {
-            let way = p - pos;
-            let far = way.length();
-            far < 1.2 || frame.defenders_facing[d].dot(way) / far >= width
-        };
-        let seen = |p: Vec2| Seen {
-            pos: p,
-            vel: Vec2::ZERO,
-            tick: 0,
-        };
-        let guard = Guard {
-            duty: frame.duties[d],
-            ..Guard::of(man, frame.relations[d], pos)
-        };
-        let eyes = Eyes {
-            man: seen(frame.attackers[man]),
-            ball: seen(ball),
-            glance_until: 0,
-            phase: 0,
-            sees_ball: sees(ball),
-            sees_man: sees(frame.attackers[man]),
-        };
-        (guard, eyes)
+    /// A single one.
+    pub fn one(scenario: &Scenario, seed: u64) -> Replay {
+        Replay::of(&Arc::new(scenario.clone()), &cast_of(scenario), seed)
+    }
+
+    /// Number of the decision instant nearest to a time, seconds.
+    pub fn nearest(&self, time: f64) -> Option<usize> {
+        let off = |m: &Moment| (m.time - time).abs();
+        let moments = self.possession.moments.iter().enumerate();
+        let near = moments.min_by(|(_, a), (_, b)| off(a).total_cmp(&off(b)));
+        near.map(|(i, _)| i)
+    }
+
+    /// The light of a decision instant on points at most `step` metres apart.
+    pub fn light(&self, moment: usize, step: f64) -> Option<Field> {
+        let (instant, now) = (
+            self.instants.get(moment)?,
+            self.possession.moments.get(moment)?,
+        );
+        Some(light(&self.play, instant, &now.looks, step))
+    }
+
+    /// A decision instant as it lies on the floor: light, the beam of an open drive, threads, bodies and ball.
+    pub fn scene(&self, moment: usize) -> Option<Scene> {
+        let (instant, now) = (
+            self.instants.get(moment)?,
+            self.possession.moments.get(moment)?,
+        );
+        let track = &self.possession.track;
+        let frame = track.get(frame_at(track, now.time))?;
+        let mut scene = scene_of(&self.play.cast.court, frame);
+        scene.add(Item::Light(self.light(moment, GRAIN)?));
+        if let Some(beam) = beam(&self.play, instant, &now.looks) {
+            scene.add(beam);
+        }
+        for thread in threads(frame, now) {
+            scene.add(thread);
+        }
+        Some(scene)
     }
 }
 
-/// The light on the whole half court, on points at most `step` metres apart; `holder` 0–4.
+/// The light of an instant whose looks are these, on points at most `step` metres apart.
+pub fn light(play: &Play, instant: &Instant, looks: &[LookNow], step: f64) -> Field {
+    let grid = Grid::over(&play.cast.court, step, DEEP);
+    Field {
+        values: instant.light(play, looks, &grid),
+        grid,
+        counts: false,
+    }
+}
+
+/// How likely a pass gets to each point, whoever is there, on points at most `step` metres apart; `holder` 0–4.
 pub fn field(cast: &Cast, state: &State, holder: usize, step: f64) -> Field {
     let grid = Grid::over(&cast.court, step, f64::INFINITY);
     Field {
         values: over(cast, state, holder, &grid),
         grid,
+        counts: false,
     }
 }
 
-/// The driving lane of the holder (0–4).
-pub fn beam(cast: &Cast, state: &State, holder: usize) -> Item {
-    let look = driving::driving(cast, state, holder);
-    Item::Beam {
-        from: state.pos[holder],
-        via: look.via,
-        finish: look.finish,
-        openness: look.openness.value,
-    }
+/// The driving lane of the holder, where it is open.
+pub fn beam(play: &Play, instant: &Instant, looks: &[LookNow]) -> Option<Item> {
+    let drive = |l: &&LookNow| l.kind == LookKind::Drive && l.open;
+    let openness = looks.iter().find(drive)?.openness;
+    let (scene, holder) = (&instant.old.scene, instant.hold.by);
+    let way = driving::driving(&play.cast, scene, holder);
+    Some(Item::Beam {
+        from: scene.pos[holder],
+        via: way.via,
+        finish: way.finish,
+        openness,
+    })
 }
 
-/// Threads from each closer to the look that he shuts: to the team-mate, or to the rim for a drive.
+/// The thread from a closer at `from` to where a look is shut: the point nearest to the closer on the way from the ball to
+/// the catch, or to where a drive ends, neither in the ball nor at the very end; all metres. `None` for a shot, and for
+/// who hardly shuts it.
+pub fn thread(look: &LookNow, closer: &Closer, ball: Vec2, from: Vec2) -> Option<Item> {
+    let way = look.target? - ball;
+    let along = (from - ball).dot(way) / way.length_squared().max(1e-6);
+    (closer.chance >= TIES).then_some(Item::Thread {
+        defender: closer.defender,
+        from,
+        to: ball + way * along.clamp(0.15, 0.95),
+        chance: closer.chance,
+    })
+}
+
+/// Threads from each closer to where he shuts the pass or the drive.
 pub fn threads(frame: &Frame, moment: &Moment) -> Vec<Item> {
+    let ball = Vec2::new(frame.ball[0], frame.ball[1]);
     let shut = moment.looks.iter().filter(|look| !look.open);
     shut.filter_map(|look| {
-        let closer = look.closer.filter(|c| c.chance >= TIES)?;
+        let closer = look.closer?;
         let d = usize::from(closer.defender).checked_sub(1)?;
-        let to = match look.to {
-            Some(mate) => *frame.attackers.get(usize::from(mate).checked_sub(1)?)?,
-            None if look.kind == crate::offence::LookKind::Drive => Vec2::ZERO,
-            None => return None,
-        };
-        Some(Item::Thread {
-            defender: closer.defender,
-            from: *frame.defenders.get(d)?,
-            to,
-            chance: closer.chance,
-        })
+        thread(look, &closer, ball, *frame.defenders.get(d)?)
     })
     .collect()
 }

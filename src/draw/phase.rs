@@ -13,6 +13,9 @@ pub(super) const STIRS: f64 = 1.5;
 /// He is about his last place within this distance, metres.
 const OVERRUNS: f64 = 1.1;
 
+/// A drive that ends so near to the rim has come there, metres (ours: a stride).
+const ABOUT_THE_RIM: f64 = 1.5;
+
 /// Which part of a possession, and what of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Phase {
@@ -146,10 +149,16 @@ fn ways_of(frames: &[&Frame], timeline: &[Entry], a: usize, until: Option<f64>) 
         (Some(rest), None) => drawn.push(rest),
         _ => {}
     }
-    let arrows = drawn.iter().map(|s| Item::Arrow {
-        kind: s.kind,
-        path: trimmed(&path[s.from..=s.to]),
-        who: number,
+    let arrows = drawn.iter().map(|s| {
+        let path = trimmed(&path[s.from..=s.to]);
+        Item::Arrow {
+            kind: s.kind,
+            path: match s.kind {
+                ArrowKind::Dribble => as_far_as_the_rim(path),
+                _ => path,
+            },
+            who: number,
+        }
     });
     arrows.collect()
 }
@@ -186,6 +195,20 @@ fn stretches(frames: &[&Frame], timeline: &[Entry], number: u8) -> Vec<Stretch> 
         from = i + 1;
     }
     out
+}
+
+/// A drive that ends about the rim is over where it is nearest to it: the steps past it are no part of the drive.
+fn as_far_as_the_rim(mut path: Vec<Vec2>) -> Vec<Vec2> {
+    if path.last().is_none_or(|end| end.length() > ABOUT_THE_RIM) {
+        return path;
+    }
+    let nearest = path
+        .iter()
+        .enumerate()
+        .min_by(|(_, a), (_, b)| a.length().total_cmp(&b.length()));
+    let nearest = nearest.map_or(path.len(), |(i, _)| i + 1);
+    path.truncate(nearest.max(2));
+    path
 }
 
 /// Without the moments at both ends in which he only sways on the spot, or overruns his place and

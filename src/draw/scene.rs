@@ -210,6 +210,19 @@ impl Scene {
         self
     }
 
+    /// Does light lie on the floor?
+    pub fn lit(&self) -> bool {
+        self.items.iter().any(|item| matches!(item, Item::Light(_)))
+    }
+
+    /// The same with the floor not lit.
+    #[must_use]
+    pub fn without_light(&self) -> Self {
+        let mut out = self.clone();
+        out.items.retain(|item| !matches!(item, Item::Light(_)));
+        out
+    }
+
     /// The corners of the half court: least and greatest point, metres.
     pub fn bounds(&self) -> (Vec2, Vec2) {
         let side = self.court.width / 2.0;

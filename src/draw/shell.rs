@@ -2,13 +2,23 @@
 //! name is set up in the trade (common practice), against the offence's own places: the offence is
 //! walked to them, then everybody is set up with the ball there and stands still, with no noise.
 
-use crate::court::{Side, Spot, SpotName};
-use crate::offence::{Place, Stand};
-use crate::possession::Frame;
-use crate::scenario::Scenario;
-use crate::sim::walkthrough::{Order, Pace, Walker};
+use std::sync::Arc;
 
-use super::scene::{Scene, scene_of};
+use crate::court::{Side, Spot, SpotName};
+use crate::defence::Relation;
+use crate::looks::Cast;
+use crate::offence::{Place, Stand};
+use crate::possession::{Frame, LookNow};
+use crate::scenario::{Drill, Scenario};
+use crate::sim::instant::Instant;
+use crate::sim::parts::Play;
+use crate::sim::play_on::play_on;
+use crate::sim::walkthrough::{Order, Pace, Walker};
+use crate::sim::{cast_of, cast_untaught, ground};
+use crate::why::step::{Opens, first_that_opens};
+
+use super::light::{GRAIN, beam, light};
+use super::scene::{Item, Scene, scene_of};
 
 /// One place of the ball.
 #[derive(Clone, Debug)]
@@ -19,6 +29,113 @@ pub struct Shell {
     pub frame: Frame,
     /// The same, ready to be drawn.
     pub scene: Scene,
+    /// Everybody set up there: the scenario of this shell.
+    set: Arc<Scenario>,
+}
+
+/// One defender of a shell: where, and why there.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Post {
+    /// Number of the defender, 1–5.
+    pub defender: u8,
+    /// Whom he guards, 1–5.
+    pub guards: u8,
+    /// What that player is to the ball.
+    pub relation: Relation,
+    /// Guards an area of a zone, whoever is in it.
+    pub area: bool,
+    /// Distances from the guarded player, from the rim and from the midline, metres.
+    pub off: [f64; 3],
+    /// How many steps off the first look opens or gains, a count.
+    pub steps: u8,
+    /// What opens so many steps off; what opens altogether first, then what gains most. Empty: nothing, and as far off
+    /// as is looked.
+    pub opens: Vec<Opens>,
+}
+
+/// What the holder of a shell decides from, with the light and the reasons of the places.
+pub struct Lit {
+    /// The fixed state of the shell.
+    pub play: Play,
+    /// Everybody as in the shell.
+    pub instant: Instant,
+    /// What the holder could do.
+    pub looks: Vec<LookNow>,
+}
+
+impl Shell {
+    /// Everybody as in the shell, measured as the holder measures it; `cast` of the scenario that the shell is of.
+    pub fn lit(&self, cast: &Arc<Cast>) -> Option<Lit> {
+        let (_, instants) = play_on(&self.set, cast, 1, &[]);
+        let mut instant = instants.into_iter().next()?;
+        let play = ground(&self.set, cast, 1, Side::Right);
+        let scene = &mut instant.old.scene;
+        for i in 0..5 {
+            scene.pos[i] = self.frame.attackers[i];
+            scene.pos[5 + i] = self.frame.defenders[i];
+            scene.facing[5 + i] = self.frame.defenders_facing[i];
+        }
+        scene.vel = Default::default();
+        let looks = instant.looks(&play);
+        Some(Lit {
+            play,
+            instant,
+            looks,
+        })
+    }
+
+    /// The shell on the floor as it is lit.
+    pub fn lit_scene(&self, lit: &Lit) -> Scene {
+        let field = light(&lit.play, &lit.instant, &lit.looks, GRAIN);
+        let mut scene = self.scene.clone().with(Item::Light(field));
+        if let Some(beam) = beam(&lit.play, &lit.instant, &lit.looks) {
+            scene.add(beam);
+        }
+        scene
+    }
+
+    /// Where each defender who plays stands, and why there.
+    pub fn posts(&self, lit: &mut Lit) -> Vec<Post> {
+        let there: Vec<usize> = lit.play.cast.five().collect();
+        there.into_iter().map(|d| self.post(d, lit)).collect()
+    }
+
+    fn post(&self, d: usize, lit: &mut Lit) -> Post {
+        let place = self.frame.defenders[d];
+        let guards = self.frame.guards[d];
+        let player = self.frame.attackers[usize::from(guards.clamp(1, 5)) - 1];
+        let (steps, opens) = first_that_opens(&lit.play, &mut lit.instant, d);
+        Post {
+            defender: d as u8 + 1,
+            guards,
+            relation: self.frame.relations[d],
+            area: self.set.defence.zone.is_some() && self.set.defence.chased_by(d).is_none(),
+            off: [(place - player).length(), place.length(), place.x.abs()],
+            steps,
+            opens,
+        }
+    }
+}
+
+/// The shells of a scenario's defence with their light.
+pub fn lit_shells(scenario: &Scenario) -> Vec<(Shell, Lit)> {
+    with_light(scenario, cast_of(scenario)).collect()
+}
+
+fn with_light(scenario: &Scenario, cast: Arc<Cast>) -> impl Iterator<Item = (Shell, Lit)> {
+    let all = shells(scenario).into_iter();
+    all.filter_map(move |shell| shell.lit(&cast).map(|lit| (shell, lit)))
+}
+
+/// The shells of a scenario's defence with where each stands and why. What holders have learnt changes no look, so that
+/// nothing is played for it.
+pub fn reasoned_shells(scenario: &Scenario) -> Vec<(Shell, Vec<Post>)> {
+    let all = with_light(scenario, cast_untaught(scenario));
+    all.map(|(shell, mut lit)| {
+        let posts = shell.posts(&mut lit);
+        (shell, posts)
+    })
+    .collect()
 }
 
 /// The places of the ball, in the order in which they are shown.
@@ -124,6 +241,11 @@ fn shell(scenario: &Scenario, rest: &Rest) -> Option<Shell> {
             at: Place::of(spot, Side::Right),
         })
         .collect();
+    set.start = Some(Side::Right);
+    set.drill = Drill {
+        passive: false,
+        clean: true,
+    };
     let mut walker = Walker::new(&set, Side::Right, false);
     let step = walker.carry_out(&Order::Hold(0.0), Pace::Seconds(0.0));
     let frame = *step.frames.first()?;
@@ -131,6 +253,7 @@ fn shell(scenario: &Scenario, rest: &Rest) -> Option<Shell> {
         ball: rest.ball(),
         scene: scene_of(&scenario.court, &frame),
         frame,
+        set: Arc::new(set),
     })
 }
 

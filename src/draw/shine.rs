@@ -1,6 +1,6 @@
-//! What lies under the bodies, as SVG: the lit floor (a pale wash on dusk with hatching by day, lighter than
-//! the shadow in grey print too; a glow by night), the
-//! driving beam, threads, and the teaching layers.
+//! What lies under the bodies, as SVG: the lit floor (by day a pale wash on a floor in dusk, lighter than the dusk in
+//! grey print too; by night a glow), the driving beam, threads, and the teaching layers. Counts on the floor are drawn
+//! the same way by day, with hatching where most of them lie.
 
 use std::fmt::Write as _;
 
@@ -45,10 +45,12 @@ pub(super) fn light(out: &mut String, grid: &Grid, field: &Field, deep: f64, the
         libm::ceil((high.x - low.x) / GRAIN) as usize,
         libm::ceil((bottom - low.y) / GRAIN) as usize,
     );
-    let level = |column: usize, row: usize| {
+    let level = |(row, column): (usize, usize)| {
         let p = low + Vec2::new((column as f64 + 0.5) * GRAIN, (row as f64 + 0.5) * GRAIN);
         (between(field, p) * LEVELS as f64 + 0.5) as usize
     };
+    let squares = (0..rows).flat_map(|row| (0..columns).map(move |column| (row, column)));
+    let levels: Vec<usize> = squares.map(level).collect();
     if theme == Theme::Day {
         let (x, y) = (grid.x(low), grid.y(low));
         let (wide, long) = ((high.x - low.x) * UNIT, (bottom - low.y) * UNIT);
@@ -64,7 +66,7 @@ pub(super) fn light(out: &mut String, grid: &Grid, field: &Field, deep: f64, the
         for row in 0..rows {
             let mut start = None;
             for column in 0..=columns {
-                let lit = column < columns && level(column, row) >= wanted;
+                let lit = column < columns && levels[row * columns + column] >= wanted;
                 match (lit, start) {
                     (true, None) => start = Some(column),
                     (false, Some(first)) => {
@@ -78,14 +80,17 @@ pub(super) fn light(out: &mut String, grid: &Grid, field: &Field, deep: f64, the
                 }
             }
         }
-        let share = if theme == Theme::Day { 0.38 } else { 0.105 };
+        if d.is_empty() {
+            break;
+        }
+        let share = if theme == Theme::Day { 0.3 } else { 0.105 };
         let _ = write!(
             out,
             "<path class=\"light\" d=\"{d}\" fill=\"{}\" fill-opacity=\"{share}\"/>",
             ink.wash
         );
     }
-    if theme == Theme::Day {
+    if theme == Theme::Day && field.counts {
         hatch(out, grid, field, low, Vec2::new(high.x, bottom), ink);
     }
 }

@@ -2,7 +2,7 @@
 //! the words for those that come after it.
 
 use crate::court::{Court, Side, Spot, SpotName, Vec2};
-use crate::offence::{Condition, CutLane, Movement, Place, Role, words};
+use crate::offence::{Action, Condition, CutLane, Event, Movement, Place, Role, Rule, words};
 
 use super::account::{Sent, is_at, shown_at, walked_links};
 
@@ -81,7 +81,10 @@ pub(super) fn order(movement: &Movement) -> String {
                 CutLane::Behind => "behind your defender",
             };
             let to = words::place(to.unwrap_or(Place::Rim));
-            format!("cut {lane} to {to}; not fed, {}", order(unfed))
+            format!(
+                "cut {lane} to {to}. No pass? {}",
+                words::capital(&order(unfed))
+            )
         }
         Movement::ScreenFor { whom, after } => {
             format!("screen for {}, then {}", words::role(*whom), order(after))
@@ -91,15 +94,98 @@ pub(super) fn order(movement: &Movement) -> String {
             match to {
                 Some(to) => format!("{wait} and come off it to {}", words::place(*to)),
                 None => format!(
-                    "{wait} and cut off it to the rim; not fed, {}",
-                    order(unfed)
+                    "{wait} and cut off it to the rim. No pass? {}",
+                    words::capital(&order(unfed))
                 ),
             }
         }
-        plain => words::bare(plain).replace("then goes", "then go"),
+        plain => words::bare(plain),
     }
-    .replace("his own side", "your own side")
-    .replace("his defender", "your defender")
+    .replace("the player's own side", "your own side")
+    .replace("seal the defender", "seal your defender")
+    .replace("out along the baseline", "out")
+    .replace("then go home", "then go back to your place")
+    .replace(
+        "the first of these that nobody holds:",
+        "the first free of:",
+    )
+    .replace("the wing on your own side", "your own wing")
+    .replace("the slot on your own side", "your own slot")
+}
+
+/// A line of a rule as an order to the player whom it names: "fill the ball-side slot (only if …)".
+pub(super) fn line(action: &Action) -> String {
+    let mut said = match action.after > 0.0 {
+        true => format!("after {}, {}", seconds(action.after), order(&action.does)),
+        false => order(&action.does),
+    };
+    for step in &action.then {
+        said += &format!("; that done, {}", order(step));
+    }
+    if let Some(only) = conditions(&action.only_if, action.who, &action.does, "you") {
+        said += &format!(" ({only})");
+    }
+    counted(&said)
+}
+
+/// "When the ball goes from …, only if …": when a rule counts, as somebody on the floor can tell it. A denial and a
+/// forgotten post are seen, not timed.
+pub(super) fn when(rule: &Rule) -> String {
+    let sentence = words::rule(rule);
+    let when = sentence.split_once(':').map_or("", |(when, _)| when);
+    let timed = match rule.when {
+        Event::Denied { seconds, .. } | Event::PostForgotten { seconds } => Some(seconds),
+        _ => None,
+    };
+    let seen = timed.map_or(when.to_string(), |s| {
+        when.replacen(&format!(" for {s} s"), "", 1)
+    });
+    counted(&seen)
+}
+
+/// "1.3 s": as a rule says a time.
+fn seconds(seconds: f64) -> String {
+    format!("{seconds} s")
+}
+
+/// A time as players count it: "a count of two"; less than a second is a moment.
+fn count(seconds: f64) -> String {
+    const WORDS: [&str; 9] = [
+        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
+    ];
+    match libm::round(seconds) as usize {
+        0 => "a moment".to_string(),
+        n => WORDS
+            .get(n - 1)
+            .map_or(format!("{n} seconds"), |word| format!("a count of {word}")),
+    }
+}
+
+/// A sentence with its times as players count them: nobody on the floor has a stopwatch. Clocks keep their seconds.
+pub(super) fn counted(text: &str) -> String {
+    let mut out: Vec<String> = Vec::new();
+    let pieces: Vec<&str> = text.split(' ').collect();
+    let mut i = 0;
+    while i < pieces.len() {
+        let piece = pieces[i];
+        let unit = pieces.get(i + 1).copied().unwrap_or_default();
+        let after = unit
+            .strip_prefix('s')
+            .filter(|rest| !rest.starts_with(char::is_alphanumeric));
+        let before = out.last().map(String::as_str);
+        let timed = matches!(before, Some("for" | "wait" | "after" | "After"));
+        match (piece.parse::<f64>(), after) {
+            (Ok(seconds), Some(rest)) if timed => {
+                out.push(count(seconds) + rest);
+                i += 2;
+            }
+            _ => {
+                out.push(piece.to_string());
+                i += 1;
+            }
+        }
+    }
+    out.join(" ")
 }
 
 /// The conditions of a line, said of `he`, without what the place of the player, or of the team-mate of a screen,
@@ -122,10 +208,46 @@ pub(super) fn conditions(
         (Condition::Held(Place::Inside), Role::Post) => false,
         _ => true,
     };
+    let off = |c: &&Condition| matches!(c, Condition::OffBall);
     let told: Vec<String> = all
         .iter()
         .filter(plain)
+        .filter(|c| !off(c))
         .map(|c| words::condition(*c, he))
         .collect();
-    (!told.is_empty()).then(|| format!("only if {}", told.join(" and ")))
+    let mut said = Vec::new();
+    if !told.is_empty() {
+        said.push(format!("only if {}", told.join(" and ")));
+    }
+    if all.iter().any(|c| off(&c)) {
+        let whom = if he == "you" { "you" } else { "that player" };
+        said.push(format!("unless the ball is coming to {whom}"));
+    }
+    (!said.is_empty()).then(|| said.join(", "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn times_are_counted_and_clocks_are_not() {
+        for (said, wanted) in [
+            (
+                "flash to the elbow for 1 s, then",
+                "flash to the elbow for a count of one, then",
+            ),
+            (
+                "has been at the wing for 2.2 s",
+                "has been at the wing for a count of two",
+            ),
+            ("wait 0.4 s, then go", "wait a moment, then go"),
+            (
+                "at least 14 s are left to shoot in",
+                "at least 14 s are left to shoot in",
+            ),
+        ] {
+            assert_eq!(counted(said), wanted);
+        }
+    }
 }

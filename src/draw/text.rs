@@ -127,7 +127,7 @@ pub fn width(text: &str, size: f64, bold: bool) -> f64 {
 }
 
 /// The words of a text, with what is not to be torn in one piece: a number and its unit ("74 %"),
-/// and an interval ("(67 to 79)").
+/// and an interval or a pair ("(67 to 79)", "(31 / 66 %)").
 fn pieces(text: &str) -> Vec<String> {
     const UNITS: [&str; 6] = ["%", "s", "m", "ft", "min", "points"];
     let words: Vec<&str> = text.split_whitespace().collect();
@@ -135,11 +135,12 @@ fn pieces(text: &str) -> Vec<String> {
     let opens = |word: &str| word.starts_with('(') && digit(word);
     let mut out: Vec<String> = Vec::with_capacity(words.len());
     for (i, word) in words.iter().enumerate() {
-        let bare = word.trim_end_matches(['.', ',', ';', ':']);
+        let bare = word.trim_end_matches(['.', ',', ';', ':', ')']);
         let last = i.checked_sub(1).map_or("", |l| words[l]);
         let before = i.checked_sub(2).map_or("", |l| words[l]);
         let unit = UNITS.contains(&bare) && digit(last);
-        let inside = *word == "to" && opens(last) || last == "to" && opens(before);
+        let joins = |word: &str| matches!(word, "to" | "/");
+        let inside = joins(word) && opens(last) || joins(last) && opens(before);
         match out.last_mut().filter(|_| unit || inside) {
             Some(piece) => {
                 piece.push(' ');
@@ -222,13 +223,13 @@ mod tests {
 
     #[test]
     fn no_number_is_torn_from_its_unit_and_no_interval_in_two() {
-        let text = "there in 74 % (67 to 79) of possessions, 1.2 s (1.1 to 1.3) each time, to 5 m.";
+        let text = "there in 74 % (67 to 79) of possessions, 1.2 s (1.1 to 1.3) each time, to 5 m, or (0 / 10 %).";
         for most in 60..200 {
             let lines = wrap(text, 10.0, false, f64::from(most));
             assert_eq!(lines.join(" "), text);
             for line in &lines {
                 assert!(
-                    !["%", "s (", "79)", "to 79", "m."]
+                    !["%", "s (", "79)", "to 79", "m,", "/", "10"]
                         .iter()
                         .any(|s| line.starts_with(s)),
                     "{line}"

@@ -30,7 +30,7 @@ const DAY: Ink = Ink {
     floor: "#ffffff",
     line: "#6b6b6b",
     light: "#f2c230",
-    wash: "#fff3c4",
+    wash: "#fff5cc",
     dusk: "#d3d3da",
     shadow: "#8a8a8a",
     ink: "#000000",

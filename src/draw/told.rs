@@ -46,6 +46,10 @@ impl Teller<'_> {
 
     /// What a player does: pass or catch, then the way, then the steps that the way does not take in.
     pub(super) fn does(&self, deed: &Deed) -> String {
+        steps::counted(&self.whole(deed))
+    }
+
+    fn whole(&self, deed: &Deed) -> String {
         let mut said = self.drawn(deed);
         if let Some(sent) = &deed.sent {
             let drawn = sent.came.len().saturating_sub(1);
@@ -63,6 +67,15 @@ impl Teller<'_> {
     }
 
     fn drawn(&self, deed: &Deed) -> String {
+        let player = deed.player;
+        let promised = self.account.promised.filter(|(from, _)| *from == player);
+        if let Some((_, to)) = promised {
+            return format!("{}; your next pass goes to {to}", self.thrown_or_gone(deed));
+        }
+        self.thrown_or_gone(deed)
+    }
+
+    fn thrown_or_gone(&self, deed: &Deed) -> String {
         let player = deed.player;
         let passes = &self.account.passes;
         let way = self.way(deed);
@@ -166,7 +179,7 @@ impl Teller<'_> {
                 Some(mate) => format!("take the ball from {mate}, then dribble to the {to}"),
                 None => format!("dribble to the {to}"),
             },
-            _ if deed.on_the_way => format!("finish your run to the {to}"),
+            _ if deed.on_the_way => format!("keep going to the {to}"),
             _ if deed.fills => format!("fill the {to}, which is open"),
             _ => format!("go to the {to}"),
         }
@@ -209,11 +222,14 @@ impl Teller<'_> {
                 None => format!("go to screen: you come as far as the {to}"),
             },
             Movement::Flash { seconds: stay, .. } if there => {
-                format!("flash to the {to} for {}, then go home", seconds(*stay))
+                format!(
+                    "flash to the {to} for {}, then go back to your place",
+                    seconds(*stay)
+                )
             }
             Movement::Seal { seconds: stay, .. } if there => {
                 let stay = seconds(*stay);
-                format!("seal your defender at the {to} for {stay}, then go home")
+                format!("seal your defender at the {to} for {stay}, then go back to your place")
             }
             Movement::Hold if there => "stay and face the ball".to_string(),
             Movement::DropOff => format!("when your defender helps, slide to the {to}"),
@@ -236,7 +252,7 @@ impl Teller<'_> {
             }
             Movement::Fill(_) | Movement::FillFirst(_) if there => format!("fill the {to}"),
             Movement::Replace(_) if there => format!("take the {to}"),
-            Movement::CircleOut(_) if there => format!("circle out along the baseline to the {to}"),
+            Movement::CircleOut(_) if there => format!("circle out to the {to}"),
             Movement::GoThrough(_) if there => format!("go through under the rim to the {to}"),
             Movement::Drift(_) if there => format!("drift to the {to}"),
             Movement::Lift(_) if there => format!("lift to the {to}"),
@@ -260,7 +276,7 @@ impl Teller<'_> {
         match deed.arrives && sent.place.is_some() {
             true if *unfed != Movement::Hold => {
                 let after = self.movement(unfed, sent, deed);
-                format!("cut {lane} to {goal}; not fed, {after}")
+                format!("cut {lane} to {goal}. No pass? {}", words::capital(&after))
             }
             _ => format!("cut {lane} toward {goal}: you come to the {to}"),
         }
@@ -277,7 +293,7 @@ impl Teller<'_> {
                     Movement::Hold => format!("go to the {to} and face the ball"),
                     after => self.movement(after, sent, deed),
                 };
-                format!("{how} to the rim; not fed, {after}")
+                format!("{how} to the rim. No pass? {}", words::capital(&after))
             }
             (true, _) if deed.to.name == SpotName::Rim => format!("{how} to the rim"),
             (true, _) => format!("{how} to the rim, and on to the {to}"),

@@ -62,7 +62,7 @@ const MIRRORED: f64 = 1e-9;
 /// let mut scene = Scene {
 ///     pos,
 ///     vel: [Vec2::ZERO; BODIES],
-///     facing: std::array::from_fn(|i| pos[i].normalize() * if i < 5 { -1.0 } else { 1.0 }),
+///     facing: std::array::from_fn(|i| pos[i] / pos[i].length() * if i < 5 { -1.0 } else { 1.0 }),
 ///     alert: [0.2; 5],
 ///     aware: [0.1; 5],
 ///     guards: [0, 1, 2, 3, 4],
@@ -199,7 +199,15 @@ fn lane(
         let own = &cast.players[body].limits;
         // On the ball he slides; he has no time to turn and run.
         let sliding;
-        let limits = if d == on_ball {
+        // From behind a lane is shut only by who gets past the driver's body first.
+        let off = scene.pos[body] - pos;
+        let apart = off.length() * a;
+        let behind = if apart > 1e-6 {
+            (-off.dot(first) / apart).clamp(0.0, 1.0)
+        } else {
+            0.0
+        };
+        let limits = if d == on_ball && behind == 0.0 {
             sliding = Limits {
                 top_speed: own.top_speed * own.shuffle,
                 ..*own
@@ -214,8 +222,9 @@ fn lane(
             } else {
                 looks.drive_help_delay + scene.aware[d]
             };
+        let reaction = reaction + looks.drive_round_delay * behind;
         let body = (scene.pos[body], scene.vel[body]);
-        let reach = [looks.drive_block_distance; SAMPLES];
+        let reach = [looks.drive_block_distance * (1.0 - behind); SAMPLES];
         let least = least_margin(looks, (body, limits), &points, &reach, 0, (reaction, 0.0));
         if least < hopeless(looks) {
             chance_to_cut(looks, least)

@@ -355,7 +355,7 @@ fn far_hand(looks: &Looks, scene: &Scene, passer: usize, receiver: usize) -> Vec
 /// let mut scene = Scene {
 ///     pos,
 ///     vel: [Vec2::ZERO; BODIES],
-///     facing: std::array::from_fn(|i| pos[i].normalize() * if i < 5 { -1.0 } else { 1.0 }),
+///     facing: std::array::from_fn(|i| pos[i] / pos[i].length() * if i < 5 { -1.0 } else { 1.0 }),
 ///     alert: [0.2; 5],
 ///     aware: [0.1; 5],
 ///     guards: [0, 1, 2, 3, 4],
@@ -471,8 +471,12 @@ pub fn passes_away(
     let before = |i: usize, j: usize| tangents[i] < tangents[j] - ALL_BUT_THE_SAME;
     let after_him: [bool; 5] = std::array::from_fn(|j| outside[j] && before(holder, j));
     let before_him: [bool; 5] = std::array::from_fn(|j| outside[j] && before(j, holder));
-    let between =
-        |j: usize, who: usize| after_him[j] && before(j, who) || before_him[j] && before(who, j);
+    let far: [f64; 5] = std::array::from_fn(|i| scene.pos[i].length());
+    // Who runs through far inside of both is nobody to pass over.
+    let beside = |j: usize, who: usize| far[j] >= looks.stands_between * far[holder].min(far[who]);
+    let between = |j: usize, who: usize| {
+        (after_him[j] && before(j, who) || before_him[j] && before(who, j)) && beside(j, who)
+    };
     std::array::from_fn(|who| {
         let counts = outside[who] && who != holder;
         counts.then(|| 1 + (0..5).filter(|&j| between(j, who)).count() as u8)

@@ -12,6 +12,8 @@ pub enum Condition {
     Held(Place),
     /// Nobody holds that place, nor is on the way to it.
     Empty(Place),
+    /// The ball is held there, or on its way to the player who holds that place.
+    BallAt(Place),
     /// A player plays inside on that side.
     PostOn(By),
     /// The player of the line is overplayed: the defender is close and in the way of the pass.
@@ -38,6 +40,12 @@ impl Condition {
         use Condition as C;
         match (self, other) {
             (C::Held(one), C::Empty(two)) | (C::Empty(one), C::Held(two)) => one == two,
+            (C::BallAt(one), C::BallAt(two)) => {
+                let name = |place: Place| place.parts().map(|(name, _)| name);
+                name(one)
+                    .zip(name(two))
+                    .is_some_and(|(one, two)| one != two)
+            }
             (C::Overplayed, C::SaggedOff) | (C::SaggedOff, C::Overplayed) => true,
             (C::TimeOver(least), C::TimeUnder(under))
             | (C::TimeUnder(under), C::TimeOver(least)) => under <= least,

@@ -276,6 +276,14 @@ impl Movement {
         })
     }
 
+    /// The movement, and what the player does after a screen: an order of its own, unless it is to hold.
+    pub fn orders(&self) -> impl Iterator<Item = &Movement> {
+        std::iter::successors(Some(self), |link| match link {
+            Movement::ScreenFor { after, .. } => Some(&**after).filter(|m| **m != Movement::Hold),
+            _ => None,
+        })
+    }
+
     /// The last link: what a player goes on with after cuts and screens, or the movement itself.
     pub fn last_mut(&mut self) -> &mut Movement {
         match self {
@@ -283,6 +291,17 @@ impl Movement {
             | Movement::UseScreen { unfed: next, .. }
             | Movement::ScreenFor { after: next, .. } => next.last_mut(),
             last => last,
+        }
+    }
+
+    /// Does it end in another place, so that the old one is open from now on?
+    pub fn leaves(&self) -> bool {
+        match self {
+            Movement::UseScreen { to: Some(_), .. } => true,
+            Movement::Cut { unfed: next, .. }
+            | Movement::UseScreen { unfed: next, .. }
+            | Movement::ScreenFor { after: next, .. } => next.leaves(),
+            _ => self.is_to_a_place(),
         }
     }
 
@@ -346,6 +365,11 @@ impl Action {
     /// The movements, one after the other.
     pub fn steps(&self) -> impl Iterator<Item = &Movement> {
         std::iter::once(&self.does).chain(&self.then)
+    }
+
+    /// The movements as they are counted: each step, and after it what follows a screen.
+    pub fn orders(&self) -> impl Iterator<Item = &Movement> {
+        self.steps().flat_map(Movement::orders)
     }
 }
 

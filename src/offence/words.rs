@@ -26,7 +26,7 @@ pub fn place(place: Place) -> String {
         Some((name, Some(by))) => match by {
             By::Ball => format!("the ball-side {}", name.word()),
             By::Weak => format!("the weak-side {}", name.word()),
-            By::Own => format!("the {} on his own side", name.word()),
+            By::Own => format!("the {} on the player's own side", name.word()),
             By::Either => format!("either {}", name.word()),
         },
     }
@@ -103,7 +103,7 @@ pub fn event(event: &Event) -> String {
         }
         Event::PostForgotten { seconds } => {
             format!(
-                "the post's defender has forgotten him for {}",
+                "the post's defender has forgotten the post for {}",
                 time(seconds)
             )
         }
@@ -125,11 +125,14 @@ pub fn does(movement: &Movement) -> String {
     say(movement, true)
 }
 
-fn off_screen(way: OffScreen) -> &'static str {
-    match way {
-        OffScreen::Curl => ", or curls to the rim if he is chased",
-        OffScreen::Fade => ", or fades to the next place if his man goes under",
-        OffScreen::BackCut => ", or cuts backdoor if he is overplayed",
+fn off_screen(way: OffScreen, third: bool) -> &'static str {
+    match (way, third) {
+        (OffScreen::Curl, true) => ", or curls to the rim if chased",
+        (OffScreen::Curl, false) => ", or curl to the rim if chased",
+        (OffScreen::Fade, true) => ", or fades to the next place if the defender goes under",
+        (OffScreen::Fade, false) => ", or fade to the next place if the defender goes under",
+        (OffScreen::BackCut, true) => ", or cuts backdoor if overplayed",
+        (OffScreen::BackCut, false) => ", or cut backdoor if overplayed",
     }
 }
 
@@ -155,13 +158,13 @@ fn say(movement: &Movement, third: bool) -> String {
         Movement::Cut { lane, to, unfed } => {
             let lane = match lane {
                 CutLane::BallSide => "ball side",
-                CutLane::Behind => "behind his defender",
+                CutLane::Behind => "behind the defender",
             };
             format!(
-                "{} {lane} to {}; not fed, he {}",
+                "{} {lane} to {}; not fed, {}",
                 verb("cut", "cuts"),
                 place(to.unwrap_or(Place::Rim)),
-                does(unfed)
+                say(unfed, third)
             )
         }
         Movement::CircleOut(to) => {
@@ -177,10 +180,10 @@ fn say(movement: &Movement, third: bool) -> String {
         }
         Movement::ScreenFor { whom, after } => {
             format!(
-                "{} for {}; then he {}",
+                "{} for {}; then {}",
                 verb("screen", "screens"),
                 role(*whom),
-                does(after)
+                say(after, third)
             )
         }
         Movement::UseScreen {
@@ -190,17 +193,17 @@ fn say(movement: &Movement, third: bool) -> String {
             unfed,
         } => {
             let (wait, cut) = (verb("wait", "waits"), verb("cut", "cuts"));
-            let (of, unfed) = (role(*of), does(unfed));
+            let (of, unfed) = (role(*of), say(unfed, third));
             match to {
                 None => format!(
-                    "{wait} for the screen of {of} and {cut} off it to the rim; not fed, he {unfed}"
+                    "{wait} for the screen of {of} and {cut} off it to the rim; not fed, {unfed}"
                 ),
                 Some(to) => {
                     let come = verb("come", "comes");
-                    let ways: String = ways.iter().map(|way| off_screen(*way)).collect();
+                    let ways: String = ways.iter().map(|way| off_screen(*way, third)).collect();
                     let then = match ways.is_empty() {
                         true => String::new(),
-                        false => format!("{ways}; from the rim, not fed, he {unfed}"),
+                        false => format!("{ways}; from the rim, not fed, {unfed}"),
                     };
                     format!(
                         "{wait} for the screen of {of} and {come} off it to {}{then}",
@@ -210,17 +213,17 @@ fn say(movement: &Movement, third: bool) -> String {
             }
         }
         Movement::Flash { to, seconds } => {
-            let verb = verb("flash", "flashes");
+            let (verb, go) = (verb("flash", "flashes"), verb("go", "goes"));
             format!(
-                "{verb} to {} for {}, then goes home",
+                "{verb} to {} for {}, then {go} home",
                 place(*to),
                 time(*seconds)
             )
         }
         Movement::Seal { at, seconds } => {
-            let verb = verb("seal", "seals");
+            let (verb, go) = (verb("seal", "seals"), verb("go", "goes"));
             format!(
-                "{verb} his defender at {} for {}, then goes home",
+                "{verb} the defender at {} for {}, then {go} home",
                 place(*at),
                 time(*seconds)
             )
@@ -244,7 +247,7 @@ fn say(movement: &Movement, third: bool) -> String {
     }
 }
 
-/// "the passer cuts ball side to the rim; not fed, he …"
+/// "the passer cuts ball side to the rim; not fed, …"
 pub fn action(action: &Action) -> String {
     let delay = if action.after > 0.0 {
         format!("after {} ", time(action.after))
@@ -254,15 +257,15 @@ pub fn action(action: &Action) -> String {
     let who = role(action.who);
     let mut out = format!("{delay}{who} {}", does(&action.does));
     for step in &action.then {
-        out += &format!("; that done, he {}", does(step));
+        out += &format!("; that done, {}", does(step));
     }
     if !action.only_if.is_empty() {
-        out += &format!(" (only if {})", conditions(&action.only_if, "he"));
+        out += &format!(" (only if {})", conditions(&action.only_if, "the player"));
     }
     out
 }
 
-/// "somebody holds the top and he is overplayed"; `he` is the player of the line.
+/// "somebody holds the top and the player is overplayed"; `he` is the player of the line.
 fn conditions(all: &[Condition], he: &str) -> String {
     let words: Vec<String> = all.iter().map(|one| condition(*one, he)).collect();
     words.join(" and ")
@@ -278,6 +281,7 @@ pub fn condition(condition: Condition, he: &str) -> String {
     match condition {
         Condition::Held(at) => format!("somebody holds {}", place(at)),
         Condition::Empty(at) => format!("nobody holds {}", place(at)),
+        Condition::BallAt(at) => format!("the ball is at {}", place(at)),
         Condition::PostOn(By::Ball) => "a player is inside on the ball side".to_owned(),
         Condition::PostOn(By::Weak) => "a player is inside on the weak side".to_owned(),
         Condition::PostOn(_) => "a player is inside".to_owned(),
@@ -298,7 +302,7 @@ pub fn rule(rule: &Rule) -> String {
     };
     let mut out = format!("{once} {}", event(&rule.when));
     if !rule.only_if.is_empty() {
-        out += &format!(", only if {}", conditions(&rule.only_if, "he"));
+        out += &format!(", only if {}", conditions(&rule.only_if, "the player"));
     }
     out.push(':');
     for (index, line) in rule.actions.iter().enumerate() {
@@ -363,7 +367,7 @@ pub fn offence(offence: &Offence) -> Vec<String> {
         out.push(format!("Drives start from {}.", list(&offence.drive_from)));
     }
     out.push(format!(
-        "A holder looks for {} before he moves the ball on.",
+        "A holder looks for {} before moving the ball on.",
         time(offence.patience.hold)
     ));
     out
@@ -426,7 +430,7 @@ mod tests {
         assert_eq!(
             rule(&read),
             "When the ball goes from the ball-side slot to the ball-side wing: the passer cuts ball \
-             side to the rim; not fed, he goes through under the rim to the weak-side wing. After \
+             side to the rim; not fed, goes through under the rim to the weak-side wing. After \
              0.5 s the player at the weak-side slot fills the ball-side slot."
         );
     }

@@ -43,6 +43,7 @@ fn look(kind: LookKind, to: Option<u8>, openness: f64, value: f64, open: bool) -
         prize: value / openness,
         value,
         pass: to.map(|_| PassKind::Chest),
+        target: None,
         closer: Some(closer),
         allowed: kind != LookKind::Skip,
         open,

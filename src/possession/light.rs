@@ -17,6 +17,11 @@ const WORTH: (f64, f64) = (0.9, 1.5);
 /// nearer the two, the harder the edge of the light).
 const COMES_UP: (f64, f64) = (0.1, 0.5);
 
+/// Is a look of this openness dark, whatever it is worth?
+pub fn is_dark(openness: f64) -> bool {
+    openness <= COMES_UP.0
+}
+
 /// Light, 0 to 1, of a look of this openness (0 to 1) that is worth `value` points all in all, where a possession
 /// usually brings `usual` points.
 pub fn shine(openness: f64, value: f64, usual: f64) -> f64 {

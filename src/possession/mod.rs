@@ -1,5 +1,4 @@
-//! One seeded possession, written down: its timeline, the looks at every decision instant, how it
-//! ended, and (if asked for) where everybody was 25 times a second.
+//! One seeded possession, written down: timeline, looks at every decision instant, its end, and (if asked for) its track.
 
 use serde::Serialize;
 
@@ -164,8 +163,7 @@ pub enum What {
         /// The screener.
         of: u8,
     },
-    /// He is to flash, and a team-mate stands there until it is too late; or he does not get there before he has
-    /// to leave the lane.
+    /// He is to flash, and a team-mate stands there too long; or he has to leave the lane before he gets there.
     NoFlash {
         /// Who was to flash.
         who: u8,
@@ -372,14 +370,16 @@ pub struct LookNow {
     pub value: f64,
     /// The kind of pass that would be thrown.
     pub pass: Option<PassKind>,
+    /// Where the pass would be caught, or the drive would end, metres; `None` for a shot. Not in files.
+    #[serde(skip)]
+    pub target: Option<Vec2>,
     /// Who shuts it most; `None` if nobody is near.
     pub closer: Option<Closer>,
     /// Do the rules of the offence ever take this look?
     pub allowed: bool,
     /// Is it open: would a coach say "it's there"?
     pub open: bool,
-    /// A pass outside whose catcher could shoot at once: unguarded, and a shot worth the team's
-    /// usual possession or more.
+    /// A pass outside whose catcher could shoot at once: unguarded, and a shot worth the usual possession or more.
     pub spot_up: bool,
 }
 

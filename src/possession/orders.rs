@@ -40,6 +40,10 @@ pub enum OrderEnd {
     BallWentOn,
     /// The ball that stayed went on before there was time to get to the place.
     BallWentOnEarly,
+    /// Drove before the pass that was promised could be thrown.
+    DroveFirst,
+    /// Passed elsewhere: the pass that was promised was not safe in time.
+    NotSafe,
     /// Kept the ball that was to be handed over: the receiver was overplayed.
     KeptIt,
     /// The team-mate to whom the ball was to be handed was cutting, screening or showing inside.
@@ -79,6 +83,7 @@ impl OrderEnd {
                 | OrderEnd::SentOn
                 | OrderEnd::BallWentOnEarly
                 | OrderEnd::DriveOver
+                | OrderEnd::DroveFirst
                 | OrderEnd::KeptIt
                 | OrderEnd::UserGone
                 | OrderEnd::Slipped
@@ -105,6 +110,8 @@ impl OrderEnd {
             OrderEnd::LeftTheLane => "three seconds: had to leave the lane",
             OrderEnd::BallWentOn => "the ball went on first",
             OrderEnd::BallWentOnEarly => "the ball went on before there was time to get there",
+            OrderEnd::DroveFirst => "drove first",
+            OrderEnd::NotSafe => "passed elsewhere: it was not safe in time",
             OrderEnd::KeptIt => "kept it: the receiver was overplayed",
             OrderEnd::MateBusy => "the receiver was cutting, screening or showing inside",
             OrderEnd::NoScreen => "no screen came",

@@ -290,7 +290,7 @@ pub const KEYS: [Entry; 66] = [
     ("left", "list", "light that closers leave, best first"),
     ("shuts", "word", "what the closer shuts meanwhile"),
     ("light", "", "what is left"),
-    ("stalls", "", "spells without an open look"),
+    ("stalls", "", "spells of 0.8 s or more without an open look"),
     ("often", "count", "such stalls in a possession"),
     ("length", "s", "mean length of one"),
     ("stories", "list", "the kinds of stall, most often first"),

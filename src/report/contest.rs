@@ -39,7 +39,8 @@ impl Names {
         }
     }
 
-    fn of(&self, place: usize) -> &str {
+    /// The name of a variation; nothing if there is no such.
+    pub(super) fn of(&self, place: usize) -> &str {
         self.variations.get(place).map_or("", String::as_str)
     }
 }
@@ -91,6 +92,12 @@ pub fn page(names: &Names, comparison: &Comparison, units: Units) -> String {
 }
 
 fn headlines(c: &Comparison, list: &[Difference], units: Units) -> String {
+    let rows = headline_rows(c, list, units);
+    table(&["", "before", "now", "difference", ""], &rows)
+}
+
+/// Each headline figure before and now, with its difference and how sure that is.
+pub(super) fn headline_rows(c: &Comparison, list: &[Difference], units: Units) -> Vec<Vec<String>> {
     let mut rows = Vec::new();
     for d in list {
         let y = &c.yardsticks[d.yardstick];
@@ -104,11 +111,11 @@ fn headlines(c: &Comparison, list: &[Difference], units: Units) -> String {
             ]);
         }
     }
-    table(&["", "before", "now", "difference", ""], &rows)
+    rows
 }
 
 /// Nearly every figure is one per possession: that need not stand in each line.
-fn shorter(sentence: &str) -> String {
+pub(super) fn shorter(sentence: &str) -> String {
     let each = sentence.strip_suffix(", per possession");
     each.unwrap_or(sentence).to_string()
 }

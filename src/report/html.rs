@@ -6,8 +6,8 @@ use std::fmt::Write;
 use crate::court::Units;
 
 use super::Heading;
-use super::html_plot::{bars, svg};
-use super::shown::Shown;
+use super::html_plot::svg;
+use super::shown::{Shown, Still};
 use super::why::{CAUTION, Dots, Section, Table};
 use super::why_page::{REPLAY, played};
 use super::why_sections::Teller;
@@ -24,11 +24,10 @@ pub fn escape(text: &str) -> String {
     clean::escape(&clean::line(text))
 }
 
-/// The whole page.
-pub fn page(heading: &Heading, teller: &Teller, sections: &[Section], shown: &Shown) -> String {
-    let (summary, units) = (teller.summary, teller.units);
+/// The beginning of a page, into its header: its kind, its heading, and its title in the browser.
+pub(super) fn head(short: &str, kind: &str, title: &str) -> String {
+    let title = escape(title);
     let mut out = String::new();
-    let title = format!("{} against {}", heading.offence, heading.defence);
     out += "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n";
     out += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
     // A page that fetches nothing even if something slipped in.
@@ -36,14 +35,33 @@ pub fn page(heading: &Heading, teller: &Teller, sections: &[Section], shown: &Sh
             style-src 'unsafe-inline'\">\n";
     add(
         &mut out,
-        format_args!("<title>Why: {}</title>\n", escape(&title)),
+        format_args!(
+            "<title>{short}: {title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<header>\n\
+             <p class=\"kind\">{kind}</p>\n<h1>{title}</h1>\n"
+        ),
     );
+    out
+}
+
+/// The end of a page, with something that stands at its foot.
+pub(super) fn foot(out: &mut String, said: &str) {
+    let version = env!("CARGO_PKG_VERSION");
     add(
-        &mut out,
-        format_args!("<style>\n{STYLE}</style>\n</head>\n<body>\n<header>\n"),
+        out,
+        format_args!(
+            "</main>\n<footer>\n<p>{}</p>\n<p>Made by Lanelight {version}. Every interval is at 95 %, clustered by \
+             possession. The players and the game are simulated; the same seeds give this very page.</p>\n\
+             </footer>\n</body>\n</html>\n",
+            escape(said)
+        ),
     );
-    out += "<p class=\"kind\">Why it stalls, and what to change</p>\n";
-    add(&mut out, format_args!("<h1>{}</h1>\n", escape(&title)));
+}
+
+/// The whole page.
+pub fn page(heading: &Heading, teller: &Teller, sections: &[Section], shown: &Shown) -> String {
+    let (summary, units) = (teller.summary, teller.units);
+    let title = format!("{} against {}", heading.offence, heading.defence);
+    let mut out = head("Why", "Why it stalls, and what to change", &title);
     for tweak in &heading.tweaks {
         add(
             &mut out,
@@ -63,22 +81,9 @@ pub fn page(heading: &Heading, teller: &Teller, sections: &[Section], shown: &Sh
     let mut figure = 0;
     seen(&mut out, shown, units, &mut figure);
     for s in sections {
-        section(&mut out, s, units, &mut figure);
+        section(&mut out, s, shown, units, &mut figure);
     }
-    let replay = escape(REPLAY);
-    add(
-        &mut out,
-        format_args!("</main>\n<footer>\n<p>{replay}</p>\n"),
-    );
-    let version = env!("CARGO_PKG_VERSION");
-    add(
-        &mut out,
-        format_args!(
-            "<p>Made by Lanelight {version}. Every interval is at 95 %, clustered by possession. \
-             The players and the game are simulated; the same seeds give this very page.</p>\n\
-             </footer>\n</body>\n</html>\n"
-        ),
-    );
+    foot(&mut out, REPLAY);
     out
 }
 
@@ -90,8 +95,8 @@ fn add(out: &mut String, text: std::fmt::Arguments) {
 /// The first page: three findings, each with its picture, and what to try.
 fn first(out: &mut String, teller: &Teller, shown: &Shown) {
     *out += "<section class=\"first\">\n<h2>Three findings</h2>\n<div class=\"three\">\n";
-    for (i, (said, _)) in teller.first().iter().enumerate() {
-        let still = shown.findings.get(i).and_then(Option::as_ref);
+    for (i, (said, example)) in teller.first().iter().enumerate() {
+        let still = example.and_then(|named| shown.of(named));
         let svg = still.map_or("", |s| s.svg.as_str());
         let says = still.map_or("", |s| s.says.as_str());
         add(
@@ -107,40 +112,56 @@ fn first(out: &mut String, teller: &Teller, shown: &Shown) {
     add(
         out,
         format_args!(
-            "</div>\n<p class=\"try\"><b>What to try.</b> {}</p>\n<p class=\"lead\">Light on the \
-             floor: a pass gets there before a defender. In brackets: the 95 % interval. The rest stands \
+            "</div>\n<p class=\"try\"><b>What to try.</b> {}</p>\n<p class=\"lead\">Bright \
+             floor: a catch there pays. In brackets: the 95 % interval. The rest stands \
              behind the headings below.</p>\n</section>\n",
             escape(&teller.to_try())
         ),
     );
 }
 
-/// Light through a possession, and where help stands.
+/// Light through a possession, where and when it stalls, and where help stands.
 fn seen(out: &mut String, shown: &Shown, units: Units, figure: &mut u32) {
-    if let Some(dots) = &shown.light {
+    if !shown.through.is_empty() {
         *out += "<details>\n<summary><h2>Light through a possession</h2></summary>\n";
-        plot(out, dots, &bars(dots, units), figure);
+        for dots in &shown.through {
+            plot(out, dots, units, figure);
+        }
+        stills(out, shown.stalled.iter());
         *out += "</details>\n";
     }
     if !shown.help.is_empty() {
         *out += "<details>\n<summary><h2>Where help stands</h2></summary>\n\
                  <p>Defenders whose players are one or more passes away, for each place of the ball; with \
-                 the ball on the left all is mirrored.</p>\n<div class=\"three\">\n";
-        for still in &shown.help {
-            add(
-                out,
-                format_args!(
-                    "<figure class=\"still\">\n{}<figcaption>{}</figcaption>\n</figure>\n",
-                    still.svg,
-                    escape(&still.says)
-                ),
-            );
-        }
-        *out += "</div>\n</details>\n";
+                 the ball on the left all is mirrored.</p>\n";
+        stills(out, shown.help.iter());
+        *out += "</details>\n";
     }
 }
 
-fn plot(out: &mut String, dots: &Dots, drawing: &str, figure: &mut u32) {
+/// Pictures beside each other.
+fn stills<'a>(out: &mut String, stills: impl Iterator<Item = &'a Still>) {
+    let mut figures = String::new();
+    for still in stills {
+        add(
+            &mut figures,
+            format_args!(
+                "<figure class=\"still\">\n{}<figcaption>{}</figcaption>\n</figure>\n",
+                still.svg,
+                escape(&still.says)
+            ),
+        );
+    }
+    if !figures.is_empty() {
+        add(
+            out,
+            format_args!("<div class=\"three\">\n{figures}</div>\n"),
+        );
+    }
+}
+
+fn plot(out: &mut String, dots: &Dots, units: Units, figure: &mut u32) {
+    let drawing = svg(dots, units);
     if drawing.is_empty() {
         return;
     }
@@ -155,7 +176,7 @@ fn plot(out: &mut String, dots: &Dots, drawing: &str, figure: &mut u32) {
     );
 }
 
-fn section(out: &mut String, s: &Section, units: Units, figure: &mut u32) {
+fn section(out: &mut String, s: &Section, shown: &Shown, units: Units, figure: &mut u32) {
     add(
         out,
         format_args!(
@@ -176,11 +197,9 @@ fn section(out: &mut String, s: &Section, units: Units, figure: &mut u32) {
         }
         *out += "</ul>\n";
     }
-    if let Some(dots) = &s.dots {
-        plot(out, dots, &svg(dots, units), figure);
-    }
-    if let Some(dots) = &s.bars {
-        plot(out, dots, &bars(dots, units), figure);
+    stills(out, s.named.iter().filter_map(|named| shown.of(*named)));
+    for dots in &s.plots {
+        plot(out, dots, units, figure);
     }
     s.tables.iter().for_each(|t| table(out, t));
     if !s.note.is_empty() {
@@ -192,7 +211,7 @@ fn section(out: &mut String, s: &Section, units: Units, figure: &mut u32) {
     *out += "</details>\n";
 }
 
-fn table(out: &mut String, t: &Table) {
+pub(super) fn table(out: &mut String, t: &Table) {
     if t.rows.is_empty() {
         return;
     }

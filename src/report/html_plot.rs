@@ -22,15 +22,6 @@ const NAMES: u32 = 110;
 
 /// The figure as an `<svg>` element, or nothing if there is nothing to draw.
 pub fn svg(dots: &Dots, units: Units) -> String {
-    drawn(dots, units, false)
-}
-
-/// The same with a bar from nought to each figure.
-pub fn bars(dots: &Dots, units: Units) -> String {
-    drawn(dots, units, true)
-}
-
-fn drawn(dots: &Dots, units: Units, filled: bool) -> String {
     if dots.rows.is_empty() {
         return String::new();
     }
@@ -39,7 +30,7 @@ fn drawn(dots: &Dots, units: Units, filled: bool) -> String {
     {
         let area = SVGBackend::with_string(&mut text, (WIDTH, height)).into_drawing_area();
         // Drawing into a string can only fail for want of memory; half a figure is then no figure.
-        if draw(&area, dots, units, filled).is_err() || area.present().is_err() {
+        if draw(&area, dots, units).is_err() || area.present().is_err() {
             return String::new();
         }
     }
@@ -54,7 +45,6 @@ fn draw<DB: DrawingBackend>(
     area: &DrawingArea<DB, Shift>,
     dots: &Dots,
     units: Units,
-    filled: bool,
 ) -> Result<(), DrawingAreaErrorKind<DB::ErrorType>> {
     let factor = match dots.unit {
         In::Percent | In::PointsPerHundred => 100.0,
@@ -62,8 +52,11 @@ fn draw<DB: DrawingBackend>(
     };
     let n = dots.rows.len();
     let high = dots.rows.iter().map(|r| r.1.high * factor);
+    // Changes go below nought.
+    let low = dots.rows.iter().map(|r| r.1.low * factor);
+    let bottom = low.fold(0.0, f64::min) * 1.02;
     let top = match dots.unit {
-        In::Percent => 100.0,
+        In::Percent if bottom >= 0.0 => 100.0,
         _ => high.fold(0.0, f64::max).max(1e-6) * 1.02,
     };
     let rows = n as f64;
@@ -76,7 +69,7 @@ fn draw<DB: DrawingBackend>(
         .margin_right(RIGHT)
         .x_label_area_size(FOOT - 2)
         .set_label_area_size(LabelAreaPosition::Left, names)
-        .build_cartesian_2d(0.0..top, 0.0..rows)?;
+        .build_cartesian_2d(bottom..top, 0.0..rows)?;
     let label = |h, v| {
         ("sans-serif", TYPE)
             .into_font()
@@ -99,12 +92,8 @@ fn draw<DB: DrawingBackend>(
         .draw()?;
     for (i, (name, e)) in dots.rows.iter().enumerate() {
         let y = rows - 0.5 - i as f64;
-        let low = (e.low.max(0.0) * factor).min(top);
-        let (value, high) = (
-            (e.value * factor).clamp(0.0, top),
-            (e.high * factor).min(top),
-        );
-        if filled {
+        let [low, value, high] = [e.low, e.value, e.high].map(|x| (x * factor).clamp(bottom, top));
+        if dots.bars {
             let grey = RGBColor(190, 190, 190).filled();
             let corners = [(0.0, y - 0.32), (value, y + 0.32)];
             chart.draw_series([Rectangle::new(corners, grey)])?;
@@ -117,7 +106,7 @@ fn draw<DB: DrawingBackend>(
             line((high, y - 0.18), (high, y + 0.18)),
         ])?;
         chart.draw_series([Circle::new((value, y), 5, BLACK.filled())])?;
-        let (_, py) = chart.backend_coord(&(0.0, y));
+        let (_, py) = chart.backend_coord(&(bottom, y));
         let left = label(HPos::Right, VPos::Center);
         area.draw_text(name, &left, (names as i32 - 12, py))?;
         let right = label(HPos::Left, VPos::Center);
@@ -143,6 +132,7 @@ mod tests {
             caption: "a \"caption\" & <more>".into(),
             axis: "share, %".into(),
             unit: In::Percent,
+            bars: false,
             rows: vec![(name.into(), e)],
         }
     }

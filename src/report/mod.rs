@@ -4,6 +4,7 @@
 pub mod audit;
 pub mod columns;
 pub mod contest;
+pub mod contest_page;
 pub mod contest_search;
 pub mod contest_words;
 pub mod files;

@@ -47,8 +47,6 @@ pub fn interval(figure: &Figure, units: Units) -> String {
     match (figure.low, figure.high) {
         (Some(low), Some(high)) => {
             let p = places(&s, figure.value.unwrap_or(high));
-            // A quantity that cannot be below nought is not shown below it.
-            let low = low.max(0.0);
             format!(
                 "{:.p$} to {:.p$}{}",
                 low * s.factor,

@@ -101,7 +101,7 @@ impl Page<'_> {
         row("Driving lane open, per possession", "lane_open_time");
         row("… of the time the ball is held", "lane_open");
         row("Next pass open, of the same time", "next_pass_held");
-        row("Stalls (nothing open at all)", "stalls");
+        row("Stalls (nothing open for 0.8 s)", "stalls");
         row("Typical length of a stall", "stall_median");
         row("Time stalled in a possession", "stall_time");
         row("Nothing open that the rules take", "nothing_allowed");

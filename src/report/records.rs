@@ -79,7 +79,12 @@ pub fn columns() -> Vec<RecordColumn> {
         ("held_s", Time, "s", "in which somebody held the ball"),
         ("passes", Whole, "count", "passes thrown"),
         ("lane_open_s", Time, "s", "with the driving lane open"),
-        ("stalls", Whole, "count", "spells without an open look"),
+        (
+            "stalls",
+            Whole,
+            "count",
+            "spells of 0.8 s or more without an open look",
+        ),
         ("stall_s", Time, "s", "of all these spells"),
         ("backdoor_cut_there", Whole, "count", "backdoor chances"),
         ("backdoor_cut_taken", Whole, "count", "backdoor cuts run"),
@@ -184,7 +189,7 @@ pub fn cells(row: &Row) -> Vec<Cell> {
         Side::Right => "right",
     };
     let lost_to = row.turnover.and_then(|t| t.2).map(|b| format!("X{b}"));
-    let stalled: f64 = row.stalls.iter().map(|s| f64::from(*s)).sum();
+    let stalled = f64::from(row.stalls.iter().map(|s| u32::from(*s)).sum::<u32>());
     let mut list = vec![
         Cell::Whole(Some(row.seed)),
         word(Some(side)),

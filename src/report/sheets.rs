@@ -145,7 +145,7 @@ mod tests {
         );
         assert_eq!(
             (at(0, "stall_s"), at(0, "skip_unused")),
-            ("0.60".into(), "1".into())
+            ("0.00".into(), "1".into())
         );
     }
 }

@@ -16,6 +16,23 @@ pub fn table(heads: &[&str], rows: &[Vec<String>]) -> String {
     head + &rows.concat()
 }
 
+/// Of the columns, so many from the first on have room beside each other on a plain terminal.
+pub fn columns_with_room(heads: &[String], rows: &[Vec<String>]) -> usize {
+    let plain = || rows.iter().filter(|r| r.len() > 1);
+    let column = |i: usize| {
+        let cells = plain().filter_map(|r| r.get(i)).map(|c| wide(c));
+        cells.chain([wide(&heads[i])]).max().unwrap_or(0)
+    };
+    let mut room = WIDTH.saturating_sub(2 + NARROWEST);
+    let more = (1..heads.len()).take_while(|i| {
+        let needs = 1 + column(*i);
+        let fits = needs <= room;
+        room = room.saturating_sub(needs);
+        fits
+    });
+    1 + more.count()
+}
+
 /// The head and each row of such a table, no line wider than `most` characters.
 pub fn blocks(heads: &[&str], rows: &[Vec<String>], most: usize) -> (String, Vec<String>) {
     let mut widths: Vec<usize> = (0..heads.len())

@@ -109,11 +109,7 @@ pub fn whole(e: Option<Estimate>) -> String {
     let Some(e) = e else {
         return NONE.to_string();
     };
-    let (v, low, high) = (
-        100.0 * e.value,
-        100.0 * e.low.max(0.0),
-        100.0 * e.high.min(1.0),
-    );
+    let (v, low, high) = (100.0 * e.value, 100.0 * e.low, 100.0 * e.high);
     let text = match v {
         v if v > 0.0 && v < HARDLY => "<1".to_string(),
         v if (100.0 - HARDLY..100.0).contains(&v) => ">99".to_string(),
@@ -163,14 +159,8 @@ fn is_nought(text: &str) -> bool {
     text.trim_matches(['0', '.']).is_empty()
 }
 
-/// A quantity that cannot be below nought is not shown below it.
 fn ends(e: &Estimate, f: &Form) -> (f64, f64) {
-    let floor = if e.value >= 0.0 {
-        0.0
-    } else {
-        f64::NEG_INFINITY
-    };
-    (e.low.max(floor) * f.factor, e.high * f.factor)
+    (e.low * f.factor, e.high * f.factor)
 }
 
 /// A table; a row of a single cell is a heading for the rows below it.
@@ -193,6 +183,8 @@ pub struct Dots {
     pub axis: String,
     /// The unit of the values.
     pub unit: In,
+    /// With a bar from nought to each figure.
+    pub bars: bool,
     /// What each dot is called, and its value with the interval.
     pub rows: Vec<(String, Estimate)>,
 }
@@ -206,10 +198,10 @@ pub struct Section {
     pub lead: String,
     /// The findings, a sentence each.
     pub sentences: Vec<String>,
-    /// A picture of the figures, if there is one.
-    pub dots: Option<Dots>,
-    /// Shares as bars, if there are any.
-    pub bars: Option<Dots>,
+    /// Pictures of the figures.
+    pub plots: Vec<Dots>,
+    /// Seconds that are named: seed and time, s.
+    pub named: Vec<(u64, f64)>,
     /// The figures.
     pub tables: Vec<Table>,
     /// What qualifies it.

@@ -78,8 +78,8 @@ impl Teller<'_> {
             title: "Where it stalls".into(),
             lead: "A stall: the holder has no open look for 0.8 s or more.".into(),
             sentences,
-            dots: None,
-            bars: None,
+            plots: Vec::new(),
+            named: s.stories.iter().take(ROWS).map(|t| t.example).collect(),
             tables: vec![Table {
                 caption: "The last rule and where the ball is: stalls in a possession, their \
                           length, their share of all stalled time, and where to see one"
@@ -151,13 +151,13 @@ impl Teller<'_> {
                 "For the coach of the defence: who is out of place, after what, and what it costs."
                     .into(),
             sentences: sentences.collect(),
-            dots: dots(
+            plots: dots(
                 "What being out of place costs, at most",
                 all.iter()
                     .filter(|p| p.after.is_none())
                     .filter_map(|p| Some((name(p), p.cost?))),
             ),
-            bars: None,
+            named: Vec::new(),
             tables: vec![
                 table(
                     "How far from the place that the model asks for (mean; nine times in ten within), \
@@ -231,15 +231,16 @@ impl Teller<'_> {
             title: "Every defence against every offence".into(),
             lead: format!("The same {n} seeds for every pair; the same squads and court."),
             sentences,
-            dots: Some(Dots {
+            plots: vec![Dots {
                 caption: "What its shots are worth, this offence against each defence".into(),
                 axis: "points promised in a possession".into(),
                 unit: In::Points,
+                bars: false,
                 rows: of_mine()
                     .filter_map(|c| Some((line(&c.defence), c.promised?)))
                     .collect(),
-            }),
-            bars: None,
+            }],
+            named: Vec::new(),
             tables: vec![Table {
                 caption: "In a possession: what the shots are worth (chance times points), points \
                           scored, windows of scoring looks (shot, drive, feeds to cutters and \

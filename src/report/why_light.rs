@@ -50,7 +50,7 @@ impl Teller<'_> {
             title: "What it costs them".into(),
             lead: "Open because the closer is not tight on his own man. Best first.".into(),
             sentences,
-            dots: dots(
+            plots: dots(
                 "What the closers leave, at most",
                 list.iter().filter_map(|l| {
                     let who = l.closer.who().replacen("the ", "", 1);
@@ -61,7 +61,7 @@ impl Teller<'_> {
                     ))
                 }),
             ),
-            bars: None,
+            named: list.iter().filter_map(|l| l.light.example).collect(),
             tables: vec![Table {
                 caption: "Who leaves what: possessions in which it was there, share of that time \
                           the rules allow it, how often it was taken then, its own worth in points, and \
@@ -128,11 +128,11 @@ impl Teller<'_> {
             title: "Light that no rule takes".into(),
             lead: "Ranked by what it adds to a possession.".into(),
             sentences,
-            dots: dots(
+            plots: dots(
                 "What the unused light adds, at most",
                 list.iter().filter_map(|l| Some((light_short(l), l.adds?))),
             ),
-            bars: None,
+            named: list.iter().filter_map(|l| l.example).collect(),
             tables: vec![Table {
                 caption: "Possessions in which it was there, its own worth in points then, what it adds to a hundred \
                           possessions, \
@@ -184,12 +184,13 @@ pub(super) fn replay(example: Option<(u64, f64)>) -> String {
 }
 
 /// A figure of points in a hundred possessions.
-pub(super) fn dots(caption: &str, rows: impl Iterator<Item = (String, Estimate)>) -> Option<Dots> {
-    let rows: Vec<_> = rows.collect();
-    (!rows.is_empty()).then(|| Dots {
+pub(super) fn dots(caption: &str, rows: impl Iterator<Item = (String, Estimate)>) -> Vec<Dots> {
+    let dots = Dots {
         caption: caption.into(),
         axis: "points in a hundred possessions".into(),
         unit: In::PointsPerHundred,
-        rows,
-    })
+        bars: false,
+        rows: rows.collect(),
+    };
+    Vec::from_iter((!dots.rows.is_empty()).then_some(dots))
 }

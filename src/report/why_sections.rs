@@ -12,6 +12,7 @@ use crate::why::summary::{Closing, LookWhy};
 use crate::why::{Rival, Summary};
 
 use super::clean::line;
+use super::table::columns_with_room;
 use super::why::{Dots, In, Section, Table, bare, cell, head, said, whole};
 use super::why_light::try_it;
 
@@ -25,8 +26,6 @@ pub(super) const CLOSERS: usize = 3;
 pub(super) const ROWS: usize = 6;
 /// What moving one defender leaves out.
 const STILL: &str = "Exact geometry at that instant; nothing is played on from it. The moved defender stands still.";
-/// Other defence models beside each other: eighty columns have room for no more, the files have all.
-const RIVALS: usize = 4;
 /// A closer stands on the midline "mostly" from this share on.
 const MOSTLY: f64 = 0.5;
 /// A closer with a smaller share than this is not named.
@@ -170,6 +169,14 @@ impl Teller<'_> {
         [shut, unused, stall].into_iter().flatten().collect()
     }
 
+    /// Every second that these sections and the first page name: seed and time, s.
+    pub fn named(&self, sections: &[Section]) -> Vec<(u64, f64)> {
+        let first = self.first().into_iter().filter_map(|f| f.1);
+        first
+            .chain(sections.iter().flat_map(|s| s.named.iter().copied()))
+            .collect()
+    }
+
     /// What to try, in a sentence.
     pub fn to_try(&self) -> String {
         let tip = self.summary.unused.first().and_then(try_it);
@@ -253,27 +260,46 @@ impl Teller<'_> {
             })
         });
         let bars = bars.collect();
+        let of = |figure: fn(&LookWhy) -> Option<Estimate>| {
+            let rows = main
+                .iter()
+                .filter_map(|l| Some((l.site.short(), figure(l)?)));
+            rows.collect::<Vec<_>>()
+        };
         let sentence = |l: &LookWhy| self.closing_sentence(l, CLOSERS) + &self.standing(l);
         let told = told.iter().filter(|l| l.site.kind != LookKind::Shot);
         Section {
             title: "Who shuts what".into(),
             lead: "After the colon: shares of the time that the look is shut.".into(),
             sentences: told.map(|l| sentence(l)).collect(),
-            dots: Some(Dots {
-                caption: "How much of the time each look is shut".into(),
-                axis: "share of the time that it is a look, %".into(),
-                unit: In::Percent,
-                rows: main
-                    .iter()
-                    .filter_map(|l| Some((l.site.short(), l.shut?)))
-                    .collect(),
-            }),
-            bars: Some(Dots {
-                caption: "Who shuts it: share of the time that the look is shut".into(),
-                axis: "share of the time that it is shut, %".into(),
-                unit: In::Percent,
-                rows: bars,
-            }),
+            plots: vec![
+                Dots {
+                    caption: "How much of the time each look is shut".into(),
+                    axis: "share of the time that it is a look, %".into(),
+                    unit: In::Percent,
+                    bars: false,
+                    rows: of(|l| l.shut),
+                },
+                Dots {
+                    caption: "Who shuts it: share of the time that the look is shut".into(),
+                    axis: "share of the time that it is shut, %".into(),
+                    unit: In::Percent,
+                    bars: true,
+                    rows: bars,
+                },
+                Dots {
+                    caption: "How long a window lasts: the median of each look".into(),
+                    axis: "length of the middle window, s".into(),
+                    unit: In::Seconds,
+                    bars: true,
+                    rows: of(|l| l.median),
+                },
+            ],
+            named: main
+                .iter()
+                .filter_map(|l| l.closers.first()?.example)
+                .take(CLOSERS)
+                .collect(),
             tables: vec![
                 Table {
                     caption: "What was open: share of the time, windows in a possession, their \
@@ -318,8 +344,7 @@ impl Teller<'_> {
 
     fn alone(&self) -> Section {
         let mut columns = vec![("gone", In::Count), ("tight", In::Count)];
-        let models = self.rivals.iter().take(RIVALS);
-        let models: Vec<String> = models.map(|r| first_word(&r.name)).collect();
+        let models: Vec<String> = self.rivals.iter().map(|r| first_word(&r.name)).collect();
         columns.extend(models.iter().map(|m| (m.as_str(), In::Count)));
         let mut sentences = Vec::new();
         let mut rows = Vec::new();
@@ -328,7 +353,7 @@ impl Teller<'_> {
                 continue;
             };
             let mut row = vec!["  opens, %".to_string(), whole(c.alone), whole(c.tight)];
-            row.extend(c.rivals.iter().take(RIVALS).map(|(_, e)| whole(*e)));
+            row.extend(c.rivals.iter().map(|(_, e)| whole(*e)));
             let who = c.seat.who().replacen("the ", "", 1);
             rows.push(vec![format!("{}: {who}", look.site.short())]);
             rows.push(row);
@@ -338,6 +363,12 @@ impl Teller<'_> {
                 sentences.push(self.alone_sentence(look, c));
             }
         }
+        // The files have all models.
+        let mut heads = self.heads("with the closer", &columns);
+        let room = columns_with_room(&heads, &rows);
+        let all = heads.len();
+        heads.truncate(room);
+        rows.iter_mut().for_each(|row| row.truncate(room));
         Section {
             title: "Does one defender shut it alone?".into(),
             lead: "The same instants, measured again with one defender moved and nobody else."
@@ -348,10 +379,10 @@ impl Teller<'_> {
                           open with the closer gone, tight on the own player, or where another \
                           model puts that defender"
                     .into(),
-                heads: self.heads("with the closer", &columns),
+                heads,
                 rows,
             }],
-            note: match self.rivals.len() > RIVALS {
+            note: match room < all {
                 true => format!("{STILL} More models are in the files (--json, --csv)."),
                 false => STILL.into(),
             },

@@ -14,9 +14,14 @@ const WIDE: usize = 116;
 /// Steps of indentation, letters.
 const STEP: usize = 4;
 
+/// As the files are read: what may be missing is written without `Some`.
+fn options() -> ron::Options {
+    ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
+}
+
 /// `text` with as much of it as says what `value` says; `None` if it cannot be read, or not be kept.
 pub fn kept<T: Serialize + DeserializeOwned + PartialEq>(text: &str, value: &T) -> Option<String> {
-    let options = ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
+    let options = options();
     let said: T = options.from_str(text).ok()?;
     if said == *value {
         return Some(text.to_owned());
@@ -298,7 +303,7 @@ mod tests {
 
     fn shipped_offence(word: &str) -> (&'static str, Offence) {
         let text = shipped::find(Kind::Offence, word).expect("shipped").text;
-        (text, ron::from_str(text).expect("an offence"))
+        (text, options().from_str(text).expect("an offence"))
     }
 
     #[test]

@@ -67,10 +67,11 @@ macro_rules! shipped {
 /// Every embedded file.
 pub const SHIPPED: &[Shipped] = shipped! {
     Offence "offences/": "five_out_give_and_go" "four_out_one_post" "three_out_two_in" "ball_screen_continuity"
-        "five_out_hand_offs" "high_low";
-    Defence "defences/": "denial" "help_line" "mixed_professional" "sag" "zone_2_3" "box_and_chaser" "force_sideline";
+        "five_out_hand_offs" "high_low" "screen_continuity";
+    Defence "defences/": "denial" "help_line" "mixed_professional" "sag" "zone_2_3" "box_and_chaser" "force_sideline"
+        "pack" "switching";
     Tweak "tweaks/": "dribble_at_backdoor" "high_post_flash" "screen_away" "skip_pass"
-        "weak_side_corner_drift" "weak_side_exchange";
+        "weak_side_corner_drift" "weak_side_exchange" "ball_screen_entry";
     Squad "squads/": "harbour_hawks" "millbrook_owls";
     Scenario "": "demo";
 };
@@ -78,7 +79,8 @@ pub const SHIPPED: &[Shipped] = shipped! {
 /// Offences for fewer than five a side, to teach an offence in parts. They are not among [`all`]: nobody plays them
 /// against every defence.
 pub const DRILLS: &[Shipped] = shipped! {
-    Offence "drills/": "two_player_give_and_go" "three_player_screen_away" "four_player_drive_and_kick";
+    Offence "drills/": "two_player_give_and_go" "three_player_screen_away" "two_player_ball_screen"
+        "four_player_drive_and_kick";
 };
 
 /// The shipped files of one kind.

@@ -176,7 +176,7 @@ pub(super) fn side_of_a_place(text: &str, at: usize) -> Option<(Slip, Side)> {
         (finding.expected(wanted), Side::TooMany)
     } else if !bracket && is_place(&format!("{word}(ball)")) {
         let finding = Finding::error("", format!("`{word}` needs its side"));
-        let wanted = format!("`{word}(ball)`, or weak (or own, where he goes)");
+        let wanted = format!("`{word}(ball)`, or weak (or own, where a player goes)");
         (finding.expected(wanted), Side::Missing)
     } else {
         return None;

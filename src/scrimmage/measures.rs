@@ -139,8 +139,8 @@ mod tests {
             ("next_pass_taken", 1.0),
             ("next_pass_value", 0.9),
             ("unused_points", 0.25),
-            ("stalls", 1.0),
-            ("stall_time", 0.6),
+            ("stalls", 0.0),
+            ("stall_time", 0.0),
             ("nothing_allowed", 0.3),
             ("lane_free", 1.0),
         ] {

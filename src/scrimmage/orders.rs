@@ -139,7 +139,7 @@ fn of_rule(offence: &Offence, rule: usize, played: &[(Watch, Vec<OrderRecord>)])
     let mut fired = 0;
     let mut lines = Vec::new();
     for (line, action) in written.actions.iter().enumerate() {
-        for (step, does) in action.steps().enumerate() {
+        for (step, does) in action.orders().enumerate() {
             let (total, ends) = ends_of(offence, played, (rule, line, step));
             fired = total.max(fired);
             let count = |is: fn(OrderEnd) -> bool| {

@@ -260,7 +260,7 @@ fn figure(
         unit: unit.word(),
         value: e.map(|e| e.value).or(value),
         // Every measure counts something: none can be below nought.
-        low: e.map(|e| e.low.max(0.0)),
+        low: e.map(|e| e.of_a_count().low),
         high: e.map(|e| e.high),
         n,
     }

@@ -20,7 +20,7 @@ use crate::defence::{Duty, Relation};
 use crate::offence::{CutLane, LookKind};
 use crate::possession::{Ballwork, Ending, Finish, Moment, Possession, Turnover, What};
 
-use super::windows::{INSTANT, spells};
+use super::windows::{INSTANT, spells, stalls};
 
 /// A driving lane counts as open above this openness, a chance (definition of open-lane time).
 pub const OPEN_LANE: f64 = 0.5;
@@ -187,7 +187,7 @@ impl Row {
             backdoor_taken: 0,
             backdoor_fed: 0,
             backdoor_finished: 0,
-            stalls: lengths(&p.moments, Moment::nothing_open),
+            stalls: stalls(&p.moments).iter().map(|s| s.length).collect(),
             dark: 0,
             unused_points: 0.0,
             nearest: 0.0,

@@ -9,6 +9,10 @@ use crate::possession::{DECISION_EVERY, Moment, TICK};
 /// Seconds that one decision instant stands for.
 pub const INSTANT: f64 = TICK * DECISION_EVERY as f64;
 
+/// A stall lasts so many decision instants at least, 0.8 s: a shorter spell without an open look is a breath (ours). The
+/// one definition of all figures, reports and pages.
+pub const STALL: u16 = 4;
+
 /// One spell: instants `first..first + length` of the possession's moments.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Spell {
@@ -44,6 +48,13 @@ pub fn spells(moments: &[Moment], holds: impl Fn(&Moment) -> bool) -> Vec<Spell>
         }
         running = true;
     }
+    found
+}
+
+/// The stalls: spells of [`STALL`] instants or more in which the holder has no open look.
+pub fn stalls(moments: &[Moment]) -> Vec<Spell> {
+    let mut found = spells(moments, Moment::nothing_open);
+    found.retain(|spell| spell.length >= STALL);
     found
 }
 
@@ -83,5 +94,20 @@ mod tests {
     fn a_ball_in_the_air_breaks_a_window() {
         let ms = [moment(0.0, 1), moment(INSTANT, 1), moment(5.0 * INSTANT, 1)];
         assert_eq!(spells(&ms, |_| true).len(), 2);
+    }
+
+    #[test]
+    fn a_breath_is_no_stall() {
+        let of = |count: u8| -> Vec<Moment> {
+            (0..count)
+                .map(|i| moment(f64::from(i) * INSTANT, 1))
+                .collect()
+        };
+        assert_eq!(stalls(&of(3)), []);
+        let spell = Spell {
+            first: 0,
+            length: STALL,
+        };
+        assert_eq!(stalls(&of(4)), [spell]);
     }
 }

@@ -112,13 +112,25 @@ impl<'a> Team<'a> {
         own.yields / (own.yields + mate.yields)
     }
 
-    fn half_plane(&self, me: usize, other: usize) -> HalfPlane {
+    fn half_plane(&self, me: usize, other: usize, wish: Vec2) -> HalfPlane {
         let (own, mate) = (&self.mates[me], &self.mates[other]);
         let relative = own.vel - mate.vel;
+        // Who makes room alone passes on the side to which the wish leads, but never across before a driver.
+        let passes = if mate.manner.yields > 0.0 || mate.manner.drives {
+            relative
+        } else {
+            wish - mate.vel
+        };
         // Straight at each other both pass on the side that their half of the floor tells, so a mirrored floor stays one.
         let tie = own.pos.x + mate.pos.x > 0.0;
         let keep = self.keep(own, mate);
-        let (change, dir) = way_out(mate.pos - own.pos, relative, keep, self.times, tie);
+        let (change, dir) = way_out(
+            mate.pos - own.pos,
+            (relative, passes),
+            keep,
+            self.times,
+            tie,
+        );
         HalfPlane {
             point: own.vel + change * self.share(me, other),
             dir,
@@ -148,7 +160,7 @@ impl<'a> Team<'a> {
                 // Only asked for if another is in the way.
                 later[planes.1] = other;
             } else {
-                planes.0[planes.1] = self.half_plane(me, other);
+                planes.0[planes.1] = self.half_plane(me, other, wish);
                 allowed &= allows(&planes.0[planes.1], wish);
                 later[planes.1] = KNOWN;
             }
@@ -159,7 +171,7 @@ impl<'a> Team<'a> {
         }
         for (plane, &other) in planes.0[..planes.1].iter_mut().zip(&later) {
             if other != KNOWN {
-                *plane = self.half_plane(me, other);
+                *plane = self.half_plane(me, other, wish);
             }
         }
         let planes = &planes.0[..planes.1];
@@ -171,11 +183,11 @@ impl<'a> Team<'a> {
     }
 }
 
-/// The smallest change of the relative velocity that leads out of the cone, and the direction of the line
-/// that bounds what is allowed. `tie` says on which side two pass who run straight at each other.
+/// The smallest change of the relative velocity that leads out of the cone on the side on which `passes` (m/s) would, and the
+/// direction of the line that bounds what is allowed. `tie` says on which side two pass who run straight at each other.
 fn way_out(
     off: Vec2,
-    relative: Vec2,
+    (relative, passes): (Vec2, Vec2),
     keep: f64,
     (horizon, in_contact): (f64, f64),
     tie: bool,
@@ -202,7 +214,7 @@ fn way_out(
         return cut_off(horizon);
     }
     let leg = (apart2 - keep2).sqrt();
-    let side = det(off, from_centre);
+    let side = det(off, passes);
     let dir = if side > 0.0 || side == 0.0 && tie {
         Vec2::new(off.x * leg - off.y * keep, off.x * keep + off.y * leg) / apart2
     } else {
@@ -341,13 +353,32 @@ mod tests {
     fn two_heads_on_share_the_smallest_change() {
         let (change, _) = way_out(
             Vec2::new(10.0, 0.0),
-            Vec2::new(2.0, 0.0),
+            (Vec2::new(2.0, 0.0), Vec2::new(2.0, 0.0)),
             1.0,
             (10.0, 0.5),
             false,
         );
         approx::assert_relative_eq!(change.x, -0.02, epsilon = 1e-6);
         approx::assert_relative_eq!(change.y.abs(), 0.198997, epsilon = 1e-6);
+    }
+
+    /// Heads on again, but a little to the right, while the wish goes to the left.
+    #[test]
+    fn who_makes_room_alone_passes_on_the_side_of_the_wish() {
+        let (never, half) = (yielding(0.0), yielding(0.5));
+        let still = mate(3.0, 0.0, &never);
+        let own = Mate {
+            vel: Vec2::new(3.0, -0.2),
+            ..mate(0.0, 0.0, &half)
+        };
+        let far = |x: f64| mate(x, 0.0, &half);
+        let model = &Model::shipped().movement;
+        let five = [own, still, far(-40.0), far(-60.0), far(-80.0)];
+        let team = Team::of(model, five, (0.8, 1.0));
+        for side in [1.0, -1.0] {
+            let clear = team.clear_of_mates(model, 0, Vec2::new(3.0, 0.5 * side), 5.0);
+            assert!(clear.y * side > 0.5, "{clear:?}");
+        }
     }
 
     #[test]
@@ -371,7 +402,7 @@ mod tests {
         let off = Vec2::new(3.0, 0.0);
         let relative = wish - other;
         let time = (off.dot(relative) / relative.length_squared()).min(1.2);
-        assert!((off - relative * time).length() > 0.8 - 1e-6, "{other}");
+        assert!((off - relative * time).length() > 0.8 - 1e-6, "{other:?}");
     }
 
     #[test]

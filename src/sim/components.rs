@@ -2,8 +2,6 @@
 
 use std::sync::Arc;
 
-use bevy_ecs::prelude::*;
-
 use crate::ball::{Flight, PassKind};
 use crate::body::{Body, Intent};
 use crate::court::{Side, Spot, Vec2};
@@ -15,20 +13,12 @@ use crate::scenario::Scenario;
 
 use super::dice::Dice;
 
-/// Attacker 0–4 (number less one).
-#[derive(Component, Clone, Copy, Debug)]
-pub struct Attacker(pub usize);
-
-/// Defender 0–4 (number less one).
-#[derive(Component, Clone, Copy, Debug)]
-pub struct Defender(pub usize);
-
 /// Where a player is, how he moves and faces.
-#[derive(Component, Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Form(pub Body);
 
 /// What he tries to do with his body in this tick, and how firmly he stands (1 gives way, 0 is a set screen).
-#[derive(Component, Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Will {
     pub intent: Intent,
     pub mobile: f64,
@@ -61,7 +51,7 @@ pub struct Seen {
 }
 
 /// What a defender knows of ball and man.
-#[derive(Component, Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Eyes {
     pub man: Seen,
     pub ball: Seen,
@@ -75,7 +65,7 @@ pub struct Eyes {
 }
 
 /// What a defender is doing.
-#[derive(Component, Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Guard {
     pub man: usize,
     pub duty: Duty,
@@ -202,8 +192,8 @@ pub struct Hold {
     pub at_mate: Option<usize>,
     /// A hand-off that he is about.
     pub hands: Option<Hands>,
-    /// To whom he is to pass next.
-    pub promised: Option<usize>,
+    /// To whom he is to pass next, and the tick of that promise.
+    pub promised: Option<(usize, u32)>,
     /// Who handed the ball to him, until he has come to the place to which he then dribbles.
     pub handed: Option<usize>,
     /// Dribbling to this point for a better angle, metres.
@@ -349,25 +339,6 @@ pub struct View {
     pub open: f64,
     /// With eyes fixed on one thing.
     pub fixed: f64,
-}
-
-/// Entities in order of number.
-#[derive(Resource, Clone, Copy)]
-pub struct Roster {
-    pub attackers: [Entity; 5],
-    pub defenders: [Entity; 5],
-}
-
-/// Five players by their numbers; `None` if one has left the floor.
-pub fn by_number<T>(players: impl Iterator<Item = (usize, T)>) -> Option<[T; 5]> {
-    let mut five = [const { None }; 5];
-    players.for_each(|(number, player)| {
-        if let Some(place) = five.get_mut(number) {
-            *place = Some(player);
-        }
-    });
-    let [a, b, c, d, e] = five;
-    Some([a?, b?, c?, d?, e?])
 }
 
 /// Time.

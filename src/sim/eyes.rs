@@ -3,8 +3,6 @@
 //! A defender reacts to a pass or a cut after a choice reaction, and follows the man with the ball
 //! with a shorter lag.
 
-use bevy_ecs::prelude::*;
-
 use crate::court::{Side, Spot, SpotName, Vec2};
 use crate::defence::{Gaze, Relation};
 use crate::looks::Cast;
@@ -25,20 +23,20 @@ pub fn phase(play: &Play, d: usize) -> u32 {
 }
 
 /// What each defender sees: late by his reaction, and only what is in his view.
-pub fn defenders_look(
-    floor: ResMut<Floor>,
-    mut defenders: Query<(&Defender, &Form, &Guard, &mut Eyes)>,
-) {
+pub fn defenders_look(floor: &Floor, defenders: &mut [Defender; 5]) {
     let Floor {
         play,
         clock,
         trail,
         ball,
         ..
-    } = floor.into_inner();
+    } = floor;
     let model = &play.cast.model.perception;
     let glance = ticks(model.glance_time);
-    for (&Defender(d), form, guard, mut eyes) in &mut defenders {
+    for (d, defender) in defenders.iter_mut().enumerate() {
+        let Defender {
+            form, guard, eyes, ..
+        } = defender;
         let late = if play.scenario.drill.passive {
             2
         } else {

@@ -10,7 +10,7 @@ use super::components::*;
 use super::due::{self, IN_PLACE};
 use super::job::{Job, Task};
 use super::orders::Open;
-use super::parts::Floor;
+use super::parts::{Attacker, Floor};
 use super::steering;
 
 /// A cut that ends farther than this from its goal, metres, gave way to a drive (ours; `cut.rs` ends none
@@ -40,10 +40,7 @@ struct Now<'a> {
 }
 
 /// Looks at every order under way at the end of a tick.
-pub fn follow_orders<'a>(
-    floor: &mut Floor,
-    players: impl Iterator<Item = (usize, &'a Form, &'a Job)>,
-) {
+pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
     let Some(mut orders) = floor.book.witness.orders.take() else {
         return;
     };
@@ -51,7 +48,7 @@ pub fn follow_orders<'a>(
     let written: Vec<What> = entries.iter().map(|entry| entry.what).collect();
     orders.seen = floor.book.timeline.len();
     let now = floor.clock.seconds();
-    for (who, form, job) in players {
+    for (who, Attacker { form, job, .. }) in attackers.iter().enumerate() {
         let court = &floor.play.cast.court;
         let about: Vec<What> = written
             .iter()
@@ -119,6 +116,7 @@ fn is_about(what: &What, player: usize) -> bool {
         | What::NoScreen { who, .. }
         | What::Slips { who, .. }
         | What::DribblesAt { who, .. }
+        | What::Drives { who, .. }
         | What::KeepsIt { who, .. }
         | What::Passes { from: who, .. }
         | What::HandsOff { from: who, .. } => who == number,
@@ -174,7 +172,11 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
     if waits || at_it {
         return None;
     }
+    let drives = |what: &What| matches!(what, What::Drives { .. });
+    let passes = |what: &What| matches!(what, What::Passes { .. });
     Some(match open.does {
+        Movement::PassNext(_) if now.written.iter().any(drives) => OrderEnd::DroveFirst,
+        Movement::PassNext(_) if now.written.iter().any(passes) => OrderEnd::NotSafe,
         Movement::DribbleAt(_) => OrderEnd::CannotDribble,
         Movement::HandOff(_) | Movement::DribbleHandOff(_) if !open.begun => {
             OrderEnd::CannotDribble
@@ -221,7 +223,9 @@ fn waits_for_it(open: &Open, job: &Job) -> bool {
     let later = match &job.task {
         Task::Cut { unfed, .. } => is_the_same(unfed, &open.does),
         Task::Screen {
-            gave: true, after, ..
+            set: Some(_),
+            after,
+            ..
         } => is_the_same(after, &open.does),
         _ => false,
     };
@@ -356,7 +360,7 @@ pub fn finishes_first(task: &Task, new: &Movement) -> bool {
     match task {
         Task::Cut { reached: None, .. } => *new != Movement::Hold,
         Task::Flash { .. } => matches!(new, Movement::Flash { .. } | Movement::Seal { .. }),
-        Task::AwaitHelp { .. } | Task::Screen { gave: true, .. } => true,
+        Task::AwaitHelp { .. } | Task::Screen { set: Some(_), .. } => true,
         _ => false,
     }
 }

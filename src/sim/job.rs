@@ -5,8 +5,6 @@
 
 use std::collections::VecDeque;
 
-use bevy_ecs::prelude::*;
-
 use crate::court::{Side, Spot, Vec2};
 use crate::offence::{CutLane, Movement, OffScreen, Role};
 
@@ -63,8 +61,6 @@ pub enum Task {
         on_ball: bool,
         /// Has that one been seen to wait for it?
         awaited: bool,
-        /// Has he given that one the ball by hand?
-        gave: bool,
         after: Box<Movement>,
     },
     /// Coming for the ball that a team-mate is to hand over.
@@ -139,7 +135,7 @@ pub struct Order {
 }
 
 /// An attacker's job.
-#[derive(Component, Clone, Debug)]
+#[derive(Clone, Debug)]
 pub struct Job {
     /// The place that he holds, is on his way to, or will come out to.
     pub place: Option<Spot>,
@@ -226,6 +222,21 @@ impl Job {
     /// He leaves his place with the ball; one inside he remembers.
     pub fn leaves_it(&mut self) {
         self.left = self.place.take().filter(|s| !s.name.is_perimeter());
+    }
+
+    /// Is his place the one to which he goes after a screen that he sets, or is to set? Until then whoever holds it
+    /// keeps it.
+    pub fn screens_first(&self) -> bool {
+        let elsewhere = |m: &Movement| match m {
+            Movement::ScreenFor { after, .. } => after.leaves(),
+            _ => false,
+        };
+        match (&self.next, &self.task) {
+            (Some(next), _) => elsewhere(next),
+            (None, Task::Screen { after, .. }) => after.leaves(),
+            (None, Task::Cut { unfed, .. }) => elsewhere(unfed),
+            _ => false,
+        }
     }
 
     /// For whom he sets a screen, or will when he is done with what he does.

@@ -7,10 +7,10 @@
 use crate::body::time_to_reach_within;
 use crate::court::Vec2;
 use crate::looks::field::Grid;
-use crate::looks::passing::{Going, PassLook, best_pass, pass_to as pass_to_point};
+use crate::looks::passing::{Going, PassLook, best_pass, flight, pass_to as pass_to_point};
 use crate::offence::LookKind;
 use crate::possession::LookNow;
-use crate::possession::light::shine;
+use crate::possession::light::{is_dark, shine};
 
 use super::components::Play;
 use super::instant::Instant;
@@ -52,8 +52,7 @@ impl Instant {
         let mut values = Vec::with_capacity(grid.columns * grid.rows);
         for row in 0..grid.rows {
             for column in 0..grid.columns {
-                let point = grid.point(column, row);
-                values.push(lit.iter().map(|l| l.at(point)).fold(0.0, f64::max));
+                values.push(brightest(&lit, grid.point(column, row)));
             }
         }
         values
@@ -61,8 +60,7 @@ impl Instant {
 
     /// What [`Instant::light`] has at one point, metres from the rim.
     pub fn light_at(&self, play: &Play, looks: &[LookNow], point: Vec2) -> f64 {
-        let lit = self.lit(play, looks);
-        lit.iter().map(|l| l.at(point)).fold(0.0, f64::max)
+        brightest(&self.lit(play, looks), point)
     }
 
     /// Where the pass of a look would be caught, metres from the rim; `None` if it is no pass, or none gets there.
@@ -86,7 +84,7 @@ impl Instant {
             reckons: pass.time - flight.time,
             comes: 1.0,
         };
-        thrown.comes = thrown.comes_to(play, self, &flight);
+        thrown.comes = thrown.comes_to(play, self, flight.target, flight.time);
         Some((thrown, pass))
     }
 
@@ -105,8 +103,9 @@ impl Instant {
 }
 
 impl Thrown {
-    /// The chance that the catcher is there as the ball is, by the model's own logistic of margins.
-    fn comes_to(&self, play: &Play, instant: &Instant, pass: &PassLook) -> f64 {
+    /// The chance that the catcher is at `target`, metres from the rim, as the ball is, `time` seconds from now, by the
+    /// model's own logistic of margins.
+    fn comes_to(&self, play: &Play, instant: &Instant, target: Vec2, time: f64) -> f64 {
         let (cast, scene) = (&*play.cast, &instant.old.scene);
         let limits = &cast.players[self.who].limits;
         // Who is cutting is on the way; another has to see where the ball goes.
@@ -115,17 +114,23 @@ impl Thrown {
             None => limits.reaction,
         };
         let (pos, vel) = (scene.pos[self.who], scene.vel[self.who]);
-        let most = pass.time + LONGEST;
-        let comes = time_to_reach_within(pos, vel, limits, pass.target, limits.reach, moves, most);
-        let margin = (comes - pass.time).min(LONGEST);
+        let most = time + LONGEST;
+        let comes = time_to_reach_within(pos, vel, limits, target, limits.reach, moves, most);
+        let margin = (comes - time).min(LONGEST);
         1.0 / (1.0 + libm::exp(margin / cast.model.looks.logistic_scale))
     }
 }
 
+/// The brightest light at a point, metres from the rim.
+fn brightest(lit: &[Lit], point: Vec2) -> f64 {
+    lit.iter().fold(0.0, |most, l| most.max(l.at(point, most)))
+}
+
 impl Lit<'_> {
-    fn at(&self, point: Vec2) -> f64 {
+    /// The light of this look at a point; once it is surely no more than `most`, whatever it is by then.
+    fn at(&self, point: Vec2, most: f64) -> f64 {
         match (&self.pass, self.look.kind) {
-            (Some(thrown), _) => self.of_a_pass(thrown, point),
+            (Some(thrown), _) => self.of_a_pass(thrown, point, most),
             (None, LookKind::Shot) => {
                 let off = (point - self.instant.ball()).length();
                 let (whole, gone) = ABOUT_HIM;
@@ -139,7 +144,7 @@ impl Lit<'_> {
 
     /// The light of a pass where it would be caught at `point`. That the catcher comes to where the holder throws it
     /// the look takes for granted; elsewhere he comes as much less likely as he is later.
-    fn of_a_pass(&self, thrown: &Thrown, point: Vec2) -> f64 {
+    fn of_a_pass(&self, thrown: &Thrown, point: Vec2, most: f64) -> f64 {
         let (play, old, hold) = (self.play, &self.instant.old, &self.instant.hold);
         let (cast, scene, who) = (&*play.cast, &old.scene, thrown.who);
         let limits = &cast.players[who].limits;
@@ -147,18 +152,28 @@ impl Lit<'_> {
             return 0.0;
         }
         // Of each kind of pass by itself: what is there sooner may be there too soon for him.
-        let kinds = kinds_for(thrown.kind).iter();
-        let light = kinds.filter_map(|kind| {
-            let pass = pass_to_point(cast, scene, hold.by, who, point, &[*kind])?;
-            let comes = thrown.comes_to(play, self.instant, &pass) / thrown.comes.max(1e-12);
-            let openness = pass.openness.value * comes.min(1.0);
+        kinds_for(thrown.kind).iter().fold(most, |most, &kind| {
+            // Most points he does not come to in time; asked first, for it is the cheaper question.
+            let flies = flight(cast, scene, hold.by, who, kind, point).duration;
+            let time = flies + cast.players[hold.by].hands.release;
+            let comes = thrown.comes_to(play, self.instant, point, time) / thrown.comes.max(1e-12);
+            let comes = comes.min(1.0);
+            if is_dark(comes) {
+                return most;
+            }
+            let pass = pass_to_point(cast, scene, hold.by, who, point, &[kind]);
+            let Some((pass, openness)) = pass.map(|p| (p, p.openness.value * comes)) else {
+                return most;
+            };
+            if shine(openness, f64::INFINITY, play.usual) <= most {
+                return most;
+            }
             let reckoned = PassLook {
                 time: pass.time + thrown.reckons,
                 ..pass
             };
             let (prize, _) = worth_of_a_catch(play, old, who, thrown.kind, thrown.going, &reckoned);
-            Some(shine(openness, openness * prize, play.usual))
-        });
-        light.fold(0.0, f64::max)
+            most.max(shine(openness, openness * prize, play.usual))
+        })
     }
 }

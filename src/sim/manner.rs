@@ -168,18 +168,18 @@ pub(super) fn looks_for(play: &Play, usual: f64, order: &mut super::dice::Draw) 
     time.clamp(model.hold_shortest, model.hold_longest)
 }
 
-/// Where a holder who waits drifts to: a step to the side of the catch, another every moment.
+/// Where a holder who waits drifts to: a step to one side of the catch, nearer or farther every moment. Always to the same
+/// side: nobody goes to and fro.
 pub(super) fn drifts_to(play: &Play, clock: &Clock, hold: &Hold) -> Vec2 {
     let model = &play.cast.model.movement;
     let spell = clock.tick.saturating_sub(hold.since) / ticks(model.drift_time).max(1);
-    let mut dice = play.dice.at(Purpose::Drift, hold.by, hold.since + spell);
+    let side_of = play.dice.at(Purpose::Drift, hold.by, hold.since).unit();
+    let mut dice = play
+        .dice
+        .at(Purpose::Drift, hold.by, hold.since + 1 + spell);
     let out = hold.caught / hold.caught.length().max(1e-6);
     let across = Vec2::new(-out.y, out.x);
-    let hand = if dice.unit() < 0.5 {
-        play.hand
-    } else {
-        -play.hand
-    };
+    let hand = if side_of < 0.5 { play.hand } else { -play.hand };
     let side = hand * model.drift_distance * (0.5 + dice.unit());
     let back = model.drift_back * dice.normal();
     let at = hold.caught + across * side + out * back;

@@ -1,7 +1,7 @@
-//! The floor: ten players and a ball as an entity-component simulation, one tick at a time.
+//! The floor: ten players and a ball, one tick at a time.
 //!
 //! Everybody decides from the old state (`Old`), then everybody moves, then the ball goes on. The
-//! whole order of a tick stands in [`Tick`]; nothing else runs.
+//! whole order of a tick stands in `schedule.rs`; nothing else runs.
 //!
 //! Not modelled: fouls but on a shot at the rim, rebounds, fatigue, fakes, timeouts, transition.
 
@@ -42,7 +42,6 @@ mod screens;
 pub mod script;
 mod sight;
 mod spawn;
-mod stage;
 pub mod stance;
 pub mod steering;
 mod tasks;
@@ -52,4 +51,5 @@ mod ways;
 pub use ground::{Keep, ground};
 pub use pilots::{cast_of, cast_untaught, learn, play};
 pub use play::{play_accounted, play_shared, play_witnessed};
-pub use schedule::{TICK_ORDER, Tick};
+pub use schedule::tick_order;
+pub use sight::THERE;

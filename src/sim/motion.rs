@@ -1,8 +1,6 @@
 //! Everybody moves at once: each by the own wish, clear of team-mates, with the lag of a human body and
 //! within its limits; then bodies that meet give way, and nobody leaves the court.
 
-use bevy_ecs::prelude::*;
-
 use super::avoid::{Mate, Team};
 use super::parts::*;
 use super::ways::BEHIND_THE_RING;
@@ -22,29 +20,22 @@ const FAR: f64 = 1e3;
 
 /// Everybody moves.
 pub(super) fn bodies_move(
-    floor: Res<Floor>,
-    mut attackers: Query<(&Attacker, &mut Form, &Will)>,
-    mut defenders: Query<(&Defender, &mut Form, &Will), Without<Attacker>>,
+    floor: &Floor,
+    attackers: &mut [Attacker; 5],
+    defenders: &mut [Defender; 5],
 ) {
-    let five = attackers.iter_mut();
-    let five = five.map(|(n, form, will)| (n.0, (form.into_inner(), will)));
-    let others = defenders.iter_mut();
-    let others = others.map(|(n, form, will)| (n.0, (form.into_inner(), will)));
-    let (Some(five), Some(others)) = (by_number(five), by_number(others)) else {
-        return;
-    };
-    let after = moved(&floor.play, &now(&five), &now(&others));
-    for ((form, _), body) in five.into_iter().chain(others).zip(after) {
+    let five = attackers.each_ref().map(|a| (&a.form, &a.will));
+    let others = defenders.each_ref().map(|d| (&d.form, &d.will));
+    let after = moved(&floor.play, &five, &others);
+    let forms = attackers.iter_mut().map(|a| &mut a.form);
+    let forms = forms.chain(defenders.iter_mut().map(|d| &mut d.form));
+    for (form, body) in forms.zip(after) {
         form.0 = body;
     }
 }
 
-type Five<'a> = [(&'a Form, &'a Will); 5];
-
 /// Five players as they are before they move.
-fn now<'a>(five: &'a [(&mut Form, &'a Will); 5]) -> Five<'a> {
-    five.each_ref().map(|(form, will)| (&**form, *will))
-}
+type Five<'a> = [(&'a Form, &'a Will); 5];
 
 /// All bodies at the end of the tick, each decided from the same state before it.
 fn moved(play: &Play, five: &Five, others: &Five) -> [Body; BODIES] {

@@ -1,7 +1,5 @@
 //! What ends a possession but a shot: clocks, closely guarded, lane seconds.
 
-use bevy_ecs::prelude::*;
-
 use crate::possession::{Ballwork, Ending, TICK, Turnover, What};
 
 use super::parts::*;
@@ -17,19 +15,19 @@ pub fn end(clock: &Clock, ball: &mut Ball, book: &mut Book, ending: Ending) {
 const ALLOWANCE: f64 = 1.5;
 
 /// The referee: shot clock and lane seconds; and, without a shot clock, the end of patience.
-pub fn referee_watches(floor: ResMut<Floor>, attackers: Query<(&Attacker, &Form, &Job)>) {
+pub fn referee_watches(floor: &mut Floor, attackers: &[Attacker; 5]) {
     let Floor {
         play,
         clock,
         ball,
         book,
         ..
-    } = floor.into_inner();
+    } = floor;
     if book.ending.is_some() || play.scenario.drill.passive {
         return;
     }
     if let Some(allowed) = play.cast.court.clock.lane_seconds {
-        for (&Attacker(who), form, job) in &attackers {
+        for (who, Attacker { form, job, .. }) in attackers.iter().enumerate() {
             if !play.cast.court.in_lane(form.0.pos) {
                 (book.in_lane[who], book.came_in[who]) = (0, 0);
                 continue;

@@ -93,8 +93,10 @@ impl Orders {
     pub fn give(&mut self, who: usize, new: Open, finishes: bool) {
         let (now, rule) = (new.told, new.rule);
         let stays = matches!(new.does, Movement::Hold);
-        // No time for a step means none for those after it.
-        let early = self.open[who].iter().any(|old| old.is_early(now));
+        // No time for a step means none for those after it; nor has one whose turn has not come since the player is
+        // still at the step before, which is carried out.
+        let open = &self.open[who];
+        let early = open.is_empty() || open.iter().any(|old| old.is_early(now));
         let end = match early {
             true => OrderEnd::SentOn,
             false => OrderEnd::AnotherOrder,
@@ -118,19 +120,32 @@ impl Orders {
         self.open[who].push(new);
     }
 
-    /// The steps that follow the order which the player has just been given.
-    pub fn expect<'a>(&mut self, who: usize, steps: impl Iterator<Item = &'a Movement>) {
+    /// The steps that follow the order which the player has just been given: what comes after a screen, and `then`.
+    pub fn expect<'a>(&mut self, who: usize, then: impl Iterator<Item = &'a Movement>) {
         let Some(first) = self.open[who].last().cloned() else {
             return;
         };
+        let after = first.does.orders().skip(1).cloned();
+        let steps = after.chain(then.flat_map(Movement::orders).cloned());
         let later = steps.zip(1..).map(|(does, step)| Open {
             step,
-            does: does.clone(),
+            does,
             place: None,
             due: None,
             ..first.clone()
         });
         self.later[who] = later.collect();
+    }
+
+    /// The player goes on with what comes after a screen.
+    pub fn goes_on(&mut self, who: usize, now: f64, (after, place): (&Movement, Option<Spot>)) {
+        // (An order that has come meanwhile is under way already.)
+        let told = self.open[who]
+            .iter()
+            .any(|open| !open.begun && open.does == *after);
+        if *after != Movement::Hold && !told {
+            self.next_step(who, now, place);
+        }
     }
 
     /// The player goes on with the next step, for which this place is claimed.

@@ -1,15 +1,13 @@
-//! What the systems of a tick read and write: the parts of players and ball, the jobs of attackers, the book, and the
-//! floor that holds all but the players.
+//! What the systems of a tick read and write: the parts of players and ball, the jobs of attackers, the book, the floor
+//! that holds all but the players, and all of it together.
 
-use bevy_ecs::prelude::*;
+use super::script::Script;
 
 pub use super::book::*;
 pub use super::components::*;
 pub use super::job::*;
 
-/// All that is on the floor but the players: one resource, since looking one up costs as much as many a
-/// system does in a tick.
-#[derive(Resource)]
+/// All that is on the floor but the players.
 pub struct Floor {
     pub play: Play,
     pub clock: Clock,
@@ -18,4 +16,28 @@ pub struct Floor {
     pub trail: Trail,
     pub signals: Signals,
     pub book: Book,
+}
+
+/// An attacker's parts.
+pub struct Attacker {
+    pub form: Form,
+    pub will: Will,
+    pub job: Job,
+}
+
+/// A defender's parts.
+pub struct Defender {
+    pub form: Form,
+    pub will: Will,
+    pub guard: Guard,
+    pub eyes: Eyes,
+}
+
+/// All that a tick reads and writes. Players stand in the order of their numbers.
+pub struct World {
+    pub floor: Floor,
+    pub attackers: [Attacker; 5],
+    pub defenders: [Defender; 5],
+    /// What the holder is told in a walk-through; without it the holder chooses.
+    pub script: Option<Script>,
 }

@@ -158,7 +158,13 @@ fn sum(scenario: &Scenario) -> u64 {
     court.units = Court::of(court.code).units;
     let mut sum = Summed(Checksum::default());
     let squads = (&s.attackers.players, &s.defenders.players);
-    let play = (&court, &s.offence, &s.defence, squads);
+    // Nor are names and notes: whoever gives a rule another need not wait.
+    let mut offence = s.offence.clone();
+    (offence.name, offence.note) = Default::default();
+    offence.rules.iter_mut().for_each(|rule| rule.name.clear());
+    let mut defence = s.defence.clone();
+    (defence.name, defence.note) = Default::default();
+    let play = (&court, &offence, &defence, squads);
     let rest = (s.start, s.shot_clock, s.drill, &s.model);
     // Adding bytes to a sum can't fail.
     let _ = write!(sum, "{play:?} {rest:?}");
@@ -241,4 +247,29 @@ fn pilot(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64) -> Seen {
     }
     let chances = witness.chances.unwrap_or_default();
     (Path { chances, end }, looks)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_or_a_note_is_in_no_sum_and_every_number_is() {
+        let demo = Scenario::demo();
+        let mut named = demo.clone();
+        named.name += " again";
+        for text in [
+            &mut named.offence.name,
+            &mut named.offence.note,
+            &mut named.offence.rules[0].name,
+            &mut named.defence.name,
+            &mut named.defence.note,
+        ] {
+            *text += " (said otherwise)";
+        }
+        assert_eq!(sum(&named), sum(&demo));
+        let mut other = demo.clone();
+        other.defence.closeout.short += 0.1;
+        assert_ne!(sum(&other), sum(&demo));
+    }
 }

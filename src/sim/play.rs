@@ -12,8 +12,8 @@ use super::book::Witness;
 use super::ground::Keep;
 use super::orders::Orders;
 use super::parts::Floor;
+use super::schedule::tick;
 use super::spawn::set_up;
-use super::stage::Stage;
 use super::{instant, puts};
 
 /// A possession never lasts longer than this many ticks (a stop for scenarios without any clock).
@@ -69,24 +69,20 @@ pub(super) fn run(
     } else {
         Side::Left
     });
-    let mut stage = Stage::take();
-    let Stage { world, tick } = &mut *stage;
-    set_up(world, scenario, cast, seed, side, keep);
-    world.resource_mut::<Floor>().book.witness = witness;
-    loop {
-        let floor = world.resource::<Floor>();
-        if floor.book.ending.is_some() || floor.clock.tick >= LONGEST {
-            break;
-        }
+    let mut world = set_up(scenario, cast, seed, side, keep);
+    world.floor.book.witness = witness;
+    while world.floor.book.ending.is_none() && world.floor.clock.tick < LONGEST {
         if !elsewhere.is_empty() {
-            puts::put(world, elsewhere);
+            puts::put(&mut world, elsewhere);
         }
-        tick.run(world);
+        tick(&mut world);
     }
-    let floor = world.resource_mut::<Floor>().into_inner();
-    let (clock, ball) = (floor.clock, floor.ball);
-    let mut book = std::mem::take(&mut floor.book);
-    stage.keep();
+    let Floor {
+        clock,
+        ball,
+        mut book,
+        ..
+    } = world.floor;
     let ending = book.ending.unwrap_or(Ending::Turnover {
         how: Turnover::ShotClock,
         who: ball.man() as u8 + 1,

@@ -1,8 +1,6 @@
 //! Bodies put elsewhere by hand at a tick of a possession.
 
-use bevy_ecs::prelude::*;
-
-use super::parts::{Floor, Form, Roster};
+use super::parts::World;
 use crate::body::separate;
 use crate::court::{TO_THE_LINE, Vec2};
 use crate::looks::BODIES;
@@ -32,46 +30,44 @@ impl Put {
 
 /// Puts bodies where they are to be before this tick.
 pub(super) fn put(world: &mut World, puts: &[Put]) {
-    let tick = world.resource::<Floor>().clock.tick;
+    let tick = world.floor.clock.tick;
     for put in puts.iter().filter(|p| p.tick == tick) {
         put_one(world, put);
     }
 }
 
 fn put_one(world: &mut World, put: &Put) {
-    let roster = *world.resource::<Roster>();
-    let cast = world.resource::<Floor>().play.cast.clone();
-    let holder = world.resource::<Floor>().ball.hold().map(|h| h.by);
-    let bodies: [Entity; BODIES] = std::array::from_fn(|i| match i.checked_sub(5) {
-        None => roster.attackers[i],
-        Some(d) => roster.defenders[d],
-    });
+    let World {
+        floor,
+        attackers,
+        defenders,
+        ..
+    } = world;
+    let court = floor.play.cast.court;
+    let holder = floor.ball.hold().map(|h| h.by);
+    let mut forms: Vec<_> = attackers.iter_mut().map(|a| &mut a.form).collect();
+    forms.extend(defenders.iter_mut().map(|d| &mut d.form));
     let (mut pos, mut vel) = ([Vec2::ZERO; BODIES], [Vec2::ZERO; BODIES]);
-    for (i, body) in bodies.iter().enumerate() {
-        let Some(form) = world.get::<Form>(*body) else {
-            return;
-        };
+    for (i, form) in forms.iter().enumerate() {
         (pos[i], vel[i]) = match put.to[i] {
-            Some(to) => (cast.court.clamp_inside(to, TO_THE_LINE), Vec2::ZERO),
+            Some(to) => (court.clamp_inside(to, TO_THE_LINE), Vec2::ZERO),
             None => (form.0.pos, form.0.vel),
         };
     }
     // Whoever is put somewhere gives way to those who stand there.
-    let radii = cast.players.each_ref().map(|p| p.limits.radius);
+    let radii = floor.play.cast.players.each_ref().map(|p| p.limits.radius);
     let mobile = put.to.map(|to| if to.is_some() { 1.0 } else { 0.0 });
     separate(&mut pos, &mut vel, &radii, &mobile);
-    for (i, body) in bodies.iter().enumerate() {
+    for (i, form) in forms.iter_mut().enumerate() {
         if put.to[i].is_none() {
             continue;
         }
-        let at = cast.court.clamp_inside(pos[i], TO_THE_LINE);
-        if let Some(mut form) = world.get_mut::<Form>(*body) {
-            let way = at - form.0.pos;
-            form.0.pos = at;
-            form.0.vel = Vec2::ZERO;
-            if holder == Some(i) {
-                world.resource_mut::<Floor>().ball.pos += way;
-            }
+        let at = court.clamp_inside(pos[i], TO_THE_LINE);
+        let way = at - form.0.pos;
+        form.0.pos = at;
+        form.0.vel = Vec2::ZERO;
+        if holder == Some(i) {
+            floor.ball.pos += way;
         }
     }
 }

@@ -1,9 +1,6 @@
 //! The tick: every system in the order in which it runs, and the small ones that need no file of their own.
 
-use bevy_ecs::prelude::*;
-use bevy_ecs::system::BoxedSystem;
-
-use crate::court::Vec2;
+use crate::court::{Spot, Vec2};
 use crate::defence::{Duty, Relation};
 use crate::looks::passing::passes_away;
 use crate::offence::Movement;
@@ -15,74 +12,81 @@ use super::{
     ways,
 };
 
-/// The systems of a tick, in their order. (A schedule of bevy would ask every system each time whether it may run, and
-/// when: that costs as much as some of them do.)
-pub struct Tick(Vec<BoxedSystem>);
+/// A step of the tick: its name, and what of the world it is given.
+type System = (&'static str, fn(&mut World));
 
-impl Tick {
-    /// The tick, in the order in which it happens.
-    pub fn of(world: &mut World) -> Tick {
-        let mut systems = vec![
-            boxed(everybody_sees_the_floor),
-            boxed(rules::players_answer_the_rules),
-            boxed(tasks::players_take_up_their_tasks),
-            boxed(ball_handler::holder_decides),
-            boxed(off_ball::attackers_run),
-            boxed(eyes::defenders_look),
-            boxed(defence::defenders_guard),
-            boxed(motion::bodies_move),
-            boxed(ball::ball_goes_on),
-            boxed(officials::referee_watches),
-            boxed(write_down),
-            boxed(time_passes),
-        ];
-        for system in &mut systems {
-            system.initialize(world);
-        }
-        Tick(systems)
-    }
-
-    /// One tick of this world, the one that it was made for.
-    pub fn run(&mut self, world: &mut World) {
-        for system in &mut self.0 {
-            // It fails if what it needs is not there: it is from the set-up on.
-            let ran = system.run((), world);
-            debug_assert!(ran.is_ok(), "{}: {ran:?}", system.name());
-        }
-    }
-}
-
-fn boxed<M>(system: impl IntoSystem<(), (), M>) -> BoxedSystem {
-    Box::new(IntoSystem::into_system(system))
-}
-
-/// The names of the systems in the order of a tick (a golden test prints them).
-pub const TICK_ORDER: [&str; 12] = [
-    "everybody_sees_the_floor",
-    "players_answer_the_rules",
-    "players_take_up_their_tasks",
-    "holder_decides",
-    "attackers_run",
-    "defenders_look",
-    "defenders_guard",
-    "bodies_move",
-    "ball_goes_on",
-    "referee_watches",
-    "write_down",
-    "time_passes",
+/// The systems of a tick, in the order in which they run; each is given what it reads and writes, and no more.
+const TICK: [System; 12] = [
+    ("everybody_sees_the_floor", |w| {
+        everybody_sees_the_floor(&mut w.floor, &w.attackers, &w.defenders);
+    }),
+    ("players_answer_the_rules", |w| {
+        rules::players_answer_the_rules(&mut w.floor, &mut w.attackers);
+    }),
+    ("players_take_up_their_tasks", |w| {
+        tasks::players_take_up_their_tasks(&mut w.floor, &mut w.attackers);
+    }),
+    ("holder_decides", |w| {
+        ball_handler::holder_decides(&mut w.floor, w.script.as_mut());
+    }),
+    ("attackers_run", |w| {
+        off_ball::attackers_run(&mut w.floor, &mut w.attackers);
+    }),
+    ("defenders_look", |w| {
+        eyes::defenders_look(&w.floor, &mut w.defenders);
+    }),
+    ("defenders_guard", |w| {
+        defence::defenders_guard(&mut w.floor, &mut w.defenders);
+    }),
+    ("bodies_move", |w| {
+        motion::bodies_move(&w.floor, &mut w.attackers, &mut w.defenders);
+    }),
+    ("ball_goes_on", |w| {
+        ball::ball_goes_on(&mut w.floor, &mut w.attackers, &w.defenders);
+    }),
+    ("referee_watches", |w| {
+        officials::referee_watches(&mut w.floor, &w.attackers);
+    }),
+    ("write_down", |w| {
+        write_down(&mut w.floor, &w.attackers, &w.defenders);
+    }),
+    ("time_passes", |w| w.floor.clock.tick += 1),
 ];
 
-/// Where who is to use a screen will wait for it, metres.
-fn waits_at(play: &Play, job: &Job) -> Option<Vec2> {
+/// The names of the systems in the order of a tick.
+pub fn tick_order() -> [&'static str; 12] {
+    TICK.map(|(name, _)| name)
+}
+
+/// One tick of this world.
+pub fn tick(world: &mut World) {
+    for (_, system) in TICK {
+        system(world);
+    }
+}
+
+/// The place at which who is to use a screen waits for it, and where that is, metres: the one at which the order finds
+/// him, or the one to which he goes first.
+fn waits_at(play: &Play, job: &Job) -> (Option<Spot>, Option<Vec2>) {
+    let uses = |m: &Movement| matches!(m, Movement::UseScreen { .. });
     let found = job.order.found_at;
-    found.map(|spot| ways::feet(&play.cast.court, spot))
+    let from = match &job.task {
+        Task::UseScreen { at, .. } => return (found, Some(*at)),
+        // Next, or after this cut.
+        Task::Cut { unfed, .. } if uses(unfed) => found,
+        _ if job.next.as_ref().is_some_and(uses) => found,
+        _ if job.steps.iter().any(uses) => job.place,
+        _ => None,
+    };
+    let at = from.map(|spot| ways::feet(&play.cast.court, spot));
+    (from, at)
 }
 
 /// The old state: what everybody decides from in this tick.
 fn everybody_sees_the_floor(
-    floor: ResMut<Floor>,
-    attackers: Query<(&Attacker, &Form, &Job)>,
-    defenders: Query<(&Defender, &Form, &Guard, &Eyes)>,
+    floor: &mut Floor,
+    attackers: &[Attacker; 5],
+    defenders: &[Defender; 5],
 ) {
     let Floor {
         play,
@@ -91,10 +95,10 @@ fn everybody_sees_the_floor(
         old,
         trail,
         ..
-    } = floor.into_inner();
+    } = floor;
     old.side = ball.side;
     (old.ball_screen, old.screen_comes) = (None, false);
-    for (&Attacker(who), form, job) in &attackers {
+    for (who, Attacker { form, job, .. }) in attackers.iter().enumerate() {
         old.scene.pos[who] = form.0.pos;
         old.scene.vel[who] = form.0.vel;
         old.scene.facing[who] = form.0.facing;
@@ -115,15 +119,7 @@ fn everybody_sees_the_floor(
         }
         old.shown[who] = job.shown(clock.tick);
         old.awaited[who] = job.awaited(clock.tick);
-        let uses = |m: &Movement| matches!(m, Movement::UseScreen { .. });
-        old.waits[who] = match &job.task {
-            Task::UseScreen { at, .. } => Some(*at),
-            // Next, or after this cut.
-            Task::Cut { unfed, .. } if uses(unfed) => waits_at(play, job),
-            _ if job.next.as_ref().is_some_and(uses) => waits_at(play, job),
-            _ => None,
-        };
-        old.waits_from[who] = old.waits[who].and(job.order.found_at);
+        (old.waits_from[who], old.waits[who]) = waits_at(play, job);
         old.stops[who] = match &job.task {
             Task::Run { way, legs, .. } => Some(way[usize::from(*legs).max(1) - 1]),
             Task::GetOpen { out: true, .. } => job.place.map(|s| play.cast.court.spot(s)),
@@ -202,7 +198,10 @@ fn everybody_sees_the_floor(
         old.screening[who] = job.screening();
         old.outside[who] = matches!(old.doing[who], Doing::Outside);
     }
-    for (&Defender(d), form, guard, eyes) in &defenders {
+    for (d, defender) in defenders.iter().enumerate() {
+        let Defender {
+            form, guard, eyes, ..
+        } = defender;
         old.scene.pos[5 + d] = form.0.pos;
         old.scene.vel[5 + d] = form.0.vel;
         old.scene.facing[5 + d] = form.0.facing;
@@ -223,14 +222,8 @@ fn everybody_sees_the_floor(
     );
 }
 
-fn write_down(
-    floor: ResMut<Floor>,
-    attackers: Query<(&Attacker, &Form, &Job)>,
-    defenders: Query<(&Defender, &Form, &Guard)>,
-) {
-    let floor = floor.into_inner();
-    let players = attackers.iter().map(|(who, form, job)| (who.0, form, job));
-    follow::follow_orders(floor, players);
+fn write_down(floor: &mut Floor, attackers: &[Attacker; 5], defenders: &[Defender; 5]) {
+    follow::follow_orders(floor, attackers);
     let Floor {
         clock, ball, book, ..
     } = floor;
@@ -250,11 +243,11 @@ fn write_down(
         duties: [Duty::OnBall; 5],
         relations: [Relation::OnBall; 5],
     };
-    for (&Attacker(i), form, _) in &attackers {
+    for (i, Attacker { form, .. }) in attackers.iter().enumerate() {
         frame.attackers[i] = form.0.pos;
         frame.attackers_facing[i] = form.0.facing;
     }
-    for (&Defender(d), form, guard) in &defenders {
+    for (d, Defender { form, guard, .. }) in defenders.iter().enumerate() {
         frame.defenders[d] = form.0.pos;
         frame.defenders_facing[d] = form.0.facing;
         frame.guards[d] = guard.man as u8 + 1;
@@ -262,8 +255,4 @@ fn write_down(
         frame.relations[d] = guard.relation;
     }
     book.track.push(frame);
-}
-
-fn time_passes(mut floor: ResMut<Floor>) {
-    floor.clock.tick += 1;
 }

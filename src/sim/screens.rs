@@ -1,12 +1,12 @@
 //! Screens off the ball: where the screener stands, how long he is waited for, and the cut off him.
 
-use crate::court::Vec2;
+use crate::court::{Court, Vec2};
 use crate::model::Looks;
 use crate::offence::CutLane;
 
 use super::parts::{Ball, Doing, Old, ticks};
 use super::stance::unit;
-use super::ways::cut_line;
+use super::ways::{cut_line, lane_side};
 
 /// A screener stands this far from the defender he screens, metres: two radii and a hand's breadth; and
 /// counts as there from this much farther.
@@ -18,9 +18,6 @@ const BALL_SIDE_OF_HIM: f64 = 0.6;
 /// side of the floor to the other); there he stands this long, seconds.
 pub const RUNS: f64 = 4.5;
 const STANDS: f64 = 0.9;
-/// Nor before his team-mate has been where he waits for this long, seconds (ours: he, and his defender after him, have
-/// to come to rest).
-pub const SOON: f64 = 1.6;
 /// But until his team-mate has gone by, for as long as this at most, seconds (ours; common practice: "hold it").
 const HOLDS_IT: f64 = 1.9;
 /// Whoever is to use a screen waits this long for a screener who is on his way, and this long if none
@@ -47,6 +44,8 @@ const STILL_GOING: f64 = 1.2;
 /// defender is expected, metres (ours).
 const AHEAD: f64 = 0.5;
 const BEFORE_HIM: f64 = 1.3;
+/// Who waits beside the lane stands so far outside it, metres (ours: a body and a hand's breadth).
+const BESIDE_THE_LANE: f64 = 0.4;
 /// Of two ways that differ by less than this, metres, he takes the one on the ball side (ours).
 const STRAIGHT: f64 = 0.25;
 /// By a screen that is longer than straight to the rim by more than this, metres, nobody runs (ours).
@@ -109,6 +108,30 @@ pub fn stands_no_more(old: &Old, whom: usize, stood: u32) -> bool {
         }
     );
     stood >= ticks(if comes { HOLDS_IT } else { STANDS })
+}
+
+/// Where `who` makes for to screen for `whom`, metres: where he is to stand, but nobody waits in the lane. Until his
+/// team-mate has come to where he uses the screen he is beside it.
+pub fn makes_for(court: &Court, old: &Old, ball: Vec2, who: usize, whom: usize) -> Vec2 {
+    let to = place(old, ball, who, whom);
+    if is_out(old, whom) || !court.in_lane(to) {
+        return to;
+    }
+    let pos = old.scene.pos[who];
+    if court.in_lane(pos) {
+        return lane_side(&old.scene, who, pos, court);
+    }
+    // As far as the lane's edge.
+    let half = court.lane_width * 0.5 + BESIDE_THE_LANE;
+    let side = if pos.x < 0.0 { -half } else { half };
+    if pos.x.abs() > half {
+        Vec2::new(
+            side,
+            pos.y + (to.y - pos.y) * (pos.x - side) / (pos.x - to.x),
+        )
+    } else {
+        pos
+    }
 }
 
 /// Where `who` is to stand for `whom`, metres: on the side from which he comes, rather between the defender

@@ -1,6 +1,5 @@
 //! What a holder is told in a walk-through, in place of choosing.
 
-use bevy_ecs::prelude::*;
 use serde::Serialize;
 
 use crate::court::Vec2;
@@ -33,7 +32,7 @@ pub enum Order {
 const STOPS_AT: f64 = 3.5;
 
 /// What the holder is told; the holder's system asks it before he chooses.
-#[derive(Resource, Default)]
+#[derive(Default)]
 pub struct Script {
     pub told: Option<Order>,
     /// Passes thrown and drives begun since the order was given.

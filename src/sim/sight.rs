@@ -31,11 +31,11 @@ pub const FEED_WITHIN: f64 = 3.6;
 /// Nearer to the ring than this nobody drives: he turns and shoots, metres (ours).
 pub(super) const DRIVES_FROM: f64 = 2.5;
 
-/// Who is fed nearer than this may put it on the floor, wherever the rules let drives begin, metres (ours).
+/// Who has it nearer than this may go to the rim, wherever the rules let drives begin, metres (ours).
 const GOES_TO_WORK_FROM: f64 = 4.5;
 
-/// A look is "there" above this openness (ours: one half).
-pub(super) const THERE: f64 = 0.5;
+/// A look is "there" above this openness, a share: above it nobody shuts a pass (ours: one half).
+pub const THERE: f64 = 0.5;
 
 pub(super) fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
     let (d, chance) = openness.closer;
@@ -183,6 +183,7 @@ fn shot_look(play: &Play, clock: &Clock, old: &Old, hold: &Hold) -> LookNow {
         prize: value,
         value,
         pass: None,
+        target: None,
         closer: (room < OPEN_ROOM)
             .then(|| shuts_it(old, clock, near, (1.0 - room / OPEN_ROOM).clamp(0.0, 1.0))),
         allowed: play.scenario.offence.reading.contains(&LookKind::Shot),
@@ -205,9 +206,8 @@ fn drive_look(
     let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
     let prize = layup * shooting::rhythm(&cast.model.shots, drive.finish, rim_room, None);
     let ball_side = Side::of(scene.pos[me].x, side);
-    // Who is fed inside goes to work from there; from outside the rules say who may drive.
-    let inside = matches!(hold.how, Finish::PostUp | Finish::Cut | Finish::DropOff)
-        && scene.pos[me].length() < GOES_TO_WORK_FROM;
+    // Who has it inside goes to work from there; from outside the rules say who may drive.
+    let inside = scene.pos[me].length() < GOES_TO_WORK_FROM;
     let offence = &play.scenario.offence;
     let from = &offence.drive_from;
     let allowed = offence.reading.contains(&LookKind::Drive)
@@ -219,6 +219,7 @@ fn drive_look(
         prize,
         value: drive_value(drive, prize, cast.model.looks.drive_share * play.usual),
         pass: None,
+        target: Some(drive.finish),
         closer: closer(old, clock, &drive.openness),
         allowed: allowed && hold.work != Ballwork::PickedUp,
         open: drive.openness.value > THERE
@@ -252,6 +253,7 @@ fn pass_look(
         prize,
         value: pass.openness.value * prize,
         pass: Some(pass.kind),
+        target: Some(pass.target),
         closer: closer(old, clock, &pass.openness),
         allowed: play.scenario.offence.reading.contains(&kind),
         open,

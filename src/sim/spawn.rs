@@ -1,6 +1,5 @@
 //! The floor at the tip of a possession: ten bodies at their places, eyes, jobs and what is shared.
 
-use bevy_ecs::prelude::*;
 use std::sync::Arc;
 
 use crate::body::{Body, Intent, separate};
@@ -16,23 +15,21 @@ use super::ground::{Keep, ground};
 use super::parts::*;
 use super::{dice, entry, eyes, manner, stance};
 
-/// Everybody at his alignment, the defenders at their stations, in place of whatever was there.
+/// Everybody at his alignment, the defenders at their stations.
 pub(super) fn set_up(
-    world: &mut World,
     scenario: &Arc<Scenario>,
     cast: &Arc<Cast>,
     seed: u64,
     side: Side,
     keep: Keep,
-) {
-    clear(world);
+) -> World {
     let play = ground(scenario, cast, seed, side);
     let start = Start::of(&play, side);
     let ball = first_ball(&play, &start, side);
     let mut old = first_old(&play, &start, side);
-    let attackers = spawn_attackers(world, &play, &start);
+    let attackers = first_attackers(&play, &start);
     let relations = place_defenders(&play, &start, &ball, &mut old);
-    let defenders = spawn_defenders(world, &play, &start, &old, relations);
+    let defenders = first_defenders(&play, &start, &old, relations);
     let clock = first_clock(&play);
     let book = first_book(&start, &clock, keep);
     let trail = Trail::new(TrailFrame {
@@ -40,11 +37,7 @@ pub(super) fn set_up(
         vel: old.scene.vel,
         ball: ball.pos,
     });
-    world.insert_resource(Roster {
-        attackers,
-        defenders,
-    });
-    world.insert_resource(Floor {
+    let floor = Floor {
         play,
         clock,
         ball,
@@ -52,17 +45,12 @@ pub(super) fn set_up(
         trail,
         signals: Signals::default(),
         book,
-    });
-}
-
-/// Takes the ten players of the possession before off the floor.
-fn clear(world: &mut World) {
-    if let Some(roster) = world.get_resource::<Roster>().copied() {
-        for player in roster.attackers.into_iter().chain(roster.defenders) {
-            world.despawn(player);
-        }
-        // Or what was taken out would be remembered for ever.
-        world.clear_trackers();
+    };
+    World {
+        floor,
+        attackers,
+        defenders,
+        script: None,
     }
 }
 
@@ -100,10 +88,10 @@ impl Start {
         });
         let mut at = come.map(|c| c.0);
         if !play.scenario.drill.any() {
-            // Two who come to places near each other do not start on one spot.
+            // Two who come to places near each other start a few steps apart.
             let cast = &play.cast;
-            let radii = std::array::from_fn::<f64, 5, _>(|i| cast.players[i].limits.radius);
-            separate(&mut at, &mut [Vec2::ZERO; 5], &radii, &[1.0; 5]);
+            let room = 0.5 * cast.model.movement.entry_room;
+            separate(&mut at, &mut [Vec2::ZERO; 5], &[room; 5], &[1.0; 5]);
             for i in cast.five() {
                 at[i] = cast.court.clamp_inside(at[i], TO_THE_LINE);
             }
@@ -229,7 +217,7 @@ fn first_form(pos: Vec2, vel: Vec2, way: Vec2) -> Form {
 }
 
 /// Puts the attackers on the floor, each facing the ball, the holder facing the rim.
-fn spawn_attackers(world: &mut World, play: &Play, start: &Start) -> [Entity; 5] {
+fn first_attackers(play: &Play, start: &Start) -> [Attacker; 5] {
     std::array::from_fn(|i| {
         let at = start.at[i];
         let to_ball = start.ball() - at;
@@ -253,9 +241,11 @@ fn spawn_attackers(world: &mut World, play: &Play, start: &Start) -> [Entity; 5]
             steps: std::collections::VecDeque::new(),
             waited: 0,
         };
-        let form = first_form(at, start.vel[i], facing);
-        let player = (Attacker(i), form, first_will(at), job);
-        world.spawn(player).id()
+        Attacker {
+            form: first_form(at, start.vel[i], facing),
+            will: first_will(at),
+            job,
+        }
     })
 }
 
@@ -302,21 +292,21 @@ fn station(play: &Play, start: &Start, d: usize, relation: Relation) -> Vec2 {
 }
 
 /// Puts the defenders on the floor, each facing the ball, each with his own man.
-fn spawn_defenders(
-    world: &mut World,
+fn first_defenders(
     play: &Play,
     start: &Start,
     old: &Old,
     relations: [Relation; 5],
-) -> [Entity; 5] {
+) -> [Defender; 5] {
     let share = play.cast.model.movement.entry_defender_share;
     std::array::from_fn(|d| {
         let pos = old.scene.pos[5 + d];
-        let form = first_form(pos, start.vel[d] * share, start.ball() - pos);
-        let guard = Guard::of(d, relations[d], pos);
-        let eyes = first_eyes(play, start, d);
-        let player = (Defender(d), form, first_will(pos), guard, eyes);
-        world.spawn(player).id()
+        Defender {
+            form: first_form(pos, start.vel[d] * share, start.ball() - pos),
+            will: first_will(pos),
+            guard: Guard::of(d, relations[d], pos),
+            eyes: first_eyes(play, start, d),
+        }
     })
 }
 

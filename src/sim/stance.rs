@@ -47,8 +47,8 @@ pub fn relation_of(old: &Old, ball: &Ball, man: usize) -> Relation {
     match old.doing[man] {
         // Who comes out again from the rim is no threat any more.
         Doing::Cutting { arrived: true, .. } if goes_out(old, man) => Relation::TwoPasses,
-        Doing::Cutting { .. } => Relation::Cutter,
-        Doing::Inside | Doing::DropOff => {
+        // Nor is a cutter who was not fed run with any longer: that one is inside, as a post is.
+        Doing::Cutting { arrived: true, .. } | Doing::Inside | Doing::DropOff => {
             let x = old.scene.pos[man].x * ball.side.sign();
             if x > -0.6 {
                 Relation::PostBallSide
@@ -56,6 +56,7 @@ pub fn relation_of(old: &Old, ball: &Ball, man: usize) -> Relation {
                 Relation::PostWeakSide
             }
         }
+        Doing::Cutting { .. } => Relation::Cutter,
         Doing::Absent => Relation::TwoPasses,
         Doing::Outside => match old.away[man] {
             Some(1) => Relation::OnePass,

@@ -7,6 +7,7 @@
 use crate::body::{Intent, Limits};
 use crate::court::{Court, Vec2};
 use crate::looks::Scene;
+use crate::offence::Movement;
 use crate::possession::{Ballwork, Finish, What};
 
 use super::manner;
@@ -32,9 +33,14 @@ const GETS_ON: f64 = 0.7;
 /// Sine of the angle to a body that he touches at which he goes along it (ours).
 const ALONG: f64 = 0.85;
 
-/// The point to make for so as not to run into anybody: the target itself, or along the way past the bodies ahead that
-/// is free the farthest and turns off the least.
-pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, cuts: bool) -> Vec2 {
+/// The point to make for so as not to run into anybody but `to`: the target itself, or along the way past the bodies
+/// ahead that is free the farthest and turns off the least.
+pub fn steer_clear(
+    scene: &Scene,
+    (me, to): (usize, Option<usize>),
+    target: Vec2,
+    cuts: bool,
+) -> Vec2 {
     let pos = scene.pos[me];
     let way = target - pos;
     let distance = way.length();
@@ -43,7 +49,7 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, cuts: bool) -> Vec2 {
     }
     let along = way / distance;
     let far = LOOKS_AHEAD.min(distance);
-    let (free, other) = free_way(scene, me, along, far);
+    let (free, other) = free_way(scene, (me, to), along, far);
     let Some(other) = other else { return target };
     let across = Vec2::new(-along.y, along.x);
     // Alike on both sides, the lower number goes by on the rim's side, the higher on the far side; on a line straight
@@ -64,7 +70,7 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, cuts: bool) -> Vec2 {
         }
         for hand in [first, -first] {
             let way = along * cos + across * (hand * sin);
-            let worth = free_way(scene, me, way, far).0 / far + GETS_ON * cos;
+            let worth = free_way(scene, (me, to), way, far).0 / far + GETS_ON * cos;
             if worth > best.0 + 1e-9 {
                 best = (worth, way);
             }
@@ -73,8 +79,13 @@ pub fn steer_clear(scene: &Scene, me: usize, target: Vec2, cuts: bool) -> Vec2 {
     pos + best.1 * far
 }
 
-/// How far he can go that way before he runs into somebody, at most so far, metres, and into whom.
-fn free_way(scene: &Scene, me: usize, along: Vec2, far: f64) -> (f64, Option<usize>) {
+/// How far he can go that way before he runs into somebody other than `to`, at most so far, metres, and into whom.
+fn free_way(
+    scene: &Scene,
+    (me, to): (usize, Option<usize>),
+    along: Vec2,
+    far: f64,
+) -> (f64, Option<usize>) {
     let pos = scene.pos[me];
     let across = Vec2::new(-along.y, along.x);
     let mut nearest = (far, None);
@@ -84,7 +95,7 @@ fn free_way(scene: &Scene, me: usize, along: Vec2, far: f64) -> (f64, Option<usi
     for (i, p) in scene.pos.iter().enumerate().skip(5) {
         let off = p - pos;
         let (ahead, side) = (off.dot(along), off.dot(across));
-        if !(ahead > 0.0 && ahead < nearest.0) {
+        if !(ahead > 0.0 && ahead < nearest.0) || to == Some(i) {
             continue;
         }
         // A body that runs along with him is not in his way.
@@ -183,6 +194,17 @@ pub fn leave_the_lane(
                 let to = at;
                 let taken = false;
                 book.write(clock, What::NoFlash { who, to, taken });
+            }
+            // Who gives up a screen goes on with what comes after it.
+            if let Task::Screen { after, .. } = task {
+                let after = std::mem::replace(&mut **after, Movement::Hold);
+                if after.is_to_a_place() {
+                    if let Some(account) = &mut book.witness.orders {
+                        account.goes_on(who, clock.seconds(), (&after, job.place));
+                    }
+                } else if after != Movement::Hold {
+                    job.steps.push_front(after);
+                }
             }
             let pos = scene.pos[who];
             let place = job.place.map(|s| court.spot(s));

@@ -11,8 +11,6 @@
 
 use std::sync::Arc;
 
-use bevy_ecs::prelude::*;
-
 use crate::court::Side;
 use crate::offence::{Movement, Role};
 use crate::possession::{Ballwork, Ending, What};
@@ -21,7 +19,7 @@ use crate::scenario::{Drill, Scenario};
 use super::ground::Keep;
 use super::parts::*;
 use super::pilots::cast_of;
-use super::schedule::Tick;
+use super::schedule::tick;
 use super::script::Script;
 use super::spawn::set_up;
 
@@ -75,7 +73,6 @@ pub fn walk_in(scenario: &Scenario, side: Side, orders: &[Order], manner: Manner
 pub struct Walker {
     scenario: Arc<Scenario>,
     world: World,
-    tick: Tick,
 }
 
 impl Walker {
@@ -89,62 +86,38 @@ impl Walker {
         };
         let cast = cast_of(&scenario);
         let scenario = Arc::new(scenario);
-        let mut world = World::new();
-        set_up(&mut world, &scenario, &cast, SEED, side, Keep::ALL);
-        world.insert_resource(Script::default());
-        let clock = &mut world.resource_mut::<Floor>().clock;
-        clock.limit = u32::MAX;
-        clock.ruled = false;
-        let tick = Tick::of(&mut world);
-        Walker {
-            scenario,
-            world,
-            tick,
-        }
+        let mut world = set_up(&scenario, &cast, SEED, side, Keep::ALL);
+        world.script = Some(Script::default());
+        world.floor.clock.limit = u32::MAX;
+        world.floor.clock.ruled = false;
+        Walker { scenario, world }
     }
 
     /// How it ended, if it has.
     pub fn ended(&self) -> Option<Ending> {
-        self.world.resource::<Floor>().book.ending
-    }
-
-    fn jobs(&self) -> [(Form, Job); 5] {
-        let roster = *self.world.resource::<Roster>();
-        roster.attackers.map(|e| {
-            let form = self.world.get::<Form>(e).copied();
-            let job = self.world.get::<Job>(e).cloned();
-            // Attackers are never despawned.
-            match (form, job) {
-                (Some(form), Some(job)) => (form, job),
-                _ => unreachable!("an attacker has left the floor"),
-            }
-        })
+        self.world.floor.book.ending
     }
 
     /// Where everybody is now.
     pub fn standing(&self) -> [Standing; 5] {
-        self.jobs().map(|(form, job)| Standing {
-            place: job.place,
-            pos: form.0.pos,
+        self.world.attackers.each_ref().map(|a| Standing {
+            place: a.job.place,
+            pos: a.form.0.pos,
         })
-    }
-
-    fn tick(&mut self) {
-        self.tick.run(&mut self.world);
     }
 
     /// Give an order, see it carried out, and run on. After the end nothing moves any more.
     pub fn carry_out(&mut self, order: &Order, pace: Pace) -> Step {
-        let book = &self.world.resource::<Floor>().book;
+        let book = &self.world.floor.book;
         let (entries, first_frame) = (book.timeline.len(), book.track.len());
         self.give(order);
         let mut done = false;
-        let began = self.world.resource::<Floor>().clock.tick;
+        let began = self.world.floor.clock.tick;
         for _ in 0..ticks(GIVES_UP) {
             if self.ended().is_some() {
                 break;
             }
-            self.tick();
+            tick(&mut self.world);
             done = self.is_done(order, began, entries);
             if done {
                 break;
@@ -159,14 +132,14 @@ impl Walker {
             if calm >= least || self.ended().is_some() {
                 break;
             }
-            self.tick();
+            tick(&mut self.world);
             calm = if self.is_settled() { calm + 1 } else { 0 };
         }
-        self.world.insert_resource(Script::default());
-        self.world.resource_mut::<Floor>().book.moments.clear();
-        let ball = self.world.resource::<Floor>().ball;
+        self.world.script = Some(Script::default());
+        self.world.floor.book.moments.clear();
+        let ball = self.world.floor.ball;
         let standing = self.standing();
-        let book = &self.world.resource::<Floor>().book;
+        let book = &self.world.floor.book;
         let timeline = book.timeline[entries..].to_vec();
         let rules = &self.scenario.offence.rules;
         let fired = timeline.iter().filter_map(|entry| match entry.what {
@@ -198,23 +171,22 @@ impl Walker {
             }
             Order::Forget => script.forgotten = true,
             Order::DribbleAt(mate) => {
-                let holder = self.world.resource::<Floor>().ball.hold().map(|h| h.by);
-                let roster = *self.world.resource::<Roster>();
-                let job = holder.and_then(|h| self.world.get_mut::<Job>(roster.attackers[h]));
-                if let Some(mut job) = job {
+                let holder = self.world.floor.ball.hold().map(|h| h.by);
+                if let Some(holder) = holder {
+                    let job = &mut self.world.attackers[holder].job;
                     job.next = Some(Movement::DribbleAt(Role::Player(*mate)));
                 }
             }
             Order::PassTo(_) | Order::Drive | Order::Hold(_) => {}
         }
         script.told = Some(order.clone());
-        self.world.insert_resource(script);
+        self.world.script = Some(script);
     }
 
     fn is_done(&self, order: &Order, began: u32, entries: usize) -> bool {
-        let now = self.world.resource::<Floor>().clock.tick;
-        let hold = self.world.resource::<Floor>().ball.hold();
-        let written = &self.world.resource::<Floor>().book.timeline[entries..];
+        let now = self.world.floor.clock.tick;
+        let hold = self.world.floor.ball.hold();
+        let written = &self.world.floor.book.timeline[entries..];
         let ruled = || written.iter().any(|e| matches!(e.what, What::Rule { .. }));
         match order {
             Order::PassTo(to) => {
@@ -239,23 +211,23 @@ impl Walker {
 
     /// The ball is held, and everybody off it stands in his place with nothing else to do.
     fn is_settled(&self) -> bool {
-        let Some(hold) = self.world.resource::<Floor>().ball.hold().copied() else {
+        let Some(hold) = self.world.floor.ball.hold().copied() else {
             return false;
         };
-        let court = self.world.resource::<Floor>().play.cast.court;
+        let court = self.world.floor.play.cast.court;
         // Who has kept a ball that he was to hand over dribbles where he is.
         let keeps = hold.angle_since.is_none() && hold.at_mate.is_none() && hold.hands.is_none();
         let dribbles = hold.work == Ballwork::Dribbling && !keeps;
         let busy = hold.work == Ballwork::Driving || dribbles;
-        let clock = self.world.resource::<Floor>().clock;
+        let clock = self.world.floor.clock;
         if clock.tick < hold.since + ticks(LOOKS) {
             return false;
         }
         if busy || hold.pending.is_some() {
             return false;
         }
-        let jobs = self.jobs();
-        jobs.iter().enumerate().all(|(who, (form, job))| {
+        let mut attackers = self.world.attackers.iter().enumerate();
+        attackers.all(|(who, Attacker { form, job, .. })| {
             let still = form.0.vel.length() < STILL;
             if who == hold.by {
                 return still;

@@ -171,7 +171,7 @@ pub fn kinds_for(look: LookKind) -> &'static [PassKind] {
         L::Post => &[PassKind::Bounce, PassKind::Chest, PassKind::Overhead],
         L::DropOff => &[PassKind::DropOff, PassKind::Bounce, PassKind::Chest],
         L::KickOut => &[PassKind::Chest, PassKind::Bounce, PassKind::Overhead],
-        L::NextPass => &[PassKind::Chest, PassKind::Bounce],
+        L::NextPass => &[PassKind::Chest, PassKind::Bounce, PassKind::Overhead],
         L::Skip => &[PassKind::Overhead, PassKind::Chest],
         L::Shot | L::Drive => &[],
     }

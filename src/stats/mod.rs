@@ -74,6 +74,15 @@ impl Estimate {
         })
     }
 
+    /// The estimate of what counts something: neither it nor its interval is below nought.
+    #[must_use]
+    pub fn of_a_count(self) -> Self {
+        Self {
+            low: self.low.max(0.0),
+            ..self
+        }
+    }
+
     /// Half the width of the interval; for a lopsided interval (Wilson, bootstrap) the mean of
     /// its two arms.
     pub fn half_width(&self) -> f64 {

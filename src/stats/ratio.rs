@@ -61,17 +61,12 @@ pub fn ratio_estimate(
     let pairs = informative(pairs);
     let l = linearise(&pairs)?;
     let arm = t_two_sided(confidence, (l.clusters - 1) as f64)? * l.variance.sqrt();
+    let found = Estimate::checked(l.ratio, l.ratio - arm, l.ratio + arm, l.clusters)?;
     // A sum of what is never below nought isn't, either.
-    let floor = match pairs.iter().all(|p| p.0 >= 0.0) {
-        true => 0.0,
-        false => f64::NEG_INFINITY,
-    };
-    Estimate::checked(
-        l.ratio,
-        (l.ratio - arm).max(floor),
-        l.ratio + arm,
-        l.clusters,
-    )
+    Some(match pairs.iter().all(|p| p.0 >= 0.0) {
+        true => found.of_a_count(),
+        false => found,
+    })
 }
 
 /// [`ratio_estimate`] for a part of a whole (`0 <= numerator <= denominator` in every possession):

@@ -98,11 +98,7 @@ pub fn matrix(
 
 /// A mean of what is never below nought, nor is its interval.
 fn mean(tally: Tally) -> Option<Estimate> {
-    let e = tally.mean_estimate(CONFIDENCE)?;
-    Some(Estimate {
-        low: e.low.max(0.0),
-        ..e
-    })
+    Some(tally.mean_estimate(CONFIDENCE)?.of_a_count())
 }
 
 /// How many pairs there are.

@@ -7,7 +7,7 @@
 //! number of threads. Unlike a scrimmage the sheets are kept, some 20 kB a possession.
 //!
 //! Definitions: looks, closers, what is left and what it adds in `sheet`; what-ifs in `whatif`;
-//! stalls in `stalls`; places and their cost in `places`. Intervals are 95 % and clustered by
+//! stalls in `stalls`; places and their cost in `places`; what a step off opens in `step`. Intervals are 95 % and clustered by
 //! possession (`stats`).
 
 use std::sync::Arc;
@@ -27,6 +27,7 @@ mod place;
 pub mod places;
 pub mod sheet;
 pub mod stalls;
+pub mod step;
 pub mod summary;
 pub mod whatif;
 

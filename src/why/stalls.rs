@@ -4,16 +4,14 @@
 use serde::Serialize;
 
 use crate::offence::LookKind;
-use crate::possession::{Moment, Possession, TICK, What};
-use crate::scrimmage::windows::spells;
+use crate::possession::{Possession, TICK, What};
+use crate::scrimmage::windows;
+pub use crate::scrimmage::windows::STALL as FEWEST;
 use crate::sim::instant::Instant;
 use crate::sim::parts::Play;
 
 use super::sheet::{Asked, counts, shut_by};
 use super::{Seat, Where};
-
-/// Shorter spells are breath, not stalls, decision instants: 0.8 s (as the floor tells them).
-pub const FEWEST: u16 = 4;
 
 /// What happened last before a moment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -119,10 +117,7 @@ pub struct Stall {
 /// The stalls of a possession.
 pub fn read(p: &Possession, instants: &mut [Instant], play: &Play) -> Vec<Stall> {
     let mut found = Vec::new();
-    for spell in spells(&p.moments, Moment::nothing_open) {
-        if spell.length < FEWEST {
-            continue;
-        }
+    for spell in windows::stalls(&p.moments) {
         let moment = &p.moments[spell.first];
         let Some(instant) = instants.get_mut(spell.first) else {
             continue;

@@ -198,14 +198,8 @@ pub(super) fn share(pairs: impl Iterator<Item = (u32, u32)>) -> Option<Estimate>
     share_estimate(pairs, CONFIDENCE)
 }
 
-/// What is never less than nought in any possession is not so on average: neither is its interval.
 pub(super) fn ratio(pairs: impl Iterator<Item = (f64, f64)>) -> Option<Estimate> {
-    let mut least = f64::INFINITY;
-    let seen = pairs.inspect(|(y, _)| least = least.min(*y));
-    let found = ratio_estimate(seen, CONFIDENCE)?;
-    let floor = if least >= 0.0 { 0.0 } else { found.low };
-    let low = found.low.max(floor);
-    Some(Estimate { low, ..found })
+    ratio_estimate(pairs, CONFIDENCE)
 }
 
 fn value(e: &Option<Estimate>) -> f64 {

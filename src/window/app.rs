@@ -2,31 +2,40 @@
 
 use std::panic::resume_unwind;
 use std::path::PathBuf;
-use std::sync::LazyLock;
+use std::sync::{LazyLock, mpsc};
 use std::thread::{self, JoinHandle};
 
 use bevy::DefaultPlugins;
 use bevy::app::{App, AppExit, PluginGroup, PostUpdate, PreUpdate, Startup, Update};
-use bevy::camera::ClearColor;
-use bevy::color::Color;
+use bevy::camera::{Camera, RenderTargetInfo};
 use bevy::ecs::prelude::*;
 use bevy::log::{Level, LogPlugin};
 use bevy::time::{Real, Time};
 use bevy::utils::default;
 use bevy::window::{
-    ExitCondition, FileDragAndDrop, MonitorSelection, PresentMode, Window, WindowCloseRequested,
-    WindowMode, WindowPlugin,
+    ExitCondition, FileDragAndDrop, MonitorSelection, PrimaryWindow, RawHandleWrapper, Window,
+    WindowCloseRequested, WindowMode, WindowPlugin,
 };
 use bevy::winit::WinitSettings;
 use bevy_egui::egui::{self, FontData, FontDefinitions, FontFamily, LayerId, UiBuilder};
 use bevy_egui::{
-    EguiContexts, EguiPlugin, EguiPostUpdateSet, EguiPreUpdateSet, EguiPrimaryContextPass,
+    EguiContexts, EguiOutput, EguiPlugin, EguiPostUpdateSet, EguiPreUpdateSet,
+    EguiPrimaryContextPass,
 };
 
+use super::abreast::{Broken, Drawing};
+use super::chooser::Chooser;
+use super::clipboard;
 use super::desk::{Desk, stopwatch};
+use super::files::Wrong;
 use super::measure::Measure;
 use super::settings::Page;
-use super::{boards, level_choice, memory, pass, rest, stage, store};
+use super::surface::{Graphics, NoGraphics, Picture};
+use super::words::floor as words;
+use super::{boards, level_choice, memory, rest, stage, store};
+
+/// Up to this size of the window, points, letters and controls have their usual size.
+const LARGE: (f32, f32) = (1920.0, 1080.0);
 
 /// What to open the window with.
 #[derive(Clone, Debug, Default)]
@@ -46,6 +55,9 @@ pub enum NoWindow {
     /// One is named, but nobody is there.
     #[error("the display cannot be opened")]
     GoneDisplay,
+    /// There is one, but nothing here draws on it.
+    #[error(transparent)]
+    NoGraphics(#[from] NoGraphics),
     /// The window ended by itself, with this exit code.
     #[error("the window ended with an error ({0})")]
     Ended(u8),
@@ -68,6 +80,19 @@ struct Shown(Desk);
 /// The desk that is being laid out.
 type Laid = JoinHandle<Desk>;
 
+/// What brings pictures onto the window. bevy keeps it on the main thread.
+enum Canvas {
+    /// It is being looked for.
+    Sought(JoinHandle<Result<Graphics, NoGraphics>>),
+    /// Pictures are drawn.
+    There(Drawing<Picture>),
+    /// None was to be had, or it broke.
+    Gone,
+}
+
+/// Where it is said why nothing can be drawn.
+struct Said(mpsc::Sender<NoGraphics>);
+
 /// Opens the window and returns when it is closed.
 ///
 /// # Errors
@@ -89,14 +114,18 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
         Some((file, Ok(edit))) => (edit, Some(file.to_owned()), None),
         Some((_, Err(problems))) => (store::demo(), None, Some(problems)),
     };
+    let wrong = opening.file.as_deref().filter(|_| problems.is_some());
+    let wrong = wrong.map(Wrong::at);
     // The desk is laid out, its first light reckoned and its wood painted, while the screen is got ready.
     let desk = thread::spawn(move || {
         let mut desk = Desk::new(edit, file.clone(), folder);
+        desk.chooser = Chooser::of_this_desktop();
         if let Some(file) = &file {
             desk.lately(file);
         }
         if problems.is_some() {
             desk.problems = problems;
+            desk.files.wrong = wrong;
             desk.page = Some(Page::Files);
         }
         desk.light(0.0);
@@ -104,17 +133,21 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
         desk
     });
     let window = Window {
-        title: "Lanelight".into(),
+        title: words::LANELIGHT.into(),
         resolution: (1280, 800).into(),
-        present_mode: PresentMode::AutoVsync,
         ..default()
     };
+    let canvas = Canvas::Sought(thread::spawn(Graphics::find));
+    let (said, why) = mpsc::channel();
     let Some(mut app) = built(window, desk, opening.measure, began) else {
         return Err(NoWindow::GoneDisplay);
     };
-    match app.run() {
-        AppExit::Success => Ok(()),
-        AppExit::Error(code) => Err(NoWindow::Ended(code.get())),
+    app.insert_non_send(canvas);
+    app.insert_non_send(Said(said));
+    match (app.run(), why.try_recv()) {
+        (AppExit::Success, _) => Ok(()),
+        (_, Ok(none)) => Err(NoWindow::NoGraphics(none)),
+        (AppExit::Error(code), _) => Err(NoWindow::Ended(code.get())),
     }
 }
 
@@ -145,18 +178,16 @@ fn application(window: Window, desk: Laid, measure: bool, began: std::time::Inst
                 ..default()
             }),
     )
-    .add_plugins(EguiPlugin {
-        // Pictures are looked up one by one.
-        bindless_mode_array_size: None,
-    })
-    .insert_resource(ClearColor(Color::srgb(0.05, 0.03, 0.02)))
+    .add_plugins(EguiPlugin::default())
     .insert_resource(WinitSettings::continuous())
     .insert_resource(Watch::default())
     .init_resource::<rest::Pictures>()
     .init_resource::<rest::Rest>()
+    .init_resource::<rest::Last>()
     .insert_resource(Measure::new(began, measure))
+    .insert_non_send(clipboard::Board::default())
     .add_systems(Startup, move |world: &mut World| {
-        world.spawn(pass::camera());
+        world.spawn(Camera::default());
         if let Some(desk) = desk.take() {
             let desk = desk.join().unwrap_or_else(|broken| resume_unwind(broken));
             world.insert_non_send(Shown(desk));
@@ -164,21 +195,101 @@ fn application(window: Window, desk: Laid, measure: bool, began: std::time::Inst
     })
     .add_systems(Update, (dropped, closing))
     .add_systems(EguiPrimaryContextPass, frame)
+    .add_systems(PreUpdate, sized.before(EguiPreUpdateSet::InitContexts))
     .add_systems(
         PreUpdate,
-        rest::only_what_was_done
+        (clipboard::pastes, rest::only_what_was_done)
+            .chain()
             .after(EguiPreUpdateSet::ProcessInput)
             .before(EguiPreUpdateSet::BeginPass),
     )
     .add_systems(
         PostUpdate,
-        (rest::only_what_is_new, rest::pace)
+        (
+            clipboard::copies,
+            rest::only_what_is_new,
+            hand_over,
+            rest::pace,
+        )
             .chain()
             .after(EguiPostUpdateSet::ProcessOutput)
             .before(EguiPostUpdateSet::PostProcessOutput),
     );
-    pass::cheaply(&mut app);
     app
+}
+
+/// egui asks a camera how large the window is: elsewhere bevy's renderer says it.
+fn sized(windows: Query<&Window, With<PrimaryWindow>>, mut cameras: Query<&mut Camera>) {
+    let (Ok(window), Ok(mut camera)) = (windows.single(), cameras.single_mut()) else {
+        return;
+    };
+    camera.computed.target_info = Some(RenderTargetInfo {
+        physical_size: window.physical_size(),
+        scale_factor: window.scale_factor(),
+    });
+}
+
+/// Has the last picture drawn, if it is to be, as soon as there is something to draw it with.
+fn hand_over(
+    mut canvas: NonSendMut<Canvas>,
+    said: NonSend<Said>,
+    mut last: ResMut<rest::Last>,
+    windows: Query<(&Window, Option<&RawHandleWrapper>), With<PrimaryWindow>>,
+    outputs: Query<&EguiOutput>,
+    mut exit: MessageWriter<AppExit>,
+) {
+    let (Ok((window, Some(handle))), Ok(output)) = (windows.single(), outputs.single()) else {
+        return;
+    };
+    if let Canvas::There(drawing) = &mut *canvas {
+        match drawing.came() {
+            Ok(came) => last.due |= came == Some(false),
+            Err(Broken) => {
+                exit.write(AppExit::error());
+            }
+        }
+    }
+    if !last.due {
+        return;
+    }
+    *canvas = match std::mem::replace(&mut *canvas, Canvas::Gone) {
+        Canvas::Sought(found) => begun(found, handle, &said),
+        there => there,
+    };
+    last.due = false;
+    let picture = Picture {
+        jobs: last.jobs.clone(),
+        textures: std::mem::take(&mut last.textures),
+        size: (window.physical_width(), window.physical_height()),
+        scale: output.pixels_per_point,
+    };
+    let drawn = match &mut *canvas {
+        Canvas::There(drawing) => drawing.hand_over(picture).is_ok(),
+        Canvas::Sought(_) | Canvas::Gone => false,
+    };
+    if !drawn {
+        exit.write(AppExit::error());
+    }
+}
+
+/// What draws from now on.
+fn begun(
+    found: JoinHandle<Result<Graphics, NoGraphics>>,
+    handle: &RawHandleWrapper,
+    said: &Said,
+) -> Canvas {
+    let found = found.join().unwrap_or_else(|broken| resume_unwind(broken));
+    match found.and_then(|graphics| graphics.onto(handle)) {
+        Ok(mut screen) => {
+            let by = Drawing::by(move |picture: Picture| screen.show(&picture));
+            by.map_or(Canvas::Gone, Canvas::There)
+        }
+        Err(none) => {
+            // Nobody listens any more only when the program ends.
+            let _ = said.0.send(none);
+            Canvas::Gone
+        }
+    }
 }
 
 /// The project's own letters, before those of egui.
@@ -218,13 +329,14 @@ fn frame(
         } else {
             WindowMode::Windowed
         };
-        let title = format!("{} – Lanelight", level_choice::line(desk));
+        let title = words::lanelight(&level_choice::line(desk));
         if window.title != title {
             window.title = title;
         }
         if window.mode != mode {
             window.mode = mode;
         }
+        ctx.set_zoom_factor(zoom(window.width(), window.height()));
     }
     let builder = UiBuilder::new()
         .layer_id(LayerId::background())
@@ -245,6 +357,13 @@ fn frame(
     Ok(())
 }
 
+/// Letters and controls grow with a window of very many points, as on a large screen whose desktop magnifies nothing:
+/// up to twice, in quarters.
+fn zoom(wide: f32, high: f32) -> f32 {
+    let most = (wide / LARGE.0).min(high / LARGE.1).clamp(1.0, 2.0);
+    (most * 4.0).floor() / 4.0
+}
+
 fn dropped(mut events: MessageReader<FileDragAndDrop>, mut desk: NonSendMut<Shown>) {
     for event in events.read() {
         if let FileDragAndDrop::DroppedFile { path_buf, .. } = event {
@@ -253,9 +372,16 @@ fn dropped(mut events: MessageReader<FileDragAndDrop>, mut desk: NonSendMut<Show
     }
 }
 
-fn closing(mut events: MessageReader<WindowCloseRequested>, mut desk: NonSendMut<Shown>) {
+fn closing(
+    mut events: MessageReader<WindowCloseRequested>,
+    mut desk: NonSendMut<Shown>,
+    mut canvas: NonSendMut<Canvas>,
+) {
     if events.read().next().is_some() {
         desk.0.close();
+        if let Canvas::There(drawing) = &mut *canvas {
+            drawing.settle();
+        }
         // All that is kept is on the disk. To take the renderer down in order, thread by thread, would keep a closed
         // window standing for seconds on a busy machine.
         std::process::exit(0);
@@ -265,6 +391,21 @@ fn closing(mut events: MessageReader<WindowCloseRequested>, mut desk: NonSendMut
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn letters_grow_on_a_screen_of_very_many_points_and_nowhere_else() {
+        for usual in [
+            (1024.0, 640.0),
+            (1280.0, 800.0),
+            (1920.0, 1080.0),
+            (3840.0, 1080.0),
+        ] {
+            assert_eq!(zoom(usual.0, usual.1), 1.0);
+        }
+        assert_eq!(zoom(2560.0, 1440.0), 1.25);
+        assert_eq!(zoom(3840.0, 2160.0), 2.0);
+        assert_eq!(zoom(7680.0, 4320.0), 2.0);
+    }
 
     #[test]
     fn a_file_dropped_on_the_window_is_opened_and_one_that_is_wrong_is_shown() {

@@ -12,13 +12,17 @@ use super::desk::Desk;
 use super::drill;
 use super::key;
 use super::palette::*;
+use super::recording::Recording;
 use super::story::Story;
+use super::words::floor as words;
 use crate::possession::What;
 
 /// Height of the bench at the usual size of type, points of the screen.
 pub const HEIGHT: f32 = 108.0;
 /// Height of the strip of light.
 const STRIP: f32 = 30.0;
+/// Room for the marks over it.
+const MARKS: f32 = 14.0;
 
 /// Width of all controls side by side at the usual size of type, points of the screen.
 const SIDE_BY_SIDE: f32 = 1160.0;
@@ -50,7 +54,13 @@ pub fn height(desk: &mut Desk, window: Vec2) -> f32 {
     } else {
         0.0
     };
-    HEIGHT + 24.0 * (size - 1.0).max(0.0) + key + second
+    let strip = (STRIP + MARKS) * (grown(desk) - 1.0);
+    HEIGHT + strip + 24.0 * (size - 1.0).max(0.0) + key + second
+}
+
+/// On the wall the strip and its marks grow with the letters: they are read from as far away.
+fn grown(desk: &Desk) -> f32 {
+    if desk.wall { desk.size() } else { 1.0 }
 }
 
 /// Shows the bench.
@@ -58,8 +68,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     ui.painter().rect_filled(rect, 0.0, PAPER);
     let inner = rect.shrink2(vec2(18.0, 8.0));
     let strip = Rect::from_min_size(
-        pos2(inner.left(), inner.top() + 14.0),
-        vec2(inner.width(), STRIP),
+        pos2(inner.left(), inner.top() + MARKS * grown(desk)),
+        vec2(inner.width(), STRIP * grown(desk)),
     );
     strip_of_light(ui, desk, strip);
     let under = strip.bottom() + 7.0;
@@ -84,7 +94,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     time_controls(&mut row, desk);
     if desk.wall {
         row.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if word(ui, "leave full screen", false, "F11").clicked() {
+            if word(ui, words::LEAVE_FULL_SCREEN, false, "F11").clicked() {
                 desk.wall = false;
             }
         });
@@ -122,14 +132,11 @@ pub fn word(ui: &mut Ui, text: &str, on: bool, hint: &str) -> Response {
 
 fn time_controls(ui: &mut Ui, desk: &mut Desk) {
     let (text, hint) = if desk.time.running {
-        ("Freeze", "Freeze at the nearest decision (space)")
+        (words::FREEZE, words::FREEZE_AT_THE_NEAREST)
     } else if desk.moved.iter().any(Option::is_some) {
-        (
-            "Run from here",
-            "Run on with everybody where you put them (space)",
-        )
+        (words::RUN_FROM_HERE, words::RUN_ON_WITH_EVERYBODY)
     } else {
-        ("Run", "Run on (space)")
+        (words::RUN, words::RUN_ON_SPACE)
     };
     let big = Button::new(RichText::new(text).strong().color(INK))
         .fill(BALL)
@@ -139,18 +146,18 @@ fn time_controls(ui: &mut Ui, desk: &mut Desk) {
     if response.clicked() {
         toggle(desk);
     }
-    if word(ui, "←", false, "The decision before (left arrow)").clicked() {
+    if word(ui, "←", false, words::THE_DECISION_BEFORE_LEFT).clicked() {
         step(desk, false);
     }
-    ui.label(RichText::new("decision").color(QUIET));
-    if word(ui, "→", false, "The next decision (right arrow)").clicked() {
+    ui.label(RichText::new(words::DECISION).color(QUIET));
+    if word(ui, "→", false, words::THE_NEXT_DECISION_RIGHT).clicked() {
         step(desk, true);
     }
     ui.add_space(6.0);
     for (rate, name) in RATES {
         let short = match name {
-            "real time" => "real",
-            "half speed" => "½",
+            words::REAL_TIME => "real",
+            words::HALF_SPEED => "½",
             _ => "¼",
         };
         let on = desk.time.rate == rate;
@@ -195,10 +202,10 @@ pub fn tick(desk: &mut Desk, forward: bool) {
 
 fn jumps(ui: &mut Ui, desk: &mut Desk) {
     ui.add_space(6.0);
-    ui.label(RichText::new("to the next").color(QUIET));
+    ui.label(RichText::new(words::TO_THE_NEXT).color(QUIET));
     for (jump, key) in Jump::ALL.into_iter().zip(["S", "B", "L"]) {
         let there = !jump.spells(&desk.recording).is_empty();
-        let hint = format!("Freeze where the next {} begins ({key})", jump.word());
+        let hint = words::freeze_where_the_next(&jump.word(), &key);
         let response = ui
             .add_enabled_ui(there, |ui| word(ui, jump.word(), false, &hint))
             .inner;
@@ -209,32 +216,32 @@ fn jumps(ui: &mut Ui, desk: &mut Desk) {
 }
 
 fn seeds(ui: &mut Ui, desk: &mut Desk) {
-    if word(ui, "next", false, "The next possession (N)").clicked() {
+    if word(ui, words::NEXT, false, words::THE_NEXT_POSSESSION_N).clicked() {
         desk.to_seed(desk.seed + 1);
     }
-    if word(ui, "again", false, "The same possession from the start (R)").clicked() {
+    if word(ui, words::AGAIN, false, words::THE_SAME_POSSESSION_FROM).clicked() {
         desk.to_seed(desk.seed);
     }
     let own = if desk.puts.is_empty() {
         ""
     } else {
-        ", by hand"
+        words::BY_HAND
     };
-    ui.label(RichText::new(format!("possession {}{own}", desk.seed)).color(QUIET));
+    ui.label(RichText::new(words::possession(&desk.seed, &own)).color(QUIET));
     if let Some((story, job)) = &desk.search {
         let share = (job.share() * 100.0).round();
-        ui.label(RichText::new(format!("looking … {share} %")).color(BALL))
+        ui.label(RichText::new(words::looking_percent(&share)).color(BALL))
             .on_hover_text(story.sentence());
-        if word(ui, "stop", false, "escape").clicked() {
+        if word(ui, words::STOP, false, "escape").clicked() {
             desk.search = None;
         }
         return;
     }
     if word(
         ui,
-        "show me …",
+        words::SHOW_ME,
         desk.searching,
-        "Look through possessions for a story (W)",
+        words::LOOK_THROUGH_POSSESSIONS_FOR,
     )
     .clicked()
     {
@@ -252,7 +259,7 @@ pub fn ask_story(desk: &mut Desk) {
 
 /// The list of stories.
 pub fn stories(ui: &mut Ui, desk: &mut Desk) {
-    ui.label(RichText::new("Show me a possession where …").color(BALL));
+    ui.label(RichText::new(words::SHOW_ME_A_POSSESSION).color(BALL));
     for (i, story) in Story::ALL.into_iter().enumerate() {
         let text = format!("{}  {}", i + 1, story.sentence());
         let button = Button::new(RichText::new(text).color(TEXT))
@@ -263,7 +270,7 @@ pub fn stories(ui: &mut Ui, desk: &mut Desk) {
             desk.find(story);
         }
     }
-    if word(ui, "none of these", false, "escape").clicked() {
+    if word(ui, words::NONE_OF_THESE, false, "escape").clicked() {
         desk.searching = false;
     }
 }
@@ -276,13 +283,7 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
         Sense::click_and_drag(),
     );
     let now = desk.time.now;
-    response.widget_info(|| {
-        WidgetInfo::slider(
-            true,
-            now,
-            format!("time, {now:.1} of {end:.1} s; strip of light"),
-        )
-    });
+    response.widget_info(|| WidgetInfo::slider(true, now, words::time_of_s_strip(&now, &end)));
     let x = |t: f64| rect.left() + rect.width() * (t / end) as f32;
     if (response.dragged() || response.clicked())
         && let Some(p) = response.interact_pointer_pos()
@@ -300,16 +301,32 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
         let near = at(rect.left() + 9.0);
         response.on_hover_text_at_pointer(key::words_at(desk, at(p.x), near));
     }
-    let painter = ui.painter_at(rect.expand2(vec2(14.0, 14.0)));
+    let by = grown(desk);
+    let painter = ui.painter_at(rect.expand(MARKS * by));
     painter.rect_filled(rect, 5.0, Color32::from_rgb(9, 6, 4));
-    light_mesh(&painter, desk, rect, &x);
+    // While a change is tried, the light before it lies over the light with it.
+    let font = FontId::proportional(12.0 * desk.size());
+    if let Some(before) = desk.beside.recording() {
+        let (upper, lower) = rect.split_top_bottom_at_y(rect.center().y);
+        for (recording, rect, name) in [
+            (before, upper, words::BEFORE),
+            (&desk.recording, lower, words::WITH_IT),
+        ] {
+            light_mesh(&painter, recording, rect, &x);
+            let at = rect.right_center() - vec2(6.0, 0.0);
+            super::paint::plate(&painter, at, Align2::RIGHT_CENTER, name, font.clone(), TEXT);
+        }
+    } else {
+        light_mesh(&painter, &desk.recording, rect, &x);
+    }
     for stall in &desk.recording.stalls {
-        let y = rect.bottom() - 3.0;
-        let stroke = Stroke::new(3.0, faint(DEFENDER, 0.9));
+        let y = rect.bottom() - 3.0 * by;
+        let stroke = Stroke::new(3.0 * by, faint(DEFENDER, 0.9));
         painter.line_segment([pos2(x(stall.from), y), pos2(x(stall.to), y)], stroke);
     }
     for entry in &desk.recording.possession.timeline {
-        mark(&painter, pos2(x(entry.time), rect.top() - 7.0), &entry.what);
+        let at = pos2(x(entry.time), rect.top() - 7.0 * by);
+        mark(&painter, at, &entry.what, by);
     }
     for put in &desk.puts {
         hand(
@@ -318,7 +335,12 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
             rect.height() + 6.0,
         );
     }
-    let at = x(now);
+    this_moment(&painter, desk, rect, x(now), &words::of_s(&now, &end));
+}
+
+/// The line of the present moment, and what it is called.
+fn this_moment(painter: &bevy_egui::egui::Painter, desk: &Desk, rect: Rect, at: f32, name: &str) {
+    let by = grown(desk);
     painter.line_segment(
         [pos2(at, rect.top() - 4.0), pos2(at, rect.bottom() + 4.0)],
         Stroke::new(3.0, INK),
@@ -327,20 +349,19 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
         [pos2(at, rect.top() - 6.0), pos2(at, rect.bottom() + 6.0)],
         Stroke::new(2.0, ATTACKER),
     );
-    painter.circle_filled(pos2(at, rect.center().y), 7.0, INK);
-    painter.circle_filled(pos2(at, rect.center().y), 5.5, BALL);
+    painter.circle_filled(pos2(at, rect.center().y), 7.0 * by, INK);
+    painter.circle_filled(pos2(at, rect.center().y), 5.5 * by, BALL);
     let font = FontId::proportional(14.0 * desk.size());
-    let (align, off) = if at > rect.right() - 110.0 {
-        (Align2::RIGHT_CENTER, -12.0)
+    let (align, off) = if at > rect.right() - 110.0 * by {
+        (Align2::RIGHT_CENTER, -12.0 * by)
     } else {
-        (Align2::LEFT_CENTER, 12.0)
+        (Align2::LEFT_CENTER, 12.0 * by)
     };
-    let words = format!("{now:.1} of {end:.1} s");
     super::paint::plate(
-        &painter,
+        painter,
         pos2(at + off, rect.center().y),
         align,
-        &words,
+        name,
         font,
         TEXT,
     );
@@ -357,21 +378,21 @@ fn hand(painter: &bevy_egui::egui::Painter, top: Pos2, height: f32) {
 
 fn light_mesh(
     painter: &bevy_egui::egui::Painter,
-    desk: &Desk,
+    recording: &Recording,
     rect: Rect,
     x: &impl Fn(f64) -> f32,
 ) {
-    let moments = &desk.recording.possession.moments;
+    let moments = &recording.possession.moments;
     let mut mesh = Mesh::default();
-    let inside = rect.shrink(3.0);
+    let inside = rect.shrink2(vec2(3.0, if rect.height() < 20.0 { 1.0 } else { 3.0 }));
     // Under it all a dash: the ball in the air, where nobody has a look.
     let thin = Rect::from_center_size(rect.center(), vec2(inside.width(), 4.0));
     mesh.add_colored_rect(thin, lit(0.5));
     for (i, moment) in moments.iter().enumerate() {
         let next = moments.get(i + 1).map_or(moment.time + 0.2, |m| m.time);
-        let until = next.min(moment.time + 0.24).min(desk.recording.end());
-        let here = desk.recording.glow[i];
-        let there = desk.recording.glow.get(i + 1).copied().unwrap_or(here);
+        let until = next.min(moment.time + 0.24).min(recording.end());
+        let here = recording.glow[i];
+        let there = recording.glow.get(i + 1).copied().unwrap_or(here);
         let there = if next > moment.time + 0.3 {
             here
         } else {
@@ -401,12 +422,14 @@ pub fn lit(glow: f32) -> Color32 {
 }
 
 /// What happened, over the strip, by shape: a pass is a dash, a drive a wave, a cut a peak, a shot a
-/// ring, a defender's deed an x.
-pub fn mark(painter: &bevy_egui::egui::Painter, at: Pos2, what: &What) {
-    let stroke = Stroke::new(1.8, faint(TEXT, 0.9));
+/// ring, a defender's deed an x. `size` 1 is
+/// that of the strip at the usual size of type.
+pub fn mark(painter: &bevy_egui::egui::Painter, at: Pos2, what: &What, size: f32) {
+    let stroke = Stroke::new(1.8 * size, faint(TEXT, 0.9));
     match what {
         What::Passes { .. } => {
-            painter.line_segment([at - vec2(5.0, 0.0), at + vec2(5.0, 0.0)], stroke);
+            let along = vec2(5.0, 0.0) * size;
+            painter.line_segment([at - along, at + along], stroke);
         }
         What::Drives { .. } => {
             let points = [
@@ -416,21 +439,22 @@ pub fn mark(painter: &bevy_egui::egui::Painter, at: Pos2, what: &What) {
                 (3.0, -3.0),
                 (6.0, 0.0),
             ];
-            let points = points.map(|(x, y)| at + vec2(x, y)).to_vec();
+            let points = points.map(|(x, y)| at + vec2(x, y) * size).to_vec();
             painter.add(Shape::line(points, stroke));
         }
         What::Cuts { .. } => {
             let points = [(-4.0, 3.0), (0.0, -3.0), (4.0, 3.0)];
-            let points = points.map(|(x, y)| at + vec2(x, y)).to_vec();
+            let points = points.map(|(x, y)| at + vec2(x, y) * size).to_vec();
             painter.add(Shape::line(points, stroke));
         }
         What::Shoots { .. } => {
-            painter.circle_stroke(at, 4.0, stroke);
+            painter.circle_stroke(at, 4.0 * size, stroke);
         }
         What::Tips { .. } | What::Stopped { .. } => {
-            let stroke = Stroke::new(1.8, DEFENDER);
-            painter.line_segment([at - vec2(3.0, 3.0), at + vec2(3.0, 3.0)], stroke);
-            painter.line_segment([at + vec2(-3.0, 3.0), at + vec2(3.0, -3.0)], stroke);
+            let stroke = Stroke::new(1.8 * size, DEFENDER);
+            for arm in [vec2(3.0, 3.0), vec2(3.0, -3.0)] {
+                painter.line_segment([at - arm * size, at + arm * size], stroke);
+            }
         }
         _ => {}
     }

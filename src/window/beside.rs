@@ -11,6 +11,7 @@ use super::recording::Recording;
 use super::replay::played_behind;
 use super::settings::Page;
 use super::view::View;
+use super::words::trial as words;
 use super::{boards, moment, paint, words_on_floor};
 use crate::court::Vec2;
 use crate::looks::BODIES;
@@ -129,7 +130,7 @@ pub fn before(ui: &Ui, desk: &mut Desk, halves: [(Rect, Rect); 2]) {
 /// Which floor is which.
 pub fn named(ui: &Ui, desk: &Desk, halves: [(Rect, Rect); 2]) {
     let painter = ui.painter_at(halves[0].0.union(halves[1].0));
-    for ((_, clear), words) in halves.iter().zip(["before", "now, with the change"]) {
+    for ((_, clear), words) in halves.iter().zip(["before", words::NOW_WITH_THE_CHANGE]) {
         let at = pos2(clear.center().x, clear.top() + 16.0);
         let font = FontId::proportional(16.0 * desk.size());
         paint::plate(&painter, at, Align2::CENTER_CENTER, words, font, BALL);

@@ -48,23 +48,11 @@ fn boards() -> ColorImage {
             } else {
                 1.0
             };
-            let c = |i: usize| encoded(WOOD[i] * tone * grain * seam);
+            let c = |i: usize| (WOOD[i] * tone * grain * seam + 0.5) as u8;
             pixels.push(Color32::from_rgb(c(0), c(1), c(2)));
         }
     }
     ColorImage::new([TILE_PIXELS, TILE_PIXELS], pixels)
-}
-
-/// A colour of a texture, 0–255, encoded once more: the sampler decodes textures to linear light, and
-/// the picture is put together in encoded colours.
-fn encoded(colour: f32) -> u8 {
-    let x = (colour / 255.0).min(1.0);
-    let twice = if x <= 0.003_130_8 {
-        12.92 * x
-    } else {
-        1.055 * libm::powf(x, 1.0 / 2.4) - 0.055
-    };
-    (twice * 255.0 + 0.5) as u8
 }
 
 /// The wood, lit by the ball.

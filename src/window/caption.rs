@@ -7,6 +7,7 @@ use super::bench;
 use super::desk::Desk;
 use super::now;
 use super::palette::*;
+use super::words::floor as words;
 
 /// Lines of the band.
 const LINES: f32 = 2.0;
@@ -69,7 +70,14 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
                 .max_rect(place)
                 .layout(Layout::right_to_left(Align::Min)),
         );
-        if bench::word(&mut row, "I have read it", false, "Dismiss (escape)").clicked() {
+        if bench::word(
+            &mut row,
+            words::I_HAVE_READ_IT,
+            false,
+            words::DISMISS_ESCAPE,
+        )
+        .clicked()
+        {
             desk.said = None;
         }
     }

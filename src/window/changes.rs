@@ -2,6 +2,7 @@
 //! what a change has brought.
 
 use super::variation::Edit;
+use super::words::offence as words;
 use crate::offence::{Offence, Rule};
 use crate::report::clean;
 
@@ -10,11 +11,7 @@ pub fn said(old: &Edit, new: &Edit) -> String {
     let mut parts = Vec::new();
     if old.offence.name != new.offence.name && old.offence.rules != new.offence.rules {
         let (new, old) = (&new.offence.name, &old.offence.name);
-        parts.push(format!(
-            "{} was put in place of {}",
-            quoted(new),
-            quoted(old)
-        ));
+        parts.push(words::was_put_in_place(&quoted(new), &quoted(old)));
     } else {
         offence(&old.offence, &new.offence, &mut parts);
     }
@@ -22,45 +19,35 @@ pub fn said(old: &Edit, new: &Edit) -> String {
         let name = &rule.name;
         let known = old.offence.rules.iter().any(|r| r.name == *name);
         match (old.off.contains(name), new.off.contains(name)) {
-            (false, true) if known => parts.push(format!("{} was switched off", quoted(name))),
-            (true, false) => parts.push(format!("{} was switched on", quoted(name))),
+            (false, true) if known => parts.push(words::was_switched_off(&quoted(name))),
+            (true, false) => parts.push(words::was_switched_on(&quoted(name))),
             _ => {}
         }
     }
     if old.defence.name != new.defence.name {
         let (new, old) = (&new.defence.name, &old.defence.name);
-        parts.push(format!(
-            "{} was put in place of {}",
-            quoted(new),
-            quoted(old)
-        ));
+        parts.push(words::was_put_in_place(&quoted(new), &quoted(old)));
     } else if old.defence != new.defence {
-        parts.push(format!("{} was changed", quoted(&new.defence.name)));
+        parts.push(words::was_changed(&quoted(&new.defence.name)));
     }
     if old.attackers != new.attackers || old.defenders != new.defenders {
-        parts.push("the players were changed".into());
+        parts.push(words::THE_PLAYERS_WERE_CHANGED.into());
     }
     for (differs, what) in [
-        (old.court != new.court, "the court was changed"),
-        (old.start != new.start, "the side of the start was changed"),
-        (
-            old.shot_clock != new.shot_clock,
-            "the shot clock was changed",
-        ),
-        (old.drill != new.drill, "the kind of play was changed"),
-        (old.model != new.model, "a number of the model was changed"),
-        (old.name != new.name, "the variation was renamed"),
-        (
-            old.practice != new.practice,
-            "the words for the practice were changed",
-        ),
+        (old.court != new.court, words::THE_COURT_WAS_CHANGED),
+        (old.start != new.start, words::THE_SIDE_OF_THE),
+        (old.shot_clock != new.shot_clock, words::THE_SHOT_CLOCK_WAS),
+        (old.drill != new.drill, words::THE_KIND_OF_PLAY),
+        (old.model != new.model, words::A_NUMBER_OF_THE),
+        (old.name != new.name, words::THE_VARIATION_WAS_RENAMED),
+        (old.practice != new.practice, words::THE_WORDS_FOR_THE),
     ] {
         if differs {
             parts.push(what.into());
         }
     }
     match parts.as_slice() {
-        [] => "nothing that is played was changed".into(),
+        [] => words::NOTHING_THAT_IS_PLAYED.into(),
         parts => parts.join("; "),
     }
 }
@@ -68,25 +55,19 @@ pub fn said(old: &Edit, new: &Edit) -> String {
 fn offence(old: &Offence, new: &Offence, parts: &mut Vec<String>) {
     rules(&old.rules, &new.rules, parts);
     for (differs, what) in [
-        (
-            old.patience != new.patience,
-            "how long the holder looks was changed",
-        ),
-        (
-            old.reading != new.reading,
-            "what the holder may take was changed",
-        ),
-        (old.alignment != new.alignment, "the start was changed"),
-        (old.ball != new.ball, "who starts with the ball was changed"),
+        (old.patience != new.patience, words::HOW_LONG_THE_HOLDER),
+        (old.reading != new.reading, words::WHAT_THE_HOLDER_MAY),
+        (old.alignment != new.alignment, words::THE_START_WAS_CHANGED),
+        (old.ball != new.ball, words::WHO_STARTS_WITH_THE),
         (
             old.keep_filled != new.keep_filled,
-            "the places to keep filled were changed",
+            words::THE_PLACES_TO_KEEP,
         ),
         (
             old.drive_from != new.drive_from,
-            "where drives begin was changed",
+            words::WHERE_DRIVES_BEGIN_WAS,
         ),
-        (old.name != new.name, "the offence was renamed"),
+        (old.name != new.name, words::THE_OFFENCE_WAS_RENAMED),
     ] {
         if differs {
             parts.push(what.into());
@@ -108,20 +89,20 @@ fn rules(old: &[Rule], new: &[Rule], parts: &mut Vec<String>) {
         && renamed(a, b)
     {
         let (a, b) = (quoted(&a.name), quoted(&b.name));
-        parts.push(format!("{a} was renamed {b}"));
+        parts.push(words::was_renamed(&a, &b));
         return;
     }
-    for (rules, done) in [(come, "added"), (gone, "taken out")] {
+    for (rules, done) in [(come, "added"), (gone, words::TAKEN_OUT)] {
         match rules.as_slice() {
             [] => {}
-            [rule] => parts.push(format!("the rule {} was {done}", quoted(&rule.name))),
+            [rule] => parts.push(words::the_rule_was(&quoted(&rule.name), &done)),
             // A tweak brings several: their names stand on the page.
-            several => parts.push(format!("{} rules were {done}", several.len())),
+            several => parts.push(words::rules_were(&several.len(), &done)),
         }
     }
     for rule in new {
         if old.iter().any(|r| r.name == rule.name && r != rule) {
-            parts.push(format!("{} was changed", quoted(&rule.name)));
+            parts.push(words::was_changed(&quoted(&rule.name)));
         }
     }
     let order = |rules: &[Rule], other: &[Rule]| {
@@ -129,7 +110,7 @@ fn rules(old: &[Rule], new: &[Rule], parts: &mut Vec<String>) {
         both.map(|r| r.name.clone()).collect::<Vec<_>>()
     };
     if order(old, new) != order(new, old) {
-        parts.push("the order of the rules was changed".into());
+        parts.push(words::THE_ORDER_OF_THE.into());
     }
 }
 

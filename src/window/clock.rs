@@ -6,13 +6,14 @@ use super::drill;
 use super::jobs;
 use super::recording::{Recording, Spell};
 use super::story::Story;
+use super::words::floor as words;
 use crate::possession::TICK;
 
 /// Speeds at which a possession is shown, with their names.
 pub const RATES: [(f64, &str); 3] = [
-    (1.0, "real time"),
-    (0.5, "half speed"),
-    (0.25, "quarter speed"),
+    (1.0, words::REAL_TIME),
+    (0.5, words::HALF_SPEED),
+    (0.25, words::QUARTER_SPEED),
 ];
 
 /// What one can jump to.
@@ -34,8 +35,8 @@ impl Jump {
     pub fn word(self) -> &'static str {
         match self {
             Jump::Stall => "stall",
-            Jump::Backdoor => "backdoor chance",
-            Jump::Lane => "open lane",
+            Jump::Backdoor => words::BACKDOOR_CHANCE,
+            Jump::Lane => words::OPEN_LANE,
         }
     }
 
@@ -157,7 +158,7 @@ impl Desk {
         }
         self.put_back();
         if !self.time.jump(to, &self.recording) {
-            self.say(format!("There is no {} in this possession.", to.word()));
+            self.say(words::there_is_no_in(&to.word()));
         }
     }
 

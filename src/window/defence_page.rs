@@ -9,6 +9,7 @@ use super::lengths::length;
 use super::numbers::{number, written};
 use super::offence_page::heading;
 use super::palette::*;
+use super::words::defence as words;
 use crate::court::Units;
 use crate::defence::{Defence, Gaze, Helper, Override, Relation, Stance, Stances, Switch};
 use crate::offence::Offence;
@@ -34,7 +35,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut edit = desk.edit().clone();
     let mut knob = String::new();
     let units = desk.units();
-    ui.label("Play against");
+    ui.label(words::PLAY_AGAINST);
     ui.horizontal_wrapped(|ui| {
         for model in models_for(&edit.offence) {
             let on = model.name == edit.defence.name;
@@ -43,7 +44,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
                 .clicked()
                 && !on
             {
-                knob = format!("model {}", model.name);
+                knob = words::model(&model.name);
                 edit.defence = model;
             }
         }
@@ -51,28 +52,22 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     if !edit.defence.note.is_empty() {
         ui.label(RichText::new(&edit.defence.note).color(QUIET).small());
     }
-    heading(ui, "Where they stand");
-    ui.label(
-        RichText::new("Each place is a mix of man, ball and rim, drawn toward the midline, and kept within a gap from the man.")
-            .color(QUIET)
-            .small(),
-    );
+    heading(ui, words::WHERE_THEY_STAND);
+    ui.label(RichText::new(words::EACH_PLACE_IS_A).color(QUIET).small());
     for relation in Relation::ALL {
         let stance = stance_mut(&mut edit.defence.stances, relation);
         stance_row(ui, relation.word(), stance, units, &mut knob);
     }
-    heading(ui, "Help");
+    heading(ui, words::HELP);
     help(ui, &mut edit.defence, units, &mut knob);
-    heading(ui, "What would another model do?");
+    heading(ui, words::WHAT_WOULD_ANOTHER_MODEL);
     ui.label(
-        RichText::new(
-            "Marks on the floor where it would have each of them, while somebody holds the ball.",
-        )
-        .color(QUIET)
-        .small(),
+        RichText::new(words::MARKS_ON_THE_FLOOR)
+            .color(QUIET)
+            .small(),
     );
     super::keys::models(ui, desk);
-    heading(ui, "One defender otherwise");
+    heading(ui, words::ONE_DEFENDER_OTHERWISE);
     overrides(ui, &mut edit.defence, &mut knob);
     if edit != *desk.edit() {
         desk.change(edit, &knob);
@@ -98,7 +93,7 @@ fn stance_row(ui: &mut Ui, name: &str, stance: &mut Stance, units: Units, knob: 
             ("man", &mut stance.man, 1.0),
             ("ball", &mut stance.ball, 1.0),
             ("rim", &mut stance.rim, 1.0),
-            ("drawn to the midline", &mut stance.midline, 1.0),
+            (words::DRAWN_TO_THE_MIDLINE, &mut stance.midline, 1.0),
         ] {
             ui.horizontal(|ui| {
                 let mut percent = *value * 100.0;
@@ -108,7 +103,7 @@ fn stance_row(ui: &mut Ui, name: &str, stance: &mut Stance, units: Units, knob: 
                     .speed(0.5)
                     .max_decimals(0)
                     .suffix(" %");
-                let field = written(ui, drag, number, "40 or 40 %");
+                let field = written(ui, drag, number, words::EXAMPLE_40_OR_40_PERCENT);
                 if field.labelled_by(l.id).changed() {
                     *value = (percent / 100.0).clamp(0.0, most);
                     *knob = format!("{name} {label}");
@@ -116,43 +111,43 @@ fn stance_row(ui: &mut Ui, name: &str, stance: &mut Stance, units: Units, knob: 
             });
         }
         ui.horizontal(|ui| {
-            let l = ui.label("gap from");
+            let l = ui.label(words::GAP_FROM);
             let (least, most) = &mut stance.gap;
             let low = length(ui, least, 0.3..=*most, units).labelled_by(l.id);
-            let l = ui.label("to");
+            let l = ui.label(words::TO);
             let high = length(ui, most, *least..=12.0, units).labelled_by(l.id);
             if low.changed() || high.changed() {
-                *knob = format!("{name} gap");
+                *knob = words::gap(&name);
             }
         });
         ui.horizontal(|ui| {
-            ui.label("eyes on");
+            ui.label(words::EYES_ON);
             for (gaze, word) in [
                 (Gaze::Ball, "ball"),
                 (Gaze::Man, "man"),
                 (Gaze::Both, "both"),
             ] {
                 if ui.radio_value(&mut stance.gaze, gaze, word).changed() {
-                    *knob = format!("{name} gaze");
+                    *knob = words::gaze(&name);
                 }
             }
         });
         if ui
-            .checkbox(&mut stance.deny, "a hand in the passing lane (deny)")
+            .checkbox(&mut stance.deny, words::A_HAND_IN_THE)
             .changed()
         {
-            *knob = format!("{name} deny");
+            *knob = words::deny(&name);
         }
     });
 }
 
 fn help(ui: &mut Ui, defence: &mut Defence, units: Units, knob: &mut String) {
     ui.horizontal_wrapped(|ui| {
-        ui.label("A drive is met by");
+        ui.label(words::A_DRIVE_IS_MET);
         for (who, word) in [
             (Helper::Nobody, "nobody"),
-            (Helper::LowMan, "the low man"),
-            (Helper::Nearest, "the nearest"),
+            (Helper::LowMan, words::THE_LOW_MAN),
+            (Helper::Nearest, words::THE_NEAREST),
         ] {
             if ui.radio_value(&mut defence.help.who, who, word).changed() {
                 *knob = "helper".into();
@@ -161,18 +156,18 @@ fn help(ui: &mut Ui, defence: &mut Defence, units: Units, knob: &mut String) {
     });
     for (label, value, ends) in [
         (
-            "when it is nearer to the rim than",
+            words::WHEN_IT_IS_NEARER,
             &mut defence.help.within,
             1.0..=8.0,
         ),
-        ("so far from the rim", &mut defence.help.depth, 0.5..=4.0),
+        (words::SO_FAR_FROM_THE, &mut defence.help.depth, 0.5..=4.0),
         (
-            "one pass away they stunt by",
+            words::ONE_PASS_AWAY_THEY,
             &mut defence.help.stunt,
             0.0..=2.0,
         ),
         (
-            "close-outs stop short by",
+            words::CLOSE_OUTS_STOP_SHORT,
             &mut defence.closeout.short,
             0.3..=3.0,
         ),
@@ -185,16 +180,16 @@ fn help(ui: &mut Ui, defence: &mut Defence, units: Units, knob: &mut String) {
         });
     }
     if ui
-        .checkbox(
-            &mut defence.help.rotate,
-            "the next defender takes the helper's man",
-        )
+        .checkbox(&mut defence.help.rotate, words::THE_NEXT_DEFENDER_TAKES)
         .changed()
     {
         *knob = "rotate".into();
     }
     let mut on = defence.switch == Switch::OnScreens;
-    if ui.checkbox(&mut on, "they switch on screens").changed() {
+    if ui
+        .checkbox(&mut on, words::THEY_SWITCH_ON_SCREENS)
+        .changed()
+    {
         defence.switch = if on { Switch::OnScreens } else { Switch::Never };
         *knob = "switch".into();
     }
@@ -214,7 +209,7 @@ fn overrides(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
         let shown = match (&now, own) {
             (Some(name), _) => name.clone(),
             (None, Some(_)) => "otherwise".into(),
-            (None, None) => "as the model says".into(),
+            (None, None) => words::AS_THE_MODEL_SAYS.into(),
         };
         ui.horizontal(|ui| {
             let label = ui.label(format!("X{number}"));
@@ -223,11 +218,11 @@ fn overrides(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
                 .width(240.0)
                 .show_ui(ui, |ui| {
                     if ui
-                        .selectable_label(own.is_none(), "as the model says")
+                        .selectable_label(own.is_none(), words::AS_THE_MODEL_SAYS)
                         .clicked()
                     {
                         defence.overrides.retain(|o| o.defender != number);
-                        *knob = format!("own {number}");
+                        *knob = words::own(&number);
                     }
                     for model in &models {
                         let on = now.as_ref() == Some(&model.name);
@@ -244,7 +239,7 @@ fn overrides(ui: &mut Ui, defence: &mut Defence, knob: &mut String) {
                                 cutter: Some(s.cutter),
                             });
                             defence.overrides.sort_by_key(|o| o.defender);
-                            *knob = format!("own {number} {}", model.name);
+                            *knob = words::own_name(&number, &model.name);
                         }
                     }
                 })

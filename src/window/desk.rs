@@ -9,12 +9,14 @@ use std::time::Duration;
 use bevy_egui::egui::{Pos2, Response, TextureHandle};
 
 use super::beside::Beside;
+use super::chooser::Chooser;
 use super::clock::Time;
 use super::drill::{self, Drill};
 use super::effect::Effects;
 use super::figures::FiguresPage;
 use super::files::FilesPage;
 use super::jobs::{self, Job};
+use super::keeping::Keeps;
 use super::lighting::Lit;
 use super::paper_page::PaperPage;
 use super::recording::{Picture, Recording};
@@ -28,6 +30,7 @@ use super::story::Story;
 use super::trial::Trial;
 use super::variation::{Edit, Variation};
 use super::why_page::WhyPage;
+use super::words::floor as words;
 use crate::court::Vec2;
 use crate::looks::BODIES;
 use crate::possession::LookNow;
@@ -88,6 +91,10 @@ pub struct Desk {
     pub drill: Drill,
     /// The page “Variations”.
     pub files: FilesPage,
+    /// Can settings, and what is not saved, be kept?
+    pub(super) keeps: Cell<Keeps>,
+    /// The desktop's own window for files, where there is one.
+    pub chooser: Chooser,
     /// The page “Squads”.
     pub squads: SquadPage,
     /// Why the last file could not be opened.
@@ -167,6 +174,8 @@ impl Desk {
             said: None,
             drill: Drill::new(&folder),
             files: FilesPage::default(),
+            keeps: Cell::default(),
+            chooser: Chooser::default(),
             squads: SquadPage::default(),
             problems: None,
             folder,
@@ -226,14 +235,14 @@ impl Desk {
         if !edit.sound() {
             let mut found = edit.findings().into_iter();
             let wrong = found.find(|f| f.weight == crate::offence::check::Weight::Error);
-            self.say(wrong.map_or("That cannot be played.".into(), |f| {
-                format!("That cannot be played: {}.", f.said)
+            self.say(wrong.map_or(words::THAT_CANNOT_BE_PLAYED.into(), |f| {
+                words::that_cannot_be_played(&f.said)
             }));
             return;
         }
         if self.variation.change(edit, knob) {
             self.changed();
-            self.effects.changed(&self.variation);
+            self.effects.changed(&self.variation, &mut self.builder);
         }
     }
 
@@ -255,7 +264,7 @@ impl Desk {
             self.builder.turn_to(None);
             self.effects.forget();
             self.changed();
-            self.say(format!("Taken back: {what}."));
+            self.say(words::taken_back(&what));
         }
     }
 
@@ -267,8 +276,8 @@ impl Desk {
         if let Some(what) = self.variation.redo() {
             self.builder.turn_to(None);
             self.changed();
-            self.effects.changed(&self.variation);
-            self.say(format!("Made again: {what}."));
+            self.effects.changed(&self.variation, &mut self.builder);
+            self.say(words::made_again(&what));
         }
     }
 
@@ -381,6 +390,8 @@ impl Desk {
             None => {}
         }
         self.found();
+        self.pass_chooser();
+        self.pass_keeping();
         self.watch_file(seconds);
         self.hint_passes(seconds);
         self.trial_pass();
@@ -399,6 +410,7 @@ impl Desk {
             || self.figures.busy()
             || self.why.busy()
             || self.paper.at_work()
+            || self.chooser.busy()
             || self.effects.busy()
             || self.drill.busy()
             || tries
@@ -429,15 +441,12 @@ impl Desk {
             Some(Some((seed, when))) => {
                 self.search = None;
                 self.show_at(seed, when);
-                self.say_here(format!("Possession {seed}: {}.", story.sentence()));
+                self.say_here(words::possession_story(&seed, &story.sentence()));
             }
             Some(None) => {
                 self.search = None;
                 let most = jobs::MOST_SEEDS;
-                self.say(format!(
-                    "None of the next {most} possessions is one where {}.",
-                    story.sentence()
-                ));
+                self.say(words::none_of_the_next(&most, &story.sentence()));
             }
             None if over => self.search = None,
             None => {}

@@ -22,6 +22,7 @@ use super::drill_where::{self, Gone};
 use super::jobs::Job;
 use super::settings::Page;
 use super::store;
+use super::words::drills as words;
 use crate::court::Vec2;
 use crate::looks::BODIES;
 
@@ -171,7 +172,11 @@ impl Drill {
 
     fn keep(&mut self) -> Result<(), String> {
         let name = self.learner.trim();
-        let name = if name.is_empty() { "no name" } else { name };
+        let name = if name.is_empty() {
+            words::NO_NAME
+        } else {
+            name
+        };
         let mean = self.scores.iter().sum::<f64>() / self.scores.len().max(1) as f64;
         let progress = self.progress.entry(name.to_string()).or_default();
         progress
@@ -188,7 +193,7 @@ pub fn holds(desk: &mut Desk) -> bool {
     let asked = desk.drill.asking();
     if asked {
         desk.page = Some(Page::Drills);
-        desk.say("A round of the drill is on: judge it, or leave the round.");
+        desk.say(words::A_ROUND_OF_THE);
     }
     asked
 }
@@ -325,9 +330,10 @@ fn none_found(desk: &mut Desk) {
     let task = desk.drill.task.word();
     let defence = crate::report::clean::line(&desk.edit().defence.name);
     leave(desk);
-    desk.say(format!(
-        "In {} possessions against “{defence}” there is no such moment ({task}). Choose another duty, or another defence.",
-        drill_find::SEEDS
+    desk.say(words::in_possessions_against_there(
+        &(drill_find::SEEDS),
+        &defence,
+        &task,
     ));
 }
 

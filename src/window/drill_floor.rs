@@ -7,6 +7,7 @@ use super::drill::{self, Stage};
 use super::palette::*;
 use super::settings::Page;
 use super::view::View;
+use super::words::drills as words;
 use super::{drill_read, paint};
 use crate::court::{TO_THE_LINE, Vec2};
 
@@ -46,8 +47,9 @@ pub fn place(ui: &mut Ui, desk: &mut Desk, view: &View) {
     let Some(body) = clicked(desk).filter(|_| at_work(desk)) else {
         return;
     };
-    let response = ui.interact(view.rect, Id::new("a place for the drill"), Sense::click());
-    response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, "floor: click a place"));
+    let response = ui.interact(view.rect, Id::new(words::A_PLACE_FOR_THE), Sense::click());
+    response
+        .widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, words::FLOOR_CLICK_A_PLACE));
     if response.clicked()
         && let Some(p) = response.interact_pointer_pos()
     {
@@ -86,11 +88,11 @@ pub fn answers(ui: &Ui, desk: &Desk, view: &View) {
     };
     for answer in answers {
         let put = desk.picture().pos[5 + answer.defender];
-        right(answer.right, put, &format!("X{} here", answer.defender + 1));
+        right(answer.right, put, &words::x_here(&(answer.defender + 1)));
     }
     if let Some(gone) = gone {
         let word = if gone.goes.stays {
-            "stays here"
+            words::STAYS_HERE
         } else {
             "here"
         };

@@ -3,10 +3,12 @@
 
 use super::drill::NOTHING;
 use super::recording::Recording;
+use super::words::drills as words;
 use crate::court::Vec2;
 use crate::looks::BODIES;
 use crate::possession::LookNow;
 use crate::sim::instant::Instant;
+pub use crate::why::step::{STEP as WHY_STEP, WORTH_SAYING};
 
 /// Toward what somebody stands too far, or toward what a step leads.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -28,33 +30,39 @@ impl Way {
     pub fn fault(self) -> String {
         let near = |toward: bool| {
             if toward {
-                "too near to"
+                words::TOO_NEAR_TO
             } else {
-                "too far from"
+                words::TOO_FAR_FROM
             }
         };
         match self {
-            Way::Ball(toward) => format!("{} the ball", near(toward)),
+            Way::Ball(toward) => words::the_ball(&near(toward)),
             Way::Player(toward, who) => format!("{} {who}", near(toward)),
-            Way::Rim(true) => "too deep, toward the rim".into(),
-            Way::Rim(false) => "too high, away from the rim".into(),
-            Way::Midline(true) => "too far toward the midline".into(),
-            Way::Midline(false) => "too far from the midline".into(),
-            Way::Across => "past the midline, on the wrong side".into(),
+            Way::Rim(true) => words::TOO_DEEP_TOWARD_THE.into(),
+            Way::Rim(false) => words::TOO_HIGH_AWAY_FROM.into(),
+            Way::Midline(true) => words::TOO_FAR_TOWARD_THE.into(),
+            Way::Midline(false) => words::TOO_FAR_FROM_THE.into(),
+            Way::Across => words::PAST_THE_MIDLINE_ON.into(),
         }
     }
 
     /// As a step: "nearer to the ball".
     pub fn step(self) -> String {
-        let near = |toward: bool| if toward { "nearer to" } else { "farther from" };
+        let near = |toward: bool| {
+            if toward {
+                words::NEARER_TO
+            } else {
+                words::FARTHER_FROM
+            }
+        };
         match self {
-            Way::Ball(toward) => format!("{} the ball", near(toward)),
+            Way::Ball(toward) => words::the_ball(&near(toward)),
             Way::Player(toward, who) => format!("{} {who}", near(toward)),
-            Way::Rim(true) => "deeper, toward the rim".into(),
-            Way::Rim(false) => "higher, away from the rim".into(),
-            Way::Midline(true) => "toward the midline".into(),
-            Way::Midline(false) => "away from the midline".into(),
-            Way::Across => "over the midline".into(),
+            Way::Rim(true) => words::DEEPER_TOWARD_THE_RIM.into(),
+            Way::Rim(false) => words::HIGHER_AWAY_FROM_THE.into(),
+            Way::Midline(true) => words::TOWARD_THE_MIDLINE.into(),
+            Way::Midline(false) => words::AWAY_FROM_THE_MIDLINE.into(),
+            Way::Across => words::OVER_THE_MIDLINE.into(),
         }
     }
 }
@@ -167,11 +175,6 @@ pub fn teaches(recording: &Recording, moment: usize, who: &[usize]) -> f64 {
 
 /// Less than this off is right, metres: a step.
 const A_STEP: f64 = 0.5;
-
-/// A step that shows why he stands where he stands, metres (ours).
-pub const WHY_STEP: f64 = 1.0;
-/// A step that opens less than this, points, is not worth a word (ours).
-pub const WORTH_SAYING: f64 = 0.03;
 
 /// That look among `looks` which is the same as `look`: of one kind, to one player.
 fn same<'a>(looks: &'a [LookNow], look: &LookNow) -> Option<&'a LookNow> {

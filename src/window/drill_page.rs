@@ -11,13 +11,13 @@ use super::drill_read::{self, Read};
 use super::drill_where::{self, Gone};
 use super::offence_page::heading;
 use super::palette::*;
+use super::words::drills as words;
 use crate::offence::LookKind;
 use crate::possession::LookNow;
 use crate::report::clean;
 
 /// What the program has no say in.
-const CAUTION: &str = "On the real floor: warm up first, stop on any injury or suspected concussion, \
-    and follow your league's and medical staff's rules. This is a drill for the eyes and claims no authority.";
+const CAUTION: &str = words::ON_THE_REAL_FLOOR;
 
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
@@ -40,15 +40,15 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 
 fn idle(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal(|ui| {
-        let label = ui.label("Learner");
+        let label = ui.label(words::LEARNER);
         let field = TextEdit::singleline(&mut desk.drill.learner)
-            .hint_text("name")
+            .hint_text(words::NAME)
             .desired_width(200.0);
         ui.add(field).labelled_by(label.id);
     });
-    tasks(ui, desk, "For defenders: which duty?", &Task::DEFENDERS);
-    tasks(ui, desk, "For attackers", &Task::ATTACKERS);
-    ui.label(RichText::new("How fast?").color(BALL));
+    tasks(ui, desk, words::FOR_DEFENDERS_WHICH_DUTY, &Task::DEFENDERS);
+    tasks(ui, desk, words::FOR_ATTACKERS, &Task::ATTACKERS);
+    ui.label(RichText::new(words::HOW_FAST).color(BALL));
     ui.horizontal_wrapped(|ui| {
         for speed in Speed::ALL {
             if choice(ui, desk.drill.speed == speed, speed.word()).clicked() {
@@ -57,33 +57,25 @@ fn idle(ui: &mut Ui, desk: &mut Desk) {
         }
     });
     let told = match (desk.drill.task, desk.drill.speed.pace()) {
-        (Task::Read, _) => {
-            "The floor freezes with the light off. Say whose cut behind a defender is on, and who is open for a pass; then the light tells."
-        }
-        (Task::Where, _) => {
-            "The floor freezes as a rule fires. Put the player where the rules want that player next. Staying can be right."
-        }
-        (_, None) => {
-            "The floor freezes without the defender. Put the defender where the model would, and see what a step off that place opens."
-        }
-        (_, Some(_)) => {
-            "The possession comes without the defender and freezes. Put the defender where the model would before the time is over."
-        }
+        (Task::Read, _) => words::THE_FLOOR_FREEZES_WITH,
+        (Task::Where, _) => words::THE_FLOOR_FREEZES_AS,
+        (_, None) => words::THE_FLOOR_FREEZES_WITHOUT,
+        (_, Some(_)) => words::THE_POSSESSION_COMES_WITHOUT,
     };
     ui.label(told);
     if let Some((_, seconds)) = desk.drill.speed.pace() {
-        let text = format!("You have {seconds:.0} seconds for each.");
+        let text = words::you_have_seconds_for(&seconds);
         ui.label(RichText::new(text).color(QUIET));
     }
     ui.add_space(4.0);
     ui.horizontal_wrapped(|ui| {
-        let begin = ui.button(format!("Begin a round of {ROUND}"));
+        let begin = ui.button(words::begin_a_round_of(&ROUND));
         desk.mark("begin", &begin);
         if begin.clicked() {
             drill::begin(desk);
         }
         let here = desk.moment().is_some() && !desk.time.running;
-        let chosen = ui.add_enabled(here, Button::new("Begin with this moment"));
+        let chosen = ui.add_enabled(here, Button::new(words::BEGIN_WITH_THIS_MOMENT));
         if chosen.clicked() {
             desk.drill.chosen_here = true;
             drill::begin(desk);
@@ -108,23 +100,23 @@ fn tasks(ui: &mut Ui, desk: &mut Desk, head: &str, tasks: &[Task]) {
 fn turn(ui: &mut Ui, desk: &Desk) {
     let turn = desk.drill.scores.len() + 1;
     let task = desk.drill.task.word();
-    heading(ui, &format!("Moment {turn} of {ROUND}: {task}"));
+    heading(ui, &words::moment_of(&turn, &ROUND, &task));
 }
 
 fn looks(ui: &mut Ui, desk: &mut Desk) {
     turn(ui, desk);
-    ui.label(RichText::new("looking for a moment …").color(QUIET));
+    ui.label(RichText::new(words::LOOKING_FOR_A_MOMENT).color(QUIET));
     leave(ui, desk);
 }
 
 fn runs(ui: &mut Ui, desk: &mut Desk) {
     turn(ui, desk);
-    ui.label("Watch: it freezes in a moment, and your time begins.");
+    ui.label(words::WATCH_IT_FREEZES_IN);
     leave(ui, desk);
 }
 
 fn leave(ui: &mut Ui, desk: &mut Desk) {
-    if ui.button("Leave the round").clicked() {
+    if ui.button(words::LEAVE_THE_ROUND).clicked() {
         drill::leave(desk);
     }
 }
@@ -134,7 +126,7 @@ fn asks(ui: &mut Ui, desk: &mut Desk, who: &[usize]) {
     if let (Some(left), Some((_, all))) = (desk.drill.left, desk.drill.speed.pace()) {
         let bar = ProgressBar::new(left / all)
             .fill(DEFENDER)
-            .text(RichText::new(format!("{left:.1} s left")).color(INK));
+            .text(RichText::new(words::s_left(&left)).color(INK));
         ui.add(bar);
     }
     match desk.drill.task {
@@ -143,7 +135,7 @@ fn asks(ui: &mut Ui, desk: &mut Desk, who: &[usize]) {
         _ => placing(ui, desk, who),
     }
     ui.horizontal(|ui| {
-        let judge = ui.button("Judge it").on_hover_text("enter");
+        let judge = ui.button(words::JUDGE_IT).on_hover_text(words::ENTER);
         desk.mark("judge", &judge);
         if judge.clicked() {
             drill::go_on(desk);
@@ -161,15 +153,11 @@ fn placing(ui: &mut Ui, desk: &Desk, who: &[usize]) {
             Some(_) => desk.drill.task.word(),
             None => picture.relations[*d].word(),
         };
-        ui.label(format!("X{number} guards {player}: {job}."));
+        ui.label(words::x_guards(&number, &player, &job));
     }
     let text = match who {
-        [only] => format!(
-            "You are X{}. Click where you stand, or drag X{} there from the side.",
-            only + 1,
-            only + 1
-        ),
-        _ => "Drag each of them from the side to the right place.".to_owned(),
+        [only] => words::you_are_x_click(&(only + 1)),
+        _ => words::DRAG_EACH_OF_THEM.to_owned(),
     };
     ui.label(text);
 }
@@ -179,35 +167,33 @@ fn going(ui: &mut Ui, desk: &Desk) {
     let Some(goes) = desk.drill.goes else { return };
     let number = goes.who + 1;
     ui.label(drill_where::happened(desk, &goes));
-    ui.label(format!(
-        "You are {number}. Click where you are to be next (after a cut: where you end up if you are not fed). To stay, judge it at once."
-    ));
+    ui.label(words::you_are_click_where(&number));
 }
 
 /// Whose cut is on, and who is open?
 fn reading(ui: &mut Ui, desk: &mut Desk) {
     let holder = desk.picture().holder;
-    ui.label("Whose cut behind a defender is on now?");
+    ui.label(words::WHOSE_CUT_BEHIND_A);
     let mates = desk.recording.cast.five();
     let mates: Vec<usize> = mates.filter(|w| Some(*w) != holder).collect();
     ui.horizontal(|ui| {
         for &who in &mates {
             let on = desk.drill.reading.cut == Some(Some(who));
-            let name = format!("cut of {}", who + 1);
+            let name = words::cut_of(&(who + 1));
             if named(ui, on, &(who + 1).to_string(), &name).clicked() {
                 drill_read::says_cut(desk, Some(who));
             }
         }
         let on = desk.drill.reading.cut == Some(None);
-        if named(ui, on, "nobody", "nobody's cut").clicked() {
+        if named(ui, on, "nobody", words::NOBODYS_CUT).clicked() {
             drill_read::says_cut(desk, None);
         }
     });
-    ui.label("And who is open for a pass? All of them; nobody, if none.");
+    ui.label(words::AND_WHO_IS_OPEN);
     ui.horizontal(|ui| {
         for who in mates {
             let on = desk.drill.reading.open[who];
-            let name = format!("{} is open", who + 1);
+            let name = words::is_open(&(who + 1));
             if named(ui, on, &(who + 1).to_string(), &name).clicked() {
                 drill_read::says_open(desk, who);
             }
@@ -222,7 +208,7 @@ fn shows(
     (read, gone): (Option<&Read>, Option<&Gone>),
     score: f64,
 ) {
-    heading(ui, &format!("{score:.0} of 100"));
+    heading(ui, &words::of_100(&score));
     if let Some(read) = read {
         was(ui, read);
     }
@@ -237,16 +223,17 @@ fn shows(
     }
     if !answers.is_empty() && drill::is_told(desk) {
         steps(ui, desk, answers);
-        let text = format!(
-            "The score is for the place alone: 100 on the model's spot, 0 from {} off.",
-            desk.length(drill::NOTHING)
-        );
+        let text = words::the_score_is_for(&desk.length(drill::NOTHING));
         ui.label(RichText::new(text).color(QUIET).small());
     }
     let last = desk.drill.scores.len() >= ROUND;
-    let next = ui.button(if last { "End the round" } else { "Next moment" });
+    let next = ui.button(if last {
+        words::END_THE_ROUND
+    } else {
+        words::NEXT_MOMENT
+    });
     desk.mark("next", &next);
-    if next.on_hover_text("enter").clicked() {
+    if next.on_hover_text(words::ENTER).clicked() {
         drill::next(desk);
     }
 }
@@ -256,13 +243,13 @@ fn judged(ui: &mut Ui, desk: &Desk, answer: &Answer) {
     let number = answer.defender + 1;
     let off = desk.length(answer.off);
     let text = match answer.fault {
-        None => format!("X{number}: right there, {off} off."),
-        Some(fault) => format!("X{number}: {off} off, {}.", fault.fault()),
+        None => words::x_right_there_off(&number, &off),
+        Some(fault) => words::x_off(&number, &off, &fault.fault()),
     };
     ui.label(RichText::new(text).strong());
     if !answer.left_open.is_empty() {
         let left: Vec<String> = answer.left_open.iter().map(words).collect();
-        let text = format!("That left open: {}.", left.join(", "));
+        let text = words::that_left_open(&left.join(", "));
         ui.label(RichText::new(text).color(WARN));
     }
 }
@@ -282,9 +269,12 @@ fn rule(ui: &mut Ui, desk: &Desk, answer: &Answer) {
 
 /// What a step off the right place opens; each can be shown on the floor with its light.
 fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
-    ui.label(RichText::new("On the floor, with the light of it:").color(QUIET));
+    ui.label(RichText::new(words::ON_THE_FLOOR_WITH).color(QUIET));
     ui.horizontal(|ui| {
-        for (shown, text) in [(None, "as you put it"), (Some(0), "the right place")] {
+        for (shown, text) in [
+            (None, words::AS_YOU_PUT_IT),
+            (Some(0), words::THE_RIGHT_PLACE),
+        ] {
             if choice(ui, desk.drill.shown == shown, text).clicked() {
                 drill::show_places(desk, shown);
             }
@@ -297,13 +287,13 @@ fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
     let mut any = false;
     for (k, (answer, opens)) in all.enumerate() {
         if !any {
-            let text = format!("Why there: what a step ({step}) off the right place opens");
+            let text = words::why_there_what_a(&step);
             ui.label(RichText::new(text).color(BALL));
         }
         any = true;
         let of = match answers {
             [_] => String::new(),
-            _ => format!("X{} ", answer.defender + 1),
+            _ => words::x_word(&(answer.defender + 1)),
         };
         let text = format!("{of}{}", way(opens.way));
         let on = desk.drill.shown == Some(k + 1);
@@ -313,15 +303,13 @@ fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
         ui.label(gains(opens));
     }
     if !any {
-        let text = format!(
-            "At this instant {step} in any direction opens hardly anything: the place is for the next pass."
-        );
+        let text = words::at_this_instant_in(&step);
         ui.label(text);
     }
 }
 
 fn way(way: Option<Way>) -> String {
-    way.map_or("a step off".into(), Way::step)
+    way.map_or(words::A_STEP_OFF.into(), Way::step)
 }
 
 /// What a step off opens, with what it is worth.
@@ -330,21 +318,13 @@ fn gains(opens: &Opens) -> String {
     let look = &opens.look;
     let (open, worth) = opens.before;
     let name = words(look);
-    let worth = format!("worth {:.2} points, not {worth:.2}", look.value);
+    let worth = words::worth_points_not(&look.value, &worth);
     let arrives = match look.kind {
         LookKind::Shot => String::new(),
-        LookKind::Drive => format!(
-            "the lane is free in {} of 100, not {}; ",
-            times(look.openness),
-            times(open)
-        ),
-        _ => format!(
-            "it gets there in {} of 100, not {}; ",
-            times(look.openness),
-            times(open)
-        ),
+        LookKind::Drive => words::the_lane_is_free(&times(look.openness), &times(open)),
+        _ => words::it_gets_there_in(&times(look.openness), &times(open)),
     };
-    format!("The {name}: {arrives}{worth}.")
+    words::the(&name, &arrives, &worth)
 }
 
 /// "skip pass to 4".
@@ -352,10 +332,10 @@ fn words(look: &LookNow) -> String {
     let never = if look.allowed {
         String::new()
     } else {
-        format!(" (but {})", super::moment::NEVER)
+        words::but(&(super::moment::NEVER))
     };
     match look.to {
-        Some(to) => format!("{} to {to}{never}", look.kind.word()),
+        Some(to) => words::to_never(&look.kind.word(), &to, &never),
         None => format!("{}{never}", look.kind.word()),
     }
 }
@@ -365,9 +345,9 @@ fn went(ui: &mut Ui, desk: &Desk, gone: &Gone) {
     let number = gone.goes.who + 1;
     let (to, off) = (gone.goes.to, desk.length(gone.off));
     let text = if gone.goes.stays {
-        format!("{number} stays at the {to}: you are {off} off.")
+        words::stays_at_the_you(&number, &to, &off)
     } else {
-        format!("{number} goes to the {to}: you are {off} off.")
+        words::goes_to_the_you(&number, &to, &off)
     };
     ui.label(RichText::new(text).strong());
     ui.label(drill_where::happened(desk, &gone.goes));
@@ -380,37 +360,37 @@ fn was(ui: &mut Ui, read: &Read) {
         let names: Vec<String> = who.map(|w| (w + 1).to_string()).collect();
         match names.as_slice() {
             [] => "nobody".to_string(),
-            _ => names.join(" and "),
+            _ => names.join(words::AND),
         }
     };
     let on = list(&mut read.on.iter().copied());
     let text = match read.said.cut {
-        Some(Some(who)) if read.on.contains(&who) => format!("Right: the cut was on for {on}."),
-        Some(None) if read.on.is_empty() => "Right: nobody's cut was on.".into(),
-        _ => format!("Not this time: the cut was on for {on}."),
+        Some(Some(who)) if read.on.contains(&who) => words::right_the_cut_was(&on),
+        Some(None) if read.on.is_empty() => words::RIGHT_NOBODYS_CUT_WAS.into(),
+        _ => words::not_this_time_the(&on),
     };
     ui.label(RichText::new(text).strong());
     let mates = || (0..5).filter(|w| *w != read.holder);
     let open = list(&mut mates().filter(|w| read.open[*w]));
-    ui.label(format!("Open for a pass: {open}."));
+    ui.label(words::open_for_a_pass(&open));
     let missed = list(&mut mates().filter(|w| read.open[*w] && !read.said.open[*w]));
     let shut = list(&mut mates().filter(|w| !read.open[*w] && read.said.open[*w]));
     if missed != "nobody" {
-        ui.label(RichText::new(format!("Open, and you did not say so: {missed}.")).color(WARN));
+        ui.label(RichText::new(words::open_and_you_did(&missed)).color(WARN));
     }
     if shut != "nobody" {
-        ui.label(RichText::new(format!("You said open, and it was shut: {shut}.")).color(WARN));
+        ui.label(RichText::new(words::you_said_open_and(&shut)).color(WARN));
     }
 }
 
 fn over(ui: &mut Ui, desk: &mut Desk) {
     let mean = desk.drill.scores.iter().sum::<f64>() / desk.drill.scores.len().max(1) as f64;
-    heading(ui, &format!("Round over: {mean:.0} of 100"));
+    heading(ui, &words::round_over_of_100(&mean));
     ui.horizontal(|ui| {
-        if ui.button("Another round").clicked() {
+        if ui.button(words::ANOTHER_ROUND).clicked() {
             drill::begin(desk);
         }
-        if ui.button("Choose another drill").clicked() {
+        if ui.button(words::CHOOSE_ANOTHER_DRILL).clicked() {
             drill::leave(desk);
         }
     });
@@ -425,7 +405,7 @@ fn progress(ui: &mut Ui, desk: &Desk) {
     if desk.drill.progress.is_empty() {
         return;
     }
-    heading(ui, "So far");
+    heading(ui, words::SO_FAR);
     Grid::new("progress")
         .num_columns(4)
         .spacing([14.0, 3.0])

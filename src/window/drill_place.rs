@@ -2,6 +2,7 @@
 //! is made of the numbers that the simulation plays by.
 
 use super::recording::Recording;
+use super::words::places as words;
 use crate::defence::{Duty, Gaze, Relation, Stance};
 use crate::sim::stance::stance_of;
 
@@ -24,16 +25,14 @@ pub fn rule(
     match duty {
         Duty::LowHelp => {
             let depth = length(defence.help.depth);
-            format!(
-                "The rule: the low man leaves {player} and meets the drive {depth} in front of the rim."
-            )
+            words::the_rule_the_low(&player, &depth)
         }
-        Duty::Rotating => format!("The rule: the helper has left {player}; X{x} takes {player}."),
+        Duty::Rotating => words::the_rule_the_helper(&player, &x),
         Duty::Recovering => {
             let short = length(defence.closeout.short);
-            format!("The rule: {player} has just caught it; X{x} closes out and stops {short} off.")
+            words::the_rule_has_just(&player, &x, &short)
         }
-        Duty::Area => format!("The rule: X{x} shifts with the ball in an area of the zone."),
+        Duty::Area => words::the_rule_x_shifts(&x),
         _ => stance(
             stance_of(&recording.play, d, relation),
             relation,
@@ -53,51 +52,52 @@ pub fn stance(
     let who = player.to_string();
     let parts = [
         (stance.man, who.as_str()),
-        (stance.ball, "the ball"),
-        (stance.rim, "the rim"),
+        (stance.ball, words::THE_BALL),
+        (stance.rim, words::THE_RIM),
     ];
     let sum: f64 = parts.iter().map(|p| p.0).sum::<f64>().max(1e-9);
     let mut told: Vec<_> = parts.iter().filter(|p| p.0 / sum >= TOLD).collect();
     told.sort_by(|a, b| b.0.total_cmp(&a.0));
     let names: Vec<&str> = told.iter().map(|p| p.1).collect();
     let between = match names.as_slice() {
-        [only] => format!("with {only}"),
+        [only] => words::with(&only),
         [a, b] => {
             let half = told[0].0 / sum < 0.6;
             let nearer = if half {
-                "half way".to_owned()
+                words::HALF_WAY.to_owned()
             } else {
-                format!("nearer to {a},")
+                words::nearer_to(&a)
             };
-            format!("{nearer} between {a} and {b}")
+            words::between_and(&nearer, &a, &b)
         }
-        [a, b, c, ..] => format!("between {a}, {b} and {c}"),
+        [a, b, c, ..] => words::between_and_c(&a, &b, &c),
         [] => String::new(),
     };
     let midline = match stance.midline {
-        m if relation == Relation::OnBall && m >= TOLD => {
-            ", on the midline side, so that the ball is forced to the sideline"
-        }
-        m if m >= 0.85 => ", on the midline",
-        m if m >= 0.5 => ", most of the way to the midline",
-        m if m >= TOLD => ", a little toward the midline",
-        m if m <= -TOLD => ", so that the ball is forced to the middle",
+        m if relation == Relation::OnBall && m >= TOLD => words::ON_THE_MIDLINE_SIDE,
+        m if m >= 0.85 => words::ON_THE_MIDLINE,
+        m if m >= 0.5 => words::MOST_OF_THE_WAY,
+        m if m >= TOLD => words::A_LITTLE_TOWARD_THE,
+        m if m <= -TOLD => words::SO_THAT_THE_BALL,
         _ => "",
     };
     let (least, most) = (length(stance.gap.0), length(stance.gap.1));
     let eyes = match stance.gaze {
-        Gaze::Ball => "eyes on the ball",
-        Gaze::Man => "eyes on the player",
-        Gaze::Both => "seeing both ball and player",
+        Gaze::Ball => words::EYES_ON_THE_BALL,
+        Gaze::Man => words::EYES_ON_THE_PLAYER,
+        Gaze::Both => words::SEEING_BOTH_BALL_AND,
     };
     let hand = if stance.deny {
-        ", a hand in the passing lane"
+        words::A_HAND_IN_THE
     } else {
         ""
     };
-    format!(
-        "The rule, {}: {between}{midline}; {least} to {most} off {player}, {eyes}{hand}.",
-        relation.word()
+    words::the_rule_to_off(
+        &relation.word(),
+        &format!("{between}{midline}"),
+        (&least, &most),
+        &player,
+        &format!("{eyes}{hand}"),
     )
 }
 

@@ -7,6 +7,7 @@
 use super::desk::Desk;
 use super::drill::{Stage, Task};
 use super::recording::Recording;
+use super::words::drills as words;
 
 /// What the learner has said so far. Attackers 0–4.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -91,7 +92,7 @@ pub fn reveal(desk: &mut Desk) {
     }
     let late = desk.drill.left.is_none() && desk.drill.speed.pace().is_some();
     if desk.drill.reading.cut.is_none() && !late {
-        desk.say("Say first whose cut is on, or nobody's.");
+        desk.say(words::SAY_FIRST_WHOSE_CUT);
         return;
     }
     let Some(moment) = desk.moment() else { return };

@@ -1,5 +1,6 @@
 //! What can be drilled, and how fast.
 
+use super::words::drills as words;
 use crate::defence::Duty;
 
 /// What is drilled.
@@ -48,17 +49,17 @@ impl Task {
     /// The words of the button, and the key of its scores.
     pub fn word(self) -> &'static str {
         match self {
-            Task::One => "any duty",
-            Task::HelpLine => "help line",
+            Task::One => words::ANY_DUTY,
+            Task::HelpLine => words::HELP_LINE,
             Task::Gap => "gap",
             Task::Deny => "deny",
-            Task::LowMan => "low man",
-            Task::Rotate => "help the helper",
-            Task::Tag => "tag the cutter",
+            Task::LowMan => words::LOW_MAN,
+            Task::Rotate => words::HELP_THE_HELPER,
+            Task::Tag => words::TAG_THE_CUTTER,
             Task::Closeout => "closeout",
-            Task::AllFive => "all five",
-            Task::Read => "who is open?",
-            Task::Where => "where do you go?",
+            Task::AllFive => words::ALL_FIVE,
+            Task::Read => words::WHO_IS_OPEN,
+            Task::Where => words::WHERE_DO_YOU_GO,
         }
     }
 
@@ -95,9 +96,9 @@ impl Speed {
     /// The words of the button.
     pub fn word(self) -> &'static str {
         match self {
-            Speed::Still => "no clock",
-            Speed::Half => "half speed",
-            Speed::Real => "real time",
+            Speed::Still => words::NO_CLOCK,
+            Speed::Half => words::HALF_SPEED,
+            Speed::Real => words::REAL_TIME,
         }
     }
 

@@ -4,6 +4,7 @@
 use super::desk::Desk;
 use super::drill::{NOTHING, Stage, Task};
 use super::drill_find::Goes;
+use super::words::drills as says;
 use crate::court::Vec2;
 use crate::offence::words;
 use crate::report::clean;
@@ -35,12 +36,8 @@ pub fn because(desk: &Desk, goes: &Goes) -> String {
     };
     let line = goes.rule.1.and_then(|line| rule.actions.get(line));
     let text = match line {
-        Some(action) => format!("By “{}”: {}.", rule.name, words::action(action)),
-        None => format!(
-            "“{}” sends others; no rule sends {} anywhere.",
-            rule.name,
-            goes.who + 1
-        ),
+        Some(action) => says::by(&rule.name, &words::action(action)),
+        None => says::sends_others_no_rule(&rule.name, &(goes.who + 1)),
     };
     clean::line(&text)
 }

@@ -2,15 +2,17 @@
 //! few possessions at first; and how often the orders of each rule are carried out. Both go on while the page of the
 //! offence is out, behind whatever else is done.
 
-use bevy_egui::egui::{RichText, Ui};
+use bevy_egui::egui::{Id, RichText, ScrollArea, TextStyle, Ui};
 
 use super::changes;
 use super::desk::Desk;
 use super::jobs::{self, Job};
 use super::palette::*;
+use super::rule_builder::Builder;
 use super::trial::{self, Trial};
 use super::trial_words::answer;
 use super::variation::{Edit, Variation};
+use super::words::offence as words;
 use crate::report::clean;
 use crate::scrimmage::orders::{Account, Ended, RuleAccount};
 
@@ -31,12 +33,30 @@ pub struct Effects {
 }
 
 impl Effects {
-    /// Something was changed: what was there before is played against what is there now.
-    pub fn changed(&mut self, variation: &Variation) {
+    /// Something was changed: what was there before is played against what is there now. While one rule is being written,
+    /// before is before its first word was: what is asked is what the rule brings, not what its last word does.
+    pub fn changed(&mut self, variation: &Variation, builder: &mut Builder) {
         let now = variation.now();
-        self.last = variation.before().map(|before| {
-            let said = changes::said(before, now);
-            (said.clone(), Trial::between(&said, before, now, &LOOKS))
+        let without = |edit: &Edit, open: usize| {
+            let mut rest = edit.clone();
+            if open < rest.offence.rules.len() {
+                rest.offence.rules.remove(open);
+            }
+            rest
+        };
+        let only_that = |open: usize, before: &Edit| {
+            let rest = without(now, open);
+            rest == *before || rest == without(before, open)
+        };
+        let written = builder
+            .open
+            .filter(|open| variation.before().is_some_and(|b| only_that(*open, b)));
+        let first = written.and(builder.before.take());
+        let base = first.or_else(|| variation.before().cloned());
+        builder.before = written.and(base.clone());
+        self.last = base.filter(|base| base != now).map(|base| {
+            let said = changes::said(&base, now);
+            (said.clone(), Trial::between(&said, &base, now, &LOOKS))
         });
         self.settle();
     }
@@ -99,31 +119,72 @@ impl Effects {
     }
 }
 
-/// Height of what is shown of the last change, lines of text.
-pub const LINES: f32 = 8.6;
+/// Where egui keeps how high it was when it was last shown.
+const HIGH: &str = "effect_height";
 
-/// Shows what the last change has brought.
-pub fn show(ui: &mut Ui, desk: &Desk) {
+/// How high what is shown of the last change is, points of the screen: as high as it was when last laid out, to
+/// the end of its table; two lines at least.
+pub fn height(ui: &Ui) -> f32 {
+    let known: Option<f32> = ui.data(|data| data.get_temp(Id::new(HIGH)));
+    known
+        .unwrap_or_default()
+        .max(2.6 * ui.text_style_height(&TextStyle::Small))
+}
+
+/// Shows it where there is so much room: if it is higher, the rest is scrolled to.
+pub fn below(ui: &mut Ui, desk: &Desk) {
+    let shown = ScrollArea::vertical()
+        .id_salt("effect")
+        .show(ui, |ui| show(ui, desk));
+    let high = shown.inner;
+    if (high - height(ui)).abs() > 0.5 {
+        ui.data_mut(|data| data.insert_temp(Id::new(HIGH), high));
+        ui.ctx().request_repaint();
+    }
+}
+
+/// The last change and the first thing that is known of it: where a rule is being written in a low window.
+pub fn brief(ui: &mut Ui, desk: &Desk) {
     let Some((said, trial)) = &desk.effects.last else {
-        let text =
-            "Change a rule: here you see what it brings, before and after, from the same seeds.";
-        ui.label(RichText::new(text).color(QUIET));
         return;
     };
-    ui.label(RichText::new(format!("Last change: {said}")).color(BALL));
-    if trial.played() == 0 {
-        ui.label(RichText::new("playing both …").color(QUIET));
-        return;
+    let known = answer(trial).into_iter().next();
+    let known = known.map_or(words::PLAYING_BOTH.to_string(), |(text, _)| text);
+    for (text, colour) in [(words::last_change(said), BALL), (known, TEXT)] {
+        ui.label(RichText::new(text).color(colour).small());
     }
-    for (text, good) in answer(trial).into_iter().take(1) {
+}
+
+/// Shows what the last change has brought. Returns how high it is to the end of its table, points of the screen.
+pub fn show(ui: &mut Ui, desk: &Desk) -> f32 {
+    let top = ui.min_rect().top();
+    let high = |ui: &Ui| ui.min_rect().bottom() - top;
+    let Some((said, trial)) = &desk.effects.last else {
+        let text = words::CHANGE_A_RULE_HERE;
+        ui.label(RichText::new(text).color(QUIET));
+        return high(ui);
+    };
+    ui.label(RichText::new(words::last_change(&said)).color(BALL));
+    if trial.played() == 0 {
+        ui.label(RichText::new(words::PLAYING_BOTH).color(QUIET));
+        return high(ui);
+    }
+    // The first line and the table are in sight; what else is told follows below them.
+    let mut lines = answer(trial).into_iter();
+    let mut line = |ui: &mut Ui| {
+        let (text, good) = lines.next()?;
         let colour = match good {
             Some(true) => BALL,
             Some(false) => WARN,
             None => TEXT,
         };
-        ui.label(RichText::new(text).color(colour).small());
-    }
+        Some(ui.label(RichText::new(text).color(colour).small()))
+    };
+    line(ui);
     trial::table(ui, trial, desk);
+    let end = high(ui);
+    while line(ui).is_some() {}
+    end
 }
 
 /// Shows what became of a rule's orders, with the first that was cut short to watch. Returns a seed and a time, seconds.
@@ -131,17 +192,14 @@ pub fn account(ui: &mut Ui, desk: &Desk, name: &str) -> Option<(u64, f64)> {
     let (possessions, rule) = desk.effects.of_rule(desk.edit(), name)?;
     let mut wanted = None;
     let fired = match rule.fired {
-        0 => format!("It never came in {possessions} possessions."),
-        1 => format!("It came once in {possessions} possessions."),
-        n => format!("It came {n} times in {possessions} possessions."),
+        0 => words::it_never_came_in(&possessions),
+        1 => words::it_came_once_in(&possessions),
+        n => words::it_came_times_in(&n, &possessions),
     };
     ui.label(RichText::new(fired).color(TEXT).small());
     for line in rule.lines.iter().filter(|line| line.given > 0) {
-        let then = if line.step > 0 { "then " } else { "" };
-        let text = format!(
-            "{then}{}: carried out {} of {}",
-            line.who, line.done, line.given
-        );
+        let then = if line.step > 0 { words::THEN } else { "" };
+        let text = words::carried_out_of(&then, &line.who, &line.done, &line.given);
         let good = line.done * 10 >= line.had_time * 9;
         let colour = if good { QUIET } else { WARN };
         ui.label(RichText::new(clean::line(&text)).color(colour).small());
@@ -164,5 +222,5 @@ fn cut_short(ended: &Ended) -> String {
         Some(name) => format!(" (“{}”)", clean::line(name)),
         None => String::new(),
     };
-    format!("   {} × {}{by}  → show", ended.count, ended.end.word())
+    words::show(&ended.count, &ended.end.word(), &by)
 }

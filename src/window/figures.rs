@@ -5,13 +5,14 @@ use std::cell::Cell;
 use std::sync::Arc;
 
 use bevy_egui::egui::{
-    Align2, FontId, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2,
+    Align2, FontId, Rangef, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2,
 };
 
 use super::desk::{Desk, stopwatch};
 use super::jobs::{self, Job};
 use super::palette::*;
 use super::variation::{Edit, Variation};
+use super::words::figures as words;
 use crate::court::Units;
 use crate::report::numbers;
 use crate::scrimmage::Figure;
@@ -26,52 +27,56 @@ const SETTLES: f32 = 0.1;
 const SHOWN: [(&str, &str, &str); 12] = [
     (
         "points",
-        "Points per possession",
-        "what was scored, the luck of the shot included",
+        words::POINTS_PER_POSSESSION,
+        words::WHAT_WAS_SCORED_THE,
     ),
     (
         "turnovers",
-        "Lost without a shot",
-        "possessions that ended in a lost ball",
+        words::LOST_WITHOUT_A_SHOT,
+        words::POSSESSIONS_THAT_ENDED_IN,
     ),
     (
         "stalls",
-        "Spells with nothing open",
-        "per possession: from 0.2 s on, in which the player with the ball has nothing open; one of 0.8 s or more is a stall on the other pages",
+        words::SPELLS_WITH_NOTHING_OPEN,
+        words::PER_POSSESSION_FROM_0,
     ),
     (
         "stall_time",
-        "Seconds with nothing open",
-        "all those spells of a possession together",
+        words::SECONDS_WITH_NOTHING_OPEN,
+        words::ALL_THOSE_SPELLS_OF,
     ),
     (
         "backdoor_cut_there",
-        "Backdoor chances there",
-        "per possession: a cut behind a defender was on",
+        words::BACKDOOR_CHANCES_THERE,
+        words::PER_POSSESSION_A_CUT,
     ),
     (
         "backdoor_cut_taken",
-        "Backdoor cuts taken",
-        "per possession: somebody made the cut",
+        words::BACKDOOR_CUTS_TAKEN,
+        words::PER_POSSESSION_SOMEBODY_MADE,
     ),
     (
         "backdoor_cut_fed",
-        "Backdoor cuts fed",
-        "per possession: the cutter was thrown the ball",
+        words::BACKDOOR_CUTS_FED,
+        words::PER_POSSESSION_THE_CUTTER,
     ),
     (
         "lane_open_time",
-        "Seconds with an open lane",
-        "per possession: a drive to the rim was there",
+        words::SECONDS_WITH_AN_OPEN,
+        words::PER_POSSESSION_A_DRIVE,
     ),
-    ("shots_rim", "Shots at the rim", "share of all shots"),
-    ("passes", "Passes per possession", ""),
+    (
+        "shots_rim",
+        words::SHOTS_AT_THE_RIM,
+        words::SHARE_OF_ALL_SHOTS,
+    ),
+    ("passes", words::PASSES_PER_POSSESSION, ""),
     (
         "unused_points",
-        "Points left unused",
-        "at most: what was open and your rules never take",
+        words::POINTS_LEFT_UNUSED,
+        words::AT_MOST_WHAT_WAS,
     ),
-    ("duration", "Length of a possession", ""),
+    ("duration", words::LENGTH_OF_A_POSSESSION, ""),
 ];
 
 /// One set of figures and the job that will give the next.
@@ -182,17 +187,14 @@ impl FiguresPage {
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let other = desk.figures.other(&desk.variation).clone();
     let changed = *desk.edit() != other;
-    ui.label(
-        RichText::new("Many possessions of what is on the desk, always the same seeds. The bar is where the figure lies with 95\u{a0}% confidence.")
-            .color(QUIET),
-    );
+    ui.label(RichText::new(words::MANY_POSSESSIONS_OF_WHAT).color(QUIET));
     ui.add_space(6.0);
     ui.horizontal(|ui| {
         let again = desk.figures.now.figures.is_some();
         let text = if again {
-            "Play again"
+            words::PLAY_AGAIN
         } else {
-            "Play the scrimmage"
+            words::PLAY_THE_SCRIMMAGE
         };
         let play = ui.button(text);
         desk.mark("play", &play);
@@ -200,9 +202,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             desk.figures.run(&desk.variation);
         }
         if let Some(job) = &desk.figures.now.job {
-            ui.label(format!("playing … {:.0} %", job.share() * 100.0));
+            ui.label(words::playing_percent(&(job.share() * 100.0)));
         } else if let Some((n, _)) = &desk.figures.now.figures {
-            ui.label(format!("{n} possessions"));
+            ui.label(words::possessions(&n));
         }
     });
     if desk.figures.now.figures.is_none() && desk.figures.now.job.is_none() {
@@ -214,14 +216,14 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     if before {
         ui.horizontal(|ui| {
             swatch(ui, true);
-            ui.label("now");
+            ui.label(words::NOW);
             ui.add_space(10.0);
             swatch(ui, false);
             let tried = desk.figures.against.is_some();
             ui.label(if tried {
-                "before the change"
+                words::BEFORE_THE_CHANGE
             } else {
-                "as saved"
+                words::AS_SAVED
             });
         });
     }
@@ -242,10 +244,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         }
     }
     ui.add_space(6.0);
-    ui.label(
-        RichText::new("Trust which of two is larger more than how large. Bars that overlap much may well be the same.")
-            .color(QUIET),
-    );
+    ui.label(RichText::new(words::TRUST_WHICH_OF_TWO).color(QUIET));
 }
 
 fn swatch(ui: &mut Ui, now: bool) {
@@ -296,27 +295,60 @@ fn row(ui: &mut Ui, words: &str, now: &Figure, saved: Option<&Figure>, units: Un
     let most = if now.unit == "share" {
         ((most * 5.0).ceil() / 5.0).clamp(0.2, 1.0)
     } else {
-        most * 1.15
+        round_above(most * 1.05)
     };
     let share = |e: (f64, f64, f64)| {
         let at = |x: f64| (x / most.max(1e-9)).clamp(0.0, 1.0) as f32;
         (at(e.0), at(e.1), at(e.2))
     };
+    let scale = Figure {
+        value: Some(most),
+        ..now.clone()
+    };
+    let axis = ends_of_scale(ui, rect, size, &numbers::value(&scale, units));
     let line = |k: f32| {
-        Rect::from_min_size(
-            pos2(rect.left(), rect.top() + size + 3.0 + 13.0 * k),
-            vec2(wide, 12.0),
+        Rect::from_x_y_ranges(
+            axis,
+            (rect.top() + size + 3.0 + 13.0 * k)..=(rect.top() + size + 15.0 + 13.0 * k),
         )
     };
-    let axis = line(0.0).center().y;
-    ui.painter().line_segment(
-        [pos2(rect.left(), axis), pos2(rect.right(), axis)],
+    ui.painter().hline(
+        axis,
+        line(0.0).center().y,
         Stroke::new(1.0, faint(EDGE, 0.6)),
     );
     whisker(ui, line(0.0), share(a), true, strength);
     if let Some(b) = b {
         whisker(ui, line(1.0), share(b), false, strength);
     }
+}
+
+/// Writes where the bars of a row begin and end: nought, and `most`. Returns from where to where they lie.
+fn ends_of_scale(ui: &Ui, row: Rect, size: f32, most: &str) -> Rangef {
+    let font = FontId::proportional(size * 0.7);
+    let y = row.top() + size + 9.0;
+    let write = |x: f32, align: Align2, text: &str| {
+        let painter = ui.painter();
+        painter.text(pos2(x, y), align, text, font.clone(), QUIET)
+    };
+    let nought = write(row.left(), Align2::LEFT_CENTER, "0");
+    let end = write(row.right(), Align2::RIGHT_CENTER, most);
+    Rangef::new(nought.right() + 4.0, end.left() - 4.0)
+}
+
+/// The least round number that is not below `x` (which is above 0).
+fn round_above(x: f64) -> f64 {
+    let x = x.max(1e-6);
+    let mut ten = 1.0;
+    while ten > x {
+        ten /= 10.0;
+    }
+    while ten * 10.0 <= x {
+        ten *= 10.0;
+    }
+    let steps = [1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0];
+    let fits = steps.into_iter().find(|s| s * ten >= x * (1.0 - 1e-9));
+    fits.unwrap_or(10.0) * ten
 }
 
 /// An interval with its value: filled now, hollow as saved.
@@ -339,5 +371,32 @@ fn whisker(ui: &Ui, rect: Rect, (value, low, high): (f32, f32, f32), now: bool, 
     } else {
         painter.circle_filled(at, 5.0, PAPER);
         painter.circle_stroke(at, 5.0, Stroke::new(2.0, colour));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::round_above;
+
+    #[test]
+    fn a_scale_ends_at_a_round_number_beyond_its_bars_and_not_far_beyond() {
+        for (x, end) in [
+            (0.81, 1.0),
+            (1.02, 1.2),
+            (1.4, 1.5),
+            (23.0, 25.0),
+            (0.031, 0.04),
+        ] {
+            assert!(
+                (round_above(x) - end).abs() < 1e-9,
+                "{x}: {}",
+                round_above(x)
+            );
+        }
+        for k in 1..500 {
+            let x = f64::from(k) * 0.037;
+            let end = round_above(x);
+            assert!(end >= x * 0.999 && end <= x * 1.35, "{x}: {end}");
+        }
     }
 }

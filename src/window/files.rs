@@ -11,7 +11,28 @@ use super::offence_page::heading;
 use super::open_page;
 use super::palette::*;
 use super::store::{self, Kept, PARTS};
+use super::words::files as words;
+use super::wrong_page;
 use crate::why::Rival;
+
+/// A file with something wrong in it, which the desk has not.
+#[derive(Clone, Debug)]
+pub struct Wrong {
+    /// Where it lies.
+    pub path: PathBuf,
+    /// When it was last changed.
+    stamp: Option<SystemTime>,
+}
+
+impl Wrong {
+    /// A file that has just been read.
+    pub fn at(path: &Path) -> Wrong {
+        Wrong {
+            path: path.to_owned(),
+            stamp: newest(path),
+        }
+    }
+}
 
 /// What the page knows.
 #[derive(Default)]
@@ -28,6 +49,8 @@ pub struct FilesPage {
     aside: Option<Vec<(PathBuf, Kept)>>,
     /// A name for the file, being written.
     name: String,
+    /// A file that could not be opened as it was.
+    pub wrong: Option<Wrong>,
     /// When the open file was last changed on the disk, as far as is known.
     pub stamp: Option<SystemTime>,
     since: f32,
@@ -75,12 +98,12 @@ impl Desk {
                 self.open(edit, Some(path.to_owned()));
                 self.files.stamp = newest(path);
                 self.lately(path);
-                self.say(format!("Opened: {name}.{aside}"));
+                self.say(words::opened(&name, &aside));
             }
             Err(problems) => {
                 self.hush();
-                self.hush();
                 self.problems = Some(problems);
+                self.files.wrong = Some(Wrong::at(path));
                 self.page = Some(super::settings::Page::Files);
             }
         }
@@ -90,9 +113,9 @@ impl Desk {
     pub fn new_variation(&mut self) {
         let aside = self.put_aside();
         let mut edit = store::demo();
-        edit.name = "New variation".into();
+        edit.name = words::NEW_VARIATION.into();
         self.open(edit, None);
-        self.say(format!("A new variation, from the demo.{aside}"));
+        self.say(words::a_new_variation_from(&aside));
     }
 
     /// Puts unsaved changes aside before something else comes onto the desk; says so, with a space
@@ -103,11 +126,10 @@ impl Desk {
         }
         self.files.look_again();
         match store::put_aside(&self.folder, &self.kept()) {
-            Ok(()) => format!(
-                " Unsaved changes to “{}” were put aside: see Variations.",
-                crate::report::clean::line(&self.edit().name)
-            ),
-            Err(error) => format!(" Unsaved changes could not be put aside: {error}"),
+            Ok(()) => {
+                words::unsaved_changes_to_were(&crate::report::clean::line(&self.edit().name))
+            }
+            Err(error) => words::unsaved_changes_could_not(&error),
         }
     }
 
@@ -118,7 +140,7 @@ impl Desk {
         self.files.look_again();
         let name = crate::report::clean::line(&kept.edit.name);
         self.open_kept(kept);
-        self.say(format!("Taken up again: {name}.{aside}"));
+        self.say(words::taken_up_again(&name, &aside));
     }
 
     /// Opens the page on which a path can be written.
@@ -133,7 +155,7 @@ impl Desk {
             Some(path) => self.save_to(&path),
             None => {
                 self.page = Some(super::settings::Page::Files);
-                self.say("Give the file a name, then save.");
+                self.say(words::GIVE_THE_FILE_A);
             }
         }
     }
@@ -147,7 +169,7 @@ impl Desk {
                 self.files.stamp = newest(path);
                 self.lately(path);
                 self.keep();
-                self.say(format!("Saved as {}.", path.display()));
+                self.say(words::saved_as(&path.display()));
             }
             Err(error) => self.warn(error),
         }
@@ -160,6 +182,16 @@ impl Desk {
             return;
         }
         self.files.since = 0.0;
+        if let Some(wrong) = self.files.wrong.clone() {
+            if self.problems.is_none() {
+                self.files.wrong = None;
+            } else if newest(&wrong.path) != wrong.stamp {
+                self.problems = None;
+                self.files.wrong = None;
+                self.open_path(&wrong.path);
+            }
+            return;
+        }
         let Some(path) = self.file.clone() else {
             return;
         };
@@ -175,21 +207,20 @@ impl Desk {
         match store::open(&path) {
             Ok(edit) if edit == *self.variation.now() => {
                 if self.problems.take().is_some() {
-                    self.say("The file is sound again: it is what is on the desk.");
+                    self.say(words::THE_FILE_IS_SOUND);
                 }
             }
             Ok(edit) => {
                 // A step like any other: undo brings back what was on the desk.
-                if self.variation.change(edit, "from the disk") {
+                if self.variation.change(edit, words::FROM_THE_DISK) {
                     self.variation.is_saved();
                     self.replay_behind();
                     self.figures.ask(&self.variation);
                 }
                 self.problems = None;
-                self.say("The file has changed on the disk and was read again.");
+                self.say(words::THE_FILE_HAS_CHANGED);
             }
             Err(problems) => {
-                self.hush();
                 self.hush();
                 self.problems = Some(problems);
                 self.page = Some(super::settings::Page::Files);
@@ -200,12 +231,12 @@ impl Desk {
 
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
-    if wrong(ui, desk) {
+    if wrong_page::show(ui, desk) {
         return;
     }
     let mut edit = desk.edit().clone();
     ui.horizontal(|ui| {
-        let label = ui.label("Name");
+        let label = ui.label(words::NAME);
         let field = TextEdit::singleline(&mut edit.name).desired_width(335.0);
         ui.add(field).labelled_by(label.id);
     });
@@ -214,54 +245,57 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         desk.keep();
     }
     let state = match (&desk.file, desk.variation.changed()) {
-        (Some(path), false) => format!("saved as {}", path.display()),
-        (Some(path), true) => format!("changed since it was saved as {}", path.display()),
-        (None, false) => "as it ships".into(),
-        (None, true) => "changed, not saved yet".into(),
+        (Some(path), false) => words::saved_as_path(&path.display()),
+        (Some(path), true) => words::changed_since_it_was(&path.display()),
+        (None, false) => words::AS_IT_SHIPS.into(),
+        (None, true) => words::CHANGED_NOT_SAVED_YET.into(),
     };
     ui.label(RichText::new(state).color(QUIET).small());
     ui.horizontal_wrapped(|ui| {
         let (can_undo, can_redo) = (desk.variation.can_undo(), desk.variation.can_redo());
         let button = |text| bevy_egui::egui::Button::new(text);
-        if ui.add_enabled(can_undo, button("Undo")).clicked() {
+        if ui.add_enabled(can_undo, button(words::UNDO)).clicked() {
             desk.undo();
         }
-        if ui.add_enabled(can_redo, button("Redo")).clicked() {
+        if ui.add_enabled(can_redo, button(words::REDO)).clicked() {
             desk.redo();
         }
         if ui
-            .add_enabled(desk.file.is_some(), button("Save"))
+            .add_enabled(desk.file.is_some(), button(words::SAVE))
             .clicked()
         {
             desk.save();
         }
-        if ui.button("New from the demo").clicked() {
+        if ui.button(words::NEW_FROM_THE_DEMO).clicked() {
             desk.new_variation();
         }
     });
-    heading(ui, "Save under a name");
+    heading(ui, words::SAVE_UNDER_A_NAME);
     let folder = desk.folder_shown();
     ui.label(
-        RichText::new(format!("in {}", folder.display()))
+        RichText::new(words::in_word(&folder.display()))
             .color(QUIET)
             .small(),
     );
     ui.horizontal(|ui| {
-        let label = ui.label("File");
+        let label = ui.label(words::FILE);
         let field = TextEdit::singleline(&mut desk.files.name)
-            .hint_text("friday")
+            .hint_text(words::FRIDAY)
             .desired_width(220.0);
         let field = ui.add(field).labelled_by(label.id);
         desk.mark("name", &field);
         let entered =
             field.lost_focus() && ui.input(|i| i.key_pressed(bevy_egui::egui::Key::Enter));
-        if ui.button("Save here").clicked() || entered {
+        if ui.button(words::SAVE_HERE).clicked() || entered {
             match file_name(&desk.files.name) {
                 Some(name) => desk.save_to(&folder.join(name)),
-                None => desk.say("That cannot be the name of a file."),
+                None => desk.say(words::THAT_CANNOT_BE_THE),
             }
         }
     });
+    if desk.chooser.is_there() && ui.button(words::SAVE_SOMEWHERE_ELSE).clicked() {
+        desk.ask_where_to_save();
+    }
     open_page::show(ui, desk);
 }
 
@@ -274,49 +308,6 @@ fn file_name(text: &str) -> Option<String> {
         Some(_) => text.to_string(),
         None => format!("{text}.ron"),
     })
-}
-
-/// What is wrong in a file, line by line; true if something is.
-fn wrong(ui: &mut Ui, desk: &mut Desk) -> bool {
-    let Some(problems) = desk.problems.clone() else {
-        return false;
-    };
-    heading(ui, "This file cannot be played as it is");
-    for problem in &problems.0 {
-        ui.label(RichText::new(crate::report::clean::line(&problem.said)).color(WARN));
-        ui.label(format!(
-            "{}, line {}, column {}",
-            problem.file, problem.line, problem.column
-        ));
-        if let Some((piece, mark, width)) = &problem.shown {
-            let under = format!("{}{}", " ".repeat(*mark), "^".repeat(*width));
-            let text = format!("{piece}\n{under}");
-            ui.label(
-                RichText::new(crate::report::clean::lines(&text))
-                    .monospace()
-                    .color(TEXT),
-            );
-        }
-        if let Some(expected) = &problem.expected {
-            ui.label(format!("expected: {expected}"));
-        }
-        if let Some(nearest) = &problem.nearest {
-            ui.label(format!("nearest: {nearest}"));
-        }
-        ui.add_space(8.0);
-    }
-    ui.label(
-        RichText::new("Mend it in an editor: it is read again as soon as it is saved.")
-            .color(QUIET),
-    );
-    ui.label(
-        RichText::new("What is on the floor is what was there before: nothing is lost.")
-            .color(QUIET),
-    );
-    if ui.button("Go on with what is on the floor").clicked() {
-        desk.problems = None;
-    }
-    true
 }
 
 #[cfg(test)]

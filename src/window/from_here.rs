@@ -3,6 +3,7 @@
 //! or at once.
 
 use super::desk::Desk;
+use super::words::floor as words;
 use crate::looks::BODIES;
 use crate::possession::TICK;
 use crate::sim::play_on::Put;
@@ -15,7 +16,7 @@ impl Desk {
             return false;
         }
         if self.time.now > self.recording.possession.duration - 2.0 * TICK {
-            self.say("The possession is over here: go back a little, then move somebody.");
+            self.say(words::THE_POSSESSION_IS_OVER);
             return true;
         }
         let put = Put::at(self.time.now, self.moved);
@@ -23,9 +24,7 @@ impl Desk {
         self.settings.hint = self.settings.hint.max(2);
         self.go_on(put);
         let who = who(&put);
-        self.say(format!(
-            "It goes on from here, with {who} where you put them."
-        ));
+        self.say(words::it_goes_on_from(&who));
         true
     }
 
@@ -69,7 +68,7 @@ impl Desk {
         self.replay();
         self.time.go(first.time(), &self.recording);
         self.time.freeze(&self.recording);
-        self.say("The possession itself again, nobody moved.");
+        self.say(words::THE_POSSESSION_ITSELF_AGAIN);
     }
 
     /// Nothing was put elsewhere any more, and nothing can be put again.
@@ -82,9 +81,9 @@ impl Desk {
     pub fn put_words(&self) -> Option<String> {
         let parts = self.puts.iter();
         let parts: Vec<String> = parts
-            .map(|put| format!("{} moved at {:.1} s", who(put), put.time()))
+            .map(|put| words::moved_at_s(&who(put), &put.time()))
             .collect();
-        (!parts.is_empty()).then(|| format!("Changed by hand: {}", parts.join("; ")))
+        (!parts.is_empty()).then(|| words::changed_by_hand(&parts.join("; ")))
     }
 }
 
@@ -102,8 +101,8 @@ fn who(put: &Put) -> String {
         .collect();
     match names.as_slice() {
         [one] => one.clone(),
-        [first @ .., last] if names.len() < 5 => format!("{} and {last}", first.join(", ")),
-        _ => format!("{} players", names.len()),
+        [first @ .., last] if names.len() < 5 => words::and(&first.join(", "), &last),
+        _ => words::players(&names.len()),
     }
 }
 

@@ -7,6 +7,7 @@ use super::bench;
 use super::desk::Desk;
 use super::drill::Stage;
 use super::palette::*;
+use super::words::keys as words;
 
 /// Words on a plate of one colour.
 pub fn note(ui: &mut Ui, text: &str, fill: Color32) {
@@ -23,9 +24,9 @@ const HINTED: f32 = 60.0;
 /// Three steps for whoever opens the window for the first time.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
     const STEPS: [&str; 3] = [
-        "1 of 3   Bright floor: a pass there now is worth it. Dark floor: nothing is open. The strip below is the whole possession. Press space: it freezes at a decision.",
-        "2 of 3   Drag a defender and watch the light move. Then press space: it goes on from there.",
-        "3 of 3   Open Why it stalls, then Look into it: it says who shuts what, and what to try.",
+        words::EXAMPLE_1_OF_3_BRIGHT,
+        words::EXAMPLE_2_OF_3_DRAG,
+        words::EXAMPLE_3_OF_3_OPEN,
     ];
     let Some(step) = STEPS.get(usize::from(desk.settings.hint)) else {
         return;
@@ -38,7 +39,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         return;
     }
     note(ui, step, BALL);
-    if bench::word(ui, "skip the hints", false, "").clicked() {
+    if bench::word(ui, words::SKIP_THE_HINTS, false, "").clicked() {
         desk.settings.hint = 3;
     }
 }
@@ -47,8 +48,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 pub fn by_hand(ui: &mut Ui, desk: &mut Desk) {
     if let Some(words) = desk.put_words() {
         note(ui, &words, TEACH);
-        let hint = "The possession as the seed has it, nobody moved (X)";
-        let back = bench::word(ui, "back to the possession itself", false, hint);
+        let hint = words::THE_POSSESSION_AS_THE;
+        let back = bench::word(ui, words::BACK_TO_THE_POSSESSION, false, hint);
         desk.mark("itself", &back);
         if back.clicked() {
             desk.back_to_itself();
@@ -56,8 +57,8 @@ pub fn by_hand(ui: &mut Ui, desk: &mut Desk) {
     }
     let moved = desk.moved.iter().any(Option::is_some);
     if moved && matches!(desk.drill.stage, Stage::Idle | Stage::Over) {
-        let hint = "Where the possession had them (backspace)";
-        if bench::word(ui, "put everybody back", false, hint).clicked() {
+        let hint = words::WHERE_THE_POSSESSION_HAD;
+        if bench::word(ui, words::PUT_EVERYBODY_BACK, false, hint).clicked() {
             desk.put_back();
         }
     }

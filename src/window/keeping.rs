@@ -3,6 +3,20 @@
 use super::desk::Desk;
 use super::store::{self, Kept};
 use super::variation::{Edit, Variation};
+use super::words::files as words;
+use crate::clean;
+
+/// Can settings, and what is not saved, be kept?
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Keeps {
+    /// As far as is known.
+    #[default]
+    Well,
+    /// No, and it has not been said.
+    Cannot,
+    /// No, and it has been said.
+    CannotAndSaid,
+}
 
 impl Desk {
     /// Takes up what was on the desk, and not saved, when it last closed or ended otherwise.
@@ -17,12 +31,12 @@ impl Desk {
         if self.file.is_some() && self.file != kept.file {
             // Another file was asked for: what was left is not lost.
             let _ = store::put_aside(&self.folder, &kept);
-            self.say("Unsaved changes of last time were put aside: see Variations.");
+            self.say(words::UNSAVED_CHANGES_OF_LAST);
             return;
         }
         let how = kept.how_it_ended();
         self.open_kept(kept);
-        self.say(format!("{how}. They are here again; undo takes them back."));
+        self.say(words::they_are_here_again(&how));
     }
 
     /// Puts what was kept on the desk, with the way back to what was saved.
@@ -45,12 +59,28 @@ impl Desk {
     }
 
     fn keep_as(&self, closed: bool) {
-        let _ = store::write_own(&self.folder, "settings.ron", &self.settings);
-        if self.variation.changed() {
+        let settings = store::write_own(&self.folder, "settings.ron", &self.settings);
+        let desk = if self.variation.changed() {
             let kept = self.kept();
-            store::keep(&self.folder, &Kept { closed, ..kept });
+            store::keep(&self.folder, &Kept { closed, ..kept })
         } else {
             store::forget(&self.folder);
+            Ok(())
+        };
+        let known = self.keeps.get();
+        self.keeps.set(match settings.and(desk) {
+            Ok(()) => Keeps::Well,
+            Err(_) if known == Keeps::CannotAndSaid => known,
+            Err(_) => Keeps::Cannot,
+        });
+    }
+
+    /// Says once that nothing can be kept, and what to do.
+    pub(super) fn pass_keeping(&mut self) {
+        if self.keeps.get() == Keeps::Cannot {
+            self.keeps.set(Keeps::CannotAndSaid);
+            let folder = clean::line(&self.folder.display().to_string());
+            self.warn(words::nothing_can_be_kept(&folder));
         }
     }
 
@@ -69,5 +99,35 @@ impl Desk {
     /// The window closes: what is not saved is on the desk again next time.
     pub fn close(&mut self) {
         self.keep_as(true);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn settings_that_cannot_be_kept_are_said_once_and_what_to_do() {
+        let folder = tempfile::tempdir().expect("a folder");
+        // A file lies where the folder would be.
+        let place = folder.path().join("data");
+        std::fs::write(&place, "in the way").expect("written");
+        let mut desk = Desk::new(store::demo(), None, place.clone());
+        desk.keep();
+        desk.pass_keeping();
+        let said = desk.said.take().expect("said");
+        assert!(said.left.is_none(), "it stays until it is read");
+        assert!(
+            said.text.contains(&place.display().to_string()),
+            "{}",
+            said.text
+        );
+        assert!(!said.text.contains("os error"), "{}", said.text);
+        desk.keep();
+        desk.pass_keeping();
+        assert!(desk.said.is_none(), "once is enough");
+        std::fs::remove_file(&place).expect("away");
+        desk.keep();
+        assert_eq!(desk.keeps.get(), Keeps::Well);
     }
 }

@@ -6,6 +6,7 @@ use bevy_egui::egui::{Color32, Pos2, Rect, RichText, Sense, Stroke, Ui, vec2};
 use super::bench::{lit, mark};
 use super::desk::Desk;
 use super::palette::*;
+use super::words::keys as words;
 use crate::offence::{CutLane, LookKind};
 use crate::possession::{Entry, Finish, What};
 
@@ -15,11 +16,11 @@ pub fn show(ui: &mut Ui, arrival: bool) -> f32 {
         ui.spacing_mut().item_spacing = vec2(7.0, 1.0);
         ui.spacing_mut().interact_size.y = 0.0;
         ui.horizontal_wrapped(|ui| {
-            head(ui, "Floor:");
+            head(ui, words::FLOOR);
             let (lit, dark) = if arrival {
-                ("light: a ball gets there first", "dark: a defender does")
+                (words::LIGHT_A_BALL_GETS, words::DARK_A_DEFENDER_DOES)
             } else {
-                ("light: a pass there now is worth it", "dark: none is")
+                (words::LIGHT_A_PASS_THERE, words::DARK_NONE_IS)
             };
             sign(ui, lit, |p, r| {
                 p.rect_filled(r, 2.0, wood(1.0));
@@ -29,7 +30,7 @@ pub fn show(ui: &mut Ui, arrival: bool) -> f32 {
                 p.rect_filled(r, 2.0, wood(0.0));
                 p.rect_stroke(r, 2.0, edge, bevy_egui::egui::StrokeKind::Inside);
             });
-            sign(ui, "dotted thread: who shuts that pass or drive", |p, r| {
+            sign(ui, words::DOTTED_THREAD_WHO_SHUTS, |p, r| {
                 let knot = Rect::from_center_size(r.right_center(), vec2(7.0, 7.0));
                 let y = r.center().y;
                 for k in 0..3 {
@@ -39,7 +40,7 @@ pub fn show(ui: &mut Ui, arrival: bool) -> f32 {
                 }
                 p.rect_filled(knot, 1.0, THREAD);
             });
-            sign(ui, "dashed: a pass", |p, r| {
+            sign(ui, words::DASHED_A_PASS, |p, r| {
                 let y = r.center().y;
                 for k in 0..3 {
                     let x = r.left() + 6.0 * k as f32;
@@ -47,23 +48,23 @@ pub fn show(ui: &mut Ui, arrival: bool) -> f32 {
                     p.line_segment(dash, Stroke::new(1.8, ATTACKER));
                 }
             });
-            sign(ui, "arrow: a run", |p, r| {
+            sign(ui, words::ARROW_A_RUN, |p, r| {
                 p.arrow(
                     r.left_center(),
                     r.size() * vec2(1.0, 0.0),
                     Stroke::new(1.8, ATTACKER),
                 );
             });
-            sign(ui, "ring: the player with the ball", |p, r| {
+            sign(ui, words::RING_THE_PLAYER_WITH, |p, r| {
                 p.circle_stroke(r.center(), 6.0, Stroke::new(2.0, BALL));
             });
         });
         ui.horizontal_wrapped(|ui| {
-            head(ui, "Strip, start to end:");
+            head(ui, words::STRIP_START_TO_END);
             for (glow, words) in [
-                (1.0, "a good look is open"),
-                (0.3, "only a pass is"),
-                (0.0, "nothing is"),
+                (1.0, words::A_GOOD_LOOK_IS),
+                (0.3, words::ONLY_A_PASS_IS),
+                (0.0, words::NOTHING_IS),
             ] {
                 sign(ui, words, |p, r| {
                     p.rect_filled(r, 2.0, lit(glow));
@@ -75,12 +76,12 @@ pub fn show(ui: &mut Ui, arrival: bool) -> f32 {
                     );
                 });
             }
-            sign(ui, "stall", |p, r| {
+            sign(ui, words::STALL_FROM, |p, r| {
                 let y = r.center().y;
                 p.hline(r.x_range(), y, Stroke::new(3.0, DEFENDER));
             });
             for (what, words) in samples() {
-                sign(ui, words, |p, r| mark(p, r.center(), &what));
+                sign(ui, words, |p, r| mark(p, r.center(), &what, 1.0));
             }
         });
     });
@@ -129,7 +130,7 @@ fn samples() -> [(What, &'static str); 5] {
                 from: 1,
                 to: 2,
             },
-            "defender stops it",
+            words::DEFENDER_STOPS_IT,
         ),
     ]
 }
@@ -157,19 +158,19 @@ pub fn words_at(desk: &Desk, time: f64, near: f64) -> String {
     let recording = &desk.recording;
     let glow = recording.decision(time).map(|i| recording.glow[i]);
     let light = match glow {
-        None if recording.picture(time).holder.is_none() => "the ball is in the air",
-        None => "the ball has just been caught",
-        Some(g) if g <= 0.0 => "nothing is open",
-        Some(g) if g < 0.5 => "only what moves the ball on is open",
-        Some(_) => "a look worth taking is open",
+        None if recording.picture(time).holder.is_none() => words::THE_BALL_IS_IN,
+        None => words::THE_BALL_HAS_JUST,
+        Some(g) if g <= 0.0 => words::NOTHING_IS_OPEN,
+        Some(g) if g < 0.5 => words::ONLY_WHAT_MOVES_THE,
+        Some(_) => words::A_LOOK_WORTH_TAKING,
     };
-    let mut text = format!("{time:.1} s: {light}");
+    let mut text = words::s_word(&time, &light);
     let stall = recording
         .stalls
         .iter()
         .find(|s| s.from <= time && time <= s.to);
     if let Some(s) = stall {
-        text += &format!("\nstall of {:.1} s: nobody is open", s.to - s.from);
+        text += &words::stall_of_s_nobody(&(s.to - s.from));
     }
     let entries = recording.possession.timeline.iter();
     let marks = entries.filter_map(|e| Some((e.time, name(e)?)));
@@ -178,7 +179,7 @@ pub fn words_at(desk: &Desk, time: f64, near: f64) -> String {
         .filter(|(t, _)| gap(*t) < near)
         .min_by(|a, b| gap(a.0).total_cmp(&gap(b.0)));
     if let Some((at, name)) = mark {
-        text += &format!("\n{at:.1} s: {name}");
+        text += &words::s_word_name(&at, &name);
     }
     text
 }
@@ -186,12 +187,12 @@ pub fn words_at(desk: &Desk, time: f64, near: f64) -> String {
 /// What a mark over the strip stands for; `None` for what has no mark.
 fn name(entry: &Entry) -> Option<String> {
     Some(match entry.what {
-        What::Passes { from, to, look, .. } => format!("{from} passes to {to} ({})", look.word()),
-        What::Drives { who, .. } => format!("{who} drives"),
-        What::Cuts { who, .. } => format!("{who} cuts"),
-        What::Shoots { who, .. } => format!("{who} shoots"),
-        What::Tips { defender, .. } => format!("X{defender} gets a hand to the pass"),
-        What::Stopped { who, by, .. } => format!("X{by} stops the drive of {who}"),
+        What::Passes { from, to, look, .. } => words::passes_to(&from, &to, &look.word()),
+        What::Drives { who, .. } => words::drives(&who),
+        What::Cuts { who, .. } => words::cuts(&who),
+        What::Shoots { who, .. } => words::shoots(&who),
+        What::Tips { defender, .. } => words::x_gets_a_hand(&defender),
+        What::Stopped { who, by, .. } => words::x_stops_the_drive(&by, &who),
         _ => return None,
     })
 }

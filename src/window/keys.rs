@@ -11,6 +11,7 @@ use super::offence_page::heading;
 use super::palette::*;
 use super::settings::{Page, TYPE};
 use super::story::Story;
+use super::words::keys as words;
 
 /// Something that a key does.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -73,123 +74,118 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         Key::Space,
         NONE,
         Deed::Toggle,
-        "run (with players moved: from there), or freeze at the nearest decision",
+        words::RUN_WITH_PLAYERS_MOVED,
     ),
-    (Key::ArrowRight, NONE, Deed::Step(true), "next decision"),
-    (Key::ArrowLeft, NONE, Deed::Step(false), "decision before"),
+    (
+        Key::ArrowRight,
+        NONE,
+        Deed::Step(true),
+        words::NEXT_DECISION,
+    ),
+    (
+        Key::ArrowLeft,
+        NONE,
+        Deed::Step(false),
+        words::DECISION_BEFORE,
+    ),
     (
         Key::ArrowRight,
         SHIFT,
         Deed::Tick(true),
-        "a moment on (1/25 s)",
+        words::A_MOMENT_ON_1,
     ),
-    (Key::ArrowLeft, SHIFT, Deed::Tick(false), "a moment back"),
-    (Key::Num1, NONE, Deed::Rate(0), "real time"),
-    (Key::Num2, NONE, Deed::Rate(1), "half speed"),
-    (Key::Num4, NONE, Deed::Rate(2), "quarter speed"),
-    (Key::S, NONE, Deed::Jump(Jump::Stall), "to the next stall"),
+    (
+        Key::ArrowLeft,
+        SHIFT,
+        Deed::Tick(false),
+        words::A_MOMENT_BACK,
+    ),
+    (Key::Num1, NONE, Deed::Rate(0), words::REAL_TIME),
+    (Key::Num2, NONE, Deed::Rate(1), words::HALF_SPEED),
+    (Key::Num4, NONE, Deed::Rate(2), words::QUARTER_SPEED),
+    (
+        Key::S,
+        NONE,
+        Deed::Jump(Jump::Stall),
+        words::TO_THE_NEXT_STALL,
+    ),
     (
         Key::B,
         NONE,
         Deed::Jump(Jump::Backdoor),
-        "to the next backdoor chance",
+        words::TO_THE_NEXT_BACKDOOR,
     ),
     (
         Key::L,
         NONE,
         Deed::Jump(Jump::Lane),
-        "to the next open lane",
+        words::TO_THE_NEXT_OPEN,
     ),
-    (Key::R, NONE, Deed::Again, "the same possession again"),
-    (Key::N, NONE, Deed::NextSeed, "next possession"),
-    (Key::P, NONE, Deed::LastSeed, "possession before"),
-    (Key::W, NONE, Deed::Story, "show me one where …"),
+    (Key::R, NONE, Deed::Again, words::THE_SAME_POSSESSION_AGAIN),
+    (Key::N, NONE, Deed::NextSeed, words::NEXT_POSSESSION),
+    (Key::P, NONE, Deed::LastSeed, words::POSSESSION_BEFORE),
+    (Key::W, NONE, Deed::Story, words::SHOW_ME_ONE_WHERE),
     (
         Key::O,
         NONE,
         Deed::Page(Page::Offence),
-        "the offence's rules",
+        words::THE_OFFENCES_RULES,
     ),
-    (Key::D, NONE, Deed::Page(Page::Defence), "the defence"),
-    (Key::Q, NONE, Deed::Page(Page::Squad), "the squads"),
+    (Key::D, NONE, Deed::Page(Page::Defence), words::THE_DEFENCE),
+    (Key::Q, NONE, Deed::Page(Page::Squad), words::THE_SQUADS),
     (
         Key::F,
         NONE,
         Deed::Page(Page::Figures),
-        "the scrimmage's figures",
+        words::THE_SCRIMMAGES_FIGURES,
     ),
-    (Key::Y, NONE, Deed::Page(Page::Why), "why it stalls"),
-    (Key::E, NONE, Deed::Page(Page::Drills), "the drills"),
+    (Key::Y, NONE, Deed::Page(Page::Why), words::WHY_IT_STALLS),
+    (Key::E, NONE, Deed::Page(Page::Drills), words::THE_DRILLS),
     (
         Key::J,
         NONE,
         Deed::Page(Page::Paper),
-        "paper: everything to hand out",
+        words::PAPER_EVERYTHING_TO_HAND,
     ),
     (
         Key::V,
         NONE,
         Deed::Page(Page::Files),
-        "variations and files",
+        words::VARIATIONS_AND_FILES,
     ),
-    (Key::H, NONE, Deed::Page(Page::Keys), "this help"),
+    (Key::H, NONE, Deed::Page(Page::Keys), words::THIS_HELP),
     (
         Key::Escape,
         NONE,
         Deed::CloseDrawer,
-        "stop looking, or drawer in",
+        words::STOP_LOOKING_OR_DRAWER,
     ),
     (Key::M, NONE, Deed::Layer(3), "midline"),
-    (Key::T, NONE, Deed::Layer(4), "ball–man–rim triangles"),
-    (Key::A, NONE, Deed::Layer(5), "passes away"),
-    (
-        Key::G,
-        NONE,
-        Deed::Layer(6),
-        "where the model would have them",
-    ),
-    (Key::C, NONE, Deed::Layer(1), "threads: who shuts what"),
+    (Key::T, NONE, Deed::Layer(4), words::BALL_MAN_RIM_TRIANGLES),
+    (Key::A, NONE, Deed::Layer(5), words::PASSES_AWAY),
+    (Key::G, NONE, Deed::Layer(6), words::WHERE_THE_MODEL_WOULD),
+    (Key::C, NONE, Deed::Layer(1), words::THREADS_WHO_SHUTS_WHAT),
     (Key::K, NONE, Deed::Layer(2), "trails"),
     (Key::I, NONE, Deed::Layer(0), "light"),
-    (
-        Key::I,
-        SHIFT,
-        Deed::Layer(7),
-        "light: where a ball arrives at all",
-    ),
+    (Key::I, SHIFT, Deed::Layer(7), words::LIGHT_WHERE_A_BALL),
     (
         Key::Backspace,
         NONE,
         Deed::PutBack,
-        "put moved players back",
+        words::PUT_MOVED_PLAYERS_BACK,
     ),
-    (
-        Key::X,
-        NONE,
-        Deed::Itself,
-        "back to the possession as it was before you moved anybody",
-    ),
-    (
-        Key::Enter,
-        NONE,
-        Deed::Drill,
-        "in a drill: begin, judge, next moment",
-    ),
+    (Key::X, NONE, Deed::Itself, words::BACK_TO_THE_POSSESSION_AS),
+    (Key::Enter, NONE, Deed::Drill, words::IN_A_DRILL_BEGIN),
     (Key::Z, COMMAND, Deed::Undo, "undo"),
     (Key::Y, COMMAND, Deed::Redo, "redo"),
     (Key::S, COMMAND, Deed::Save, "save"),
-    (Key::O, COMMAND, Deed::Open, "open a file"),
-    (Key::N, COMMAND, Deed::New, "new variation"),
-    (Key::Plus, NONE, Deed::Bigger(true), "larger type"),
-    (Key::Equals, NONE, Deed::Bigger(true), "larger type"),
-    (Key::Minus, NONE, Deed::Bigger(false), "smaller type"),
-    (Key::U, NONE, Deed::Units, "feet or metres"),
-    (
-        Key::F11,
-        NONE,
-        Deed::Wall,
-        "full screen: the floor alone, for the gym wall",
-    ),
+    (Key::O, COMMAND, Deed::Open, words::OPEN_A_FILE),
+    (Key::N, COMMAND, Deed::New, words::NEW_VARIATION),
+    (Key::Plus, NONE, Deed::Bigger(true), words::LARGER_TYPE),
+    (Key::Equals, NONE, Deed::Bigger(true), words::LARGER_TYPE),
+    (Key::Minus, NONE, Deed::Bigger(false), words::SMALLER_TYPE),
+    (Key::U, NONE, Deed::Units, words::FEET_OR_METRES),
+    (Key::F11, NONE, Deed::Wall, words::FULL_SCREEN_THE_FLOOR),
 ];
 
 /// Does what the keys ask for, unless something is being written.
@@ -267,13 +263,13 @@ pub fn layer(desk: &mut Desk, which: usize) -> &mut bool {
 /// What each layer is called.
 pub const LAYERS: [&str; 8] = [
     "light",
-    "threads: who shuts what",
+    words::THREADS_WHO_SHUTS_WHAT,
     "trails",
     "midline",
-    "ball–man–rim triangles",
-    "passes away",
-    "where they should stand",
-    "light: where a ball arrives at all, worth a pass or not",
+    words::BALL_MAN_RIM_TRIANGLES,
+    words::PASSES_AWAY,
+    words::WHERE_THEY_SHOULD_STAND,
+    words::LIGHT_WHERE_A_BALL_ARRIVES,
 ];
 
 /// Does one thing.
@@ -322,7 +318,7 @@ pub fn act(desk: &mut Desk, deed: Deed) {
         Deed::Undo => desk.undo(),
         Deed::Redo => desk.redo(),
         Deed::Save => desk.save(),
-        Deed::Open => desk.ask_path(),
+        Deed::Open => desk.ask_to_open(),
         Deed::New => desk.new_variation(),
         Deed::Bigger(up) => {
             let step = if up { 0.1 } else { -0.1 };
@@ -343,58 +339,55 @@ pub fn act(desk: &mut Desk, deed: Deed) {
 
 /// Shows the page of help: what lies on the floor, how it is shown, and the keys.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
-    ui.label("The ball is a lamp: floor is lit where a team-mate can catch a pass now and it is worth throwing. The brighter, the more points come of it; where it stalls the floor is dark. Shift and I show instead where a ball arrives at all, whoever is there.");
-    heading(ui, "On the floor");
+    ui.label(words::THE_BALL_IS_A);
+    heading(ui, words::ON_THE_FLOOR);
     for line in [
-        "Disc with a number: attacker. A ring: has the ball.",
-        "X with a number: defender; the bar shows the shoulders.",
-        "Beam to the rim: the drive is open; the wider, the more so.",
-        "Thread with a knot: a defender and what that defender shuts.",
-        "Solid arrow: a run. Dashed arrow: a pass.",
-        "Tab: through the page, then to the floor. There arrows go from player to player, shift and arrows move one.",
-        "Strip below: the possession from start to end, bright where looks were open, dark where it stalled. Point at it: it says what is there.",
+        words::DISC_WITH_A_NUMBER,
+        words::X_WITH_A_NUMBER,
+        words::BEAM_TO_THE_RIM,
+        words::THREAD_WITH_A_KNOT,
+        words::SOLID_ARROW_A_RUN,
+        words::TAB_THROUGH_THE_PAGE,
+        words::STRIP_BELOW_THE_POSSESSION,
     ] {
         ui.label(RichText::new(line).color(QUIET));
     }
-    heading(ui, "Laid over the floor");
+    heading(ui, words::LAID_OVER_THE_FLOOR);
     for (i, name) in LAYERS.iter().enumerate() {
         ui.checkbox(layer(desk, i), *name);
     }
-    heading(ui, "To your liking");
+    heading(ui, words::TO_YOUR_LIKING);
     ui.horizontal(|ui| {
-        let label = ui.label("size of type");
+        let label = ui.label(words::SIZE_OF_TYPE);
         let slider = Slider::new(&mut desk.settings.type_size, TYPE).show_value(false);
         ui.add(slider).labelled_by(label.id);
     });
-    ui.checkbox(&mut desk.settings.reduced_motion, "reduced motion");
-    ui.checkbox(
-        &mut desk.settings.key,
-        "what the signs mean, over the controls",
-    );
-    if ui.button("Show the first hints again").clicked() {
+    ui.checkbox(&mut desk.settings.reduced_motion, words::REDUCED_MOTION);
+    ui.checkbox(&mut desk.settings.key, words::WHAT_THE_SIGNS_MEAN);
+    if ui.button(words::SHOW_THE_FIRST_HINTS).clicked() {
         desk.settings.hint = 0;
         desk.hinted = 0.0;
     }
     let mut metric = desk.units() == crate::court::Units::Metric;
     if ui
-        .checkbox(&mut metric, "lengths in metres, not feet")
+        .checkbox(&mut metric, words::LENGTHS_IN_METRES_NOT)
         .changed()
     {
         desk.settings.metric = Some(metric);
         desk.retell();
     }
-    if ui.button("Full screen, for the gym wall (F11)").clicked() {
+    if ui.button(words::FULL_SCREEN_FOR_THE).clicked() {
         act(desk, Deed::Wall);
     }
-    heading(ui, "Keys");
+    heading(ui, words::KEYS);
     Grid::new("keys")
         .num_columns(2)
         .striped(true)
         .show(ui, |ui| {
             for (key, held, _, words) in KEYS {
                 let held = match *held {
-                    SHIFT => "shift ",
-                    COMMAND => "ctrl ",
+                    SHIFT => words::SHIFT,
+                    COMMAND => words::CTRL,
                     _ => "",
                 };
                 ui.label(RichText::new(format!("{held}{}", key.name())).strong());
@@ -408,11 +401,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 pub fn models(ui: &mut Ui, desk: &mut Desk) {
     let shown = desk.settings.layers.model_places;
     ui.horizontal_wrapped(|ui| {
-        if choice(ui, !shown, "no marks").clicked() {
+        if choice(ui, !shown, words::NO_MARKS).clicked() {
             desk.settings.layers.model_places = false;
         }
         let own = shown && desk.files.rival.is_none();
-        if choice(ui, own, "their own model").clicked() {
+        if choice(ui, own, words::THEIR_OWN_MODEL).clicked() {
             desk.files.rival = None;
             desk.settings.layers.model_places = true;
         }

@@ -6,6 +6,7 @@ use bevy_egui::egui::{DragValue, Response, Ui};
 
 use super::desk::Desk;
 use super::numbers;
+use super::words::squads as words;
 use crate::court::Units;
 
 /// One foot, metres.
@@ -21,7 +22,7 @@ pub fn length(ui: &mut Ui, value: &mut f64, ends: RangeInclusive<f64>, units: Un
 }
 
 /// How a length can be written.
-const LIKE: &str = "1.4 m, 1,4 m or 4.6 ft";
+const LIKE: &str = words::EXAMPLE_1_4_M_1;
 
 impl Desk {
     /// The units in which lengths are shown.
@@ -41,18 +42,18 @@ impl Desk {
     /// A speed in the units shown: "24.6 ft/s" or "7.5 m/s".
     pub fn speed(&self, metres: f64) -> String {
         match self.units() {
-            Units::Metric => format!("{metres:.1} m/s"),
-            Units::Imperial => format!("{:.1} ft/s", metres / FOOT),
+            Units::Metric => words::m_s(&metres),
+            Units::Imperial => words::ft_s(&(metres / FOOT)),
         }
     }
 
     /// A stature: "6 ft 2" or "1.88 m".
     pub fn stature(&self, metres: f64) -> String {
         match self.units() {
-            Units::Metric => format!("{metres:.2} m"),
+            Units::Metric => words::m_word(&metres),
             Units::Imperial => {
                 let inches = (metres / 0.0254).round() as u32;
-                format!("{} ft {}", inches / 12, inches % 12)
+                words::ft(&(inches / 12), &(inches % 12))
             }
         }
     }
@@ -61,8 +62,8 @@ impl Desk {
 /// "1.40 m" or "4.6 ft".
 fn said(metres: f64, units: Units) -> String {
     match units {
-        Units::Metric => format!("{metres:.2} m"),
-        Units::Imperial => format!("{:.1} ft", metres / FOOT),
+        Units::Metric => words::m_word(&metres),
+        Units::Imperial => words::ft_metres(&(metres / FOOT)),
     }
 }
 

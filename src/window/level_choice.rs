@@ -6,6 +6,7 @@ use bevy_egui::egui::{ComboBox, Frame, Margin, RichText, Ui};
 use super::desk::Desk;
 use super::palette::*;
 use super::variation::{Edit, Side};
+use super::words::squads as words;
 use crate::report::clean;
 use crate::squad::Level;
 
@@ -13,8 +14,8 @@ use crate::squad::Level;
 fn words(edit: &Edit) -> String {
     match (&edit.attackers, &edit.defenders) {
         (Side::Typical(a), Side::Typical(b)) if a == b => a.word().to_string(),
-        (Side::Shipped(_), Side::Shipped(_)) => "varsity (invented squads)".into(),
-        _ => "each side its own".into(),
+        (Side::Shipped(_), Side::Shipped(_)) => words::VARSITY_INVENTED_SQUADS.into(),
+        _ => words::EACH_SIDE_ITS_OWN.into(),
     }
 }
 
@@ -24,21 +25,20 @@ pub fn saved(desk: &Desk) -> String {
     let file = file.map(|name| clean::line(&name.to_string_lossy()));
     match (file, desk.variation.changed()) {
         (Some(file), false) => file,
-        (Some(file), true) => format!("{file}, changed, not saved"),
-        (None, false) => "as it ships".into(),
-        (None, true) => "not saved".into(),
+        (Some(file), true) => words::changed_not_saved(&file),
+        (None, false) => words::AS_IT_SHIPS.into(),
+        (None, true) => words::NOT_SAVED.into(),
     }
 }
 
 /// All of it in a line: "Four out against Help line, under 14; not saved".
 pub fn line(desk: &Desk) -> String {
     let edit = desk.edit();
-    format!(
-        "{} against {}, {}; {}",
-        clean::line(&edit.offence.name),
-        clean::line(&edit.defence.name),
-        words(edit),
-        saved(desk)
+    words::against(
+        &clean::line(&edit.offence.name),
+        &clean::line(&edit.defence.name),
+        &words(edit),
+        &saved(desk),
     )
 }
 
@@ -53,9 +53,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         .show(ui, |ui| {
             let edit = desk.edit();
             ui.label(RichText::new(clean::line(&edit.offence.name)).color(TEXT));
-            let against = format!("against {}", clean::line(&edit.defence.name));
+            let against = words::against_name(&clean::line(&edit.defence.name));
             ui.label(RichText::new(against).color(TEXT));
-            let label = ui.label(RichText::new("Level").color(QUIET).small());
+            let label = ui.label(RichText::new(words::LEVEL).color(QUIET).small());
             let shown = ComboBox::from_id_salt("level")
                 .selected_text(words(edit))
                 .width(220.0 * desk.size().min(1.2))
@@ -84,12 +84,18 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
                 })
                 .response
                 .labelled_by(label.id)
-                .on_hover_text("Typical players of that level on both sides: how fast they run, throw and react. Each side by itself: page Squads.");
+                .on_hover_text(words::TYPICAL_PLAYERS_OF_THAT);
             desk.mark("level", &shown);
-            let colour = if desk.variation.changed() { BALL } else { QUIET };
+            let colour = if desk.variation.changed() {
+                BALL
+            } else {
+                QUIET
+            };
             ui.label(RichText::new(saved(desk)).color(colour).small());
             if desk.variation.can_undo() {
-                let undo = ui.small_button("undo the last change").on_hover_text("Ctrl+Z");
+                let undo = ui
+                    .small_button(words::UNDO_THE_LAST_CHANGE)
+                    .on_hover_text(words::CTRL_Z);
                 desk.mark("undo", &undo);
                 back = undo.clicked();
             }
@@ -99,9 +105,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     }
     if let Some(edit) = wanted {
         let said = words(&edit);
-        desk.change(edit, "level of both sides");
-        desk.say(format!(
-            "Both sides are now: {said}. Undo (Ctrl+Z) takes it back."
-        ));
+        desk.change(edit, words::LEVEL_OF_BOTH_SIDES);
+        desk.say(words::both_sides_are_now(&said));
     }
 }

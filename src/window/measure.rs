@@ -13,7 +13,7 @@ use super::trial_words::FIGURES;
 
 /// A rate is reckoned over so long, seconds.
 const SPAN: f32 = 2.0;
-/// So many frames with light until the picture is whole.
+/// So many frames with light are laid out when the first of them is on the screen: one is shown while the next is drawn.
 const WHOLE: u8 = 3;
 
 /// What has been measured and said so far.
@@ -53,7 +53,6 @@ impl Measure {
         if !self.on {
             return;
         }
-        // Said by the third frame with its light: what goes before may still lack its letters.
         if self.lit < WHOLE && desk.lit.shade.grid().is_some() {
             self.lit += 1;
         }

@@ -13,6 +13,7 @@ pub mod boards;
 pub mod caption;
 pub mod changes;
 pub mod choice;
+pub mod chooser;
 pub mod clock;
 pub mod defence_page;
 pub mod desk;
@@ -49,7 +50,6 @@ pub mod phrase;
 pub mod recording;
 pub mod rule_builder;
 pub mod rule_floor;
-pub mod rule_words;
 pub mod said;
 pub mod settings;
 pub mod squad_page;
@@ -64,8 +64,11 @@ pub mod variation;
 pub mod view;
 pub mod why_glance;
 pub mod why_page;
+pub mod wrong_page;
 
+mod abreast;
 mod app;
+mod clipboard;
 mod keeping;
 mod lighting;
 mod measure;
@@ -76,6 +79,9 @@ mod placing;
 pub mod replay;
 mod rest;
 mod runs;
+mod surface;
+mod unwritten;
+mod words;
 mod words_on_floor;
 
 /// For whoever drives the stage without a screen.

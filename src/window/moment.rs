@@ -7,20 +7,20 @@ use super::drill::{self, Stage};
 use super::drill_read;
 use super::recording::{Picture, Recording};
 use super::settings::Layers;
+use super::words::floor as words;
 use crate::court::Vec2;
 use crate::defence::Relation;
-use crate::draw::light::{midline, triangles};
+use crate::draw::light::{midline, thread, triangles};
 use crate::draw::{ArrowKind, Item, Scene};
 use crate::looks::driving;
 use crate::offence::LookKind;
-use crate::possession::{Frame, LookNow, TICK};
+use crate::possession::{Closer, Frame, LookNow, TICK};
+use crate::sim::THERE;
 use crate::sim::parts::Doing;
 
 /// How long a trail is, seconds, and between its points.
 const TRAIL: f64 = 0.9;
 const TRAIL_STEP: f64 = 0.12;
-/// A closer is tied to what he shuts from this chance on.
-const TIES: f64 = 0.25;
 /// A path shorter than this is not worth an arrow, metres.
 const SHORT: f64 = 0.8;
 
@@ -135,27 +135,17 @@ fn beam(scene: &mut Scene, desk: &Desk, picture: &Picture, looks: &[LookNow]) {
     });
 }
 
-/// From each closer to the point of the way that he shuts which is nearest to him.
+/// From each closer to where he shuts the way.
 fn threads(scene: &mut Scene, picture: &Picture, looks: &[LookNow]) {
     let ball = Vec2::new(picture.ball[0], picture.ball[1]);
-    for look in looks.iter().filter(|l| !l.open) {
-        let Some(closer) = look.closer.filter(|c| c.chance >= TIES) else {
+    for look in looks {
+        let Some(closer) = shut_by(look) else {
             continue;
         };
-        let end = match (look.to, look.kind) {
-            (Some(to), _) => picture.pos[usize::from(to) - 1],
-            (None, LookKind::Drive) => Vec2::ZERO,
-            _ => continue,
-        };
         let from = picture.pos[4 + usize::from(closer.defender)];
-        let way = end - ball;
-        let along = (from - ball).dot(way) / way.length_squared().max(1e-6);
-        scene.add(Item::Thread {
-            defender: closer.defender,
-            from,
-            to: ball + way * along.clamp(0.15, 0.9),
-            chance: closer.chance,
-        });
+        if let Some(thread) = thread(look, &closer, ball, from) {
+            scene.add(thread);
+        }
     }
 }
 
@@ -293,27 +283,40 @@ fn labels(scene: &mut Scene, picture: &Picture, looks: &[LookNow], layers: Layer
 }
 
 /// Said of a look that is open though no rule takes it.
-pub const NEVER: &str = "your rules never take it";
+pub const NEVER: &str = words::YOUR_RULES_NEVER_TAKE;
 
-/// "open, 84 %"; "open, 99 %; but your rules never take it"; "X4 shuts it".
+/// "open, 84 %"; "open, 99 %; but your rules never take it"; "X4 shuts it"; "99 %, no open shot there": a kick-out
+/// gets there, and the catcher is guarded.
 pub fn state(look: &LookNow) -> String {
     let percent = (look.openness * 100.0).round();
-    match (look.open, look.closer) {
-        (true, _) if look.allowed => format!("open, {percent} %"),
-        (true, _) => format!("open, {percent} %; but {NEVER}"),
-        (false, closer) => {
-            let shut = match closer {
-                Some(closer) => format!("X{} shuts it", closer.defender),
-                None if look.to.is_some() => format!("not open, {percent} %"),
-                None => "not worth it".into(),
+    match look.open {
+        // Whether it goes in is another matter, and said with the shot.
+        true if look.kind == LookKind::Shot && look.allowed => words::OPEN.into(),
+        true if look.allowed => words::open_percent(&percent),
+        true => words::open_percent_but(&percent, &NEVER),
+        false => {
+            let shut = match shut_by(look) {
+                Some(closer) => words::x_shuts_it(&closer.defender),
+                None if arrives(look) => words::no_open_shot_there(&percent),
+                None if look.to.is_some() => words::not_open_percent(&percent),
+                None => words::NOT_WORTH_IT.into(),
             };
             if look.allowed {
                 shut
             } else {
-                format!("{shut}; and {NEVER}")
+                words::and_never(&shut, &NEVER)
             }
         }
     }
+}
+
+fn arrives(look: &LookNow) -> bool {
+    look.to.is_some() && look.openness > THERE
+}
+
+/// Who shuts a look that is not open; nobody shuts a pass that gets there all the same.
+pub fn shut_by(look: &LookNow) -> Option<Closer> {
+    look.closer.filter(|_| !look.open && !arrives(look))
 }
 
 /// How many passes away each attacker is.
@@ -327,15 +330,55 @@ fn away(scene: &mut Scene, desk: &Desk, picture: &Picture) {
             .map(|d| instant.old.duties[d].1);
         let text = match (away, relation) {
             _ if picture.holder == Some(who) => continue,
-            (_, Some(Relation::PostBallSide)) => "post, ball side".to_string(),
-            (_, Some(Relation::PostWeakSide)) => "post, weak side".to_string(),
-            (Some(1), _) => "one pass away".to_string(),
-            (Some(n), _) => format!("{n} passes away"),
+            (_, Some(Relation::PostBallSide)) => words::POST_BALL_SIDE.to_string(),
+            (_, Some(Relation::PostWeakSide)) => words::POST_WEAK_SIDE.to_string(),
+            (Some(1), _) => words::ONE_PASS_AWAY.to_string(),
+            (Some(n), _) => words::passes_away(&n),
             (None, _) => "inside".to_string(),
         };
         scene.add(Item::Label {
             at: picture.pos[who] + Vec2::new(0.0, -0.95),
             text,
         });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::offence::LookKind;
+
+    #[test]
+    fn a_pass_that_arrives_is_never_said_to_be_shut() {
+        let mut look = LookNow {
+            kind: LookKind::KickOut,
+            to: Some(4),
+            openness: 0.99,
+            prize: 0.7,
+            value: 0.69,
+            pass: None,
+            target: None,
+            closer: None,
+            allowed: true,
+            open: false,
+            spot_up: false,
+        };
+        assert_eq!(state(&look), "99 %, no open shot there");
+        look.closer = Some(Closer {
+            defender: 4,
+            duty: crate::defence::Duty::HelpLine,
+            relation: Relation::OnePass,
+            chance: 0.3,
+            since: 0.0,
+        });
+        assert_eq!(state(&look), "99 %, no open shot there");
+        assert!(shut_by(&look).is_none());
+        look.openness = 0.4;
+        assert_eq!(state(&look), "X4 shuts it");
+        look.closer = None;
+        assert_eq!(state(&look), "not open, 40 %");
+        look.openness = 0.84;
+        look.open = true;
+        assert_eq!(state(&look), "open, 84 %");
     }
 }

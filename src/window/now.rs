@@ -3,6 +3,7 @@
 
 use super::desk::Desk;
 use super::moment::NEVER;
+use super::words::floor as words;
 use crate::possession::{LookNow, What};
 
 /// The moment that is shown.
@@ -122,7 +123,7 @@ const EACH: f64 = crate::scrimmage::windows::INSTANT;
 /// "next pass to 3", "drive".
 fn name(look: &LookNow) -> String {
     match look.to {
-        Some(to) => format!("{} to {to}", look.kind.word()),
+        Some(to) => words::to_to(&look.kind.word(), &to),
         None => look.kind.word().to_string(),
     }
 }
@@ -151,9 +152,9 @@ impl Now {
                 cuts,
             } => {
                 let open = match (looks.0.join(", "), looks.1.join(", ")) {
-                    (yes, no) if yes.is_empty() => format!("Open for {holder}, but {NEVER}: {no}."),
-                    (yes, no) if no.is_empty() => format!("Open for {holder}: {yes}."),
-                    (yes, no) => format!("Open for {holder}: {yes}. Open, but {NEVER}: {no}."),
+                    (yes, no) if yes.is_empty() => words::open_for_but(&holder, &NEVER, &no),
+                    (yes, no) if no.is_empty() => words::open_for(&holder, &yes),
+                    (yes, no) => words::open_for_open_but(&holder, &yes, &NEVER, &no),
                 };
                 open + &could_cut(cuts)
             }
@@ -163,16 +164,16 @@ impl Now {
                 cuts,
             } => {
                 let stall = match stalls {
-                    Some(seconds) => format!(": it stalls ({seconds:.1} s in all)"),
+                    Some(seconds) => words::it_stalls_s_in(&seconds),
                     None => String::new(),
                 };
-                let nothing = format!("{holder} has the ball and nothing is open{stall}.");
+                let nothing = words::has_the_ball_and(&holder, &stall);
                 nothing + &could_cut(cuts)
             }
-            Now::Held { holder } => format!("{holder} has the ball."),
-            Now::Flies { from, to } => format!("The ball is in the air, from {from} to {to}."),
-            Now::Shot => "The shot is in the air.".into(),
-            Now::Loose => "The ball is loose.".into(),
+            Now::Held { holder } => words::has_the_ball(&holder),
+            Now::Flies { from, to } => words::the_ball_is_in(&from, &to),
+            Now::Shot => words::THE_SHOT_IS_IN.into(),
+            Now::Loose => words::THE_BALL_IS_LOOSE.into(),
             Now::Over(result) => format!("{result}."),
         }
     }
@@ -181,8 +182,8 @@ impl Now {
 /// " 2 could cut behind X2."
 fn could_cut(cuts: &Cuts) -> String {
     let each = cuts.iter().map(|(who, behind)| match behind {
-        Some(d) => format!(" {who} could cut behind X{d}."),
-        None => format!(" {who} could cut to the rim."),
+        Some(d) => words::could_cut_behind_x(&who, &d),
+        None => words::could_cut_to_the(&who),
     });
     each.collect()
 }

@@ -7,6 +7,7 @@ use std::rc::Rc;
 use bevy_egui::egui::{DragValue, Response, RichText, Ui};
 
 use super::palette::WARN;
+use super::words::squads as words;
 
 /// Adds a number that can be turned, or written and then read by `read`; `like` is an example of what can be written.
 pub fn written<'a>(
@@ -26,14 +27,14 @@ pub fn written<'a>(
     };
     let response = ui.add(drag.update_while_editing(false).custom_parser(reads));
     let wrong = wrong.take();
-    let id = response.id.with("is no number");
+    let id = response.id.with(words::IS_NO_NUMBER);
     if let Some(text) = wrong {
         ui.data_mut(|data| data.insert_temp(id, text));
     } else if response.changed() || response.gained_focus() {
         ui.data_mut(|data| data.remove::<String>(id));
     }
     if let Some(text) = ui.data(|data| data.get_temp::<String>(id)) {
-        let says = format!("\u{201c}{text}\u{201d} is no number. Write it like {like}.");
+        let says = words::is_no_number(&text, &like);
         ui.label(RichText::new(says).color(WARN).small());
     }
     response

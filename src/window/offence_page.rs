@@ -1,13 +1,14 @@
 //! The offence's page: its rules as sentences, each with a switch, its numbers and what became of its orders; a rule is
 //! written anew by choosing its words. A change plays the possession again at once, from the same seed.
 
-use bevy_egui::egui::{Checkbox, ComboBox, DragValue, RichText, Ui};
+use bevy_egui::egui::{Align, Button, Checkbox, ComboBox, DragValue, RichText, Stroke, Ui};
 
 use super::bench::word;
 use super::desk::Desk;
 use super::numbers::{number as number_of, written};
 use super::palette::*;
 use super::variation::{Edit, USUAL, WrittenAs, allow, numbers};
+use super::words::offence as says;
 use super::{effect, rule_builder};
 use crate::offence::tweak::Tweak;
 use crate::offence::{LookKind, Offence, words};
@@ -20,10 +21,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut knob = String::new();
     chooser(ui, desk, &mut edit, &mut knob);
     section(ui, desk, &mut edit, &mut knob);
-    if desk.low && desk.effects.trial().is_some() {
+    // In a low window the page begins with it, and a rule that is being written says it in brief.
+    if desk.low && desk.effects.trial().is_some() && desk.builder.open.is_none() {
         ui.scope(|ui| effect::show(ui, desk));
     }
-    heading(ui, "Rules");
+    heading(ui, says::RULES);
     rules(ui, desk, &mut edit, &mut knob);
     if edit != *desk.edit() {
         if edit.offence.patience != desk.edit().offence.patience || edit.off != desk.edit().off {
@@ -36,7 +38,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 }
 
 /// What of an offence is not a rule, one thing at a time.
-const SECTIONS: [&str; 3] = ["The holder", "The start", "Small changes to try"];
+const SECTIONS: [&str; 3] = [
+    says::THE_HOLDER,
+    says::THE_START,
+    says::SMALL_CHANGES_TO_TRY,
+];
 
 /// Shows what is asked for beside the rules.
 fn section(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
@@ -63,9 +69,9 @@ fn section(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
                 Ok(offence) => {
                     edit.offence = offence;
                     knob.clone_from(&tweak.name);
-                    desk.say(format!("Put in: {}. Undo takes it back.", tweak.name));
+                    desk.say(says::put_in_undo_takes(&tweak.name));
                 }
-                Err(misfit) => desk.say(format!("It does not fit: {misfit}.")),
+                Err(misfit) => desk.say(says::it_does_not_fit(&misfit)),
             }
         }
         None => {}
@@ -77,7 +83,7 @@ fn start(ui: &mut Ui, desk: &mut Desk, edit: &Edit) {
     ui.horizontal_wrapped(|ui| {
         for stand in &edit.offence.alignment {
             let ball = if stand.player == edit.offence.ball {
-                ", ball"
+                says::BALL
             } else {
                 ""
             };
@@ -86,9 +92,9 @@ fn start(ui: &mut Ui, desk: &mut Desk, edit: &Edit) {
         }
     });
     let text = if desk.aligning {
-        "Done moving the start"
+        says::DONE_MOVING_THE_START
     } else {
-        "Move the start on the floor"
+        says::MOVE_THE_START_ON
     };
     if ui.button(text).clicked() {
         desk.aligning = !desk.aligning;
@@ -115,22 +121,22 @@ fn patience(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut Strin
     let p = &mut offence.patience;
     for (label, value, ends, unit) in [
         (
-            "The ball stays with a player for",
+            says::THE_BALL_STAYS_WITH,
             &mut p.hold,
             0.2..=6.0,
-            " s, then moves the ball on",
+            says::S_THEN_MOVES_THE,
         ),
         (
-            "Takes what is there after",
+            says::TAKES_WHAT_IS_THERE,
             &mut p.possession,
             5.0..=60.0,
-            " s",
+            says::S_WORD,
         ),
         (
-            "A look must be worth",
+            says::A_LOOK_MUST_BE,
             &mut p.asks_more,
             -0.5..=1.0,
-            " points more than to go on",
+            says::POINTS_MORE_THAN_TO,
         ),
     ] {
         ui.horizontal_wrapped(|ui| {
@@ -139,7 +145,7 @@ fn patience(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut Strin
                 .range(ends)
                 .speed(0.02)
                 .custom_formatter(plain);
-            let field = written(ui, drag, number_of, "2.5 or 2,5");
+            let field = written(ui, drag, number_of, says::EXAMPLE_2_5_OR_2);
             if field.labelled_by(name.id).changed() {
                 *knob = label.to_string();
             }
@@ -154,13 +160,13 @@ fn plain(value: f64, _: std::ops::RangeInclusive<usize>) -> String {
 }
 
 fn reading(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut String) {
-    ui.label("With the ball a player may take:");
+    ui.label(says::WITH_THE_BALL_A);
     ui.horizontal_wrapped(|ui| {
         for look in LookKind::ALL {
             let mut takes = offence.reading.contains(&look);
             if ui.checkbox(&mut takes, look.word()).changed() {
                 allow(offence, look, takes);
-                *knob = format!("take {}", look.word());
+                *knob = says::take(&look.word());
             }
         }
     });
@@ -169,12 +175,20 @@ fn reading(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut String
 /// Another offence: a shipped one, or one without rules.
 fn chooser(ui: &mut Ui, desk: &Desk, edit: &mut Edit, knob: &mut String) {
     let mut wanted: Option<(Offence, WrittenAs)> = None;
-    let label = ui.label("The offence");
+    let label = ui.label(says::THE_OFFENCE);
     let shown = ComboBox::from_id_salt("offence")
         .selected_text(&edit.offence.name)
         .width(ui.available_width() - 20.0)
         .height(420.0)
         .show_ui(ui, |ui| {
+            // First, so that it is in sight however many come with the program.
+            if ui
+                .selectable_label(false, says::A_NEW_ONE_WITHOUT)
+                .on_hover_text(says::FIVE_PLAYERS_OUTSIDE_YOU)
+                .clicked()
+            {
+                wanted = Some((blank(), WrittenAs::default()));
+            }
             for file in shipped::all(Kind::Offence).chain(shipped::DRILLS) {
                 let Ok(read) = read_offence(file.text, file.word) else {
                     continue;
@@ -186,13 +200,6 @@ fn chooser(ui: &mut Ui, desk: &Desk, edit: &mut Edit, knob: &mut String) {
                 if ui.selectable_label(on, &read.value.name).clicked() {
                     wanted = Some((read.value, WrittenAs(file.text.to_owned())));
                 }
-            }
-            if ui
-                .selectable_label(false, "a new one, without rules")
-                .on_hover_text("Five players outside; you write every rule")
-                .clicked()
-            {
-                wanted = Some((blank(), WrittenAs::default()));
             }
         });
     desk.mark("offence", &shown.response);
@@ -217,7 +224,7 @@ pub fn blank() -> Offence {
     ];
     let stand = |(player, at)| Stand { player, at };
     Offence {
-        name: "New offence".into(),
+        name: says::NEW_OFFENCE.into(),
         note: String::new(),
         players: 5,
         ball: 1,
@@ -231,15 +238,15 @@ pub fn blank() -> Offence {
 }
 
 fn rules(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
-    let add = word(ui, "Add a rule …", false, "Write a rule of your own");
+    let add = word(ui, says::ADD_A_RULE, false, says::WRITE_A_RULE_OF);
     desk.mark("add", &add);
     if add.clicked() {
         match rule_builder::add(edit) {
             Some(i) => {
                 desk.builder.turn_to(Some(i));
-                *knob = "a new rule".into();
+                *knob = says::A_NEW_RULE.into();
             }
-            None => desk.say("No rule can be added to these: switch one off first."),
+            None => desk.say(says::NO_RULE_CAN_BE),
         }
     }
     let last = last_rule(desk);
@@ -271,12 +278,28 @@ fn rule(
     } else {
         title.strikethrough()
     };
-    let switch = ui.add(Checkbox::new(&mut on, title));
+    let mut ends = false;
+    let switch = ui.horizontal_wrapped(|ui| {
+        let switch = ui.add(Checkbox::new(&mut on, title));
+        // What ends the writing stays in sight, however long the sentence grows.
+        let ready = || Button::new("done").small().stroke(Stroke::new(1.0, BALL));
+        ends = open
+            && ui
+                .add(ready())
+                .on_hover_text(says::THE_SENTENCE_IS_FINISHED)
+                .clicked();
+        switch
+    });
+    let switch = switch.inner;
+    if open && std::mem::take(&mut desk.builder.seek) {
+        // Its whole sentence comes into sight, and what it brings.
+        switch.scroll_to_me(Some(Align::Min));
+    }
     if i == 0 {
         desk.mark("rule", &switch);
     }
     if switch.changed() {
-        *knob = format!("switch {name}");
+        *knob = says::switch(&name);
         if on {
             edit.off.remove(&name);
         } else {
@@ -288,7 +311,7 @@ fn rule(
         match desk.builder.problem.as_ref().filter(|_| open) {
             // What is played still is the old sentence: it is not to be taken for what is being written.
             Some(problem) => {
-                let text = format!("Not played yet: {problem}");
+                let text = says::not_played_yet(&problem);
                 ui.label(RichText::new(text).color(WARN));
             }
             None => {
@@ -297,11 +320,18 @@ fn rule(
             }
         }
         if fired {
-            ui.label(RichText::new("this rule fired last").color(BALL).small());
+            ui.label(
+                RichText::new(says::THIS_RULE_FIRED_LAST)
+                    .color(BALL)
+                    .small(),
+            );
+        }
+        if open && desk.low {
+            effect::brief(ui, desk);
         }
         if open {
             if rule_builder::show(ui, desk, edit, i) {
-                *knob = format!("rule {i}");
+                *knob = says::rule(&i);
             }
         } else {
             turned(ui, edit, i, knob);
@@ -310,9 +340,12 @@ fn rule(
         // It comes later than the rest, and moves nothing that is being pressed.
         if on && let Some((seed, time)) = effect::account(ui, desk, &name) {
             desk.show_at(seed, (time - 0.6).max(0.0));
-            desk.say_here(format!("Possession {seed} at {time:.1} s."));
+            desk.say_here(says::possession_at_s(&seed, &time));
         }
     });
+    if ends {
+        desk.builder.turn_to(None);
+    }
     ui.add_space(4.0);
 }
 
@@ -330,8 +363,8 @@ fn turned(ui: &mut Ui, edit: &mut Edit, i: usize, knob: &mut String) {
                 .range(number.least..=number.most)
                 .speed(0.02)
                 .custom_formatter(plain)
-                .suffix(" s");
-            let field = written(ui, drag, number_of, "2.5 or 2,5");
+                .suffix(says::S_WORD);
+            let field = written(ui, drag, number_of, says::EXAMPLE_2_5_OR_2);
             if field.labelled_by(label.id).changed() {
                 *knob = format!("{name} {k}");
             }
@@ -343,13 +376,12 @@ fn turned(ui: &mut Ui, edit: &mut Edit, i: usize, knob: &mut String) {
 fn buttons(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize, knob: &mut String) {
     let (open, count) = (desk.builder.open == Some(i), edit.offence.rules.len());
     ui.horizontal_wrapped(|ui| {
-        let text = if open { "done" } else { "rewrite" };
-        if word(ui, text, open, "Put the sentence together anew").clicked() {
-            desk.builder.turn_to((!open).then_some(i));
+        if !open && word(ui, "rewrite", false, says::PUT_THE_SENTENCE_TOGETHER).clicked() {
+            desk.builder.turn_to(Some(i));
         }
         for (text, to) in [("earlier", i.checked_sub(1)), ("later", Some(i + 1))] {
             let to = to.filter(|to| *to < count);
-            let hint = "Rules answer an event in this order";
+            let hint = says::RULES_ANSWER_AN_EVENT;
             let button = ui.add_enabled_ui(to.is_some(), |ui| word(ui, text, false, hint));
             if button.inner.clicked()
                 && let Some(to) = to
@@ -358,14 +390,14 @@ fn buttons(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize, knob: &mut S
                 if open {
                     desk.builder.turn_to(Some(to));
                 }
-                *knob = format!("move {i} {to}");
+                *knob = says::move_word(&i, &to);
             }
         }
-        if word(ui, "take out", false, "Undo brings it back").clicked() {
+        if word(ui, says::TAKE_OUT, false, says::UNDO_BRINGS_IT_BACK).clicked() {
             let gone = edit.offence.rules.remove(i);
             edit.off.remove(&gone.name);
             desk.builder.turn_to(None);
-            *knob = format!("take out {}", gone.name);
+            *knob = says::take_out(&gone.name);
         }
     });
 }

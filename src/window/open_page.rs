@@ -9,6 +9,7 @@ use super::desk::Desk;
 use super::offence_page::heading;
 use super::palette::*;
 use super::store::{self, PARTS};
+use super::words::files as words;
 use crate::report::clean;
 
 /// Files that were open lately and are still shown.
@@ -47,8 +48,8 @@ impl Desk {
             let folder = path.parent().filter(|f| f.is_dir());
             let shown = clean::line(&path.display().to_string());
             self.files.unfound = Some(match folder {
-                Some(_) => format!("There is no file {shown}."),
-                None => format!("There is no file {shown}, nor the folder in which it would be."),
+                Some(_) => words::there_is_no_file(&shown),
+                None => words::there_is_no_file_shown(&shown),
             });
         }
     }
@@ -72,23 +73,30 @@ fn in_full(text: &str) -> PathBuf {
 
 /// Shows all of it.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
-    heading(ui, "Open");
+    heading(ui, words::OPEN);
     ui.label(
-        RichText::new("Or drop a scenario file onto the window.")
+        RichText::new(words::OR_DROP_A_SCENARIO)
             .color(QUIET)
             .small(),
     );
+    let window = desk.chooser.is_there();
+    if window && ui.button(words::CHOOSE_A_FILE).clicked() {
+        desk.ask_to_open();
+    }
     written(ui, desk);
     recent(ui, desk);
     aside(ui, desk);
-    browse(ui, desk);
+    // The desktop's own window shows the disk better.
+    if !window {
+        browse(ui, desk);
+    }
 }
 
 fn written(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal(|ui| {
-        let label = ui.label("Path");
+        let label = ui.label(words::PATH);
         let field = TextEdit::singleline(&mut desk.files.path)
-            .hint_text("a file or a folder")
+            .hint_text(words::A_FILE_OR_A)
             .desired_width(240.0);
         let field = ui.add(field).labelled_by(label.id);
         desk.mark("path", &field);
@@ -101,7 +109,7 @@ fn written(ui: &mut Ui, desk: &mut Desk) {
         }
         let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         let filled = !desk.files.path.trim().is_empty();
-        if (ui.button("Open it").clicked() || entered) && filled {
+        if (ui.button(words::OPEN_IT).clicked() || entered) && filled {
             desk.open_written();
         }
     });
@@ -115,14 +123,14 @@ fn recent(ui: &mut Ui, desk: &mut Desk) {
     if recent.is_empty() {
         return;
     }
-    ui.label(RichText::new("Lately").color(QUIET));
+    ui.label(RichText::new(words::LATELY).color(QUIET));
     for text in recent {
         let path = PathBuf::from(&text);
         let name = path.file_name().map(|n| n.to_string_lossy().into_owned());
         let name = clean::line(&name.unwrap_or(text.clone()));
         let link = ui.link(name).on_hover_text(clean::line(&text));
         if let Some(folder) = path.parent() {
-            let shown = format!("in {}", folder.display());
+            let shown = words::in_word(&folder.display());
             ui.label(RichText::new(clean::line(&shown)).color(QUIET).small());
         }
         if link.clicked() {
@@ -131,7 +139,7 @@ fn recent(ui: &mut Ui, desk: &mut Desk) {
             } else {
                 desk.settings.recent.retain(|r| *r != text);
                 let gone = clean::line(&text);
-                desk.files.unfound = Some(format!("{gone} is not there any more."));
+                desk.files.unfound = Some(words::is_not_there_any(&gone));
             }
         }
     }
@@ -143,14 +151,14 @@ fn aside(ui: &mut Ui, desk: &mut Desk) {
     if aside.is_empty() {
         return;
     }
-    ui.label(RichText::new("Put aside, not saved").color(QUIET));
+    ui.label(RichText::new(words::PUT_ASIDE_NOT_SAVED).color(QUIET));
     for (path, kept) in aside {
         ui.horizontal_wrapped(|ui| {
             ui.label(clean::line(&kept.edit.name));
-            if ui.button("Take it up").clicked() {
+            if ui.button(words::TAKE_IT_UP).clicked() {
                 desk.take_up(&path, kept.clone());
             }
-            if ui.button("Throw it away").clicked() {
+            if ui.button(words::THROW_IT_AWAY).clicked() {
                 store::throw_away(&path);
                 desk.files.look_again();
             }
@@ -161,17 +169,22 @@ fn aside(ui: &mut Ui, desk: &mut Desk) {
 fn browse(ui: &mut Ui, desk: &mut Desk) {
     let folder = desk.folder_shown();
     ui.add_space(4.0);
-    let here = format!("In {}", folder.display());
+    let here = words::in_word_folder(&folder.display());
     ui.label(RichText::new(clean::line(&here)).color(QUIET).small());
     if let Some(up) = folder.parent()
-        && ui.button("one folder up").clicked()
+        && ui.button(words::ONE_FOLDER_UP).clicked()
     {
         desk.files.folder = Some(up.to_owned());
     }
     let entries = match std::fs::read_dir(&folder) {
         Ok(entries) => entries,
         Err(error) => {
-            ui.label(RichText::new(format!("This folder cannot be read: {error}.")).color(WARN));
+            let why = if error.kind() == std::io::ErrorKind::PermissionDenied {
+                words::YOU_MAY_NOT_LOOK_INTO
+            } else {
+                words::THIS_FOLDER_IS_NOT_THERE
+            };
+            ui.label(RichText::new(why).color(WARN));
             return;
         }
     };
@@ -201,6 +214,6 @@ fn browse(ui: &mut Ui, desk: &mut Desk) {
         }
     }
     if nothing {
-        ui.label(RichText::new("No scenario files and no folders here.").color(QUIET));
+        ui.label(RichText::new(words::NO_SCENARIO_FILES_AND).color(QUIET));
     }
 }

@@ -7,6 +7,7 @@ use std::process::{Command, Stdio};
 
 use super::jobs::Job;
 use super::memory;
+use super::words::paper as words;
 use crate::clean;
 
 /// What opens things on this computer, and what is being opened.
@@ -78,7 +79,7 @@ impl Opener {
 
 fn opened(program: &[OsString], path: &Path) -> Result<(), String> {
     let place = there(path)?;
-    let nothing = || format!("Nothing on this computer opens that by itself. It is here: {place}.");
+    let nothing = || words::nothing_on_this_computer(&place);
     match ran(program, path) {
         // The one of Windows ends with 1 even when all went well.
         Some(well) if well || cfg!(windows) => Ok(()),
@@ -92,7 +93,7 @@ fn there(path: &Path) -> Result<String, String> {
     if path.exists() {
         Ok(place)
     } else {
-        Err(format!("It is not there any more: {place}."))
+        Err(words::it_is_not_there(&place))
     }
 }
 
@@ -100,13 +101,9 @@ fn there(path: &Path) -> Result<String, String> {
 fn printed(program: &[OsString], path: &Path) -> Result<String, String> {
     let place = there(path)?;
     match ran(program, path) {
-        Some(true) => Ok("It is with the printer.".into()),
-        Some(false) => Err(format!(
-            "No printer took it. Is one set up on this computer, and switched on? The file is here: {place}."
-        )),
-        None => Err(format!(
-            "This computer cannot print from here. Open the file and print it from there: {place}."
-        )),
+        Some(true) => Ok(words::IT_IS_WITH_THE.into()),
+        Some(false) => Err(words::no_printer_took_it(&place)),
+        None => Err(words::this_computer_cannot_print(&place)),
     }
 }
 

@@ -42,7 +42,7 @@ fn halo(painter: &Painter, at: Pos2, radius: f32, colour: Color32) {
 
 pub(super) fn lines(painter: &Painter, view: &View, scene: &Scene) {
     let stroke = Stroke::new(view.long(scene.court.line_width).max(2.0), faint(LINE, 0.5));
-    let bright = Stroke::new(2.5, faint(LINE, 0.9));
+    let bright = Stroke::new(stroke.width.max(2.5), faint(LINE, 0.9));
     let lines = scene.lines.len();
     for (i, line) in scene.lines.iter().enumerate() {
         // The last two are backboard and ring.
@@ -128,9 +128,9 @@ pub(super) fn paint(painter: &Painter, view: &View, item: &Item, size: f32) {
             let font = FontId::proportional(radius * (1.3 + 0.4 * (size - 1.0).clamp(0.0, 0.5)));
             painter.text(at, Align2::CENTER_CENTER, number.to_string(), font, INK);
             if *has_ball {
-                let ring = Stroke::new(3.0, BALL);
-                painter.circle_stroke(at, radius + 7.0, Stroke::new(5.0, faint(INK, 0.6)));
-                painter.circle_stroke(at, radius + 7.0, ring);
+                let (pen, ring) = (pen(view), radius + 7.0 * pen(view));
+                painter.circle_stroke(at, ring, Stroke::new(5.0 * pen, faint(INK, 0.6)));
+                painter.circle_stroke(at, ring, Stroke::new(3.0 * pen, BALL));
             }
         }
         Item::Ball { pos, height } => ball(painter, view, *pos, *height),
@@ -169,6 +169,11 @@ fn cross(painter: &Painter, at: Pos2, half: f32, width: f32, colour: Color32) {
     }
 }
 
+/// Bodies are drawn with broader lines where they are large: on a wall, on a screen of many pixels.
+fn pen(view: &View) -> f32 {
+    (view.body(DISC) / 16.0).max(1.0)
+}
+
 fn defender(painter: &Painter, view: &View, pos: Vec2, facing: Vec2) {
     let (at, half) = (view.at(pos), view.body(CROSS));
     let front = view.way(facing);
@@ -177,10 +182,11 @@ fn defender(painter: &Painter, view: &View, pos: Vec2, facing: Vec2) {
         at + front * (half * 1.55) - side * (half * 1.15),
         at + front * (half * 1.55) + side * (half * 1.15),
     ];
-    painter.line_segment(bar, Stroke::new(7.0, faint(INK, 0.8)));
-    cross(painter, at, half + 1.0, 8.0, faint(INK, 0.8));
-    cross(painter, at, half, 4.0, DEFENDER);
-    painter.line_segment(bar, Stroke::new(3.5, DEFENDER));
+    let pen = pen(view);
+    painter.line_segment(bar, Stroke::new(7.0 * pen, faint(INK, 0.8)));
+    cross(painter, at, half + 1.0, 8.0 * pen, faint(INK, 0.8));
+    cross(painter, at, half, 4.0 * pen, DEFENDER);
+    painter.line_segment(bar, Stroke::new(3.5 * pen, DEFENDER));
 }
 
 /// The ball's own light, under everybody.
@@ -198,7 +204,7 @@ fn ball(painter: &Painter, view: &View, pos: Vec2, height: f64) {
         painter.circle_filled(ground, 4.0, faint(INK, 0.5));
     }
     // On a small floor it is smaller than the players still.
-    let radius = (view.body(DISC) * 0.38).clamp(3.5, 6.0);
+    let radius = (view.body(DISC) * 0.38).max(3.5);
     painter.circle_filled(at, radius + 1.5, faint(INK, 0.8));
     painter.circle_filled(at, radius, BALL);
     painter.circle_filled(at, radius / 2.0, Color32::from_rgb(255, 246, 222));

@@ -15,12 +15,14 @@ use super::moment;
 use super::offence_page::heading;
 use super::opener::Opener;
 use super::palette::*;
+use super::unwritten;
+use super::words::paper as words;
 use crate::clean;
 use crate::court::Units;
 use crate::draw::light::field;
 use crate::draw::sheet::Paper;
 use crate::draw::{Item, Scene};
-use crate::pack::{self, GRAIN, Order, POSSESSIONS, Piece, Stage, When, Written};
+use crate::pack::{self, GRAIN, Order, POSSESSIONS, Piece, Stage, Unmade, When, Written};
 use crate::scenario::Scenario;
 use crate::scenario::session::{LEAST_MINUTES, MOST_MINUTES, MOST_NOTES};
 
@@ -62,7 +64,7 @@ impl PaperPage {
         let (_, job) = self.job.as_mut()?;
         let outcome = match job.take() {
             Some(outcome) => outcome,
-            None if job.is_over() => Err("it ended without an answer".into()),
+            None if job.is_over() => Err(words::IT_ENDED_WITHOUT_AN.into()),
             None => return None,
         };
         self.job = None;
@@ -85,9 +87,9 @@ impl PaperPage {
 
 fn sentence(outcome: &Outcome) -> String {
     match outcome {
-        Ok(files) if files.len() == 1 => "Done: one file was written.".into(),
-        Ok(files) => format!("Done: {} files were written.", files.len()),
-        Err(said) => format!("Not done: {}.", clean::line(said)),
+        Ok(files) if files.len() == 1 => words::DONE_ONE_FILE_WAS.into(),
+        Ok(files) => words::done_files_were_written(&files.len()),
+        Err(said) => words::not_done(&clean::line(said).trim_end_matches('.')),
     }
 }
 
@@ -113,10 +115,10 @@ fn folder(desk: &Desk) -> PathBuf {
 
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
-    ui.label(RichText::new("For players and assistants who install nothing.").color(QUIET));
-    heading(ui, "Where it goes");
+    ui.label(RichText::new(words::FOR_PLAYERS_AND_ASSISTANTS).color(QUIET));
+    heading(ui, words::WHERE_IT_GOES);
     ui.horizontal(|ui| {
-        let label = ui.label("Folder");
+        let label = ui.label(words::FOLDER);
         let hint = usual(desk).display().to_string();
         let field = TextEdit::singleline(&mut desk.paper.folder)
             .hint_text(hint)
@@ -125,12 +127,12 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     });
     let to = folder(desk);
     let to = std::path::absolute(&to).unwrap_or(to);
-    let whole = format!("The files go to {}", to.display());
+    let whole = words::the_files_go_to(&to.display());
     ui.label(RichText::new(clean::line(&whole)).color(QUIET).small());
     ui.horizontal(|ui| {
-        ui.label("Paper");
+        ui.label(words::PAPER);
         let letter = letter(desk);
-        for (is, name) in [(false, "A4"), (true, "US letter")] {
+        for (is, name) in [(false, "A4"), (true, words::US_LETTER)] {
             if choice::choice(ui, letter == is, name).clicked() {
                 desk.paper.letter = Some(is);
             }
@@ -141,11 +143,11 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     } else {
         came(ui, desk);
     }
-    heading(ui, "What is made");
+    heading(ui, words::WHAT_IS_MADE);
     if let Some(pieces) = choice(ui, desk) {
         begin(desk, pieces);
     }
-    heading(ui, "On the practice sheet");
+    heading(ui, words::ON_THE_PRACTICE_SHEET);
     texts(ui, desk);
 }
 
@@ -158,18 +160,18 @@ fn working(ui: &mut Ui, desk: &mut Desk) {
     let done = (job.share() * job.of as f32).round() as u64;
     let played = job.of - total;
     let words = if done < played {
-        "plays the possessions behind the figures".to_string()
+        words::PLAYS_THE_POSSESSIONS_BEHIND.to_string()
     } else {
         let at = ((done - played) / PIECE) as usize;
         let piece = pieces.get(at).or(pieces.last());
-        format!("makes the {}", piece.map_or("files", |p| p.word()))
+        words::makes_the(&piece.map_or("files", |p| p.word()))
     };
     ui.add_space(6.0);
     ui.add(ProgressBar::new(job.share()).text(RichText::new(&words).color(INK)));
     ui.label(format!("{words} … {:.0} %", 100.0 * job.share()));
-    if ui.button("Stop").clicked() {
+    if ui.button(words::STOP).clicked() {
         desk.paper.job = None;
-        desk.paper.outcome = Some(Err("stopped; what was complete has been kept".into()));
+        desk.paper.outcome = Some(Err(words::STOPPED_WHAT_WAS_COMPLETE.into()));
     }
 }
 
@@ -185,7 +187,7 @@ fn came(ui: &mut Ui, desk: &mut Desk) {
     let mut wanted = None;
     let beside = files.first().and_then(|file| file.path.parent());
     if let Some(to) = beside {
-        let button = ui.button("Open the folder");
+        let button = ui.button(words::OPEN_THE_FOLDER);
         desk.mark("folder", &button);
         if button.clicked() {
             wanted = Some(to.to_owned());
@@ -195,12 +197,8 @@ fn came(ui: &mut Ui, desk: &mut Desk) {
     let is_sheet = |file: &Written| file.path.extension().is_some_and(|kind| kind == "pdf");
     for file in &files {
         let size = file.bytes.div_ceil(1000);
-        let line = clean::line(&format!("{} ({size} kB)", file.path.display()));
-        let link = ui.link(
-            RichText::new(format!("{line}  → open"))
-                .color(QUIET)
-                .small(),
-        );
+        let line = clean::line(&words::kb(&file.path.display(), &size));
+        let link = ui.link(RichText::new(words::open(&line)).color(QUIET).small());
         if link.clicked() {
             wanted = Some(file.path.clone());
         }
@@ -209,13 +207,14 @@ fn came(ui: &mut Ui, desk: &mut Desk) {
             .file_name()
             .map(|name| clean::line(&name.display().to_string()));
         let prints = is_sheet(file) && !desk.paper.opener.printer.is_empty();
-        let button = name.filter(|_| prints).map(|name| format!("Print {name}"));
-        if button.is_some_and(|text| small(ui, &text, false, "On the usual printer").clicked()) {
+        let button = name.filter(|_| prints).map(|name| words::print(&name));
+        if button.is_some_and(|text| small(ui, &text, false, words::ON_THE_USUAL_PRINTER).clicked())
+        {
             print = Some(file.path.clone());
         }
     }
     if files.iter().any(is_sheet) {
-        let text = "For another printer, or other sizes, open a sheet and print it from there.";
+        let text = words::FOR_ANOTHER_PRINTER_OR;
         ui.label(RichText::new(text).color(QUIET).small());
     }
     if let Some(path) = print {
@@ -223,10 +222,7 @@ fn came(ui: &mut Ui, desk: &mut Desk) {
     }
     if let Some(path) = wanted {
         desk.paper.opener.open(&path);
-        desk.say(format!(
-            "Opening {} …",
-            clean::line(&path.display().to_string())
-        ));
+        desk.say(words::opening(&clean::line(&path.display().to_string())));
     }
 }
 
@@ -234,51 +230,51 @@ fn came(ui: &mut Ui, desk: &mut Desk) {
 fn choice(ui: &mut Ui, desk: &Desk) -> Option<Vec<Piece>> {
     let mut pressed = None;
     let free = !desk.paper.busy();
-    let whole = Button::new(RichText::new("Whole pack").strong().color(INK)).fill(BALL);
+    let whole = Button::new(RichText::new(words::WHOLE_PACK).strong().color(INK)).fill(BALL);
     let whole = ui.add_enabled(free, whole);
     desk.mark("pack", &whole);
     if whole.clicked() {
         pressed = Some(Piece::ALL.to_vec());
     }
-    let about = "Everything below, in some seconds.";
+    let about = words::EVERYTHING_BELOW_IN_SOME;
     ui.label(RichText::new(about).color(QUIET).small());
     let time = desk.time.now;
     let seed = desk.seed;
     for (piece, name, about) in [
         (
             Piece::Sheet,
-            "Practice sheet",
-            "Two pages: findings, looks to rehearse, shell drill, time plan.".to_string(),
+            words::PRACTICE_SHEET,
+            words::TWO_PAGES_FINDINGS_LOOKS.to_string(),
         ),
         (
             Piece::Cards,
-            "Rule cards",
-            "For every rule, what each of the five does, both sides.".to_string(),
+            words::RULE_CARDS,
+            words::FOR_EVERY_RULE_WHAT.to_string(),
         ),
         (
             Piece::Shell,
-            "Shell positions",
-            "Where the defenders stand, for this defence and every one that ships.".to_string(),
+            words::SHELL_POSITIONS,
+            words::WHERE_THE_DEFENDERS_STAND.to_string(),
         ),
         (
             Piece::Page,
-            "Phone page",
-            format!("Possession {seed} to play and step, the cards and a quiz; needs no network."),
+            words::PHONE_PAGE,
+            words::possession_to_play_and(&seed),
         ),
         (
             Piece::Film,
-            "Moving picture",
-            format!("Possession {seed} as GIF and APNG, for a chat."),
+            words::MOVING_PICTURE,
+            words::possession_as_gif_and(&seed),
         ),
         (
             Piece::Moment,
-            "Picture of this moment",
-            format!("The floor as you see it now, at {time:.1} s, on white."),
+            words::PICTURE_OF_THIS_MOMENT,
+            words::the_floor_as_you(&time),
         ),
         (
             Piece::Phase,
-            "Diagram of what comes now",
-            format!("Runs, passes and dribbles of the four seconds after {time:.1} s."),
+            words::DIAGRAM_OF_WHAT_COMES,
+            words::runs_passes_and_dribbles(&time),
         ),
     ] {
         ui.add_space(3.0);
@@ -304,8 +300,8 @@ fn seen(desk: &mut Desk) -> (Scene, String) {
         scene.add(Item::Light(light));
     }
     let moved = desk.moved.iter().any(Option::is_some);
-    let by_hand = if moved { ", moved by hand" } else { "" };
-    let says = format!("Possession {} at {:.1} s{by_hand}", desk.seed, picture.time);
+    let by_hand = if moved { words::MOVED_BY_HAND } else { "" };
+    let says = words::possession_at_s(&desk.seed, &picture.time, &by_hand);
     (scene, says)
 }
 
@@ -357,7 +353,10 @@ fn job(scenario: Arc<Scenario>, order: Order) -> Job<Outcome> {
             done.fetch_max(now, Ordering::Relaxed);
         };
         let made = pack::make(&scenario, &order, &progress, stop);
-        Some(made.map_err(|unmade| unmade.to_string()))
+        Some(made.map_err(|unmade| match unmade {
+            Unmade::Unwritten(unwritten) => unwritten::said(&unwritten),
+            other => other.to_string(),
+        }))
     })
 }
 
@@ -367,10 +366,10 @@ fn texts(ui: &mut Ui, desk: &mut Desk) {
     let texts = &mut edit.practice;
     let name = edit.name.clone();
     for (label, text, hint) in [
-        ("Title", &mut texts.title, name.as_str()),
-        ("Date", &mut texts.date, "a line to write on"),
-        ("Place", &mut texts.place, ""),
-        ("Who", &mut texts.squad, "the names of the squad"),
+        (words::TITLE, &mut texts.title, name.as_str()),
+        (words::DATE, &mut texts.date, words::A_LINE_TO_WRITE),
+        (words::PLACE, &mut texts.place, ""),
+        (words::WHO, &mut texts.squad, words::THE_NAMES_OF_THE),
     ] {
         ui.horizontal(|ui| {
             let label = ui.add_sized([60.0, 20.0], bevy_egui::egui::Label::new(label));
@@ -382,14 +381,14 @@ fn texts(ui: &mut Ui, desk: &mut Desk) {
     }
     let mut minutes = texts.minutes();
     ui.horizontal(|ui| {
-        let label = ui.add_sized([60.0, 20.0], bevy_egui::egui::Label::new("Minutes"));
+        let label = ui.add_sized([60.0, 20.0], bevy_egui::egui::Label::new(words::MINUTES));
         let field = DragValue::new(&mut minutes).range(LEAST_MINUTES..=MOST_MINUTES);
         ui.add(field).labelled_by(label.id);
     });
     if minutes != texts.minutes() {
         texts.minutes = Some(minutes);
     }
-    let label = ui.label(format!("Notes, a line each, {MOST_NOTES} at most"));
+    let label = ui.label(words::notes_a_line_each(&MOST_NOTES));
     let mut notes = texts.notes.join("\n");
     let field = TextEdit::multiline(&mut notes)
         .desired_rows(3)

@@ -1,325 +1,289 @@
-//! How egui's triangles reach the screen cheaply, so that a machine without a graphics card keeps up.
+//! How egui's triangles become a picture cheaply, so that a machine without a graphics card keeps up.
 //!
-//! The wood lies still: it is painted once, and copied under everything in each frame. The light is
-//! multiplied onto it, triangles of one colour look nothing up (see `runs`), and one pass more brings
-//! the picture onto the window. Nothing else is drawn.
+//! The wood lies still: it is painted once, and copied under everything in each picture. The light is multiplied onto
+//! it, and triangles of one colour look nothing up (see `runs`). One pass paints straight onto the window.
 //!
-//! Pictures are put together in gamma-encoded colours (`CompositingSpace::Srgb`), as egui means
-//! them: blending needs no curve then. Only the last pass goes over to linear light, by a polynomial
-//! (`show.wgsl`) that a test here holds against the exact curve. Blue comes first in the picture, as it
-//! does on most screens: software renderers are quickest so.
+//! Colours are gamma-encoded from first to last, as egui means them: textures are not decoded when they are looked
+//! up, and blending needs no curve.
 
-use bevy::app::App;
-use bevy::asset::{Assets, Handle, uuid_handle};
-use bevy::camera::{Camera2d, CameraMainTextureUsages, ClearColor, CompositingSpace};
-use bevy::color::Color;
-use bevy::core_pipeline::blit::{BlitPipeline, init_blit_pipeline};
-use bevy::core_pipeline::upscaling::upscaling;
-use bevy::ecs::prelude::*;
-use bevy::ecs::schedule::{Schedule, ScheduleBuildSettings, ScheduleLabel};
-use bevy::render::camera::{CameraRenderGraph, ExtractedCamera};
-use bevy::render::render_asset::RenderAssets;
-use bevy::render::render_resource::{
-    BlendComponent, BlendFactor, BlendOperation, BlendState, BufferUsages, CachedRenderPipelineId,
-    IndexFormat, LoadOp, Operations, PipelineCache, RawBufferVec, RenderPassColorAttachment,
-    RenderPassDescriptor, SpecializedRenderPipeline, StoreOp, Texture, TextureDescriptor,
-    TextureDimension, TextureFormat, TextureUsages, TextureView,
+use std::collections::BTreeMap;
+
+use bevy_egui::egui::epaint::{ClippedPrimitive, ImageData, ImageDelta, Vertex};
+use bevy_egui::egui::{
+    Rect, TextureFilter, TextureId, TextureOptions, TextureWrapMode, TexturesDelta,
 };
-use bevy::render::renderer::{RenderContext, RenderDevice, RenderQueue, ViewQuery};
-use bevy::render::sync_world::MainEntity;
-use bevy::render::texture::GpuImage;
-use bevy::render::view::{ExtractedView, Msaa, ViewTarget, prepare_view_targets};
-use bevy::render::{Render, RenderApp, RenderStartup, RenderSystems};
-use bevy::shader::Shader;
-use bevy_egui::EguiRenderOutput;
-use bevy_egui::egui::epaint::Vertex;
-use bevy_egui::egui::{Rect, TextureId};
-use bevy_egui::render::systems::{
-    EguiTextureBindGroups, EguiTextureId, EguiTransforms, prepare_egui_render_target_data_system,
+use wgpu::util::DeviceExt;
+use wgpu::{
+    AddressMode, BindGroup, BindGroupDescriptor, BindGroupEntry, BindGroupLayout,
+    BindGroupLayoutDescriptor, BindGroupLayoutEntry, BindingResource, BindingType, BlendComponent,
+    BlendFactor, BlendOperation, BlendState, Buffer, BufferBindingType, BufferDescriptor,
+    BufferUsages, Color, ColorTargetState, ColorWrites, CommandEncoder, Device, Extent3d,
+    FilterMode, FragmentState, IndexFormat, LoadOp, MultisampleState, Operations, Origin3d,
+    PipelineLayoutDescriptor, PrimitiveState, Queue, RenderPassColorAttachment,
+    RenderPassDescriptor, RenderPipeline, RenderPipelineDescriptor, SamplerBindingType,
+    SamplerDescriptor, ShaderStages, StoreOp, TexelCopyBufferLayout, TexelCopyTextureInfo, Texture,
+    TextureAspect, TextureDescriptor, TextureDimension, TextureFormat, TextureSampleType,
+    TextureUsages, TextureViewDescriptor, TextureViewDimension, VertexBufferLayout, VertexState,
+    VertexStepMode, vertex_attr_array,
 };
-use bevy_egui::render::{EGUI_SHADER_HANDLE, EguiPipeline, EguiPipelineKey};
 
 use super::runs::{Ink, Run, Runs};
 
-/// What is drawn for the one camera.
-#[derive(ScheduleLabel, Debug, Clone, PartialEq, Eq, Hash)]
-struct OnePass;
+/// What is behind everything.
+const NIGHT: Color = Color {
+    r: 0.05,
+    g: 0.03,
+    b: 0.02,
+    a: 1.0,
+};
 
-const SHOW: Handle<Shader> = uuid_handle!("6f1c5b0e-52a7-4a52-9d6e-0b1f1f7c3a11");
-/// Of the picture before it is shown.
-const FORMAT: TextureFormat = TextureFormat::Bgra8Unorm;
-
-/// The one camera.
-pub fn camera() -> impl Bundle {
-    (
-        Camera2d,
-        Msaa::Off,
-        CompositingSpace::Srgb,
-        CameraMainTextureUsages::default().with(TextureUsages::COPY_DST),
-        CameraRenderGraph::new(OnePass),
-    )
-}
-
-/// Puts the passes in place of bevy's own.
-pub fn cheaply(app: &mut App) {
-    let ink = Shader::from_wgsl(include_str!("ink.wgsl"), "window/ink.wgsl");
-    let show = Shader::from_wgsl(include_str!("show.wgsl"), "window/show.wgsl");
-    let mut shaders = app.world_mut().resource_mut::<Assets<Shader>>();
-    // Handles of fixed numbers can always be filled.
-    let _ = shaders.insert(EGUI_SHADER_HANDLE.id(), ink);
-    let _ = shaders.insert(SHOW.id(), show);
-    let Some(render) = app.get_sub_app_mut(RenderApp) else {
-        return;
-    };
-    let mut passes = Schedule::new(OnePass);
-    passes.set_build_settings(ScheduleBuildSettings {
-        auto_insert_apply_deferred: false,
-        ..ScheduleBuildSettings::default()
-    });
-    passes.add_systems((draw, upscaling).chain());
-    render
-        .add_schedule(passes)
-        .init_resource::<Drawn>()
-        .add_systems(RenderStartup, show_by_our_shader.after(init_blit_pipeline))
-        .add_systems(
-            Render,
-            (
-                blue_first
-                    .in_set(RenderSystems::PrepareViews)
-                    .before(prepare_view_targets),
-                prepare
-                    .in_set(RenderSystems::Prepare)
-                    .before(prepare_egui_render_target_data_system),
-            ),
-        );
-}
-
-fn show_by_our_shader(mut blit: ResMut<BlitPipeline>) {
-    blit.fragment_shader = SHOW;
-}
-
-fn blue_first(mut views: Query<&mut ExtractedView, With<ExtractedCamera>>) {
-    for mut view in &mut views {
-        view.target_format = FORMAT;
-    }
-}
-
-/// What is drawn in this frame, and what is kept for the next.
-#[derive(Resource)]
-struct Drawn {
-    inks: Option<Inks>,
-    vertices: RawBufferVec<Vertex>,
-    indices: RawBufferVec<u32>,
-    runs: Vec<Run>,
-    /// So many of the runs lie still under the light.
-    still: usize,
-    scale: f32,
+/// Paints pictures, and keeps what the next one needs again.
+pub struct Painter {
+    device: Device,
+    queue: Queue,
+    format: TextureFormat,
+    inks: Inks,
+    images: BTreeMap<TextureId, (Texture, BindGroup)>,
+    /// Width and height, points.
+    size: (Buffer, BindGroup),
+    vertices: Buffer,
+    indices: Buffer,
     ground: Option<Ground>,
 }
 
 /// One pipeline for each ink.
-#[derive(Clone, Copy)]
 struct Inks {
-    plain: CachedRenderPipelineId,
-    light: CachedRenderPipelineId,
-    picture: CachedRenderPipelineId,
+    plain: RenderPipeline,
+    light: RenderPipeline,
+    picture: RenderPipeline,
+    images: BindGroupLayout,
 }
 
 /// What lies still, painted.
 struct Ground {
     texture: Texture,
-    view: TextureView,
     /// What it was painted from; `None` if it is still to be painted.
     from: Option<(Vec<Run>, Vec<Vertex>)>,
 }
 
-impl Default for Drawn {
-    fn default() -> Self {
-        Drawn {
-            inks: None,
-            vertices: RawBufferVec::new(BufferUsages::VERTEX),
-            indices: RawBufferVec::new(BufferUsages::INDEX),
-            runs: Vec::new(),
-            still: 0,
-            scale: 1.0,
+impl Painter {
+    /// Paints onto pictures of this format, whose numbers must be the colours themselves, not decoded.
+    pub fn new(device: Device, queue: Queue, format: TextureFormat) -> Painter {
+        let sizes = layout(&device, ShaderStages::VERTEX, &[UNIFORM]);
+        let images = layout(&device, ShaderStages::FRAGMENT, &[IMAGE, SAMPLER]);
+        let inks = inks(&device, format, &sizes, images);
+        let size = device.create_buffer(&BufferDescriptor {
+            label: Some("size"),
+            size: 16,
+            usage: BufferUsages::UNIFORM | BufferUsages::COPY_DST,
+            mapped_at_creation: false,
+        });
+        let group = device.create_bind_group(&BindGroupDescriptor {
+            label: Some("size"),
+            layout: &sizes,
+            entries: &[BindGroupEntry {
+                binding: 0,
+                resource: size.as_entire_binding(),
+            }],
+        });
+        Painter {
+            format,
+            inks,
+            images: BTreeMap::new(),
+            size: (size, group),
+            vertices: filled(&device, BufferUsages::VERTEX, &[0; 4]),
+            indices: filled(&device, BufferUsages::INDEX, &[0; 4]),
             ground: None,
+            device,
+            queue,
         }
     }
-}
 
-fn inks(cache: &PipelineCache, egui: &EguiPipeline) -> Inks {
-    let key = EguiPipelineKey {
-        target_format: FORMAT,
-    };
-    let picture = egui.specialize(key);
-    let mut plain = picture.clone();
-    plain.layout.truncate(1);
-    if let Some(fragment) = &mut plain.fragment {
-        fragment.entry_point = Some("fs_plain".into());
+    /// Takes over letters and pictures that are new.
+    pub fn learn(&mut self, textures: &TexturesDelta) {
+        for (id, deltas) in &textures.set {
+            for delta in deltas {
+                self.image(*id, delta);
+            }
+        }
+        if let Some(ground) = self.ground.as_mut().filter(|_| !textures.set.is_empty()) {
+            ground.from = None;
+        }
     }
-    let mut light = plain.clone();
-    if let Some(Some(target)) = light.fragment.as_mut().and_then(|f| f.targets.first_mut()) {
-        let times = |src_factor, dst_factor| BlendComponent {
-            src_factor,
-            dst_factor,
-            operation: BlendOperation::Add,
+
+    /// Forgets those that are used no more.
+    pub fn forget(&mut self, textures: &TexturesDelta) {
+        for id in &textures.free {
+            self.images.remove(id);
+        }
+    }
+
+    fn image(&mut self, id: TextureId, delta: &ImageDelta) {
+        let ImageData::Color(image) = &delta.image;
+        let size = extent(image.width() as u32, image.height() as u32);
+        if delta.pos.is_none() {
+            let texture = self.device.create_texture(&TextureDescriptor {
+                label: Some("image"),
+                size,
+                mip_level_count: 1,
+                sample_count: 1,
+                dimension: TextureDimension::D2,
+                format: TextureFormat::Rgba8Unorm,
+                usage: TextureUsages::TEXTURE_BINDING | TextureUsages::COPY_DST,
+                view_formats: &[],
+            });
+            let group = self.bound(&texture, delta.options);
+            self.images.insert(id, (texture, group));
+        }
+        let Some((texture, _)) = self.images.get(&id) else {
+            return;
         };
-        target.blend = Some(BlendState {
-            color: times(BlendFactor::Dst, BlendFactor::Zero),
-            alpha: times(BlendFactor::Zero, BlendFactor::One),
+        let [x, y] = delta.pos.unwrap_or_default();
+        self.queue.write_texture(
+            TexelCopyTextureInfo {
+                texture,
+                mip_level: 0,
+                origin: Origin3d {
+                    x: x as u32,
+                    y: y as u32,
+                    z: 0,
+                },
+                aspect: TextureAspect::All,
+            },
+            bytemuck::cast_slice(&image.pixels),
+            TexelCopyBufferLayout {
+                offset: 0,
+                bytes_per_row: Some(4 * size.width),
+                rows_per_image: None,
+            },
+            size,
+        );
+    }
+
+    fn bound(&self, texture: &Texture, options: TextureOptions) -> BindGroup {
+        let filter = |wanted| match wanted {
+            TextureFilter::Nearest => FilterMode::Nearest,
+            TextureFilter::Linear => FilterMode::Linear,
+        };
+        let wrap = match options.wrap_mode {
+            TextureWrapMode::ClampToEdge => AddressMode::ClampToEdge,
+            TextureWrapMode::Repeat => AddressMode::Repeat,
+            TextureWrapMode::MirroredRepeat => AddressMode::MirrorRepeat,
+        };
+        let sampler = self.device.create_sampler(&SamplerDescriptor {
+            address_mode_u: wrap,
+            address_mode_v: wrap,
+            mag_filter: filter(options.magnification),
+            min_filter: filter(options.minification),
+            ..SamplerDescriptor::default()
         });
+        let view = texture.create_view(&TextureViewDescriptor::default());
+        let entry = |binding, resource| BindGroupEntry { binding, resource };
+        self.device.create_bind_group(&BindGroupDescriptor {
+            label: Some("image"),
+            layout: &self.inks.images,
+            entries: &[
+                entry(0, BindingResource::TextureView(&view)),
+                entry(1, BindingResource::Sampler(&sampler)),
+            ],
+        })
     }
-    Inks {
-        plain: cache.queue_render_pipeline(plain),
-        light: cache.queue_render_pipeline(light),
-        picture: cache.queue_render_pipeline(picture),
-    }
-}
 
-/// Takes egui's triangles before bevy_egui does, sorts them and hands them to the renderer.
-fn prepare(
-    mut drawn: ResMut<Drawn>,
-    mut outputs: Query<(&mut EguiRenderOutput, &bevy_egui::EguiPixelsPerPoint)>,
-    cache: Res<PipelineCache>,
-    egui: Res<EguiPipeline>,
-    (device, queue): (Res<RenderDevice>, Res<RenderQueue>),
-    images: Res<RenderAssets<GpuImage>>,
-) {
-    let drawn = &mut *drawn;
-    // Letters come a frame after the words that need them: what was painted without them is painted again.
-    if images.is_changed()
-        && let Some(ground) = &mut drawn.ground
-    {
-        ground.from = None;
+    /// Paints the whole picture, `scale` pixels to a point.
+    pub fn paint(&mut self, jobs: &[ClippedPrimitive], scale: f32, onto: &Texture) {
+        let all = Runs::of(jobs);
+        self.fill(&all, scale, onto);
+        let mut encoder = self.device.create_command_encoder(&Default::default());
+        let mut ground = self.ground.take();
+        let (still, moving) = all.runs.split_at(all.ground);
+        // A window that cannot be copied onto is painted whole each time.
+        if still.is_empty() || !onto.usage().contains(TextureUsages::COPY_DST) {
+            self.runs(&mut encoder, scale, onto, true, &all.runs);
+        } else {
+            let ground = match &mut ground {
+                Some(ground) if ground.texture.size() == onto.size() => ground,
+                other => other.insert(self.empty(onto)),
+            };
+            // Its corners come first.
+            let last = still.last().map_or(0, |run| run.corners.1) as usize;
+            let corners = all.indices.iter().take(last);
+            let corners: Vec<Vertex> = corners
+                .filter_map(|i| all.vertices.get(*i as usize).copied())
+                .collect();
+            let same = |(runs, old): &(Vec<Run>, Vec<Vertex>)| runs == still && *old == corners;
+            if !ground.from.as_ref().is_some_and(same) {
+                self.runs(&mut encoder, scale, &ground.texture, true, still);
+                ground.from = Some((still.to_vec(), corners));
+            }
+            encoder.copy_texture_to_texture(
+                ground.texture.as_image_copy(),
+                onto.as_image_copy(),
+                onto.size(),
+            );
+            self.runs(&mut encoder, scale, onto, false, moving);
+        }
+        self.ground = ground;
+        self.queue.submit([encoder.finish()]);
     }
-    drawn.inks.get_or_insert_with(|| inks(&cache, &egui));
-    let Ok((mut output, scale)) = outputs.single_mut() else {
-        return;
-    };
-    let all = Runs::of(&std::mem::take(&mut output.paint_jobs));
-    drawn.scale = scale.pixels_per_point;
-    *drawn.vertices.values_mut() = all.vertices;
-    *drawn.indices.values_mut() = all.indices;
-    drawn.runs = all.runs;
-    drawn.still = all.ground;
-    drawn.vertices.write_buffer(&device, &queue);
-    drawn.indices.write_buffer(&device, &queue);
-}
 
-/// The whole picture.
-fn draw(
-    view: ViewQuery<(&MainEntity, &ViewTarget)>,
-    mut drawn: ResMut<Drawn>,
-    cache: Res<PipelineCache>,
-    pictures: Option<Res<EguiTextureBindGroups>>,
-    transforms: Res<EguiTransforms>,
-    night: Res<ClearColor>,
-    mut context: RenderContext,
-) {
-    let (entity, target) = view.into_inner();
-    let drawn = &mut *drawn;
-    let (Some(pictures), Some(inks)) = (&pictures, drawn.inks) else {
-        return;
-    };
-    let size = target.main_texture().size();
-    if drawn
-        .ground
-        .as_ref()
-        .is_none_or(|g| g.texture.size() != size)
-    {
-        drawn.ground = Some(empty(context.render_device(), target.main_texture()));
+    /// Corners and size for this picture.
+    fn fill(&mut self, all: &Runs, scale: f32, onto: &Texture) {
+        let points = [onto.width(), onto.height()].map(|pixels| pixels as f32 / scale);
+        let bytes = bytemuck::cast_slice(&points);
+        self.queue.write_buffer(&self.size.0, 0, bytes);
+        let (device, queue) = (&self.device, &self.queue);
+        let put = |buffer: &mut Buffer, usage, bytes: &[u8]| {
+            if buffer.size() < bytes.len() as u64 {
+                *buffer = filled(device, usage, bytes);
+            } else {
+                queue.write_buffer(buffer, 0, bytes);
+            }
+        };
+        let vertices = bytemuck::cast_slice(&all.vertices);
+        put(&mut self.vertices, BufferUsages::VERTEX, vertices);
+        let indices = bytemuck::cast_slice(&all.indices);
+        put(&mut self.indices, BufferUsages::INDEX, indices);
     }
-    let brush = Brush {
-        cache: &cache,
-        inks,
-        pictures,
-        transforms: &transforms,
-        entity: *entity,
-        vertices: &drawn.vertices,
-        indices: &drawn.indices,
-        scale: drawn.scale,
-        size: (size.width, size.height),
-        night: night.0,
-    };
-    let (still, moving) = drawn.runs.split_at(drawn.still);
-    let Some(ground) = drawn.ground.as_mut().filter(|_| !still.is_empty()) else {
-        brush.paint(&mut context, target.main_texture_view(), true, moving);
-        return;
-    };
-    // Its corners come first.
-    let last = still.last().map_or(0, |run| run.corners.1) as usize;
-    let corners = drawn.indices.values().iter().take(last);
-    let corners: Vec<Vertex> = corners
-        .filter_map(|i| drawn.vertices.get(*i).copied())
-        .collect();
-    let same = |(runs, old): &(Vec<Run>, Vec<Vertex>)| runs == still && *old == corners;
-    if !ground.from.as_ref().is_some_and(same) {
-        let whole = brush.paint(&mut context, &ground.view, true, still);
-        ground.from = whole.then(|| (still.to_vec(), corners));
+
+    fn empty(&self, like: &Texture) -> Ground {
+        let texture = self.device.create_texture(&TextureDescriptor {
+            label: Some("ground"),
+            size: like.size(),
+            mip_level_count: 1,
+            sample_count: 1,
+            dimension: TextureDimension::D2,
+            format: self.format,
+            usage: TextureUsages::RENDER_ATTACHMENT | TextureUsages::COPY_SRC,
+            view_formats: &[],
+        });
+        Ground {
+            texture,
+            from: None,
+        }
     }
-    context.command_encoder().copy_texture_to_texture(
-        ground.texture.as_image_copy(),
-        target.main_texture().as_image_copy(),
-        size,
-    );
-    brush.paint(&mut context, target.main_texture_view(), false, moving);
-}
 
-fn empty(device: &RenderDevice, like: &Texture) -> Ground {
-    let texture = device.create_texture(&TextureDescriptor {
-        label: Some("ground"),
-        size: like.size(),
-        mip_level_count: 1,
-        sample_count: 1,
-        dimension: TextureDimension::D2,
-        format: FORMAT,
-        usage: TextureUsages::RENDER_ATTACHMENT | TextureUsages::COPY_SRC,
-        view_formats: &[],
-    });
-    let view = texture.create_view(&Default::default());
-    Ground {
-        texture,
-        view,
-        from: None,
-    }
-}
-
-/// All that painting takes.
-struct Brush<'a> {
-    cache: &'a PipelineCache,
-    inks: Inks,
-    pictures: &'a EguiTextureBindGroups,
-    transforms: &'a EguiTransforms,
-    entity: MainEntity,
-    vertices: &'a RawBufferVec<Vertex>,
-    indices: &'a RawBufferVec<u32>,
-    scale: f32,
-    size: (u32, u32),
-    night: Color,
-}
-
-impl Brush<'_> {
-    /// Paints runs onto a picture, after clearing it if it is `fresh`. False if something was not ready
-    /// and is missing.
-    fn paint(
+    /// Paints runs onto a picture, after clearing it if it is `fresh`.
+    fn runs(
         &self,
-        context: &mut RenderContext,
-        onto: &TextureView,
+        encoder: &mut CommandEncoder,
+        scale: f32,
+        onto: &Texture,
         fresh: bool,
         runs: &[Run],
-    ) -> bool {
-        let night = self.night.to_srgba();
+    ) {
+        let view = onto.create_view(&TextureViewDescriptor {
+            format: Some(self.format),
+            ..TextureViewDescriptor::default()
+        });
         let load = if fresh {
-            LoadOp::Clear(
-                bevy::color::LinearRgba::new(night.red, night.green, night.blue, 1.0).into(),
-            )
+            LoadOp::Clear(NIGHT)
         } else {
             LoadOp::Load
         };
-        let mut pass = context.begin_tracked_render_pass(RenderPassDescriptor {
+        let mut pass = encoder.begin_render_pass(&RenderPassDescriptor {
             label: Some("window"),
             color_attachments: &[Some(RenderPassColorAttachment {
-                view: onto,
+                view: &view,
                 depth_slice: None,
                 resolve_target: None,
                 ops: Operations {
@@ -332,49 +296,27 @@ impl Brush<'_> {
             occlusion_query_set: None,
             multiview_mask: None,
         });
-        let (Some(vertices), Some(indices)) = (self.vertices.buffer(), self.indices.buffer())
-        else {
-            return false;
-        };
-        let offset = self.transforms.offsets.get(&self.entity);
-        let (Some(offset), Some((_, transform))) = (offset, &self.transforms.bind_group) else {
-            return false;
-        };
-        pass.set_vertex_buffer(0, vertices.slice(..));
-        pass.set_index_buffer(indices.slice(..), IndexFormat::Uint32);
-        let mut whole = true;
+        pass.set_bind_group(0, &self.size.1, &[]);
+        pass.set_vertex_buffer(0, self.vertices.slice(..));
+        pass.set_index_buffer(self.indices.slice(..), IndexFormat::Uint32);
         for run in runs {
-            let Some((x, y, wide, high)) = within(run.clip, self.scale, self.size) else {
+            let size = (onto.width(), onto.height());
+            let Some((x, y, wide, high)) = within(run.clip, scale, size) else {
                 continue;
             };
-            let (pipeline, picture) = match run.ink {
-                Ink::Plain => (self.inks.plain, None),
-                Ink::Light => (self.inks.light, None),
-                Ink::Picture(id) => (self.inks.picture, Some(self.named(id))),
-            };
-            let Some(pipeline) = self.cache.get_render_pipeline(pipeline) else {
-                whole = false;
-                continue;
-            };
-            pass.set_render_pipeline(pipeline);
-            pass.set_bind_group(0, transform, &[*offset]);
-            if let Some(name) = picture {
-                let Some((group, _)) = self.pictures.get(&name) else {
-                    whole = false;
-                    continue;
-                };
-                pass.set_bind_group(1, group, &[]);
+            match run.ink {
+                Ink::Plain => pass.set_pipeline(&self.inks.plain),
+                Ink::Light => pass.set_pipeline(&self.inks.light),
+                Ink::Picture(id) => {
+                    let Some((_, group)) = self.images.get(&id) else {
+                        continue;
+                    };
+                    pass.set_pipeline(&self.inks.picture);
+                    pass.set_bind_group(1, group, &[]);
+                }
             }
             pass.set_scissor_rect(x, y, wide, high);
             pass.draw_indexed(run.corners.0..run.corners.1, 0, 0..1);
-        }
-        whole
-    }
-
-    fn named(&self, id: TextureId) -> EguiTextureId {
-        match id {
-            TextureId::Managed(id) => EguiTextureId::Managed(self.entity, id),
-            TextureId::User(id) => EguiTextureId::User(id),
         }
     }
 }
@@ -387,27 +329,108 @@ fn within(clip: Rect, scale: f32, size: (u32, u32)) -> Option<(u32, u32, u32, u3
     (right > x && low > y).then(|| (x, y, right - x, low - y))
 }
 
-#[cfg(test)]
-mod tests {
-    /// The curve of `show.wgsl` against the exact one of sRGB (IEC 61966-2-1), in steps of what is
-    /// shown: linear light is encoded again when it is written.
-    #[test]
-    fn the_cheap_curve_of_the_shader_is_right_to_three_steps_in_255() {
-        let encoded = |linear: f64| {
-            if linear <= 0.0031308 {
-                12.92 * linear
-            } else {
-                1.055 * libm::pow(linear, 1.0 / 2.4) - 0.055
-            }
-        };
-        let mut worst: f64 = 0.0;
-        for step in 0..=255 {
-            let x = f64::from(step) / 255.0;
-            let curve = x * (x * (x * 0.305306011 + 0.682171111) + 0.012522878);
-            let linear = curve.max(x / 12.92);
-            worst = worst.max((encoded(linear) - x).abs());
-        }
-        println!("largest difference {:.2} steps", worst * 255.0);
-        assert!(worst < 3.1 / 255.0, "{worst}");
+fn extent(width: u32, height: u32) -> Extent3d {
+    Extent3d {
+        width,
+        height,
+        depth_or_array_layers: 1,
+    }
+}
+
+fn filled(device: &Device, usage: BufferUsages, contents: &[u8]) -> Buffer {
+    device.create_buffer_init(&wgpu::util::BufferInitDescriptor {
+        label: Some("corners"),
+        contents,
+        usage: usage | BufferUsages::COPY_DST,
+    })
+}
+
+const UNIFORM: BindingType = BindingType::Buffer {
+    ty: BufferBindingType::Uniform,
+    has_dynamic_offset: false,
+    min_binding_size: None,
+};
+const IMAGE: BindingType = BindingType::Texture {
+    sample_type: TextureSampleType::Float { filterable: true },
+    view_dimension: TextureViewDimension::D2,
+    multisampled: false,
+};
+const SAMPLER: BindingType = BindingType::Sampler(SamplerBindingType::Filtering);
+
+fn layout(device: &Device, visibility: ShaderStages, types: &[BindingType]) -> BindGroupLayout {
+    let entries: Vec<_> = (0..)
+        .zip(types)
+        .map(|(binding, ty)| BindGroupLayoutEntry {
+            binding,
+            visibility,
+            ty: *ty,
+            count: None,
+        })
+        .collect();
+    device.create_bind_group_layout(&BindGroupLayoutDescriptor {
+        label: None,
+        entries: &entries,
+    })
+}
+
+fn inks(
+    device: &Device,
+    format: TextureFormat,
+    sizes: &BindGroupLayout,
+    images: BindGroupLayout,
+) -> Inks {
+    let shader = device.create_shader_module(wgpu::include_wgsl!("ink.wgsl"));
+    let ink = |entry, blend, groups: &[Option<&BindGroupLayout>]| {
+        let layout = device.create_pipeline_layout(&PipelineLayoutDescriptor {
+            label: Some(entry),
+            bind_group_layouts: groups,
+            immediate_size: 0,
+        });
+        let corners = vertex_attr_array![0 => Float32x2, 1 => Float32x2, 2 => Unorm8x4];
+        device.create_render_pipeline(&RenderPipelineDescriptor {
+            label: Some(entry),
+            layout: Some(&layout),
+            vertex: VertexState {
+                module: &shader,
+                entry_point: Some("vs_main"),
+                compilation_options: Default::default(),
+                buffers: &[VertexBufferLayout {
+                    array_stride: size_of::<Vertex>() as u64,
+                    step_mode: VertexStepMode::Vertex,
+                    attributes: &corners,
+                }],
+            },
+            primitive: PrimitiveState::default(),
+            depth_stencil: None,
+            multisample: MultisampleState::default(),
+            fragment: Some(FragmentState {
+                module: &shader,
+                entry_point: Some(entry),
+                compilation_options: Default::default(),
+                targets: &[Some(ColorTargetState {
+                    format,
+                    blend: Some(blend),
+                    write_mask: ColorWrites::ALL,
+                })],
+            }),
+            multiview_mask: None,
+            cache: None,
+        })
+    };
+    let times = |src_factor, dst_factor| BlendComponent {
+        src_factor,
+        dst_factor,
+        operation: BlendOperation::Add,
+    };
+    let over = BlendState::PREMULTIPLIED_ALPHA_BLENDING;
+    let onto = BlendState {
+        color: times(BlendFactor::Dst, BlendFactor::Zero),
+        alpha: times(BlendFactor::Zero, BlendFactor::One),
+    };
+    Inks {
+        plain: ink("fs_plain", over, &[Some(sizes)]),
+        light: ink("fs_plain", onto, &[Some(sizes)]),
+        picture: ink("fs_main", over, &[Some(sizes), Some(&images)]),
+        images,
     }
 }

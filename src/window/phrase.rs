@@ -255,8 +255,8 @@ pub fn words(register: &str) -> &'static [Word] {
 /// The word that a register begins with where nothing has been said.
 fn usual(register: &str) -> &'static str {
     match register {
-        // The first three of the places are patterns, which name no place to go to.
-        "Place" => "top",
+        // The first three of the places are patterns, which name no place to go to; nearly every offence has wings.
+        "Place" => "wing",
         _ => words(register).first().map_or("", |word| word.word),
     }
 }

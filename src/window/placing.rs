@@ -29,7 +29,8 @@ pub fn beside(
     let ways = WAYS.iter().map(|(x, y)| vec2(*x, *y));
     let ways: Vec<Vec2> = first.into_iter().chain(ways).collect();
     let mut best: Option<(f32, Rect)> = None;
-    for ring in [0.0, 0.8, 1.8, 3.0] {
+    // (On a small floor bodies are small and words are not: there they may have to go far.)
+    for ring in [0.0, 0.8, 1.8, 3.0, 4.5, 6.5] {
         for way in &ways {
             // From the anchor to the middle of the words, so that their near edge keeps away.
             let off = vec2(way.x * (away + size.x / 2.0), way.y * (away + size.y / 2.0));
@@ -80,5 +81,41 @@ mod tests {
                 );
             }
         }
+    }
+
+    /// Ten bodies near each other in a low window with a page beside the floor, as they were seen there: the words went
+    /// over the player with the ball.
+    #[test]
+    fn words_in_a_crowd_on_a_small_floor_go_farther_and_hide_nobody() {
+        let bodies = [
+            (31.0, 247.0),
+            (53.0, 227.0),
+            (53.0, 199.0),
+            (108.0, 186.0),
+            (137.0, 152.0),
+            (168.0, 159.0),
+            (172.0, 117.0),
+            (135.0, 180.0),
+            (239.0, 174.0),
+            (233.0, 202.0),
+            (233.0, 232.0),
+            (233.0, 258.0),
+            (228.0, 288.0),
+            (377.0, 265.0),
+        ];
+        let body = |(x, y)| Rect::from_center_size(pos2(x, y), vec2(26.0, 26.0));
+        let mut taken: Vec<Rect> = bodies.into_iter().map(body).collect();
+        taken.push(Rect::from_min_max(pos2(188.0, 133.0), pos2(335.0, 157.0)));
+        let within = Rect::from_min_size(Pos2::ZERO, vec2(460.0, 436.0));
+        let rect = beside(
+            pos2(108.0, 186.0),
+            16.0,
+            vec2(182.0, 24.0),
+            None,
+            &taken,
+            within,
+        );
+        assert!(within.contains_rect(rect), "{rect:?}");
+        assert!(taken.iter().all(|t| shared(*t, rect) < 0.5), "{rect:?}");
     }
 }

@@ -5,6 +5,7 @@
 //! it is, to the last bit, what the looks were measured from. Between ticks places are interpolated
 //! for the eye; nothing is fed back.
 
+use super::words::floor as words;
 use std::sync::Arc;
 
 use crate::court::{Units, Vec2};
@@ -20,7 +21,6 @@ use crate::sim::instant::Instant;
 use crate::sim::parts::Play;
 use crate::sim::play_on::{Put, play_on};
 use crate::sim::{cast_of, ground};
-use crate::why::stalls::FEWEST;
 
 /// One possession with all that the window shows of it.
 pub struct Recording {
@@ -112,9 +112,8 @@ impl Recording {
             .map(|m| brightest(&m.looks, play.usual) as f32)
             .collect();
         let moments = &possession.moments;
-        let stalls = windows::spells(moments, Moment::nothing_open)
+        let stalls = windows::stalls(moments)
             .into_iter()
-            .filter(|spell| spell.length >= FEWEST)
             .filter_map(|spell| {
                 let last = spell.first + usize::from(spell.length) - 1;
                 Some(Spell {
@@ -153,12 +152,7 @@ impl Recording {
             return Vec::new();
         };
         let at = self.told[first].tenths.unwrap_or(0);
-        let told = format!(
-            "At {}.{} s, {}",
-            at / 10,
-            at % 10,
-            within(&self.told[first].text)
-        );
+        let told = words::at_s(&(at / 10), &(at % 10), &within(&self.told[first].text));
         let more = self.told[first + 1..].iter();
         let more = more.take_while(|l| l.tenths.is_none() && tenths < at + WITH_IT);
         std::iter::once(told)

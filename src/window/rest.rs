@@ -1,12 +1,13 @@
 //! At rest the window looks round once in a while, and draws nothing: a picture that is on the screen
 //! already is not drawn again.
 
+use std::sync::Arc;
 use std::time::Duration;
 
-use bevy::camera::Camera;
 use bevy::ecs::prelude::*;
 use bevy::time::{Real, Time};
 use bevy::winit::{UpdateMode, WinitSettings};
+use bevy_egui::egui::TexturesDelta;
 use bevy_egui::egui::epaint::{ClippedPrimitive, Primitive};
 use bevy_egui::egui::{Event, Modifiers};
 use bevy_egui::{EguiInput, EguiRenderOutput};
@@ -20,8 +21,6 @@ const LOOKS: f32 = 2.0;
 /// While something is played behind the picture: how far it has come is seen a few times a second, and the rest of the
 /// machine is its own.
 const WORKS: f32 = 0.25;
-/// A new picture is drawn so many times: the first time a part of it may not have come.
-const TIMES: u8 = 3;
 
 /// How long the picture has been at rest.
 #[derive(Resource, Default)]
@@ -32,14 +31,13 @@ pub struct Rest {
     pub busy: bool,
 }
 
-/// How often the next pictures are made. A new picture is drawn to its end before the window rests: else each look round
-/// would draw it once more.
-pub fn pace(mut settings: ResMut<WinitSettings>, rest: Res<Rest>, pictures: Res<Pictures>) {
+/// How often the next pictures are made.
+pub fn pace(mut settings: ResMut<WinitSettings>, rest: Res<Rest>) {
     let every = if rest.busy { WORKS } else { LOOKS };
     let looks = UpdateMode::reactive_low_power(Duration::from_secs_f32(every));
     let moving = UpdateMode::reactive(Duration::from_millis(16));
     let unseen = UpdateMode::reactive_low_power(Duration::from_millis(100));
-    let calm = rest.seconds >= CALMS && !pictures.due;
+    let calm = rest.seconds >= CALMS;
     settings.focused_mode = if calm { looks } else { moving };
     settings.unfocused_mode = if calm { looks } else { unseen };
 }
@@ -69,45 +67,47 @@ pub struct Pictures {
     pub new: u32,
     /// Drawn, as the window was called and nothing in them was new.
     pub called: u32,
-    /// Is the last one to be drawn again?
-    pub due: bool,
 }
 
-/// What was drawn last.
-#[derive(Default)]
+/// The last picture, and what of it is still to be drawn.
+#[derive(Resource, Default)]
 pub struct Last {
-    jobs: Vec<ClippedPrimitive>,
-    /// So many times it is still to be drawn.
-    times: u8,
+    /// What egui painted.
+    pub jobs: Arc<Vec<ClippedPrimitive>>,
+    /// Letters and images that are new or used no more, and not handed over yet.
+    pub textures: TexturesDelta,
+    /// Is it to be drawn?
+    pub due: bool,
     /// Had nobody called when it was made?
     slept: bool,
 }
 
-/// The camera is on when there is something new to be seen, or somebody has called: a window that was
+/// A picture is drawn when there is something new to be seen, or somebody has called: a window that was
 /// covered asks for its picture without a word of what it wants.
 pub fn only_what_is_new(
-    mut cameras: Query<(&mut Camera, &EguiRenderOutput)>,
-    mut last: Local<Last>,
+    mut outputs: Query<&mut EguiRenderOutput>,
+    mut last: ResMut<Last>,
     time: Res<Time<Real>>,
     mut pictures: ResMut<Pictures>,
 ) {
-    let Ok((mut camera, output)) = cameras.single_mut() else {
+    let Ok(mut output) = outputs.single_mut() else {
         return;
     };
-    if !output.textures_delta.is_empty() || !same(&last.jobs, &output.paint_jobs) {
-        last.jobs.clone_from(&output.paint_jobs);
-        last.times = TIMES;
+    let textures = std::mem::take(&mut output.textures_delta);
+    let jobs = std::mem::take(&mut output.paint_jobs);
+    let new = !textures.is_empty() || !same(&last.jobs, &jobs);
+    if new {
+        last.jobs = Arc::new(jobs);
+        last.textures.append(textures);
     }
     // Every look round is followed at once by a second one, which nobody has called for.
     let slept = time.delta_secs() > 0.9 * LOOKS;
     let called = !slept && !last.slept;
     last.slept = slept;
-    camera.is_active = called || last.times > 0;
+    last.due |= called || new;
     pictures.made += 1;
-    pictures.new += u32::from(last.times > 0);
-    pictures.called += u32::from(called && last.times == 0);
-    last.times = last.times.saturating_sub(1);
-    pictures.due = last.times > 0;
+    pictures.new += u32::from(new);
+    pictures.called += u32::from(called && !new);
 }
 
 fn same(one: &[ClippedPrimitive], other: &[ClippedPrimitive]) -> bool {
@@ -125,9 +125,9 @@ fn same(one: &[ClippedPrimitive], other: &[ClippedPrimitive]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use bevy_egui::egui::{Color32, Mesh, Rect, TexturesDelta, pos2};
+    use bevy_egui::egui::{Color32, Mesh, Rect, TextureId, pos2};
 
-    /// A window of one coloured rectangle, and whether its camera is on after so many seconds.
+    /// A window of one coloured rectangle, and whether it is drawn after so many seconds.
     fn after(app: &mut bevy::app::App, colour: Color32, seconds: f32) -> bool {
         let mut mesh = Mesh::default();
         let rect = Rect::from_min_max(pos2(0.0, 0.0), pos2(9.0, 9.0));
@@ -144,9 +144,8 @@ mod tests {
         let mut time = world.resource_mut::<Time<Real>>();
         time.advance_by(Duration::from_secs_f32(seconds));
         app.update();
-        let world = app.world_mut();
-        let mut camera = world.query::<&Camera>();
-        camera.single(world).expect("one").is_active
+        let mut last = app.world_mut().resource_mut::<Last>();
+        std::mem::take(&mut last.due)
     }
 
     #[test]
@@ -154,14 +153,12 @@ mod tests {
         let mut app = bevy::app::App::new();
         app.init_resource::<Time<Real>>()
             .init_resource::<Pictures>()
+            .init_resource::<Last>()
             .add_systems(bevy::app::Update, only_what_is_new);
-        app.world_mut()
-            .spawn((Camera::default(), EguiRenderOutput::default()));
+        app.world_mut().spawn(EguiRenderOutput::default());
         let app = &mut app;
         let (red, blue) = (Color32::RED, Color32::BLUE);
-        for _ in 0..TIMES {
-            assert!(after(app, red, LOOKS));
-        }
+        assert!(after(app, red, LOOKS));
         // Looks round, twice each time: nothing is new.
         for _ in 0..5 {
             assert!(!after(app, red, LOOKS));
@@ -170,37 +167,45 @@ mod tests {
         // The window calls without a change.
         assert!(after(app, red, 0.3));
         assert!(!after(app, red, LOOKS));
+        // What changes while the window rests is drawn once, at once.
         assert!(after(app, blue, LOOKS));
+        assert!(!after(app, blue, 0.01));
     }
 
-    /// What changes while the window rests is drawn to its end at once, and then the window rests again.
     #[test]
-    fn a_new_picture_keeps_the_window_awake_until_it_is_drawn() {
+    fn the_window_looks_round_seldom_at_rest_and_more_often_beside_a_job() {
+        let mut app = bevy::app::App::new();
+        app.init_resource::<Rest>()
+            .insert_resource(WinitSettings::continuous())
+            .add_systems(bevy::app::Update, pace);
+        let mut waits = |seconds: f32, busy: bool| {
+            app.insert_resource(Rest { seconds, busy });
+            app.update();
+            match app.world().resource::<WinitSettings>().focused_mode {
+                UpdateMode::Reactive { wait, .. } => wait.as_secs_f32(),
+                UpdateMode::Continuous => 0.0,
+            }
+        };
+        assert!(waits(0.0, true) < 0.1 && waits(0.9 * CALMS, false) < 0.1);
+        assert_eq!(waits(CALMS, false), LOOKS);
+        assert_eq!(waits(CALMS, true), WORKS);
+    }
+
+    #[test]
+    fn letters_that_came_before_the_window_are_kept_for_it() {
         let mut app = bevy::app::App::new();
         app.init_resource::<Time<Real>>()
             .init_resource::<Pictures>()
-            .insert_resource(WinitSettings::continuous())
-            .insert_resource(Rest {
-                seconds: 9.0,
-                busy: false,
-            })
-            .add_systems(bevy::app::Update, (only_what_is_new, pace).chain());
-        app.world_mut()
-            .spawn((Camera::default(), EguiRenderOutput::default()));
-        let app = &mut app;
-        let waits =
-            |app: &bevy::app::App| match app.world().resource::<WinitSettings>().focused_mode {
-                UpdateMode::Reactive { wait, .. } => wait.as_secs_f32(),
-                UpdateMode::Continuous => 0.0,
-            };
-        assert!(after(app, Color32::RED, LOOKS) && waits(app) < 0.1);
-        let mut drawn = 1;
-        while waits(app) < 0.1 {
-            drawn += u8::from(after(app, Color32::RED, 0.016));
-            assert!(drawn <= TIMES);
+            .init_resource::<Last>()
+            .add_systems(bevy::app::Update, only_what_is_new);
+        let window = app.world_mut().spawn_empty().id();
+        for id in 0..2 {
+            let mut output = EguiRenderOutput::default();
+            output.textures_delta.free.insert(TextureId::Managed(id));
+            app.world_mut().entity_mut(window).insert(output);
+            app.update();
         }
-        assert_eq!(drawn, TIMES);
-        assert!(!after(app, Color32::RED, LOOKS) && waits(app) == LOOKS);
+        assert_eq!(app.world().resource::<Last>().textures.free.len(), 2);
     }
 
     #[test]

@@ -8,8 +8,9 @@ use super::desk::Desk;
 use super::numbers::{number, written};
 use super::palette::*;
 use super::phrase::{Path, Phrase, words};
-use super::rule_words::{joins, rows, spoken};
 use super::variation::Edit;
+use super::words::rules as words;
+use super::words::spoken::{joins, rows, spoken};
 use crate::offence::check::Weight;
 use crate::offence::words::{self as said, shape::Shape};
 use crate::offence::{Offence, Place, Role, Rule};
@@ -31,6 +32,10 @@ pub struct Builder {
     pub picked: Option<(Path, Phrase)>,
     /// What of the offence is shown beside its rules.
     pub section: Option<usize>,
+    /// The rule has just been opened: the page is to turn to it.
+    pub seek: bool,
+    /// What was on the desk before the rule was first changed since it is open.
+    pub before: Option<Edit>,
 }
 
 impl Builder {
@@ -38,6 +43,7 @@ impl Builder {
     pub fn turn_to(&mut self, rule: Option<usize>) {
         *self = Builder {
             open: rule,
+            seek: rule.is_some(),
             section: self.section,
             ..Builder::default()
         };
@@ -59,7 +65,7 @@ fn is_of(phrase: &Phrase, wanted: &str) -> bool {
 /// A name that no rule of the offence has yet.
 fn free_name(offence: &Offence) -> String {
     let taken = |name: &String| offence.rules.iter().any(|r| r.name == *name);
-    let mut names = (1..).map(|n| format!("My rule {n}"));
+    let mut names = (1..).map(|n| words::my_rule(&n));
     names.find(|name| !taken(name)).unwrap_or_default()
 }
 
@@ -119,7 +125,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> bool {
     sentence(ui, &mut phrase, &mut pen);
     desk.builder.pick = pen.pick;
     if desk.builder.pick.is_some() {
-        ui.label(RichText::new("Now click it on the floor.").color(BALL));
+        ui.label(RichText::new(words::NOW_CLICK_IT_ON).color(BALL));
     }
     (phrase != before && take(desk, edit, i, phrase)) || renamed
 }
@@ -134,7 +140,7 @@ fn at_place(place: &Phrase) -> Phrase {
 fn take(desk: &mut Desk, edit: &mut Edit, i: usize, phrase: Phrase) -> bool {
     let mut tried = edit.clone();
     let problem = match phrase.rule() {
-        None => Some("something is missing".to_owned()),
+        None => Some(words::SOMETHING_IS_MISSING.to_owned()),
         Some(rule) => {
             tried.offence.rules[i] = rule;
             let mut found = tried.findings().into_iter();
@@ -157,7 +163,7 @@ fn name(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> bool {
     let mut text = desk.builder.name.clone().unwrap_or_else(|| old.clone());
     let field = ui
         .horizontal(|ui| {
-            let label = ui.label("Name");
+            let label = ui.label(words::NAME);
             let field = TextEdit::singleline(&mut text).desired_width(ui.available_width() - 12.0);
             ui.add(field).labelled_by(label.id)
         })
@@ -171,7 +177,7 @@ fn name(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> bool {
     }
     desk.builder.name = None;
     if edit.offence.rules.iter().any(|r| r.name == new) {
-        desk.say("Another rule has that name already.");
+        desk.say(words::ANOTHER_RULE_HAS_THAT);
         return false;
     }
     if edit.off.remove(&old) {
@@ -206,18 +212,18 @@ fn sentence(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     let Phrase::Group(parts) = phrase else { return };
     for (k, (part, piece)) in parts.iter_mut().enumerate() {
         match part.key {
-            Some("when") => flow(ui, "When", |ui| {
+            Some("when") => flow(ui, words::WHEN, |ui| {
                 pen.patterns = true;
                 pen.within(k, |pen| tell(ui, piece, pen));
                 pen.patterns = false;
             }),
             Some("do") => pen.within(k, |pen| lines(ui, piece, pen)),
-            Some("only_if") => flow(ui, "Only if", |ui| {
+            Some("only_if") => flow(ui, words::ONLY_IF, |ui| {
                 pen.within(k, |pen| list(ui, piece, pen, "and"));
             }),
             Some("once") => {
                 if let Phrase::Flag(once) = piece {
-                    ui.checkbox(once, "only the first time in a possession");
+                    ui.checkbox(once, words::ONLY_THE_FIRST_TIME);
                 }
             }
             _ => {}
@@ -245,7 +251,7 @@ fn lines(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
         flow(ui, begins, |ui| {
             pen.within(k, |pen| one_line(ui, line, pen))
         });
-        if many && small(ui, &format!("leave line {} out", k + 1), false, "").clicked() {
+        if many && small(ui, &words::leave_line_out(&(k + 1)), false, "").clicked() {
             gone = Some(k);
         }
     }
@@ -254,9 +260,9 @@ fn lines(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     }
     if small(
         ui,
-        "and another player …",
+        words::AND_ANOTHER_PLAYER,
         false,
-        "One more line: who does what",
+        words::ONE_MORE_LINE_WHO,
     )
     .clicked()
     {
@@ -276,9 +282,9 @@ fn one_line(ui: &mut Ui, line: &mut Phrase, pen: &mut Pen) {
     for (k, (part, piece)) in parts.iter_mut().enumerate() {
         match part.key {
             Some("after") => wait(ui, piece),
-            Some("then") => pen.within(k, |pen| list(ui, piece, pen, "; that done,")),
+            Some("then") => pen.within(k, |pen| list(ui, piece, pen, words::THAT_DONE)),
             Some("only_if") => {
-                says(ui, "; only if");
+                says(ui, words::ONLY_IF_2);
                 pen.within(k, |pen| list(ui, piece, pen, "and"));
             }
             _ => pen.within(k, |pen| tell(ui, piece, pen)),
@@ -292,9 +298,9 @@ fn wait(ui: &mut Ui, phrase: &mut Phrase) {
         return;
     };
     if *seconds > 0.0 {
-        says(ui, ", after");
+        says(ui, words::AFTER);
         time(ui, seconds);
-    } else if small(ui, "+ a wait", false, "The run starts a little later").clicked() {
+    } else if small(ui, words::A_WAIT, false, words::THE_RUN_STARTS_A).clicked() {
         *seconds = 0.5;
     }
 }
@@ -304,8 +310,8 @@ fn time(ui: &mut Ui, seconds: &mut f64) {
         .range(0.0..=60.0)
         .speed(0.05)
         .max_decimals(2)
-        .suffix(" s");
-    written(ui, drag, number, "1.5 or 1,5");
+        .suffix(words::S_WORD);
+    written(ui, drag, number, words::EXAMPLE_1_5_OR_1);
 }
 
 /// A choice that has no room on this line goes on the next.
@@ -347,7 +353,7 @@ fn list(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen, between: &str) {
             says(ui, between);
         }
         pen.within(k, |pen| tell(ui, item, pen));
-        if small(ui, "×", false, "Leave it out").clicked() {
+        if small(ui, "×", false, words::LEAVE_IT_OUT).clicked() {
             gone = Some(k);
         }
     }
@@ -355,11 +361,11 @@ fn list(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen, between: &str) {
         items.remove(k);
     }
     let more = match shape {
-        Shape::Word("Condition") => "+ a condition",
-        Shape::Word("Movement") => "+ a next step",
+        Shape::Word("Condition") => words::A_CONDITION,
+        Shape::Word("Movement") => words::A_NEXT_STEP,
         _ => "+",
     };
-    if small(ui, more, false, "One more").clicked() {
+    if small(ui, more, false, words::ONE_MORE).clicked() {
         items.push(Phrase::any(shape));
     }
 }
@@ -385,12 +391,12 @@ fn tell(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
         Phrase::Maybe(shape, held) => match held {
             Some(inner) => {
                 tell(ui, inner, pen);
-                if small(ui, "×", false, "Leave it out").clicked() {
+                if small(ui, "×", false, words::LEAVE_IT_OUT).clicked() {
                     *held = None;
                 }
             }
             None => {
-                if small(ui, "+", false, "Say it").clicked() {
+                if small(ui, "+", false, words::SAY_IT).clicked() {
                     *held = Some(Box::new(Phrase::any(shape)));
                 }
             }
@@ -425,7 +431,7 @@ fn choice(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
         .width(30.0)
         .height(420.0)
         .show_ui(ui, |ui| {
-            if register == "Role" && small(ui, "point at it on the floor", false, "").clicked() {
+            if register == "Role" && small(ui, words::POINT_AT_IT_ON, false, "").clicked() {
                 points = true;
                 ui.close();
             }
@@ -453,7 +459,7 @@ fn choice(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
 fn place(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     let now: Place = phrase.value().unwrap_or(Place::Top);
     let shown = said::place(now);
-    let shown = shown.strip_prefix("the ").unwrap_or(&shown).to_owned();
+    let shown = shown.strip_prefix(words::THE).unwrap_or(&shown).to_owned();
     let mut wanted = None;
     let mut points = false;
     break_before(ui, &shown);
@@ -462,7 +468,7 @@ fn place(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
         .width(30.0)
         .height(420.0)
         .show_ui(ui, |ui| {
-            if small(ui, "point at it on the floor", false, "").clicked() {
+            if small(ui, words::POINT_AT_IT_ON, false, "").clicked() {
                 points = true;
                 ui.close();
             }
@@ -471,7 +477,7 @@ fn place(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
                     for row in rows(pen.patterns) {
                         for at in row {
                             let text = said::place(at);
-                            let text = text.strip_prefix("the ").unwrap_or(&text);
+                            let text = text.strip_prefix(words::THE).unwrap_or(&text);
                             if ui.selectable_label(at == now, text).clicked() {
                                 wanted = Some(at);
                             }

@@ -7,6 +7,7 @@ use super::palette::*;
 use super::phrase::{Phrase, pointed};
 use super::settings::Page;
 use super::view::View;
+use super::words::offence as words;
 use crate::court::{Side, Spot, SpotName, Vec2};
 use crate::offence::Role;
 
@@ -47,7 +48,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, view: &View) {
             let at = view.at(court.spot(spot));
             let rect = Rect::from_center_size(at, vec2(40.0, 40.0));
             let response = ui.interact(rect, Id::new(("point", name, of)), Sense::click());
-            let said = format!("point at the {spot}");
+            let said = words::point_at_the(&spot);
             response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, said.clone()));
             let strong = response.hovered() || response.has_focus();
             let stroke = Stroke::new(if strong { 4.0 } else { 2.0 }, TEACH);

@@ -1,6 +1,7 @@
 //! What the coach likes and where he is: pages of the drawer, layers over the floor, size of type.
 //! Settings are kept in the desk's folder.
 
+use super::words::floor as words;
 use serde::{Deserialize, Serialize};
 
 /// A page of the drawer.
@@ -43,32 +44,30 @@ impl Page {
     /// Its heading.
     pub fn word(self) -> &'static str {
         match self {
-            Page::Offence => "Offence",
-            Page::Defence => "Defence",
-            Page::Squad => "Squads",
-            Page::Figures => "Scrimmage",
-            Page::Why => "Why it stalls",
-            Page::Drills => "Drills",
-            Page::Paper => "Paper",
-            Page::Files => "Variations",
-            Page::Keys => "Help",
+            Page::Offence => words::OFFENCE,
+            Page::Defence => words::DEFENCE,
+            Page::Squad => words::SQUADS,
+            Page::Figures => words::SCRIMMAGE,
+            Page::Why => words::WHY_IT_STALLS,
+            Page::Drills => words::DRILLS,
+            Page::Paper => words::PAPER,
+            Page::Files => words::VARIATIONS,
+            Page::Keys => words::HELP,
         }
     }
 
     /// What it is for, in a sentence.
     pub fn about(self) -> &'static str {
         match self {
-            Page::Offence => "Your rules: switch them, turn their numbers (O)",
-            Page::Defence => "Against whom you play (D)",
-            Page::Squad => "Who plays on either side (Q)",
-            Page::Figures => "Many possessions in figures (F)",
-            Page::Why => "Who shuts what, where it stalls, and what to try (Y)",
-            Page::Drills => {
-                "For defenders: where to stand. For attackers: who is open, where to go (E)"
-            }
-            Page::Paper => "Practice sheet, cards and pictures to hand out (J)",
-            Page::Files => "Name, save, open (V)",
-            Page::Keys => "What is on the floor, and every key (H)",
+            Page::Offence => words::YOUR_RULES_SWITCH_THEM,
+            Page::Defence => words::AGAINST_WHOM_YOU_PLAY,
+            Page::Squad => words::WHO_PLAYS_ON_EITHER,
+            Page::Figures => words::MANY_POSSESSIONS_IN_FIGURES,
+            Page::Why => words::WHO_SHUTS_WHAT_WHERE,
+            Page::Drills => words::FOR_DEFENDERS_WHERE_TO,
+            Page::Paper => words::PRACTICE_SHEET_CARDS_AND,
+            Page::Files => words::NAME_SAVE_OPEN_V,
+            Page::Keys => words::WHAT_IS_ON_THE,
         }
     }
 }

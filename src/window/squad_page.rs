@@ -10,6 +10,7 @@ use super::offence_page::heading;
 use super::palette::*;
 use super::squad_sheet::sheet;
 use super::variation::Side;
+use super::words::squads as words;
 use crate::court::{Court, CourtCode};
 use crate::scenario::shipped::{self, Kind};
 use crate::squad::{Level, Player, RawSquad, Squad};
@@ -24,14 +25,14 @@ pub struct SquadPage {
 }
 
 /// The two sides, by the names that a squad without one of its own has.
-const TITLES: [&str; 2] = ["Attack", "Defence"];
+const TITLES: [&str; 2] = [words::ATTACK, words::DEFENCE];
 
 /// Shows the page.
 pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let mut edit = desk.edit().clone();
     let mut knob = String::new();
     ui.horizontal(|ui| {
-        let label = ui.label("Court");
+        let label = ui.label(words::COURT);
         let name = Court::of(edit.court).name;
         ComboBox::from_id_salt("court")
             .selected_text(name)
@@ -63,7 +64,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             .show_ui(ui, |ui| choose(ui, side, &mut knob, title))
             .response
             .widget_info(|| {
-                let says = format!("{title}: who plays");
+                let says = words::who_plays(&title);
                 WidgetInfo::labeled(WidgetType::ComboBox, true, says)
             });
         if let Some(squad) = side.squad(title) {
@@ -73,7 +74,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     }
     ui.add_space(8.0);
     ui.label(
-        RichText::new("Press a player's name to write down what you measured: a sprint, the lane-agility run, height, and open shots made. What you leave out is typical of the level.")
+        RichText::new(words::PRESS_A_PLAYERS_NAME)
             .color(QUIET)
             .small(),
     );
@@ -87,18 +88,18 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 fn choose(ui: &mut Ui, side: &mut Side, knob: &mut String, title: &str) {
     for file in shipped::all(Kind::Squad) {
         let this = Side::Shipped(file.word.to_string());
-        let word = format!("{} (invented)", this.word());
+        let word = words::invented(&this.word());
         if ui.selectable_label(*side == this, word).clicked() {
             *side = this;
-            *knob = format!("{title} squad");
+            *knob = words::squad(&title);
         }
     }
     for level in Level::ALL {
         let this = Side::Typical(level);
-        let word = format!("typical {}", level.word());
+        let word = words::typical(&level.word());
         if ui.selectable_label(*side == this, word).clicked() {
             *side = this;
-            *knob = format!("{title} squad");
+            *knob = words::squad(&title);
         }
     }
 }
@@ -110,13 +111,13 @@ fn players(ui: &mut Ui, squad: &Squad, saved: Option<&Squad>, which: usize, desk
         .striped(true)
         .num_columns(5)
         .show(ui, |ui| {
-            for head in ["", "height", "top speed", "reaction", "far shot"] {
+            for head in ["", "height", words::TOP_SPEED, "reaction", words::FAR_SHOT] {
                 ui.label(RichText::new(head).color(QUIET).small());
             }
             ui.end_row();
             for (i, player) in squad.players.iter().enumerate() {
                 let own = desk.squads.open == Some((which, player.number));
-                let name = bench::word(ui, &name(player), own, "What was measured");
+                let name = bench::word(ui, &name(player), own, words::WHAT_WAS_MEASURED);
                 if which == 0 && i == 0 {
                     desk.mark("sheet", &name);
                 }
@@ -128,7 +129,7 @@ fn players(ui: &mut Ui, squad: &Squad, saved: Option<&Squad>, which: usize, desk
                 for what in [
                     |p: &Player, d: &Desk| d.stature(p.limits.height),
                     |p: &Player, d: &Desk| d.speed(p.limits.top_speed),
-                    |p: &Player, _: &Desk| format!("{:.2} s", p.limits.reaction),
+                    |p: &Player, _: &Desk| words::s_word(&p.limits.reaction),
                     |p: &Player, _: &Desk| format!("{:.0} %", p.shooting.arc_three * 100.0),
                 ] {
                     let now = what(player, desk);
@@ -137,7 +138,7 @@ fn players(ui: &mut Ui, squad: &Squad, saved: Option<&Squad>, which: usize, desk
                             differs = true;
                             ui.vertical(|ui| {
                                 ui.label(RichText::new(now).color(BALL).strong());
-                                ui.label(RichText::new(format!("was {was}")).color(QUIET).small());
+                                ui.label(RichText::new(words::was_was(&was)).color(QUIET).small());
                             });
                         }
                         None => {
@@ -149,13 +150,7 @@ fn players(ui: &mut Ui, squad: &Squad, saved: Option<&Squad>, which: usize, desk
             }
         });
     if differs {
-        ui.label(
-            RichText::new(
-                "“was”: as it is saved. The figures on the page Scrimmage show both, too.",
-            )
-            .color(QUIET)
-            .small(),
-        );
+        ui.label(RichText::new(words::WAS_AS_IT_IS).color(QUIET).small());
     }
 }
 
@@ -177,10 +172,10 @@ fn written(ui: &mut Ui, side: &mut Side, which: usize, desk: &mut Desk, knob: &m
     let before = raw.clone();
     if matches!(side, Side::Sheet(_)) {
         ui.horizontal(|ui| {
-            let label = ui.label("Squad");
+            let label = ui.label(words::SQUAD);
             let field = TextEdit::singleline(&mut raw.name).desired_width(240.0);
             if ui.add(field).labelled_by(label.id).changed() {
-                *knob = format!("{} name", TITLES[which]);
+                *knob = words::name(&(TITLES[which]));
             }
         });
     }
@@ -197,7 +192,7 @@ fn written(ui: &mut Ui, side: &mut Side, which: usize, desk: &mut Desk, knob: &m
 /// Takes a changed squad over, or says what is wrong with it and leaves everything as it was.
 fn put(mut raw: RawSquad, side: &mut Side, which: usize, desk: &mut Desk) {
     if matches!(side, Side::Typical(_)) {
-        raw.name = "Own squad".into();
+        raw.name = words::OWN_SQUAD.into();
     }
     let at = desk.squads.open.unwrap_or((which, 1));
     match raw.text() {

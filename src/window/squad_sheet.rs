@@ -5,6 +5,7 @@ use bevy_egui::egui::{ComboBox, DragValue, Frame, Margin, RichText, Stroke, Text
 
 use super::numbers;
 use super::palette::*;
+use super::words::squads as words;
 use crate::court::Units;
 use crate::squad::measured::{sprint_of, usual_lane_agility};
 use crate::squad::units::{Height, LaneAgility, Makes, Sprint, StandingReach};
@@ -35,7 +36,7 @@ pub fn sheet(
             let mut sprint = player.sprint.map(|s| s.0);
             seconds(
                 ui,
-                "sprint, 75 ft",
+                words::SPRINT_75_FT,
                 &mut sprint,
                 sprint_of(&usual),
                 HINTS[0],
@@ -44,7 +45,7 @@ pub fn sheet(
             let mut agility = player.lane_agility.map(|s| s.0);
             seconds(
                 ui,
-                "lane agility",
+                words::LANE_AGILITY,
                 &mut agility,
                 usual_lane_agility(level),
                 HINTS[1],
@@ -56,46 +57,43 @@ pub fn sheet(
             let mut reach = player.standing_reach.map(|h| h.0);
             let arms = usual.standing_reach / usual.height;
             let usual_reach = player.height.map_or(usual.height, |h| h.0) * arms;
-            tall(ui, "standing reach", &mut reach, usual_reach, units);
+            tall(ui, words::STANDING_REACH, &mut reach, usual_reach, units);
             player.standing_reach = reach.map(StandingReach);
             ui.add_space(4.0);
-            ui.label("Open shots: made of tried");
+            ui.label(words::OPEN_SHOTS_MADE_OF);
             let makes = &mut player.makes;
             for (zone, made) in [
-                ("at the rim", &mut makes.rim),
-                ("in the paint", &mut makes.paint),
+                (words::AT_THE_RIM, &mut makes.rim),
+                (words::IN_THE_PAINT, &mut makes.paint),
                 ("mid-range", &mut makes.mid_range),
-                ("corner three", &mut makes.corner_three),
-                ("other threes", &mut makes.arc_three),
-                ("free throws", &mut makes.free_throw),
+                (words::CORNER_THREE, &mut makes.corner_three),
+                (words::OTHER_THREES, &mut makes.arc_three),
+                (words::FREE_THROWS, &mut makes.free_throw),
             ] {
                 tally(ui, zone, made);
             }
             if let Some(wrong) = wrong {
                 ui.label(
-                    RichText::new(format!("That cannot be: {wrong}."))
+                    RichText::new(words::that_cannot_be(&wrong))
                         .color(WARN)
                         .strong(),
                 );
             }
         });
     if *player != before {
-        *knob = format!("sheet of {number}: {}", what(&before, player));
+        *knob = words::sheet_of(&number, &what(&before, player));
         *raw = measured;
     }
 }
 
 /// What is measured, for whoever has never done it (common practice).
-const HINTS: [&str; 2] = [
-    "Seconds by hand from a standing start on the baseline to the far free-throw line.",
-    "Seconds for the run round the lane and back: sprint, shuffle, back-pedal, shuffle.",
-];
+const HINTS: [&str; 2] = [words::SECONDS_BY_HAND_FROM, words::SECONDS_FOR_THE_RUN];
 
 /// Which part of the sheet differs: turns of one number are one step to undo.
 fn what(a: &RawPlayer, b: &RawPlayer) -> &'static str {
     match () {
         () if a.sprint != b.sprint => "sprint",
-        () if a.lane_agility != b.lane_agility => "lane agility",
+        () if a.lane_agility != b.lane_agility => words::LANE_AGILITY,
         () if a.height != b.height => "height",
         () if a.standing_reach != b.standing_reach => "reach",
         () if a.makes != b.makes => "makes",
@@ -106,10 +104,10 @@ fn what(a: &RawPlayer, b: &RawPlayer) -> &'static str {
 
 fn who(ui: &mut Ui, player: &mut RawPlayer, number: u8) {
     ui.horizontal(|ui| {
-        let label = ui.label(format!("Player {number}"));
+        let label = ui.label(words::player(&number));
         let mut name = player.name.clone().unwrap_or_default();
         let field = TextEdit::singleline(&mut name)
-            .hint_text("name")
+            .hint_text(words::NAME)
             .char_limit(40)
             .desired_width(150.0);
         if ui.add(field).labelled_by(label.id).changed() {
@@ -160,7 +158,7 @@ fn row(
             }
             None => {
                 ui.label(
-                    RichText::new(format!("not measured: {said}, as usual"))
+                    RichText::new(words::not_measured_as_usual(&said))
                         .color(QUIET)
                         .small(),
                 );
@@ -171,7 +169,7 @@ fn row(
 
 fn seconds(ui: &mut Ui, name: &str, value: &mut Option<f64>, usual: f64, hint: &str) {
     let usual = (usual * 100.0).round() / 100.0;
-    let said = format!("{usual:.2} s");
+    let said = words::s_word_usual(&usual);
     row(
         ui,
         name,
@@ -184,9 +182,9 @@ fn seconds(ui: &mut Ui, name: &str, value: &mut Option<f64>, usual: f64, hint: &
                 .speed(0.01)
                 .max_decimals(2)
                 .min_decimals(2)
-                .suffix(" s")
+                .suffix(words::S_WORD)
         },
-        (numbers::number, "3.40 or 3,40"),
+        (numbers::number, words::EXAMPLE_3_40_OR_3),
     );
 }
 
@@ -210,7 +208,7 @@ fn tall(ui: &mut Ui, name: &str, value: &mut Option<f64>, usual: f64, units: Uni
         },
         (
             move |text: &str| metres_of(text, units),
-            "6 ft 2, 74 in or 1.88 m",
+            words::EXAMPLE_6_FT_2_74,
         ),
     );
 }
@@ -220,10 +218,10 @@ const INCH: f64 = 0.0254;
 /// "1.83 m" or "6 ft 0".
 fn in_words(metres: f64, units: Units) -> String {
     match units {
-        Units::Metric => format!("{metres:.2} m"),
+        Units::Metric => words::m_word(&metres),
         Units::Imperial => {
             let inches = (metres / INCH).round().max(0.0) as u32;
-            format!("{} ft {}", inches / 12, inches % 12)
+            words::ft(&(inches / 12), &(inches % 12))
         }
     }
 }
@@ -265,13 +263,13 @@ fn tally(ui: &mut Ui, zone: &str, made: &mut Option<Makes>) {
     let mut next = now;
     ui.horizontal(|ui| {
         let first = numbers::written(ui, count(&mut next.makes), numbers::number, "12");
-        let label = ui.label("of");
+        let label = ui.label(words::OF_WORD);
         let second = numbers::written(ui, count(&mut next.attempts), numbers::number, "40");
         let name = ui.label(zone);
         first.labelled_by(name.id);
         second.labelled_by(name.id).labelled_by(label.id);
         if now.attempts == 0 {
-            ui.label(RichText::new("not counted").color(QUIET).small());
+            ui.label(RichText::new(words::NOT_COUNTED).color(QUIET).small());
         }
     });
     if next.makes > now.makes {

@@ -8,18 +8,15 @@ use bevy_egui::egui::{
     Sense, Stroke, TextStyle, Ui, UiBuilder, Visuals, WidgetInfo, WidgetType, pos2, vec2,
 };
 
-use super::bench;
-use super::beside;
-use super::boards;
-use super::caption;
 use super::desk::Desk;
 use super::palette::*;
 use super::settings::Page;
 use super::view::View;
+use super::words::floor as words;
 use super::{
-    defence_page, drill_floor, drill_page, effect, figures, files, hints, keys, level_choice,
-    moment, offence_page, paint, paper_page, rule_floor, squad_page, why_glance, why_page,
-    words_on_floor,
+    bench, beside, boards, caption, defence_page, drill_floor, drill_page, effect, figures, files,
+    hints, keys, level_choice, moment, offence_page, paint, paper_page, rule_floor, squad_page,
+    why_glance, why_page, words_on_floor,
 };
 use crate::court::{Court, Side, Spot, SpotName, TO_THE_LINE, Vec2};
 use crate::offence::Place;
@@ -192,7 +189,7 @@ fn drawer(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
                 .color(ATTACKER),
         );
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if bench::word(ui, "close", false, "Drawer in (escape)").clicked() {
+            if bench::word(ui, "close", false, words::DRAWER_IN_ESCAPE).clicked() {
                 desk.page = None;
             }
         });
@@ -224,12 +221,7 @@ fn below(page: &mut Ui, desk: &Desk, inner: Rect) -> f32 {
     if desk.last_page != Page::Offence || desk.low {
         return 0.0;
     }
-    let lines = if desk.effects.trial().is_some() {
-        effect::LINES
-    } else {
-        2.6
-    };
-    let height = page.text_style_height(&TextStyle::Small) * lines + 22.0;
+    let height = effect::height(page).min(0.45 * inner.height()) + 22.0;
     let place = Rect::from_min_max(pos2(inner.left(), inner.bottom() - height), inner.max);
     page.painter()
         .hline(place.x_range(), place.top(), Stroke::new(1.0, EDGE));
@@ -238,7 +230,7 @@ fn below(page: &mut Ui, desk: &Desk, inner: Rect) -> f32 {
             .max_rect(place.shrink2(vec2(0.0, 8.0)))
             .layout(Layout::top_down(Align::Min)),
     );
-    effect::show(&mut under, desk);
+    effect::below(&mut under, desk);
     height
 }
 
@@ -249,15 +241,15 @@ fn name(desk: &Desk, body: usize) -> String {
     let spot = desk.recording.cast.court.nearest_spot(picture.pos[body]);
     if body < 5 {
         let ball = if picture.holder == Some(body) {
-            ", has the ball"
+            words::HAS_THE_BALL
         } else {
             ""
         };
-        format!("attacker {number}, near the {spot}{ball}")
+        words::attacker_near_the(&number, &spot, &ball)
     } else {
         let d = body - 5;
         let (man, duty) = (picture.guards[d] + 1, picture.duties[d].word());
-        format!("defender X{number}, guards {man}, {duty}, near the {spot}")
+        words::defender_x_guards_near(&number, &man, &duty, &spot)
     }
 }
 
@@ -409,7 +401,7 @@ fn alignment(ui: &mut Ui, desk: &mut Desk, view: &View) {
             WidgetInfo::labeled(
                 WidgetType::Button,
                 true,
-                format!("start of {}: {spot}", stand.player),
+                words::start_of(&stand.player, &spot),
             )
         });
         let at = response
@@ -448,7 +440,7 @@ fn alignment(ui: &mut Ui, desk: &mut Desk, view: &View) {
             stand.at = old;
         }
     }
-    desk.change(edit, &format!("start {player}"));
+    desk.change(edit, &words::start(&player));
     desk.time.go(0.0, &desk.recording);
 }
 

@@ -12,7 +12,9 @@ use std::path::{Path, PathBuf};
 use ron::extensions::Extensions;
 use serde::{Serialize, de::DeserializeOwned};
 
+use super::unwritten;
 use super::variation::{Edit, Side, WrittenAs};
+use super::words::files as words;
 use crate::offence::tweak::{Change, Tweak};
 use crate::report::files::{Complete, Output, Unwritten};
 pub use crate::report::units::data_folder;
@@ -45,7 +47,7 @@ pub fn demo() -> Edit {
     let text = shipped::find(Kind::Scenario, "demo").map_or("", |f| f.text);
     match edit_of(text, "demo", None) {
         Ok(edit) => edit,
-        Err(problems) => unreachable!("the embedded scenario is sound: {problems}"),
+        Err(problems) => unreachable!("{problems}"),
     }
 }
 
@@ -68,7 +70,7 @@ fn edit_of(text: &str, file: &str, folder: Option<&Path>) -> Result<Edit, Proble
     let load = |kind: Kind, mention: &str| match (shipped::find(kind, mention), folder) {
         (Some(file), _) => Source::new(mention, file.text),
         (None, Some(folder)) => Source::load(&folder.join(mention)),
-        (None, None) => Err(Problem::with_file(mention, "no such file is shipped").into()),
+        (None, None) => Err(Problem::with_file(mention, words::NO_SUCH_FILE_IS).into()),
     };
     let source = load(Kind::Offence, &raw.offence)?;
     let mut offence = read_offence(&source.text, &source.file)?.value;
@@ -174,7 +176,7 @@ pub fn save(path: &Path, edit: &Edit) -> Result<(), String> {
     let stem = path
         .file_stem()
         .and_then(|s| s.to_str())
-        .ok_or("this is not a name for a file")?
+        .ok_or(words::THIS_IS_NOT_A)?
         .to_string();
     let mut files: Vec<Complete> = Vec::new();
     let mut put = |part: &str, text: String| -> Result<String, String> {
@@ -192,7 +194,7 @@ pub fn save(path: &Path, edit: &Edit) -> Result<(), String> {
         Vec::new()
     } else {
         let tweak = Tweak {
-            name: "Rules that are switched off".into(),
+            name: words::RULES_THAT_ARE_SWITCHED.into(),
             note: String::new(),
             of: None,
             changes: edit.off.iter().cloned().map(Change::RemoveRule).collect(),
@@ -225,10 +227,10 @@ pub fn save(path: &Path, edit: &Edit) -> Result<(), String> {
         practice: edit.practice.clone(),
     };
     files.push(written(path, &to_ron(&raw)?)?);
-    let saving = saving_path(path).ok_or("this is not a name for a file")?;
-    write(&saving, &to_ron(edit)?).map_err(|e| e.to_string())?;
+    let saving = saving_path(path).ok_or(words::THIS_IS_NOT_A)?;
+    write(&saving, &to_ron(edit)?).map_err(|e| unwritten::said(&e))?;
     let mut named = files.into_iter().map(Complete::take_name);
-    named.try_for_each(|done| done.map_err(|e| e.to_string()))?;
+    named.try_for_each(|done| done.map_err(|e| unwritten::said(&e)))?;
     let _ = std::fs::remove_file(&saving);
     Ok(())
 }
@@ -245,7 +247,7 @@ fn written(path: &Path, text: &str) -> Result<Complete, String> {
             }),
         }
     });
-    complete.map_err(|e| e.to_string())
+    complete.map_err(|e| unwritten::said(&e))
 }
 
 /// What is kept of the desk while it is open and when it closes with something not saved.
@@ -270,9 +272,9 @@ impl Kept {
     /// How the window came to an end with something not saved, in words.
     pub fn how_it_ended(&self) -> &'static str {
         if self.closed {
-            "You had not saved these changes when you closed the window"
+            words::YOU_HAD_NOT_SAVED
         } else {
-            "The window did not close properly last time"
+            words::THE_WINDOW_DID_NOT
         }
     }
 }
@@ -284,13 +286,12 @@ fn kept_path(folder: &Path) -> PathBuf {
     folder.join(DESK)
 }
 
-/// Keeps the desk. Failing that nothing is said: it would come with every change.
-pub fn keep(folder: &Path, kept: &Kept) {
-    if std::fs::create_dir_all(folder).is_ok()
-        && let Ok(text) = to_ron(kept)
-    {
-        let _ = write(&kept_path(folder), &text);
-    }
+/// Keeps the desk.
+///
+/// # Errors
+/// In words, if it cannot be written.
+pub fn keep(folder: &Path, kept: &Kept) -> Result<(), String> {
+    write_own(folder, DESK, kept)
 }
 
 /// What was on the desk, and not saved, when it last closed or ended otherwise.
@@ -309,7 +310,7 @@ pub fn put_aside(folder: &Path, kept: &Kept) -> Result<(), String> {
     let folder = folder.join("aside");
     let free = (1..=MOST_ASIDE).map(|n| format!("{n:02}.ron"));
     let mut free = free.filter(|name| !folder.join(name).exists());
-    let name = free.next().ok_or("too much lies aside already")?;
+    let name = free.next().ok_or(words::TOO_MUCH_LIES_ASIDE)?;
     write_own(&folder, &name, kept)
 }
 
@@ -354,8 +355,15 @@ pub fn read_own<T: DeserializeOwned>(folder: &Path, name: &str) -> Option<T> {
 /// # Errors
 /// In words, if it cannot be written.
 pub fn write_own<T: Serialize>(folder: &Path, name: &str, value: &T) -> Result<(), String> {
-    std::fs::create_dir_all(folder).map_err(|e| format!("cannot write: {e}"))?;
-    write(&folder.join(name), &to_ron(value)?).map_err(|e| e.to_string())
+    let path = folder.join(name);
+    let made = std::fs::create_dir_all(folder);
+    let made = made.map_err(|error| Unwritten {
+        path: path.clone(),
+        error,
+    });
+    let text = to_ron(value)?;
+    made.and_then(|()| write(&path, &text))
+        .map_err(|e| unwritten::said(&e))
 }
 
 #[cfg(test)]
@@ -406,7 +414,7 @@ mod tests {
             time: 2.4,
             closed: false,
         };
-        keep(folder.path(), &kept);
+        keep(folder.path(), &kept).expect("kept");
         assert_eq!(left_over(folder.path()), Some(kept));
         forget(folder.path());
         assert_eq!(left_over(folder.path()), None);

@@ -1,5 +1,6 @@
 //! "Show me one where …": stories that a possession may have, and when they come to pass.
 
+use super::words::floor as words;
 use crate::offence::LookKind;
 use crate::possession::{Ending, Finish, Possession, What};
 
@@ -43,15 +44,15 @@ impl Story {
     /// After "show me one where …".
     pub fn sentence(self) -> &'static str {
         match self {
-            Story::LongStall => "it stalls for a second or more",
-            Story::BackdoorUnused => "a backdoor cut was there and nobody took it",
-            Story::BackdoorScores => "a backdoor cut is fed",
-            Story::CutScores => "a cutter scores",
-            Story::PostScores => "the post is fed and scores",
-            Story::DriveToRim => "a drive ends at the rim",
-            Story::HelpComes => "a helper stops the drive and leaves a man free",
-            Story::PassTaken => "a defender takes a pass",
-            Story::ClockRunsDown => "it lasts twenty seconds or more",
+            Story::LongStall => words::IT_STALLS_FOR_A,
+            Story::BackdoorUnused => words::A_BACKDOOR_CUT_WAS,
+            Story::BackdoorScores => words::A_BACKDOOR_CUT_IS,
+            Story::CutScores => words::A_CUTTER_SCORES,
+            Story::PostScores => words::THE_POST_IS_FED,
+            Story::DriveToRim => words::A_DRIVE_ENDS_AT,
+            Story::HelpComes => words::A_HELPER_STOPS_THE,
+            Story::PassTaken => words::A_DEFENDER_TAKES_A,
+            Story::ClockRunsDown => words::IT_LASTS_TWENTY_SECONDS,
         }
     }
 

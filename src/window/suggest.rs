@@ -1,6 +1,7 @@
 //! What could be tried against a stall, by what was seen: none of it is known to help before it is tried.
 
 use super::variation::{Edit, allow};
+use super::words::trial as words;
 use crate::defence::Duty;
 use crate::offence::LookKind;
 use crate::offence::tweak::Tweak;
@@ -45,7 +46,7 @@ pub fn suggestions(edit: &Edit, summary: &Summary) -> Vec<Suggestion> {
         }
     };
     if let Some(light) = summary.unused.first() {
-        let because = format!("{} is open and your rules never take it", light.words());
+        let because = words::is_open_and_your(&light.words());
         let tweaks = light.tweaks.iter();
         let found = tweaks.filter_map(|word| with_tweak(edit, word)).next();
         match found {
@@ -53,7 +54,7 @@ pub fn suggestions(edit: &Edit, summary: &Summary) -> Vec<Suggestion> {
             None => {
                 let mut with = edit.clone();
                 allow(&mut with.offence, light.look, true);
-                put(format!("take the {}", light.look.word()), because, with);
+                put(words::take_the(&light.look.word()), because, with);
             }
         }
     }
@@ -67,7 +68,7 @@ pub fn suggestions(edit: &Edit, summary: &Summary) -> Vec<Suggestion> {
         })
         .max_by(|a, b| a.0.total_cmp(&b.0));
     if let Some((_, look, seat)) = commonest {
-        let because = format!("the {} is shut most by {}", look.word(), seat.who());
+        let because = words::the_is_shut_most(&look.word(), &seat.who());
         let found = against(seat.duty, look)
             .iter()
             .find_map(|word| with_tweak(edit, word));
@@ -81,8 +82,8 @@ pub fn suggestions(edit: &Edit, summary: &Summary) -> Vec<Suggestion> {
         let mut without = edit.clone();
         without.off.insert(rule.clone());
         if without.sound() {
-            let because = "it stalls most after that rule".to_string();
-            put(format!("switch off “{rule}”"), because, without);
+            let because = words::IT_STALLS_MOST_AFTER.to_string();
+            put(words::switch_off(&rule), because, without);
         }
     }
     list

@@ -16,6 +16,7 @@ use super::settings::Page;
 use super::suggest::Suggestion;
 use super::trial_words::{FIGURES, answer};
 use super::variation::Edit;
+use super::words::trial as says;
 use crate::contest::{Comparison, Contrast, Staged, Standing, Variation};
 use crate::report::contest_words as words;
 
@@ -147,7 +148,7 @@ impl Trial {
         self.job = Some(Job::start("trial", 2 * next, move |stop, done| {
             let both = [
                 Variation::new("before", base),
-                Variation::new("with it", changed),
+                Variation::new(says::WITH_IT, changed),
             ];
             let count = |n: u64| {
                 done.fetch_max(n, Ordering::Relaxed);
@@ -170,10 +171,10 @@ impl Desk {
         }
         let base = self.edit().clone();
         let mut edit = suggestion.edit.clone();
-        edit.name = format!("{}, tried: {}", base.name, suggestion.name);
+        edit.name = says::tried(&base.name, &suggestion.name);
         edit.practice = base.practice.clone();
         let file = self.file.clone();
-        self.change(edit, &format!("try {}", suggestion.name));
+        self.change(edit, &says::try_word(&suggestion.name));
         if *self.edit() == base {
             return;
         }
@@ -186,10 +187,7 @@ impl Desk {
         trial.seen = Some((self.seed, differs::find(&base, self.edit(), self.seed)));
         self.trial = Some(trial);
         self.trial_changed();
-        self.say(format!(
-            "On the desk: {}. Undo (Ctrl+Z) takes it back.",
-            suggestion.name
-        ));
+        self.say(says::on_the_desk_undo(&suggestion.name));
     }
 
     /// The desk has changed: back at the base, its file is its own again.
@@ -220,9 +218,7 @@ impl Desk {
     /// Both floors, a little after they have begun to differ.
     fn show_parts(&mut self, (seed, time): Parts) {
         self.show_at(seed, time + AFTER);
-        self.say_here(format!(
-            "Possession {seed}: from {time:.1} s on the change is seen."
-        ));
+        self.say_here(says::possession_from_s_on(&seed, &time));
     }
 }
 
@@ -233,17 +229,14 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) {
     let on = on.map(|t| t.name.clone());
     let others = tries.iter().filter(|s| on.as_ref() != Some(&s.name));
     for (i, suggestion) in others.enumerate() {
-        let button = ui.button(format!("Try it: {}", suggestion.name));
+        let button = ui.button(says::try_it(&suggestion.name));
         if i == 0 {
             desk.mark("try", &button);
         }
-        if button
-                .on_hover_text("Makes a new variation with this change and plays both from the same seeds. Undo takes it back.")
-                .clicked()
-            {
-                wanted = Some(suggestion.clone());
-            }
-        let because = format!("Because {}.", suggestion.because);
+        if button.on_hover_text(says::MAKES_A_NEW_VARIATION).clicked() {
+            wanted = Some(suggestion.clone());
+        }
+        let because = says::because_because(&suggestion.because);
         ui.label(RichText::new(because).color(QUIET).small());
         ui.add_space(3.0);
     }
@@ -263,12 +256,12 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
         .inner_margin(Margin::symmetric(10, 6))
         .show(ui, |ui| {
             ui.horizontal_wrapped(|ui| {
-                let tried = format!("Tried: {}", trial.name);
+                let tried = says::tried_name(&trial.name);
                 ui.label(RichText::new(tried).color(BALL));
                 if on {
-                    back = small(ui, "Take it back", false, "Ctrl+Z").clicked();
+                    back = small(ui, says::TAKE_IT_BACK, false, says::CTRL_Z).clicked();
                 } else {
-                    ui.label(RichText::new("It is not on the desk now.").color(QUIET).small());
+                    ui.label(RichText::new(says::IT_IS_NOT_ON).color(QUIET).small());
                 }
             });
             for (text, good) in answer(trial) {
@@ -281,26 +274,26 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
             }
             match trial.parts.filter(|_| on) {
                 Some(Some((seed, time))) => {
-                    let text = format!("Seen in possession {seed} from {time:.1} s on  → show");
+                    let text = says::seen_in_possession_from(&seed, &time);
                     if ui.link(RichText::new(text).color(TEXT).small()).clicked() {
                         shown = Some((seed, time));
                     }
                 }
                 Some(None) => {
-                    let text = format!("{} possessions are played as before.", differs::SEEDS);
+                    let text = says::possessions_are_played_as(&(differs::SEEDS));
                     ui.label(RichText::new(text).color(QUIET).small());
                 }
                 None => {}
             }
             if trial.busy() {
                 let (played, all) = trial.progress();
-                let text = format!("Playing both from the same seeds: {played} of {all} possessions each …");
+                let text = says::playing_both_from_the(&played, &all);
                 ui.label(RichText::new(text).color(QUIET).small());
             }
             table(ui, trial, desk);
         })
         .response
-        .on_hover_text("Gold: better. Orange: worse. Grey: not told from luck yet. In 19 of 20 trials all these intervals hold the truth, however often you look while it is played: what is said once, more possessions do not take back.");
+        .on_hover_text(says::GOLD_BETTER_ORANGE_WORSE);
     if let Some(parts) = shown.filter(|_| !drill::holds(desk)) {
         desk.show_parts(parts);
     }
@@ -319,12 +312,12 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
     ui.spacing_mut().interact_size.y = 0.0;
     let cell =
         |ui: &mut Ui, text: &str, colour| ui.label(RichText::new(text).color(colour).small());
-    Grid::new("before and after")
+    Grid::new(says::BEFORE_AND_AFTER)
         .num_columns(4)
         .spacing([7.0, 3.0])
         .show(ui, |ui| {
-            cell(ui, &format!("{played} each"), QUIET);
-            for text in ["before", "now", "difference, 95\u{a0}%"] {
+            cell(ui, &says::each(&played), QUIET);
+            for text in ["before", "now", says::DIFFERENCE_95_PERCENT] {
                 cell(ui, text, QUIET);
             }
             ui.end_row();

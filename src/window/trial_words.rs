@@ -1,6 +1,7 @@
 //! What a trial has brought, in a coach's words: what is told, by how much, and what is not known yet.
 
 use super::trial::Trial;
+use super::words::trial as words;
 use crate::contest::{Better, Standing};
 use crate::scrimmage::Unit;
 
@@ -36,7 +37,7 @@ struct Parts {
 pub const FIGURES: [Told; 7] = [
     Told {
         name: "promised_points",
-        short: "Points",
+        short: words::POINTS,
         unit: Unit::Points,
         better: Better::More,
         matters: 0.005,
@@ -44,15 +45,15 @@ pub const FIGURES: [Told; 7] = [
             before: "",
             times: 100.0,
             places: 1,
-            unit: " points",
-            more: " more",
-            less: " fewer",
-            after: " in a hundred possessions, by what the shots promise",
+            unit: words::POINTS_2,
+            more: words::MORE,
+            less: words::FEWER,
+            after: words::IN_A_HUNDRED_POSSESSIONS,
         },
     },
     Told {
         name: "nothing_allowed",
-        short: "Nothing open",
+        short: words::NOTHING_OPEN,
         unit: Unit::Share,
         better: Better::Fewer,
         matters: 0.005,
@@ -60,31 +61,31 @@ pub const FIGURES: [Told; 7] = [
             before: "",
             times: 100.0,
             places: 1,
-            unit: " seconds",
-            more: " more",
-            less: " fewer",
-            after: " with nothing open, of every hundred",
+            unit: words::SECONDS,
+            more: words::MORE,
+            less: words::FEWER,
+            after: words::WITH_NOTHING_OPEN_OF,
         },
     },
     Told {
         name: "lane_open_time",
-        short: "Lane open",
+        short: words::LANE_OPEN,
         unit: Unit::Seconds,
         better: Better::More,
         matters: 0.02,
         parts: Parts {
-            before: "the driving lane is open ",
+            before: words::THE_DRIVING_LANE_IS,
             times: 1.0,
             places: 2,
-            unit: " s",
-            more: " longer",
-            less: " shorter",
-            after: " a possession",
+            unit: words::S_WORD,
+            more: words::LONGER,
+            less: words::SHORTER,
+            after: words::A_POSSESSION,
         },
     },
     Told {
         name: "turnovers",
-        short: "Turnovers",
+        short: words::TURNOVERS,
         unit: Unit::Share,
         better: Better::Fewer,
         matters: 0.005,
@@ -93,9 +94,9 @@ pub const FIGURES: [Told; 7] = [
             times: 100.0,
             places: 1,
             unit: "",
-            more: " more",
-            less: " fewer",
-            after: " possessions in a hundred lost without a shot",
+            more: words::MORE,
+            less: words::FEWER,
+            after: words::POSSESSIONS_IN_A_HUNDRED,
         },
     },
     Told {
@@ -105,12 +106,12 @@ pub const FIGURES: [Told; 7] = [
         better: Better::More,
         matters: 0.01,
         parts: Parts {
-            before: "an open look promises ",
+            before: words::AN_OPEN_LOOK_PROMISES,
             times: 1.0,
             places: 3,
-            unit: " points",
-            more: " more",
-            less: " less",
+            unit: words::POINTS_2,
+            more: words::MORE,
+            less: words::LESS,
             after: "",
         },
     },
@@ -124,10 +125,10 @@ pub const FIGURES: [Told; 7] = [
             before: "",
             times: 1.0,
             places: 1,
-            unit: " passes",
-            more: " more",
-            less: " fewer",
-            after: " a possession",
+            unit: words::PASSES,
+            more: words::MORE,
+            less: words::FEWER,
+            after: words::A_POSSESSION,
         },
     },
     Told {
@@ -137,12 +138,12 @@ pub const FIGURES: [Told; 7] = [
         better: Better::Neither,
         matters: 0.2,
         parts: Parts {
-            before: "a possession is ",
+            before: words::A_POSSESSION_IS,
             times: 1.0,
             places: 1,
-            unit: " s",
-            more: " longer",
-            less: " shorter",
+            unit: words::S_WORD,
+            more: words::LONGER,
+            less: words::SHORTER,
             after: "",
         },
     },
@@ -167,10 +168,10 @@ impl Verdict {
 
     fn title(self) -> &'static str {
         match self {
-            Verdict::Better => "Better",
-            Verdict::Worse => "Worse",
-            Verdict::Changed => "Changed",
-            Verdict::Small => "Perhaps too small to matter",
+            Verdict::Better => words::BETTER,
+            Verdict::Worse => words::WORSE,
+            Verdict::Changed => words::CHANGED,
+            Verdict::Small => words::PERHAPS_TOO_SMALL_TO,
         }
     }
 
@@ -212,15 +213,14 @@ impl Told {
         } else {
             (known.high, known.low)
         };
-        format!(
-            "{}{}{}{}{} ({} to {})",
-            p.before,
-            number(known.difference()),
-            p.unit,
-            if more { p.more } else { p.less },
-            p.after,
-            number(near),
-            number(far)
+        words::to(
+            &p.before,
+            &number(known.difference()),
+            &p.unit,
+            &(if more { p.more } else { p.less }),
+            &p.after,
+            &number(near),
+            &number(far),
         )
     }
 }
@@ -232,7 +232,12 @@ pub fn answer(trial: &Trial) -> Vec<(String, Option<bool>)> {
         return Vec::new();
     }
     let mut lines = Vec::new();
+    let mut points = points(trial);
     for verdict in Verdict::ALL {
+        // Whether it helps is asked first: what only plays differently comes after the points.
+        if verdict == Verdict::Changed && lines.is_empty() && any_told(trial) {
+            lines.extend(points.take().map(|text| (text, None)));
+        }
         let told: Vec<String> = FIGURES
             .iter()
             .filter_map(|figure| {
@@ -248,13 +253,18 @@ pub fn answer(trial: &Trial) -> Vec<(String, Option<bool>)> {
     }
     if lines.is_empty() {
         let text = match trial.whole() {
-            true => format!("Too close to call after {played} possessions of each."),
-            false => format!("Too close to call yet, after {played} possessions of each."),
+            true => words::too_close_to_call(&played),
+            false => words::too_close_to_call_played(&played),
         };
         lines.push((text, None));
     }
-    lines.extend(points(trial).map(|text| (text, None)));
+    lines.extend(points.map(|text| (text, None)));
     lines
+}
+
+fn any_told(trial: &Trial) -> bool {
+    let told = |figure: &Told| trial.of(figure.name)?.more();
+    FIGURES.iter().any(|figure| told(figure).is_some())
 }
 
 /// How many points it may be, while that is not told.
@@ -268,10 +278,8 @@ fn points(trial: &Trial) -> Option<String> {
         format!("{hundred:.0} {}", if more { "more" } else { "fewer" })
     };
     let (low, high) = (side(known.low, false), side(known.high, true));
-    let yet = if trial.whole() { "" } else { " yet" };
-    Some(format!(
-        "Points: too close to call{yet}, between {low} and {high} in a hundred possessions."
-    ))
+    let yet = if trial.whole() { "" } else { words::YET };
+    Some(words::points_too_close_to(&yet, &low, &high))
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use serde::{Deserialize, Serialize};
 
 use super::changes;
+use super::words::files as words;
 use crate::court::{Court, CourtCode};
 use crate::defence::Defence;
 use crate::offence::check::{Finding, LONGEST, Weight, check};
@@ -58,7 +59,7 @@ impl Side {
     /// "Harbour Hawks", "typical varsity boys".
     pub fn word(&self) -> String {
         match self {
-            Side::Typical(level) => format!("typical {}", level.word()),
+            Side::Typical(level) => words::typical(&level.word()),
             side => side
                 .squad("squad")
                 .map_or_else(|| "unreadable".into(), |s| s.name),
@@ -125,8 +126,8 @@ impl Edit {
             court,
             offence,
             defence: self.defence.clone(),
-            attackers: self.attackers.squad("Attackers")?,
-            defenders: self.defenders.squad("Defenders")?,
+            attackers: self.attackers.squad(words::ATTACKERS)?,
+            defenders: self.defenders.squad(words::DEFENDERS)?,
             start: self.start.side(),
             shot_clock: self.shot_clock.or(court.clock.shot),
             drill: self.drill,
@@ -176,10 +177,10 @@ pub fn numbers(rule: &mut Rule) -> Vec<Number<'_>> {
         });
     };
     match &mut rule.when {
-        Event::Denied { seconds, .. } => put("denied for", seconds, 0.2, 5.0),
-        Event::BallOn { seconds, .. } => put("ball there for", seconds, 0.2, 10.0),
-        Event::PostForgotten { seconds } => put("forgotten for", seconds, 0.2, 5.0),
-        Event::Clock { left } => put("seconds left", left, 1.0, 30.0),
+        Event::Denied { seconds, .. } => put(words::DENIED_FOR, seconds, 0.2, 5.0),
+        Event::BallOn { seconds, .. } => put(words::BALL_THERE_FOR, seconds, 0.2, 10.0),
+        Event::PostForgotten { seconds } => put(words::FORGOTTEN_FOR, seconds, 0.2, 5.0),
+        Event::Clock { left } => put(words::SECONDS_LEFT, left, 1.0, 30.0),
         _ => {}
     }
     for action in &mut rule.actions {
@@ -188,7 +189,7 @@ pub fn numbers(rule: &mut Rule) -> Vec<Number<'_>> {
             in_movement(step, &mut put);
         }
         if action.after > 0.0 {
-            put("starts after", &mut action.after, 0.0, 5.0);
+            put(words::STARTS_AFTER, &mut action.after, 0.0, 5.0);
         }
     }
     found
@@ -196,8 +197,8 @@ pub fn numbers(rule: &mut Rule) -> Vec<Number<'_>> {
 
 fn in_movement<'a>(movement: &'a mut Movement, put: &mut impl FnMut(&str, &'a mut f64, f64, f64)) {
     match movement.last_mut() {
-        Movement::Flash { seconds, .. } => put("flash for", seconds, 0.2, 5.0),
-        Movement::Seal { seconds, .. } => put("seal for", seconds, 0.2, 5.0),
+        Movement::Flash { seconds, .. } => put(words::FLASH_FOR, seconds, 0.2, 5.0),
+        Movement::Seal { seconds, .. } => put(words::SEAL_FOR, seconds, 0.2, 5.0),
         _ => {}
     }
 }

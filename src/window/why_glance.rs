@@ -12,6 +12,7 @@ use super::palette::*;
 use super::rule_floor::ball_side;
 use super::settings::Page;
 use super::view::View;
+use super::words::why as words;
 use super::{paint, placing};
 use crate::court::{Side, Spot};
 use crate::report::clean;
@@ -26,24 +27,19 @@ const PLACES: usize = 3;
 /// The reason in a sentence: against whom, how long, where most, and who shuts what there.
 pub fn sentence(summary: &Summary, defence: &str) -> String {
     let Some(total) = summary.stalls.total else {
-        return format!("Against “{}” it never stalls.", clean::line(defence));
+        return words::against_it_never_stalls(&clean::line(defence));
     };
-    let mut text = format!(
-        "Against “{}” you stall {} s a possession ({} to {}).",
-        clean::line(defence),
-        tenths(total.value),
-        tenths(total.low.max(0.0)),
-        tenths(total.high)
+    let mut text = words::against_you_stall_s(
+        &clean::line(defence),
+        &tenths(total.value),
+        &tenths(total.low.max(0.0)),
+        &tenths(total.high),
     );
     let Some(story) = most(summary).first().copied() else {
         return text;
     };
     let share = story.share.map_or(0.0, |s| s.value * 100.0);
-    text += &format!(
-        " Most of all ({share:.0} % of that) with the ball at the {}, {}",
-        story.at.words(),
-        story.lately.words()
-    );
+    text += &words::most_of_all_percent(&share, &story.at.words(), &story.lately.words());
     text += &match &story.shut {
         Some((look, seat, _)) => {
             // "the defender on the ball, still closing out,"
@@ -52,9 +48,9 @@ pub fn sentence(summary: &Summary, defence: &str) -> String {
                 doing => format!("{doing},"),
             };
             let (who, look) = (seat.who(), look.word());
-            format!(": {who}{doing} shuts the {look}, and nothing else is open.")
+            words::shuts_the_and_nothing(&who, &doing, &look)
         }
-        None => ": nothing is open there.".to_owned(),
+        None => words::NOTHING_IS_OPEN_THERE.to_owned(),
     };
     text
 }
@@ -90,7 +86,7 @@ pub fn show(ui: &mut Ui, summary: &Summary, defence: &str) -> Option<(u64, f64)>
     let stories = most(summary);
     let mut wanted = None;
     let longest = total.high.max(0.1);
-    bar(ui, ("all together", None), total, longest, false);
+    bar(ui, (words::ALL_TOGETHER, None), total, longest, false);
     for (k, story) in stories.iter().take(BARS).enumerate() {
         if k >= PLACES && seconds(story, total.value).is_none_or(|s| s.value < LEAST) {
             break;
@@ -105,8 +101,7 @@ pub fn show(ui: &mut Ui, summary: &Summary, defence: &str) -> Option<(u64, f64)>
         }
     }
     scale(ui, longest);
-    let text = "Seconds a possession; the thin line is the 95\u{a0}% interval. Click a bar, or its number on the floor, to \
-                watch one.";
+    let text = words::SECONDS_A_POSSESSION_THE;
     ui.label(RichText::new(text).color(QUIET).small());
     wanted
 }
@@ -148,7 +143,7 @@ fn bar(
         Sense::hover()
     };
     let (rect, response) = ui.allocate_exact_size(vec2(wide, high), sense);
-    let said = format!("{words}: {} s a possession", tenths(found.value));
+    let said = words::s_a_possession(&words, &tenths(found.value));
     let kind = if leads {
         WidgetType::Button
     } else {
@@ -184,11 +179,11 @@ fn bar(
     painter.text(
         after,
         Align2::LEFT_CENTER,
-        format!("{} s", tenths(found.value)),
+        words::s_word(&tenths(found.value)),
         font,
         TEXT,
     );
-    response.on_hover_text("Watch one of these").clicked() && leads
+    response.on_hover_text(words::WATCH_ONE_OF_THESE).clicked() && leads
 }
 
 /// Words in as many lines as they need, two at most: rules have long names.
@@ -264,7 +259,9 @@ pub fn on_floor(
     for (k, story) in most(summary).into_iter().take(PLACES).enumerate() {
         let at = view.at(court.spot(spot(story.at, side)));
         let seconds = seconds(story, total).map_or(0.0, |e| e.value);
-        let words = format!("{}   stalls {} s", k + 1, tenths(seconds));
+        // By letters: players go by numbers.
+        let letter = char::from(b'A' + k as u8);
+        let words = words::stalls_s(&letter, &tenths(seconds));
         let room = vec2(124.0, 28.0) * size;
         let rect = placing::beside(at, 6.0, room, None, &taken, clear.shrink(4.0));
         taken.push(rect);
@@ -272,7 +269,7 @@ pub fn on_floor(
         painter.line_segment([at, rect.clamp(at)], Stroke::new(1.5, BALL));
         let at = rect.center();
         let response = ui.interact(rect, Id::new(("stalls", k)), Sense::click());
-        let said = format!("place {}: {}", k + 1, story.at.words());
+        let said = words::place(&letter, &story.at.words());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, said.clone()));
         let font = FontId::proportional(15.0 * size);
         paint::plate(&painter, at, Align2::CENTER_CENTER, &words, font, BALL);

@@ -16,14 +16,14 @@ use super::suggest::{Suggestion, suggestions};
 use super::trial;
 use super::variation::Edit;
 use super::why_glance;
+use super::words::why as words;
 use crate::possession::LookNow;
 use crate::report::why::{In, bare};
 use crate::why::summary::{Light, Story};
 use crate::why::{Rival, Summary, rivals};
 
 /// What a stall is.
-pub const STALL: &str =
-    "A stall: the player with the ball has nobody open, no drive and no shot, for 0.8 s or longer.";
+pub const STALL: &str = words::A_STALL_THE_PLAYER;
 /// Possessions that are looked into.
 const POSSESSIONS: u64 = 300;
 /// Lines of each kind that are shown.
@@ -87,9 +87,9 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let fresh = desk.why.fresh(desk.edit());
     ui.horizontal(|ui| {
         let text = if desk.why.summary.is_some() {
-            "Look again"
+            words::LOOK_AGAIN
         } else {
-            "Look into it"
+            words::LOOK_INTO_IT
         };
         let look = ui.button(text);
         desk.mark("look", &look);
@@ -100,17 +100,15 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
             desk.why.of = Some(desk.edit().clone());
         }
         if let Some(job) = &desk.why.job {
-            ui.label(format!("looking … {:.0} %", job.share() * 100.0));
+            ui.label(words::looking_percent(&(job.share() * 100.0)));
         } else if desk.why.summary.is_some() && !fresh {
-            ui.label(RichText::new("found before the last change").color(WARN));
+            ui.label(RichText::new(words::FOUND_BEFORE_THE_LAST).color(WARN));
         }
     });
     let Some(summary) = desk.why.summary.clone() else {
-        let text = format!(
-            "Plays {POSSESSIONS} possessions, and says where it stalls, who shuts it, and what is open that no rule takes."
-        );
+        let text = words::plays_possessions_and_says(&POSSESSIONS);
         ui.label(RichText::new(text).color(QUIET));
-        heading(ui, "At this moment");
+        heading(ui, words::AT_THIS_MOMENT);
         now(ui, desk);
         return;
     };
@@ -126,22 +124,22 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     let tried = desk.trial.as_ref();
     let on_trial = tried.is_some_and(|t| t.on(desk) && desk.why.fresh(t.base()));
     if (fresh || on_trial) && desk.why.job.is_none() {
-        heading(ui, "Most worth trying");
+        heading(ui, words::MOST_WORTH_TRYING);
         let tries = desk.why.suggestions.clone();
         trial::show(ui, desk, &tries);
     }
-    heading(ui, "At this moment");
+    heading(ui, words::AT_THIS_MOMENT);
     now(ui, desk);
-    heading(ui, "Where it stalls, one by one");
+    heading(ui, words::WHERE_IT_STALLS_ONE);
     ui.label(RichText::new(STALL).color(QUIET).small());
     for story in summary.stalls.stories.iter().take(MOST) {
         stall(ui, story, desk, &mut wanted);
     }
-    heading(ui, "Open, never used");
+    heading(ui, words::OPEN_NEVER_USED);
     for light in summary.unused.iter().take(MOST) {
         unused(ui, light, desk, &mut wanted);
     }
-    heading(ui, "Who shuts what");
+    heading(ui, words::WHO_SHUTS_WHAT);
     closers(ui, &summary, desk, &mut wanted);
     watch(desk, wanted);
 }
@@ -150,7 +148,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 pub fn watch(desk: &mut Desk, wanted: Option<(u64, f64)>) {
     if let Some((seed, time)) = wanted.filter(|_| !drill::holds(desk)) {
         desk.show_at(seed, time);
-        desk.say_here(format!("Possession {seed} at {time:.1} s."));
+        desk.say_here(words::possession_at_s(&seed, &time));
     }
 }
 
@@ -163,17 +161,15 @@ fn now(ui: &mut Ui, desk: &mut Desk) {
     for look in looks {
         let mut text = look.kind.word().to_string();
         if let Some(to) = look.to {
-            text += &format!(" to {to}");
+            text += &words::to_to(&to);
         }
-        let state = match (look.open, look.closer) {
-            (false, Some(c)) if look.allowed => {
-                format!("shut by X{}, {}", c.defender, c.duty.word())
-            }
-            (false, Some(c)) => {
+        let state = match moment::shut_by(&look) {
+            Some(c) if look.allowed => words::shut_by_x(&c.defender, &c.duty.word()),
+            Some(c) => {
                 let (x, duty) = (c.defender, c.duty.word());
-                format!("shut by X{x}, {duty}; and {}", moment::NEVER)
+                words::shut_by_x_and(&x, &duty, &(moment::NEVER))
             }
-            _ => moment::state(&look),
+            None => moment::state(&look),
         };
         let colour = if look.open { BALL } else { TEXT };
         ui.horizontal_wrapped(|ui| {
@@ -181,22 +177,15 @@ fn now(ui: &mut Ui, desk: &mut Desk) {
             ui.label(state);
         });
     }
-    ui.label(
-        RichText::new(
-            "How to read it: “open, 84 %” means that of a hundred such passes 84 get there.",
-        )
-        .color(QUIET)
-        .small(),
-    );
+    ui.label(RichText::new(words::HOW_TO_READ_IT).color(QUIET).small());
 }
 
 fn said(e: &Option<crate::stats::Estimate>, unit: In, desk: &Desk) -> String {
     match e {
-        Some(e) => format!(
-            "{} ({} to {})",
-            bare(e.value, unit, desk.units()),
-            bare(e.low.max(0.0), unit, desk.units()),
-            bare(e.high, unit, desk.units())
+        Some(e) => words::to(
+            &bare(e.value, unit, desk.units()),
+            &bare(e.low.max(0.0), unit, desk.units()),
+            &bare(e.high, unit, desk.units()),
         ),
         None => "–".into(),
     }
@@ -204,7 +193,7 @@ fn said(e: &Option<crate::stats::Estimate>, unit: In, desk: &Desk) -> String {
 
 fn line(ui: &mut Ui, title: &str, detail: &str, leads: bool) -> bool {
     let shown = if leads {
-        format!("{title}  → show")
+        words::show(&title)
     } else {
         title.to_string()
     };
@@ -220,20 +209,13 @@ fn line(ui: &mut Ui, title: &str, detail: &str, leads: bool) -> bool {
 }
 
 fn stall(ui: &mut Ui, story: &Story, desk: &Desk, wanted: &mut Option<(u64, f64)>) {
-    let title = format!(
-        "With the ball at the {}, {}",
-        story.at.words(),
-        story.lately.words()
-    );
-    let mut detail = format!(
-        "{} of all stalled time",
-        said(&story.share, In::Percent, desk)
-    );
+    let title = words::with_the_ball_at(&story.at.words(), &story.lately.words());
+    let mut detail = words::of_all_stalled_time(&said(&story.share, In::Percent, desk));
     if let Some(rule) = &story.rule {
-        detail += &format!("; the last rule was “{rule}”");
+        detail += &words::the_last_rule_was(&rule);
     }
     if let Some((look, seat, _)) = &story.shut {
-        detail += &format!("; the {} is shut by {}", look.word(), seat.who());
+        detail += &words::the_is_shut_by(&look.word(), &seat.who());
     }
     if line(ui, &title, &detail, true) {
         *wanted = Some(story.example);
@@ -245,10 +227,9 @@ fn unused(ui: &mut Ui, light: &Light, desk: &Desk, wanted: &mut Option<(u64, f64
         .at
         .map_or(String::new(), |w| format!(", {}", w.words()));
     let title = format!("{}{at}", light.look.word());
-    let detail = format!(
-        "there in {} of possessions; adds at most {} points in a hundred",
-        said(&light.there, In::Percent, desk),
-        said(&light.adds, In::PointsPerHundred, desk)
+    let detail = words::there_in_of_possessions(
+        &said(&light.there, In::Percent, desk),
+        &said(&light.adds, In::PointsPerHundred, desk),
     );
     if line(ui, &title, &detail, light.example.is_some()) {
         *wanted = light.example;
@@ -265,17 +246,12 @@ fn closers(ui: &mut Ui, summary: &Summary, desk: &Desk, wanted: &mut Option<(u64
     looks.sort_by(|a, b| seen(b).total_cmp(&seen(a)));
     for look in looks.into_iter().take(MOST) {
         let closer = &look.closers[0];
-        let title = format!(
-            "{}: open {}",
-            look.site.short(),
-            said(&look.open, In::Percent, desk)
-        );
+        let title = words::open_open(&look.site.short(), &said(&look.open, In::Percent, desk));
         let midline = closer.midline.is_some_and(|m| m.value > 0.5);
-        let detail = format!(
-            "shut mostly by {}{}, in {} of it",
-            closer.seat.who(),
-            closer.seat.doing(midline),
-            said(&closer.share, In::Percent, desk)
+        let detail = words::shut_mostly_by_in(
+            &closer.seat.who(),
+            &closer.seat.doing(midline),
+            &said(&closer.share, In::Percent, desk),
         );
         if line(ui, &title, &detail, closer.example.is_some()) {
             *wanted = closer.example;

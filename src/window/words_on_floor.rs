@@ -116,7 +116,7 @@ fn badge(
     (taken, clear): (&[Rect], Rect),
     size: f32,
 ) -> Rect {
-    let font = FontId::proportional((view.body(DISC) * 1.05).max(19.0 * size.min(1.8)));
+    let font = FontId::proportional((view.body(DISC) * 1.05).max(15.0 * size.min(1.8)));
     let galley = painter.layout_no_wrap(format!("X{number}"), font, INK);
     let room = galley.size() + vec2(8.0, 0.0);
     let away = view.body(CROSS) * 1.3;

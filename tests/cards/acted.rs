@@ -161,7 +161,8 @@ pub fn goes_wrong(court: &Court, card: &Card, walk: &Walked) -> Vec<String> {
             .split("pass to ")
             .nth(1)
             .and_then(|t| t[..1].parse::<u8>().ok());
-        if thrown.is_some() != (act.arrows.0 > 0) {
+        let promised = text.contains("your next pass goes to ");
+        if (thrown.is_some() || promised) != (act.arrows.0 > 0) {
             say(format!("{} passes are drawn for {act:?}", act.arrows.0));
         }
         passes.extend(thrown.map(|to| (act.player, to)));

@@ -77,7 +77,8 @@ pub fn drawn(does: &str) -> String {
     let told = told.split("; if ").next().unwrap_or_default();
     let told = told.split("; that done, ").next().unwrap_or_default();
     let told = told.split(" (only if ").next().unwrap_or_default();
-    told.replace(", then go home", "")
+    let told = told.split(" (unless ").next().unwrap_or_default();
+    told.replace(", then go back to your place", "")
 }
 
 /// The frames of the card, from where it says that it begins; there the five stand as they are drawn.
@@ -252,7 +253,12 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             .split(", then ")
             .next()
             .and_then(|w| w.strip_prefix("wait "));
-        let after = after.and_then(|s| s.trim_end_matches(" s").parse::<f64>().ok());
+        // "a count of two" is two seconds, and half a second less at the least.
+        let counts = ["one", "two", "three", "four", "five", "six"];
+        let after = after.and_then(|s| {
+            let word = s.strip_prefix("a count of ")?;
+            Some(counts.iter().position(|c| *c == word)? as f64 + 0.5)
+        });
         let gone = |f: &Frame| (f.attackers[i] - frames[0].attackers[i]).length();
         let still = frames.get(3).is_none_or(|f| gone(f) < 0.06);
         if let Some(seconds) = after.filter(|_| still) {
@@ -325,7 +331,10 @@ fn whole_rule(rule: &Rule, card: &Card, told: &[Option<Told>; 5]) -> Vec<String>
                 (Condition::Held(held), Role::Post) => *held == Place::Inside,
                 _ => false,
             };
-            let asked = words::condition(*condition, "you");
+            let asked = match condition {
+                Condition::OffBall => "unless the ball is coming to you".to_string(),
+                other => words::condition(*other, "you"),
+            };
             if !plain && !does.contains(&asked) {
                 say(format!("“{asked}” is not said to {}", who + 1));
             }
@@ -353,7 +362,7 @@ fn passes(card: &Card, walk: &Walked, scene: &Scene, sign: f64, from: f64, to: f
             Some((p.player, to[..1].parse().ok()?))
         })
         .collect();
-    let arrows: Vec<u8> = scene
+    let mut arrows: Vec<u8> = scene
         .items
         .iter()
         .filter_map(|i| match i {
@@ -367,6 +376,12 @@ fn passes(card: &Card, walk: &Walked, scene: &Scene, sign: f64, from: f64, to: f
         .collect();
     let mut wrong = Vec::new();
     let passers: Vec<u8> = walked.iter().map(|p| p.0).collect();
+    // What the rule promises is drawn, too, and is no pass of the walk.
+    let promised = promised(card).map(|(from, _)| from);
+    let at = promised.and_then(|from| arrows.iter().position(|who| *who == from));
+    if let Some(at) = at {
+        arrows.remove(at);
+    }
     if said != walked || arrows != passers {
         wrong.push(format!(
             "{}: passes {walked:?}, said {said:?}, drawn of {arrows:?} ({sign})",
@@ -380,6 +395,14 @@ fn passes(card: &Card, walk: &Walked, scene: &Scene, sign: f64, from: f64, to: f
         }
     }
     wrong
+}
+
+/// The pass that the words promise.
+pub fn promised(card: &Card) -> Option<(u8, u8)> {
+    card.parts.iter().find_map(|p| {
+        let to = p.does.split("your next pass goes to ").nth(1)?;
+        Some((p.player, to[..1].parse().ok()?))
+    })
 }
 
 /// The lines come in the order of the walk.

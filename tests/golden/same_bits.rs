@@ -16,7 +16,7 @@ use lanelight::court::{CourtCode, Side};
 use lanelight::possession::{Possession, What};
 use lanelight::scenario::shipped::{self as files, Kind};
 use lanelight::scenario::{Scenario, read_defence, read_offence};
-use lanelight::sim::{Keep, TICK_ORDER, cast_of, learn, play, play_shared};
+use lanelight::sim::{Keep, cast_of, learn, play, play_shared, tick_order};
 use lanelight::squad::Level;
 use lanelight::value::{line as learnt, shipped};
 use rayon::prelude::*;
@@ -261,27 +261,25 @@ fn the_mirrored_start_is_the_mirrored_possession() {
     }
 }
 
-/// The names are kept beside the schedule, so the schedule itself is read as well.
+/// Each name stands beside a call of the system of that name.
 #[test]
 fn the_tick_happens_in_this_order() {
     assert_eq!(
-        TICK_ORDER.join(" "),
+        tick_order().join(" "),
         "everybody_sees_the_floor players_answer_the_rules players_take_up_their_tasks \
          holder_decides attackers_run defenders_look defenders_guard bodies_move ball_goes_on \
          referee_watches write_down time_passes"
     );
     let source = include_str!("../../src/sim/schedule.rs");
-    let chain = source
-        .split_once("vec![")
-        .and_then(|(_, rest)| rest.split_once("];"))
+    let tick = source
+        .split_once("const TICK")
+        .and_then(|(_, rest)| rest.split_once("];\n"))
         .expect("the tick's order stands in src/sim/schedule.rs")
         .0;
-    let systems: Vec<&str> = chain
-        .split(|c: char| !(c.is_ascii_alphanumeric() || c == '_' || c == ':'))
-        .filter(|word| !word.is_empty() && *word != "boxed")
-        .map(|word| word.rsplit("::").next().unwrap_or(word))
-        .collect();
-    assert_eq!(systems, TICK_ORDER);
+    for (name, system) in tick_order().iter().zip(tick.split("(\"").skip(1)) {
+        let called = system.contains(&format!("{name}(")) || *name == "time_passes";
+        assert!(system.starts_with(name) && called, "{name}: {system}");
+    }
 }
 
 #[test]

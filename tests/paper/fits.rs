@@ -5,9 +5,11 @@ use lanelight::clean::escape;
 use lanelight::court::CourtCode;
 use lanelight::defence::Defence;
 use lanelight::draw::cards::{Card, cards};
+use lanelight::draw::light::Replay;
 use lanelight::draw::sheet::handout::{card_pages, shell_pages};
 use lanelight::draw::sheet::paper::MARGIN;
 use lanelight::draw::sheet::positions::{overview_page, place_pages};
+use lanelight::draw::sheet::scout::Scouted;
 use lanelight::draw::sheet::series::Series;
 use lanelight::draw::sheet::{Paper, Practice};
 use lanelight::draw::text::width;
@@ -157,7 +159,7 @@ fn no_line_of_any_printed_page_is_cut_off_or_runs_out_of_its_box() {
         let scenario = scenario.expect("sound");
         for paper in Paper::ALL {
             let mut pages = overview_page(&scenario, cards, paper);
-            pages.extend(place_pages(&scenario, cards, paper));
+            pages.extend(place_pages(&scenario, paper));
             for mirrored in [false, true] {
                 pages.extend(card_pages(&scenario, cards, paper, mirrored));
             }
@@ -179,7 +181,11 @@ fn no_line_of_any_printed_page_is_cut_off_or_runs_out_of_its_box() {
         })
         .collect();
     for paper in Paper::ALL {
-        let pages = shell_pages(&Scenario::demo(), &shells, paper);
+        let demo = Scenario::demo();
+        let summary = super::summary(&demo, 100);
+        let replays = Replay::many(&demo, 1..21);
+        let scouted = Scouted::of(&demo, &summary, &replays);
+        let pages = shell_pages(&demo, Some(&scouted), &shells, paper);
         held += pages.len();
         wrong.extend(faults("shell", &pages, paper));
     }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use lanelight::offence::LookKind;
 use lanelight::possession::{Ballwork, DECISION_EVERY, Possession};
 use lanelight::scrimmage::Row;
+use lanelight::scrimmage::windows::STALL;
 use lanelight::sim::Keep;
 use proptest::prelude::*;
 
@@ -71,7 +72,7 @@ fn adds_up(possession: &Possession) -> Result<(), String> {
         }
     }
     // Every look is open, or shut by one defender, or shut by nobody in particular; windows are the
-    // open time cut into spells, stalls the time with nothing open.
+    // open time cut into spells, stalls the longer ones of the time with nothing open.
     for kind in LookKind::ALL {
         let look = row.look(kind);
         let of_kind = || {
@@ -108,9 +109,11 @@ fn adds_up(possession: &Possession) -> Result<(), String> {
         .iter()
         .filter(|m| m.looks.iter().all(|l| !l.open))
         .count();
-    if stalled as usize != dark {
+    let short = row.stalls.iter().any(|n| *n < STALL);
+    if stalled as usize > dark || short {
         return Err(format!(
-            "{stalled} instants in stalls, {dark} with nothing open"
+            "{stalled} instants in stalls, {dark} with nothing open: {:?}",
+            row.stalls
         ));
     }
     Ok(())

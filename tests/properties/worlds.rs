@@ -172,8 +172,10 @@ fn conditions() -> impl Strategy<Value = Vec<Condition>> {
         2 => pattern().prop_map(Condition::Held),
         2 => pattern().prop_map(Condition::Empty),
         1 => select(vec![By::Ball, By::Weak, By::Either]).prop_map(Condition::PostOn),
+        1 => select(vec![Place::Top, Place::Wing(By::Ball), Place::Inside]).prop_map(Condition::BallAt),
         1 => Just(Condition::Overplayed),
         1 => Just(Condition::SaggedOff),
+        1 => Just(Condition::OffBall),
         1 => (1u32..25).prop_map(|left| Condition::TimeOver(f64::from(left))),
         1 => (1u32..25).prop_map(|left| Condition::TimeUnder(f64::from(left))),
     ];

@@ -268,7 +268,7 @@ mod window {
             time: 2.4,
             closed: false,
         };
-        store::keep(folder.path(), &kept);
+        store::keep(folder.path(), &kept).unwrap();
         fs::read(folder.path().join("desk.ron")).expect("the kept desk")
     }
 

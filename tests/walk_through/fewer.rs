@@ -61,3 +61,16 @@ fn of_four_all_move_when_one_drives() {
     let wanted = [Some(right(Slot)), Some(right(Corner)), Some(left(Corner))];
     assert_eq!(places(&step, 4)[1..], wanted);
 }
+
+#[test]
+fn of_two_the_screener_stands_beside_the_holders_defender_and_rolls() {
+    let scenario = scenario("two_player_ball_screen", "help_line", "");
+    let walk = walked(&scenario, &[Order::Hold(3.0), Order::Drive]);
+    let frames = walk.steps[0].frames.iter();
+    let beside = frames.map(|f| (f.attackers[4] - f.defenders[0]).length());
+    let beside = beside.fold(f64::INFINITY, f64::min);
+    assert!(beside < 1.2, "{beside} m");
+    // Nobody came off it in time: he rolls once he has waited.
+    let near = walk.steps.iter().filter_map(|step| step.nearest_to_rim(5));
+    assert!(near.map(|p| p.length()).fold(f64::INFINITY, f64::min) < 2.5);
+}

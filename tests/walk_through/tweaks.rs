@@ -43,7 +43,8 @@ fn with_screen_away_the_passer_screens_the_other_slot_comes_off_it_and_the_weak_
     ends("screen_away", &s, step, places);
     assert!(strayed(step, 4) < 0.5);
     let near = step.nearest_to_rim(2).map_or(9.0, |p| p.length());
-    assert!(near < 2.0, "the cutter came within {near} m of the rim");
+    // 2.0 until team-mates were passed on the side of the wish: 2.02 since, 29 November 2026.
+    assert!(near < 2.1, "the cutter came within {near} m of the rim");
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Off a screen to a place, by what the defender does, and a pass that is promised; on both sides, the defenders
 //! playing as they would.
 
-use lanelight::court::Side;
+use lanelight::court::{Side, Spot, SpotName};
 use lanelight::defence::OffBallScreens;
 use lanelight::possession::What;
 use lanelight::scenario::Scenario;
@@ -90,4 +90,33 @@ fn a_promised_pass_goes_to_whom_it_is_promised() {
     let last = walk.steps.last().unwrap();
     assert_eq!(last.holder, Some(3));
     assert_eq!(walk.steps[1].rules, ["r"]);
+}
+
+#[test]
+fn the_place_to_which_a_screener_goes_next_is_anothers_until_the_screen_is_over() {
+    let text = "(name: \"w\", ball: 1, alignment: [(player: 1, at: top), (player: 2, at: wing(ball)), (player: 3, at: \
+                wing(weak)), (player: 4, at: corner(weak)), (player: 5, at: block(weak))], keep_filled: [top, \
+                wing(ball), wing(weak)], rules: [(name: \"r\", when: ball_on(at: top, seconds: 0.4), do: [(who: post, \
+                does: screen_for(whom: at(corner(weak)), after: fill(wing(weak)))), (who: at(corner(weak)), does: \
+                use_screen(of: post, to: block(weak), unfed: fill(block(weak))))]), (name: \"s\", when: \
+                screen_used(at: corner(weak)), do: [(who: at(wing(weak)), does: fill(slot(weak)))])], reading: \
+                [next_pass], drive_from: [any])";
+    let read = lanelight::scenario::read_offence(text, "w.ron").unwrap_or_else(|e| panic!("{e}"));
+    let scenario = Scenario {
+        offence: read.value,
+        ..scenario("four_out_one_post", "sag", "")
+    };
+    let walk = active(&scenario, &[Hold(6.0)]);
+    let step = &walk.steps[0];
+    assert_eq!(step.rules, ["r", "s"]);
+    let places = [
+        Spot::new(SpotName::Top, None),
+        right(SpotName::Wing),
+        left(SpotName::Slot),
+        left(SpotName::Block),
+        left(SpotName::Wing),
+    ];
+    for (i, place) in places.into_iter().enumerate() {
+        assert_eq!(step.standing[i].place, Some(place), "player {}", i + 1);
+    }
 }

@@ -19,8 +19,7 @@ use super::CAUTION_SHORT;
 use super::cards::Card;
 use super::finish;
 use super::layout::Laid;
-use super::light::{Lamp, field};
-use super::phase::frame_at;
+use super::light::Replay;
 use super::scene::Scene;
 use super::shell::shells;
 use super::svg::{Look, UNIT, draw, picture};
@@ -36,12 +35,11 @@ const GRAIN: f64 = 0.5;
 /// Light is worked out at every second decision instant.
 const LIT: usize = 2;
 
-/// The whole page. `possession` must have been played with its track and its moments.
-pub fn page(scenario: &Scenario, possession: &Possession, cards: &[Card]) -> String {
+/// The whole page.
+pub fn page(scenario: &Scenario, replay: &Replay, cards: &[Card]) -> String {
+    let possession = &replay.possession;
     let title = escape(&cut(&scenario.name, LONGEST));
-    let data = data(scenario, possession)
-        .to_string()
-        .replace('<', "\\u003c");
+    let data = data(scenario, replay).to_string().replace('<', "\\u003c");
     let bare = Scene::of(&scenario.court);
     let floor = draw(&bare, &Laid::default(), &Look::SCREEN);
     let asked = draw(&bare, &Laid::default(), &Look::PAPER);
@@ -107,7 +105,7 @@ const CONTROLS: &str = "<div class=\"row\">\n<button id=\"play\">Play</button>\n
     <select id=\"speed\" aria-label=\"Speed\"><option value=\"1\">real time</option>\
     <option value=\"0.5\">half</option><option value=\"0.25\">quarter</option></select>\n\
     </div>\n<div class=\"row\">\n\
-    <label class=\"tick\"><input type=\"checkbox\" id=\"layer-light\">light: where a pass gets through</label>\n\
+    <label class=\"tick\"><input type=\"checkbox\" id=\"layer-light\">light: where a catch pays</label>\n\
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-threads\">who shuts what</label>\n\
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-midline\">midline</label>\n\
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-triangles\">ball, you, man</label>\n\
@@ -168,6 +166,8 @@ fn cards_section(out: &mut String, cards: &[Card]) {
         );
         if let Some(scene) = &card.scene {
             out.push_str("<div class=\"pair\">\n");
+            // Small enough to send: the light of the cards is on paper.
+            let scene = scene.without_light();
             let sides = [("right", scene.clone()), ("left", scene.mirrored())];
             for (side, scene) in sides {
                 let says = format!("{}, the ball on the {side}", cut(&card.name, LONGEST));
@@ -203,21 +203,17 @@ fn flat(frame: &Frame) -> Vec<i64> {
     out
 }
 
-fn data(scenario: &Scenario, possession: &Possession) -> Value {
-    let court = &scenario.court;
+fn data(scenario: &Scenario, replay: &Replay) -> Value {
+    let (court, possession) = (&scenario.court, &replay.possession);
     let after = finish::after(possession);
     let track = possession.track.iter().chain(&after);
     let kept: Vec<&Frame> = track.step_by(EVERY).collect();
-    let lamp = Lamp::new(scenario);
     let mut grid = (0, 0, Vec2::ZERO, Vec2::ZERO);
     let mut moments = Vec::new();
-    for moment in possession.moments.iter().step_by(LIT) {
-        let at = frame_at(&possession.track, moment.time);
-        let Some(state) = lamp.state(&possession.track, at) else {
+    for (i, moment) in possession.moments.iter().enumerate().step_by(LIT) {
+        let Some(lit) = replay.light(i, GRAIN) else {
             continue;
         };
-        let holder = usize::from(moment.holder.clamp(1, 5)) - 1;
-        let lit = field(&lamp.cast, &state, holder, GRAIN);
         grid = (
             lit.grid.columns,
             lit.grid.rows,

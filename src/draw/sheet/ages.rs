@@ -3,7 +3,14 @@
 
 use crate::squad::Level;
 
-use super::plan::Wanted;
+use super::plan::{Block, Wanted, fit};
+
+/// How the block begins in which the rules are walked.
+pub(super) const WALK: &str = "Walk through the rule card";
+/// A break to drink.
+const DRINK: &str = "Drink";
+/// Its minutes.
+const BREAK: f64 = 3.0;
 
 /// How players of an age practise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,6 +50,20 @@ pub(super) fn shell(players: u8) -> String {
         ),
         _ => "Shell drill: four or five defenders learn their places".into(),
     }
+}
+
+/// The longest time between two drinks, from the start to the end, minutes.
+pub(super) fn stretch(plan: &[Block]) -> u32 {
+    let (mut most, mut now) = (0, 0);
+    for block in plan {
+        now = if block.what == DRINK {
+            0
+        } else {
+            now + block.minutes
+        };
+        most = most.max(now);
+    }
+    most
 }
 
 impl Age {
@@ -88,7 +109,7 @@ impl Age {
     pub fn words(self, minutes: u32) -> String {
         let mut said = format!(
             "Work and rest at this age (common practice): {} s of work, then {} s of rest; a drink at \
-             least every {} minutes.",
+             least every {} minutes, within longer blocks too.",
             self.work, self.rest, self.drink_every
         );
         if minutes > self.most {
@@ -140,7 +161,7 @@ impl Age {
             all.push(block("Warm up: easy runs, passes, lay-ups", 0.14, 1));
             all.extend(breakdowns);
             all.push(block(
-                &format!("Walk through the rule cards: {side} on none, both sides"),
+                &format!("{WALK}s: {side} on none, both sides"),
                 0.16,
                 3,
             ));
@@ -154,13 +175,47 @@ impl Age {
         self.with_drinks(all, minutes)
     }
 
+    /// Blocks in whole minutes with nobody kept longer from a drink than this age may be: where rounding has made a
+    /// stretch too long, drinks go to the places between blocks that keep the longest stretch shortest.
+    pub(super) fn timed(self, wanted: Vec<Wanted>, minutes: u32) -> Vec<Block> {
+        let mut best = fit(wanted.clone(), minutes);
+        let mut least = stretch(&best);
+        let drink = wanted.iter().find(|w| w.what == DRINK).cloned();
+        let work: Vec<Wanted> = wanted.into_iter().filter(|w| w.what != DRINK).collect();
+        let Some(drink) = drink.filter(|_| (2..=16).contains(&work.len())) else {
+            return best;
+        };
+        let drinks = minutes.saturating_sub(1) / self.drink_every;
+        for count in drinks..drinks + 3 {
+            if least <= self.drink_every {
+                break;
+            }
+            for places in 0_u32..1 << (work.len() - 1) {
+                if places.count_ones() != count {
+                    continue;
+                }
+                let mut all = Vec::new();
+                for (i, block) in work.iter().enumerate() {
+                    all.push(block.clone());
+                    if places & (1 << i) != 0 {
+                        all.push(drink.clone());
+                    }
+                }
+                let plan = fit(all, minutes);
+                if stretch(&plan) < least {
+                    least = stretch(&plan);
+                    best = plan;
+                }
+            }
+        }
+        best
+    }
+
     /// Drinks between the blocks, as evenly as the blocks allow.
     pub(super) fn with_drinks(self, blocks: Vec<Wanted>, minutes: u32) -> Vec<Wanted> {
-        /// Minutes of a break.
-        const DRINK: f64 = 3.0;
         let drinks = minutes.saturating_sub(1) / self.drink_every;
         let whole: f64 = blocks.iter().map(|b| b.share).sum();
-        let share = whole * DRINK / (f64::from(minutes) - DRINK * f64::from(drinks)).max(DRINK);
+        let share = whole * BREAK / (f64::from(minutes) - BREAK * f64::from(drinks)).max(BREAK);
         let last = blocks.len().saturating_sub(1);
         let (mut done, mut had) = (0.0, 0);
         let mut out = Vec::new();
@@ -171,9 +226,10 @@ impl Age {
             if had < drinks && i < last && done + 1e-9 >= due * whole - 0.08 {
                 had += 1;
                 out.push(Wanted {
-                    what: "Drink".to_string(),
+                    what: DRINK.to_string(),
                     share,
-                    rank: 7,
+                    // Never left out for want of time.
+                    rank: 1,
                 });
             }
         }
@@ -184,6 +240,33 @@ impl Age {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn nobody_waits_longer_for_a_drink_than_the_sheet_says() {
+        let wanted = |what: &str, n: u32, share: f64| {
+            let list = (0..n).map(|i| Wanted {
+                what: format!("{what} {}", i + 1),
+                share,
+                rank: 2 + 3 * i,
+            });
+            list.collect::<Vec<_>>()
+        };
+        for level in [Level::Under12, Level::Under14, Level::VarsityBoys] {
+            let age = Age::of(level);
+            for minutes in 30..=120 {
+                let looks = wanted("Look", age.looks as u32, 0.08);
+                let blocks = age.blocks(wanted("Drill", 3, 0.09), looks, minutes, 5);
+                let plan = age.timed(blocks, minutes);
+                let longest = stretch(&plan);
+                let block = plan.iter().map(|b| b.minutes).max().unwrap_or_default();
+                assert!(
+                    longest <= age.drink_every.max(block),
+                    "{level:?} {minutes}: {longest}: {plan:#?}"
+                );
+                assert_eq!(plan.iter().map(|b| b.minutes).sum::<u32>(), minutes);
+            }
+        }
+    }
 
     #[test]
     fn the_young_drink_more_often_play_small_games_and_rest_longer() {

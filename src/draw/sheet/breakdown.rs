@@ -7,11 +7,11 @@ use crate::defence::Relation;
 use crate::offence::words::capital;
 use crate::offence::{CutLane, Event, LookKind, Movement, Place, Rule};
 use crate::scenario::{Scenario, Session};
-use crate::why::Summary;
 use crate::why::summary::LookWhy;
+use crate::why::{Summary, Where};
 
-use super::super::cards::{Card, STAYS};
-use super::super::scene::{Item, Scene};
+use super::super::cards::{Card, Part, STAYS};
+use super::super::scene::{ArrowKind, Item, Scene};
 use super::super::text::LONGEST;
 use super::ages::Age;
 use super::drills::{Chosen, ENOUGH};
@@ -33,8 +33,12 @@ pub struct Breakdown {
     pub name: String,
     /// What it is for: "look 2 (the post feed)", "the give-and-go cut".
     pub purpose: String,
-    /// What each of the group does, a line each, as the card has it.
+    /// "When the ball goes from …": the cue to start.
+    pub when: String,
+    /// What each of the group does, a line each, as the card has it; what has to be so is so as the drill is set up.
     pub lines: Vec<String>,
+    /// How a turn ends.
+    pub finish: String,
     /// Their part of the card's picture.
     pub scene: Scene,
     /// Whom to read, with the figure behind it.
@@ -61,11 +65,11 @@ impl Breakdown {
 }
 
 /// What counts in a breakdown drill (common practice).
-pub const SCORING: &str = "Two points for a basket off the right read, one for the right read without a basket; the \
-     first group to ten.";
+pub const SCORING: &str = "Two points for a basket off the right read, one for the right read without a basket. Groups \
+     at one basket take turns, each as many; most points win.";
 
-/// The kind of look that a rule makes.
-pub fn look_of(rule: &Rule) -> LookKind {
+/// The kind of look that a rule makes; `None` if it only keeps places filled: that is no drill for a few.
+pub fn look_of(rule: &Rule) -> Option<LookKind> {
     let mut links = rule.actions.iter().flat_map(|a| a.does.links());
     let made = links.find_map(|m| match m {
         Movement::Cut {
@@ -77,11 +81,11 @@ pub fn look_of(rule: &Rule) -> LookKind {
         _ => None,
     });
     match &rule.when {
-        Event::Drive { .. } => LookKind::Drive,
-        Event::KickOut { .. } => LookKind::KickOut,
-        Event::Denied { .. } => LookKind::Backdoor,
-        Event::Pass { to, .. } if is_inside(*to) => LookKind::Post,
-        _ => made.unwrap_or(LookKind::NextPass),
+        Event::Drive { .. } => Some(LookKind::Drive),
+        Event::KickOut { .. } => Some(LookKind::KickOut),
+        Event::Denied { .. } => Some(LookKind::Backdoor),
+        Event::Pass { to, .. } if is_inside(*to) => Some(LookKind::Post),
+        _ => made,
     }
 }
 
@@ -101,39 +105,45 @@ fn group(card: &Card) -> Vec<u8> {
 pub fn breakdowns(
     scenario: &Scenario,
     summary: &Summary,
-    cards: &[Card],
+    cards: &[&Card],
     chosen: &[Chosen],
     age: Age,
 ) -> Vec<Breakdown> {
     if summary.possessions < ENOUGH {
         return Vec::new();
     }
-    let wanted: Vec<LookKind> = chosen.iter().map(|c| c.light.look).collect();
+    // A drill is for a look only if it is that look, with the ball where that look has it.
+    let serves = |card: &Card, look: LookKind| {
+        let place = |at: Where| ball_at(card) == Some(at.words().as_str());
+        let mut all = chosen.iter();
+        all.position(|c| c.light.look == look && c.light.at.is_none_or(place))
+    };
     let mut used: Vec<LookKind> = Vec::new();
     let mut out: Vec<Breakdown> = Vec::new();
     for (size, word) in SIZES.into_iter().filter(|(n, _)| *n <= age.group) {
         let rule = |card: &Card| scenario.offence.rules.get(card.rule);
         let fits = |card: &&Card| {
-            card.scene.is_some()
+            rule(card).and_then(look_of).is_some()
+                && card.scene.is_some()
                 && !card.cut_short
                 && card.not_drawn.is_empty()
                 && group(card).len() == size
                 && card.parts.iter().any(|p| p.by_rule)
         };
         let turn = |card: &&Card| {
-            let look = rule(card).map(look_of);
+            let look = rule(card).and_then(look_of);
             let known = look.is_some_and(|l| used.contains(&l));
-            let at = wanted.iter().position(|w| Some(*w) == look);
-            (known, at.unwrap_or(wanted.len()), card.rule)
+            let at = look.and_then(|look| serves(card, look));
+            (known, at.unwrap_or(chosen.len()), card.rule)
         };
-        let Some(card) = cards.iter().filter(fits).min_by_key(turn) else {
+        let Some(card) = cards.iter().copied().filter(fits).min_by_key(turn) else {
             continue;
         };
         let Some(rule) = rule(card) else { continue };
-        let look = look_of(rule);
+        let Some(look) = look_of(rule) else { continue };
         used.push(look);
         let mut own = drill(scenario, summary, card, rule, (size, word));
-        if let (Some(drill), Some(i)) = (&mut own, wanted.iter().position(|w| *w == look)) {
+        if let (Some(drill), Some(i)) = (&mut own, serves(card, look)) {
             drill.purpose = format!("look {} (the {})", i + 1, look.word());
         }
         out.extend(own);
@@ -159,22 +169,90 @@ pub fn drill(
     let parts = group
         .iter()
         .filter_map(|n| card.parts.iter().find(|p| p.player == *n));
-    let lines = parts.map(|p| format!("{}, {}: {}.", p.player, p.from, p.does));
-    let look = look_of(rule);
+    let lines = parts.map(|p| format!("{}, {}: {}.", p.player, p.from, plain(&p.does)));
+    let look = look_of(rule).unwrap_or(LookKind::NextPass);
     let (cue, against) = cue(summary, look, ball_at(card));
+    let denied = matches!(rule.when, Event::Denied { .. });
+    let finish = finish(card, look, denied, &mut scene);
     Some(Breakdown {
         purpose: format!("the {}", look.word()),
         players,
         word,
         rule: card.rule,
         name: card.name.clone(),
+        when: card.when.clone(),
         lines: lines.collect(),
+        finish,
         scene,
         cue,
         against,
         groups: groups(&scenario.practice, players),
         rotation: rotation(&group),
     })
+}
+
+/// Without what has to be so and without what another card says: the drill is set up so that the rule counts.
+fn plain(does: &str) -> &str {
+    let ends = [" (only if ", " (unless ", " (card "];
+    let end = ends.iter().filter_map(|words| does.find(words)).min();
+    &does[..end.unwrap_or(does.len())]
+}
+
+/// From a player to a defender between that player and the rim, metres (ours: a step and a half).
+const GUARDED: f64 = 1.4;
+
+/// How a turn ends, in words and on the picture: the pass to the cutter, and the defender whom the cutter has to beat.
+fn finish(card: &Card, look: LookKind, denied: bool, scene: &mut Scene) -> String {
+    let place = |n: u8| {
+        scene.items.iter().find_map(|item| match item {
+            Item::Attacker { number, pos, .. } if *number == n => Some(*pos),
+            _ => None,
+        })
+    };
+    let cuts = |p: &&Part| p.by_rule && plain(&p.does).contains("cut ");
+    let catches = card.parts.iter().find(|p| p.does.starts_with("catch"));
+    let holder = catches.map(|p| p.player).or(card.order.first().copied());
+    let cutter = card.parts.iter().find(cuts).map(|p| p.player);
+    let (from, to) = match (holder, cutter) {
+        (Some(from), Some(to)) if from != to => (from, to),
+        _ => return format!("Finish: {}", ending(look)),
+    };
+    let ways = scene.items.iter().filter_map(|item| match item {
+        Item::Arrow { kind, path, who } if *who == to && *kind != ArrowKind::Pass => Some(path),
+        _ => None,
+    });
+    let rim = ways
+        .flatten()
+        .copied()
+        .min_by(|a, b| a.length().total_cmp(&b.length()));
+    let (Some(a), Some(stands), Some(rim)) = (place(from), place(to), rim) else {
+        return format!("Finish: {}", ending(look));
+    };
+    scene.add(Item::Arrow {
+        kind: ArrowKind::Pass,
+        path: vec![a, rim],
+        who: from,
+    });
+    if !denied {
+        let way = -stands / stands.length().max(1e-6);
+        let ball = (a - stands) / (a - stands).length().max(1e-6);
+        scene.add(Item::Defender {
+            number: to,
+            pos: stands + way * GUARDED,
+            facing: ball,
+        });
+    }
+    format!("Finish: {from} passes to {to} at the rim, lay-up. Shut? {to} runs the way to its end.")
+}
+
+/// The same where nobody cuts (common practice).
+fn ending(look: LookKind) -> &'static str {
+    match look {
+        LookKind::Drive => "a lay-up, or stop on two feet and pass.",
+        LookKind::KickOut => "the catcher shoots or drives at once.",
+        LookKind::Post | LookKind::DropOff => "the post scores, or passes back out.",
+        _ => "whoever catches last shoots or drives.",
+    }
 }
 
 /// Where the ball is when the look of a card may open: with whoever catches it, else with whoever has it.
@@ -200,7 +278,7 @@ fn cue(summary: &Summary, kind: LookKind, ball: Option<&str>) -> (Option<Said>, 
         let share = closer.share?;
         let said = Said {
             text: format!(
-                "Read {}: of all the time that {} is shut, {} is by this one.",
+                "Read {}: while {} is shut, this is who shuts it {} of the time.",
                 closer.seat.who(),
                 look.site.words(),
                 percent(&share)
@@ -223,7 +301,7 @@ fn cue(summary: &Summary, kind: LookKind, ball: Option<&str>) -> (Option<Said>, 
         Some(Relation::OnePass | Relation::TwoPasses) => {
             "Help stands in the lane: look it off, or move it with a fake before you pass."
         }
-        None => "First without defenders, then with one on the player who cuts or drives.",
+        None => "First with a defender on the player who cuts or drives, then with one on each.",
     };
     (told.map(|(said, _)| said), against)
 }
@@ -245,10 +323,14 @@ fn groups(practice: &Session, size: usize) -> String {
             }
         ),
     };
-    if groups > 0 && over > 0 {
-        said += &format!("; {over} more guard first");
+    said += ".";
+    match over {
+        0 => {}
+        _ if groups == 0 => {}
+        1 => said += " The extra player defends first; swap after each turn.",
+        n => said += &format!(" The {n} extra players defend first; swap after each turn."),
     }
-    said + "."
+    said
 }
 
 /// "After each turn 1 goes to the place of 3, 3 to that of 2, 2 to that of 1."

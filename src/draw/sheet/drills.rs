@@ -13,6 +13,7 @@ use crate::why::Summary;
 use crate::why::summary::Light;
 
 use super::ages::Age;
+use super::findings::shuts;
 
 /// With fewer possessions there is no plan: the 95 % interval of a share may be wider than 10 in a
 /// hundred to either side (Wilson, 96 possessions).
@@ -40,6 +41,11 @@ pub struct Chosen<'a> {
 }
 
 impl Chosen<'_> {
+    /// Does it add less than what matters on the floor?
+    pub fn is_small(&self) -> bool {
+        self.adds.high < POINTS_APART
+    }
+
     /// Do the figures put this one first?
     fn is_before(&self, other: &Chosen) -> bool {
         let more = |a: &Estimate, b: &Estimate, by: f64| a.low > b.high + by;
@@ -53,9 +59,9 @@ impl Chosen<'_> {
 fn worth_a_drill(summary: &Summary) -> Vec<Chosen<'_>> {
     let left = summary.left.iter().enumerate().map(|(i, l)| {
         let cue = format!(
-            "Read {}: shutting the {} leaves this open",
+            "Read {}: shutting {} leaves this open",
             l.closer.who(),
-            l.shuts.word()
+            shuts(l)
         );
         (&l.light, format!("left/{i}/light"), Some(cue))
     });

@@ -12,7 +12,7 @@ use crate::possession::timeline::FOOT;
 use crate::stats::Estimate;
 use crate::why::Summary;
 use crate::why::places::OutOfPlace;
-use crate::why::summary::{Light, LookWhy};
+use crate::why::summary::{LeftBy, Light, LookWhy, Story};
 
 use super::super::text::LONGEST;
 use super::drills::Chosen;
@@ -38,12 +38,12 @@ pub fn percent(e: &Estimate) -> String {
 }
 
 /// "1.4 s (1.3 to 1.5)".
-fn seconds(e: &Estimate) -> String {
+pub(super) fn seconds(e: &Estimate) -> String {
     format!("{:.1} s ({:.1} to {:.1})", e.value, e.low, e.high)
 }
 
 /// "4 ft (3 to 5)" or "1.2 m (1.1 to 1.3)".
-fn length(e: &Estimate, units: Units) -> String {
+pub(super) fn length(e: &Estimate, units: Units) -> String {
     let (by, unit) = match units {
         Units::Metric => (1.0, "m"),
         Units::Imperial => (1.0 / FOOT, "ft"),
@@ -57,7 +57,7 @@ fn length(e: &Estimate, units: Units) -> String {
 }
 
 /// Points per possession as points in a hundred possessions: "4.1 points (3.0 to 5.2)".
-fn hundred(e: &Estimate) -> String {
+pub(super) fn hundred(e: &Estimate) -> String {
     format!(
         "{:.1} points ({:.1} to {:.1})",
         100.0 * e.value,
@@ -115,6 +115,14 @@ fn most_shut(summary: &Summary) -> Option<Said> {
     })
 }
 
+/// What a closer shuts while something is left: "the drive"; of two looks of one kind "another kick-out".
+pub(super) fn shuts(left: &LeftBy) -> String {
+    match left.shuts == left.light.look {
+        true => format!("another {}", left.shuts.word()),
+        false => format!("the {}", left.shuts.word()),
+    }
+}
+
 /// What was found that a drill answers.
 fn behind_a_drill(summary: &Summary, drill: &Chosen) -> Option<Said> {
     let light = drill.light;
@@ -123,32 +131,38 @@ fn behind_a_drill(summary: &Summary, drill: &Chosen) -> Option<Said> {
     let left = summary.left.iter().enumerate();
     let mut left = left.filter(|(i, _)| *key == format!("left/{i}/light"));
     let who = match left.next() {
-        Some((_, l)) => format!(
-            "{} shuts the {} and leaves",
-            capital(&l.closer.who()),
-            l.shuts.word()
-        ),
+        Some((_, l)) => format!("{} shuts {} and leaves", capital(&l.closer.who()), shuts(l)),
         None => "No rule takes".to_string(),
     };
     Some(Said {
         text: format!(
             "{who} {}: it is there in {} of possessions, worth at most {} more in a hundred \
-             possessions.",
+             possessions{}.",
             light.words(),
             percent(&there),
             hundred(&adds),
+            if drill.is_small() {
+                "; little by itself, so it gets less time"
+            } else {
+                ""
+            },
         ),
         keys: vec![format!("{key}/there"), format!("{key}/adds")],
     })
 }
 
+/// The rule that fired before a stall, as it is said on paper.
+pub(super) fn after(story: &Story) -> String {
+    match &story.rule {
+        Some(rule) => format!("after “{}”", cut(rule, LONGEST)),
+        None => "before any rule has fired".to_string(),
+    }
+}
+
 fn stall(summary: &Summary) -> Option<Said> {
     let story = summary.stalls.stories.first()?;
     let (share, each) = (story.share?, story.length?);
-    let after = match &story.rule {
-        Some(rule) => format!("after “{}”", cut(rule, LONGEST)),
-        None => "before any rule has fired".to_string(),
-    };
+    let after = after(story);
     Some(Said {
         text: format!(
             "It stalls most with the ball at the {} {after}: {} of all stalled time, {} each time.",

@@ -1,21 +1,37 @@
 //! Handouts: the rule cards of an offence, five lines each, for the ball on either side; and the
 //! shell of a defence for the ball on each spot.
 
+use rayon::prelude::*;
+
 use crate::clean::cut;
-use crate::defence::Defence;
+use crate::court::Units;
+use crate::defence::{BallScreens, Defence, Relation, Switch};
+use crate::offence::LookKind;
 use crate::offence::words::capital;
+use crate::possession::timeline::length;
 use crate::scenario::Scenario;
+use crate::why::sheet::ON_MIDLINE;
+use crate::why::step::STEP;
 
 use super::super::cards::Card;
+use super::super::glow;
 use super::super::scene::Scene;
-use super::super::shell::shells;
+use super::super::shell::{Post, Shell, lit_shells, reasoned_shells};
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
 use super::paper::{Book, MARGIN, Paper, Type};
+use super::scout::Scouted;
 
 /// What the signs of a diagram mean.
 pub const SIGNS: &str = "Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: screen. Ring: has the \
     ball. X and a bar: a defender and the line of the shoulders.";
+
+/// What a side is called by, for everybody who reads a card.
+pub const SIDES: &str = "Ball side: where the ball is after the pass; weak side: the other.";
+
+/// Which card counts of two (as the rules are played: whoever is told again does the last that was told).
+pub const LATER: &str =
+    "Two cards name you: the one that came last counts; a cut is finished first.";
 
 /// Width of a card's picture, points: four cards have room on a page.
 const WIDE: f64 = 206.0;
@@ -37,9 +53,22 @@ pub fn card_pages(
         false => "The ball is on the right; on the left all is mirrored.",
     };
     book.para(
-        &format!("One card for each rule: when this happens, you … {sides} {SIGNS}"),
+        &format!(
+            "One card for each rule: when this happens, you … {sides} {SIDES} {LATER} Bold: this is your \
+             job. {SIGNS}"
+        ),
         Type::SMALL,
     );
+    if cards
+        .iter()
+        .filter_map(|c| c.scene.as_ref())
+        .any(Scene::lit)
+    {
+        book.para(
+            &glow::words(&cut(&scenario.defence.name, LONGEST)),
+            Type::SMALL,
+        );
+    }
     book.gap(6.0);
     for (i, card) in cards.iter().enumerate() {
         one_card(&mut book, i + 1, card, mirrored);
@@ -113,48 +142,185 @@ pub fn diagram_page(scenario: &Scenario, scene: &Scene, says: &str, paper: Paper
     book.finish()
 }
 
-/// One page for each defence: where everybody stands with the ball on each spot, on either side.
-pub fn shell_pages(scenario: &Scenario, defences: &[Defence], paper: Paper) -> Vec<String> {
+/// The sheets for defenders: where everybody stands against this offence with the ball at each of its places, and why
+/// there; the scouting page, if there are figures; then one page for each other defence.
+pub fn shell_pages(
+    scenario: &Scenario,
+    scouted: Option<&Scouted>,
+    others: &[Defence],
+    paper: Paper,
+) -> Vec<String> {
     let mut book = Book::new(paper, "shell positions · made by Lanelight");
-    for (i, defence) in defences.iter().enumerate() {
-        if i > 0 {
-            book.turn();
-        }
+    own_shell(&mut book, scenario);
+    if let Some(scouted) = scouted {
+        book.turn();
+        scouted.set(&mut book, scenario);
+    }
+    let others = others.par_iter().map(|defence| {
         let mut set = scenario.clone();
         set.defence = defence.clone();
-        one_shell(&mut book, &set);
+        let shells = reasoned_shells(&set);
+        (set, shells)
+    });
+    for (set, shells) in others.collect::<Vec<_>>() {
+        book.turn();
+        one_shell(&mut book, &set, &shells);
     }
     book.finish()
 }
 
-fn one_shell(book: &mut Book, scenario: &Scenario) {
+/// Less than this, per cent, is no change of how likely a ball gets there (ours).
+const FIVE: f64 = 5.0;
+
+/// Width of a picture with the reasons beside it, points.
+const WITH_REASONS: f64 = 196.0;
+
+/// The scenario's own defence: a picture for each place of the ball, and beside it where each stands and why.
+fn own_shell(book: &mut Book, scenario: &Scenario) {
+    let kind = Type {
+        size: 9.0,
+        ..Type::BODY
+    };
     book.para(&cut(&scenario.defence.name, LONGEST), Type::TITLE);
     book.para(&cut(&scenario.defence.note, 300), Type::BODY);
+    let offence = cut(&scenario.offence.name, LONGEST);
+    let step = length(scenario.court.units, STEP);
+    let lead = format!(
+        "Where you stand against {offence} when the ball has come to rest, and what your place shuts: what opens if you \
+         alone are off it (a step: {step}), everybody else in place. In brackets the chance that the pass gets through: \
+         you in place / off it. The ball is on the right; on the left all is mirrored. Bright floor: where a catch pays. \
+         The bar in front of an X: the line of the shoulders."
+    );
+    book.para(&lead, Type::SMALL);
+    book.gap(6.0);
+    for (shell, mut lit) in lit_shells(scenario) {
+        let drawn = picture(&shell.lit_scene(&lit), &Look::PAPER);
+        let mut lines = vec![(format!("Ball: {}", shell.ball.name.word()), Type::STRONG)];
+        let posts = shell.posts(&mut lit);
+        lines.extend(
+            posts
+                .iter()
+                .map(|post| (reasons(post, scenario.court.units), kind)),
+        );
+        book.beside(&drawn, WITH_REASONS, &lines, (14.0, 10.0));
+    }
+}
+
+/// "X2 on 2, one pass away: 7 ft off, 14 ft from the rim."
+fn job(post: &Post, units: Units) -> String {
+    let [player, rim, midline] = post.off.map(|metres| length(units, metres));
+    let stands = match post.off[2] <= ON_MIDLINE {
+        true => "on the midline".to_string(),
+        false => format!("{midline} from the midline"),
+    };
+    let place = match post.relation {
+        Relation::OnBall => format!("{player} off, {rim} from the rim"),
+        _ => format!("{player} off, {stands}, {rim} from the rim"),
+    };
+    let (number, relation) = (post.defender, post.relation.word());
+    // In a zone nobody but the ball has a defender of their own.
+    if post.area && post.relation != Relation::OnBall {
+        return format!("X{number}, own area: {stands}, {rim} from the rim.");
+    }
+    format!("X{number} on {}, {relation}: {place}.", post.guards)
+}
+
+/// "X2 on 2, one pass away: 7 ft off, 14 ft from the rim. A step nearer to the ball opens the pass to 2 (31 / 66 %)."
+pub fn reasons(post: &Post, units: Units) -> String {
+    let steps = match post.steps {
+        0 | 1 => "A step".to_string(),
+        2 => "Two steps".to_string(),
+        3 => "Three steps".to_string(),
+        n => format!("{n} steps"),
+    };
+    let why = post.opens.first().map_or_else(
+        || "You have room to help: be first at the next pass or drive.".to_string(),
+        |o| {
+            let (before, after) = (100.0 * o.openness.0, 100.0 * o.openness.1);
+            let many = post.steps > 1;
+            let look = look_words(o.look, o.to);
+            let way = o.way.words();
+            // A shot gets off in any case, and some passes arrive in any case: they pay more.
+            if o.look == LookKind::Shot || after - before < FIVE {
+                let make = if many { "make" } else { "makes" };
+                return format!("{steps} {way} {make} {look} pay more.");
+            }
+            let verb = match (o.opens, many) {
+                (true, false) => "opens",
+                (true, true) => "open",
+                (false, false) => "gives room for",
+                (false, true) => "give room for",
+            };
+            let chance = match o.look {
+                LookKind::Drive => String::new(),
+                _ => format!(" ({before:.0} / {after:.0} %)"),
+            };
+            format!("{steps} {way} {verb} {look}{chance}.")
+        },
+    );
+    format!("{} {why}", job(post, units))
+}
+
+/// "the drive", "the post feed to 5".
+fn look_words(look: LookKind, to: Option<u8>) -> String {
+    match to {
+        Some(to) => format!("the {} to {to}", look.word()),
+        None => format!("the {}", look.word()),
+    }
+}
+
+/// What two defenders do about screens, in a sentence or two; nothing where nothing is said.
+fn at_screens(defence: &Defence) -> String {
+    let mut said = Vec::new();
+    if defence.switch == Switch::OnScreens {
+        said.push(
+            "At every screen and hand-off the two defenders trade players: call “switch”, the screener's defender takes \
+             the user, the other takes the screener."
+                .to_string(),
+        );
+    }
+    if let Some(how) = defence
+        .ball_screens
+        .filter(|how| *how != BallScreens::Switch)
+    {
+        said.push(format!("Screens on the ball: {}.", how.word()));
+    }
+    if let Some(how) = defence.off_ball_screens {
+        said.push(format!("Screens off the ball: {}.", how.word()));
+    }
+    said.join(" ")
+}
+
+/// Another defence: where each stands and why, a picture for each place of the ball with the reasons beside it.
+fn one_shell(book: &mut Book, scenario: &Scenario, shells: &[(Shell, Vec<Post>)]) {
+    let kind = Type {
+        size: 8.5,
+        ..Type::BODY
+    };
+    let units = scenario.court.units;
+    book.para(&cut(&scenario.defence.name, LONGEST), Type::TITLE);
+    book.para(&cut(&scenario.defence.note, 300), Type::BODY);
+    let screens = at_screens(&scenario.defence);
+    if !screens.is_empty() {
+        book.para(&screens, Type::STRONG);
+    }
+    let step = length(units, STEP);
     book.para(
-        "Where everybody stands when the ball has come to rest. The bar in front of an X is the \
-         line of the shoulders: the defender faces over it.",
+        &format!(
+            "Where everybody stands when the ball has come to rest on the right, and what opens if one alone is off the \
+             place (a step: {step}; in brackets the chance that the pass gets through, in place / off it). On the left all \
+             is mirrored. The bar in front of an X: the line of the shoulders."
+        ),
         Type::SMALL,
     );
     book.gap(6.0);
-    let shells = shells(scenario);
-    // All rows have to fit on one page.
-    let room = book.room() / shells.len().max(1) as f64 - Type::SMALL.size;
-    let wide = shells.first().map_or(0.0, |shell| {
+    // All rows are to fit on one page.
+    let room = book.room() / shells.len().max(1) as f64 - 11.0;
+    for (shell, posts) in shells {
         let drawn = picture(&shell.scene, &Look::PAPER);
-        (room * drawn.width / drawn.height).min(0.42 * book.wide())
-    });
-    let gap = book.wide() - 2.0 * wide;
-    for shell in shells {
-        let sides = [shell.scene.mirrored(), shell.scene.clone()];
-        let drawn = sides.map(|scene| picture(&scene, &Look::PAPER));
-        let high = drawn[0].height_at(wide);
-        book.need(high + 4.0);
-        let y = book.y;
-        book.picture(&drawn[0], MARGIN, y, wide);
-        book.picture(&drawn[1], MARGIN + wide + gap, y, wide);
-        let words = format!("Ball: {}", shell.ball.name.word());
-        let x = MARGIN + wide + 8.0;
-        book.set(&words, Type::STRONG, x, y + high / 2.0 - 10.0, gap - 16.0);
-        book.gap(high + Type::SMALL.size * 0.8);
+        let wide = (room * drawn.width / drawn.height).min(WITH_REASONS);
+        let mut lines = vec![(format!("Ball: {}", shell.ball.name.word()), Type::STRONG)];
+        lines.extend(posts.iter().map(|post| (reasons(post, units), kind)));
+        book.beside(&drawn, wide, &lines, (14.0, 10.0));
     }
 }

@@ -5,12 +5,14 @@
 pub mod ages;
 pub mod breakdown;
 pub mod drills;
+mod examples;
 pub mod findings;
 pub mod handout;
 pub mod paper;
 pub mod plan;
 pub mod positions;
 pub mod practice;
+pub mod scout;
 pub mod series;
 pub mod set;
 

@@ -16,7 +16,7 @@ use super::ages::{Age, shell, side};
 use super::breakdown::{Breakdown, SCORING, drill};
 use super::handout::SIGNS;
 use super::paper::{Book, Paper, Type};
-use super::plan::{Block, Wanted, fit};
+use super::plan::{Block, Wanted};
 use crate::clean::cut;
 
 /// New rules in one practice, at most (ours: more are not learnt).
@@ -168,7 +168,7 @@ impl Series {
         let day = parts.into_iter().map(|new| {
             known += new.len();
             let again = std::mem::replace(&mut before, new.clone());
-            let plan = fit(
+            let plan = age.timed(
                 age.with_drinks(
                     blocks(age, &new, &again, known, scenario.offence.players),
                     minutes,

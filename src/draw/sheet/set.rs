@@ -41,7 +41,7 @@ impl Practice {
         setter.breakdowns(self);
         setter.looks(self);
         setter.shell(scenario, self);
-        setter.sources(summary);
+        setter.sources(self, summary);
         (setter.book.finish(), setter.keys)
     }
 }
@@ -54,7 +54,10 @@ fn title(scenario: &Scenario) -> String {
     }
 }
 
-/// The words beside a look's picture.
+/// What the shading of these pictures is.
+const LIGHT: &str = "Bright floor: where a pass thrown now would pay; dark: where it would not.";
+
+/// Findings, the plan, and the words beside a picture.
 const TEXT: Type = Type {
     size: 9.5,
     ..Type::BODY
@@ -85,12 +88,24 @@ impl Setter {
             date if date.is_empty() => "Date: ____________________".to_string(),
             date => format!("Date: {date}"),
         };
-        let mut line = format!("{date} · Time: {} minutes", texts.minutes());
+        let mut line = format!(
+            "{date} · Time: {} minutes · {} players, {} baskets",
+            texts.minutes(),
+            texts.players(),
+            texts.baskets()
+        );
         let place = cut(&texts.place, MOST_LETTERS);
         if !place.is_empty() {
             line += &format!(" · {place}");
         }
         book.para(&line, Type::BODY);
+        let needed = 2 * u32::from(scenario.offence.players);
+        if texts.players() < needed {
+            let few = format!(
+                "The shell drill and the game at the end need {needed} players: coaches fill in."
+            );
+            book.para(&few, Type::BODY);
+        }
         if !scenario.note.trim().is_empty() {
             book.para(&cut(&scenario.note, 300), Type::BODY);
         }
@@ -131,9 +146,8 @@ impl Setter {
         self.book.gap(3.0);
         for (i, said) in practice.findings.iter().enumerate() {
             let text = self.kept(said);
-            self.book
-                .hung(&format!("{}", i + 1), &text, Type::BODY, 18.0);
-            self.book.gap(1.5);
+            self.book.hung(&format!("{}", i + 1), &text, TEXT, 18.0);
+            self.book.gap(0.5);
         }
         if practice.plan.is_empty() {
             let few = format!(
@@ -154,16 +168,16 @@ impl Setter {
         for block in &practice.plan {
             let text = capital(&block.what);
             let wide = book.wide() - 130.0;
-            let high = Book::height(&text, Type::BODY, wide);
-            book.need(high + 2.5);
+            let high = Book::height(&text, TEXT, wide);
+            book.need(high + 1.0);
             let y = book.y;
             book.tick(MARGIN, y + 3.5, 9.0);
             let from = format!("{}–{} min", block.starts, block.starts + block.minutes);
-            book.set(&from, Type::BODY, MARGIN + 18.0, y, 70.0);
+            book.set(&from, TEXT, MARGIN + 18.0, y, 70.0);
             let long = format!("{} min", block.minutes);
             book.set(&long, Type::STRONG, MARGIN + 88.0, y, 50.0);
-            book.set(&text, Type::BODY, MARGIN + 130.0, y, wide);
-            book.gap(high + 2.5);
+            book.set(&text, TEXT, MARGIN + 130.0, y, wide);
+            book.gap(high + 1.0);
         }
         book.gap(2.0);
         book.para(&practice.age.words(minutes), Type::SMALL);
@@ -191,9 +205,9 @@ impl Setter {
     }
 
     fn caution(&mut self) {
-        self.book.gap(8.0);
+        self.book.gap(4.0);
         let high = Book::height(CAUTION, Type::STRONG, self.book.wide());
-        self.book.need(high + 16.0);
+        self.book.need(high + 8.0);
         let top = self.book.y;
         self.book.gap(3.0);
         self.book.para(CAUTION, Type::STRONG);
@@ -217,7 +231,9 @@ impl Setter {
             });
             let cue = drill.cue.as_ref().map(|said| self.kept(said));
             let mut lines = vec![(format!("{block}, {minutes}"), Type::STRONG)];
+            lines.push((format!("{}:", capital(&drill.when)), TEXT));
             lines.extend(drill.lines.iter().map(|line| (line.clone(), TEXT)));
+            lines.push((drill.finish.clone(), TEXT));
             lines.extend(cue.map(|cue| (cue, TEXT)));
             lines.push((drill.against.to_string(), TEXT));
             lines.push((format!("{} {}", drill.groups, drill.rotation), TEXT));
@@ -231,7 +247,9 @@ impl Setter {
             return;
         }
         self.book.head("Looks to rehearse", 160.0);
-        let wide = 168.0;
+        self.book.para(LIGHT, Type::SMALL);
+        self.book.gap(3.0);
+        let wide = 160.0;
         for (i, look) in practice.looks.iter().enumerate() {
             let drawing = picture(&look.scene, &Look::PAPER);
             let high = drawing.height_at(wide);
@@ -247,9 +265,7 @@ impl Setter {
                 let text = answers.unwrap_or_default() + &self.kept(said);
                 at += self.book.set(&text, TEXT, x, at, room) + 2.0;
             }
-            let (seed, time) = look.example;
-            let start = format!("{} As in possession {seed} at {time:.1} s.", look.start);
-            at += self.book.set(&start, TEXT, x, at, room);
+            at += self.book.set(&look.start, TEXT, x, at, room);
             if let Some(cue) = &look.cue {
                 at += self.book.set(&format!("{cue}."), TEXT, x, at, room);
             }
@@ -291,6 +307,7 @@ impl Setter {
             cut(&scenario.defence.name, LONGEST)
         );
         self.book.para(&text, Type::BODY);
+        self.book.para(LIGHT, Type::SMALL);
         if let Some(said) = &practice.shell_said {
             let text = self.kept(said);
             self.book.para(&text, Type::BODY);
@@ -306,10 +323,17 @@ impl Setter {
         self.book.gap(high + Type::SMALL.size * LEADING + 4.0);
     }
 
-    fn sources(&mut self, summary: &Summary) {
+    fn sources(&mut self, practice: &Practice, summary: &Summary) {
+        let looks = practice.looks.iter().enumerate();
+        let looks = looks.map(|(i, look)| format!("look {}: possession {}", i + 1, look.example.0));
+        let looks: Vec<String> = looks.collect();
+        let watch = match looks.is_empty() {
+            true => String::new(),
+            false => format!(" To watch the looks in the window: {}.", looks.join(", ")),
+        };
         let text = format!(
-            "{SIGNS} Numbers from the “why” report of {} possessions from seed {}.",
-            summary.possessions, summary.first_seed
+            "{SIGNS} Numbers: the “why” report of {} simulated possessions.{watch}",
+            summary.possessions
         );
         self.book.gap(4.0);
         self.book.para(&text, Type::SMALL);

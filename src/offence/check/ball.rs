@@ -85,7 +85,7 @@ pub(super) fn check(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
                 && ball(*whom, &rule.when) == Ball::Has
             {
                 let said = format!(
-                    "{} is on a drive already: nobody can screen for him",
+                    "{} is on a drive already, where nobody can set a screen",
                     words::role(*whom)
                 );
                 tell(Finding::error(at.clone(), said).expected("a team-mate without the ball"));

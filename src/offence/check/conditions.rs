@@ -25,7 +25,14 @@ fn conditions(
         let here = format!("{at}/{index}");
         let own = |by: By| matches!(by, By::Own);
         match *one {
-            Condition::Held(place) | Condition::Empty(place) if place_of_own(place) => {
+            Condition::BallAt(place) if matches!(place.parts(), Some((_, Some(By::Weak)))) => {
+                let said = "the ball is never on the weak side: this can never be so";
+                let finding = Finding::error(format!("{here}/0"), said);
+                found.push(finding.expected("ball or either"));
+            }
+            Condition::Held(place) | Condition::Empty(place) | Condition::BallAt(place)
+                if place_of_own(place) =>
+            {
                 let said = "`own` has no meaning here: whose own side would it be?";
                 let finding = Finding::error(format!("{here}/0"), said);
                 found.push(finding.expected("ball, weak or either"));

@@ -365,7 +365,10 @@ fn lacking(offence: &Offence, event: &Event, at: &str, found: &mut Vec<Finding>)
         Event::KickOut { .. } if !reads(LookKind::KickOut) => {
             "this rule can never fire: `kick_out` is not in the reading"
         }
-        Event::Drive { from, .. } | Event::KickOut { from } if !drives(from) => {
+        // Who comes off a screen drives from wherever that is, whatever the list says.
+        Event::Drive { from, .. } | Event::KickOut { from }
+            if !drives(from) && !somebody(offence, |m| matches!(m, Movement::ScreenFor { .. })) =>
+        {
             let said = "this rule can never fire: `drive_from` lets nobody drive from there";
             found.push(Finding::error(format!("{at}/from"), said).rests_on(""));
             return;

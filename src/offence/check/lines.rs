@@ -105,10 +105,10 @@ fn unused_screens(offence: &Offence, rule: &Rule, at: &str, found: &mut Vec<Find
         let mut all = offence.rules.iter().flat_map(|rule| &rule.actions);
         if !all.any(uses) && !super::ball::is_on_the_ball(*whom, &rule.when) {
             let said = format!(
-                "no rule tells {} to use this screen: he will not wait for it",
+                "no rule tells {} to use this screen: nobody will wait for it",
                 words::role(*whom)
             );
-            let wanted = "a line with `use_screen(of: ..., unfed: ...)` for him";
+            let wanted = "a line with `use_screen(of: ..., unfed: ...)` for that player";
             let at = format!("{at}/do/{line}/does/whom");
             let finding = Finding::warning(at, said).expected(wanted);
             found.push(finding.rests_on("rules"));
@@ -126,7 +126,7 @@ fn screens(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
         let sets = |other: &Action| other.who == *of && other.steps().any(screens);
         if !rule.actions.iter().any(sets) {
             let said = format!(
-                "he waits for a screen, but this rule does not tell {} to set one",
+                "this player waits for a screen, but this rule does not tell {} to set one",
                 words::role(*of)
             );
             let finding = Finding::warning(format!("{at}/do/{line}/does/of"), said);
@@ -332,6 +332,6 @@ fn cuts_to(to: Place, at: &str, found: &mut Vec<Finding>) {
 fn another(known: &Known, who: Role, whom: Role, verb: &str, at: &str, found: &mut Vec<Finding>) {
     role(known, whom, at, found);
     if who == whom {
-        found.push(Finding::error(at, format!("nobody can {verb} himself")));
+        found.push(Finding::error(at, format!("nobody can {verb} themselves")));
     }
 }

@@ -20,7 +20,7 @@ pub const SIDES: [Word; 4] = [
         "the side on which the ball is once the event has happened",
     ),
     word("weak", "the other side"),
-    word("own", "the side of the place that the player himself held"),
+    word("own", "the side of the place that the player held"),
     word("either", "both sides; only in a `when`"),
 ];
 
@@ -81,7 +81,7 @@ pub const EVENTS: [Word; 17] = [
     ),
     word(
         "unfed",
-        "a cutter has come to the rim and was not fed; `from` is where he came from",
+        "a cutter has come to the rim and was not fed; `from` is where the cutter came from",
     ),
     word(
         "denied",
@@ -103,7 +103,7 @@ pub const EVENTS: [Word; 17] = [
     ),
     word(
         "screen_used",
-        "a player comes off a screen that is set; `at` is the place from which he came to use it",
+        "a player comes off a screen that is set; `at` is the place from which the user came",
     ),
     word(
         "helped",
@@ -111,26 +111,26 @@ pub const EVENTS: [Word; 17] = [
     ),
     word(
         "post_forgotten",
-        "the post's defender has lost sight of him, or sits deep under the rim, for so long",
+        "the post's defender has lost sight of the post, or sits deep under the rim, for so long",
     ),
 ];
 
 /// Roles.
 pub const ROLES: [Word; 14] = [
-    word("passer", "he who passed"),
-    word("receiver", "he to whom the ball goes"),
-    word("holder", "he who has the ball now"),
-    word("driver", "he who drives, or drove last"),
-    word("cutter", "he whose cut the event is about"),
+    word("passer", "the player who passed"),
+    word("receiver", "the player to whom the ball goes"),
+    word("holder", "the player who has the ball now"),
+    word("driver", "the player who drives, or drove last"),
+    word("cutter", "the player whose cut the event is about"),
     word(
         "denied",
-        "he who is denied, or at whom the ball is dribbled",
+        "the player who is denied, or at whom the ball is dribbled",
     ),
-    word("screener", "he who has set the screen"),
-    word("left_alone", "he whose defender has left to help"),
+    word("screener", "the player who has set the screen"),
+    word("left_alone", "the player whose defender has left to help"),
     word("post", "whoever plays inside; the first of two"),
     word("second_post", "the second inside player"),
-    word("at", "he who holds that place: `at(slot(weak))`"),
+    word("at", "the player who holds that place: `at(slot(weak))`"),
     word(
         "next",
         "the next player along the perimeter from the ball, on its weak-side hand",
@@ -146,7 +146,7 @@ pub const ROLES: [Word; 14] = [
 pub const LANES: [Word; 2] = [
     word(
         "ball_side",
-        "in front of the defender, between him and the ball",
+        "in front of the defender, between the defender and the ball",
     ),
     word("behind", "behind the defender's back: a backdoor cut"),
 ];
@@ -161,7 +161,7 @@ pub const MOVEMENTS: [Word; 18] = [
     ),
     word(
         "replace",
-        "take the place which that player holds, or held before he left it",
+        "take the place which that player holds, or held before leaving it",
     ),
     word(
         "cut",
@@ -178,7 +178,7 @@ pub const MOVEMENTS: [Word; 18] = [
     ),
     word(
         "use_screen",
-        "wait for the screener, cut off his shoulder to the rim; unfed, go on with `unfed`",
+        "wait for the screener, cut off the screener's shoulder to the rim; unfed, go on with `unfed`",
     ),
     word(
         "flash",
@@ -207,7 +207,7 @@ pub const MOVEMENTS: [Word; 18] = [
     ),
     word(
         "dribble_hand_off",
-        "(the holder) dribble toward that team-mate, and give him the ball by hand",
+        "(the holder) dribble toward that team-mate, and give the ball by hand",
     ),
     word(
         "pass_next",
@@ -227,7 +227,7 @@ pub const OFF_SCREENS: [Word; 3] = [
     ),
     word(
         "back_cut",
-        "the defender is in front of the screen already: behind his back to the rim",
+        "the defender is in front of the screen already: behind the defender's back to the rim",
     ),
 ];
 
@@ -238,9 +238,13 @@ pub const TOWARDS: [Word; 2] = [
 ];
 
 /// Conditions.
-pub const CONDITIONS: [Word; 8] = [
+pub const CONDITIONS: [Word; 9] = [
     word("held", "somebody holds that place, or is on the way to it"),
     word("empty", "nobody holds that place, nor is on the way to it"),
+    word(
+        "ball_at",
+        "the ball is held there, or on its way to the player who holds that place",
+    ),
     word("post_on", "a player is inside on that side"),
     word(
         "overplayed",
@@ -267,11 +271,11 @@ pub const LOOKS: [Word; 9] = [
     word("drive", "drive to the rim"),
     word(
         "give_and_go",
-        "pass to a team-mate who cuts in front of his defender",
+        "pass to a team-mate who cuts in front of the defender",
     ),
     word(
         "backdoor",
-        "pass to a team-mate who cuts behind his defender",
+        "pass to a team-mate who cuts behind the defender",
     ),
     word("post", "pass to a team-mate who plays inside"),
     word(
@@ -354,7 +358,7 @@ const OTHERWISE: [(&[&str], &str); 10] = [
     (
         &["handoff", "hand", "dho", "dribble_handoff", "give"],
         "`hand_off(...)`: stand, and give the ball by hand to that team-mate; `dribble_hand_off(...)`: dribble \
-         toward him first",
+         toward the team-mate first",
     ),
     (
         &["pass", "pass_to", "reverse", "swing"],

@@ -328,7 +328,7 @@ impl List {
             "stall_time",
             "time stalled, per possession",
             Unit::Seconds,
-            |r| r.stalls.iter().map(|s| f64::from(*s)).sum::<f64>() * INSTANT,
+            |r| f64::from(r.stalls.iter().map(|s| u32::from(*s)).sum::<u32>()) * INSTANT,
         );
         let mean = |of: fn(&Row) -> f64| move |r: &Row| (of(r), f64::from(r.instants));
         self.add(

@@ -147,7 +147,6 @@ impl BallStep<'_, '_, '_> {
             set: Some(tick),
             on_ball: true,
             awaited: false,
-            gave: true,
             after: Box::new(Movement::Hold),
         };
         giver.next = None;

@@ -91,7 +91,8 @@ impl BallStep<'_, '_, '_> {
         let at = match next {
             Movement::DribbleAt(at) => at,
             Movement::PassNext(Role::Player(n)) => {
-                hold.promised = usize::from(n).checked_sub(1).filter(|&i| i < 5 && i != me);
+                let to = usize::from(n).checked_sub(1).filter(|&i| i < 5 && i != me);
+                hold.promised = to.map(|to| (to, self.clock.tick));
                 return;
             }
             other => {

@@ -3,8 +3,6 @@
 //! Without a rule: a passer keeps the ball if the lane shuts as the ball is about to leave. A pass to a
 //! player who stands goes to the hand away from the defender (`looks::passing::aim`).
 
-use bevy_ecs::prelude::*;
-
 use crate::court::{Side, Vec2};
 use crate::possession::{Ending, Turnover, What};
 
@@ -41,11 +39,7 @@ struct BallStep<'f, 'a, 'b> {
 }
 
 /// The ball in this tick, after everybody has moved.
-pub fn ball_goes_on(
-    floor: ResMut<Floor>,
-    mut attackers: Query<(&Attacker, &Form, &mut Job)>,
-    defenders: Query<(&Defender, &Form, &Guard, &Eyes)>,
-) {
+pub fn ball_goes_on(floor: &mut Floor, attackers: &mut [Attacker; 5], defenders: &[Defender; 5]) {
     let Floor {
         play,
         clock,
@@ -54,15 +48,9 @@ pub fn ball_goes_on(
         signals,
         book,
         ..
-    } = floor.into_inner();
-    let mates = attackers
-        .iter_mut()
-        .map(|(n, form, job)| (n.0, (form, job.into_inner())));
-    let others = defenders.iter();
-    let others = others.map(|(n, form, guard, eyes)| (n.0, (form, guard, eyes)));
-    let (Some(mut mates), Some(others)) = (by_number(mates), by_number(others)) else {
-        return;
-    };
+    } = floor;
+    let mut mates = attackers.each_mut().map(|a| (&a.form, &mut a.job));
+    let others = defenders.each_ref().map(|d| (&d.form, &d.guard, &d.eyes));
     let mut step = BallStep {
         play,
         clock,

@@ -18,8 +18,8 @@ const COUNTED: f64 = 2.5;
 /// With no safe pass the holder starts to dribble after this long, seconds, and goes this far, metres (ours).
 const WAITS_FOR_AN_ANGLE: f64 = 1.8;
 const ANGLE: f64 = 2.2;
-/// So near to a team-mate's place he does not dribble, metres (ours: nearer than that he would stand on it).
-const LEAVES_HIM_ROOM: f64 = 1.8;
+/// So near to a team-mate's place he does not dribble, metres (ours: nearer than that one defender guards both).
+const LEAVES_HIM_ROOM: f64 = 3.0;
 
 /// Nothing open and nobody safe to pass to for a while: he puts the ball on the floor and moves round
 /// the perimeter for a better angle, toward the middle (common practice: move the ball to open a
@@ -52,15 +52,17 @@ pub(super) fn dribble_for_an_angle(now: &Now, hold: &mut Hold, book: &mut Book) 
         return;
     }
     let hand = hold.angle_hand.unwrap_or_else(|| way_round(old, pos));
-    let at = round_the_rim(pos, hand);
-    // Not on to a team-mate's place.
-    let taken = |i: usize| {
-        let home = old.places[i].filter(|spot| i != hold.by && spot.name.is_perimeter());
-        home.is_some_and(|spot| (play.cast.court.spot(spot) - at).length() < LEAVES_HIM_ROOM)
+    // Not on to a team-mate's place; rather a short way.
+    let taken = |at: Vec2| {
+        (0..5).any(|i| {
+            let home = old.places[i].filter(|spot| i != hold.by && spot.name.is_perimeter());
+            home.is_some_and(|spot| (play.cast.court.spot(spot) - at).length() < LEAVES_HIM_ROOM)
+        })
     };
-    if (0..5).any(taken) {
+    let ways = [ANGLE, 0.5 * ANGLE].map(|way| round_the_rim(pos, hand, way));
+    let Some(at) = ways.into_iter().find(|at| !taken(*at)) else {
         return;
-    }
+    };
     let at = play.cast.court.clamp_inside(at, 0.5);
     hold.angle_hand = Some(hand);
     puts_it_down(now.clock, hold, at, (None, None), book);
@@ -113,7 +115,11 @@ fn wants_an_angle(now: &Now, hold: &Hold) -> bool {
 
 /// Which way round the rim: toward the middle of the floor; from the middle to the side with more room.
 fn way_round(old: &Old, pos: Vec2) -> f64 {
-    let room = |hand: f64| old.scene.nearest_defender(round_the_rim(pos, hand)).0;
+    let room = |hand: f64| {
+        old.scene
+            .nearest_defender(round_the_rim(pos, hand, ANGLE))
+            .0
+    };
     if pos.x.abs() > 1.5 {
         // Counter-clockwise about the rim leads toward the middle from the right.
         pos.x.signum()
@@ -123,11 +129,11 @@ fn way_round(old: &Old, pos: Vec2) -> f64 {
     }
 }
 
-/// A stretch round the rim from `pos`; the same way as before, so that nobody dribbles to and fro.
-fn round_the_rim(pos: Vec2, hand: f64) -> Vec2 {
+/// A stretch of `way` metres round the rim from `pos`; the same way as before, so that nobody dribbles to and fro.
+fn round_the_rim(pos: Vec2, hand: f64, way: f64) -> Vec2 {
     let distance = pos.length().max(1e-6);
     let across = Vec2::new(-pos.y, pos.x) / distance;
-    let to = pos + across * (hand * ANGLE);
+    let to = pos + across * (hand * way);
     to * (distance / to.length().max(1e-6))
 }
 

@@ -8,8 +8,6 @@
 //! for a team-mate dribbles in place before the closely guarded count runs out; and a holder who caught
 //! the ball beside their place dribbles out to it (all three in `angle.rs`).
 
-use bevy_ecs::prelude::*;
-
 use crate::court::{Side, Spot};
 use crate::looks::{driving, spacing};
 use crate::possession::{BackdoorNow, Ballwork, DECISION_EVERY, LookNow, Moment, TICK, What};
@@ -56,7 +54,7 @@ impl Now<'_> {
 }
 
 /// At every decision instant: measure, write down, choose.
-pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<Script>>) {
+pub fn holder_decides(floor: &mut Floor, script: Option<&mut Script>) {
     let Floor {
         play,
         clock,
@@ -65,7 +63,7 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<Script>>) 
         signals,
         book,
         ..
-    } = floor.into_inner();
+    } = floor;
     let side = ball.side;
     let Some(hold) = ball.hold_mut() else {
         book.stalled = None;
@@ -85,7 +83,7 @@ pub fn holder_decides(floor: ResMut<Floor>, mut script: Option<ResMut<Script>>) 
     }
     // What he is doing as he decides, not what he does then.
     let work = hold.work;
-    let choice = choice(&now, hold, book, script.as_deref_mut());
+    let choice = choice(&now, hold, book, script);
     if let Some(index) = choice {
         act::act(&now, hold, &now.looks[index], signals, book);
     }

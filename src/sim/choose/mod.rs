@@ -101,7 +101,8 @@ pub(super) fn choose(now: &Decision) -> Choice {
             chance: None,
         };
     }
-    let best = judged.best(|i| judged.scores(i));
+    let promised = judged.promised();
+    let best = judged.best(|i| judged.scores(i) && judged.keeps(promised, i));
     let takes = best
         .filter(|&i| judged.is_worth_it(i))
         .or_else(|| judged.moves_it_on());
@@ -156,6 +157,12 @@ impl Judged<'_> {
 
     fn kind(&self, i: usize) -> LookKind {
         self.now.looks[i].kind
+    }
+
+    /// Is it no pass to anybody but whom the next one is promised to?
+    fn keeps(&self, promised: Option<usize>, i: usize) -> bool {
+        let to = self.now.looks[i].to.map(|to| usize::from(to) - 1);
+        promised.is_none() || to.is_none() || to == promised
     }
 
     /// Is a look worth more than to go on?

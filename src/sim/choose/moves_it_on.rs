@@ -21,7 +21,8 @@ const COMES_ACROSS: f64 = 3.0;
 /// And so much for who comes to screen for him (ours: from one side of the floor to the other, as for other screens).
 const WAITS_FOR_A_SCREEN: f64 = 4.0;
 
-/// A holder waits so long for the pass that he has promised before he moves the ball on elsewhere, seconds (ours).
+/// A holder waits so long for the pass that he has promised, from the promise on or from when he would have moved the
+/// ball on, before he passes elsewhere, seconds (ours).
 const KEEPS_HIS_PROMISE: f64 = 2.0;
 
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
@@ -56,26 +57,43 @@ impl Judged<'_> {
         }
     }
 
+    /// Is he closely guarded, or in the lane, for too long to wait for anybody?
+    fn is_pressed(&self) -> bool {
+        let now = self.now;
+        let guarded = now.hold.guarded_since.map_or(0.0, |t| now.since(t));
+        guarded > GUARDED || now.in_lane > IN_LANE
+    }
+
+    /// To whom the next pass is promised, as long as it is waited for: until then no other is thrown.
+    pub(super) fn promised(&self) -> Option<usize> {
+        let now = self.now;
+        let (to, tick) = now.hold.promised?;
+        let begins = (now.held - now.since(tick)).max(self.looks_for());
+        let over = now.held > begins + KEEPS_HIS_PROMISE;
+        (!over && !self.is_pressed()).then_some(to)
+    }
+
     /// Who shows and is open is fed.
     fn feeds_who_shows(&self) -> Option<usize> {
         let now = self.now;
         if now.held < now.play.cast.model.movement.hold_shortest || now.clean() {
             return None;
         }
+        let promised = self.promised();
         let shows = |i: usize| {
             let to = now.looks[i].to;
             to.is_some_and(|to| now.old.shown[usize::from(to) - 1].is_some())
         };
         self.best(|i| {
-            self.kind(i) == LookKind::Post && shows(i) && self.seen[i].openness >= SAFE_PASS
+            let may = self.keeps(promised, i) && shows(i);
+            self.kind(i) == LookKind::Post && may && self.seen[i].openness >= SAFE_PASS
         })
     }
 
     fn passes_on(&self) -> Option<usize> {
         let now = self.now;
         let looks_for = self.looks_for();
-        let guarded = now.hold.guarded_since.map_or(0.0, |t| now.since(t));
-        let pressed = guarded > GUARDED || now.in_lane > IN_LANE;
+        let pressed = self.is_pressed();
         // He waits for who is about to show, unless he must not.
         let awaited = (0..5).filter(|&i| i != now.hold.by && now.old.awaited[i]);
         let told = awaited.map(|i| now.old.homes[i].told).max();
@@ -90,22 +108,26 @@ impl Judged<'_> {
         let waits = shows && (comes || now.held < looks_for + waits_for) && !now.clean();
         // Who is about a hand-off passes only what is worth more than to go on.
         let hands = now.hold.hands.is_some();
-        // A pass that is promised leaves as soon as it is safe; another only when it has been waited for long.
-        let over = now.held > looks_for + KEEPS_HIS_PROMISE;
-        let promised = now.hold.promised.filter(|_| !over && !pressed);
-        let looks = now.held < looks_for && promised.is_none();
-        if (looks || waits || hands) && !pressed {
+        // A pass that is promised leaves as soon as it is safe, whatever that one is doing.
+        let promised = self.promised();
+        let stays = (now.held < looks_for || waits) && promised.is_none();
+        if (stays || hands) && !pressed {
             return None;
         }
-        // The longer he looks, the less he asks of a pass.
-        let waited = ((now.held - looks_for) / GETS_IMPATIENT).clamp(0.0, 1.0);
+        // The longer he looks, the less he asks of a pass; for the one that he has promised he does not look.
+        let looked = if promised.is_some() { 0.0 } else { looks_for };
+        let waited = ((now.held - looked) / GETS_IMPATIENT).clamp(0.0, 1.0);
         let asks = if pressed { 1.0 } else { waited };
         let safe = SAFE_PASS - (SAFE_PASS - PRESSED_PASS) * asks;
         self.best(|i| {
             let kind = self.kind(i);
-            let may = only_moves_the_ball(kind) || shows && kind == LookKind::Post;
-            let to = now.looks[i].to.map(|to| usize::from(to) - 1);
-            may && self.seen[i].openness >= safe && promised.is_none_or(|one| to == Some(one))
+            let moves = only_moves_the_ball(kind) || shows && kind == LookKind::Post;
+            let may = if promised.is_some() {
+                now.looks[i].to.is_some() && self.keeps(promised, i)
+            } else {
+                moves
+            };
+            may && self.seen[i].openness >= safe
         })
     }
 }

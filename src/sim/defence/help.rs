@@ -90,9 +90,15 @@ pub(super) fn stays_in_the_gap(view: &View, plan: &mut Plan, step: f64) {
     }
     let off = to_way(plan.place);
     plan.place += unit(off) * step.min((off.length() - model.gap_room).max(0.0));
-    // Under control: the ball may go out to the own player at any moment.
-    plan.hurry = Hurry::ClosesOut;
-    plan.closes = view.play.cast.model.movement.close_rate_near;
+    let movement = &view.play.cast.model.movement;
+    let beside = (view.ball.pos - view.body.pos).length() < model.dig_distance;
+    (plan.hurry, plan.closes) = if step > 0.0 && beside {
+        // It goes by within a step and an arm.
+        (Hurry::Urgent, movement.close_rate_urgent)
+    } else {
+        // Under control: the ball may go out to the own player at any moment.
+        (Hurry::ClosesOut, movement.close_rate_near)
+    };
 }
 
 /// From where they stand to a ball at the rim, to an arm's length; who is with a cutter stays with the cutter.

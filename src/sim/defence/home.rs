@@ -50,6 +50,9 @@ pub(super) fn plan(view: &View) -> Plan {
         // The ball has just left the own player: a jump to it, so that no cut goes in front.
         hurry: if wrong_side || view.jumps {
             Hurry::Urgent
+        } else if view.turns_out {
+            // The run with the cutter is over: one stops with him.
+            Hurry::ClosesOut
         } else {
             Hurry::AtEase
         },

@@ -5,8 +5,6 @@
 //! (`on_ball`), with a cutter (`cutter`), or in help (`help`). A duty says where to be and how the
 //! place moves (`Plan`); `pace` turns that into a step, as fast as need be.
 
-use bevy_ecs::prelude::*;
-
 use crate::body::{Body, Limits};
 use crate::court::Vec2;
 use crate::defence::{Duty, Gaze, Relation, Stance, Switch};
@@ -59,6 +57,8 @@ pub(super) struct View<'a> {
     /// The ball has just left the own player, who does not cut yet: who is on the way to the rim is run with, and a
     /// jump to the ball would lead across behind the cut.
     jumps: bool,
+    /// The own player has cut, was not fed, and is on the way out again.
+    turns_out: bool,
 }
 
 /// Where a defender is to be, and how to get there.
@@ -86,10 +86,7 @@ const GIVES_WAY: f64 = 20.0;
 pub(super) type Five<'a> = [(&'a Form, &'a mut Will, &'a mut Guard, &'a mut Eyes); 5];
 
 /// Each defender's duty and step in this tick.
-pub fn defenders_guard(
-    floor: ResMut<Floor>,
-    mut defenders: Query<(&Defender, &Form, &mut Will, &mut Guard, &mut Eyes)>,
-) {
+pub fn defenders_guard(floor: &mut Floor, defenders: &mut [Defender; 5]) {
     let Floor {
         play,
         clock,
@@ -99,14 +96,10 @@ pub fn defenders_guard(
         book,
         trail,
         ..
-    } = floor.into_inner();
-    let five = defenders.iter_mut().map(|(n, form, will, guard, eyes)| {
-        let (will, guard, eyes) = (will.into_inner(), guard.into_inner(), eyes.into_inner());
-        (n.0, (form, will, guard, eyes))
-    });
-    let Some(mut five) = by_number(five) else {
-        return;
-    };
+    } = floor;
+    let mut five = defenders
+        .each_mut()
+        .map(|d| (&d.form, &mut d.will, &mut d.guard, &mut d.eyes));
     if !play.scenario.drill.passive {
         share::share_out(play, clock, ball, old, &mut five, (signals, book));
     }
@@ -154,7 +147,9 @@ fn guards(
         pace::after_the_ball(movement, will, point, ball.pos - body.pos);
         return;
     }
-    if let Some(picked) = area.and_then(|a| a.guards) {
+    let picked = area.and_then(|a| a.guards);
+    let another = picked.is_some_and(|who| who != guard.man);
+    if let Some(picked) = picked {
         takes(guard, eyes, old, picked, clock);
     }
     let limits = &play.cast.players[5 + d].limits;
@@ -163,7 +158,8 @@ fn guards(
         guard.relation = Relation::TwoPasses;
         guard.news = None;
     } else {
-        notices(play, clock, ball, old, d, guard, &man, body, area.is_some());
+        let seen = (area.is_some(), another);
+        notices(play, clock, ball, old, d, guard, &man, body, seen);
     }
     let defending = &play.cast.model.defending;
     let view = View {
@@ -188,6 +184,7 @@ fn guards(
             && guard
                 .left_ball
                 .is_some_and(|t| clock.tick < t + ticks(defending.jump_time)),
+        turns_out: matches!(old.doing[guard.man], Doing::Cutting { arrived: true, .. }),
     };
     let mut plan = plan_of(&view, guard, area);
     if passive {
@@ -270,7 +267,8 @@ pub(super) fn takes(guard: &mut Guard, eyes: &mut Eyes, old: &Old, who: usize, c
     };
 }
 
-/// That a pass has left, or that the own player cuts, a defender knows once there was time to see it.
+/// That a pass has left, or that the own player cuts, a defender knows once there was time to see it. In a zone that has
+/// gone into who guards whom (`already_seen`), and one may have taken `another`, with the ball as the one before.
 #[allow(clippy::too_many_arguments)]
 fn notices(
     play: &Play,
@@ -281,10 +279,10 @@ fn notices(
     guard: &mut Guard,
     man: &Man,
     body: &Body,
-    already_seen: bool,
+    (already_seen, another): (bool, bool),
 ) {
     let relation = relation_of(old, ball, guard.man);
-    if relation == guard.relation {
+    if relation == guard.relation && !another {
         guard.news = None;
         return;
     }
@@ -308,7 +306,7 @@ fn notices(
                 Cover::Home
             };
         }
-        if guard.relation == Relation::OnBall {
+        if guard.relation == Relation::OnBall && relation != Relation::OnBall {
             guard.left_ball = Some(clock.tick);
         }
         guard.relation = relation;
@@ -354,7 +352,7 @@ fn stands_clear(view: &View, plan: &mut Plan) {
         matches!(old.doing[who], Doing::Cutting { arrived: false, .. })
             && (old.scene.pos[who] - view.body.pos).length() < MAKES_WAY
     };
-    if view.relation == Relation::Cutter || (0..5).any(cut_near_by) {
+    if view.relation == Relation::Cutter || view.turns_out || (0..5).any(cut_near_by) {
         plan.place = view.body.pos;
         plan.goes = Vec2::ZERO;
     }

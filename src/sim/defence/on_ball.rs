@@ -15,7 +15,7 @@ pub(super) fn plan(view: &View, guard: &mut Guard) -> Plan {
     // Off a holder as far as the stance says, but no farther than a step: the holder could shoot.
     let off = plan.place - view.man.at;
     plan.place = view.man.at + off * (movement.holder_gap / off.length().max(movement.holder_gap));
-    if view.driver == Some(guard.man) {
+    if view.driver == Some(guard.man) || is_beaten(view) {
         plan.goes = view.man.vel;
         if view.body.pos.length() < view.man.at.length() {
             plan.goes = gives_ground(view.model, view.man);
@@ -27,6 +27,11 @@ pub(super) fn plan(view: &View, guard: &mut Guard) -> Plan {
         close_out(view, guard, &mut plan);
     }
     plan
+}
+
+/// Has the holder only the rim before them, and the defender behind?
+fn is_beaten(view: &View) -> bool {
+    (view.body.pos - view.man.at).dot(view.man.at) > 0.0
 }
 
 /// To a catcher under control: to where the stance is, not inside it. No run past the place and back.

@@ -79,6 +79,11 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
         Hurry::Urgent => movement.close_rate_urgent,
         _ => plan.closes,
     };
+    let place = if view.relation == Relation::OnBall && !passive {
+        round_the_man(view, place)
+    } else {
+        place
+    };
     keep_up(view, will, place, plan.goes, closes, plan.face);
     will.manner = if passive {
         Manner::default()
@@ -102,6 +107,25 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
     } else if view.stance.deny || view.relation == Relation::OnBall {
         will.effort = will.effort.max(view.model.close_effort);
     }
+}
+
+/// The way to a place beyond the player guarded leads round that player's body: past the nearer shoulder.
+fn round_the_man(view: &View, place: Vec2) -> Vec2 {
+    let room = view.model.round_room;
+    let (to, off) = (place - view.body.pos, view.man.at - view.body.pos);
+    let along = unit(to);
+    let (ahead, aside) = (off.dot(along), along.perp_dot(off));
+    if ahead <= 0.0 || ahead >= to.length() || aside.abs() >= room {
+        return place;
+    }
+    let across = Vec2::new(-along.y, along.x);
+    // The player lies to the left of the way where `aside` is positive.
+    let side = if aside == 0.0 {
+        -view.play.hand
+    } else {
+        -aside.signum()
+    };
+    view.man.at + across * (side * room)
 }
 
 /// Squarely in front of a driver, who may not run into a body that is there first.

@@ -62,8 +62,10 @@ pub(super) fn share_out(
         sees(play, clock, old, &threat, d, five);
     }
     let contained = contained(play, old, &threat);
-    if threat.drive {
-        stay_in_the_gaps(&threat, contained, five);
+    // A catch that its own defender contains asks for nobody.
+    let asks = threat.drive || !contained;
+    if asks {
+        stay_in_the_gaps(play, old, &threat, contained, five);
     }
     if threat.at.length() <= play.cast.model.defending.rim_catch {
         dig(play, old, &threat, five);
@@ -73,16 +75,13 @@ pub(super) fn share_out(
         rotate(play, clock, ball, old, helper, five, asked);
         return;
     }
-    // A catch that its own defender contains asks for nobody.
-    if contained && !threat.drive {
+    if !asks {
         return;
     }
     let Some(d) = helper_for(play, &threat, five) else {
         return;
     };
-    if threat.drive {
-        get_ready(play, old, &threat, d, five);
-    }
+    get_ready(play, old, &threat, d, five);
     let far = threat.at.length();
     let deep = far < play.cast.model.defending.step_up;
     let early = threat.drive && far > play.scenario.defence.help.within;
@@ -100,12 +99,13 @@ pub(super) fn share_out(
     }
 }
 
-/// Until the ball is stopped nobody who sees the drive runs away from it; once it has beaten its defender all step in.
-fn stay_in_the_gaps(threat: &Threat, contained: bool, five: &mut Five) {
-    for (_, _, guard, _) in five.iter_mut() {
-        let free = guard.man != threat.by && guard.cover.at_home();
-        if free && guard.sees_threat.is_some() {
-            guard.about_drive = if contained {
+/// Until the ball is stopped nobody who sees it go to the rim runs away from it; whom it goes by within a step steps in, and
+/// once its defender does not contain it, all do.
+fn stay_in_the_gaps(play: &Play, old: &Old, threat: &Threat, contained: bool, five: &mut Five) {
+    for d in 0..5 {
+        let guard = &mut *five[d].2;
+        if could_step_in(guard, threat) {
+            guard.about_drive = if contained && !beside(play, old, threat, d) {
                 AboutDrive::Holds
             } else {
                 AboutDrive::StepsIn
@@ -116,15 +116,23 @@ fn stay_in_the_gaps(threat: &Threat, contained: bool, five: &mut Five) {
 
 /// Whoever sees the ball at the rim beside them goes to it, whether its own defender contains it or not.
 fn dig(play: &Play, old: &Old, threat: &Threat, five: &mut Five) {
-    let near = play.cast.model.defending.dig_distance;
     for d in 0..5 {
         let guard = &mut *five[d].2;
-        let beside = (old.scene.pos[5 + d] - threat.at).length() < near;
-        let free = guard.man != threat.by && guard.cover.at_home();
-        if beside && free && guard.sees_threat.is_some() {
+        if could_step_in(guard, threat) && beside(play, old, threat, d) {
             guard.about_drive = AboutDrive::Digs;
         }
     }
+}
+
+/// Has a defender seen the threat, and nothing else to do about it?
+fn could_step_in(guard: &Guard, threat: &Threat) -> bool {
+    guard.man != threat.by && guard.cover.at_home() && guard.sees_threat.is_some()
+}
+
+/// Is the ball within a step and an arm of defender `d`?
+fn beside(play: &Play, old: &Old, threat: &Threat, d: usize) -> bool {
+    let near = play.cast.model.defending.dig_distance;
+    (old.scene.pos[5 + d] - threat.at).length() < near
 }
 
 /// The likely helper, whoever stands beside the way of a drive, and whoever is at the rim get ready.
@@ -203,7 +211,13 @@ fn sees(play: &Play, clock: &Clock, old: &Old, threat: &Threat, d: usize, five: 
     }
     let called = play.cast.model.defending.call_distance;
     let told = (old.scene.pos[5 + d] - threat.at).length() < called;
-    let knows = play.cast.players[5 + d].limits.reaction + play.cast.model.perception.fake_delay;
+    // A pass is no surprise: the arms of the passer have told of it.
+    let fake = if threat.flies > 0.0 {
+        0.0
+    } else {
+        play.cast.model.perception.fake_delay
+    };
+    let knows = play.cast.players[5 + d].limits.reaction + fake;
     if (eyes.sees_ball || told) && clock.tick >= threat.began + ticks(knows) {
         guard.sees_threat = Some(clock.tick);
     }
@@ -324,9 +338,10 @@ fn costs(play: &Play, old: &Old, five: &Five, weight: impl Fn(usize) -> f64) -> 
             if play.cast.has(a) != play.cast.has(d) {
                 return NEVER;
             }
+            // Whoever was sent elsewhere and has not left yet is still at home.
             let mine = match guard.cover {
-                Cover::Rotate { to, .. } => to == a,
-                Cover::Help { .. } => false,
+                Cover::Rotate { to, from: None } => to == a,
+                Cover::Help { from: None, .. } => false,
                 _ => guard.man == a,
             };
             weight(a) * time - if mine { model.stay_home } else { 0.0 }

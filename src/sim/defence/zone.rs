@@ -57,7 +57,7 @@ pub(super) fn share(
     let chaser = |d: usize| chased.chased_by(d).is_some();
     let is_chased = |who: usize| (0..5).any(|d| chased.chased_by(d) == Some(who));
     let free = ball_man.filter(|man| !is_chased(*man));
-    let on_ball = free.and_then(|man| on_ball(play, old, man, ball_at, &zone, five));
+    let on_ball = free.and_then(|man| on_ball(play, (ball, old), man, ball_at, &zone, five));
     if let (Some(d), Some(man)) = (on_ball, ball_man) {
         zone.0[d].guards = Some(man);
     }
@@ -80,7 +80,7 @@ pub(super) fn share(
 /// The defender who takes the ball.
 fn on_ball(
     play: &Play,
-    old: &Old,
+    (ball, old): (&Ball, &Old),
     man: usize,
     ball_at: Vec2,
     zone: &Zone,
@@ -92,6 +92,9 @@ fn on_ball(
     } else {
         ball_at
     };
+    // A driver is met where he will be.
+    let driven = driver_of(ball).map_or(Vec2::ZERO, |by| old.scene.vel[by]);
+    let at = at + driven * model.driver_lead;
     let stand = at + unit(-at) * model.cover_off.min(0.5 * at.length());
     let costs: [f64; 5] = std::array::from_fn(|d| {
         let (form, _, guard, _) = &five[d];

@@ -116,10 +116,7 @@ fn goes_on_unfed(
     let movement = std::mem::replace(unfed, Movement::Hold);
     let who = input.who;
     effects.signals.now.push(Happening::Unfed { from, who });
-    // An order that he has just been given stands.
-    if !input.has_next {
-        effects.next = Some(movement);
-    }
+    effects.next = Some(movement);
     effects.task = Some(Task::Stand);
     if let Some(to) = input.place.filter(|_| input.place != ended) {
         let who = input.number();

@@ -3,8 +3,6 @@
 //! Without a rule: a player whose passing lane stays shut takes the defender in toward the rim and
 //! comes back out to the ball (`get_open.rs`), and a player in place shifts their feet (`stand.rs`).
 
-use bevy_ecs::prelude::*;
-
 use crate::body::Intent;
 use crate::court::{Spot, Vec2};
 use crate::offence::Movement;
@@ -92,10 +90,7 @@ struct Effects<'a> {
 }
 
 /// Each attacker's step in this tick.
-pub fn attackers_run(
-    floor: ResMut<Floor>,
-    mut attackers: Query<(&Attacker, &Form, &mut Will, &mut Job)>,
-) {
+pub fn attackers_run(floor: &mut Floor, attackers: &mut [Attacker; 5]) {
     let Floor {
         play,
         clock,
@@ -104,12 +99,12 @@ pub fn attackers_run(
         signals,
         book,
         ..
-    } = floor.into_inner();
-    for (&Attacker(who), form, mut will, mut job) in &mut attackers {
+    } = floor;
+    for (who, attacker) in attackers.iter_mut().enumerate() {
+        let Attacker { form, will, job } = attacker;
         if !play.cast.has(who) {
             continue;
         }
-        let job = &mut *job;
         let input = Inputs {
             play,
             clock,
@@ -137,7 +132,8 @@ pub fn attackers_run(
         will.manner = manner::of_attacker(play, ball, old, job, who, input.pos);
         will.intent = act(&input, job, &mut effects);
         will.mobile = if effects.stands_firm { 0.0 } else { 1.0 };
-        if let Some(movement) = effects.next.take() {
+        // An order that he has just been given stands.
+        if let Some(movement) = effects.next.take().filter(|_| !input.has_next) {
             job.then(movement, clock.tick);
         }
         job.order.user_gone |= effects.user_gone;

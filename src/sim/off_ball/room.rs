@@ -1,9 +1,11 @@
 //! Room for others, whatever the action is: clear of a drive, round bodies in the way, and out of the lane in time.
 
 use crate::body::Intent;
+use crate::court::Vec2;
 
 use super::super::feet::sway;
 use super::super::parts::*;
+use super::super::screens::guard_of;
 use super::super::steering;
 use super::Inputs;
 
@@ -52,7 +54,12 @@ pub(super) fn stops_short_of_a_mate(
         let off = input.pos - at;
         let taken = (intent.target - at).length() < model.own_room;
         if taken && (has_it || stays) && off.length() > 1e-6 {
-            intent.target = at + off * (model.own_room / off.length());
+            let short = at + off * (model.own_room / off.length());
+            intent.target = if input.play.cast.court.in_lane(short) {
+                beside(at, input.home(), (model.own_room, input.play.hand))
+            } else {
+                short
+            };
             waits = true;
         }
     }
@@ -64,22 +71,38 @@ pub(super) fn stops_short_of_a_mate(
     }
 }
 
+/// A point outside this far from a team-mate at `at`, on the side of the own place `home`, metres: nobody waits in the lane.
+/// For a place on the midline the `hand` of the possession tells the side.
+fn beside(at: Vec2, home: Vec2, (room, hand): (f64, f64)) -> Vec2 {
+    let side = if home.x == 0.0 { hand } else { home.x.signum() };
+    let out = at / at.length().max(1e-6);
+    at + Vec2::new(out.y, -out.x) * (side * room)
+}
+
 /// Who is on his way anywhere without the ball goes round the bodies in front of him.
 pub(super) fn goes_round_bodies(input: &Inputs, job: &Job, intent: &mut Intent) {
     if matches!(
         job.task,
-        Task::Handle | Task::Screen { .. } | Task::Stand | Task::GetOpen { .. }
+        Task::Handle | Task::Screen { set: Some(_), .. } | Task::Stand | Task::GetOpen { .. }
     ) {
         return;
     }
+    // Whom he is to screen he goes to.
+    let to = match job.task {
+        Task::Screen { whom, .. } => Some(guard_of(input.old, whom)),
+        _ => None,
+    };
     let (pos, scene) = (input.pos, &input.old.scene);
     let way = intent.target - pos;
     let cuts = matches!(job.task, Task::Cut { .. });
-    let clear = steering::steer_clear(scene, input.who, intent.target, cuts) - pos;
+    let clear = steering::steer_clear(scene, (input.who, to), intent.target, cuts) - pos;
     // Who changes places, cuts or flashes does not stop beside a body that he goes round.
     let goes_on = matches!(
         job.task,
-        Task::Run { .. } | Task::Flash { arrived: None, .. } | Task::Cut { reached: None, .. }
+        Task::Run { .. }
+            | Task::Screen { .. }
+            | Task::Flash { arrived: None, .. }
+            | Task::Cut { reached: None, .. }
     );
     let on = if goes_on { way.length() } else { 0.0 };
     intent.target = pos + clear * (on / clear.length().max(1e-9)).max(1.0);

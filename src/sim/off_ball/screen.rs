@@ -44,8 +44,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     if set.is_none() && *on_ball && rolls && shows_early && ball_screen::is_left(old, who, *whom) {
         let (number, on) = (input.number(), guard_of(old, who) as u8 - 4);
         effects.book.write(clock, What::Slips { who: number, on });
-        effects.next = Some(std::mem::replace(&mut **after, Movement::Hold));
-        effects.task = Some(Task::Stand);
+        goes_on(input, after, effects);
         return input.stands(pos);
     }
     if set.is_none() && there {
@@ -63,7 +62,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     }
     // The time to get there runs from when the user has come to where he waits.
     if set.is_none() && !*on_ball && !screens::is_out(old, *whom) {
-        *until = (*until).max(clock.tick + ticks(screens::SOON));
+        *until = clock.tick + ticks(screens::RUNS);
     }
     // Whom he was to screen for does not wait for it any more: it is off.
     let waits = old.waits[*whom].is_some();
@@ -78,8 +77,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         Some(t) => screens::stands_no_more(old, *whom, clock.tick - t),
     };
     if over {
-        effects.next = Some(std::mem::replace(&mut **after, Movement::Hold));
-        effects.task = Some(Task::Stand);
+        goes_on(input, after, effects);
     }
     effects.stands_firm = set.is_some();
     let (target, pace) = if set.is_some() {
@@ -87,7 +85,10 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     } else if *on_ball {
         (ball_screen::makes_for(old, who, *whom), 0.9)
     } else {
-        (screens::place(old, input.ball.pos, who, *whom), 0.9)
+        (
+            screens::makes_for(&input.play.cast.court, old, input.ball.pos, who, *whom),
+            0.9,
+        )
     };
     Intent {
         target,
@@ -95,4 +96,15 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         pace,
         face: Some(mate - pos),
     }
+}
+
+/// His screen is over: he goes on with what comes after it.
+fn goes_on(input: &Inputs, after: &mut Movement, effects: &mut Effects) {
+    let after = std::mem::replace(after, Movement::Hold);
+    let account = effects.book.witness.orders.as_mut();
+    if let Some(account) = account.filter(|_| !input.has_next) {
+        account.goes_on(input.who, input.clock.seconds(), (&after, input.place));
+    }
+    effects.next = Some(after);
+    effects.task = Some(Task::Stand);
 }

@@ -5,6 +5,7 @@ use crate::offence::{By, Condition};
 
 use super::super::parts::*;
 use super::super::screens::guard_on_the_way;
+use super::super::sight::holder_spot;
 use super::Involved;
 
 /// What conditions are read from.
@@ -33,6 +34,9 @@ impl Reads<'_> {
         match condition {
             Condition::Held(place) => held(&|spot| place.takes_in(spot, side)),
             Condition::Empty(place) => !held(&|spot| place.takes_in(spot, side)),
+            Condition::BallAt(place) => self
+                .ball_spot()
+                .is_some_and(|spot| place.takes_in(spot, side)),
             Condition::PostOn(by) => held(&|spot| {
                 let on = match by {
                     By::Ball => spot.side == Some(side),
@@ -46,6 +50,15 @@ impl Reads<'_> {
             Condition::OffBall => who.is_some_and(|who| Some(who) != self.ball.keeper()),
             Condition::TimeOver(left) => self.clock.left() >= left,
             Condition::TimeUnder(left) => self.clock.left() < left,
+        }
+    }
+
+    /// Where the ball is held, or the place of the player to whom it is on its way.
+    fn ball_spot(&self) -> Option<Spot> {
+        let keeper = self.ball.keeper()?;
+        match self.ball.hold() {
+            Some(_) => Some(holder_spot(self.play, self.old, keeper)),
+            None => self.places[keeper],
         }
     }
 

@@ -1,7 +1,5 @@
 //! The offence's rules at work: what happened → who moves → what he does.
 
-use bevy_ecs::prelude::*;
-
 use crate::court::Spot;
 use crate::offence::{Event, Movement, Role, Rule};
 use crate::possession::orders::OrderEnd;
@@ -22,7 +20,7 @@ use events::{answers, once_in_a_spell};
 use roles::with_names;
 
 pub(super) use events::Involved;
-pub(super) use places::{fill_exactly, first_free, leaves, no_two_on_one_place, reserve};
+pub(super) use places::{fill_exactly, first_free, held, no_two_on_one_place, reserve};
 pub(super) use roles::find;
 
 /// A passer follows one backdoor cutter with his eyes for this long, seconds (ours: about a cut).
@@ -71,7 +69,7 @@ struct Line {
 }
 
 /// Answer the happenings of the last tick.
-pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker, &mut Job)>) {
+pub fn players_answer_the_rules(floor: &mut Floor, attackers: &mut [Attacker; 5]) {
     let Floor {
         play,
         clock,
@@ -80,10 +78,8 @@ pub fn players_answer_the_rules(floor: ResMut<Floor>, mut jobs: Query<(&Attacker
         signals,
         book,
         ..
-    } = floor.into_inner();
-    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job.into_inner()))) else {
-        return;
-    };
+    } = floor;
+    let mut jobs = attackers.each_mut().map(|attacker| &mut attacker.job);
     let happenings = std::mem::take(&mut signals.now);
     let mut rules = AtWork {
         play,
@@ -123,7 +119,7 @@ impl AtWork<'_, '_> {
         }
         let play = self.play;
         // Whom a rule names is settled before any rule about this happening has moved anybody.
-        let places: [Option<Spot>; 5] = std::array::from_fn(|i| self.jobs[i].place);
+        let places = held(self.jobs);
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
             let found = answers(&rule.when, happening, self.ball, self.clock, self.signals);
             let Some(involved) = found else {
@@ -186,7 +182,7 @@ impl AtWork<'_, '_> {
         self.signals.last_rule = Some(index);
         // All leave their places before anybody looks for one that is free.
         for line in &orders {
-            if leaves(&line.does) {
+            if line.does.leaves() {
                 self.jobs[line.who].place = None;
             }
         }
@@ -332,7 +328,19 @@ impl AtWork<'_, '_> {
             let now = self.clock.seconds();
             let wait = f64::from(delay) * TICK + after;
             let due = Some(now + wait + takes.unwrap_or(0.0));
-            account.give(who, Open::first(at, now, does, (place, due)), finishes);
+            let for_the_ball = |n: u8| self.ball.keeper() == usize::from(n).checked_sub(1);
+            let on_ball = match does {
+                Movement::ScreenFor {
+                    whom: Role::Player(n),
+                    ..
+                } => for_the_ball(n),
+                _ => false,
+            };
+            let open = Open {
+                on_ball,
+                ..Open::first(at, now, does, (place, due))
+            };
+            account.give(who, open, finishes);
             account.expect(who, steps);
         }
     }

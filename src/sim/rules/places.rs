@@ -5,6 +5,17 @@ use crate::offence::{By, Movement, Place, Role};
 
 use super::super::parts::*;
 
+/// Who holds what: a place to which somebody goes only after a screen is another's for as long as that one is there.
+pub fn held(jobs: &[&mut Job; 5]) -> [Option<Spot>; 5] {
+    std::array::from_fn(|i| {
+        let another = |place: Spot| {
+            (0..5).any(|j| j != i && jobs[j].place == Some(place) && !jobs[j].screens_first())
+        };
+        let later = jobs[i].screens_first();
+        jobs[i].place.filter(|place| !(later && another(*place)))
+    })
+}
+
 /// The place in which a movement will end, for a player with his own side `own`.
 fn destination(
     movement: &Movement,
@@ -46,16 +57,6 @@ fn destination(
     }
 }
 
-/// Does this movement end in another place, so that the old one is open from now on?
-pub fn leaves(movement: &Movement) -> bool {
-    match movement {
-        Movement::UseScreen { to: Some(_), .. } => true,
-        Movement::Cut { unfed, .. } | Movement::UseScreen { unfed, .. } => leaves(unfed),
-        Movement::ScreenFor { after, .. } => leaves(after),
-        _ => movement.is_to_a_place(),
-    }
-}
-
 /// Claim the place in which his next movement ends, at once, so that nobody else fills it.
 pub fn reserve(ball: &Ball, jobs: &mut [&mut Job; 5], who: usize, places: &[Option<Spot>; 5]) {
     let claimed: [Option<Spot>; 5] =
@@ -70,7 +71,8 @@ pub fn reserve(ball: &Ball, jobs: &mut [&mut Job; 5], who: usize, places: &[Opti
 }
 
 /// Two on one place: he who has just been told to go there has it; the other (unless he has the
-/// ball, or it is on its way to him) takes the first place of `keep_filled` that nobody holds.
+/// ball, or it is on its way to him) takes the first place of `keep_filled` that nobody holds. Who is to screen
+/// before he goes there takes it from nobody until his turn comes.
 pub fn no_two_on_one_place(
     play: &Play,
     ball: &Ball,
@@ -80,7 +82,7 @@ pub fn no_two_on_one_place(
     for a in 0..5 {
         for b in a + 1..5 {
             let Some(place) = jobs[a].place else { continue };
-            if jobs[b].place != Some(place) {
+            if jobs[b].place != Some(place) || jobs[a].screens_first() || jobs[b].screens_first() {
                 continue;
             }
             let goes = if Some(a) == keeper

@@ -1,18 +1,18 @@
 //! From what a player is told to a task: who starts now, and who goes home. How each movement starts stands in
 //! `take_up.rs`, the ways of runs and cuts in `sim/ways.rs`.
 
-use bevy_ecs::prelude::*;
-
 use crate::court::{Spot, Vec2};
-use crate::offence::Movement;
+use crate::offence::{Movement, Role};
 use crate::possession::orders::OrderEnd;
 use crate::possession::{Ballwork, What};
 
 use super::manner::home_of;
 use super::parts::*;
 use super::plans;
-use super::rules::{fill_exactly, first_free, leaves, no_two_on_one_place, reserve};
+use super::rules::{fill_exactly, first_free, held, no_two_on_one_place, reserve};
+use super::screens;
 use super::sight::holder_spot;
+use super::ways::{lane_side, run};
 
 mod take_up;
 
@@ -43,7 +43,7 @@ struct Tasks<'f, 'j> {
 
 /// Turn what a player is to do next into a task, once his time has come; and send whoever has no
 /// place to the first that nobody holds.
-pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attacker, &mut Job)>) {
+pub fn players_take_up_their_tasks(floor: &mut Floor, attackers: &mut [Attacker; 5]) {
     let Floor {
         play,
         clock,
@@ -52,10 +52,10 @@ pub fn players_take_up_their_tasks(floor: ResMut<Floor>, mut jobs: Query<(&Attac
         signals,
         book,
         ..
-    } = floor.into_inner();
-    let Some(mut jobs) = by_number(jobs.iter_mut().map(|(n, job)| (n.0, job.into_inner()))) else {
-        return;
-    };
+    } = floor;
+    let mut jobs = attackers.each_mut().map(|attacker| &mut attacker.job);
+    // Whose screen is over claims his place only now.
+    no_two_on_one_place(play, ball, &mut jobs, ball.keeper());
     let mut tasks = Tasks {
         play,
         clock,
@@ -106,9 +106,6 @@ impl Tasks<'_, '_> {
     /// Who has the ball, or is after it, is done with the steps that he was still to do.
     fn forgets_his_steps(&mut self, who: usize) {
         let job = &mut self.jobs[who];
-        if job.steps.is_empty() {
-            return;
-        }
         job.steps.clear();
         let end = match job.task {
             Task::Chase => OrderEnd::LooseBall,
@@ -128,9 +125,9 @@ impl Tasks<'_, '_> {
         let Some(step) = self.jobs[who].steps.pop_front() else {
             return;
         };
-        let places: [Option<Spot>; 5] = std::array::from_fn(|i| self.jobs[i].place);
+        let places = held(self.jobs);
         let tick = self.clock.tick;
-        if leaves(&step) {
+        if step.leaves() {
             self.jobs[who].place = None;
         }
         let job = &mut self.jobs[who];
@@ -191,7 +188,31 @@ impl Tasks<'_, '_> {
             self.jobs[who].next = Some(movement);
             return None;
         }
+        let movement = self.unless_he_steps_out(who, movement)?;
         self.unless_the_way_is_shut(who, movement)
+    }
+
+    /// Three seconds are running: who is to screen in the lane steps out first.
+    fn unless_he_steps_out(&mut self, who: usize, movement: Movement) -> Option<Movement> {
+        let (scene, court) = (&self.old.scene, &self.play.cast.court);
+        let inside = match movement {
+            Movement::ScreenFor {
+                whom: Role::Player(n),
+                ..
+            } => usize::from(n).checked_sub(1).filter(|&i| i < 5),
+            _ => None,
+        };
+        let ball = self.ball.pos;
+        let inside = inside.filter(|&i| court.in_lane(screens::place(self.old, ball, who, i)));
+        if inside.is_none() || self.book.in_lane[who] <= ticks(COUNT_RUNS) {
+            return Some(movement);
+        }
+        let pos = scene.pos[who];
+        if !matches!(self.jobs[who].task, Task::Run { .. }) {
+            self.jobs[who].task = run(pos, &[lane_side(scene, who, pos, court)], 0.95);
+        }
+        self.jobs[who].next = Some(movement);
+        None
     }
 
     /// Who is showing already shows there, for as long from now on; elsewhere he shows afterwards.

@@ -51,13 +51,17 @@ impl Tasks<'_, '_> {
     }
 
     /// A cutter on his way finishes his cut first; the new order says where he comes out. Told to cut, he cuts already.
-    /// And who has handed the ball over stands first.
+    /// And who stands as a set screen stands until it is over.
     fn unless_he_cuts(&mut self, who: usize, movement: Movement) -> Option<Movement> {
         if let Task::Screen {
-            gave: true, after, ..
+            set: Some(_),
+            after,
+            ..
         } = &mut self.jobs[who].task
         {
-            **after = movement;
+            if movement != Movement::Hold {
+                **after = movement;
+            }
             return None;
         }
         let there = match &movement {
@@ -164,11 +168,16 @@ impl Tasks<'_, '_> {
                     set: None,
                     on_ball: self.ball.keeper() == Some(mate),
                     awaited: false,
-                    gave: false,
                     after,
                 }
             }
-            _ => self.jobs[who].next = Some(*after),
+            _ => {
+                let (now, place) = (self.clock.seconds(), self.jobs[who].place);
+                if let Some(account) = &mut self.book.witness.orders {
+                    account.goes_on(who, now, (&after, place));
+                }
+                self.jobs[who].next = Some(*after);
+            }
         }
     }
 

@@ -52,6 +52,7 @@ pub fn spoken(register: &str, word: &str) -> String {
         ("CutLane", "behind") => "behind the defender",
         ("Condition", "held") => "somebody holds",
         ("Condition", "empty") => "nobody holds",
+        ("Condition", "ball_at") => "the ball is at",
         ("Condition", "post_on") => "a player is inside on the side:",
         ("Condition", "overplayed") => "the player is overplayed",
         ("Condition", "sagged_off") => "the player is sagged off",

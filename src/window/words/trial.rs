@@ -1,0 +1,104 @@
+//! What a trial says: what is tried, and what came of it.
+
+use std::fmt::Display;
+
+pub const NOW_WITH_THE_CHANGE: &str = "now, with the change";
+pub fn is_open_and_your(light: &dyn Display) -> String {
+    format!("{light} is open and your rules never take it")
+}
+pub fn take_the(look: &dyn Display) -> String {
+    format!("take the {look}")
+}
+pub fn the_is_shut_most(look: &dyn Display, seat: &dyn Display) -> String {
+    format!("the {look} is shut most by {seat}")
+}
+pub const IT_STALLS_MOST_AFTER: &str = "it stalls most after that rule";
+pub fn switch_off(rule: &dyn Display) -> String {
+    format!("switch off “{rule}”")
+}
+pub const WITH_IT: &str = "with it";
+pub fn tried(name: &dyn Display, name_2: &dyn Display) -> String {
+    format!("{name}, tried: {name_2}")
+}
+pub fn try_word(name: &dyn Display) -> String {
+    format!("try {name}")
+}
+pub fn on_the_desk_undo(name: &dyn Display) -> String {
+    format!("On the desk: {name}. Undo (Ctrl+Z) takes it back.")
+}
+pub fn possession_from_s_on(seed: &dyn Display, time: &dyn Display) -> String {
+    format!("Possession {seed}: from {time:.1} s on the change is seen.")
+}
+pub fn try_it(name: &dyn Display) -> String {
+    format!("Try it: {name}")
+}
+pub const MAKES_A_NEW_VARIATION: &str = "Makes a new variation with this change and plays both from the same seeds. Undo takes it back.";
+pub fn because_because(because: &dyn Display) -> String {
+    format!("Because {because}.")
+}
+pub fn tried_name(name: &dyn Display) -> String {
+    format!("Tried: {name}")
+}
+pub const TAKE_IT_BACK: &str = "Take it back";
+pub const CTRL_Z: &str = "Ctrl+Z";
+pub const IT_IS_NOT_ON: &str = "It is not on the desk now.";
+pub fn seen_in_possession_from(seed: &dyn Display, time: &dyn Display) -> String {
+    format!("Seen in possession {seed} from {time:.1} s on  → show")
+}
+pub fn possessions_are_played_as(differs: &dyn Display) -> String {
+    format!("{differs} possessions are played as before.")
+}
+pub fn playing_both_from_the(played: &dyn Display, all: &dyn Display) -> String {
+    format!("Playing both from the same seeds: {played} of {all} possessions each …")
+}
+pub const GOLD_BETTER_ORANGE_WORSE: &str = "Gold: better. Orange: worse. Grey: may still be luck. In 19 of 20 trials all these intervals hold the truth, however often you look while it is played. What is said once is not taken back by more possessions.";
+pub const BEFORE_AND_AFTER: &str = "before and after";
+pub fn each(played: &dyn Display) -> String {
+    format!("{played} each")
+}
+pub const DIFFERENCE_95_PERCENT: &str = "difference, 95\u{a0}%";
+pub const POINTS: &str = "Points";
+pub const POINTS_2: &str = " points";
+pub const MORE: &str = " more";
+pub const FEWER: &str = " fewer";
+pub const IN_A_HUNDRED_POSSESSIONS: &str = " in a hundred possessions, by what the shots promise";
+pub const NOTHING_OPEN: &str = "Nothing open";
+pub const SECONDS: &str = " seconds";
+pub const WITH_NOTHING_OPEN_OF: &str = " with nothing open, of every hundred";
+pub const LANE_OPEN: &str = "Lane open";
+pub const THE_DRIVING_LANE_IS: &str = "the driving lane is open ";
+pub const S_WORD: &str = " s";
+pub const LONGER: &str = " longer";
+pub const SHORTER: &str = " shorter";
+pub const A_POSSESSION: &str = " a possession";
+pub const TURNOVERS: &str = "Turnovers";
+pub const POSSESSIONS_IN_A_HUNDRED: &str = " possessions in a hundred lost without a shot";
+pub const AN_OPEN_LOOK_PROMISES: &str = "an open look promises ";
+pub const LESS: &str = " less";
+pub const PASSES: &str = " passes";
+pub const A_POSSESSION_IS: &str = "a possession is ";
+pub const BETTER: &str = "Better";
+pub const WORSE: &str = "Worse";
+pub const CHANGED: &str = "Changed";
+pub const PERHAPS_TOO_SMALL_TO: &str = "Perhaps too small to matter";
+pub fn to(
+    before: &dyn Display,
+    known: &dyn Display,
+    unit: &dyn Display,
+    less: &dyn Display,
+    after: &dyn Display,
+    near: &dyn Display,
+    far: &dyn Display,
+) -> String {
+    format!("{before}{known}{unit}{less}{after} ({near} to {far})")
+}
+pub fn too_close_to_call(played: &dyn Display) -> String {
+    format!("Too close to call after {played} possessions of each.")
+}
+pub fn too_close_to_call_played(played: &dyn Display) -> String {
+    format!("Too close to call yet, after {played} possessions of each.")
+}
+pub const YET: &str = " yet";
+pub fn points_too_close_to(yet: &dyn Display, low: &dyn Display, high: &dyn Display) -> String {
+    format!("Points: too close to call{yet}, between {low} and {high} in a hundred possessions.")
+}
