@@ -168,6 +168,13 @@ pub(super) fn looks_for(play: &Play, usual: f64, order: &mut super::dice::Draw) 
     time.clamp(model.hold_shortest, model.hold_longest)
 }
 
+/// For how many ticks a holder outside looks, with the ball in both hands, before a dribble.
+pub(super) fn looks_before_a_dribble(play: &Play, hold: &Hold) -> u32 {
+    let model = &play.cast.model.movement;
+    let mut dice = play.dice.at(Purpose::Drift, hold.by, hold.since);
+    ticks(model.looks_first * libm::exp(model.looks_first_spread * dice.normal()))
+}
+
 /// Where a holder who waits drifts to: a step to one side of the catch, nearer or farther every moment. Always to the same
 /// side: nobody goes to and fro.
 pub(super) fn drifts_to(play: &Play, clock: &Clock, hold: &Hold) -> Vec2 {

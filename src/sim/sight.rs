@@ -125,11 +125,11 @@ pub fn holder_spot(play: &Play, old: &Old, who: usize) -> Spot {
         .unwrap_or(here)
 }
 
-/// The drive that the holder has now. The steps of a holder who waits are no start: the ball has to go to the floor
-/// first, so the drive begins from rest.
+/// The drive that the holder has now. The steps of a holder who looks are no start, in hand or on the dribble: the drive
+/// begins from rest.
 fn drive_from_here(cast: &Cast, old: &Old, hold: &Hold, tick: u32) -> driving::DriveLook {
     let mut scene = old.scene;
-    if hold.work == Ballwork::Holding {
+    if hold.work == Ballwork::Holding || hold.work == Ballwork::Dribbling && hold.angle.is_none() {
         scene.vel[hold.by] = Vec2::ZERO;
     }
     match way_off(old, hold.by, tick).filter(|_| may_come_off(old, hold)) {

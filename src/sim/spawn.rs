@@ -127,7 +127,12 @@ fn first_ball(play: &Play, start: &Start, side: Side) -> Ball {
             caught: start.ball(),
             pivot: None,
             readiness: 1.0,
-            work: Ballwork::Holding,
+            // The ball has been brought up: the dribble is alive.
+            work: if play.scenario.drill.any() {
+                Ballwork::Holding
+            } else {
+                Ballwork::Dribbling
+            },
             drive: None,
             drove_from: None,
             at_mate: None,

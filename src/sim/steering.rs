@@ -269,7 +269,7 @@ const AT_A_WALK: f64 = 0.38;
 
 /// A post who was fed nearer to the ring than this, metres, has his back to it and looks to this point, metres
 /// (common practice).
-const POSTS_UP: f64 = 4.5;
+pub(super) const POSTS_UP: f64 = 4.5;
 const OUTLETS: Vec2 = Vec2::new(0.0, 5.5);
 
 /// The holder's own step: stand, drive, or dribble at a team-mate.
@@ -292,7 +292,7 @@ pub(super) fn with_the_ball(
             }
         }
         (Ballwork::Dribbling, _) => {
-            // To the place that his team-mate leaves, or for a better angle.
+            // To the place that a team-mate leaves, for a better angle, or a few steps about while the holder looks.
             let target = match hold.angle {
                 Some(at) if hold.at_mate.is_none() => at,
                 None if hold.at_mate.is_none() => manner::drifts_to(play, clock, hold),
@@ -301,6 +301,8 @@ pub(super) fn with_the_ball(
             let near = (target - pos).length() < 0.5;
             let pace = if hold.at_mate.is_some() || hold.handed.is_some() {
                 0.8
+            } else if hold.angle.is_none() {
+                play.cast.model.movement.drift_pace
             } else {
                 AT_A_WALK
             };
@@ -312,15 +314,6 @@ pub(super) fn with_the_ball(
             }
         }
         _ => {
-            let waits = hold.work == Ballwork::Holding && hold.pending.is_none();
-            if waits && pos.length() > POSTS_UP && !play.scenario.drill.any() {
-                return Intent {
-                    target: manner::drifts_to(play, clock, hold),
-                    arrive: true,
-                    pace: share * play.cast.model.movement.drift_pace,
-                    face: Some(-pos),
-                };
-            }
             // With his back to the basket he looks for cutters and outlets.
             let posts_up = hold.how == Finish::PostUp
                 && pos.length() < POSTS_UP

@@ -98,7 +98,7 @@ impl BallStep<'_, '_, '_> {
             self.changes_places(hold.by, hands);
         }
         if hold.work == Ballwork::Dribbling {
-            hold.angle = Some(self.mates[hold.by].0.0.pos);
+            (hold.angle, hold.caught) = (None, self.mates[hold.by].0.0.pos);
         }
         let (who, from) = (hold.by as u8 + 1, to as u8 + 1);
         self.book

@@ -5,7 +5,10 @@ use crate::offence::{Movement, Role};
 use crate::possession::{Ballwork, TICK, Turnover, What};
 
 use super::super::parts::*;
+use super::super::ball_handler::COUNTED;
+use super::super::manner;
 use super::super::sight::spot_of;
+use super::super::steering::POSTS_UP;
 use super::{BallStep, HELD_AT, IN_FRONT};
 
 /// Height of a ball that is dribbled, metres.
@@ -34,26 +37,30 @@ impl BallStep<'_, '_, '_> {
         self.ball.state = BallState::Held(hold);
     }
 
-    /// A holder who goes farther than his steps from the catch, or than a step from where he stood, dribbles:
-    /// carried it would be a travel.
+    /// A holder who would walk dribbles, since carried it would be a travel: who has looked for long enough and waits on,
+    /// and who came too fast to stop within the steps of a catch.
     fn puts_it_on_the_floor(&mut self, hold: &mut Hold, pos: Vec2, speed: f64) {
         let model = &self.play.cast.model.movement;
         let free = hold.work == Ballwork::Holding && hold.pending.is_none();
-        if free && speed < model.pivot_speed {
+        if !free || self.play.scenario.drill.any() {
+            return;
+        }
+        if speed < model.pivot_speed {
             hold.pivot.get_or_insert(pos);
         }
         let (from, step) = match hold.pivot {
             Some(pivot) => (pivot, model.pivot_distance),
             None => (hold.caught, model.carried_distance),
         };
-        if free && !self.play.scenario.drill.any() && (pos - from).length() > step {
+        // With a defender close by the ball stays in both hands until the count presses.
+        let due = match hold.guarded_since {
+            Some(tick) => tick + ticks(COUNTED),
+            None => hold.since + manner::looks_before_a_dribble(self.play, hold),
+        };
+        let waits = self.clock.tick >= due && pos.length() > POSTS_UP;
+        if waits || (pos - from).length() > step {
+            hold.caught = pos;
             hold.dribbles();
-            let what = What::Dribbles {
-                who: hold.by as u8 + 1,
-                waits_for: None,
-                to: None,
-            };
-            self.book.write(self.clock, what);
         }
     }
 

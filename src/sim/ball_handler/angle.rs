@@ -12,9 +12,9 @@ use super::Now;
 /// than this, metres (ours).
 const TAKES_IT_OUT: (f64, f64, f64) = (0.6, 5.5, 8.0);
 
-/// A closely guarded holder who waits for a team-mate starts to dribble after this long, seconds (ours; the
+/// A closely guarded holder who waits starts to dribble after this long, seconds (ours; the
 /// rule: five).
-const COUNTED: f64 = 2.5;
+pub const COUNTED: f64 = 2.5;
 /// With no safe pass the holder starts to dribble after this long, seconds, and goes this far, metres (ours).
 const WAITS_FOR_AN_ANGLE: f64 = 1.8;
 const ANGLE: f64 = 2.2;
@@ -65,7 +65,7 @@ pub(super) fn dribble_for_an_angle(now: &Now, hold: &mut Hold, book: &mut Book) 
     };
     let at = play.cast.court.clamp_inside(at, 0.5);
     hold.angle_hand = Some(hand);
-    puts_it_down(now.clock, hold, at, (None, None), book);
+    puts_it_down(now.clock, hold, Some(at), (None, None), book);
 }
 
 /// Beside his place outside he caught it: he takes it out there.
@@ -81,10 +81,11 @@ fn takes_it_out(now: &Now, hold: &mut Hold, (home, beside): (Option<Spot>, bool)
     };
     if let Some(home) = home.filter(|&spot| looked && off(spot) < far)
         && hold.how == Finish::SpotUp
-        && hold.work == Ballwork::Holding
+        && hold.angle.is_none()
         && hold.drove_from.is_none()
     {
-        puts_it_down(now.clock, hold, court.spot(home), (None, Some(home)), book);
+        let at = Some(court.spot(home));
+        puts_it_down(now.clock, hold, at, (None, Some(home)), book);
     }
 }
 
@@ -93,8 +94,7 @@ fn waits_for_him(now: &Now, hold: &mut Hold, mate: usize, book: &mut Book) {
     let clock = now.clock;
     let counted = |t| f64::from(clock.tick - t) * TICK > COUNTED;
     if hold.work == Ballwork::Holding && hold.guarded_since.is_some_and(counted) {
-        let pos = now.old.scene.pos[hold.by];
-        puts_it_down(clock, hold, pos, (Some(mate as u8 + 1), None), book);
+        puts_it_down(clock, hold, None, (Some(mate as u8 + 1), None), book);
     }
 }
 
@@ -140,11 +140,11 @@ fn round_the_rim(pos: Vec2, hand: f64, way: f64) -> Vec2 {
 fn puts_it_down(
     clock: &Clock,
     hold: &mut Hold,
-    at: Vec2,
+    at: Option<Vec2>,
     (waits_for, to): (Option<u8>, Option<Spot>),
     book: &mut Book,
 ) {
-    hold.angle = Some(at);
+    hold.angle = at;
     hold.angle_since = Some(clock.tick);
     hold.dribbles();
     let who = hold.by as u8 + 1;

@@ -22,6 +22,8 @@ mod angle;
 mod chances;
 mod tells;
 
+pub(super) use angle::COUNTED;
+
 /// Longer than this without an open look is a stall, seconds.
 const STALLS: f64 = 0.8;
 

@@ -335,14 +335,31 @@ fn seen_man(
 /// alone when it is driven or in the air.
 fn face_of(view: &View) -> Vec2 {
     let to_ball = unit(view.ball_at - view.body.pos);
-    let to_man = unit(view.man.at - view.body.pos);
     let moves = view.driver.is_some() || matches!(view.ball.state, BallState::Flying { .. });
     match view.stance.gaze {
         _ if moves => to_ball,
         Gaze::Ball => to_ball,
-        Gaze::Man => to_man + to_ball * view.model.open_share,
-        Gaze::Both => to_ball + to_man,
+        Gaze::Man => opens(view, to_ball, view.model.open_share),
+        Gaze::Both => opens(view, to_ball, HALF_WAY),
     }
+}
+
+/// Between the ball and the own player.
+const HALF_WAY: f64 = 0.5;
+
+/// That share of the angle from the ball to the own player, but never with the back to the ball. With the two on opposite sides
+/// the chest stays on the side to which it is turned: nobody spins.
+fn opens(view: &View, to_ball: Vec2, share: f64) -> Vec2 {
+    let to_man = unit(view.man.at - view.body.pos);
+    let angle = libm::atan2(to_ball.perp_dot(to_man), to_ball.dot(to_man));
+    let turned = to_ball.perp_dot(view.body.facing);
+    let side = if angle.abs() > view.model.opposite_angle && turned != 0.0 {
+        turned.signum()
+    } else {
+        angle.signum()
+    };
+    let by = side * (share * angle.abs()).min(view.model.open_most);
+    to_ball * libm::cos(by) + to_ball.perp() * libm::sin(by)
 }
 
 /// In a walk-through nobody gets in a cutter's way.

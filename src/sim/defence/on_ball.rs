@@ -29,8 +29,8 @@ pub(super) fn plan(view: &View, guard: &mut Guard) -> Plan {
     plan
 }
 
-/// Has the holder only the rim before them, and the defender behind?
-fn is_beaten(view: &View) -> bool {
+/// Has the own player only the rim before them, and the defender behind?
+pub(super) fn is_beaten(view: &View) -> bool {
     (view.body.pos - view.man.at).dot(view.man.at) > 0.0
 }
 
@@ -63,7 +63,7 @@ fn gives_ground(model: &Defending, man: Man) -> Vec2 {
 
 /// Where to meet a player on the way to the rim, metres: between the player and the rim, as soon as
 /// the player can be headed off, and never beyond the ring.
-fn head_off(model: &Defending, me: Vec2, man: Man, top: f64) -> Vec2 {
+pub(super) fn head_off(model: &Defending, me: Vec2, man: Man, top: f64) -> Vec2 {
     let far = man.at.length();
     let closing = man.vel.dot(unit(-man.at));
     let until = |t: f64| {

@@ -35,7 +35,6 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         reached,
         from,
         to,
-        off_a_screen,
         ..
     } = task
     else {
@@ -66,7 +65,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     Intent {
         target,
         arrive: via.is_none(),
-        pace: pace(input, via.filter(|_| *off_a_screen), *goal),
+        pace: pace(input, *via, *goal),
         face: (to.is_some() && reached.is_some()).then(|| input.to_ball()),
     }
 }
@@ -132,7 +131,7 @@ fn runs_through(pos: Vec2, goal: Vec2, unfed: &Movement) -> Vec2 {
     goal + off * (through / off.length().max(through))
 }
 
-/// The share of his top speed: round a screener's shoulder (`turns_at`) no faster than he can turn there.
+/// The share of the top speed: round a screener's shoulder or another body (`turns_at`) no faster than one can turn there.
 fn pace(input: &Inputs, turns_at: Option<Vec2>, goal: Vec2) -> f64 {
     let limits = &input.play.cast.players[input.who].limits;
     let pace = manner::pace_of_cut(input.play, input.order.told, input.who);

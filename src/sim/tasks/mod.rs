@@ -284,7 +284,7 @@ impl Tasks<'_, '_> {
         let beside = |at: Vec2| (at - pos).length() < HAS_DRIBBLED_THERE;
         let stays = match hold.work {
             Ballwork::Holding => true,
-            Ballwork::Dribbling => hold.at_mate.is_none() && hold.angle.is_some_and(beside),
+            Ballwork::Dribbling => hold.at_mate.is_none() && hold.angle.is_none_or(beside),
             _ => false,
         };
         let Some(claimed) = self.jobs[hold.by].place.filter(|_| stays) else {
