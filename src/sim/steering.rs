@@ -272,10 +272,35 @@ const AT_A_WALK: f64 = 0.38;
 pub(super) const POSTS_UP: f64 = 4.5;
 const OUTLETS: Vec2 = Vec2::new(0.0, 5.5);
 
+/// The way from `me` to `target` leads round a body at `body`: past its nearer shoulder, at `room` metres; by the `side` (1 or
+/// -1, as the body lies to the left or right of the way) if it is straight ahead.
+pub(super) fn past_the_shoulder(me: Vec2, target: Vec2, body: Vec2, room: f64, side: f64) -> Vec2 {
+    let (to, off) = (target - me, body - me);
+    let along = to / to.length().max(1e-9);
+    let (ahead, aside) = (off.dot(along), along.perp_dot(off));
+    if ahead <= 0.0 || ahead >= to.length() || aside.abs() >= room {
+        return target;
+    }
+    let side = if aside == 0.0 { side } else { -aside.signum() };
+    body + along.perp() * (side * room)
+}
+
+/// Where a driver makes for: by the way of the drive, and past the shoulder of a defender who is at the chest.
+fn drives_to(play: &Play, old: &Old, hold: &Hold, drive: &Drive, pos: Vec2) -> Vec2 {
+    let model = &play.cast.model.movement;
+    let target = drive.via.unwrap_or(drive.finish * 0.6);
+    let own = old.scene.guarded_by(hold.by).map(|d| old.scene.pos[5 + d]);
+    match own.filter(|body| (*body - pos).length() < model.chest_distance) {
+        Some(body) => past_the_shoulder(pos, target, body, model.chest_room, play.hand),
+        None => target,
+    }
+}
+
 /// The holder's own step: stand, drive, or dribble at a team-mate.
 pub(super) fn with_the_ball(
     play: &Play,
     clock: &Clock,
+    old: &Old,
     hold: &Hold,
     pos: Vec2,
     job: &Job,
@@ -283,7 +308,7 @@ pub(super) fn with_the_ball(
     let share = play.cast.players[hold.by].dribble;
     match (hold.work, hold.drive) {
         (Ballwork::Driving, Some(drive)) => {
-            let target = drive.via.unwrap_or(drive.finish * 0.6);
+            let target = drives_to(play, old, hold, &drive, pos);
             Intent {
                 target,
                 arrive: false,

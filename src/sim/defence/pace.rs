@@ -1,6 +1,7 @@
 //! How much a defender hurries: small corrections are walked, a catcher is closed out on under control, and only a drive,
 //! a cutter or a lost place is run for with all that the body has.
 
+use super::super::steering;
 use super::*;
 use crate::body::{Intent, speed_limit};
 use crate::model::Movement;
@@ -111,21 +112,8 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
 
 /// The way to a place beyond the player guarded leads round that player's body: past the nearer shoulder.
 fn round_the_man(view: &View, place: Vec2) -> Vec2 {
-    let room = view.model.round_room;
-    let (to, off) = (place - view.body.pos, view.man.at - view.body.pos);
-    let along = unit(to);
-    let (ahead, aside) = (off.dot(along), along.perp_dot(off));
-    if ahead <= 0.0 || ahead >= to.length() || aside.abs() >= room {
-        return place;
-    }
-    let across = Vec2::new(-along.y, along.x);
-    // The player lies to the left of the way where `aside` is positive.
-    let side = if aside == 0.0 {
-        -view.play.hand
-    } else {
-        -aside.signum()
-    };
-    view.man.at + across * (side * room)
+    let (me, man, play) = (view.body.pos, view.man.at, view.play);
+    steering::past_the_shoulder(me, place, man, view.model.round_room, -play.hand)
 }
 
 /// Squarely in front of a driver, who may not run into a body that is there first.
@@ -162,7 +150,9 @@ fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, f
     wish = not_past_the_rim(view, place, goes, wish);
     let speed = wish.length();
     let along = unit(wish);
-    let runs = speed > model.turn_and_run_share * limits.shuffle * limits.top_speed;
+    // For a step or two nobody turns.
+    let slides = model.turn_and_run_share * limits.shuffle * limits.top_speed;
+    let runs = speed > slides && (gap > model.turns_from || goes.length() > slides);
     let facing = if runs { along } else { unit(face) };
     will.intent = Intent {
         target: body.pos + wish,

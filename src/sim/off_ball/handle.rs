@@ -14,7 +14,7 @@ pub(super) fn step(input: &Inputs, job: &Job, effects: &mut Effects) -> Intent {
             if let Some(hands) = &hold.hands {
                 return hand_off::gives(input.play, input.old, hold, hands);
             }
-            let mut intent = steering::with_the_ball(input.play, input.clock, hold, input.pos, job);
+            let mut intent = steering::with_the_ball(input.play, input.clock, input.old, hold, input.pos, job);
             // Who is about to be screened for stays where he is, so that his man does.
             let stays = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling);
             let free = hold.at_mate.is_none() && hold.handed.is_none();

@@ -3,12 +3,13 @@
 //! Without a rule: a player whose passing lane stays shut takes the defender in toward the rim and
 //! comes back out to the ball (`get_open.rs`), and a player in place shifts their feet (`stand.rs`).
 
-use crate::body::Intent;
+use crate::body::{Intent, speed_limit};
 use crate::court::{Spot, Vec2};
 use crate::offence::Movement;
 
 use super::manner;
 use super::parts::*;
+use super::stance::unit;
 
 mod come_off;
 mod cut;
@@ -146,9 +147,30 @@ pub fn attackers_run(floor: &mut Floor, attackers: &mut [Attacker; 5]) {
         room::stops_short_of_a_mate(&input, job, effects.signals, &mut will.intent);
         room::goes_round_bodies(&input, job, &mut will.intent);
         room::leaves_the_lane_in_time(&input, job, book);
+        faces_the_ball(&input, &mut will.intent);
         if let Some(task) = over {
             job.task = task;
         }
+    }
+}
+
+/// Off the ball the chest stays to the ball as long as that costs no speed: who runs turns the back, who walks does not.
+fn faces_the_ball(input: &Inputs, intent: &mut Intent) {
+    let off = intent.target - input.pos;
+    if intent.face.is_some() || input.ball.man() == input.who || off == Vec2::ZERO {
+        return;
+    }
+    let limits = &input.play.cast.players[input.who].limits;
+    let stops = if intent.arrive {
+        (limits.brake * off.length()).sqrt()
+    } else {
+        f64::INFINITY
+    };
+    let speed = (intent.pace * limits.top_speed).min(stops).max(input.vel.length());
+    let may = speed_limit(limits, unit(input.to_ball()), unit(off));
+    if speed <= may {
+        intent.face = Some(input.to_ball());
+        intent.pace = (intent.pace * limits.top_speed / may).min(1.0);
     }
 }
 
