@@ -195,7 +195,8 @@ fn guards(
         }
         on_the_run::adjust(&view, guard, &mut plan);
     }
-    if let Some(area) = area.filter(|_| guard.about_drive != AboutDrive::Digs) {
+    // Toward a ball that goes to the rim a zone closes in from all sides.
+    if let Some(area) = area.filter(|_| guard.about_drive == AboutDrive::Nothing) {
         zone::stays_in_it(&view, area, &mut plan);
     }
     in_front_of_the_board(&view, &mut plan);
