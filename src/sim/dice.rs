@@ -53,6 +53,8 @@ pub enum Purpose {
     Foul = 20,
     /// His taste for a drive.
     Drives = 21,
+    /// When and how far a player takes the own defender in.
+    GetsOpen = 22,
 }
 
 /// Draws that a tick may take from one stream.

@@ -5,6 +5,7 @@ use crate::body::Intent;
 use crate::court::{Side, Vec2};
 use crate::possession::What;
 
+use super::super::dice::Purpose;
 use super::super::feet::{shorten, sway, takes_him_in};
 use super::super::manner;
 use super::super::parts::*;
@@ -17,6 +18,9 @@ const SHUT_FOR: f64 = 0.4;
 const LATER_BY: f64 = 18.0;
 const WEAK_SIDE_WAITS: f64 = 0.4;
 const WORKS_EVERY: f64 = 2.6;
+/// Shares of that time, and of the usual way in: the least, and what chance adds (ours).
+const WAITS: (f64, f64) = (0.7, 1.3);
+const GOES_IN: (f64, f64) = (0.55, 0.8);
 
 /// The player stands in his place, and begins to get open when the pass to him stays shut.
 pub(super) fn step(input: &Inputs, effects: &mut Effects) -> Intent {
@@ -71,8 +75,14 @@ fn works_to_get_open(input: &Inputs, home: Vec2, signals: &Signals) -> bool {
         && !input.order.holds
         && driver(ball).is_none()
         && signals.shut[who] >= ticks(SHUT_FOR * later(ball, pos))
-        && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(WORKS_EVERY))
+        && signals.worked[who].is_none_or(|t| clock.tick >= t + ticks(waits(input, t)))
         && (home - pos).length() < 1.5
+}
+
+/// For how long who worked to get open at that tick waits before the next time, seconds: never the same twice.
+fn waits(input: &Inputs, tick: u32) -> f64 {
+    let mut dice = input.play.dice.at(Purpose::GetsOpen, input.who, tick);
+    WORKS_EVERY * (WAITS.0 + WAITS.1 * dice.unit())
 }
 
 /// How much longer than the nearest a player waits before he works to get open.
@@ -86,9 +96,11 @@ fn gets_open(input: &Inputs, turn: Vec2, effects: &mut Effects) {
     let clock = input.clock;
     effects.signals.worked[input.who] = Some(clock.tick);
     let who = input.number();
+    let mut dice = input.play.dice.at(Purpose::GetsOpen, input.who, clock.tick);
+    let far = GOES_IN.0 + GOES_IN.1 * dice.unit();
     effects.book.write(clock, What::GetsOpen { who });
     effects.task = Some(Task::GetOpen {
-        turn,
+        turn: input.pos + (turn - input.pos) * far,
         out: false,
         until: clock.tick + ticks(1.4),
     });
