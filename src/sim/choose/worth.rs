@@ -8,7 +8,7 @@ use super::{DRIVE, Decision};
 
 /// Closely guarded, and in the lane: the value falls from the first to nothing at the second, seconds (ours; the
 /// rules: five and three).
-const GUARDED: (f64, f64) = (3.0, 4.6);
+const GUARDED: (f64, f64) = (4.0, 4.8);
 const IN_LANE: (f64, f64) = (1.6, 2.6);
 
 /// What it is worth to go on with the ball in hand, or with the drive, points. A driver who is not held up by a body
