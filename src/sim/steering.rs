@@ -316,7 +316,7 @@ pub(super) fn with_the_ball(
                 face: None,
             }
         }
-        (Ballwork::Dribbling, _) => {
+        (Ballwork::Dribbling, _) if hold.pending.is_none() => {
             // To the place that a team-mate leaves, for a better angle, or a few steps about while the holder looks.
             let target = match hold.angle {
                 Some(at) if hold.at_mate.is_none() => at,
@@ -339,15 +339,17 @@ pub(super) fn with_the_ball(
             }
         }
         _ => {
-            // With his back to the basket he looks for cutters and outlets.
-            let posts_up = hold.how == Finish::PostUp
-                && pos.length() < POSTS_UP
-                && !matches!(hold.pending, Some(Pending::Shot { .. }));
+            // With the back to the basket one looks for cutters and outlets, and to whom one passes.
+            let face = match hold.pending {
+                Some(Pending::Pass { to, .. }) => old.scene.pos[to] - pos,
+                None if hold.how == Finish::PostUp && pos.length() < POSTS_UP => OUTLETS - pos,
+                _ => -pos,
+            };
             Intent {
-                target: pos,
+                target: hold.pivot.filter(|_| hold.pending.is_none()).unwrap_or(pos),
                 arrive: true,
                 pace: 0.4,
-                face: Some(if posts_up { OUTLETS - pos } else { -pos }),
+                face: Some(face),
             }
         }
     }

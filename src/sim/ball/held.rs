@@ -68,11 +68,22 @@ impl BallStep<'_, '_, '_> {
     fn lets_go(&mut self, hold: &Hold) -> bool {
         let tick = self.clock.tick;
         match hold.pending {
-            Some(Pending::Pass { at, .. }) if tick >= at => self.throw(hold),
+            Some(Pending::Pass { at, to, .. }) if tick >= at && self.faces(hold, to) => {
+                self.throw(hold);
+            }
             Some(Pending::Shot { at, finish }) if tick >= at => self.shoot(hold, finish),
             _ => return false,
         }
         true
+    }
+
+    /// Has the holder turned to the team-mate? On a drive the ball leaves the hands as it is.
+    fn faces(&self, hold: &Hold, to: usize) -> bool {
+        let body = &self.mates[hold.by].0.0;
+        let way = self.mates[to].0.0.pos - body.pos;
+        let within = libm::cos(self.play.cast.model.movement.passes_within);
+        let turned = way.dot(body.facing) >= within * way.length();
+        turned || hold.work == Ballwork::Driving || self.play.scenario.drill.any()
     }
 
     /// Who dribbles at a team-mate is done when he is in the place that he took over; and so is who was handed the ball.

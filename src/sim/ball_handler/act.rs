@@ -35,9 +35,7 @@ fn shot(now: &Now, hold: &Hold) -> Pending {
     } = now;
     let finish = match hold.work {
         Ballwork::Driving | Ballwork::PickedUp if hold.how != Finish::Cut => Finish::Drive,
-        _ if f64::from(clock.tick - hold.since) * TICK > 1.0 && hold.how == Finish::SpotUp => {
-            Finish::OffHold
-        }
+        _ if hold.how == Finish::SpotUp && !is_off_the_catch(clock, hold) => Finish::OffHold,
         _ => hold.how,
     };
     let wait = if old.scene.pos[now.me].length() < 2.2 {
@@ -49,6 +47,12 @@ fn shot(now: &Now, hold: &Hold) -> Pending {
         at: clock.tick + ticks(wait),
         finish,
     }
+}
+
+/// Is it still a catch and shot: nothing dribbled, and no more than a second of looking?
+fn is_off_the_catch(clock: &Clock, hold: &Hold) -> bool {
+    let looked = f64::from(clock.tick - hold.since) * TICK;
+    looked <= 1.0 && hold.work == Ballwork::Holding
 }
 
 /// A drive from here, at once.

@@ -349,18 +349,19 @@ fn face_of(view: &View) -> Vec2 {
 const HALF_WAY: f64 = 0.5;
 
 /// That share of the angle from the ball to the own player, but never with the back to the ball. With the two on opposite sides
-/// the chest stays on the side to which it is turned: nobody spins.
+/// the chest is up the floor, the back to the end line.
 fn opens(view: &View, to_ball: Vec2, share: f64) -> Vec2 {
     let to_man = unit(view.man.at - view.body.pos);
     let angle = libm::atan2(to_ball.perp_dot(to_man), to_ball.dot(to_man));
-    let turned = to_ball.perp_dot(view.body.facing);
-    let side = if angle.abs() > view.model.opposite_angle && turned != 0.0 {
-        turned.signum()
+    let by = (share * angle.abs()).min(view.model.open_most);
+    let (ahead, aside) = (to_ball * libm::cos(by), to_ball.perp() * libm::sin(by));
+    let side = if angle.abs() > view.model.opposite_angle {
+        // Up the floor is away from the end line.
+        aside.y
     } else {
-        angle.signum()
+        angle
     };
-    let by = side * (share * angle.abs()).min(view.model.open_most);
-    to_ball * libm::cos(by) + to_ball.perp() * libm::sin(by)
+    ahead + aside * 1f64.copysign(side)
 }
 
 /// In a walk-through nobody gets in a cutter's way.

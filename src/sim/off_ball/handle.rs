@@ -3,6 +3,7 @@
 use crate::body::Intent;
 use crate::possession::Ballwork;
 
+use super::super::feet::sway;
 use super::super::parts::*;
 use super::super::{hand_off, steering};
 use super::{Effects, Inputs};
@@ -15,6 +16,12 @@ pub(super) fn step(input: &Inputs, job: &Job, effects: &mut Effects) -> Intent {
                 return hand_off::gives(input.play, input.old, hold, hands);
             }
             let mut intent = steering::with_the_ball(input.play, input.clock, input.old, hold, input.pos, job);
+            if hold.pivot.is_some() && hold.pending.is_none() && hold.work == Ballwork::Holding {
+                // Small steps of the free foot.
+                let by = input.play.cast.model.footwork.sway_inside;
+                let feet = &mut effects.signals.feet[input.who];
+                intent.target += sway(input.play, input.clock, input.who, by, feet);
+            }
             // Who is about to be screened for stays where he is, so that his man does.
             let stays = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling);
             let free = hold.at_mate.is_none() && hold.handed.is_none();
