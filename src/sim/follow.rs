@@ -99,7 +99,7 @@ pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
 }
 
 /// What a team-mate's orders tell of this end of player `who`'s order: whether the screener was sent elsewhere before he
-/// could come, and the rule that sent the one who has the place.
+/// could come, and the rule that sent the one who has the place, or the holder before a screen.
 fn because_of_a_mate(
     orders: &Orders,
     attackers: &[Attacker; 5],
@@ -114,6 +114,16 @@ fn because_of_a_mate(
             let gone = screen.is_some_and(|r| !r.end.is_done() && !r.end.had_time());
             let end = if gone { OrderEnd::ScreenerGone } else { end };
             (end, None)
+        }
+        // The holder has gone on by an order of his own.
+        (OrderEnd::BallWentOn | OrderEnd::BallWentOnEarly, Movement::ScreenFor { whom, .. }) => {
+            let Role::Player(n) = whom else {
+                return (end, None);
+            };
+            let holder = orders.open.get(usize::from(*n).wrapping_sub(1));
+            let with_it = |order: &&Open| order.does.is_with_the_ball();
+            let order = holder.and_then(|open| open.iter().find(with_it));
+            (end, order.map(|order| order.rule))
         }
         (OrderEnd::PlaceTaken, _) if open.place.is_some() => {
             let has_it = |&i: &usize| i != who && attackers[i].job.place == open.place;

@@ -195,6 +195,7 @@ impl Job {
             | Task::ComeOff { .. }
             | Task::Take { .. }
             | Task::Screen { on_ball: true, .. } => true,
+            Task::Screen { after, .. } if shows(after) => true,
             _ => self.next.as_ref().is_some_and(shows),
         }
     }
@@ -207,7 +208,9 @@ impl Job {
         }
         match &mut self.task {
             Task::Flash { arrived: None, .. } => self.task = Task::Stand,
-            Task::Cut { unfed, .. } if shows(unfed) => **unfed = Movement::Hold,
+            Task::Cut { unfed: next, .. } | Task::Screen { after: next, .. } if shows(next) => {
+                **next = Movement::Hold;
+            }
             _ if self.next.as_ref().is_some_and(shows) => self.next = None,
             _ => return false,
         }
