@@ -54,6 +54,8 @@ pub enum OrderEnd {
     Slipped,
     /// The team-mate for whom the screen was meant was sent elsewhere first.
     UserGone,
+    /// The team-mate who was to set the screen was sent elsewhere, or got the ball, first.
+    ScreenerGone,
     /// Did not get there in the time that there is for it.
     OutOfTime,
     /// The drive, and with it the reason to wait for a drop-off, was over first.
@@ -86,6 +88,7 @@ impl OrderEnd {
                 | OrderEnd::DroveFirst
                 | OrderEnd::KeptIt
                 | OrderEnd::UserGone
+                | OrderEnd::ScreenerGone
                 | OrderEnd::Slipped
         )
     }
@@ -117,6 +120,7 @@ impl OrderEnd {
             OrderEnd::NoScreen => "no screen came",
             OrderEnd::Slipped => "slipped it: the screener's defender had stepped out",
             OrderEnd::UserGone => "the user of the screen was sent elsewhere first",
+            OrderEnd::ScreenerGone => "the screener was sent elsewhere first",
             OrderEnd::OutOfTime => "out of time, did not get there",
             OrderEnd::DriveOver => "the drive was over first",
             OrderEnd::GaveWay => "gave way to a drive",
@@ -143,6 +147,6 @@ pub struct OrderRecord {
     pub ended: f64,
     /// How it ended.
     pub end: OrderEnd,
-    /// The rule that gave another order, if that ended it.
+    /// The rule that gave another order, or sent the player who has the place, if that ended it.
     pub by: Option<usize>,
 }

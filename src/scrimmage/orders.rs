@@ -1,6 +1,8 @@
 //! What became of a rule's orders in many possessions: fired so often, carried out in so many, cut short by what,
 //! and a seed and second at which each can be watched.
 
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -173,13 +175,14 @@ fn ends_of(
 ) -> (u64, Vec<Ended>) {
     let mut ends: Vec<Ended> = Vec::new();
     let mut total = 0;
-    let mut others = vec![0_u64; offence.rules.len()];
+    // By end and rule.
+    let mut others: BTreeMap<(OrderEnd, usize), u64> = BTreeMap::new();
     for (watch, orders) in played {
         let about = |record: &&OrderRecord| (record.rule, record.line, record.step) == of;
         for record in orders.iter().filter(about) {
             total += 1;
             if let Some(by) = record.by {
-                others[by] += 1;
+                *others.entry((record.end, by)).or_default() += 1;
             }
             match ends.iter_mut().find(|ended| ended.end == record.end) {
                 Some(ended) => ended.count += 1,
@@ -195,15 +198,13 @@ fn ends_of(
             }
         }
     }
-    let most = (0..others.len())
-        .filter(|i| others[*i] > 0)
-        .max_by_key(|i| others[*i]);
     for ended in &mut ends {
-        if matches!(ended.end, OrderEnd::AnotherOrder | OrderEnd::SentOn) {
-            ended.by = most.map(|i| offence.rules[i].name.clone());
-        }
+        // Of those that ended as many, the first rule.
+        let rules = others.iter().filter(|((end, _), _)| *end == ended.end);
+        let most = rules.max_by_key(|((_, rule), count)| (**count, Reverse(*rule)));
+        ended.by = most.map(|((_, rule), _)| offence.rules[*rule].name.clone());
     }
-    ends.sort_by_key(|ended| (std::cmp::Reverse(ended.count), ended.end));
+    ends.sort_by_key(|ended| (Reverse(ended.count), ended.end));
     (total, ends)
 }
 

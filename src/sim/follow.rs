@@ -3,13 +3,13 @@
 
 use crate::court::{Side, Vec2};
 use crate::offence::{Movement, Role};
-use crate::possession::orders::OrderEnd;
+use crate::possession::orders::{OrderEnd, OrderRecord};
 use crate::possession::{Kept, What};
 
 use super::components::*;
 use super::due::{self, IN_PLACE};
 use super::job::{Job, Task};
-use super::orders::Open;
+use super::orders::{Open, Orders};
 use super::parts::{Attacker, Floor};
 use super::steering;
 
@@ -87,12 +87,51 @@ pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
             |does: &Movement| due::takes(&floor.play, &floor.ball, &floor.old, job, who, does);
         for mut open in std::mem::take(&mut orders.open[who]) {
             match end(&mut open, &seen, &takes) {
-                Some(end) => orders.end(who, &open, now, end, None),
+                Some(end) => {
+                    let (end, by) = because_of_a_mate(&orders, attackers, (who, &open), end);
+                    orders.end(who, &open, now, end, by);
+                }
                 None => orders.open[who].push(open),
             }
         }
     }
     floor.book.witness.orders = Some(orders);
+}
+
+/// What a team-mate's orders tell of this end of player `who`'s order: whether the screener was sent elsewhere before he
+/// could come, and the rule that sent the one who has the place, or the holder before a screen.
+fn because_of_a_mate(
+    orders: &Orders,
+    attackers: &[Attacker; 5],
+    (who, open): (usize, &Open),
+    end: OrderEnd,
+) -> (OrderEnd, Option<usize>) {
+    let with_it = |record: &OrderRecord| record.rule == open.rule && record.told == open.told;
+    match (end, &open.does) {
+        (OrderEnd::NoScreen, Movement::UseScreen { of, .. }) => {
+            let of_him = |r: &&OrderRecord| with_it(r) && r.who.map(Role::Player) == Some(*of);
+            let screen = orders.ended.iter().find(of_him);
+            let gone = screen.is_some_and(|r| !r.end.is_done() && !r.end.had_time());
+            let end = if gone { OrderEnd::ScreenerGone } else { end };
+            (end, None)
+        }
+        // The holder has gone on by an order of his own.
+        (OrderEnd::BallWentOn | OrderEnd::BallWentOnEarly, Movement::ScreenFor { whom, .. }) => {
+            let Role::Player(n) = whom else {
+                return (end, None);
+            };
+            let holder = orders.open.get(usize::from(*n).wrapping_sub(1));
+            let with_it = |order: &&Open| order.does.is_with_the_ball();
+            let order = holder.and_then(|open| open.iter().find(with_it));
+            (end, order.map(|order| order.rule))
+        }
+        (OrderEnd::PlaceTaken, _) if open.place.is_some() => {
+            let has_it = |&i: &usize| i != who && attackers[i].job.place == open.place;
+            let order = (0..5).find(has_it).and_then(|i| orders.open[i].last());
+            (end, order.map(|order| order.rule))
+        }
+        _ => (end, None),
+    }
 }
 
 /// Does the player stop on the way to his place outside because a team-mate drives there?
@@ -275,7 +314,8 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
             }
             true
         }
-        (Movement::ScreenFor { .. }, Task::Screen { set, .. }) => set.is_some(),
+        // (While he still stands as another screen he has not begun.)
+        (Movement::ScreenFor { .. }, Task::Screen { set, .. }) => open.begun && set.is_some(),
         (Movement::UseScreen { .. }, Task::Cut { off_a_screen, .. }) => *off_a_screen && open.begun,
         (Movement::UseScreen { .. }, Task::ComeOff { .. }) => open.begun,
         (

@@ -167,9 +167,18 @@ impl Job {
         matches!(self.task, Task::Cut { .. })
     }
 
-    /// Is he one for whom a holder waits: about to flash, on his way there or just come, or about to cut off a screen?
-    pub fn awaited(&self, tick: u32) -> bool {
-        let shows = |m: &Movement| matches!(m, Movement::Flash { .. });
+    /// Is he one for whom the holder (0–4) waits: about to flash, on his way there or just come, about to cut off a
+    /// screen, or to set one for the holder?
+    pub fn awaited(&self, tick: u32, holder: Option<usize>) -> bool {
+        let for_the_holder = |role: &Role| match role {
+            Role::Player(n) => holder == usize::from(*n).checked_sub(1),
+            _ => false,
+        };
+        let shows = |m: &Movement| match m {
+            Movement::Flash { .. } => true,
+            Movement::ScreenFor { whom, .. } => holder.is_some() && for_the_holder(whom),
+            _ => false,
+        };
         match &self.task {
             Task::Flash {
                 arrived,
@@ -186,6 +195,7 @@ impl Job {
             | Task::ComeOff { .. }
             | Task::Take { .. }
             | Task::Screen { on_ball: true, .. } => true,
+            Task::Screen { after, .. } if shows(after) => true,
             _ => self.next.as_ref().is_some_and(shows),
         }
     }
@@ -198,7 +208,9 @@ impl Job {
         }
         match &mut self.task {
             Task::Flash { arrived: None, .. } => self.task = Task::Stand,
-            Task::Cut { unfed, .. } if shows(unfed) => **unfed = Movement::Hold,
+            Task::Cut { unfed: next, .. } | Task::Screen { after: next, .. } if shows(next) => {
+                **next = Movement::Hold;
+            }
             _ if self.next.as_ref().is_some_and(shows) => self.next = None,
             _ => return false,
         }

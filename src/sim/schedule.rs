@@ -72,8 +72,8 @@ fn waits_at(play: &Play, job: &Job) -> (Option<Spot>, Option<Vec2>) {
     let found = job.order.found_at;
     let from = match &job.task {
         Task::UseScreen { at, .. } => return (found, Some(*at)),
-        // Next, or after this cut.
-        Task::Cut { unfed, .. } if uses(unfed) => found,
+        // Next, or after this cut or the screen that he stands as.
+        Task::Cut { unfed: next, .. } | Task::Screen { after: next, .. } if uses(next) => found,
         _ if job.next.as_ref().is_some_and(uses) => found,
         _ if job.steps.iter().any(uses) => job.place,
         _ => None,
@@ -118,7 +118,7 @@ fn everybody_sees_the_floor(
             old.homes[who] = Home { told, spot, at };
         }
         old.shown[who] = job.shown(clock.tick);
-        old.awaited[who] = job.awaited(clock.tick);
+        old.awaited[who] = job.awaited(clock.tick, ball.hold().map(|hold| hold.by));
         (old.waits_from[who], old.waits[who]) = waits_at(play, job);
         old.stops[who] = match &job.task {
             Task::Run { way, legs, .. } => Some(way[usize::from(*legs).max(1) - 1]),

@@ -40,7 +40,7 @@ const STRIDES: f64 = 2.2;
 /// (ours).
 const STILL_COMING: f64 = 2.5;
 const STILL_GOING: f64 = 1.2;
-/// So far ahead he reckons where a team-mate runs, seconds; and so far before a running team-mate's place his
+/// So far ahead he reckons where a team-mate or the defender runs, seconds; and so far before a running team-mate's place his
 /// defender is expected, metres (ours).
 const AHEAD: f64 = 0.5;
 const BEFORE_HIM: f64 = 1.3;
@@ -147,7 +147,9 @@ pub fn place(old: &Old, ball: Vec2, who: usize, whom: usize) -> Vec2 {
     if comes.length() > STILL_COMING {
         return before(mate + comes * AHEAD);
     }
-    let guard = old.scene.pos[guard_of(old, whom)];
+    // A defender on the move is met where he will be: who makes for where he is only comes after him.
+    let guard = guard_of(old, whom);
+    let guard = old.scene.pos[guard] + old.scene.vel[guard] * AHEAD;
     let way = unit(old.scene.pos[who] - guard) + unit(ball - guard) * BALL_SIDE_OF_HIM;
     guard + unit(way) * GAP
 }

@@ -137,7 +137,7 @@ pub fn curls(limits: &Limits, pos: Vec2, by: Vec2, to: Vec2) -> f64 {
 }
 
 /// Nearer than this to the spot outside the lane where he is to show, metres, he goes there rather than out (ours).
-const GOES_OUT_BY_IT: f64 = 3.0;
+pub const GOES_OUT_BY_IT: f64 = 3.0;
 /// On which side he steps out is told by what lies so far on his way home, as a share of it (ours).
 const LOOKS_HOME: f64 = 0.4;
 /// Who will be out of the lane in so long as he runs now goes on, seconds (ours).

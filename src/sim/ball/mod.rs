@@ -8,6 +8,7 @@ use crate::possession::{Ending, Turnover, What};
 
 use super::officials::end;
 use super::parts::*;
+use super::sight::holder_spot;
 
 mod catch;
 mod drive;
@@ -68,9 +69,14 @@ pub fn ball_goes_on(floor: &mut Floor, attackers: &mut [Attacker; 5], defenders:
         BallState::Dead => {}
     }
     let ball = &*step.ball;
+    // Whoever holds a place in the middle, a step off it, holds the ball in the middle; a drive takes it along.
+    let stays = ball.hold().filter(|hold| hold.drive.is_none());
+    let in_the_middle =
+        stays.is_some_and(|hold| holder_spot(step.play, step.old, hold.by).name.is_centre());
     let side = match ball.state {
         BallState::Flying { .. } | BallState::Dead => ball.side,
         // A ball in the middle keeps the side from which it came.
+        _ if in_the_middle => ball.side,
         _ if ball.pos.x > 1.2 => Side::Right,
         _ if ball.pos.x < -1.2 => Side::Left,
         _ => ball.side,

@@ -135,10 +135,6 @@ fn comes_off_to_a_place(
         cuts(input, CutLane::Behind, line, unfed, effects);
         return;
     }
-    if let Some(to) = input.place {
-        let who = input.number();
-        effects.book.write(input.clock, What::Fills { who, to });
-    }
     effects.task = Some(Task::ComeOff {
         of,
         by,
@@ -179,6 +175,10 @@ pub(super) fn comes_off(input: &Inputs, task: &mut Task, effects: &mut Effects) 
         let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
         cuts_off_the_screen(input, *of, unfed, effects);
     } else if gone_by {
+        if let Some(to) = input.place {
+            let who = input.number();
+            effects.book.write(input.clock, What::Fills { who, to });
+        }
         effects.task = Some(run(pos, &[*goal], 1.0));
     }
     Intent {

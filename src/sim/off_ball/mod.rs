@@ -136,6 +136,7 @@ pub fn attackers_run(floor: &mut Floor, attackers: &mut [Attacker; 5]) {
         // An order that he has just been given stands.
         if let Some(movement) = effects.next.take().filter(|_| !input.has_next) {
             job.then(movement, clock.tick);
+            job.order.told = clock.tick;
         }
         job.order.user_gone |= effects.user_gone;
         job.place = effects.holds.take().or(job.place);

@@ -96,11 +96,12 @@ pub(super) fn goes_round_bodies(input: &Inputs, job: &Job, intent: &mut Intent) 
     let way = intent.target - pos;
     let cuts = matches!(job.task, Task::Cut { .. });
     let clear = steering::steer_clear(scene, (input.who, to), intent.target, cuts) - pos;
-    // Who changes places, cuts or flashes does not stop beside a body that he goes round.
+    // Who changes places, comes off a screen, cuts or flashes does not stop beside a body that he goes round.
     let goes_on = matches!(
         job.task,
         Task::Run { .. }
             | Task::Screen { .. }
+            | Task::ComeOff { .. }
             | Task::Flash { arrived: None, .. }
             | Task::Cut { reached: None, .. }
     );

@@ -71,7 +71,8 @@ pub fn reserve(ball: &Ball, jobs: &mut [&mut Job; 5], who: usize, places: &[Opti
 }
 
 /// Two on one place: he who has just been told to go there has it; the other (unless he has the
-/// ball, or it is on its way to him) takes the first place of `keep_filled` that nobody holds. Who is to screen
+/// ball, or it is on its way to him) takes the place inside where he is to show, or the first of `keep_filled`, that nobody
+/// holds. Who is to screen
 /// before he goes there takes it from nobody until his turn comes.
 pub fn no_two_on_one_place(
     play: &Play,
@@ -85,21 +86,49 @@ pub fn no_two_on_one_place(
             if jobs[b].place != Some(place) || jobs[a].screens_first() || jobs[b].screens_first() {
                 continue;
             }
-            let goes = if Some(a) == keeper
-                || (jobs[a].next.is_some() && Some(b) != keeper && jobs[b].next.is_none())
-            {
+            // (Who is told to show or to hold claims nothing: the place is the old one.)
+            let told = |i: usize| jobs[i].next.as_ref().is_some_and(Movement::leaves);
+            let goes = if Some(a) == keeper || (told(a) && Some(b) != keeper && !told(b)) {
                 b
             } else {
                 a
             };
-            match first_free(play, ball, jobs, goes) {
+            let own = jobs[goes].own;
+            let shows = still_to_come(jobs[goes]).and_then(|m| shows(m, ball.side, own));
+            let free = |spot: &Spot| !jobs.iter().any(|job| job.place == Some(*spot));
+            match shows
+                .filter(free)
+                .or_else(|| first_free(play, ball, jobs, goes))
+            {
                 Some(spot) => {
                     jobs[goes].place = Some(spot);
-                    ends_elsewhere(jobs[goes], fill_exactly(spot, ball.side));
+                    if shows.is_none() {
+                        ends_elsewhere(jobs[goes], fill_exactly(spot, ball.side));
+                    }
                 }
                 None => jobs[goes].place = None,
             }
         }
+    }
+}
+
+/// Where he is to show inside, if his movement ends with that: he goes home from there.
+fn shows(movement: &Movement, ball: Side, own: Option<Side>) -> Option<Spot> {
+    match movement {
+        Movement::Flash { to, .. } | Movement::Seal { at: to, .. } => to.spot(ball, own),
+        Movement::Cut { unfed: next, .. }
+        | Movement::UseScreen { unfed: next, .. }
+        | Movement::ScreenFor { after: next, .. } => shows(next, ball, own),
+        _ => None,
+    }
+}
+
+/// What a player is about, at its end: the movement that is still to come.
+fn still_to_come(job: &Job) -> Option<&Movement> {
+    match (&job.next, &job.task) {
+        (Some(next), _) => Some(next),
+        (None, Task::Screen { after, .. }) => Some(after),
+        _ => None,
     }
 }
 

@@ -12,7 +12,8 @@ use super::plans;
 use super::rules::{fill_exactly, first_free, held, no_two_on_one_place, reserve};
 use super::screens;
 use super::sight::holder_spot;
-use super::ways::{lane_side, run};
+use super::steering::GOES_OUT_BY_IT;
+use super::ways::{feet, lane_side, run};
 
 mod take_up;
 
@@ -192,22 +193,28 @@ impl Tasks<'_, '_> {
         self.unless_the_way_is_shut(who, movement)
     }
 
-    /// Three seconds are running: who is to screen in the lane steps out first.
+    /// Three seconds are running: who is to screen or to show in the lane steps out first.
     fn unless_he_steps_out(&mut self, who: usize, movement: Movement) -> Option<Movement> {
         let (scene, court) = (&self.old.scene, &self.play.cast.court);
-        let inside = match movement {
+        let pos = scene.pos[who];
+        let through_it = match movement {
             Movement::ScreenFor {
                 whom: Role::Player(n),
                 ..
-            } => usize::from(n).checked_sub(1).filter(|&i| i < 5),
-            _ => None,
+            } => usize::from(n)
+                .checked_sub(1)
+                .filter(|&i| i < 5)
+                .is_some_and(|i| court.in_lane(screens::place(self.old, self.ball.pos, who, i))),
+            // (A spot beside the lane and near is a way out of it.)
+            Movement::Flash { to, .. } | Movement::Seal { at: to, .. } => to
+                .spot(self.ball.side, self.jobs[who].own)
+                .is_some_and(|spot| (feet(court, spot) - pos).length() >= GOES_OUT_BY_IT),
+            _ => false,
         };
-        let ball = self.ball.pos;
-        let inside = inside.filter(|&i| court.in_lane(screens::place(self.old, ball, who, i)));
-        if inside.is_none() || self.book.in_lane[who] <= ticks(COUNT_RUNS) {
+        let been_there = self.book.in_lane[who].max(self.book.came_in[who]);
+        if !through_it || been_there <= ticks(COUNT_RUNS) {
             return Some(movement);
         }
-        let pos = scene.pos[who];
         if !matches!(self.jobs[who].task, Task::Run { .. }) {
             self.jobs[who].task = run(pos, &[lane_side(scene, who, pos, court)], 0.95);
         }
