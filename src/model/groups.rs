@@ -110,7 +110,7 @@ model! {
     }
     /// Small steps of players without the ball.
     footwork: Footwork {
-        meet_pass_distance, meet_pass_nearest, sway_outside, sway_inside, sway_time, sway_limit, v_cut_depth, v_cut_width, v_cut_defender_distance, v_cut_mate_distance,
+        meet_pass_distance, meet_pass_nearest, sway_outside, sway_inside, sway_defender, sway_time, sway_limit, v_cut_depth, v_cut_width, v_cut_defender_distance, v_cut_mate_distance,
     }
     /// How players move on their own, past each other and in contact.
     movement: Movement {

@@ -13,6 +13,7 @@ use crate::possession::{Ballwork, TICK};
 
 use super::eyes::Outside;
 use super::hands::{goes_for_a_loose_ball, goes_for_it};
+use super::dice::Purpose;
 use super::parts::*;
 use super::stance::{relation_of, stance_of, station, unit};
 
@@ -199,6 +200,9 @@ fn guards(
     if let Some(area) = area.filter(|_| guard.about_drive == AboutDrive::Nothing) {
         zone::stays_in_it(&view, area, &mut plan);
     }
+    if plan.hurry == pace::Hurry::AtEase && guard.relation != Relation::OnBall && !passive {
+        plan.place += small_steps(&view, d);
+    }
     in_front_of_the_board(&view, &mut plan);
     if guard.duty != plan.duty {
         guard.duty = plan.duty;
@@ -362,6 +366,19 @@ fn opens(view: &View, to_ball: Vec2, share: f64) -> Vec2 {
         angle
     };
     ahead + aside * 1f64.copysign(side)
+}
+
+/// The small steps of a defender at ease, metres: nobody stands still for long.
+fn small_steps(view: &View, d: usize) -> Vec2 {
+    let (play, model) = (view.play, &view.play.cast.model.footwork);
+    let lasts = ticks(model.sway_time).max(1);
+    // Not all in step.
+    let begins = play.dice.at(Purpose::Place, d, 0).unit() * f64::from(lasts);
+    let spell = (view.tick + begins as u32) / lasts;
+    let mut dice = play.dice.at(Purpose::Place, d, 1 + spell);
+    let most = model.sway_limit;
+    let mut step = || dice.normal().clamp(-most, most) * model.sway_defender;
+    Vec2::new(play.hand * step(), step())
 }
 
 /// In a walk-through nobody gets in a cutter's way.

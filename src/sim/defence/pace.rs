@@ -154,15 +154,27 @@ fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, f
     let slides = model.turn_and_run_share * limits.shuffle * limits.top_speed;
     let runs = speed > slides && (gap > model.turns_from || goes.length() > slides);
     let facing = if runs { along } else { unit(face) };
+    let facing = turns_by_the_ball(view, facing);
     will.intent = Intent {
         target: body.pos + wish,
         arrive: false,
         pace: (speed / speed_limit(limits, facing, along)).min(1.0),
-        face: if runs { None } else { Some(face) },
+        face: Some(facing),
     };
     will.mobile = 1.0;
     let change = (wish - body.vel).length() / model.full_effort_change;
     will.effort = (model.least_effort + (1.0 - model.least_effort) * change).min(1.0);
+}
+
+/// Where to turn to on the way to `facing` (unit): whose shorter way round would lead through the back to the ball turns by
+/// the ball.
+fn turns_by_the_ball(view: &View, facing: Vec2) -> Vec2 {
+    let (now, ball) = (view.body.facing, unit(view.ball_at - view.body.pos));
+    let (from, to) = (now.perp_dot(ball), ball.perp_dot(facing));
+    let short = now.perp_dot(facing);
+    // The ball lies between the two the long way round.
+    let by_the_back = from * short < 0.0 && to * short < 0.0;
+    if by_the_back { ball } else { facing }
 }
 
 /// A player who runs in will stop at the rim: nobody runs by there, or to the board, faster than can be braked away.

@@ -155,6 +155,9 @@ pub fn attackers_run(floor: &mut Floor, attackers: &mut [Attacker; 5]) {
     }
 }
 
+/// Share of what the feet can do sideways or backward that comes without haste (ours).
+const EASILY: f64 = 0.6;
+
 /// Off the ball the chest stays to the ball as long as that costs no speed: who runs turns the back, who walks does not.
 fn faces_the_ball(input: &Inputs, intent: &mut Intent) {
     let off = intent.target - input.pos;
@@ -169,7 +172,7 @@ fn faces_the_ball(input: &Inputs, intent: &mut Intent) {
     };
     let speed = (intent.pace * limits.top_speed).min(stops).max(input.vel.length());
     let may = speed_limit(limits, unit(input.to_ball()), unit(off));
-    if speed <= may {
+    if speed <= EASILY * may {
         intent.face = Some(input.to_ball());
         intent.pace = (intent.pace * limits.top_speed / may).min(1.0);
     }
