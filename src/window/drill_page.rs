@@ -5,7 +5,7 @@ use bevy_egui::egui::{Button, Grid, ProgressBar, RichText, TextEdit, Ui};
 use super::choice::{choice, named};
 use super::desk::Desk;
 use super::drill::{self, ROUND, Speed, Stage, Task};
-use super::drill_judge::{Answer, Opens, WHY_STEP, Way};
+use super::drill_judge::{Answer, Opens, WHY_STEP, fault};
 use super::drill_place;
 use super::drill_read::{self, Read};
 use super::drill_where::{self, Gone};
@@ -238,19 +238,29 @@ fn shows(
     }
 }
 
-/// How far off, which way, and what that left open.
+/// How far off, which way, and what that opens.
 fn judged(ui: &mut Ui, desk: &Desk, answer: &Answer) {
-    let number = answer.defender + 1;
-    let off = desk.length(answer.off);
-    let text = match answer.fault {
-        None => words::x_right_there_off(&number, &off),
-        Some(fault) => words::x_off(&number, &off, &fault.fault()),
-    };
+    let text = verdict(answer, &desk.length(answer.off));
     ui.label(RichText::new(text).strong());
-    if !answer.left_open.is_empty() {
-        let left: Vec<String> = answer.left_open.iter().map(words).collect();
-        let text = words::that_left_open(&left.join(", "));
-        ui.label(RichText::new(text).color(WARN));
+    if answer.left_open.is_empty() {
+        if answer.fault.is_some() {
+            ui.label(words::THAT_OPENS_HARDLY_ANYTHING);
+        }
+        return;
+    }
+    ui.label(RichText::new(words::THAT_OPENS).color(WARN));
+    for opens in &answer.left_open {
+        ui.label(RichText::new(gains(opens)).color(WARN));
+    }
+}
+
+/// How far off and which way; right is only what opens nothing.
+pub fn verdict(answer: &Answer, off: &str) -> String {
+    let number = answer.defender + 1;
+    match answer.fault {
+        None if answer.left_open.is_empty() => words::x_right_there_off(&number, &off),
+        None => words::x_near_enough(&number, &off),
+        Some(way) => words::x_off(&number, &off, &fault(way)),
     }
 }
 
@@ -295,7 +305,7 @@ fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
             [_] => String::new(),
             _ => words::x_word(&(answer.defender + 1)),
         };
-        let text = format!("{of}{}", way(opens.way));
+        let text = format!("{of}{}", opens.way.words());
         let on = desk.drill.shown == Some(k + 1);
         if choice(ui, on, &text).clicked() {
             drill::show_places(desk, Some(k + 1));
@@ -308,15 +318,11 @@ fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
     }
 }
 
-fn way(way: Option<Way>) -> String {
-    way.map_or(words::A_STEP_OFF.into(), Way::step)
-}
-
-/// What a step off opens, with what it is worth.
+/// What a place off the right one opens, with what it is worth.
 fn gains(opens: &Opens) -> String {
     let times = |share: f64| format!("{:.0}", 100.0 * share);
     let look = &opens.look;
-    let (open, worth) = opens.before;
+    let (open, worth) = (opens.openness().0, opens.worth().0);
     let name = words(look);
     let worth = words::worth_points_not(&look.value, &worth);
     let arrives = match look.kind {
