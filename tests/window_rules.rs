@@ -9,6 +9,8 @@ use std::path::Path;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use lanelight::offence::{By, Event, Movement, Place, Role};
+use lanelight::scenario::read_offence;
+use lanelight::scenario::shipped::{self, Kind};
 use lanelight::window::desk::Desk;
 use lanelight::window::egui::accesskit::Role as Widget;
 use lanelight::window::egui::{Event as Input, Key, Modifiers, vec2};
@@ -211,6 +213,42 @@ fn a_rule_is_renamed_moved_taken_out_and_undo_says_each() {
         "{}",
         said(&window)
     );
+}
+
+/// What a rule does is seen by switching it off; and another shipped offence is chosen by its name.
+#[test]
+fn a_rule_switched_off_shows_what_it_did_and_a_shipped_offence_is_chosen_by_its_name() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(folder.path());
+    let rule = window.state().edit().offence.rules[0].name.clone();
+    press(&mut window, &rule);
+    let said = format!("Last change: “{rule}” was switched off");
+    assert!(window.query_all_by_label_contains(&said).next().is_some());
+    for _ in 0..4000 {
+        window.run_steps(1);
+        if window
+            .state()
+            .effects
+            .trial()
+            .is_some_and(|t| t.played() > 0)
+        {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(15));
+    }
+    window.run_steps(2);
+    assert!(window.query_all_by_label_contains(" each").next().is_some());
+    let trial = window.state().effects.trial().expect("a trial");
+    assert!(trial.of("promised_points").is_some());
+    let now = window.state().edit().offence.name.clone();
+    let high_low = shipped::find(Kind::Offence, "high_low").expect("shipped");
+    let other = read_offence(high_low.text, "high_low")
+        .expect("sound")
+        .value;
+    assert_ne!(now, other.name);
+    choose(&mut window, &now, &other.name);
+    assert_eq!(window.state().recording.scenario.offence.name, other.name);
+    assert_eq!(window.state().edit().offence.rules, other.rules);
 }
 
 #[test]

@@ -120,7 +120,7 @@ fn what_there_is<'a>(
 /// A spell in which it stalls is written down when it ends, if it was long.
 fn count_the_stall(now: &Now, hold: &Hold, book: &mut Book) {
     let clock = now.clock;
-    match (it_stalls(now.looks, hold.work), book.stalled) {
+    match (it_stalls(&now.looks, hold.work), book.stalled) {
         (true, None) => book.stalled = Some(clock.tick),
         (false, Some(since)) => {
             let seconds = f64::from(clock.tick - since) * TICK;
