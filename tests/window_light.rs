@@ -289,7 +289,7 @@ fn the_why_page_counts_the_stalls_that_the_strip_shows() {
     let scenario = Scenario::demo();
     let plan = Why {
         first_seed: 1,
-        possessions: 20,
+        possessions: 60,
         threads: 1,
     };
     let stop = std::sync::atomic::AtomicBool::new(false);

@@ -59,9 +59,7 @@ pub enum NoWindow {
     #[error(transparent)]
     NoGraphics(#[from] NoGraphics),
     /// What draws its pictures broke off.
-    #[error(
-        "the window ended: its pictures can no longer be drawn, as the graphics driver broke off; start it again"
-    )]
+    #[error("no picture can be drawn any more, the graphics driver broke off: start it again")]
     Broke,
     /// The window ended by itself, with this exit code.
     #[error("the window ended with an error ({0})")]
@@ -490,6 +488,10 @@ mod tests {
         });
         let ended = ended(&exit.expect("it ends"), &why).expect_err("not by the user");
         assert!(matches!(ended, NoWindow::Broke), "{ended}");
-        assert!(ended.to_string().contains("can no longer be drawn"));
+        assert!(
+            ended
+                .to_string()
+                .contains("no picture can be drawn any more")
+        );
     }
 }
