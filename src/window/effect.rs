@@ -147,27 +147,27 @@ pub fn below(ui: &mut Ui, desk: &Desk) {
 /// Rows of the first thing that is known of a change which there is room for before it is known.
 const ROWS: usize = 2;
 
-/// The last change and the first thing that is known of it: where a rule is being written in a low window. Each has so
-/// many rows, whatever is known, so that no answer moves what is being written.
+/// The last change and the first thing that is known of it: where a rule is being written in a low window. There is room
+/// for so many rows of it, whatever is known, so that no answer moves what is being written.
 pub fn brief(ui: &mut Ui, desk: &Desk) {
     let Some((said, trial)) = &desk.effects.last else {
         return;
     };
+    let last = RichText::new(words::last_change(said)).color(BALL).small();
+    ui.label(last);
     let known = answer(trial).into_iter().next();
     let known = known.map_or(words::PLAYING_BOTH.to_string(), |(text, _)| text);
     let font = TextStyle::Small.resolve(ui.style());
+    let mut job = LayoutJob::simple(known.clone(), font, TEXT, ui.available_width());
+    job.wrap.max_rows = ROWS;
     // A row is laid out a little higher than its letters.
     let high = ROWS as f32 * ui.text_style_height(&TextStyle::Small) + 2.0;
-    for (text, colour) in [(words::last_change(said), BALL), (known, TEXT)] {
-        let mut job = LayoutJob::simple(text.clone(), font.clone(), colour, ui.available_width());
-        job.wrap.max_rows = ROWS;
-        let room = vec2(ui.available_width(), high);
-        let shown = ui.allocate_ui(room, |ui| {
-            ui.set_min_size(room);
-            ui.label(job)
-        });
-        shown.inner.on_hover_text(text);
-    }
+    let room = vec2(ui.available_width(), high);
+    let shown = ui.allocate_ui(room, |ui| {
+        ui.set_min_size(room);
+        ui.label(job)
+    });
+    shown.inner.on_hover_text(known);
 }
 
 /// Shows what the last change has brought. Returns how high what stays in sight is, points of the screen: the change, its
