@@ -209,6 +209,8 @@ fn shows(
     score: f64,
 ) {
     heading(ui, &words::of_100(&score));
+    // What leads on stays in sight, however much is told.
+    let on = leads_on(ui, desk);
     if let Some(read) = read {
         was(ui, read);
     }
@@ -226,6 +228,13 @@ fn shows(
         let text = words::the_score_is_for(&desk.length(drill::NOTHING));
         ui.label(RichText::new(text).color(QUIET).small());
     }
+    if on {
+        drill::next(desk);
+    }
+}
+
+/// The button that leads to the next moment, or to the end of the round. True if it was pressed.
+fn leads_on(ui: &mut Ui, desk: &Desk) -> bool {
     let last = desk.drill.scores.len() >= ROUND;
     let next = ui.button(if last {
         words::END_THE_ROUND
@@ -233,9 +242,7 @@ fn shows(
         words::NEXT_MOMENT
     });
     desk.mark("next", &next);
-    if next.on_hover_text(words::ENTER).clicked() {
-        drill::next(desk);
-    }
+    next.on_hover_text(words::ENTER).clicked()
 }
 
 /// How far off, which way, and what that opens.
