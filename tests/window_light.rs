@@ -13,11 +13,13 @@ use lanelight::possession::light::{DIM, brightest};
 use lanelight::possession::{LookNow, TICK};
 use lanelight::scenario::shipped::{self, Kind};
 use lanelight::scenario::{Scenario, read_defence};
-use lanelight::scrimmage::row::Row;
+use lanelight::scrimmage::row::{Row, seconds};
+use lanelight::sim::THERE;
 use lanelight::why::Why;
 use lanelight::window::desk::Desk;
-use lanelight::window::moment;
+use lanelight::window::moment::{self, shut_by, state};
 use lanelight::window::now::{Now, now};
+use lanelight::window::recording::Spell;
 use window::desk;
 
 /// Light below this nobody sees as light.
@@ -36,6 +38,8 @@ fn possessions() -> u64 {
 struct Seen {
     nothing: usize,
     stalls: usize,
+    drives: usize,
+    reached: usize,
     open: usize,
     passes: usize,
     flies: usize,
@@ -79,6 +83,7 @@ fn at_no_instant_do_caption_strip_light_and_figures_contradict_each_other() {
         seen.nothing > 50 && seen.stalls > 20 && seen.open > 200,
         "{seen:?}"
     );
+    assert!(seen.drives > 20 && seen.reached > 20, "{seen:?}");
     assert!(
         seen.flies > 100 && seen.passes > 100 && seen.cuts > 5,
         "{seen:?}"
@@ -97,12 +102,16 @@ fn figures(desk: &Desk) {
     let dark = recording.glow.iter().filter(|g| **g == 0.0).count();
     // A stall is a longer spell with nothing open; the strip is dark in short ones, too.
     assert!(stalled as usize <= dark, "seed {}", desk.seed);
-    assert_eq!(
-        row.stalls.len(),
-        recording.stalls.len(),
-        "seed {}",
-        desk.seed
-    );
+    let counted: Vec<f64> = row.stalls.iter().map(|s| seconds(u32::from(*s))).collect();
+    let shown: Vec<f64> = recording.stalls.iter().map(Spell::seconds).collect();
+    assert_eq!(counted.len(), shown.len(), "seed {}", desk.seed);
+    for (counted, shown) in counted.iter().zip(&shown) {
+        assert!(
+            (counted - shown).abs() < 1e-9,
+            "seed {}: {counted} s, shown as {shown} s",
+            desk.seed
+        );
+    }
 }
 
 fn said_and_drawn(desk: &mut Desk, seen: &mut Seen) {
@@ -138,18 +147,50 @@ fn said_and_drawn(desk: &mut Desk, seen: &mut Seen) {
             assert_eq!(beam, drive, "{at}: {words}");
             assert!(words.contains(&holder.to_string()));
         }
-        Now::Nothing { stalls, cuts, .. } => {
+        Now::Nothing {
+            drives,
+            stalls,
+            reached,
+            cuts,
+            ..
+        } => {
             seen.nothing += 1;
             assert!(ring && glow == Some(0.0) && !beam, "{at}: {words}");
             assert!(strip.contains("nothing is open"), "{at}: {strip}");
-            let time = desk
-                .moment()
-                .map(|m| desk.recording.possession.moments[m].time);
-            let spells = desk.recording.stalls.iter();
-            let marked = time.is_some_and(|t| spells.clone().any(|s| s.from <= t && t <= s.to));
-            assert_eq!(stalls.is_some(), marked, "{at}: {words}");
+            let moment = desk.moment();
+            let spell = moment.and_then(|m| desk.recording.stall_at(m));
+            let marked = spell.is_some();
+            // For how long is said in the same seconds above the strip, on it and in the figures.
+            assert_eq!(stalls, spell.map(Spell::seconds), "{at}: {words}");
+            let said = spell.map(|s| format!("{:.1} s", s.seconds()));
             assert_eq!(words.contains("it stalls"), marked);
+            assert_eq!(strip.contains("stall of"), marked, "{at}: {strip}");
+            if let Some(said) = said {
+                assert!(words.contains(&format!("({said} in all)")), "{at}: {words}");
+                assert!(strip.contains(&format!("stall of {said}")), "{at}: {strip}");
+            }
             seen.stalls += usize::from(marked);
+            // A drive is no stall, and a pass that gets there and is not open is said to be no shot wherever it is said.
+            seen.drives += usize::from(drives);
+            assert!(!(drives && marked), "{at}: {words}");
+            assert_eq!(words.contains("drives and nothing is open"), drives, "{at}");
+            let looks = desk.looks().to_vec();
+            for look in looks.iter().filter(|l| l.to.is_some()) {
+                let label = state(look);
+                let to = look.to.expect("a pass");
+                let gets_there = look.openness > THERE;
+                assert_eq!(reached.contains(&to), gets_there, "{at}: {words}");
+                assert_eq!(label.contains("no open shot"), gets_there, "{at}: {label}");
+                assert!(!label.starts_with("open"), "{at}: {label}");
+                if gets_there {
+                    seen.reached += 1;
+                    assert!(words.contains("without an open shot"), "{at}: {words}");
+                    assert!(
+                        shut_by(look).is_none(),
+                        "{at}: a thread shuts what gets there"
+                    );
+                }
+            }
             // A cut that could be made is no pass that is there.
             assert!(!words.contains("is there"));
             seen.cuts += cuts.len();
@@ -248,7 +289,7 @@ fn the_why_page_counts_the_stalls_that_the_strip_shows() {
     let scenario = Scenario::demo();
     let plan = Why {
         first_seed: 1,
-        possessions: 20,
+        possessions: 60,
         threads: 1,
     };
     let stop = std::sync::atomic::AtomicBool::new(false);

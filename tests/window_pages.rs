@@ -9,12 +9,15 @@ use std::path::Path;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use lanelight::court::Vec2;
+use lanelight::draw::Item;
 use lanelight::squad::units::Sprint;
 use lanelight::window::desk::Desk;
 use lanelight::window::drill::{ROUND, Stage, Task};
 use lanelight::window::drill_read::{Read, Reading};
 use lanelight::window::egui::accesskit::Role;
 use lanelight::window::egui::{Event, Key, Modifiers, vec2};
+use lanelight::window::moment;
+use lanelight::window::now::said;
 use lanelight::window::settings::Page;
 use lanelight::window::store;
 use lanelight::window::variation::Side;
@@ -232,6 +235,15 @@ fn the_cut_that_is_on_and_who_is_open_are_read_with_the_light_off_and_judged() {
             !window.state().layers().light,
             "the light tells who is open"
         );
+        // Nor does the caption, nor a label or an arrow on the floor.
+        assert_eq!(said(window.state_mut()), None);
+        let tells = |i: &Item| {
+            matches!(
+                i,
+                Item::Label { .. } | Item::Thread { .. } | Item::Arrow { .. }
+            )
+        };
+        assert!(!moment::scene(window.state_mut()).items.iter().any(tells));
         let moment = window.state().moment().expect("a decision");
         let read = Read::of(&window.state().recording, moment, Reading::default());
         let truth = read.expect("a moment");
@@ -382,6 +394,22 @@ fn a_number_that_cannot_be_is_refused_in_words_and_nothing_is_lost() {
     let said = window.query_by_label_contains("2.8 to 8 seconds, not 2.1");
     assert!(said.is_some(), "nothing was said");
     assert_eq!(window.state().edit(), &before);
+    // What is no number says so beside the field; a comma is as good as a point.
+    for (text, taken) in [("abc", false), ("3,4", true)] {
+        let field = window.get_by_role_and_label(Role::SpinButton, "sprint, 75 ft");
+        field.click();
+        window.run_steps(3);
+        key(&mut window, Modifiers::COMMAND, Key::A);
+        window.event(Event::Text(text.into()));
+        window.run_steps(3);
+        key(&mut window, Modifiers::NONE, Key::Enter);
+        let said = window.query_all_by_label_contains(text).next().is_some();
+        assert_eq!(
+            (said, window.state().edit() != &before),
+            (!taken, taken),
+            "{text}"
+        );
+    }
 }
 
 #[test]
@@ -475,7 +503,12 @@ fn neither_a_crash_nor_a_close_loses_a_change() {
     drop(first);
     let mut second = desk(folder.path());
     assert_eq!(second.edit(), &edit);
-    assert!(second.said.is_some());
+    let said = |desk: &Desk| desk.said.as_ref().map_or(String::new(), |s| s.text.clone());
+    assert!(
+        said(&second).contains("did not close properly"),
+        "{}",
+        said(&second)
+    );
     second.undo();
     assert_eq!(second.edit(), &store::demo());
     second.close();
@@ -486,7 +519,14 @@ fn neither_a_crash_nor_a_close_loses_a_change() {
     third.change(edit.clone(), "hold");
     third.close();
     drop(third);
-    assert_eq!(desk(folder.path()).edit(), &edit);
+    // An ordinary close is called no crash.
+    let fourth = desk(folder.path());
+    assert_eq!(fourth.edit(), &edit);
+    assert!(
+        said(&fourth).starts_with("You had not saved"),
+        "{}",
+        said(&fourth)
+    );
 }
 
 #[test]
@@ -643,6 +683,17 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
     window.run_steps(2);
     press(&mut window, "Try it: Skip pass");
     assert_ne!(window.state().edit().offence, before.offence);
+    // Its answer comes where the eye is.
+    window.run_steps(2);
+    let foot = window.get_by_label("next").rect().top();
+    for words in ["Tried: Skip pass", "Turnovers"] {
+        let node = window.query_all_by_label_contains(words).next();
+        let rect = node.unwrap_or_else(|| panic!("no {words:?}")).rect();
+        assert!(
+            rect.top() > 0.0 && rect.bottom() < foot,
+            "{words} at {rect}"
+        );
+    }
     assert!(window.state().file.is_none());
     // What is told of a skip pass for an offence that has none: possessions get longer, at the last look. (Until long next
     // passes went overhead less time with nothing open was told too: now 0.9 of a hundred less, ± 0.6, at 1,600.)

@@ -9,6 +9,8 @@ use std::path::Path;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use lanelight::offence::{By, Event, Movement, Place, Role};
+use lanelight::scenario::read_offence;
+use lanelight::scenario::shipped::{self, Kind};
 use lanelight::window::desk::Desk;
 use lanelight::window::egui::accesskit::Role as Widget;
 use lanelight::window::egui::{Event as Input, Key, Modifiers, vec2};
@@ -213,6 +215,42 @@ fn a_rule_is_renamed_moved_taken_out_and_undo_says_each() {
     );
 }
 
+/// What a rule does is seen by switching it off; and another shipped offence is chosen by its name.
+#[test]
+fn a_rule_switched_off_shows_what_it_did_and_a_shipped_offence_is_chosen_by_its_name() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(folder.path());
+    let rule = window.state().edit().offence.rules[0].name.clone();
+    press(&mut window, &rule);
+    let said = format!("Last change: “{rule}” was switched off");
+    assert!(window.query_all_by_label_contains(&said).next().is_some());
+    for _ in 0..4000 {
+        window.run_steps(1);
+        if window
+            .state()
+            .effects
+            .trial()
+            .is_some_and(|t| t.played() > 0)
+        {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(15));
+    }
+    window.run_steps(2);
+    assert!(window.query_all_by_label_contains(" each").next().is_some());
+    let trial = window.state().effects.trial().expect("a trial");
+    assert!(trial.of("promised_points").is_some());
+    let now = window.state().edit().offence.name.clone();
+    let high_low = shipped::find(Kind::Offence, "high_low").expect("shipped");
+    let other = read_offence(high_low.text, "high_low")
+        .expect("sound")
+        .value;
+    assert_ne!(now, other.name);
+    choose(&mut window, &now, &other.name);
+    assert_eq!(window.state().recording.scenario.offence.name, other.name);
+    assert_eq!(window.state().edit().offence.rules, other.rules);
+}
+
 #[test]
 fn a_saved_offence_keeps_its_comments_where_nothing_was_changed() {
     let folder = tempfile::tempdir().expect("a folder");
@@ -230,7 +268,9 @@ fn a_saved_offence_keeps_its_comments_where_nothing_was_changed() {
     assert_eq!(store::open(&path).expect("opened"), edit);
 }
 
-/// On the size that the window opens with nothing has to be looked for: the rule that was added, and what it brings.
+/// On the size that the window opens with, and on the least, nothing has to be looked for: the rule that was added and what
+/// it brings are in sight whole, before its first answer comes, as it comes and after; and no answer moves anything that
+/// a pointer may be on its way to.
 #[test]
 fn a_rule_just_added_is_in_sight_whole_and_so_is_what_it_brings() {
     let folder = tempfile::tempdir().expect("a folder");
@@ -238,30 +278,129 @@ fn a_rule_just_added_is_in_sight_whole_and_so_is_what_it_brings() {
     window.state_mut().page = Some(Page::Offence);
     window.run_steps(3);
     press(&mut window, "Add a rule …");
-    window.run_steps(60);
     let foot = window.get_by_label("next").rect().top();
     let place = |w: &Harness<'_, Desk>, label: &str| {
         let all: Vec<_> = w.query_all_by_label_contains(label).collect();
         all.first().unwrap_or_else(|| panic!("no {label:?}")).rect()
     };
-    let name = place(&window, "My rule 1");
-    let (last, another) = (
-        place(&window, "Last change:"),
-        place(&window, "and another player …"),
-    );
-    assert!(name.top() > 0.0 && another.bottom() <= last.top());
-    for _ in 0..4000 {
+    let in_sight = |w: &Harness<'_, Desk>| {
+        let name = place(w, "My rule 1");
+        let another = place(w, "and another player …");
+        let (last, table) = (place(w, "Last change:"), place(w, "Turnovers"));
+        assert!(name.top() > 0.0, "{name}");
+        assert!(another.bottom() <= last.top(), "{another} above {last}");
+        assert!(
+            table.top() > last.bottom() && table.bottom() < foot,
+            "{table}"
+        );
+        [name, another, last, table]
+    };
+    let played = |w: &Harness<'_, Desk>| w.state().effects.trial().map_or(0, |t| t.played());
+    // A change settles for half a second before anything is played: no answer can have come.
+    assert_eq!(played(&window), 0);
+    let before = in_sight(&window);
+    let mut answers = std::collections::BTreeSet::new();
+    for _ in 0..8000 {
         window.run_steps(1);
-        let trial = window.state().effects.trial();
-        if trial.is_some_and(|t| t.played() > 0) {
+        answers.insert(played(&window));
+        assert_eq!(in_sight(&window), before, "after {answers:?}");
+        if answers.len() > 2 {
             break;
         }
         std::thread::sleep(std::time::Duration::from_millis(15));
     }
-    window.run_steps(2);
-    assert!(place(&window, "Turnovers").bottom() < foot - 60.0);
-    assert!(place(&window, "Turnovers").top() > last.top());
+    assert!(answers.len() > 2, "{answers:?}");
+    // The first words of the answer are in sight below the figures.
+    let words = [
+        "Better:",
+        "Worse:",
+        "Changed:",
+        "Perhaps",
+        "Too close",
+        "too close",
+    ];
+    let seen = words
+        .iter()
+        .flat_map(|w| window.query_all_by_label_contains(w))
+        .any(|node| node.rect().top() >= before[3].bottom() && node.rect().top() < foot - 10.0);
+    assert!(seen, "an answer in sight");
     // Its next word: what is compared is the offence without the rule, as before.
     choose(&mut window, "ball-side wing", "ball-side slot");
     place(&window, "the rule “My rule 1” was added");
+}
+
+/// In a low window what a change brings is told above the sentence that is being written: it has its room from the start.
+#[test]
+fn in_a_low_window_no_answer_moves_the_sentence_that_is_being_written() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = window::open(window::desk(folder.path()), vec2(1024.0, 640.0));
+    window.state_mut().page = Some(Page::Offence);
+    window.run_steps(3);
+    press(&mut window, "Add a rule …");
+    window.run_steps(3);
+    assert!(window.state().low);
+    let place = |w: &Harness<'_, Desk>| {
+        let name = w.query_all_by_label_contains("My rule 1").next();
+        let another = w.query_all_by_label_contains("and another player …").next();
+        [name, another].map(|n| n.expect("in the page").rect())
+    };
+    let played = |w: &Harness<'_, Desk>| w.state().effects.trial().map_or(0, |t| t.played());
+    assert_eq!(played(&window), 0);
+    let before = place(&window);
+    for _ in 0..4000 {
+        window.run_steps(1);
+        assert_eq!(place(&window), before);
+        if played(&window) > 0 {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(15));
+    }
+    assert!(played(&window) > 0);
+    window.run_steps(3);
+    assert_eq!(place(&window), before);
+}
+
+/// Whatever cannot be played yet says what to do: choices that mend it, each by one press, and the way back.
+#[test]
+fn a_rule_that_cannot_be_played_offers_the_choices_that_mend_it() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(folder.path());
+    let name = window.state().edit().offence.name.clone();
+    choose(&mut window, &name, "a new one, without rules");
+    press(&mut window, "Add a rule …");
+    let at = window.state().edit().offence.rules.len() - 1;
+    let rule = |w: &Harness<'_, Desk>| w.state().edit().offence.rules[at].clone();
+    let first = rule(&window);
+    choose(&mut window, "the passer", "the denied player");
+    assert!(window.state().builder.problem.is_some());
+    assert_eq!(rule(&window), first, "what was played is played still");
+    let mends = window.state().builder.mends.clone();
+    assert!(!mends.is_empty());
+    // What was chosen last is kept where it can be: another event has a denied player.
+    let pressed = mends[0].said.clone();
+    assert!(
+        pressed.starts_with("choose “a player is denied” instead of “a pass goes”"),
+        "{pressed}"
+    );
+    press(&mut window, &pressed);
+    assert!(window.state().builder.problem.is_none());
+    assert!(
+        matches!(rule(&window).when, Event::Denied { .. }),
+        "{:?}",
+        rule(&window)
+    );
+    assert_eq!(rule(&window).actions[0].who, Role::Denied);
+    // The way back, without any choice.
+    let second = rule(&window);
+    choose(&mut window, "a player is denied", "a pass goes");
+    assert!(window.state().builder.problem.is_some());
+    press(&mut window, "back to the sentence that is played");
+    assert!(window.state().builder.problem.is_none());
+    assert_eq!(rule(&window), second);
+    assert!(
+        window
+            .query_all_by_label_contains("Not played yet")
+            .next()
+            .is_none()
+    );
 }

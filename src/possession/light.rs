@@ -4,7 +4,7 @@
 //! A look that is open has light, and one that is not has none. The light says what the look is worth: dim where it
 //! is worth no more than to keep the ball, full where it is as good as a lay-up.
 
-use super::{LookNow, Moment};
+use super::{Ballwork, LookNow, Moment};
 
 /// Light of an open look that is worth no more than to go on, 0 to 1: a pass that only moves the ball.
 pub const DIM: f64 = 0.3;
@@ -50,10 +50,26 @@ pub fn brightest(looks: &[LookNow], usual: f64) -> f64 {
         .fold(0.0, f64::max)
 }
 
+/// Has the holder nothing open: no pass that is worth one now, no drive, no shot? A pass out of a drive that gets there
+/// is worth none while its catcher has no open shot.
+fn is_dark_now(looks: &[LookNow]) -> bool {
+    looks.iter().all(|look| !look.open)
+}
+
+/// Does it stall? The holder has nothing open and is not on a drive: the one definition, in play and of all figures.
+pub fn it_stalls(looks: &[LookNow], ballwork: Ballwork) -> bool {
+    is_dark_now(looks) && ballwork != Ballwork::Driving
+}
+
 impl Moment {
-    /// Has the holder nothing open now? So long as this lasts it stalls.
+    /// Has the holder nothing open now?
     pub fn nothing_open(&self) -> bool {
-        self.looks.iter().all(|look| !look.open)
+        is_dark_now(&self.looks)
+    }
+
+    /// Does it stall now?
+    pub fn stalls(&self) -> bool {
+        it_stalls(&self.looks, self.ballwork)
     }
 }
 

@@ -290,7 +290,11 @@ pub const KEYS: [Entry; 66] = [
     ("left", "list", "light that closers leave, best first"),
     ("shuts", "word", "what the closer shuts meanwhile"),
     ("light", "", "what is left"),
-    ("stalls", "", "spells of 0.8 s or more without an open look"),
+    (
+        "stalls",
+        "",
+        "spells of 0.8 s or more without an open look and without a drive",
+    ),
     ("often", "count", "such stalls in a possession"),
     ("length", "s", "mean length of one"),
     ("stories", "list", "the kinds of stall, most often first"),
@@ -328,7 +332,7 @@ pub const MATRIX_KEYS: [Entry; 2] = [
         "count",
         "windows of scoring looks in a possession",
     ),
-    ("stalled", "s", "without an open look in a possession"),
+    ("stalled", "s", "stalled in a possession"),
 ];
 
 /// The heads of a sheet.

@@ -12,7 +12,7 @@ use crate::stats::CONFIDENCE;
 
 use super::clean::{cell, line};
 use super::columns::{COMPARED, heads};
-use super::contest_words::{better, difference, effect, names_itself, plain, verdict};
+use super::contest_words::{beside, better, difference, effect, names_itself, verdict};
 use super::numbers::count;
 use super::sheets;
 use super::table::table;
@@ -102,11 +102,13 @@ pub(super) fn headline_rows(c: &Comparison, list: &[Difference], units: Units) -
     for d in list {
         let y = &c.yardsticks[d.yardstick];
         if y.headline {
+            let ends = d.found.difference.map(|e| (e.low, e.high));
+            let [before, after, difference] = beside(y.unit, (d.found.a, d.found.b), ends, units);
             rows.push(vec![
                 shorter(&y.sentence),
-                plain(y.unit, d.found.a, units),
-                plain(y.unit, d.found.b, units),
-                difference(y, d, units),
+                before,
+                after,
+                difference,
                 verdict(d.verdict).to_string(),
             ]);
         }

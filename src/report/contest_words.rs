@@ -40,6 +40,45 @@ pub fn plain(unit: Unit, value: f64, units: Units) -> String {
     format!("{:.*}{}", s.places, value * s.factor, s.after)
 }
 
+/// So many more places a figure has at most where it stands beside another and their difference.
+const MORE: usize = 3;
+
+/// Two figures with their difference and its interval, as they stand beside each other. They have as many places as it
+/// takes that whoever takes the one figure from the other finds the difference as it is shown: "0.734", "0.716" beside
+/// "−0.02". Where earlier looks leave no room for the difference found now, the interval stands alone.
+pub fn beside(
+    unit: Unit,
+    (a, b): (f64, f64),
+    ends: Option<(f64, f64)>,
+    units: Units,
+) -> [String; 3] {
+    let s = shown(unit, units);
+    if let Some((low, high)) = ends.filter(|(low, high)| !(*low..=*high).contains(&(b - a))) {
+        let end = |x: f64| signed(x * s.factor, s.places);
+        let interval = format!("{} to {}{}", end(low), end(high), s.after);
+        return [plain(unit, a, units), plain(unit, b, units), interval];
+    }
+    let rounded = |x: f64, places: usize| {
+        let text = format!("{:.places$}", x * s.factor);
+        (text.parse::<f64>().unwrap_or(x), text)
+    };
+    // Does what is taken off round to the difference, and to nothing else?
+    let agree = |(figures, difference): &(usize, usize)| {
+        let told = rounded(b - a, *difference).0;
+        let off = rounded(b, *figures).0 - rounded(a, *figures).0 - told;
+        off.abs() < 0.5 * libm::pow(10.0, -(*difference as f64)) - 1e-9
+    };
+    let usual = s.places;
+    let mut longer = (usual..=usual + MORE).flat_map(|d| (d..=d + MORE).map(move |f| (f, d)));
+    let (figures, difference) = longer.find(agree).unwrap_or((usual, usual));
+    let [a_said, b_said] = [a, b].map(|x| rounded(x, figures).1 + s.after);
+    let s = Shown {
+        places: difference,
+        ..s
+    };
+    [a_said, b_said, s.change(b - a, ends)]
+}
+
 fn signed(value: f64, places: usize) -> String {
     let text = format!("{value:+.places$}");
     // No sign before a nought.
@@ -52,17 +91,18 @@ fn signed(value: f64, places: usize) -> String {
 /// The difference with its interval: "+0.06 (+0.01 to +0.11)".
 pub fn difference(y: &Yardstick, d: &Difference, units: Units) -> String {
     let ends = d.found.difference.map(|e| (e.low, e.high));
-    change(y.unit, d.found.b - d.found.a, ends, units)
+    shown(y.unit, units).change(d.found.b - d.found.a, ends)
 }
 
-/// A change of a figure with the ends of its interval: "+0.06 (+0.01 to +0.11)".
-pub fn change(unit: Unit, value: f64, ends: Option<(f64, f64)>, units: Units) -> String {
-    let s = shown(unit, units);
-    let said = |x: f64| signed(x * s.factor, s.places);
-    let value = said(value);
-    match ends {
-        Some((low, high)) => format!("{value} ({} to {}){}", said(low), said(high), s.after),
-        None => format!("{value}{}", s.after),
+impl Shown {
+    /// A change of a figure with the ends of its interval: "+0.06 (+0.01 to +0.11)".
+    fn change(&self, value: f64, ends: Option<(f64, f64)>) -> String {
+        let said = |x: f64| signed(x * self.factor, self.places);
+        let value = said(value);
+        match ends {
+            Some((low, high)) => format!("{value} ({} to {}){}", said(low), said(high), self.after),
+            None => format!("{value}{}", self.after),
+        }
     }
 }
 
@@ -258,6 +298,57 @@ mod tests {
         ] {
             assert_eq!(told(name, a, b), wanted);
         }
+    }
+
+    /// A coach who takes one figure from the other finds the difference that is shown.
+    #[test]
+    fn two_figures_agree_with_the_difference_shown_beside_them() {
+        let points = |a, b| {
+            let [a, b, _] = beside(Unit::Points, (a, b), None, Units::Metric);
+            (a, b)
+        };
+        assert_eq!(points(0.734, 0.716), ("0.734".into(), "0.716".into()));
+        assert_eq!(points(0.73, 0.71), ("0.73".into(), "0.71".into()));
+        assert_eq!(points(0.8, 0.8), ("0.80".into(), "0.80".into()));
+        let ends = Some((0.07, 0.11));
+        let [.., told] = beside(Unit::Points, (0.8, 0.86), ends, Units::Metric);
+        assert_eq!(told, "+0.07 to +0.11");
+        let (mut seen, mut longer) = (0, 0);
+        for unit in [
+            Unit::Points,
+            Unit::Share,
+            Unit::Seconds,
+            Unit::Metres,
+            Unit::SquareMetres,
+        ] {
+            for units in [Units::Metric, Units::Imperial] {
+                let (after, usual) = (shown(unit, units).after, plain(unit, 0.0, units).len());
+                for k in 0..2000 {
+                    // Steps that are no fractions of ten spread over all last digits.
+                    let (a, b) = (0.000_37 * f64::from(k), 0.000_29 * f64::from(k * 7 % 1999));
+                    let number = |text: &str| {
+                        let text = text.strip_suffix(after).expect("its unit");
+                        text.replace('−', "-").parse::<f64>().expect("a number")
+                    };
+                    let [was, is, told] = beside(unit, (a, b), None, units);
+                    let decimals = |text: &str| {
+                        text.chars()
+                            .skip_while(|c| *c != '.')
+                            .filter(char::is_ascii_digit)
+                            .count()
+                    };
+                    let places = decimals(told.strip_suffix(after).expect("its unit"));
+                    let told = number(&told);
+                    let found = format!("{:+.places$}", number(&is) - number(&was));
+                    let found: f64 = found.parse().expect("a number");
+                    assert!((found - told).abs() < 1e-9, "{was} → {is}, {told}");
+                    longer += usize::from(was.len() > usual.max(plain(unit, a, units).len()));
+                    seen += 1;
+                }
+            }
+        }
+        println!("{longer} of {seen} pairs with more places");
+        assert!(longer > 100 && longer < seen / 2, "{longer} of {seen}");
     }
 
     #[test]

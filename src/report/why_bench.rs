@@ -76,7 +76,8 @@ impl Teller<'_> {
         }
         Section {
             title: "Where it stalls".into(),
-            lead: "A stall: the holder has no open look for 0.8 s or more.".into(),
+            lead: "A stall: the holder has no open look for 0.8 s or more, and is not on a drive."
+                .into(),
             sentences,
             plots: Vec::new(),
             named: s.stories.iter().take(ROWS).map(|t| t.example).collect(),

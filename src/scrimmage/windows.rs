@@ -9,8 +9,8 @@ use crate::possession::{DECISION_EVERY, Moment, TICK};
 /// Seconds that one decision instant stands for.
 pub const INSTANT: f64 = TICK * DECISION_EVERY as f64;
 
-/// A stall lasts so many decision instants at least, 0.8 s: a shorter spell without an open look is a breath (ours). The
-/// one definition of all figures, reports and pages.
+/// A stall lasts so many decision instants at least, 0.8 s: a shorter one is a breath (ours). The one definition of all
+/// figures, reports and pages.
 pub const STALL: u16 = 4;
 
 /// One spell: instants `first..first + length` of the possession's moments.
@@ -51,9 +51,9 @@ pub fn spells(moments: &[Moment], holds: impl Fn(&Moment) -> bool) -> Vec<Spell>
     found
 }
 
-/// The stalls: spells of [`STALL`] instants or more in which the holder has no open look.
+/// The stalls: spells of [`STALL`] instants or more in which the holder has no open look and is not on a drive.
 pub fn stalls(moments: &[Moment]) -> Vec<Spell> {
-    let mut found = spells(moments, Moment::nothing_open);
+    let mut found = spells(moments, Moment::stalls);
     found.retain(|spell| spell.length >= STALL);
     found
 }
@@ -61,6 +61,7 @@ pub fn stalls(moments: &[Moment]) -> Vec<Spell> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::possession::Ballwork;
     use crate::scrimmage::fixture::moment;
 
     #[test]
@@ -109,5 +110,10 @@ mod tests {
             length: STALL,
         };
         assert_eq!(stalls(&of(4)), [spell]);
+        // A drive is no stall, whatever is open.
+        let mut drives = of(9);
+        drives[4].ballwork = Ballwork::Driving;
+        let after = Spell { first: 5, ..spell };
+        assert_eq!(stalls(&drives), [spell, after]);
     }
 }

@@ -2,7 +2,6 @@
 //! with him moved and everybody else in place. Exact geometry; nothing is played.
 
 use crate::court::Vec2;
-use crate::offence::LookKind;
 use crate::possession::LookNow;
 use crate::sim::instant::Instant;
 use crate::sim::parts::Play;
@@ -19,7 +18,7 @@ pub const WORTH_SAYING: f64 = 0.03;
 const TURNS: u8 = 8;
 
 /// Which way a step leads.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Way {
     /// Toward the ball, or away from it.
     Ball(bool),
@@ -29,6 +28,8 @@ pub enum Way {
     Rim(bool),
     /// Toward the midline, or away from it.
     Midline(bool),
+    /// To the other side of the midline.
+    Across,
 }
 
 impl Way {
@@ -42,25 +43,56 @@ impl Way {
             Way::Rim(false) => "higher away from the rim".into(),
             Way::Midline(true) => "toward the midline".into(),
             Way::Midline(false) => "away from the midline".into(),
+            Way::Across => "over the midline".into(),
         }
     }
 }
 
-/// What a step off the place does to one look.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// What a defender off the right place does to one look: what a learner is told of his own place, and why the right one
+/// is right.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Opens {
-    /// Which way the step leads that opens it most.
+    /// Which way it is off the right place.
     pub way: Way,
-    /// What the holder could do.
-    pub look: LookKind,
-    /// The team-mate passed to.
-    pub to: Option<u8>,
-    /// Openness with the defender in place and a step off, 0 to 1.
-    pub openness: (f64, f64),
-    /// Is the look shut with the defender in place, and open with him a step off?
-    pub opens: bool,
+    /// Where the defender stands then, metres from the rim.
+    pub stands: Vec2,
+    /// The look, as it is then.
+    pub look: LookNow,
+    /// The same look with the defender in place; `None` if there is none.
+    pub before: Option<LookNow>,
+}
+
+impl Opens {
+    /// Is the look shut with the defender in place, and open now?
+    pub fn opens(&self) -> bool {
+        self.look.open && self.before.as_ref().is_some_and(|o| !o.open)
+    }
+
+    /// Openness with the defender in place and off it, 0 to 1.
+    pub fn openness(&self) -> (f64, f64) {
+        let before = self.before.as_ref().map_or(0.0, |o| o.openness);
+        (before, self.look.openness)
+    }
+
+    /// What the look is worth with the defender in place and off it, points.
+    pub fn worth(&self) -> (f64, f64) {
+        let before = self.before.as_ref().map_or(0.0, |o| o.value);
+        (before, self.look.value)
+    }
+
     /// What the holder gains, points.
-    pub gains: f64,
+    pub fn gains(&self) -> f64 {
+        self.worth().1 - self.worth().0
+    }
+
+    /// Is it worth a word?
+    fn counts(&self) -> bool {
+        self.opens() || self.gains() > WORTH_SAYING
+    }
+
+    fn is_of(&self, look: &LookNow) -> bool {
+        self.look.kind == look.kind && self.look.to == look.to
+    }
 }
 
 /// The looks of an instant with body `5 + d` standing at rest at a place.
@@ -87,61 +119,86 @@ pub fn first_that_opens(play: &Play, instant: &mut Instant, d: usize) -> (u8, Ve
     (FARTHEST, Vec::new())
 }
 
-/// What defender `d` (0–4) opens so many steps off where he is: each look by the way that gains the holder most, what
-/// opens altogether first, then by what is gained; the instant is left as it was. Nobody steps into another body.
+/// What defender `d` (0–4) opens at `at`, metres from the rim, beside where the instant has that defender; the instant is
+/// left as it was. What opens altogether comes first, then what gains the holder most.
+pub fn opened_at(play: &Play, instant: &mut Instant, d: usize, at: Vec2) -> Vec<Opens> {
+    let before = looks_at(play, instant, d, instant.old.scene.pos[5 + d]);
+    told(measured(play, instant, d, &before, at))
+}
+
+/// What defender `d` (0–4) opens so many steps off where he is: each look by the way that gains the holder most, sorted as
+/// by [`opened_at`]. Nobody steps into another body.
 pub fn steps_off(play: &Play, instant: &mut Instant, d: usize, steps: u8) -> Vec<Opens> {
     let place = instant.old.scene.pos[5 + d];
     let before = looks_at(play, instant, d, place);
     let mut all: Vec<Opens> = Vec::new();
     for turn in 0..TURNS {
         let angle = std::f64::consts::TAU * f64::from(turn) / f64::from(TURNS);
-        let off = Vec2::new(libm::cos(angle), libm::sin(angle)) * (STEP * f64::from(steps));
-        let others = instant
-            .old
-            .scene
-            .pos
-            .iter()
-            .enumerate()
-            .filter(|(i, _)| *i != 5 + d);
-        if others
-            .map(|(_, p)| (p - place - off).length())
-            .any(|far| far < BODIES)
-        {
+        let at = place + Vec2::new(libm::cos(angle), libm::sin(angle)) * (STEP * f64::from(steps));
+        let bodies = instant.old.scene.pos.iter().enumerate();
+        let mut others = bodies.filter(|(i, _)| *i != 5 + d);
+        if others.any(|(_, p)| (p - at).length() < BODIES) {
             continue;
         }
-        let way = way(instant, d, off);
-        for look in looks_at(play, instant, d, place + off) {
-            let was = before
-                .iter()
-                .find(|o| o.kind == look.kind && o.to == look.to);
-            let opens = Opens {
-                way,
-                look: look.kind,
-                to: look.to,
-                openness: (was.map_or(0.0, |o| o.openness), look.openness),
-                opens: look.open && was.is_some_and(|o| !o.open),
-                gains: look.value - was.map_or(0.0, |o| o.value),
-            };
-            let better = |known: &Opens| (opens.opens, opens.gains) > (known.opens, known.gains);
-            match all
-                .iter_mut()
-                .find(|o| o.look == opens.look && o.to == opens.to)
-            {
+        for opens in measured(play, instant, d, &before, at) {
+            let better =
+                |known: &Opens| (opens.opens(), opens.gains()) > (known.opens(), known.gains());
+            match all.iter_mut().find(|o| o.is_of(&opens.look)) {
                 Some(known) if better(known) => *known = opens,
                 Some(_) => {}
                 None => all.push(opens),
             }
         }
     }
-    all.retain(|o| o.opens || o.gains > WORTH_SAYING);
-    all.sort_by(|a, b| b.opens.cmp(&a.opens).then(b.gains.total_cmp(&a.gains)));
+    told(all)
+}
+
+/// Every look with defender `d` at `at`, beside that of its kind `before`.
+fn measured(
+    play: &Play,
+    instant: &mut Instant,
+    d: usize,
+    before: &[LookNow],
+    at: Vec2,
+) -> Vec<Opens> {
+    let way = way(instant, d, at);
+    let looks = looks_at(play, instant, d, at).into_iter();
+    let same = |look: &LookNow| {
+        let mut known = before.iter();
+        known.find(|o| o.kind == look.kind && o.to == look.to)
+    };
+    looks
+        .map(|look| Opens {
+            way,
+            stands: at,
+            before: same(&look).cloned(),
+            look,
+        })
+        .collect()
+}
+
+/// Those that are worth a word: what opens altogether first, then what gains most.
+fn told(mut all: Vec<Opens>) -> Vec<Opens> {
+    all.retain(Opens::counts);
+    all.sort_by(|a, b| {
+        let opens = b.opens().cmp(&a.opens());
+        opens.then(b.gains().total_cmp(&a.gains()))
+    });
     all
 }
 
-/// Toward which of ball, player, rim and midline, or away from which, a step leads most nearly.
-fn way(instant: &Instant, d: usize, off: Vec2) -> Way {
+/// Past the midline is across it from so far on, metres (ours).
+const ACROSS: f64 = 0.5;
+
+/// Toward which of ball, player, rim and midline, or away from which, `at` lies most nearly from where the instant has
+/// defender `d` (0–4).
+pub fn way(instant: &Instant, d: usize, at: Vec2) -> Way {
     let scene = &instant.old.scene;
     let place = scene.pos[5 + d];
+    let off = at - place;
+    if at.x * place.x < 0.0 && at.x.abs().min(place.x.abs()) > ACROSS {
+        return Way::Across;
+    }
     let guarded = scene.guards[d];
     let along = |target: Vec2| {
         let way = target - place;

@@ -58,6 +58,9 @@ pub enum NoWindow {
     /// There is one, but nothing here draws on it.
     #[error(transparent)]
     NoGraphics(#[from] NoGraphics),
+    /// What draws its pictures broke off.
+    #[error("no picture can be drawn any more, the graphics driver broke off: start it again")]
+    Broke,
     /// The window ended by itself, with this exit code.
     #[error("the window ended with an error ({0})")]
     Ended(u8),
@@ -91,7 +94,14 @@ enum Canvas {
 }
 
 /// Where it is said why nothing can be drawn.
-struct Said(mpsc::Sender<NoGraphics>);
+struct Said(mpsc::Sender<NoWindow>);
+
+impl Said {
+    fn why(&self, why: NoWindow) {
+        // Nobody listens any more only when the program ends.
+        let _ = self.0.send(why);
+    }
+}
 
 /// Opens the window and returns when it is closed.
 ///
@@ -144,10 +154,14 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
     };
     app.insert_non_send(canvas);
     app.insert_non_send(Said(said));
-    match (app.run(), why.try_recv()) {
-        (AppExit::Success, _) => Ok(()),
-        (_, Ok(none)) => Err(NoWindow::NoGraphics(none)),
-        (AppExit::Error(code), _) => Err(NoWindow::Ended(code.get())),
+    ended(&app.run(), &why)
+}
+
+/// How the window ended: by itself only with a reason.
+fn ended(exit: &AppExit, why: &mpsc::Receiver<NoWindow>) -> Result<(), NoWindow> {
+    match exit {
+        AppExit::Success => Ok(()),
+        AppExit::Error(code) => Err(why.try_recv().unwrap_or(NoWindow::Ended(code.get()))),
     }
 }
 
@@ -238,23 +252,30 @@ fn hand_over(
     outputs: Query<&EguiOutput>,
     mut exit: MessageWriter<AppExit>,
 ) {
-    let (Ok((window, Some(handle))), Ok(output)) = (windows.single(), outputs.single()) else {
+    let (Ok((window, handle)), Ok(output)) = (windows.single(), outputs.single()) else {
         return;
     };
     if let Canvas::There(drawing) = &mut *canvas {
         match drawing.came() {
             Ok(came) => last.due |= came == Some(false),
             Err(Broken) => {
+                said.why(NoWindow::Broke);
                 exit.write(AppExit::error());
+                return;
             }
         }
     }
     if !last.due {
         return;
     }
-    *canvas = match std::mem::replace(&mut *canvas, Canvas::Gone) {
-        Canvas::Sought(found) => begun(found, handle, &said),
-        there => there,
+    *canvas = match (std::mem::replace(&mut *canvas, Canvas::Gone), handle) {
+        (Canvas::Sought(found), Some(handle)) => begun(found, handle, &said),
+        // The window is not there yet.
+        (sought @ Canvas::Sought(_), None) => {
+            *canvas = sought;
+            return;
+        }
+        (there, _) => there,
     };
     last.due = false;
     let picture = Picture {
@@ -263,13 +284,13 @@ fn hand_over(
         size: (window.physical_width(), window.physical_height()),
         scale: output.pixels_per_point,
     };
-    let drawn = match &mut *canvas {
-        Canvas::There(drawing) => drawing.hand_over(picture).is_ok(),
-        Canvas::Sought(_) | Canvas::Gone => false,
-    };
-    if !drawn {
-        exit.write(AppExit::error());
+    if let Canvas::There(drawing) = &mut *canvas {
+        let Err(Broken) = drawing.hand_over(picture) else {
+            return;
+        };
+        said.why(NoWindow::Broke);
     }
+    exit.write(AppExit::error());
 }
 
 /// What draws from now on.
@@ -282,11 +303,13 @@ fn begun(
     match found.and_then(|graphics| graphics.onto(handle)) {
         Ok(mut screen) => {
             let by = Drawing::by(move |picture: Picture| screen.show(&picture));
+            if by.is_err() {
+                said.why(NoWindow::Broke);
+            }
             by.map_or(Canvas::Gone, Canvas::There)
         }
         Err(none) => {
-            // Nobody listens any more only when the program ends.
-            let _ = said.0.send(none);
+            said.why(none.into());
             Canvas::Gone
         }
     }
@@ -438,5 +461,37 @@ mod tests {
         drop(&mut app, &bad);
         let shown = app.world().non_send::<Shown>();
         assert!(shown.0.problems.is_some() && shown.0.edit().name == "Dropped");
+    }
+
+    /// A renderer that breaks ends the window, and it is said why.
+    #[test]
+    fn a_window_whose_pictures_cannot_be_drawn_ends_with_a_sentence() {
+        let mut drawn = 0;
+        let breaks = move |_: Picture| {
+            drawn += 1;
+            assert!(drawn < 3, "the driver breaks off");
+            true
+        };
+        let (said, why) = mpsc::channel();
+        let mut app = App::new();
+        app.init_resource::<rest::Last>()
+            .insert_non_send(Canvas::There(Drawing::by(breaks).expect("a thread")))
+            .insert_non_send(Said(said))
+            .add_systems(Update, hand_over);
+        app.world_mut().spawn((Window::default(), PrimaryWindow));
+        app.world_mut().spawn(EguiOutput::default());
+        let exit = (0..2000).find_map(|_| {
+            app.world_mut().resource_mut::<rest::Last>().due = true;
+            app.update();
+            thread::sleep(std::time::Duration::from_millis(1));
+            app.should_exit()
+        });
+        let ended = ended(&exit.expect("it ends"), &why).expect_err("not by the user");
+        assert!(matches!(ended, NoWindow::Broke), "{ended}");
+        assert!(
+            ended
+                .to_string()
+                .contains("no picture can be drawn any more")
+        );
     }
 }

@@ -322,7 +322,8 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     for stall in &desk.recording.stalls {
         let y = rect.bottom() - 3.0 * by;
         let stroke = Stroke::new(3.0 * by, faint(DEFENDER, 0.9));
-        painter.line_segment([pos2(x(stall.from), y), pos2(x(stall.to), y)], stroke);
+        let ends = [x(stall.from), x(stall.to.min(end))];
+        painter.line_segment(ends.map(|x| pos2(x, y)), stroke);
     }
     for entry in &desk.recording.possession.timeline {
         let at = pos2(x(entry.time), rect.top() - 7.0 * by);

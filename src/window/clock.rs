@@ -219,11 +219,12 @@ mod tests {
 
     #[test]
     fn a_jump_lands_where_such_a_spell_begins() {
-        let recording = (1..400)
-            .map(|seed| Recording::of(&Arc::new(Scenario::demo()), seed))
-            .find(|r| !r.lanes.is_empty() && !r.backdoors.is_empty() && !r.stalls.is_empty())
-            .expect("a possession with everything");
+        let scenario = Arc::new(Scenario::demo());
         for jump in Jump::ALL {
+            let recording = (1..400)
+                .map(|seed| Recording::of(&scenario, seed))
+                .find(|r| !jump.spells(r).is_empty())
+                .expect("a possession with such a spell");
             let mut time = Time::default();
             assert!(time.jump(jump, &recording));
             let first = jump.spells(&recording)[0].from;

@@ -5,7 +5,7 @@ use bevy_egui::egui::{Button, Grid, ProgressBar, RichText, TextEdit, Ui};
 use super::choice::{choice, named};
 use super::desk::Desk;
 use super::drill::{self, ROUND, Speed, Stage, Task};
-use super::drill_judge::{Answer, Opens, WHY_STEP, Way};
+use super::drill_judge::{Answer, Opens, WHY_STEP, fault};
 use super::drill_place;
 use super::drill_read::{self, Read};
 use super::drill_where::{self, Gone};
@@ -209,6 +209,8 @@ fn shows(
     score: f64,
 ) {
     heading(ui, &words::of_100(&score));
+    // What leads on stays in sight, however much is told.
+    let on = leads_on(ui, desk);
     if let Some(read) = read {
         was(ui, read);
     }
@@ -226,6 +228,13 @@ fn shows(
         let text = words::the_score_is_for(&desk.length(drill::NOTHING));
         ui.label(RichText::new(text).color(QUIET).small());
     }
+    if on {
+        drill::next(desk);
+    }
+}
+
+/// The button that leads to the next moment, or to the end of the round. True if it was pressed.
+fn leads_on(ui: &mut Ui, desk: &Desk) -> bool {
     let last = desk.drill.scores.len() >= ROUND;
     let next = ui.button(if last {
         words::END_THE_ROUND
@@ -233,24 +242,32 @@ fn shows(
         words::NEXT_MOMENT
     });
     desk.mark("next", &next);
-    if next.on_hover_text(words::ENTER).clicked() {
-        drill::next(desk);
+    next.on_hover_text(words::ENTER).clicked()
+}
+
+/// How far off, which way, and what that opens.
+fn judged(ui: &mut Ui, desk: &Desk, answer: &Answer) {
+    let text = verdict(answer, &desk.length(answer.off));
+    ui.label(RichText::new(text).strong());
+    if answer.left_open.is_empty() {
+        if answer.fault.is_some() {
+            ui.label(words::THAT_OPENS_HARDLY_ANYTHING);
+        }
+        return;
+    }
+    ui.label(RichText::new(words::THAT_OPENS).color(WARN));
+    for opens in &answer.left_open {
+        ui.label(RichText::new(gains(opens)).color(WARN));
     }
 }
 
-/// How far off, which way, and what that left open.
-fn judged(ui: &mut Ui, desk: &Desk, answer: &Answer) {
+/// How far off and which way; right is only what opens nothing.
+pub fn verdict(answer: &Answer, off: &str) -> String {
     let number = answer.defender + 1;
-    let off = desk.length(answer.off);
-    let text = match answer.fault {
-        None => words::x_right_there_off(&number, &off),
-        Some(fault) => words::x_off(&number, &off, &fault.fault()),
-    };
-    ui.label(RichText::new(text).strong());
-    if !answer.left_open.is_empty() {
-        let left: Vec<String> = answer.left_open.iter().map(words).collect();
-        let text = words::that_left_open(&left.join(", "));
-        ui.label(RichText::new(text).color(WARN));
+    match answer.fault {
+        None if answer.left_open.is_empty() => words::x_right_there_off(&number, &off),
+        None => words::x_near_enough(&number, &off),
+        Some(way) => words::x_off(&number, &off, &fault(way)),
     }
 }
 
@@ -295,7 +312,7 @@ fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
             [_] => String::new(),
             _ => words::x_word(&(answer.defender + 1)),
         };
-        let text = format!("{of}{}", way(opens.way));
+        let text = format!("{of}{}", opens.way.words());
         let on = desk.drill.shown == Some(k + 1);
         if choice(ui, on, &text).clicked() {
             drill::show_places(desk, Some(k + 1));
@@ -308,15 +325,11 @@ fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
     }
 }
 
-fn way(way: Option<Way>) -> String {
-    way.map_or(words::A_STEP_OFF.into(), Way::step)
-}
-
-/// What a step off opens, with what it is worth.
+/// What a place off the right one opens, with what it is worth.
 fn gains(opens: &Opens) -> String {
     let times = |share: f64| format!("{:.0}", 100.0 * share);
     let look = &opens.look;
-    let (open, worth) = opens.before;
+    let (open, worth) = (opens.openness().0, opens.worth().0);
     let name = words(look);
     let worth = words::worth_points_not(&look.value, &worth);
     let arrives = match look.kind {

@@ -2,7 +2,8 @@
 //! few possessions at first; and how often the orders of each rule are carried out. Both go on while the page of the
 //! offence is out, behind whatever else is done.
 
-use bevy_egui::egui::{Id, RichText, ScrollArea, TextStyle, Ui};
+use bevy_egui::egui::text::LayoutJob;
+use bevy_egui::egui::{Id, RichText, ScrollArea, TextStyle, Ui, vec2};
 
 use super::changes;
 use super::desk::Desk;
@@ -122,8 +123,8 @@ impl Effects {
 /// Where egui keeps how high it was when it was last shown.
 const HIGH: &str = "effect_height";
 
-/// How high what is shown of the last change is, points of the screen: as high as it was when last laid out, to
-/// the end of its table; two lines at least.
+/// How high what stays in sight of the last change is, points of the screen: as high as it was when last laid out; two
+/// lines at least.
 pub fn height(ui: &Ui) -> f32 {
     let known: Option<f32> = ui.data(|data| data.get_temp(Id::new(HIGH)));
     known
@@ -143,19 +144,34 @@ pub fn below(ui: &mut Ui, desk: &Desk) {
     }
 }
 
-/// The last change and the first thing that is known of it: where a rule is being written in a low window.
+/// Rows of the first thing that is known of a change which there is room for before it is known.
+const ROWS: usize = 2;
+
+/// The last change and the first thing that is known of it: where a rule is being written in a low window. There is room
+/// for so many rows of it, whatever is known, so that no answer moves what is being written.
 pub fn brief(ui: &mut Ui, desk: &Desk) {
     let Some((said, trial)) = &desk.effects.last else {
         return;
     };
+    let last = RichText::new(words::last_change(said)).color(BALL).small();
+    ui.label(last);
     let known = answer(trial).into_iter().next();
     let known = known.map_or(words::PLAYING_BOTH.to_string(), |(text, _)| text);
-    for (text, colour) in [(words::last_change(said), BALL), (known, TEXT)] {
-        ui.label(RichText::new(text).color(colour).small());
-    }
+    let font = TextStyle::Small.resolve(ui.style());
+    let mut job = LayoutJob::simple(known.clone(), font, TEXT, ui.available_width());
+    job.wrap.max_rows = ROWS;
+    // A row is laid out a little higher than its letters.
+    let high = ROWS as f32 * ui.text_style_height(&TextStyle::Small) + 2.0;
+    let room = vec2(ui.available_width(), high);
+    let shown = ui.allocate_ui(room, |ui| {
+        ui.set_min_size(room);
+        ui.label(job)
+    });
+    shown.inner.on_hover_text(known);
 }
 
-/// Shows what the last change has brought. Returns how high it is to the end of its table, points of the screen.
+/// Shows what the last change has brought. Returns how high what stays in sight is, points of the screen: the change, its
+/// table and the first rows of what is known, as high before anything is known as after.
 pub fn show(ui: &mut Ui, desk: &Desk) -> f32 {
     let top = ui.min_rect().top();
     let high = |ui: &Ui| ui.min_rect().bottom() - top;
@@ -165,25 +181,19 @@ pub fn show(ui: &mut Ui, desk: &Desk) -> f32 {
         return high(ui);
     };
     ui.label(RichText::new(words::last_change(&said)).color(BALL));
+    trial::table(ui, trial, desk);
+    let end = high(ui) + ROWS as f32 * ui.text_style_height(&TextStyle::Small);
     if trial.played() == 0 {
-        ui.label(RichText::new(words::PLAYING_BOTH).color(QUIET));
-        return high(ui);
+        ui.label(RichText::new(words::PLAYING_BOTH).color(QUIET).small());
     }
-    // The first line and the table are in sight; what else is told follows below them.
-    let mut lines = answer(trial).into_iter();
-    let mut line = |ui: &mut Ui| {
-        let (text, good) = lines.next()?;
+    for (text, good) in answer(trial) {
         let colour = match good {
             Some(true) => BALL,
             Some(false) => WARN,
             None => TEXT,
         };
-        Some(ui.label(RichText::new(text).color(colour).small()))
-    };
-    line(ui);
-    trial::table(ui, trial, desk);
-    let end = high(ui);
-    while line(ui).is_some() {}
+        ui.label(RichText::new(text).color(colour).small());
+    }
     end
 }
 

@@ -156,7 +156,8 @@ fn wood(light: f32) -> Color32 {
 /// What lies on the strip at a time, in words: the light there, and the mark nearest to it.
 pub fn words_at(desk: &Desk, time: f64, near: f64) -> String {
     let recording = &desk.recording;
-    let glow = recording.decision(time).map(|i| recording.glow[i]);
+    let decision = recording.decision(time);
+    let glow = decision.map(|i| recording.glow[i]);
     let light = match glow {
         None if recording.picture(time).holder.is_none() => words::THE_BALL_IS_IN,
         None => words::THE_BALL_HAS_JUST,
@@ -165,12 +166,8 @@ pub fn words_at(desk: &Desk, time: f64, near: f64) -> String {
         Some(_) => words::A_LOOK_WORTH_TAKING,
     };
     let mut text = words::s_word(&time, &light);
-    let stall = recording
-        .stalls
-        .iter()
-        .find(|s| s.from <= time && time <= s.to);
-    if let Some(s) = stall {
-        text += &words::stall_of_s_nobody(&(s.to - s.from));
+    if let Some(stall) = decision.and_then(|i| recording.stall_at(i)) {
+        text += &words::stall_of_s_nobody(&stall.seconds());
     }
     let entries = recording.possession.timeline.iter();
     let marks = entries.filter_map(|e| Some((e.time, name(e)?)));

@@ -195,7 +195,7 @@ fn cuts(scene: &mut Scene, recording: &Recording, picture: &Picture, moment: Opt
     }
 }
 
-/// After a moment of the drill: what the learner's places left open, as passes and a drive.
+/// After a moment of the drill: what of that which the learner's places opened is open, as passes and a drive.
 fn left_open(scene: &mut Scene, desk: &Desk, picture: &Picture) {
     let Stage::Shows { answers, .. } = &desk.drill.stage else {
         return;
@@ -204,7 +204,8 @@ fn left_open(scene: &mut Scene, desk: &Desk, picture: &Picture) {
         return;
     }
     let ball = Vec2::new(picture.ball[0], picture.ball[1]);
-    for look in answers.iter().flat_map(|a| &a.left_open) {
+    let looks = answers.iter().flat_map(|a| &a.left_open).map(|o| &o.look);
+    for look in looks.filter(|look| look.open) {
         let (kind, end) = match look.to {
             Some(to) => (ArrowKind::Pass, picture.pos[usize::from(to) - 1]),
             None if look.kind == LookKind::Drive => (ArrowKind::Run, Vec2::ZERO),
@@ -310,7 +311,8 @@ pub fn state(look: &LookNow) -> String {
     }
 }
 
-fn arrives(look: &LookNow) -> bool {
+/// Does a pass get there? If it is not open all the same, its catcher has no open shot.
+pub fn arrives(look: &LookNow) -> bool {
     look.to.is_some() && look.openness > THERE
 }
 

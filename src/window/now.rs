@@ -2,9 +2,10 @@
 //! strip and the figures, so that no two of them say different things.
 
 use super::desk::Desk;
-use super::moment::NEVER;
+use super::moment::{NEVER, arrives};
+use super::recording::Spell;
 use super::words::floor as words;
-use crate::possession::{LookNow, What};
+use crate::possession::{Ballwork, LookNow, What};
 
 /// The moment that is shown.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,8 +23,12 @@ pub enum Now {
     Nothing {
         /// The number of the holder.
         holder: u8,
+        /// Is the holder on a drive?
+        drives: bool,
         /// For how long it stalls, seconds, if it lasts long enough to be a stall.
         stalls: Option<f64>,
+        /// Numbers of those to whom a pass gets, which is not worth one now.
+        reached: Vec<u8>,
         /// Who could cut behind whom: numbers of attacker and defender.
         cuts: Cuts,
     },
@@ -79,7 +84,13 @@ pub fn now(desk: &mut Desk) -> Now {
     }
     Now::Nothing {
         holder,
+        drives: drives(desk),
         stalls: stalls(desk),
+        reached: looks
+            .iter()
+            .filter(|l| arrives(l))
+            .filter_map(|l| l.to)
+            .collect(),
         cuts,
     }
 }
@@ -89,14 +100,17 @@ fn by_hand(desk: &Desk) -> bool {
     desk.moved.iter().any(Option::is_some)
 }
 
+/// Is the holder on the way to the rim?
+fn drives(desk: &Desk) -> bool {
+    let moments = &desk.recording.possession.moments;
+    let moment = desk.moment().and_then(|m| moments.get(m));
+    moment.is_some_and(|m| m.ballwork == Ballwork::Driving)
+}
+
 /// How long the stall lasts to which this moment belongs, seconds.
 fn stalls(desk: &Desk) -> Option<f64> {
-    let recording = &desk.recording;
     let moment = desk.moment().filter(|_| !by_hand(desk))?;
-    let at = recording.possession.moments.get(moment)?.time;
-    let mut spells = recording.stalls.iter();
-    let spell = spells.find(|s| s.from <= at && at <= s.to)?;
-    Some(spell.to - spell.from + EACH)
+    desk.recording.stall_at(moment).map(Spell::seconds)
 }
 
 fn cuts(desk: &Desk) -> Cuts {
@@ -116,9 +130,6 @@ fn cuts(desk: &Desk) -> Cuts {
         .map(|b| (b.who, guard(b.who).map(|d| d as u8 + 1)))
         .collect()
 }
-
-/// A decision instant stands for so long, seconds.
-const EACH: f64 = crate::scrimmage::windows::INSTANT;
 
 /// "next pass to 3", "drive".
 fn name(look: &LookNow) -> String {
@@ -160,15 +171,25 @@ impl Now {
             }
             Now::Nothing {
                 holder,
+                drives,
                 stalls,
+                reached,
                 cuts,
             } => {
                 let stall = match stalls {
                     Some(seconds) => words::it_stalls_s_in(&seconds),
                     None => String::new(),
                 };
-                let nothing = words::has_the_ball_and(&holder, &stall);
-                nothing + &could_cut(cuts)
+                let nothing = match drives {
+                    true => words::drives_and(&holder),
+                    false => words::has_the_ball_and(&holder, &stall),
+                };
+                let names: Vec<String> = reached.iter().map(u8::to_string).collect();
+                let reached = match names.is_empty() {
+                    true => String::new(),
+                    false => words::gets_to(&names.join(words::AND)),
+                };
+                nothing + &reached + &could_cut(cuts)
             }
             Now::Held { holder } => words::has_the_ball(&holder),
             Now::Flies { from, to } => words::the_ball_is_in(&from, &to),

@@ -9,7 +9,7 @@ use super::numbers::{number as number_of, written};
 use super::palette::*;
 use super::variation::{Edit, USUAL, WrittenAs, allow, numbers};
 use super::words::offence as says;
-use super::{effect, rule_builder};
+use super::{effect, rule_begun, rule_builder};
 use crate::offence::tweak::Tweak;
 use crate::offence::{LookKind, Offence, words};
 use crate::scenario::shipped::{self, Kind};
@@ -241,7 +241,7 @@ fn rules(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
     let add = word(ui, says::ADD_A_RULE, false, says::WRITE_A_RULE_OF);
     desk.mark("add", &add);
     if add.clicked() {
-        match rule_builder::add(edit) {
+        match rule_begun::add(edit) {
             Some(i) => {
                 desk.builder.turn_to(Some(i));
                 *knob = says::A_NEW_RULE.into();

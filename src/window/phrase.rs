@@ -181,6 +181,30 @@ impl Phrase {
         }
     }
 
+    /// The paths of all words in it, in the order of the sentence.
+    pub fn words_within(&self) -> Vec<Path> {
+        let mut found = Vec::new();
+        self.gather(&mut Path::new(), &mut found);
+        found
+    }
+
+    fn gather(&self, path: &mut Path, found: &mut Vec<Path>) {
+        let inner: Vec<&Phrase> = match self {
+            Phrase::Word { parts, .. } => {
+                found.push(path.clone());
+                parts.iter().map(|(_, piece)| piece).collect()
+            }
+            Phrase::Group(parts) => parts.iter().map(|(_, piece)| piece).collect(),
+            Phrase::List(_, list) => list.iter().collect(),
+            _ => Vec::new(),
+        };
+        for (k, piece) in inner.into_iter().enumerate() {
+            path.push(k);
+            piece.gather(path, found);
+            path.pop();
+        }
+    }
+
     /// The part of that name.
     pub fn part(&self, key: &str) -> Option<&Phrase> {
         let (Phrase::Word { parts, .. } | Phrase::Group(parts)) = self else {

@@ -16,6 +16,7 @@ use crate::offence::LookKind;
 use crate::possession::light::brightest;
 use crate::possession::{Frame, LookNow, Moment, Possession, TICK, What, timeline};
 use crate::scenario::Scenario;
+use crate::scrimmage::row::seconds;
 use crate::scrimmage::windows;
 use crate::sim::instant::Instant;
 use crate::sim::parts::Play;
@@ -57,10 +58,22 @@ pub struct Recording {
 /// A spell of the possession, seconds.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spell {
-    /// Its start, seconds since the possession began.
+    /// Its first decision instant, seconds since the possession began.
     pub from: f64,
-    /// Its end, seconds since the possession began.
+    /// When its last decision instant is over, seconds since the possession began.
     pub to: f64,
+}
+
+impl Spell {
+    /// How long it lasts, seconds: that of all its decision instants, as the figures count them.
+    pub fn seconds(&self) -> f64 {
+        self.to - self.from
+    }
+
+    /// Is the decision instant of this time one of it? Seconds since the possession began.
+    pub fn holds(&self, instant: f64) -> bool {
+        self.from <= instant && instant < self.to - 0.5 * windows::INSTANT
+    }
 }
 
 /// Who is where at one time. Bodies 0–4 attack, 5–9 defend.
@@ -86,9 +99,9 @@ pub struct Picture {
     pub relations: [Relation; 5],
 }
 
-/// Two decision instants farther apart than this do not belong to one spell, seconds (a decision
-/// instant and a half).
-const APART: f64 = 0.31;
+/// A decision instant that comes later than this after the last one is over does not belong to the same spell, seconds
+/// (half a decision instant and a little).
+const APART: f64 = 0.11;
 
 /// A decision instant counts for so long, seconds: until the next, and a tick more.
 const LASTS: f64 = 0.24;
@@ -115,11 +128,9 @@ impl Recording {
         let stalls = windows::stalls(moments)
             .into_iter()
             .filter_map(|spell| {
-                let last = spell.first + usize::from(spell.length) - 1;
-                Some(Spell {
-                    from: moments.get(spell.first)?.time,
-                    to: moments.get(last)?.time,
-                })
+                let from = moments.get(spell.first)?.time;
+                let to = from + seconds(u32::from(spell.length));
+                Some(Spell { from, to })
             })
             .collect();
         let after = finish::after(&possession);
@@ -164,6 +175,12 @@ impl Recording {
     pub fn end(&self) -> f64 {
         let shown = self.after.last().map_or(0.0, |frame| frame.time);
         shown.max(self.possession.duration)
+    }
+
+    /// The stall to which a decision instant belongs.
+    pub fn stall_at(&self, moment: usize) -> Option<&Spell> {
+        let at = self.possession.moments.get(moment)?.time;
+        self.stalls.iter().find(|s| s.holds(at))
     }
 
     /// Tells it in these units.
@@ -402,10 +419,12 @@ fn spells(possession: &Possession, holds: impl Fn(&Moment) -> bool) -> Vec<Spell
     let mut found: Vec<Spell> = Vec::new();
     for moment in possession.moments.iter().filter(|m| holds(m)) {
         match found.last_mut() {
-            Some(spell) if moment.time - spell.to < APART => spell.to = moment.time,
+            Some(spell) if moment.time - spell.to < APART => {
+                spell.to = moment.time + windows::INSTANT
+            }
             _ => found.push(Spell {
                 from: moment.time,
-                to: moment.time,
+                to: moment.time + windows::INSTANT,
             }),
         }
     }

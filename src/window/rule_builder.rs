@@ -8,12 +8,13 @@ use super::desk::Desk;
 use super::numbers::{number, written};
 use super::palette::*;
 use super::phrase::{Path, Phrase, words};
+use super::rule_mend::{self, Mend, Pressed, mends};
 use super::variation::Edit;
 use super::words::rules as words;
 use super::words::spoken::{joins, rows, spoken};
 use crate::offence::check::Weight;
 use crate::offence::words::{self as said, shape::Shape};
-use crate::offence::{Offence, Place, Role, Rule};
+use crate::offence::{Offence, Place, Role};
 
 /// What is being written.
 #[derive(Default)]
@@ -24,6 +25,8 @@ pub struct Builder {
     draft: Option<Phrase>,
     /// Why it cannot be played yet.
     pub problem: Option<String>,
+    /// The choices each of which mends that.
+    pub mends: Vec<Mend>,
     /// The name, while it is written.
     name: Option<String>,
     /// The piece that is to be pointed at on the floor.
@@ -49,6 +52,12 @@ impl Builder {
         };
     }
 
+    /// The sentence is that of the rule that is played.
+    fn as_played(&mut self) {
+        (self.problem, self.draft) = (None, None);
+        self.mends.clear();
+    }
+
     /// Is the piece that is pointed at a player (and not a place only)?
     pub fn picks_player(&self, offence: &Offence) -> bool {
         let rule = self.open.and_then(|i| offence.rules.get(i));
@@ -60,41 +69,6 @@ impl Builder {
 
 fn is_of(phrase: &Phrase, wanted: &str) -> bool {
     matches!(phrase, Phrase::Word { register, .. } if *register == wanted)
-}
-
-/// A name that no rule of the offence has yet.
-fn free_name(offence: &Offence) -> String {
-    let taken = |name: &String| offence.rules.iter().any(|r| r.name == *name);
-    let mut names = (1..).map(|n| words::my_rule(&n));
-    names.find(|name| !taken(name)).unwrap_or_default()
-}
-
-/// What a new rule may begin with: an event, who and what.
-const BEGUN: [&str; 4] = [
-    "(name: \"\", when: pass(from: perimeter, to: wing(ball)), do: [(who: passer, does: cut(lane: ball_side, unfed: go_through(corner(weak))))])",
-    "(name: \"\", when: ball_on(at: wing(ball), seconds: 1.4), do: [(who: at(wing(weak)), does: cut(lane: behind, unfed: fill(wing(weak))))])",
-    "(name: \"\", when: clock(left: 7.0), do: [(who: nearest(top), does: fill(top))])",
-    "(name: \"\", when: ball_crosses, do: [(who: nearest(top), does: fill(top))])",
-];
-
-/// Adds a rule to begin with, the first that goes with those that are there; its place, if one does.
-pub fn add(edit: &mut Edit) -> Option<usize> {
-    let name = free_name(&edit.offence);
-    for text in BEGUN {
-        let Ok(rule) = ron::from_str::<Rule>(text) else {
-            continue;
-        };
-        let mut tried = edit.clone();
-        tried.offence.rules.push(Rule {
-            name: name.clone(),
-            ..rule
-        });
-        if tried.sound() {
-            *edit = tried;
-            return Some(edit.offence.rules.len() - 1);
-        }
-    }
-    None
 }
 
 /// Shows the sentence of rule `i` of the edit, which it changes. True if something was changed.
@@ -127,6 +101,13 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> bool {
     if desk.builder.pick.is_some() {
         ui.label(RichText::new(words::NOW_CLICK_IT_ON).color(BALL));
     }
+    if desk.builder.problem.is_some() {
+        match rule_mend::show(ui, &desk.builder.mends) {
+            Some(Pressed::Mend(mended)) => phrase = mended,
+            Some(Pressed::Back) => desk.builder.as_played(),
+            None => {}
+        }
+    }
     (phrase != before && take(desk, edit, i, phrase)) || renamed
 }
 
@@ -148,12 +129,15 @@ fn take(desk: &mut Desk, edit: &mut Edit, i: usize, phrase: Phrase) -> bool {
         }
     };
     if let Some(problem) = problem {
+        let played = Phrase::of(&edit.offence.rules[i]);
+        let last = desk.builder.draft.take().or(played);
+        desk.builder.mends = last.map_or(Vec::new(), |last| mends(edit, i, &last, &phrase));
         desk.builder.problem = Some(problem);
         desk.builder.draft = Some(phrase);
         return false;
     }
     *edit = tried;
-    (desk.builder.problem, desk.builder.draft) = (None, None);
+    desk.builder.as_played();
     true
 }
 

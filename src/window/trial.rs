@@ -302,27 +302,31 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
     }
 }
 
-/// The figures in rows: before, after, the difference with its interval.
+/// The figures in rows: before, after, the difference with its interval. All rows are there before anything is known, so
+/// that no answer moves what stands beside or below them.
 pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
     let played = trial.played();
-    if played == 0 {
-        return;
-    }
     let units = desk.units();
     ui.spacing_mut().interact_size.y = 0.0;
     let cell =
         |ui: &mut Ui, text: &str, colour| ui.label(RichText::new(text).color(colour).small());
+    let head = match played {
+        0 => String::new(),
+        n => says::each(&n),
+    };
     Grid::new(says::BEFORE_AND_AFTER)
         .num_columns(4)
         .spacing([7.0, 3.0])
         .show(ui, |ui| {
-            cell(ui, &says::each(&played), QUIET);
-            for text in ["before", "now", says::DIFFERENCE_95_PERCENT] {
+            for text in [&head, "before", "now", says::DIFFERENCE_95_PERCENT] {
                 cell(ui, text, QUIET);
             }
             ui.end_row();
             for figure in FIGURES.iter().filter(|f| !f.short.is_empty()) {
+                cell(ui, figure.short, TEXT);
                 let Some(known) = trial.of(figure.name) else {
+                    cell(ui, says::NOT_KNOWN_YET, QUIET);
+                    ui.end_row();
                     continue;
                 };
                 let colour = match known.more().and_then(|more| figure.good(more)) {
@@ -331,10 +335,10 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
                     None => QUIET,
                 };
                 let ends = Some((known.low, known.high));
-                let said = words::change(figure.unit, known.difference(), ends, units);
-                cell(ui, figure.short, TEXT);
-                cell(ui, &words::plain(figure.unit, known.a, units), TEXT);
-                cell(ui, &words::plain(figure.unit, known.b, units), TEXT);
+                let [before, now, said] =
+                    words::beside(figure.unit, (known.a, known.b), ends, units);
+                cell(ui, &before, TEXT);
+                cell(ui, &now, TEXT);
                 cell(ui, &said, colour);
                 ui.end_row();
             }

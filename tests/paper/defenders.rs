@@ -16,6 +16,7 @@ fn toward(way: Way, place: Vec2, step: Vec2, ball: Vec2, player: Vec2) -> f64 {
         Way::Player(toward, _) => (player, toward),
         Way::Rim(toward) => (Vec2::ZERO, toward),
         Way::Midline(toward) => (Vec2::new(0.0, place.y), toward),
+        Way::Across => return -step.x * place.x.signum(),
     };
     let nearer = (target - place).length() - (target - place - step).length();
     if sign { nearer } else { -nearer }
@@ -63,14 +64,14 @@ fn every_reason_of_a_place_is_what_opens_with_that_defender_moved_and_nobody_els
                     let looks = moved.looks(&lit.play);
                     let same = looks
                         .iter()
-                        .find(|l| l.kind == first.look && l.to == first.to);
+                        .find(|l| l.kind == first.look.kind && l.to == first.look.to);
                     let was = before
                         .iter()
-                        .find(|l| l.kind == first.look && l.to == first.to);
+                        .find(|l| l.kind == first.look.kind && l.to == first.look.to);
                     let (now, was) = (same.expect("the look"), was.map_or(0.0, |l| l.openness));
-                    (now.openness - first.openness.1).abs() < 1e-9
-                        && (was - first.openness.0).abs() < 1e-9
-                        && now.open >= first.opens
+                    (now.openness - first.openness().1).abs() < 1e-9
+                        && (was - first.openness().0).abs() < 1e-9
+                        && now.open >= first.opens()
                         && toward(first.way, place, step, lit.instant.ball(), player) > 0.3 * STEP
                         && moved.old.scene.pos.iter().enumerate().all(|(i, p)| {
                             i == body || (p - moved.old.scene.pos[body]).length() > 0.69
@@ -79,7 +80,7 @@ fn every_reason_of_a_place_is_what_opens_with_that_defender_moved_and_nobody_els
                 assert!(found, "{defence}, {}: {said}", shell.ball);
                 let words = said.split_whitespace().count();
                 assert!(words <= 45, "{words} words: {said}");
-                opens += usize::from(first.opens);
+                opens += usize::from(first.opens());
                 held += 1;
             }
         }

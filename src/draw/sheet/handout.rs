@@ -236,22 +236,22 @@ pub fn reasons(post: &Post, units: Units) -> String {
     let why = post.opens.first().map_or_else(
         || "You have room to help: be first at the next pass or drive.".to_string(),
         |o| {
-            let (before, after) = (100.0 * o.openness.0, 100.0 * o.openness.1);
+            let (before, after) = (100.0 * o.openness().0, 100.0 * o.openness().1);
             let many = post.steps > 1;
-            let look = look_words(o.look, o.to);
+            let look = look_words(o.look.kind, o.look.to);
             let way = o.way.words();
             // A shot gets off in any case, and some passes arrive in any case: they pay more.
-            if o.look == LookKind::Shot || after - before < FIVE {
+            if o.look.kind == LookKind::Shot || after - before < FIVE {
                 let make = if many { "make" } else { "makes" };
                 return format!("{steps} {way} {make} {look} pay more.");
             }
-            let verb = match (o.opens, many) {
+            let verb = match (o.opens(), many) {
                 (true, false) => "opens",
                 (true, true) => "open",
                 (false, false) => "gives room for",
                 (false, true) => "give room for",
             };
-            let chance = match o.look {
+            let chance = match o.look.kind {
                 LookKind::Drive => String::new(),
                 _ => format!(" ({before:.0} / {after:.0} %)"),
             };

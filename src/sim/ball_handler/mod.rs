@@ -10,6 +10,7 @@
 
 use crate::court::{Side, Spot};
 use crate::looks::{driving, spacing};
+use crate::possession::light::it_stalls;
 use crate::possession::{BackdoorNow, Ballwork, DECISION_EVERY, LookNow, Moment, TICK, What};
 
 use super::choose::{Decision, choose};
@@ -118,13 +119,12 @@ fn what_there_is<'a>(
     }
 }
 
-/// A spell without any open look is written down when it ends, if it was long.
+/// A spell in which it stalls is written down when it ends, if it was long.
 fn count_the_stall(now: &Now, hold: &Hold, book: &mut Book) {
     let clock = now.clock;
-    let any_open = now.looks.iter().any(|l| l.open) || hold.work == Ballwork::Driving;
-    match (any_open, book.stalled) {
-        (false, None) => book.stalled = Some(clock.tick),
-        (true, Some(since)) => {
+    match (it_stalls(&now.looks, hold.work), book.stalled) {
+        (true, None) => book.stalled = Some(clock.tick),
+        (false, Some(since)) => {
             let seconds = f64::from(clock.tick - since) * TICK;
             if seconds >= STALLS {
                 let who = now.me as u8 + 1;

@@ -29,13 +29,6 @@ pub const TOO_HIGH_AWAY_FROM: &str = "too high, away from the rim";
 pub const TOO_FAR_TOWARD_THE: &str = "too far toward the midline";
 pub const TOO_FAR_FROM_THE: &str = "too far from the midline";
 pub const PAST_THE_MIDLINE_ON: &str = "past the midline, on the wrong side";
-pub const NEARER_TO: &str = "nearer to";
-pub const FARTHER_FROM: &str = "farther from";
-pub const DEEPER_TOWARD_THE_RIM: &str = "deeper, toward the rim";
-pub const HIGHER_AWAY_FROM_THE: &str = "higher, away from the rim";
-pub const TOWARD_THE_MIDLINE: &str = "toward the midline";
-pub const AWAY_FROM_THE_MIDLINE: &str = "away from the midline";
-pub const OVER_THE_MIDLINE: &str = "over the midline";
 pub const ON_THE_REAL_FLOOR: &str = "On the real floor: warm up first, stop on any injury or suspected concussion, \
     and follow your league's and medical staff's rules. This is a drill for the eyes and claims no authority.";
 pub const LEARNER: &str = "Learner";
@@ -100,9 +93,12 @@ pub fn x_right_there_off(number: &dyn Display, off: &dyn Display) -> String {
 pub fn x_off(number: &dyn Display, off: &dyn Display, fault: &dyn Display) -> String {
     format!("X{number}: {off} off, {fault}.")
 }
-pub fn that_left_open(left: &dyn Display) -> String {
-    format!("That left open: {left}.")
+pub fn x_near_enough(number: &dyn Display, off: &dyn Display) -> String {
+    format!("X{number}: {off} off, near enough to the place.")
 }
+pub const THAT_OPENS: &str = "That opens:";
+pub const THAT_OPENS_HARDLY_ANYTHING: &str =
+    "At this instant that opens hardly anything: the place is for the next pass.";
 pub const ON_THE_FLOOR_WITH: &str = "On the floor, with the light of it:";
 pub const AS_YOU_PUT_IT: &str = "as you put it";
 pub const THE_RIGHT_PLACE: &str = "the right place";
@@ -117,7 +113,6 @@ pub fn at_this_instant_in(step: &dyn Display) -> String {
         "At this instant {step} in any direction opens hardly anything: the place is for the next pass."
     )
 }
-pub const A_STEP_OFF: &str = "a step off";
 pub fn worth_points_not(value: &dyn Display, worth: &dyn Display) -> String {
     format!("worth {value:.2} points, not {worth:.2}")
 }

@@ -25,7 +25,7 @@ pub const STRIP_START_TO_END: &str = "Strip, start to end:";
 pub const A_GOOD_LOOK_IS: &str = "a good look is open";
 pub const ONLY_A_PASS_IS: &str = "only a pass is";
 pub const NOTHING_IS: &str = "nothing is";
-pub const STALL_FROM: &str = "stall (0.8 s or longer)";
+pub const STALL_FROM: &str = "stall (0.8 s or longer, no drive)";
 pub const DEFENDER_STOPS_IT: &str = "defender stops it";
 pub const THE_BALL_IS_IN: &str = "the ball is in the air";
 pub const THE_BALL_HAS_JUST: &str = "the ball has just been caught";
@@ -36,7 +36,7 @@ pub fn s_word(time: &dyn Display, light: &dyn Display) -> String {
     format!("{time:.1} s: {light}")
 }
 pub fn stall_of_s_nobody(to: &dyn Display) -> String {
-    format!("\nstall of {to:.1} s: nobody is open")
+    format!("\nstall of {to:.1} s")
 }
 pub fn s_word_name(at: &dyn Display, name: &dyn Display) -> String {
     format!("\n{at:.1} s: {name}")

@@ -8,7 +8,16 @@ pub fn my_rule(n: &dyn Display) -> String {
 pub const NOW_CLICK_IT_ON: &str = "Now click it on the floor.";
 pub const SOMETHING_IS_MISSING: &str = "something is missing";
 pub const NAME: &str = "Name";
-pub const ANOTHER_RULE_HAS_THAT: &str = "Another rule has that name already.";
+pub const ANOTHER_RULE_HAS_THAT: &str =
+    "Another rule has that name already: choose a name that none has yet.";
+pub fn choose_for(name: &dyn Display, now: &dyn Display) -> String {
+    format!("choose “{name}” instead of “{now}”")
+}
+pub const CHOOSE_ANOTHER_WORD: &str = "No one choice mends it: choose other words, or go back.";
+pub const ANY_OF_THESE_CAN: &str = "With any one of these it is played:";
+pub const PUTS_IT_IN: &str = "Puts it into the sentence";
+pub const BACK_TO_PLAYED: &str = "back to the sentence that is played";
+pub const WHAT_CANNOT_BE_PLAYED: &str = "What cannot be played is forgotten";
 pub const WHEN: &str = "When";
 pub const ONLY_IF: &str = "Only if";
 pub const ONLY_THE_FIRST_TIME: &str = "only the first time in a possession";

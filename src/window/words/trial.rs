@@ -52,6 +52,7 @@ pub fn playing_both_from_the(played: &dyn Display, all: &dyn Display) -> String 
     format!("Playing both from the same seeds: {played} of {all} possessions each …")
 }
 pub const GOLD_BETTER_ORANGE_WORSE: &str = "Gold: better. Orange: worse. Grey: may still be luck. In 19 of 20 trials all these intervals hold the truth, however often you look while it is played. What is said once is not taken back by more possessions.";
+pub const NOT_KNOWN_YET: &str = "…";
 pub const BEFORE_AND_AFTER: &str = "before and after";
 pub fn each(played: &dyn Display) -> String {
     format!("{played} each")
