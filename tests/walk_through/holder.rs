@@ -12,7 +12,8 @@ const SEEDS: u64 = 60;
 fn moments() -> Vec<Moment> {
     let s = reference("");
     let all = (0..SEEDS).flat_map(|seed| play(&s, seed, Keep::FIGURES).moments);
-    all.filter(|m| m.at.name.is_perimeter() && m.ballwork == Ballwork::Holding)
+    let free = |m: &Moment| matches!(m.ballwork, Ballwork::Holding | Ballwork::Dribbling);
+    all.filter(|m| m.at.name.is_perimeter() && free(m))
         .collect()
 }
 
