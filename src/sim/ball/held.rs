@@ -4,9 +4,9 @@ use crate::court::Vec2;
 use crate::offence::{Movement, Role};
 use crate::possession::{Ballwork, TICK, Turnover, What};
 
-use super::super::parts::*;
 use super::super::ball_handler::COUNTED;
 use super::super::manner;
+use super::super::parts::*;
 use super::super::sight::spot_of;
 use super::super::steering::POSTS_UP;
 use super::{BallStep, HELD_AT, IN_FRONT};

@@ -11,9 +11,9 @@ use crate::defence::{Duty, Gaze, Relation, Stance, Switch};
 use crate::model::Defending;
 use crate::possession::{Ballwork, TICK};
 
+use super::dice::Purpose;
 use super::eyes::Outside;
 use super::hands::{goes_for_a_loose_ball, goes_for_it};
-use super::dice::Purpose;
 use super::parts::*;
 use super::stance::{relation_of, stance_of, station, unit};
 

@@ -138,6 +138,9 @@ pub(super) fn after_the_ball(model: &Movement, will: &mut Will, point: Vec2, fac
     };
 }
 
+/// Who goes with a place that moves faster than this share of what can be slid runs with it (ours).
+const RUNS_WITH: f64 = 0.5;
+
 /// The step toward a place that moves with velocity `goes`: sliding if that is fast enough, else the
 /// defender turns and runs. The velocity wished is that of the place and as much more as closes the gap,
 /// never more than can be braked away before it; a small change of velocity gets little power.
@@ -152,7 +155,8 @@ fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, f
     let along = unit(wish);
     // For a step or two nobody turns.
     let slides = model.turn_and_run_share * limits.shuffle * limits.top_speed;
-    let runs = speed > slides && (gap > model.turns_from || goes.length() > slides);
+    let moves = goes.length() > RUNS_WITH * slides;
+    let runs = speed > slides && (gap > model.turns_from || moves);
     let facing = if runs { along } else { unit(face) };
     let facing = turns_by_the_ball(view, facing);
     will.intent = Intent {

@@ -15,17 +15,23 @@ pub(super) fn step(input: &Inputs, job: &Job, effects: &mut Effects) -> Intent {
             if let Some(hands) = &hold.hands {
                 return hand_off::gives(input.play, input.old, hold, hands);
             }
-            let mut intent = steering::with_the_ball(input.play, input.clock, input.old, hold, input.pos, job);
-            if hold.pivot.is_some() && hold.pending.is_none() && hold.work == Ballwork::Holding {
-                // Small steps of the free foot.
+            let mut intent =
+                steering::with_the_ball(input.play, input.clock, input.old, hold, input.pos, job);
+            let stays = match hold.work {
+                Ballwork::Holding => hold.pivot.is_some(),
+                Ballwork::Dribbling => hold.angle.is_some(),
+                _ => false,
+            };
+            if stays && hold.pending.is_none() {
+                // Small steps: of the free foot, or on the dribble.
                 let by = input.play.cast.model.footwork.sway_inside;
                 let feet = &mut effects.signals.feet[input.who];
                 intent.target += sway(input.play, input.clock, input.who, by, feet);
             }
             // Who is about to be screened for stays where he is, so that his man does.
-            let stays = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling);
+            let waits = matches!(hold.work, Ballwork::Holding | Ballwork::Dribbling);
             let free = hold.at_mate.is_none() && hold.handed.is_none();
-            if stays && input.old.screen_comes && free {
+            if waits && input.old.screen_comes && free {
                 intent.target = input.pos;
             }
             intent

@@ -170,7 +170,9 @@ fn faces_the_ball(input: &Inputs, intent: &mut Intent) {
     } else {
         f64::INFINITY
     };
-    let speed = (intent.pace * limits.top_speed).min(stops).max(input.vel.length());
+    let speed = (intent.pace * limits.top_speed)
+        .min(stops)
+        .max(input.vel.length());
     let may = speed_limit(limits, unit(input.to_ball()), unit(off));
     if speed <= EASILY * may {
         intent.face = Some(input.to_ball());
