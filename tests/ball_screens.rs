@@ -270,6 +270,43 @@ fn the_continuity_comes_to_a_screen_on_either_wing_in_most_possessions_that_last
     at_least("both wings", 60, (cycles, long));
 }
 
+/// Before: 29 of 201, whenever the one who held the top stood more than 1.2 m beside it.
+#[test]
+fn a_ball_held_on_top_keeps_the_side_from_which_it_came() {
+    let text = "(name: \"Crosses\", ball: 1, alignment: [(player: 1, at: top), (player: 2, at: wing(ball)), (player: 3, \
+                at: wing(weak)), (player: 4, at: corner(weak)), (player: 5, at: corner(ball))], keep_filled: [top, \
+                wing(ball), wing(weak), corner(ball), corner(weak)], rules: [(name: \"It crosses\", when: ball_crosses, \
+                do: [(who: at(corner(weak)), does: lift(wing(weak)))])], reading: [next_pass], drive_from: \
+                [high_post], patience: (hold: 1.0))";
+    let mut scenario = scenario("sag", None);
+    scenario.offence = lanelight::scenario::read_offence(text, "crosses")
+        .unwrap_or_else(|e| panic!("{e}"))
+        .value;
+    let cast = cast_untaught(&scenario);
+    let scenario = Arc::new(scenario);
+    let (mut catches, mut crosses) = (0, 0);
+    for seed in 1..=2 * POSSESSIONS {
+        let possession = play_shared(&scenario, &cast, seed, Keep::FIGURES);
+        let mut on_top = false;
+        for entry in &possession.timeline {
+            match entry.what {
+                What::Catches { at, .. } => {
+                    on_top = at.name == SpotName::Top;
+                    catches += usize::from(on_top);
+                }
+                What::Passes { .. } => on_top = false,
+                What::Rule { .. } => crosses += usize::from(on_top),
+                _ => {}
+            }
+        }
+    }
+    println!("crossed with the ball on top: {crosses}, caught there: {catches}");
+    assert!(
+        catches >= 60 && crosses * 50 <= catches,
+        "{crosses} of {catches}"
+    );
+}
+
 /// An offence of one rule: a screen for the holder on top, after which the screener pops to a place.
 fn pops_to(place: &str) -> (usize, usize) {
     let rule = format!("screen_for(whom: holder, after: {place})");

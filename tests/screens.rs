@@ -4,11 +4,12 @@
 use std::sync::Arc;
 
 use lanelight::defence::{OffBallScreens, Switch};
-use lanelight::offence::CutLane;
+use lanelight::offence::{CutLane, Movement};
+use lanelight::possession::orders::OrderEnd;
 use lanelight::possession::{Ending, Frame, LookNow, Possession, Turnover, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::orders::{Account, account};
-use lanelight::sim::{Keep, cast_of, cast_untaught, play_shared};
+use lanelight::sim::{Keep, cast_of, cast_untaught, play_accounted, play_shared};
 
 /// Possessions of each claim (the intervals of shares at these numbers are about 5 points wide).
 const POSSESSIONS: u64 = 150;
@@ -281,6 +282,75 @@ fn who_screens_across_the_lane_is_screened_for_in_turn_and_nobody_waits_in_it() 
     }
     println!("called: {called} of {all}");
     assert!(called * 10 <= all, "{called} of {all}");
+}
+
+/// How many orders of the lines that begin so ended in this way.
+fn ended(account: &Account, does: &str, how: OrderEnd) -> u64 {
+    let lines = account.rules.iter().flat_map(|rule| &rule.lines);
+    let ends = lines
+        .filter(|line| line.does.starts_with(does))
+        .flat_map(|line| &line.ends);
+    ends.filter(|end| end.end == how).map(|end| end.count).sum()
+}
+
+/// Before: the screen across set in 217 of 347, since the one who was to seal ran off to a corner; the flash shown in 127
+/// of 373, in 164 given up for three seconds, since it began in the lane.
+#[test]
+fn a_screener_whose_place_the_user_takes_holds_the_block_and_flashes_from_beside_the_lane() {
+    let against_sag = against_all("seal_and_flash").swap_remove(0);
+    let account = account(&[against_sag], POSSESSIONS).unwrap();
+    mostly(
+        "across",
+        share(&account, "screen for the player at the weak-side block"),
+    );
+    mostly("set", share(&account, "screen for"));
+    mostly("used", share(&account, "wait for the screen"));
+    let taken = ended(&account, "seal", OrderEnd::PlaceTaken);
+    let (sealed, all) = share(&account, "seal");
+    println!("sealed: {sealed} of {all}, another had the place in {taken}");
+    assert!(all >= 30 && taken * 10 <= all, "{taken} of {all}");
+    let left = ended(&account, "flash", OrderEnd::LeftTheLane);
+    let (shown, all) = share(&account, "flash");
+    println!("shown high: {shown} of {all}, out of the lane first in {left}");
+    assert!(all >= 60 && left * 10 <= all, "{left} of {all}");
+}
+
+/// Before: told to screen the ball while standing as a screen for a team-mate, a player counted as done at once.
+#[test]
+fn a_screen_counts_as_set_only_when_it_is_set_by_that_player() {
+    let mut counted = 0;
+    for scenario in against_all("seal_and_flash") {
+        let cast = cast_of(&scenario);
+        let scenario = Arc::new(scenario);
+        for seed in 1..=POSSESSIONS {
+            let (possession, orders) = play_accounted(&scenario, &cast, seed);
+            for order in orders.iter().filter(|order| order.end == OrderEnd::Done) {
+                let action = &scenario.offence.rules[order.rule].actions[order.line];
+                let does = action.orders().nth(order.step);
+                if !matches!(does, Some(Movement::ScreenFor { .. })) {
+                    continue;
+                }
+                counted += 1;
+                let set = possession.timeline.iter().any(|entry| {
+                    let by_them =
+                        matches!(entry.what, What::Screens { who, .. } if Some(who) == order.who);
+                    by_them && (order.told..=order.ended + 0.05).contains(&entry.time)
+                });
+                assert!(set, "{} seed {seed}: {order:?}", scenario.defence.name);
+            }
+        }
+    }
+    println!("{counted} screens");
+    assert!(counted > 300, "{counted}");
+}
+
+/// Before: used 77 of 88 (the screener came after a defender who had moved on).
+#[test]
+fn in_the_shipped_drill_the_screen_away_is_set_and_used() {
+    let text = std::fs::read_to_string("scenarios/drills/three_player_screen_away.ron").unwrap();
+    let account = account(&of_text(&text), 4 * POSSESSIONS).unwrap();
+    mostly("set", share(&account, "screen for"));
+    mostly("used", share(&account, "wait for the screen"));
 }
 
 #[test]
