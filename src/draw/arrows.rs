@@ -48,7 +48,7 @@ pub(super) fn run(
     } else {
         0.0
     };
-    let room = 1.6 * sizes.gap + sizes.line + wave;
+    let room = 1.1 * sizes.gap + sizes.line + wave;
     let mut path = not_on_itself(path);
     // Round one body the way may come upon another.
     for _ in 0..3 {
@@ -268,6 +268,9 @@ fn clear(p: Vec2, marks: &[Mark], room: f64) -> bool {
     marks.iter().all(|m| (m.at - p).length() >= m.radius + room)
 }
 
+/// A piece of a line between two bodies is not drawn if it is no longer than this, metres (ours: nobody sees whose it is).
+const STUB: f64 = 0.25;
+
 /// Cuts an arrow to what can be seen of it. `None` if nothing is left that says where it goes.
 pub(super) fn stroke(
     kind: ArrowKind,
@@ -348,7 +351,8 @@ pub(super) fn stroke(
     if let Some(from) = open {
         spans.push((from, line_end));
     }
-    spans.retain(|(a, b)| b - a > 0.06);
+    // The head belongs to the last, however short.
+    spans.retain(|(a, b)| b - a > if *b < line_end { STUB } else { 0.06 });
     let seen: f64 = spans.iter().map(|(a, b)| b - a).sum();
     if seen < 0.08 {
         return None;
