@@ -264,10 +264,14 @@ fn cards_and_shells_can_be_drawn_and_keep_clear() {
         scenes.push((name, shell.scene.clone()));
     }
     let mut dropped = 0;
-    for (name, scene) in scenes {
-        let look = Look::PAPER;
-        let laid = layout::lay(&scene, &look.sizes);
-        let picture = draw(&scene, &laid, &look);
+    let looks = [("", Look::PAPER), ("_large", Look::CARD)];
+    let all = scenes
+        .iter()
+        .flat_map(|s| looks.iter().map(move |l| (s, l)));
+    for ((name, scene), (large, look)) in all {
+        let name = format!("{name}{large}");
+        let laid = layout::lay(scene, &look.sizes);
+        let picture = draw(scene, &laid, look);
         let numbers = inked(&only(&picture, &["num"]));
         let lines = inked(&only(&picture, &["way"]));
         assert_eq!(meet(&numbers, &lines), 0, "{name}");

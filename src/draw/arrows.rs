@@ -14,7 +14,8 @@ fn mark_of(marks: &[Mark], who: u8) -> Option<&Mark> {
 }
 
 /// A player's way, smooth, starting at where he is drawn if it starts with him, and led round the
-/// bodies that it would cross: a line that comes out from under a body looks like that body's.
+/// bodies that it would cross, its own too if it comes back: a line that comes out from under a body looks like that
+/// body's.
 pub(super) fn run(
     kind: ArrowKind,
     path: &[Vec2],
@@ -22,11 +23,13 @@ pub(super) fn run(
     marks: &[Mark],
     sizes: &Sizes,
 ) -> Vec<Vec2> {
-    let mut path = way::smoother(&way::plainer(path, 0.16), 0.08);
+    let own = mark_of(marks, who).filter(|m| (path[0] - m.true_at).length() < 0.3);
+    let path = own.map_or(path.to_vec(), |mark| from_the_body(path, mark));
+    let mut path = way::smoother(&way::plainer(&path, 0.16), 0.08);
     let total = way::length(&path).max(1e-9);
-    if let Some(mark) = mark_of(marks, who) {
+    if let Some(mark) = own {
         let moved = mark.at - mark.true_at;
-        if moved.length() > 1e-9 && (path[0] - mark.true_at).length() < 0.3 {
+        if moved.length() > 1e-9 {
             let (mut s, mut last) = (0.0, path[0]);
             for p in &mut path {
                 s += (*p - last).length();
@@ -35,12 +38,9 @@ pub(super) fn run(
             }
         }
     }
-    let others = || {
-        marks.iter().filter(|m| match m.sign {
-            Sign::Attacker { .. } => m.number != who,
-            Sign::Defender { .. } => true,
-            Sign::ModelPlace { .. } => false,
-        })
+    let bodies = || {
+        let hollow = |m: &&Mark| matches!(m.sign, Sign::ModelPlace { .. });
+        marks.iter().filter(move |m| !hollow(m))
     };
     // More than `stroke` asks for.
     let wave = if kind == ArrowKind::Dribble {
@@ -48,11 +48,12 @@ pub(super) fn run(
     } else {
         0.0
     };
-    let room = 1.6 * sizes.gap + sizes.line + wave;
+    let room = 1.1 * sizes.gap + sizes.line + wave;
+    let mut path = not_on_itself(path);
     // Round one body the way may come upon another.
     for _ in 0..3 {
-        for other in others() {
-            path = round(&path, other.at, other.radius + room);
+        for body in bodies() {
+            path = round(&path, body.at, body.radius + room);
         }
     }
     path
@@ -98,6 +99,108 @@ fn arc(from: Vec2, to: Vec2, middle: Vec2, radius: f64) -> Vec<Vec2> {
     points.collect()
 }
 
+/// Two who trade places are drawn as one line where their ways are nearer to each other than this, metres, over so much
+/// of both; a way is straight if it is no longer than so many times the line from its beginning to its end (ours).
+const TRADES: (f64, f64, f64) = (0.5, 0.7, 1.15);
+/// So far to the right of that line each is drawn, at most, metres (ours).
+const KEEPS_RIGHT: f64 = 0.3;
+
+/// Two who trade places on one line keep to the right: each line is seen to have one end.
+pub(super) fn trade(ways: &mut [(ArrowKind, u8, Vec<Vec2>)]) {
+    let chord = |path: &[Vec2]| match (path.first(), path.last()) {
+        (Some(a), Some(b)) => *b - *a,
+        _ => Vec2::ZERO,
+    };
+    let straight = |path: &[Vec2]| way::length(path) < TRADES.2 * chord(path).length();
+    let along = |path: &[Vec2], other: &[Vec2]| {
+        let near = |p: &&Vec2| other.iter().any(|q| (*q - **p).length() < TRADES.0);
+        path.iter().filter(near).count() as f64 >= TRADES.1 * path.len() as f64
+    };
+    let mut trades = vec![false; ways.len()];
+    for i in 0..ways.len() {
+        for j in i + 1..ways.len() {
+            let (a, b) = (&ways[i].2, &ways[j].2);
+            let against = chord(a).dot(chord(b)) < 0.0;
+            if against && straight(a) && straight(b) && along(a, b) && along(b, a) {
+                (trades[i], trades[j]) = (true, true);
+            }
+        }
+    }
+    let trading = ways.iter_mut().zip(trades).filter(|(_, trades)| *trades);
+    for ((_, _, path), _) in trading {
+        let (from, way) = (path[0], chord(path));
+        let right = Vec2::new(way.y, -way.x) / way.length().max(1e-9);
+        let count = path.len().max(2) - 1;
+        let bowed = (0..=count).map(|i| {
+            let t = i as f64 / count as f64;
+            from + way * t + right * (KEEPS_RIGHT * 4.0 * t * (1.0 - t))
+        });
+        *path = bowed.collect();
+    }
+}
+
+/// A way lies on itself where it goes back nearer to itself than this, metres, after so much of it, and the cosine between
+/// both is less than this (ours).
+const GOES_BACK: (f64, f64, f64) = (0.3, 1.0, -0.7);
+/// So far to the right of it both are drawn, metres, and over so much of the way it goes there (ours).
+const BACK_ON_THE_RIGHT: (f64, f64) = (0.16, 0.6);
+
+/// Who goes back on the same line keeps to the right: the way out and the way back are seen to be two.
+fn not_on_itself(path: Vec<Vec2>) -> Vec<Vec2> {
+    let own = steps(&path);
+    let lies_on = |(s, p, u): &(f64, Vec2, Vec2)| {
+        own.iter().any(|(t, q, v)| {
+            let apart = (s - t).abs() > GOES_BACK.1;
+            apart && (*p - *q).length() < GOES_BACK.0 && u.dot(*v) < GOES_BACK.2
+        })
+    };
+    let lies_on: Vec<bool> = own.iter().map(lies_on).collect();
+    if !lies_on.contains(&true) {
+        return path;
+    }
+    let shifted = own.iter().map(|(s, p, u)| {
+        let near = |((t, ..), _): &(&(f64, Vec2, Vec2), &bool)| (s - t).abs() < BACK_ON_THE_RIGHT.1;
+        let about = own.iter().zip(&lies_on).filter(near);
+        let (all, on) = about.fold((0, 0), |(all, on), (_, m)| (all + 1, on + i32::from(*m)));
+        let right = Vec2::new(u.y, -u.x);
+        *p + right * (BACK_ON_THE_RIGHT.0 * f64::from(on) / f64::from(all.max(1)))
+    });
+    shifted.collect()
+}
+
+/// A way step by step: how far along, where, and whither.
+fn steps(path: &[Vec2]) -> Vec<(f64, Vec2, Vec2)> {
+    const STEP: f64 = 0.1;
+    let total = way::length(path);
+    let count = libm::ceil(total / STEP).max(1.0) as usize;
+    let steps = (0..=count).map(|i| {
+        let s = total * i as f64 / count as f64;
+        let (before, after) = (
+            way::at(path, s - 2.0 * STEP).0,
+            way::at(path, s + 2.0 * STEP).0,
+        );
+        let along = after - before;
+        (s, way::at(path, s).0, along / along.length().max(1e-9))
+    });
+    steps.collect()
+}
+
+/// A way that comes back under its own body begins where it leaves for good, if until then it is nowhere farther off
+/// than this, metres (ours).
+const ABOUT: f64 = 0.6;
+
+/// A way that leads from its own body straight to where it leaves it for good.
+fn from_the_body(path: &[Vec2], mark: &Mark) -> Vec<Vec2> {
+    let off = |p: &Vec2| (*p - mark.at).length();
+    let gone = path.iter().position(|p| off(p) > mark.radius + ABOUT);
+    let under = gone.and_then(|gone| path[..gone].iter().rposition(|p| off(p) < mark.radius));
+    let rest = path.iter().skip(under.unwrap_or(0) + 1);
+    path.iter().take(1).chain(rest).copied().collect()
+}
+
+/// Of a pass so much at either end belongs to passer and receiver, metres, or as a share of a short one (ours).
+const AT_AN_END: (f64, f64) = (0.8, 0.25);
+
 /// A pass, bent by as little as keeps it best out of the way of bodies and of other arrows.
 pub(super) fn bend(
     path: &[Vec2],
@@ -135,8 +238,9 @@ pub(super) fn bend(
     let cost = |bow: f64| -> f64 {
         let line = curve(bow);
         let mut sum = 0.3 * bow.abs();
+        let at_an_end = AT_AN_END.0.min(AT_AN_END.1 * long);
         for p in &line {
-            if (p - a).length() < 0.8 || (p - b).length() < 0.8 {
+            if (p - a).length() < at_an_end || (p - b).length() < at_an_end {
                 continue;
             }
             let hidden = marks
@@ -163,6 +267,9 @@ pub(super) fn bend(
 fn clear(p: Vec2, marks: &[Mark], room: f64) -> bool {
     marks.iter().all(|m| (m.at - p).length() >= m.radius + room)
 }
+
+/// A piece of a line between two bodies is not drawn if it is no longer than this, metres (ours: nobody sees whose it is).
+const STUB: f64 = 0.25;
 
 /// Cuts an arrow to what can be seen of it. `None` if nothing is left that says where it goes.
 pub(super) fn stroke(
@@ -244,7 +351,8 @@ pub(super) fn stroke(
     if let Some(from) = open {
         spans.push((from, line_end));
     }
-    spans.retain(|(a, b)| b - a > 0.06);
+    // The head belongs to the last, however short.
+    spans.retain(|(a, b)| b - a > if *b < line_end { STUB } else { 0.06 });
     let seen: f64 = spans.iter().map(|(a, b)| b - a).sum();
     if seen < 0.08 {
         return None;

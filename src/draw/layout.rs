@@ -7,7 +7,7 @@
 
 use crate::court::Vec2;
 
-use super::arrows::{bend, run, stroke};
+use super::arrows::{bend, run, stroke, trade};
 use super::scene::{ArrowKind, Item, Scene};
 use super::text;
 use super::way;
@@ -63,6 +63,23 @@ impl Sizes {
         gap: 0.1,
         label: 0.6,
         line: 0.09,
+    };
+    /// For rule cards, whose pictures are larger: as large in print, and more floor between them.
+    pub const CARD: Sizes = Sizes {
+        disc: 0.42,
+        ring: 0.54,
+        ball: 0.13,
+        defender: 0.56,
+        number: 0.66,
+        x_number: 0.56,
+        head: 0.4,
+        head_half: 0.17,
+        bar: 0.45,
+        wave: 0.15,
+        wave_long: 0.54,
+        gap: 0.09,
+        label: 0.52,
+        line: 0.075,
     };
 }
 
@@ -176,6 +193,7 @@ pub fn lay(scene: &Scene, sizes: &Sizes) -> Laid {
     for (kind, who, path) in arrows(false) {
         ways.push((kind, who, run(kind, path, who, &laid.marks, sizes)));
     }
+    trade(&mut ways);
     for (kind, who, path) in arrows(true) {
         let bent = bend(path, who, &laid.marks, &ways, sizes);
         ways.push((kind, who, bent));

@@ -11,12 +11,12 @@ use crate::court::Vec2;
 use crate::looks::field::{Grid, over};
 use crate::looks::{Cast, Scene as State, driving};
 use crate::offence::LookKind;
-use crate::possession::{Closer, Frame, LookNow, Moment, Possession};
+use crate::possession::{Frame, LookNow, Moment, Possession};
 use crate::scenario::Scenario;
 use crate::sim::instant::Instant;
 use crate::sim::parts::Play;
 use crate::sim::play_on::play_on;
-use crate::sim::{cast_of, ground};
+use crate::sim::{cast_of, ground, shut_by};
 
 use super::phase::frame_at;
 use super::scene::{Item, Scene, scene_of};
@@ -164,10 +164,12 @@ pub fn beam(play: &Play, instant: &Instant, looks: &[LookNow]) -> Option<Item> {
     })
 }
 
-/// The thread from a closer at `from` to where a look is shut: the point nearest to the closer on the way from the ball to
-/// the catch, or to where a drive ends, neither in the ball nor at the very end; all metres. `None` for a shot, and for
-/// who hardly shuts it.
-pub fn thread(look: &LookNow, closer: &Closer, ball: Vec2, from: Vec2) -> Option<Item> {
+/// The thread from the closer, of defenders who stand at `defenders`, to where a look is shut: the point nearest to the
+/// closer on the way from the ball to the catch, or to where a drive ends, neither in the ball nor at the very end; all
+/// metres. `None` for a shot, for what nobody shuts, and for who hardly shuts it.
+pub fn thread(look: &LookNow, ball: Vec2, defenders: &[Vec2]) -> Option<Item> {
+    let closer = shut_by(look)?;
+    let from = *defenders.get(usize::from(closer.defender).checked_sub(1)?)?;
     let way = look.target? - ball;
     let along = (from - ball).dot(way) / way.length_squared().max(1e-6);
     (closer.chance >= TIES).then_some(Item::Thread {
@@ -181,13 +183,9 @@ pub fn thread(look: &LookNow, closer: &Closer, ball: Vec2, from: Vec2) -> Option
 /// Threads from each closer to where he shuts the pass or the drive.
 pub fn threads(frame: &Frame, moment: &Moment) -> Vec<Item> {
     let ball = Vec2::new(frame.ball[0], frame.ball[1]);
-    let shut = moment.looks.iter().filter(|look| !look.open);
-    shut.filter_map(|look| {
-        let closer = look.closer?;
-        let d = usize::from(closer.defender).checked_sub(1)?;
-        thread(look, &closer, ball, *frame.defenders.get(d)?)
-    })
-    .collect()
+    let looks = moment.looks.iter();
+    let threads = looks.filter_map(|look| thread(look, ball, &frame.defenders));
+    threads.collect()
 }
 
 /// Ball, man and himself for each defender off the ball.
@@ -212,5 +210,46 @@ pub fn midline(court: &crate::court::Court) -> Item {
     Item::Midline {
         from: Vec2::ZERO,
         to: Vec2::new(0.0, court.half_court_y()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::defence::{Duty, Relation};
+    use crate::possession::Closer;
+
+    #[test]
+    fn a_pass_that_gets_there_has_no_thread_and_one_that_is_shut_has() {
+        let mut look = LookNow {
+            kind: LookKind::KickOut,
+            to: Some(4),
+            openness: 0.99,
+            prize: 0.7,
+            value: 0.69,
+            pass: None,
+            target: Some(Vec2::new(0.0, 6.0)),
+            closer: Some(Closer {
+                defender: 2,
+                duty: Duty::HelpLine,
+                relation: Relation::OnePass,
+                chance: 0.6,
+                since: 0.0,
+            }),
+            allowed: true,
+            open: false,
+            spot_up: false,
+        };
+        let defenders = [Vec2::new(5.0, 5.0), Vec2::new(1.0, 3.0)];
+        let tied = |look: &LookNow| thread(look, Vec2::ZERO, &defenders);
+        assert_eq!(tied(&look), None);
+        look.openness = 0.4;
+        let from_closer_to_the_way = Item::Thread {
+            defender: 2,
+            from: defenders[1],
+            to: Vec2::new(0.0, 3.0),
+            chance: 0.6,
+        };
+        assert_eq!(tied(&look), Some(from_closer_to_the_way));
     }
 }

@@ -44,6 +44,12 @@ impl Look {
         sizes: Sizes::PAPER,
         whole: false,
     };
+    /// For rule cards.
+    pub const CARD: Look = Look {
+        theme: Theme::Day,
+        sizes: Sizes::CARD,
+        whole: false,
+    };
     /// For a screen.
     pub const SCREEN: Look = Look {
         theme: Theme::Night,

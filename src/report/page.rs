@@ -9,7 +9,7 @@ use crate::scrimmage::{Figure, Results};
 
 use super::numbers::{both, short, value};
 use super::table::table;
-use super::wrap::{WIDTH, wrap};
+use super::wrap::wrap;
 use super::{Heading, numbers};
 
 /// Closers named for each look.
@@ -125,8 +125,8 @@ impl Page<'_> {
         text
     }
 
-    /// A row for each look that was ever open; the windows are said by `windows`.
-    fn opened(&self, windows: fn(&Figure, Units) -> String) -> Vec<Vec<String>> {
+    /// A row for each look that was ever open.
+    fn opened(&self) -> Vec<Vec<String>> {
         let mut rows = Vec::new();
         for kind in LookKind::ALL {
             let code = look_code(kind);
@@ -138,7 +138,7 @@ impl Page<'_> {
             rows.push(vec![
                 kind.word().to_string(),
                 share("open"),
-                self.said(&format!("{code}_windows"), windows),
+                cell("windows"),
                 self.said(&format!("{code}_median"), value),
                 share("taken"),
                 cell("value"),
@@ -156,11 +156,7 @@ impl Page<'_> {
             "taken, %",
             "points in it",
         ];
-        // Few possessions have wide intervals: where there is no room for all, those of the windows are left out.
-        let mut rows = table(&heads, &self.opened(short));
-        if rows.lines().any(|line| line.chars().count() > WIDTH) {
-            rows = table(&heads, &self.opened(value));
-        }
+        let rows = table(&heads, &self.opened());
         let mut text = format!(
             "WHAT WAS OPEN (share of time; windows in a possession; their median length)\n{rows}"
         );

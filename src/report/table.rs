@@ -8,8 +8,8 @@ const GAP: usize = 3;
 const NARROWEST: usize = 14;
 
 /// The lines of a table under its heads, each indented by two spaces and no wider than a terminal:
-/// columns stand closer together where there is no room, and then the first is broken between
-/// words. Rows shorter than the heads are filled up with nothing; a single cell under several heads
+/// columns stand closer together where there is no room, then the first is broken between words, and
+/// then brackets stand below their figures. Rows shorter than the heads are filled up with nothing; a single cell under several heads
 /// is a heading for the rows below it and makes no column wider.
 pub fn table(heads: &[&str], rows: &[Vec<String>]) -> String {
     let (head, rows) = blocks(heads, rows, WIDTH);
@@ -35,13 +35,26 @@ pub fn columns_with_room(heads: &[String], rows: &[Vec<String>]) -> usize {
 
 /// The head and each row of such a table, no line wider than `most` characters.
 pub fn blocks(heads: &[&str], rows: &[Vec<String>], most: usize) -> (String, Vec<String>) {
-    let mut widths: Vec<usize> = (0..heads.len())
-        .map(|i| {
-            let plain = rows.iter().filter(|r| r.len() > 1 || heads.len() == 1);
-            let cells = plain.filter_map(|r| r.get(i)).map(|c| wide(c));
-            cells.chain([wide(heads[i])]).max().unwrap_or(0)
-        })
-        .collect();
+    let widest = |i: usize, wide: &dyn Fn(&str) -> usize| {
+        let plain = rows.iter().filter(|r| r.len() > 1 || heads.len() == 1);
+        let cells = plain.filter_map(|r| r.get(i)).map(|c| wide(c));
+        cells.chain([self::wide(heads[i])]).max().unwrap_or(0)
+    };
+    let mut widths: Vec<usize> = (0..heads.len()).map(|i| widest(i, &wide)).collect();
+    let folded = |i: usize| {
+        let parts = |c: &str| below(c, 0).into_iter().map(wide).max().unwrap_or(0);
+        widest(i, &parts)
+    };
+    // Brackets go below their figures in the column where that makes most room, until there is enough.
+    loop {
+        let first = widths.first().map_or(0, |first| *first.min(&NARROWEST));
+        let needs = 2 + first + widths.iter().skip(1).map(|w| w + 1).sum::<usize>();
+        let gains = (1..widths.len()).map(|i| (widths[i] - folded(i), i));
+        match gains.max() {
+            Some((gain, i)) if needs > most && gain > 0 => widths[i] -= gain,
+            _ => break,
+        }
+    }
     let others: usize = widths.iter().skip(1).sum();
     let gaps = widths.len().saturating_sub(1);
     let first = widths.first().copied().unwrap_or(0);
@@ -67,6 +80,14 @@ fn wide(text: &str) -> usize {
     text.chars().count()
 }
 
+/// The lines of a cell: its bracket below the figure where they have no room beside each other.
+fn below(cell: &str, room: usize) -> Vec<&str> {
+    match cell.find(" (").filter(|_| wide(cell) > room) {
+        Some(at) => vec![&cell[..at], &cell[at + 1..]],
+        None => vec![cell],
+    }
+}
+
 /// How wide the columns are, and how far apart.
 struct Shape {
     widths: Vec<usize>,
@@ -75,7 +96,7 @@ struct Shape {
 }
 
 impl Shape {
-    /// One row; the first cell goes on below itself where it is too long, the others stand with its
+    /// One row; the first cell goes on below itself where it is too long, the others begin with its
     /// last line.
     fn row(&self, cells: &[&str]) -> String {
         let first = cells.first().copied().unwrap_or("");
@@ -91,12 +112,27 @@ impl Shape {
             false => format!("{first}\n"),
         };
         let lines: Vec<&str> = folded.lines().collect();
+        let others: Vec<(usize, Vec<&str>)> = self
+            .widths
+            .iter()
+            .zip(cells)
+            .skip(1)
+            .map(|(w, cell)| (*w, below(cell, *w)))
+            .collect();
+        let more = others
+            .iter()
+            .map(|(_, parts)| parts.len())
+            .max()
+            .unwrap_or(1);
+        let last = lines.len().saturating_sub(1);
         let mut text = String::new();
-        for (i, line) in lines.iter().enumerate() {
+        for i in 0..last + more {
+            let line = lines.get(i).copied().unwrap_or("");
             let mut whole = format!("  {line}");
-            if i + 1 == lines.len() && !alone {
+            if i >= last && !alone {
                 whole += &" ".repeat(self.widths[0].saturating_sub(wide(line)));
-                for (width, cell) in self.widths.iter().zip(cells).skip(1) {
+                for (width, parts) in &others {
+                    let cell = parts.get(i - last).copied().unwrap_or("");
                     let pad = width.saturating_sub(wide(cell)) + self.gap;
                     whole += &" ".repeat(pad);
                     whole += cell;
@@ -157,6 +193,23 @@ mod tests {
         };
         let first = words(&rows[1][0]);
         assert!(first.iter().all(|w| words(&text).contains(w)), "{text}");
+    }
+
+    #[test]
+    fn brackets_go_below_their_figures_where_there_is_no_room_and_nothing_is_left_out() {
+        let rows = vec![
+            vec!["drive".into(), "0.0 (0.0–0.1)".into(), "7 ± 2".into()],
+            vec!["skip".into(), "31 ± 2".into(), "0 (0–1)".into()],
+        ];
+        let at = |most| blocks(&["", "", ""], &rows, most).1.concat();
+        assert_eq!(
+            at(29),
+            "  drive 0.0 (0.0–0.1)   7 ± 2\n  skip         31 ± 2 0 (0–1)\n"
+        );
+        assert_eq!(
+            at(25),
+            "  drive       0.0   7 ± 2\n        (0.0–0.1)\n  skip     31 ± 2 0 (0–1)\n"
+        );
     }
 
     #[test]

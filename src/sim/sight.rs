@@ -37,6 +37,13 @@ const GOES_TO_WORK_FROM: f64 = 4.5;
 /// A look is "there" above this openness, a share: above it nobody shuts a pass (ours: one half).
 pub const THERE: f64 = 0.5;
 
+/// Who shuts a look that is not open. Nobody shuts what gets there all the same: that it is not open has another
+/// reason, such as a catcher who is guarded. A shot always gets off, and who is near shuts it.
+pub fn shut_by(look: &LookNow) -> Option<Closer> {
+    let gets_there = look.kind != LookKind::Shot && look.openness > THERE;
+    look.closer.filter(|_| !look.open && !gets_there)
+}
+
 pub(super) fn closer(old: &Old, clock: &Clock, openness: &Openness) -> Option<Closer> {
     let (d, chance) = openness.closer;
     (chance > 0.05).then(|| shuts_it(old, clock, d, chance))

@@ -30,8 +30,6 @@ use super::{Rival, Seat, Site, Where};
 /// Nearer to the line from rim to rim than this, a defender stands on it, metres: a body to either
 /// side (radius 0.3 m, from memory).
 pub const ON_MIDLINE: f64 = 0.6;
-/// A look is there above this openness (as on the floor).
-const THERE: f64 = 0.5;
 
 /// How often one closer shut one look.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -210,11 +208,9 @@ pub fn counts(look: &LookNow, m: &Moment) -> bool {
     look.kind != LookKind::Drive || matches!(m.ballwork, Ballwork::Holding | Ballwork::Dribbling)
 }
 
-/// Does a defender shut it?
+/// The defender who shuts it, 0–4.
 pub fn shut_by(look: &LookNow) -> Option<usize> {
-    let shut = !look.open && (look.kind == LookKind::Shot || look.openness <= THERE);
-    let closer = look.closer.filter(|_| shut)?;
-    Some(usize::from(closer.defender.clamp(1, 5)) - 1)
+    crate::sim::shut_by(look).map(|closer| usize::from(closer.defender.clamp(1, 5)) - 1)
 }
 
 fn open_in(looks: &[LookNow], look: &LookNow) -> bool {

@@ -14,9 +14,9 @@ use crate::draw::light::{midline, thread, triangles};
 use crate::draw::{ArrowKind, Item, Scene};
 use crate::looks::driving;
 use crate::offence::LookKind;
-use crate::possession::{Closer, Frame, LookNow, TICK};
-use crate::sim::THERE;
+use crate::possession::{Frame, LookNow, TICK};
 use crate::sim::parts::Doing;
+use crate::sim::{THERE, shut_by};
 
 /// How long a trail is, seconds, and between its points.
 const TRAIL: f64 = 0.9;
@@ -139,11 +139,7 @@ fn beam(scene: &mut Scene, desk: &Desk, picture: &Picture, looks: &[LookNow]) {
 fn threads(scene: &mut Scene, picture: &Picture, looks: &[LookNow]) {
     let ball = Vec2::new(picture.ball[0], picture.ball[1]);
     for look in looks {
-        let Some(closer) = shut_by(look) else {
-            continue;
-        };
-        let from = picture.pos[4 + usize::from(closer.defender)];
-        if let Some(thread) = thread(look, &closer, ball, from) {
+        if let Some(thread) = thread(look, ball, &picture.pos[5..]) {
             scene.add(thread);
         }
     }
@@ -316,11 +312,6 @@ pub fn arrives(look: &LookNow) -> bool {
     look.to.is_some() && look.openness > THERE
 }
 
-/// Who shuts a look that is not open; nobody shuts a pass that gets there all the same.
-pub fn shut_by(look: &LookNow) -> Option<Closer> {
-    look.closer.filter(|_| !look.open && !arrives(look))
-}
-
 /// How many passes away each attacker is.
 fn away(scene: &mut Scene, desk: &Desk, picture: &Picture) {
     let Some(instant) = desk.moment().and_then(|m| desk.recording.instants.get(m)) else {
@@ -366,7 +357,7 @@ mod tests {
             spot_up: false,
         };
         assert_eq!(state(&look), "99 %, no open shot there");
-        look.closer = Some(Closer {
+        look.closer = Some(crate::possession::Closer {
             defender: 4,
             duty: crate::defence::Duty::HelpLine,
             relation: Relation::OnePass,

@@ -19,6 +19,7 @@ use super::why_glance;
 use super::words::why as words;
 use crate::possession::LookNow;
 use crate::report::why::{In, bare};
+use crate::sim::shut_by;
 use crate::why::summary::{Light, Story};
 use crate::why::{Rival, Summary, rivals};
 
@@ -163,7 +164,7 @@ fn now(ui: &mut Ui, desk: &mut Desk) {
         if let Some(to) = look.to {
             text += &words::to_to(&to);
         }
-        let state = match moment::shut_by(&look) {
+        let state = match shut_by(&look) {
             Some(c) if look.allowed => words::shut_by_x(&c.defender, &c.duty.word()),
             Some(c) => {
                 let (x, duty) = (c.defender, c.duty.word());

@@ -74,8 +74,7 @@ fn read(lines: &[String], laid: &Laid) -> Vec<Acts> {
 }
 
 /// Lines that leave out a part of their way: whose, and how far off, metres.
-fn astray(scene: &Scene) -> Vec<(u8, f64)> {
-    let laid = lay(scene, &Look::PAPER.sizes);
+fn astray(scene: &Scene, laid: &Laid) -> Vec<(u8, f64)> {
     let mut out = Vec::new();
     for player in 1..=5 {
         let own = |kind: ArrowKind, who: u8| kind != ArrowKind::Pass && who == player;
@@ -100,7 +99,7 @@ fn astray(scene: &Scene) -> Vec<(u8, f64)> {
 }
 
 /// Everything that goes otherwise in the recorded play than for players who act the card.
-pub fn goes_wrong(court: &Court, card: &Card, walk: &Walked) -> Vec<String> {
+pub fn goes_wrong(court: &Court, card: &Card, walk: &Walked, look: &Look) -> Vec<String> {
     let mut wrong = Vec::new();
     let Some(scene) = &card.scene else {
         return wrong;
@@ -110,9 +109,10 @@ pub fn goes_wrong(court: &Court, card: &Card, walk: &Walked) -> Vec<String> {
         .iter()
         .filter(|l| !l.starts_with("The whole rule: ") && !l.starts_with("Not drawn: "));
     let told: Vec<String> = told.cloned().collect();
-    let acts = read(&told, &lay(scene, &Look::PAPER.sizes));
+    let laid = lay(scene, &look.sizes);
+    let acts = read(&told, &laid);
     let mut say = |text: String| wrong.push(format!("{}: {text}", card.name));
-    for (player, off) in astray(scene) {
+    for (player, off) in astray(scene, &laid) {
         say(format!(
             "the line of {player} is drawn {off:.2} m off the way"
         ));

@@ -19,8 +19,9 @@ use super::CAUTION_SHORT;
 use super::cards::Card;
 use super::finish;
 use super::layout::Laid;
-use super::light::Replay;
-use super::scene::Scene;
+use super::light::{Replay, threads};
+use super::phase::frame_at;
+use super::scene::{Item, Scene};
 use super::shell::shells;
 use super::svg::{Look, UNIT, draw, picture};
 use super::text::LONGEST;
@@ -108,7 +109,7 @@ const CONTROLS: &str = "<div class=\"row\">\n<button id=\"play\">Play</button>\n
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-light\">light: where a catch pays</label>\n\
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-threads\">who shuts what</label>\n\
     <label class=\"tick\"><input type=\"checkbox\" id=\"layer-midline\">midline</label>\n\
-    <label class=\"tick\"><input type=\"checkbox\" id=\"layer-triangles\">ball, you, man</label>\n\
+    <label class=\"tick\"><input type=\"checkbox\" id=\"layer-triangles\">ball, you, your player</label>\n\
     </div>\n<p>Numbers attack, X defends; the bar is the line of the shoulders; the ring has the \
     ball.</p>\n<p class=\"keys\">Keys: space plays and freezes, the arrows go from decision to decision.</p>\n";
 
@@ -171,7 +172,7 @@ fn cards_section(out: &mut String, cards: &[Card]) {
             let sides = [("right", scene.clone()), ("left", scene.mirrored())];
             for (side, scene) in sides {
                 let says = format!("{}, the ball on the {side}", cut(&card.name, LONGEST));
-                out.push_str(&picture(&scene, &Look::PAPER).file(&says));
+                out.push_str(&picture(&scene, &Look::CARD).file(&says));
             }
             out.push_str("</div>\n");
         }
@@ -228,13 +229,14 @@ fn data(scenario: &Scenario, replay: &Replay) -> Value {
                 char::from_digit(level.min(15), 16).unwrap_or('0')
             })
             .collect();
-        let shut: Vec<[u8; 2]> = moment
-            .looks
+        let track = &possession.track;
+        let frame = track.get(frame_at(track, moment.time));
+        let tied = frame.map_or(Vec::new(), |frame| threads(frame, moment));
+        let shut: Vec<[i64; 3]> = tied
             .iter()
-            .filter(|l| !l.open && (l.to.is_some() || l.kind == LookKind::Drive))
-            .filter_map(|l| {
-                let closer = l.closer.filter(|c| c.chance > 0.25)?;
-                Some([closer.defender, l.to.unwrap_or(0)])
+            .filter_map(|item| match item {
+                Item::Thread { defender, to, .. } => Some([(*defender).into(), cm(to.x), cm(to.y)]),
+                _ => None,
             })
             .collect();
         moments.push(json!({"t": moment.time, "light": hex, "shut": shut}));

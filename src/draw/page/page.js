@@ -41,7 +41,7 @@
     for (var n = 0; n < 4; n++) for (var d = 0; d < 5; d++) for (var o = 0; o < 10; o++) {
       if (o === 5 + d) continue;
       var i = 14 + 2 * d, j = 4 + 2 * o, dx = f[i] - f[j], dy = f[i + 1] - f[j + 1], far = Math.hypot(dx, dy) || 1;
-      var least = o > 4 ? 110 : f[3] === o + 1 ? 128 : 112;
+      var least = o > 4 ? 110 : f[3] === o + 1 ? 150 : 120;
       if (far < least) {
         var part = o > 4 ? .5 : 1, by = part * (least - far) / far;
         f[i] += dx * by; f[i + 1] += dy * by;
@@ -122,8 +122,7 @@
       line(now[14 + 2 * i], now[15 + 2 * i], now[2 + 2 * man], now[3 + 2 * man], "3 5");
     }
     if (LAYERS.threads && m) m.shut.forEach(function (q) {
-      var tx = q[1] ? now[2 + 2 * q[1]] : 0, ty = q[1] ? now[3 + 2 * q[1]] : 0;
-      line(now[12 + 2 * q[0]], now[13 + 2 * q[0]], tx, ty, "1.5 5");
+      line(now[12 + 2 * q[0]], now[13 + 2 * q[0]], q[1], q[2], "1.5 5");
     });
     var slider = by("time");
     slider.value = Math.round(t * 100);
@@ -198,7 +197,7 @@
     put(quiz, q.f, show);
     truth.style.display = "none";
     place();
-    by("question").textContent = "Question " + (given.length + 1) + " of " + ROUND + ". The ball is at the " + q.ball + ". You are X" + (me + 1) + ", your man is " + (me + 1) + ". Where do you stand? Tap the floor or move the blue cross, then answer.";
+    by("question").textContent = "Question " + (given.length + 1) + " of " + ROUND + ". The ball is at the " + q.ball + ". You are X" + (me + 1) + ", you guard " + (me + 1) + ". Where do you stand? Tap the floor or move the blue cross, then answer.";
     by("answer").textContent = "Answer";
   }
   function length(metres) { return D.feet ? (metres / .3048).toFixed(1) + " ft" : metres.toFixed(1) + " m"; }
@@ -214,7 +213,7 @@
     var way = [];
     if (off > .7) {
       var toMan = far(at, man) - far([x, y], man), toBall = far(at, q.f) - far([x, y], q.f), toRim = far(at, [0, 0]) - far([x, y], [0, 0]);
-      if (Math.abs(toMan) > 50) way.push(toMan < 0 ? "too near to your man" : "too far from your man");
+      if (Math.abs(toMan) > 50) way.push(toMan < 0 ? "too near to your player" : "too far from your player");
       if (Math.abs(toBall) > 50) way.push(toBall < 0 ? "too near to the ball" : "too far from the ball");
       if (Math.abs(toRim) > 50) way.push(toRim < 0 ? "too deep" : "too high");
     }

@@ -66,7 +66,7 @@ impl Breakdown {
 
 /// What counts in a breakdown drill (common practice).
 pub const SCORING: &str = "Two points for a basket off the right read, one for the right read without a basket. Groups \
-     at one basket take turns, each as many; most points win.";
+     at one basket take turns, the same number each; most points win.";
 
 /// The kind of look that a rule makes; `None` if it only keeps places filled: that is no drill for a few.
 pub fn look_of(rule: &Rule) -> Option<LookKind> {

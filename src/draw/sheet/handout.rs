@@ -17,7 +17,7 @@ use super::super::cards::Card;
 use super::super::glow;
 use super::super::scene::Scene;
 use super::super::shell::{Post, Shell, lit_shells, reasoned_shells};
-use super::super::svg::{Look, picture};
+use super::super::svg::{Look, Picture, picture};
 use super::super::text::LONGEST;
 use super::paper::{Book, MARGIN, Paper, Type};
 use super::scout::Scouted;
@@ -33,9 +33,13 @@ pub const SIDES: &str = "Ball side: where the ball is after the pass; weak side:
 pub const LATER: &str =
     "Two cards name you: the one that came last counts; a cut is finished first.";
 
-/// Width of a card's picture, points: four cards have room on a page.
-const WIDE: f64 = 206.0;
-/// The same where the mirrored picture stands beside it.
+/// So many cards have room on a page.
+const ON_A_PAGE: f64 = 4.0;
+/// What a card takes above and below its picture, beside its title, points.
+const ROUND_IT: f64 = 14.0;
+/// A picture leaves its words at least this share of the page's width.
+const FOR_WORDS: f64 = 0.45;
+/// Width of a card's picture where the mirrored picture stands beside it, points.
 const HALF: f64 = 158.0;
 
 /// The rule cards as pages.
@@ -70,13 +74,41 @@ pub fn card_pages(
         );
     }
     book.gap(6.0);
-    for (i, card) in cards.iter().enumerate() {
-        one_card(&mut book, i + 1, card, mirrored);
+    let drawn: Vec<Vec<Picture>> = cards.iter().map(|card| drawn(card, mirrored)).collect();
+    let wide = if mirrored {
+        HALF
+    } else {
+        widest(&book, drawn.iter().flatten())
+    };
+    for (i, (card, pictures)) in cards.iter().zip(&drawn).enumerate() {
+        one_card(&mut book, i + 1, card, pictures, wide);
     }
     book.finish()
 }
 
-fn one_card(book: &mut Book, number: usize, card: &Card, mirrored: bool) {
+/// The pictures of a card: none without a walk; with the mirrored one they are smaller, and their signs are not.
+fn drawn(card: &Card, mirrored: bool) -> Vec<Picture> {
+    let Some(scene) = &card.scene else {
+        return Vec::new();
+    };
+    match mirrored {
+        true => vec![
+            picture(scene, &Look::PAPER),
+            picture(&scene.mirrored(), &Look::PAPER),
+        ],
+        false => vec![picture(scene, &Look::CARD)],
+    }
+}
+
+/// As wide as pictures can be with so many cards on a page, points.
+fn widest<'a>(book: &Book, drawn: impl Iterator<Item = &'a Picture>) -> f64 {
+    let head = Book::height("1", Type::STRONG, book.wide());
+    let high = book.high() / ON_A_PAGE - head - ROUND_IT;
+    let most = (1.0 - FOR_WORDS) * book.wide();
+    drawn.fold(most, |wide, one| wide.min(high * one.width / one.height))
+}
+
+fn one_card(book: &mut Book, number: usize, card: &Card, pictures: &[Picture], wide: f64) {
     let kind = Type {
         size: 9.0,
         ..Type::BODY
@@ -85,11 +117,11 @@ fn one_card(book: &mut Book, number: usize, card: &Card, mirrored: bool) {
     let title = format!("{number}  {}", cut(&card.name, LONGEST));
     let when = format!("{}:", capital(&card.when));
     let full = book.wide();
-    let (room, x) = match card.scene {
-        Some(_) if mirrored => (full - 2.0 * HALF - 20.0, MARGIN + 2.0 * HALF + 20.0),
-        Some(_) => (full - WIDE - 16.0, MARGIN + WIDE + 16.0),
-        None => (full, MARGIN),
+    let x = match pictures.len() {
+        0 => MARGIN,
+        many => MARGIN + many as f64 * (wide + 6.0) + 8.0,
     };
+    let room = MARGIN + full - x;
     let mut lines: Vec<(String, Type)> = vec![(when, kind)];
     if card.parts.is_empty() {
         lines.clear();
@@ -101,22 +133,14 @@ fn one_card(book: &mut Book, number: usize, card: &Card, mirrored: bool) {
         .iter()
         .map(|(text, kind)| Book::height(text, *kind, room) + 2.0)
         .sum();
-    let drawn = card.scene.as_ref().map(|scene| {
-        let left = mirrored.then(|| picture(&scene.mirrored(), &Look::PAPER));
-        (picture(scene, &Look::PAPER), left)
-    });
-    let wide = if mirrored { HALF } else { WIDE };
-    let high = drawn.as_ref().map_or(0.0, |(d, _)| d.height_at(wide));
+    let high = pictures.first().map_or(0.0, |one| one.height_at(wide));
     let head = Book::height(&title, Type::STRONG, full);
-    book.need(head + high.max(words) + 14.0);
+    book.need(head + high.max(words) + ROUND_IT);
     book.para(&title, Type::STRONG);
     book.gap(2.0);
     let y = book.y;
-    if let Some((right, left)) = &drawn {
-        book.picture(right, MARGIN, y, wide);
-        if let Some(left) = left {
-            book.picture(left, MARGIN + wide + 6.0, y, wide);
-        }
+    for (i, one) in pictures.iter().enumerate() {
+        book.picture(one, MARGIN + i as f64 * (wide + 6.0), y, wide);
     }
     let mut at = y - 2.0;
     for (text, kind) in &lines {
@@ -173,7 +197,7 @@ pub fn shell_pages(
 const FIVE: f64 = 5.0;
 
 /// Width of a picture with the reasons beside it, points.
-const WITH_REASONS: f64 = 196.0;
+const WITH_REASONS: f64 = 244.0;
 
 /// The scenario's own defence: a picture for each place of the ball, and beside it where each stands and why.
 fn own_shell(book: &mut Book, scenario: &Scenario) {
@@ -231,6 +255,7 @@ pub fn reasons(post: &Post, units: Units) -> String {
         0 | 1 => "A step".to_string(),
         2 => "Two steps".to_string(),
         3 => "Three steps".to_string(),
+        4 => "Four steps".to_string(),
         n => format!("{n} steps"),
     };
     let why = post.opens.first().map_or_else(

@@ -120,6 +120,11 @@ impl Book {
         self.paper.size().1 - MARGIN - FOOT
     }
 
+    /// How much room there is on an empty page, points.
+    pub fn high(&self) -> f64 {
+        self.bottom() - MARGIN
+    }
+
     /// Pages begun so far.
     pub fn pages(&self) -> usize {
         self.pages.len()
