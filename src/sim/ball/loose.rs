@@ -97,7 +97,8 @@ impl BallStep<'_, '_, '_> {
             last,
             by,
         };
-        // The nearest attacker goes for it, and the next who has nothing else to do.
+        // The nearest attacker goes for it, everybody beside it, and the next who has nothing else to do.
+        let beside = self.play.cast.model.movement.loose_ball_distance;
         let mates = &mut *self.mates;
         let mut order = [0, 1, 2, 3, 4];
         order.sort_by(|&a, &b| {
@@ -108,13 +109,14 @@ impl BallStep<'_, '_, '_> {
         });
         let mut chasers = 0;
         for (rank, &i) in order.iter().enumerate() {
-            let job = &mut mates[i].1;
-            let idle = job.next.is_none()
+            let idle = mates[i].1.next.is_none()
                 && matches!(
-                    job.task,
+                    mates[i].1.task,
                     Task::Stand | Task::Run { .. } | Task::GetOpen { .. } | Task::Meet { .. }
                 );
-            if rank == 0 || chasers < 2 && idle {
+            let is_beside = (mates[i].0.0.pos - pos).length() < beside;
+            let job = &mut mates[i].1;
+            if rank == 0 || is_beside || chasers < 2 && idle {
                 chasers += 1;
                 job.task = Task::Chase;
                 job.next = None;
