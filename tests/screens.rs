@@ -299,12 +299,13 @@ fn ended(account: &Account, does: &str, how: OrderEnd) -> u64 {
 fn a_screener_whose_place_the_user_takes_holds_the_block_and_flashes_from_beside_the_lane() {
     let against_sag = against_all("seal_and_flash").swap_remove(0);
     let account = account(&[against_sag], POSSESSIONS).unwrap();
-    mostly(
-        "across",
-        share(&account, "screen for the player at the weak-side block"),
-    );
     mostly("set", share(&account, "screen for"));
     mostly("used", share(&account, "wait for the screen"));
+    let across = "screen for the player at the weak-side block";
+    let (set, all) = share(&account, across);
+    let nobody = ended(&account, across, OrderEnd::NobodyThere);
+    println!("across: {set} of {all}, nobody on the block in {nobody}");
+    assert!(all >= 60 && nobody * 10 <= all, "{nobody} of {all}");
     let taken = ended(&account, "seal", OrderEnd::PlaceTaken);
     let (sealed, all) = share(&account, "seal");
     println!("sealed: {sealed} of {all}, another had the place in {taken}");
