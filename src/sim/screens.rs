@@ -147,9 +147,15 @@ pub fn place(old: &Old, ball: Vec2, who: usize, whom: usize) -> Vec2 {
     if comes.length() > STILL_COMING {
         return before(mate + comes * AHEAD);
     }
-    // A defender on the move is met where he will be: who makes for where he is only comes after him.
+    // A defender who runs is met where he will be: who makes for where he is only comes after him.
     let guard = guard_of(old, whom);
-    let guard = old.scene.pos[guard] + old.scene.vel[guard] * AHEAD;
+    let (at, runs) = (old.scene.pos[guard], old.scene.vel[guard]);
+    let ahead = if runs.length() < STILL_GOING {
+        0.0
+    } else {
+        AHEAD
+    };
+    let guard = at + runs * ahead;
     let way = unit(old.scene.pos[who] - guard) + unit(ball - guard) * BALL_SIDE_OF_HIM;
     guard + unit(way) * GAP
 }
