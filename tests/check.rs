@@ -228,7 +228,7 @@ fn what_never_works_is_an_error_of_its_own() {
     let (json, code) = account(at, "o.ron", "60");
     assert_eq!(code, Some(3), "{json}");
     assert_eq!(json["never"][0]["rule"], 1);
-    let output = run(at, &["check", "o.ron", "--play", "--possessions", "60"]);
+    let output = run(at, &["check", "o.ron", "--play", "--possessions", "200"]);
     assert!(said(&output.stderr).contains("the rule “Never”"));
     let text = said(&output.stdout);
     assert!(

@@ -62,6 +62,7 @@ claims! {
     shooting_at_once_gains_nothing_professional: PROFESSIONAL "bar" "at once";
     #[ignore = "too close to call at 400 seeds since help comes as a pass flies to the rim: 0.08 higher, against denial -0.027 (-0.077 to +0.022); not measured at more, 29 November 2026"]
     a_higher_bar_gains_nothing_professional: PROFESSIONAL "bar" "higher";
+    #[ignore = "too close to call at 400 seeds since who walks with the ball dribbles: against denial -0.012 (-0.061 to +0.036), 30 November 2026"]
     cuts_pay_against_denial_varsity: VARSITY "cut" "denial";
     #[ignore = "too close to call at 400 seeds since help comes as a pass flies to the rim: against denial +0.052 (-0.015 to +0.120); not measured at more, 29 November 2026"]
     cuts_pay_against_denial_professional: PROFESSIONAL "cut" "denial";

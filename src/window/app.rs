@@ -147,12 +147,14 @@ pub fn open(opening: &Opening) -> Result<(), NoWindow> {
         resolution: (1280, 800).into(),
         ..default()
     };
-    let canvas = Canvas::Sought(thread::spawn(Graphics::find));
+    let sought = thread::spawn(Graphics::find);
     let (said, why) = mpsc::channel();
     let Some(mut app) = built(window, desk, opening.measure, began) else {
+        // A driver that is being loaded breaks off if the program ends under it.
+        let _ = sought.join();
         return Err(NoWindow::GoneDisplay);
     };
-    app.insert_non_send(canvas);
+    app.insert_non_send(Canvas::Sought(sought));
     app.insert_non_send(Said(said));
     ended(&app.run(), &why)
 }

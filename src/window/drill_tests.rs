@@ -70,7 +70,7 @@ fn what_a_step_off_opens_is_measured_and_is_not_always_the_same() {
 #[test]
 fn a_step_that_is_told_is_measured_with_the_defender_there() {
     let mut checked = 0;
-    for (recording, moment, who) in at(Task::HelpLine, 1..12) {
+    for (recording, moment, who) in at(Task::HelpLine, 1..30) {
         let answer = judge(&recording, moment, &who, &[None; BODIES]).swap_remove(0);
         for opens in answer.opens {
             let mut moved = [None; BODIES];

@@ -290,7 +290,7 @@ mod tests {
     fn a_drive_has_an_arrow_and_a_skip_is_a_long_pass() {
         let scenario = Scenario::demo();
         let (mut drives, mut skips) = (0, 0);
-        for seed in 1..=30 {
+        for seed in 1..=60 {
             let replay = Replay::one(&scenario, seed);
             let possession = &replay.possession;
             for moment in &possession.moments {
