@@ -148,7 +148,12 @@ fn guards(
         pace::after_the_ball(movement, will, point, ball.pos - body.pos);
         return;
     }
-    let picked = area.and_then(|a| a.guards);
+    // In a zone who has nobody to guard is least of all the defender of the ball, at which others are.
+    let left_over = || {
+        let area = area.filter(|_| guard.man == ball.man())?;
+        Some(zone::nearest_but(play, old, area, ball.man()))
+    };
+    let picked = area.and_then(|a| a.guards).or_else(left_over);
     let another = picked.is_some_and(|who| who != guard.man);
     if let Some(picked) = picked {
         takes(guard, eyes, old, picked, clock);

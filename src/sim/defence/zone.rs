@@ -110,6 +110,15 @@ fn on_ball(
         .min_by(|&a, &b| costs[a].total_cmp(&costs[b]))
 }
 
+/// The attacker, other than `man`, who is nearest to an area's place.
+pub(super) fn nearest_but(play: &Play, old: &Old, area: Place, man: usize) -> usize {
+    let off = |who: &usize| (old.scene.pos[*who] - area.at).length();
+    let others = play.cast.five().filter(|&who| who != man);
+    others
+        .min_by(|a, b| off(a).total_cmp(&off(b)))
+        .unwrap_or(man)
+}
+
 /// In the own area: between the attacker who is there and the rim, but never far from the own place.
 pub(super) fn plan(view: &View, area: Place) -> Plan {
     let mut plan = home::plan(view);

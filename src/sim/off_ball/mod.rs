@@ -156,7 +156,7 @@ pub fn attackers_run(floor: &mut Floor, attackers: &mut [Attacker; 5]) {
 }
 
 /// Share of what the feet can do sideways or backward that comes without haste (ours).
-const EASILY: f64 = 0.6;
+const EASILY: f64 = 0.7;
 
 /// Off the ball the chest stays to the ball as long as that costs no speed: who runs turns the back, who walks does not.
 fn faces_the_ball(input: &Inputs, intent: &mut Intent) {
