@@ -324,7 +324,7 @@ fn trapped(trap: bool) -> (usize, usize, f64) {
     let cast = cast_untaught(&scenario);
     let scenario = Arc::new(scenario);
     let (mut all, mut two, mut met) = (0, 0, 0);
-    for seed in 1..=900 {
+    for seed in 1..=2400 {
         let p = play_shared(&scenario, &cast, seed, Keep::ALL);
         for entry in &p.timeline {
             let What::Catches { who, at, off, .. } = entry.what else {

@@ -298,7 +298,7 @@ fn ended(account: &Account, does: &str, how: OrderEnd) -> u64 {
 #[test]
 fn a_screener_whose_place_the_user_takes_holds_the_block_and_flashes_from_beside_the_lane() {
     let against_sag = against_all("seal_and_flash").swap_remove(0);
-    let account = account(&[against_sag], POSSESSIONS).unwrap();
+    let account = account(&[against_sag], 3 * POSSESSIONS).unwrap();
     mostly("set", share(&account, "screen for"));
     mostly("used", share(&account, "wait for the screen"));
     let across = "screen for the player at the weak-side block";
