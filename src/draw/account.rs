@@ -454,7 +454,9 @@ impl Account {
             d.starts.is_none() && sent.is_some_and(|s| s.does.links().any(Movement::is_to_a_place))
         };
         let idle = self.deeds.iter().filter(named).filter(idle).count();
+        let misplaced = |d: &&Deed| d.misplaced(index, self.side).is_some();
         let weighed = 4 * self.short(index)
+            + 3 * self.deeds.iter().filter(misplaced).count()
             + 3 * idle
             + 3 * running
             + 2 * lines
