@@ -456,7 +456,7 @@ impl Account {
         let idle = self.deeds.iter().filter(named).filter(idle).count();
         let misplaced = |d: &&Deed| d.misplaced(index, self.side).is_some();
         let weighed = 4 * self.short(index)
-            + 3 * self.deeds.iter().filter(misplaced).count()
+            + self.deeds.iter().filter(misplaced).count()
             + 3 * idle
             + 3 * running
             + 2 * lines

@@ -158,25 +158,24 @@ impl Grounds<'_> {
                 },
             });
         }
-        let stories = summary.stalls.stories.iter().enumerate();
-        let mut own = stories.filter(|(_, s)| s.rule.as_ref() == Some(&rule.name));
-        let stalls = own.next().and_then(|(i, s)| Some((i, s.share?, s.length?)));
-        if let Some((i, share, length)) = stalls {
-            let answers = self.stall.filter(|_| i == 0);
-            let found = answers.map(|n| format!("finding {}. ", n + 1));
+        let most = summary.stalls.stories.first();
+        let most = most.filter(|s| s.rule.as_ref() == Some(&rule.name));
+        if let Some((story, finding)) = most.zip(self.stall)
+            && let Some((share, length)) = story.share.zip(story.length)
+        {
             return Some(Reason {
                 look,
-                answers,
+                answers: Some(finding),
                 said: Said {
                     text: format!(
-                        "Why: {}After card {number} the ball stalls: {} of all stalled time, {} each time.{}",
-                        found.unwrap_or_default(),
+                        "Why: finding {}. After card {number} the ball stalls most: {} of all stalled time, {} each time.{}",
+                        finding + 1,
                         percent(&share),
                         seconds(&length),
                         self.often(card.rule)
                     ),
                     keys: ["share", "length"]
-                        .map(|f| format!("stalls/stories/{i}/{f}"))
+                        .map(|f| format!("stalls/stories/0/{f}"))
                         .to_vec(),
                 },
             });
@@ -283,7 +282,7 @@ pub fn drill(
     let finish = finish(card, look, &mut scene);
     let denied = matches!(rule.when, Event::Denied { .. });
     let cue = guarded(card, look).map_or(String::new(), |who| {
-        let drawn = |i: &Item| matches!(i, Item::Defender { .. });
+        let drawn = |i: &Item| matches!(i, Item::Defender { number, .. } if *number == who);
         if !scene.items.iter().any(drawn) {
             guard(&mut scene, who, card);
         }
@@ -338,10 +337,17 @@ fn cutter(card: &Card) -> Option<u8> {
     cutter.filter(|c| holder(card) != Some(*c))
 }
 
+/// Whom the rule has show inside.
+fn inside(card: &Card) -> Option<u8> {
+    let shows = |p: &&Part| p.by_rule && (p.does.contains("seal ") || p.does.contains("flash "));
+    card.parts.iter().find(shows).map(|p| p.player)
+}
+
 /// Whose defender is to be read: the cutter's, the driver's, else that of whoever has the ball last.
 fn guarded(card: &Card, look: LookKind) -> Option<u8> {
     match look {
         LookKind::Drive => card.order.first().copied(),
+        LookKind::Post => inside(card).or_else(|| holder(card)),
         _ => cutter(card).or_else(|| holder(card)),
     }
 }
@@ -435,6 +441,9 @@ fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
         ),
         _ if cutter(card) == Some(who) => format!(
             "Read {x}: behind {who}, pass to the front hand; between {who} and the ball, no pass, and {who} finishes the cut."
+        ),
+        (LookKind::Post, _) if holder(card) != Some(who) => format!(
+            "Read {x}: behind {who}, feed {who} at once; in front of {who}, hold the ball until {who} has sealed."
         ),
         (LookKind::Post | LookKind::DropOff, _) => format!(
             "Read {x}: behind {who}, {who} turns and scores; coming round in front, {who} passes back out."
