@@ -432,9 +432,8 @@ impl Seen<'_> {
 }
 
 impl Account {
-    /// How plainly the walk shows a rule: 0 if everybody stood in place before it, all whom it names
-    /// do what it says, nobody else moves, and the ball goes by a pass that the offence takes; more
-    /// for every departure (weights ours).
+    /// How plainly the walk shows a rule: 0 if everybody stood in place before it, all whom it names do what it
+    /// says, nobody else moves, and the ball goes by a pass that the offence takes; more for departures (weights ours).
     pub fn blur(&self, rule: &Rule, index: usize) -> u32 {
         let named = |d: &&Deed| d.sent.as_ref().is_some_and(|s| s.rule == index);
         let told = self.deeds.iter().filter(named).count();
@@ -456,14 +455,14 @@ impl Account {
         let idle = self.deeds.iter().filter(named).filter(idle).count();
         let misplaced = |d: &&Deed| d.misplaced(index, self.side).is_some();
         let weighed = 4 * self.short(index)
-            + self.deeds.iter().filter(misplaced).count()
             + 3 * idle
             + 3 * running
             + 2 * lines
             + others
             + 6 * unlike
             + 6 * usize::from(kicked_in);
-        weighed as u32
+        // Of equals the one in which the places are held by who stands there.
+        (8 * weighed + self.deeds.iter().filter(misplaced).count()) as u32
     }
 
     /// How many of those whom the rule names do not come to where it sends them.
