@@ -453,7 +453,6 @@ impl Account {
             d.starts.is_none() && sent.is_some_and(|s| s.does.links().any(Movement::is_to_a_place))
         };
         let idle = self.deeds.iter().filter(named).filter(idle).count();
-        let misplaced = |d: &&Deed| d.misplaced(index, self.side).is_some();
         let weighed = 4 * self.short(index)
             + 3 * idle
             + 3 * running
@@ -461,8 +460,7 @@ impl Account {
             + others
             + 6 * unlike
             + 6 * usize::from(kicked_in);
-        // Of equals the one in which the places are held by who stands there.
-        (8 * weighed + self.deeds.iter().filter(misplaced).count()) as u32
+        weighed as u32
     }
 
     /// How many of those whom the rule names do not come to where it sends them.
