@@ -4,6 +4,8 @@
 mod acted;
 #[path = "cards/agree.rs"]
 mod agree;
+#[path = "cards/plain.rs"]
+mod plain;
 
 use std::sync::OnceLock;
 

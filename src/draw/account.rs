@@ -432,9 +432,8 @@ impl Seen<'_> {
 }
 
 impl Account {
-    /// How plainly the walk shows a rule: 0 if everybody stood in place before it, all whom it names
-    /// do what it says, nobody else moves, and the ball goes by a pass that the offence takes; more
-    /// for every departure (weights ours).
+    /// How plainly the walk shows a rule: 0 if everybody stood in place before it, all whom it names do what it
+    /// says, nobody else moves, and the ball goes by a pass that the offence takes; more for departures (weights ours).
     pub fn blur(&self, rule: &Rule, index: usize) -> u32 {
         let named = |d: &&Deed| d.sent.as_ref().is_some_and(|s| s.rule == index);
         let told = self.deeds.iter().filter(named).count();

@@ -59,26 +59,63 @@ pub(super) fn run(
     path
 }
 
-/// A way led round a circle wherever it passes through it, each time on the side on which it passes the
-/// middle; where it begins or ends inside it stays as it is.
-fn round(path: &[Vec2], middle: Vec2, radius: f64) -> Vec<Vec2> {
-    let inside = |p: &Vec2| (*p - middle).length() < radius;
-    let mut out: Vec<Vec2> = Vec::with_capacity(path.len());
-    let mut i = 0;
-    while i < path.len() {
-        if !inside(&path[i]) {
-            out.push(path[i]);
-            i += 1;
-            continue;
+/// Where a way passes through a circle: its first point inside and the first after it, the middle of what is inside,
+/// and how near it comes to the centre, metres.
+struct Crossing {
+    from: usize,
+    to: usize,
+    side: Vec2,
+    near: f64,
+}
+
+fn crossings(path: &[Vec2], middle: Vec2, radius: f64) -> Vec<Crossing> {
+    let off = |p: &Vec2| (*p - middle).length();
+    let mut out = Vec::new();
+    let mut from = 0;
+    while from < path.len() {
+        let through = path[from..].iter().take_while(|p| off(p) < radius).count();
+        let inside = &path[from..from + through];
+        if through > 0 && from > 0 && from + through < path.len() {
+            out.push(Crossing {
+                from,
+                to: from + through,
+                side: inside[through / 2] - middle,
+                near: inside.iter().map(off).fold(f64::INFINITY, f64::min),
+            });
         }
-        let through = path[i..].iter().take_while(|p| inside(p)).count();
-        let next = i + through;
-        match (i.checked_sub(1), path.get(next)) {
-            (Some(before), Some(after)) => out.extend(arc(path[before], *after, middle, radius)),
-            _ => out.extend_from_slice(&path[i..next]),
-        }
-        i = next;
+        from += through.max(1);
     }
+    out
+}
+
+/// A way led round a circle wherever it passes through it, each time on the side on which it passes the
+/// middle; where it begins or ends inside it stays as it is. Where it passes twice on one side, what passes farther
+/// from the middle goes round that far outside the other: the way out and the way back are seen to be two.
+fn round(path: &[Vec2], middle: Vec2, radius: f64) -> Vec<Vec2> {
+    let all = crossings(path, middle, radius);
+    let mut out: Vec<Vec2> = Vec::with_capacity(path.len());
+    let mut done = 0;
+    for (i, one) in all.iter().enumerate() {
+        let nearer = all.iter().enumerate().filter(|(j, other)| {
+            let same_side = other.side.dot(one.side) > 0.0;
+            same_side && (other.near, *j) < (one.near, i)
+        });
+        let wide = radius + 2.0 * BACK_ON_THE_RIGHT.0 * nearer.count() as f64;
+        let inside = |p: &Vec2| (*p - middle).length() < wide;
+        let next = all.get(i + 1).map_or(path.len(), |other| other.from);
+        let mut from = one.from;
+        while from > done + 1 && inside(&path[from - 1]) {
+            from -= 1;
+        }
+        let mut to = one.to;
+        while to + 1 < next && inside(&path[to]) {
+            to += 1;
+        }
+        out.extend_from_slice(&path[done..from]);
+        out.extend(arc(path[from - 1], path[to], middle, wide));
+        done = to;
+    }
+    out.extend_from_slice(&path[done..]);
     out
 }
 

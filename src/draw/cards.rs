@@ -17,6 +17,9 @@ use super::walks::{Search, Walked, walks};
 /// What a player does for whom there is nothing to do.
 pub const STAYS: &str = "stay and be ready";
 
+/// Two who leave within this time leave at once, seconds (ours: nobody on the floor tells them apart).
+pub const AT_ONCE: f64 = 0.3;
+
 /// What one player does on a card.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
@@ -30,6 +33,8 @@ pub struct Part {
     pub by_rule: bool,
     /// When the way begins, seconds after the card does; `None` without a way.
     pub starts: Option<f64>,
+    /// The place by which the rule names the player, "ball-side slot", if it is not where the player is.
+    pub named: Option<String>,
 }
 
 /// A rule's card.
@@ -70,7 +75,7 @@ impl Card {
         let of = |n: &u8| self.parts.iter().find(|p| p.player == *n);
         let moves = self.order.iter().filter_map(of).filter(|p| !stays(p));
         let mut lines: Vec<(String, bool)> = moves
-            .map(|p| (format!("{}, {}: {}.", p.player, p.from, p.does), p.by_rule))
+            .map(|p| (format!("{}: {}.", p.who(), p.does), p.by_rule))
             .collect();
         let others: Vec<String> = self
             .parts
@@ -81,6 +86,7 @@ impl Card {
         if !others.is_empty() {
             lines.push((format!("{}: {STAYS}.", others.join(", ")), false));
         }
+        lines.extend(self.leave().map(|said| (said, false)));
         if self.cut_short {
             lines.push((format!("The whole rule: {}", self.sentence), false));
         } else {
@@ -88,6 +94,50 @@ impl Card {
             lines.extend(others.map(|line| (format!("Not drawn: {line}."), false)));
         }
         lines
+    }
+}
+
+impl Part {
+    /// "1, weak-side wing"; with the place by which the rule names a player who is not there.
+    pub fn who(&self) -> String {
+        match &self.named {
+            Some(place) => format!("{}, {}, who has the {place}", self.player, self.from),
+            None => format!("{}, {}", self.player, self.from),
+        }
+    }
+}
+
+impl Card {
+    /// In which order those leave who go, if several do: "All go at once.", "In order: 1; then 2 and 4 at once."
+    pub fn leave(&self) -> Option<String> {
+        let mut going: Vec<(f64, u8)> = self
+            .parts
+            .iter()
+            .filter_map(|p| Some((p.starts?, p.player)))
+            .collect();
+        going.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        let mut groups: Vec<(f64, Vec<String>)> = Vec::new();
+        for (at, player) in &going {
+            match groups.last_mut() {
+                Some((first, group)) if at - *first <= AT_ONCE => group.push(player.to_string()),
+                _ => groups.push((*at, vec![player.to_string()])),
+            }
+        }
+        let said = |(_, group): &(f64, Vec<String>)| match group.split_last() {
+            Some((last, others)) if !others.is_empty() => {
+                format!("{} and {last} at once", others.join(", "))
+            }
+            _ => group.concat(),
+        };
+        match (going.len(), groups.as_slice()) {
+            (0 | 1, _) => None,
+            (2, [_]) => Some("Both go at once.".to_string()),
+            (_, [_]) => Some("All go at once.".to_string()),
+            (_, groups) => {
+                let said: Vec<String> = groups.iter().map(said).collect();
+                Some(format!("Who goes first: {}.", said.join(", then ")))
+            }
+        }
     }
 }
 
@@ -198,6 +248,9 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
         does: teller.does(deed),
         by_rule: deed.sent.as_ref().is_some_and(|s| s.rule == index),
         starts: deed.starts.map(|t| t - account.begins),
+        named: deed
+            .misplaced(index, account.side)
+            .map(|spot| teller.place(spot)),
     });
     card.parts = parts.collect();
     card.order = account.order();

@@ -1,10 +1,22 @@
-//! The pass that a rule promises: who has the ball is told to whom the next pass goes. The card ends before it is thrown.
+//! What a rule says and its picture alone does not: the place by which it names a player who is elsewhere, and the pass
+//! that it promises: who has the ball is told to whom the next pass goes. The card ends before it is thrown.
 
+use crate::court::{Side, Spot};
 use crate::offence::{Movement, Role};
 use crate::possession::Frame;
 
 use super::account::{Account, Deed};
 use super::scene::{ArrowKind, Item};
+
+impl Deed {
+    /// The place by which the rule names the player, if the player is not there when the card begins.
+    pub(super) fn misplaced(&self, rule: usize, side: Side) -> Option<Spot> {
+        match self.sent.as_ref().filter(|s| s.rule == rule)?.who {
+            Role::At(place) => place.spot(side, None).filter(|spot| *spot != self.from),
+            _ => None,
+        }
+    }
+}
 
 impl Account {
     /// Draws it, from where its passer stands to where its receiver does.

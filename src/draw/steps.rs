@@ -106,7 +106,7 @@ pub(super) fn order(movement: &Movement) -> String {
     .replace("out along the baseline", "out")
     .replace("then go home", "then go back to your place")
     .replace(
-        "the first of these that nobody holds:",
+        "the first of these at which nobody is:",
         "the first free of:",
     )
     .replace("the wing on your own side", "your own wing")

@@ -179,7 +179,7 @@ impl Teller<'_> {
                 Some(mate) => format!("take the ball from {mate}, then dribble to the {to}"),
                 None => format!("dribble to the {to}"),
             },
-            _ if deed.on_the_way => format!("keep going to the {to}"),
+            _ if deed.on_the_way => format!("end your earlier run, at the {to}"),
             _ if deed.fills => format!("fill the {to}, which is open"),
             _ => format!("go to the {to}"),
         }
@@ -248,7 +248,12 @@ impl Teller<'_> {
             }
             // Which of its places that is depends on who stands where.
             Movement::FillFirst(places) if there && places.len() > 1 => {
-                format!("take the first open place, here the {to}")
+                let all: Vec<String> = places
+                    .iter()
+                    .filter_map(|p| p.spot(self.account.side, deed.from.side))
+                    .map(|spot| self.place(spot))
+                    .collect();
+                format!("take the first open: {} (here the {to})", all.join(", "))
             }
             Movement::Fill(_) | Movement::FillFirst(_) if there => format!("fill the {to}"),
             Movement::Replace(_) if there => format!("take the {to}"),

@@ -148,7 +148,7 @@ fn say(movement: &Movement, third: bool) -> String {
         Movement::FillFirst(places) => {
             let verb = verb("take", "takes");
             format!(
-                "{verb} the first of these that nobody holds: {}",
+                "{verb} the first of these at which nobody is: {}",
                 list(places)
             )
         }
@@ -265,13 +265,13 @@ pub fn action(action: &Action) -> String {
     out
 }
 
-/// "somebody holds the top and the player is overplayed"; `he` is the player of the line.
+/// "somebody is at the top and the player is overplayed"; `he` is the player of the line.
 fn conditions(all: &[Condition], he: &str) -> String {
     let words: Vec<String> = all.iter().map(|one| condition(*one, he)).collect();
     words.join(" and ")
 }
 
-/// "nobody holds the top".
+/// "nobody is at the top".
 pub fn condition(condition: Condition, he: &str) -> String {
     let (is, has) = if he == "you" {
         ("are", "have")
@@ -279,8 +279,8 @@ pub fn condition(condition: Condition, he: &str) -> String {
         ("is", "has")
     };
     match condition {
-        Condition::Held(at) => format!("somebody holds {}", place(at)),
-        Condition::Empty(at) => format!("nobody holds {}", place(at)),
+        Condition::Held(at) => format!("somebody is at {}", place(at)),
+        Condition::Empty(at) => format!("nobody is at {}", place(at)),
         Condition::BallAt(at) => format!("the ball is at {}", place(at)),
         Condition::PostOn(By::Ball) => "a player is inside on the ball side".to_owned(),
         Condition::PostOn(By::Weak) => "a player is inside on the weak side".to_owned(),

@@ -105,9 +105,16 @@ pub fn goes_wrong(court: &Court, card: &Card, walk: &Walked, look: &Look) -> Vec
         return wrong;
     };
     let lines: Vec<String> = card.lines().into_iter().map(|(line, _)| line).collect();
-    let told = lines
-        .iter()
-        .filter(|l| !l.starts_with("The whole rule: ") && !l.starts_with("Not drawn: "));
+    // Of the whole card, and not of one player.
+    let whole = [
+        "The whole rule: ",
+        "Not drawn: ",
+        "Both go ",
+        "All go ",
+        "Who goes first: ",
+    ];
+    let of_one = |l: &&String| !whole.iter().any(|w| l.starts_with(w));
+    let told = lines.iter().filter(of_one);
     let told: Vec<String> = told.cloned().collect();
     let laid = lay(scene, &look.sizes);
     let acts = read(&told, &laid);

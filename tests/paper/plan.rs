@@ -1,6 +1,7 @@
 //! The practice plan: it follows from the findings, and says so if it cannot.
 
 use lanelight::court::CourtCode;
+use lanelight::draw::Item;
 use lanelight::draw::cards::cards;
 use lanelight::draw::sheet::{Paper, Practice};
 use lanelight::scenario::Scenario;
@@ -101,8 +102,9 @@ fn the_plan_fills_the_minutes_there_are_and_repetitions_fit_into_their_block() {
             let own = format!("Look {}:", i + 1);
             let block = practice.plan.iter().find(|b| b.what.starts_with(&own));
             let room = block.map_or(0, |b| b.minutes * 60);
-            // At least 20 s each, on two sides.
-            assert!(look.each_side * 2 * 20 <= room, "{minutes}: {own}");
+            // At the work and rest times that are printed, on two sides, and both teams have the ball.
+            let each = practice.age.work + practice.age.rest;
+            assert!(look.each_side * 2 * 2 * each <= room, "{minutes}: {own}");
             assert!(block.is_none() || look.each_side > 0);
         }
         for paper in Paper::ALL {
@@ -127,7 +129,8 @@ fn breakdown_drills_come_before_the_five_in_practices_of_thirty_to_a_hundred_and
     for minutes in [30, 45, 60, 90, 120] {
         scenario.practice.minutes = Some(minutes);
         let practice = Practice::of(&scenario, &summary, &cards);
-        let sizes: Vec<usize> = practice.breakdowns.iter().map(|b| b.players).collect();
+        let mut sizes: Vec<usize> = practice.breakdowns.iter().map(|b| b.players).collect();
+        sizes.sort_unstable();
         assert_eq!(sizes, [2, 3, 4], "{minutes}");
         assert_eq!(
             practice.plan.iter().map(|b| b.minutes).sum::<u32>(),
@@ -158,13 +161,28 @@ fn breakdown_drills_come_before_the_five_in_practices_of_thirty_to_a_hundred_and
                 );
             }
             assert!(text.contains(&drill.finish[..20]), "{}", drill.finish);
-            assert!(text.contains(drill.against) || drill.against.len() > 60);
+            // One sentence of the defender who is drawn: what if the one thing, what if the other.
+            assert!(text.contains(&drill.cue[..20]), "{}", drill.cue);
+            let (x, both) = drill.cue.split_once(": ").expect("whom to read");
+            assert!(
+                both.contains("; ") && drill.cue.ends_with('.'),
+                "{}",
+                drill.cue
+            );
+            let drawn = drill.scene.items.iter().any(|i| match i {
+                Item::Defender { number, .. } => x == format!("Read X{number}"),
+                _ => false,
+            });
+            assert!(drawn, "{}", drill.cue);
             assert!(drill.rotation.matches("'s place").count() == drill.players);
-            if let Some(said) = &drill.cue {
-                assert!(said.keys.iter().all(|k| keys.contains(k)), "{said:?}");
-            }
+            let why = drill.why.as_ref().expect("a reason");
+            assert!(text.contains(&why.text[..20]), "{why:?}");
+            assert!(why.keys.iter().all(|k| keys.contains(k)), "{why:?}");
+            assert!(drill.groups.contains(" and a defender"), "{}", drill.groups);
         }
-        assert!(text.contains("6 groups, at most 2 at each of the 4 baskets"));
+        assert!(
+            text.contains("4 groups of two and a defender, at most 1 at each of the 4 baskets")
+        );
         // Every look is shown by a possession of its own.
         let mut examples: Vec<u64> = practice.looks.iter().map(|l| l.example.0).collect();
         examples.sort_unstable();
@@ -172,4 +190,57 @@ fn breakdown_drills_come_before_the_five_in_practices_of_thirty_to_a_hundred_and
         assert_eq!(examples.len(), practice.looks.len());
     }
     assert!(kept >= 10, "{kept}");
+}
+
+#[test]
+fn every_drill_names_its_finding_or_the_figure_that_it_was_chosen_by() {
+    let mut drills = 0;
+    for (offence, defence) in [
+        ("four_out_one_post", "help_line"),
+        ("four_out_one_post", "zone_2_3"),
+        ("five_out_give_and_go", "denial"),
+        ("three_out_two_in", "sag"),
+        ("screen_continuity", "switching"),
+    ] {
+        let scenario =
+            Scenario::from_parts(CourtCode::Nfhs, Level::VarsityGirls, offence, defence, &[]);
+        let scenario = scenario.expect("sound");
+        let summary = super::summary(&scenario, 100);
+        let practice = Practice::of(&scenario, &summary, &cards(&scenario));
+        let json = serde_json::to_value(&summary).expect("figures as JSON");
+        let mut ranks = Vec::new();
+        for drill in &practice.breakdowns {
+            drills += 1;
+            let why = drill.why.as_ref().expect("a reason");
+            println!(
+                "{offence} {defence}: {}\n  {}\n  {}",
+                drill.block(),
+                why.text,
+                drill.cue
+            );
+            let shown = super::figures(&why.text);
+            assert_eq!(shown.len(), why.keys.len(), "{why:?}");
+            assert!(!shown.is_empty(), "{why:?}");
+            for ((shown, unit), key) in shown.iter().zip(&why.keys) {
+                let value = json.pointer(&format!("/{key}/value"));
+                let value = value.and_then(|v| v.as_f64()).expect("in the results");
+                let by = if unit == "%" { 100.0 } else { 1.0 };
+                let places = shown[0].split_once('.').map_or(0, |p| p.1.len());
+                assert_eq!(shown[0], format!("{:.places$}", value * by), "{why:?}");
+            }
+            if let Some(n) = drill.answers {
+                assert!(n < practice.findings.len());
+                let number = format!("finding {}", n + 1);
+                assert!(why.text.contains(&number) && drill.block().contains(&number));
+            }
+            ranks.push(drill.answers.unwrap_or(usize::MAX));
+        }
+        assert!(ranks.is_sorted(), "{offence} {defence}: {ranks:?}");
+        let looks = practice.looks.iter().all(|l| l.answers.is_some());
+        assert!(looks, "{offence} {defence}: a look without a finding");
+        let (pages, _) = practice.pages(&scenario, &summary, Paper::Letter);
+        let text = super::words(&pages);
+        assert!(practice.looks.is_empty() || text.contains("get one for a stop"));
+    }
+    assert!(drills >= 10, "{drills}");
 }

@@ -1,9 +1,11 @@
 //! Breakdown drills: the players of one rule's card alone, two, three or four of them, before the five
-//! walk the rules. What each does comes from the card; whom to read, and what shuts it, from the
-//! figures. Groups, rotation and scoring are common practice of the trade.
+//! walk the rules. What each does comes from the card; why it is practised, from the figures. Whom to read, groups,
+//! rotation and scoring are common practice of the trade: each drill has one defender, whom they read.
+
+use std::cmp::Reverse;
 
 use crate::clean::cut;
-use crate::defence::Relation;
+use crate::court::Vec2;
 use crate::offence::words::capital;
 use crate::offence::{CutLane, Event, LookKind, Movement, Place, Rule};
 use crate::scenario::{Scenario, Session};
@@ -15,7 +17,7 @@ use super::super::scene::{ArrowKind, Item, Scene};
 use super::super::text::LONGEST;
 use super::ages::Age;
 use super::drills::{Chosen, ENOUGH};
-use super::findings::{Said, percent};
+use super::findings::{Said, percent, seconds};
 
 /// Sizes of a group, in the order in which they are practised.
 const SIZES: [(usize, &str); 3] = [(2, "two"), (3, "three"), (4, "four")];
@@ -41,10 +43,12 @@ pub struct Breakdown {
     pub finish: String,
     /// Their part of the card's picture.
     pub scene: Scene,
-    /// Whom to read, with the figure behind it.
-    pub cue: Option<Said>,
-    /// What to do about the defender who shuts it most.
-    pub against: &'static str,
+    /// Why it is practised: the finding that it answers, or the figure that it was chosen by.
+    pub why: Option<Said>,
+    /// The finding that it answers, from 0.
+    pub answers: Option<usize>,
+    /// Whom to read, and what to do if that one does the one thing or the other.
+    pub cue: String,
     /// Groups for the players and baskets that there are.
     pub groups: String,
     /// Who takes whose place after a turn.
@@ -54,19 +58,21 @@ pub struct Breakdown {
 impl Breakdown {
     /// As it stands in the plan.
     pub fn block(&self) -> String {
+        let answers = self.answers.map(|n| format!(" (finding {})", n + 1));
         format!(
-            "{} players, for {}: card {}, {}",
+            "{} players, for {}: card {}, {}{}",
             capital(self.word),
             self.purpose,
             self.rule + 1,
-            cut(&self.name, LONGEST)
+            cut(&self.name, LONGEST),
+            answers.unwrap_or_default()
         )
     }
 }
 
 /// What counts in a breakdown drill (common practice).
-pub const SCORING: &str = "Two points for a basket off the right read, one for the right read without a basket. Groups \
-     at one basket take turns, the same number each; most points win.";
+pub const SCORING: &str = "One defender (X) in each group plays for real. Two points for a basket off the right read of X, \
+     one for the right read without a basket. Groups at one basket take turns, the same number each; most points win.";
 
 /// The kind of look that a rule makes; `None` if it only keeps places filled: that is no drill for a few.
 pub fn look_of(rule: &Rule) -> Option<LookKind> {
@@ -100,61 +106,163 @@ fn group(card: &Card) -> Vec<u8> {
     card.order.iter().copied().filter(busy).collect()
 }
 
-/// The drills: for each size of a group the rule that makes a look which is drilled, else the first in
-/// the order of the offence; none if there are too few possessions to know whom to read.
+/// Why a rule is drilled, the strongest first: the look of a finding, the stall of a finding, or how often it comes up.
+struct Reason {
+    /// Which of the looks to rehearse it serves.
+    look: Option<usize>,
+    /// The finding that it answers, from 0.
+    answers: Option<usize>,
+    said: Said,
+}
+
+/// What the drills are chosen by, beside the figures of the summary.
+pub struct Grounds<'a> {
+    /// The looks to rehearse, and the finding that each answers.
+    pub chosen: &'a [Chosen<'a>],
+    /// The finding of each of those, from 0.
+    pub answered: &'a [Option<usize>],
+    /// The finding of the stall, from 0, if there is one.
+    pub stall: Option<usize>,
+    /// How often each rule fired, in so many possessions.
+    pub fired: &'a [u32],
+    /// Those possessions.
+    pub played: usize,
+}
+
+impl Grounds<'_> {
+    /// Why a card's rule is drilled. `None` if no figure speaks for it.
+    fn reason(&self, scenario: &Scenario, summary: &Summary, card: &Card) -> Option<Reason> {
+        let rule = scenario.offence.rules.get(card.rule)?;
+        let kind = look_of(rule)?;
+        // A drill is for a look only if it is that look, with the ball where that look has it.
+        let place = |at: Where| ball_at(card) == Some(at.words().as_str());
+        let serves = |c: &Chosen| c.light.look == kind && c.light.at.is_none_or(place);
+        let look = self.chosen.iter().position(serves);
+        let number = card.rule + 1;
+        if let Some(i) = look
+            && let Some(finding) = self.answered.get(i).copied().flatten()
+        {
+            let c = &self.chosen[i];
+            let there = c.light.there?;
+            return Some(Reason {
+                look,
+                answers: Some(finding),
+                said: Said {
+                    text: format!(
+                        "Why: finding {}. Card {number} makes {}, there in {} of possessions.",
+                        finding + 1,
+                        c.light.words(),
+                        percent(&there)
+                    ),
+                    keys: vec![format!("{}/there", c.key)],
+                },
+            });
+        }
+        let most = summary.stalls.stories.first();
+        let most = most.filter(|s| s.rule.as_ref() == Some(&rule.name));
+        if let Some((story, finding)) = most.zip(self.stall)
+            && let Some((share, length)) = story.share.zip(story.length)
+        {
+            return Some(Reason {
+                look,
+                answers: Some(finding),
+                said: Said {
+                    text: format!(
+                        "Why: finding {}. After card {number} the ball stalls most: {} of all stalled time, {} each time.{}",
+                        finding + 1,
+                        percent(&share),
+                        seconds(&length),
+                        self.often(card.rule)
+                    ),
+                    keys: ["share", "length"]
+                        .map(|f| format!("stalls/stories/0/{f}"))
+                        .to_vec(),
+                },
+            });
+        }
+        let (i, why) = played(summary, kind, ball_at(card))?;
+        let shut = why.shut?;
+        Some(Reason {
+            look,
+            answers: None,
+            said: Said {
+                text: format!(
+                    "Why: {} is shut {} of the time it could be there.{}",
+                    why.site.words(),
+                    percent(&shut),
+                    self.often(card.rule)
+                ),
+                keys: vec![format!("looks/{i}/shut")],
+            },
+        })
+    }
+
+    /// " The card comes up 1.3 times a possession."
+    fn often(&self, rule: usize) -> String {
+        match self.fired.get(rule) {
+            Some(n) if self.played > 0 => format!(
+                " The card comes up {:.1} times a possession ({n} in {}).",
+                f64::from(*n) / self.played as f64,
+                self.played
+            ),
+            _ => String::new(),
+        }
+    }
+}
+
+/// The drills: for each size of a group the rule that answers a finding, else the one that comes up most; in that order.
+/// None if there are too few possessions to choose by.
 pub fn breakdowns(
     scenario: &Scenario,
     summary: &Summary,
     cards: &[&Card],
-    chosen: &[Chosen],
+    grounds: &Grounds,
     age: Age,
 ) -> Vec<Breakdown> {
     if summary.possessions < ENOUGH {
         return Vec::new();
     }
-    // A drill is for a look only if it is that look, with the ball where that look has it.
-    let serves = |card: &Card, look: LookKind| {
-        let place = |at: Where| ball_at(card) == Some(at.words().as_str());
-        let mut all = chosen.iter();
-        all.position(|c| c.light.look == look && c.light.at.is_none_or(place))
-    };
+    let often = |card: &Card| grounds.fired.get(card.rule).copied().unwrap_or_default();
     let mut used: Vec<LookKind> = Vec::new();
-    let mut out: Vec<Breakdown> = Vec::new();
+    let mut out: Vec<((bool, usize, Reverse<u32>), Breakdown)> = Vec::new();
     for (size, word) in SIZES.into_iter().filter(|(n, _)| *n <= age.group) {
-        let rule = |card: &Card| scenario.offence.rules.get(card.rule);
         let fits = |card: &&Card| {
-            rule(card).and_then(look_of).is_some()
-                && card.scene.is_some()
+            card.scene.is_some()
                 && !card.cut_short
                 && card.not_drawn.is_empty()
                 && group(card).len() == size
                 && card.parts.iter().any(|p| p.by_rule)
         };
-        let turn = |card: &&Card| {
-            let look = rule(card).and_then(look_of);
-            let known = look.is_some_and(|l| used.contains(&l));
-            let at = look.and_then(|look| serves(card, look));
-            (known, at.unwrap_or(chosen.len()), card.rule)
-        };
-        let Some(card) = cards.iter().copied().filter(fits).min_by_key(turn) else {
+        let choice = cards.iter().copied().filter(fits).filter_map(|card| {
+            let rule = scenario.offence.rules.get(card.rule)?;
+            let (look, why) = (look_of(rule)?, grounds.reason(scenario, summary, card)?);
+            let finding = why.answers.unwrap_or(usize::MAX);
+            let rank = (why.answers.is_none(), finding, Reverse(often(card)));
+            Some((used.contains(&look), rank, card, rule, look, why))
+        });
+        let Some((_, rank, card, rule, look, why)) =
+            choice.min_by_key(|(known, rank, card, ..)| (*known, *rank, card.rule))
+        else {
             continue;
         };
-        let Some(rule) = rule(card) else { continue };
-        let Some(look) = look_of(rule) else { continue };
         used.push(look);
-        let mut own = drill(scenario, summary, card, rule, (size, word));
-        if let (Some(drill), Some(i)) = (&mut own, serves(card, look)) {
-            drill.purpose = format!("look {} (the {})", i + 1, look.word());
+        let Some(mut own) = drill(scenario, card, rule, (size, word)) else {
+            continue;
+        };
+        if let Some(i) = why.look {
+            own.purpose = format!("look {} (the {})", i + 1, look.word());
         }
-        out.extend(own);
+        own.answers = why.answers;
+        own.why = Some(why.said);
+        out.push((rank, own));
     }
-    out
+    out.sort_by_key(|(rank, drill)| (*rank, drill.players));
+    out.into_iter().map(|(_, drill)| drill).collect()
 }
 
 /// The drill of one card.
 pub fn drill(
     scenario: &Scenario,
-    summary: &Summary,
     card: &Card,
     rule: &Rule,
     (players, word): (usize, &'static str),
@@ -171,9 +279,15 @@ pub fn drill(
         .filter_map(|n| card.parts.iter().find(|p| p.player == *n));
     let lines = parts.map(|p| format!("{}, {}: {}.", p.player, p.from, plain(&p.does)));
     let look = look_of(rule).unwrap_or(LookKind::NextPass);
-    let (cue, against) = cue(summary, look, ball_at(card));
+    let finish = finish(card, look, &mut scene);
     let denied = matches!(rule.when, Event::Denied { .. });
-    let finish = finish(card, look, denied, &mut scene);
+    let cue = guarded(card, look).map_or(String::new(), |who| {
+        let drawn = |i: &Item| matches!(i, Item::Defender { number, .. } if *number == who);
+        if !scene.items.iter().any(drawn) {
+            guard(&mut scene, who, card);
+        }
+        cue(card, look, denied, who)
+    });
     Some(Breakdown {
         purpose: format!("the {}", look.word()),
         players,
@@ -184,9 +298,10 @@ pub fn drill(
         lines: lines.collect(),
         finish,
         scene,
+        why: None,
+        answers: None,
         cue,
-        against,
-        groups: groups(&scenario.practice, players),
+        groups: groups(&scenario.practice, (players, word)),
         rotation: rotation(&group),
     })
 }
@@ -201,48 +316,81 @@ fn plain(does: &str) -> &str {
 /// From a player to a defender between that player and the rim, metres (ours: a step and a half).
 const GUARDED: f64 = 1.4;
 
-/// How a turn ends, in words and on the picture: the pass to the cutter, and the defender whom the cutter has to beat.
-fn finish(card: &Card, look: LookKind, denied: bool, scene: &mut Scene) -> String {
-    let place = |n: u8| {
-        scene.items.iter().find_map(|item| match item {
-            Item::Attacker { number, pos, .. } if *number == n => Some(*pos),
-            _ => None,
-        })
-    };
-    let cuts = |p: &&Part| p.by_rule && plain(&p.does).contains("cut ");
-    let catches = card.parts.iter().find(|p| p.does.starts_with("catch"));
-    let holder = catches.map(|p| p.player).or(card.order.first().copied());
-    let cutter = card.parts.iter().find(cuts).map(|p| p.player);
-    let (from, to) = match (holder, cutter) {
-        (Some(from), Some(to)) if from != to => (from, to),
-        _ => return format!("Finish: {}", ending(look)),
-    };
-    let ways = scene.items.iter().filter_map(|item| match item {
-        Item::Arrow { kind, path, who } if *who == to && *kind != ArrowKind::Pass => Some(path),
+/// Where a player stands on a picture.
+fn place(scene: &Scene, n: u8) -> Option<Vec2> {
+    scene.items.iter().find_map(|item| match item {
+        Item::Attacker { number, pos, .. } if *number == n => Some(*pos),
         _ => None,
+    })
+}
+
+/// Who has the ball when the look of a card may open: whoever catches it, else whoever has it.
+fn holder(card: &Card) -> Option<u8> {
+    let catches = card.parts.iter().find(|p| p.does.starts_with("catch"));
+    catches.map(|p| p.player).or(card.order.first().copied())
+}
+
+/// Whom the rule has cut.
+fn cutter(card: &Card) -> Option<u8> {
+    let cuts = |p: &&Part| p.by_rule && plain(&p.does).contains("cut ");
+    let cutter = card.parts.iter().find(cuts).map(|p| p.player);
+    cutter.filter(|c| holder(card) != Some(*c))
+}
+
+/// Whom the rule has show inside.
+fn inside(card: &Card) -> Option<u8> {
+    let shows = |p: &&Part| p.by_rule && (p.does.contains("seal ") || p.does.contains("flash "));
+    card.parts.iter().find(shows).map(|p| p.player)
+}
+
+/// Whose defender is to be read: the cutter's, the driver's, else that of whoever has the ball last.
+fn guarded(card: &Card, look: LookKind) -> Option<u8> {
+    match look {
+        LookKind::Drive => card.order.first().copied(),
+        LookKind::Post => inside(card).or_else(|| holder(card)),
+        _ => cutter(card).or_else(|| holder(card)),
+    }
+}
+
+/// Draws the defender of a player, between that player and the rim, facing the ball.
+fn guard(scene: &mut Scene, who: u8, card: &Card) {
+    let Some(stands) = place(scene, who) else {
+        return;
+    };
+    let ball = holder(card).and_then(|n| place(scene, n)).unwrap_or(stands);
+    let way = -stands / stands.length().max(1e-6);
+    let pos = stands + way * GUARDED;
+    scene.add(Item::Defender {
+        number: who,
+        pos,
+        facing: (ball - pos) / (ball - pos).length().max(1e-6),
     });
-    let rim = ways
-        .flatten()
-        .copied()
-        .min_by(|a, b| a.length().total_cmp(&b.length()));
-    let (Some(a), Some(stands), Some(rim)) = (place(from), place(to), rim) else {
+}
+
+/// How a turn ends, in words, and on the picture the pass to the cutter.
+fn finish(card: &Card, look: LookKind, scene: &mut Scene) -> String {
+    let ways = |to: u8| {
+        let ways = scene.items.iter().filter_map(move |item| match item {
+            Item::Arrow { kind, path, who } if *who == to && *kind != ArrowKind::Pass => Some(path),
+            _ => None,
+        });
+        let points = ways.flatten().copied();
+        points.min_by(|a, b| a.length().total_cmp(&b.length()))
+    };
+    let pass = holder(card)
+        .zip(cutter(card))
+        .and_then(|(from, to)| Some((from, to, place(scene, from)?, ways(to)?)));
+    let Some((from, to, ball, rim)) = pass else {
         return format!("Finish: {}", ending(look));
     };
     scene.add(Item::Arrow {
         kind: ArrowKind::Pass,
-        path: vec![a, rim],
+        path: vec![ball, rim],
         who: from,
     });
-    if !denied {
-        let way = -stands / stands.length().max(1e-6);
-        let ball = (a - stands) / (a - stands).length().max(1e-6);
-        scene.add(Item::Defender {
-            number: to,
-            pos: stands + way * GUARDED,
-            facing: ball,
-        });
-    }
-    format!("Finish: {from} passes to {to} at the rim, lay-up. Shut? {to} runs the way to its end.")
+    format!(
+        "Finish: {from} passes to {to} at the rim, lay-up. No pass? {to} finishes the cut as above."
+    )
 }
 
 /// The same where nobody cuts (common practice).
@@ -263,60 +411,60 @@ fn ball_at(card: &Card) -> Option<&str> {
     Some(&at.from)
 }
 
-/// The defender to read when this look is played with the ball there, and what to do about that one.
-fn cue(summary: &Summary, kind: LookKind, ball: Option<&str>) -> (Option<Said>, &'static str) {
+/// The look of a kind with the ball there that comes up most.
+fn played<'a>(
+    summary: &'a Summary,
+    kind: LookKind,
+    ball: Option<&str>,
+) -> Option<(usize, &'a LookWhy)> {
     let seen = |l: &LookWhy| l.seen.map_or(0.0, |e| e.value);
     let there = |l: &LookWhy| {
         let from = l.site.from.map(|at| at.words());
         from.is_none_or(|from| ball == Some(from.as_str()))
     };
     let own = summary.looks.iter().enumerate();
-    let own = own.filter(|(_, l)| l.site.kind == kind && !l.closers.is_empty() && there(l));
-    let found = own.max_by(|(_, a), (_, b)| seen(a).total_cmp(&seen(b)));
-    let told = found.and_then(|(i, look)| {
-        let closer = look.closers.first()?;
-        let share = closer.share?;
-        let said = Said {
-            text: format!(
-                "Read {}: while {} is shut, this is who shuts it {} of the time.",
-                closer.seat.who(),
-                look.site.words(),
-                percent(&share)
-            ),
-            keys: vec![format!("looks/{i}/closers/0/share")],
-        };
-        Some((said, closer.seat.relation))
-    });
-    // Common practice, for each relation of the closer's man to the ball.
-    let against = match told.as_ref().map(|(_, relation)| *relation) {
-        Some(Relation::OnBall) => {
-            "The defender on the ball is in the way: fake one way, go or pass the other."
-        }
-        Some(Relation::Cutter) => {
-            "The cutter's defender trails: walk first, then change pace, and show the front hand."
-        }
-        Some(Relation::PostBallSide | Relation::PostWeakSide) => {
-            "The post's defender is in the lane: the post seals before the pass is thrown."
-        }
-        Some(Relation::OnePass | Relation::TwoPasses) => {
-            "Help stands in the lane: look it off, or move it with a fake before you pass."
-        }
-        None => "First with a defender on the player who cuts or drives, then with one on each.",
-    };
-    (told.map(|(said, _)| said), against)
+    let own = own.filter(|(_, l)| l.site.kind == kind && l.shut.is_some());
+    // With the ball there, else wherever it is seen most.
+    own.max_by(|(_, a), (_, b)| there(a).cmp(&there(b)).then(seen(a).total_cmp(&seen(b))))
 }
 
-/// "10 players, 2 baskets: 5 groups of two, 3 at a basket at most."
-fn groups(practice: &Session, size: usize) -> String {
+/// What to look at, and what to do if it is the one thing, and what if the other (common practice).
+fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
+    let x = format!("X{who}");
+    match (look, denied) {
+        (_, true) => format!(
+            "Read {x}: in the lane between {who} and the ball, {who} cuts behind and gets a bounce pass; dropped back to \
+             the rim, {who} gets a plain pass."
+        ),
+        (LookKind::Drive, _) => format!(
+            "Read {x}: beside {who}, go on to the rim; in front of {who}, stop on two feet and pass."
+        ),
+        _ if cutter(card) == Some(who) => format!(
+            "Read {x}: behind {who}, pass to the front hand; between {who} and the ball, no pass, and {who} finishes the cut."
+        ),
+        (LookKind::Post, _) if holder(card) != Some(who) => format!(
+            "Read {x}: behind {who}, feed {who} at once; in front of {who}, hold the ball until {who} has sealed."
+        ),
+        (LookKind::Post | LookKind::DropOff, _) => format!(
+            "Read {x}: behind {who}, {who} turns and scores; coming round in front, {who} passes back out."
+        ),
+        _ => format!(
+            "Read {x}: too far off to reach the shot, {who} shoots; close or running at {who}, {who} drives by."
+        ),
+    }
+}
+
+/// "3 groups of two and a defender, at most 2 at each of the 2 baskets in use."
+fn groups(practice: &Session, (size, word): (usize, &str)) -> String {
     let (players, baskets) = (practice.players() as usize, practice.baskets() as usize);
-    let groups = players / size;
+    let groups = players / (size + 1);
     let most = groups.div_ceil(baskets.max(1));
-    let over = players % size;
+    let over = players % (size + 1);
     let mut said = match groups {
-        0 => format!("{players} players are fewer than the group: coaches fill in"),
-        1 => "One group".to_string(),
+        0 => format!("{players} players are fewer than {word} and a defender: coaches fill in"),
+        1 => format!("One group of {word} and a defender"),
         n => format!(
-            "{n} groups, at most {most} at each of the {} in use",
+            "{n} groups of {word} and a defender, at most {most} at each of the {} in use",
             match baskets.min(n) {
                 1 => "1 basket".to_string(),
                 b => format!("{b} baskets"),
@@ -327,17 +475,23 @@ fn groups(practice: &Session, size: usize) -> String {
     match over {
         0 => {}
         _ if groups == 0 => {}
-        1 => said += " The extra player defends first; swap after each turn.",
-        n => said += &format!(" The {n} extra players defend first; swap after each turn."),
+        1 => said += " The extra player takes turns with a defender.",
+        n => said += &format!(" The {n} extra players take turns with the defenders."),
     }
     said
 }
 
-/// "After each turn 1 goes to the place of 3, 3 to that of 2, 2 to that of 1."
+/// "After each turn: 1 to 3's place, 3 defends, the defender to 1's place; then the other side."
 fn rotation(group: &[u8]) -> String {
-    let next = group.iter().cycle().skip(1);
-    let steps = group.iter().zip(next);
-    let steps: Vec<String> = steps.map(|(a, b)| format!("{a} to {b}'s place")).collect();
+    let (Some(first), Some(last)) = (group.first(), group.last()) else {
+        return String::new();
+    };
+    let steps = group
+        .windows(2)
+        .map(|w| format!("{} to {}'s place", w[0], w[1]));
+    let mut steps: Vec<String> = steps.collect();
+    steps.push(format!("{last} defends"));
+    steps.push(format!("the defender to {first}'s place"));
     format!(
         "After each turn: {}; then the other side.",
         steps.join(", ")

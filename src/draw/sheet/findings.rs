@@ -70,8 +70,11 @@ pub(super) fn hundred(e: &Estimate) -> String {
 const MAIN: f64 = 2.0;
 
 /// The findings: what is shut most and by whom; what each drill answers; where it stalls. With each
-/// drill's place among them.
-pub fn findings(summary: &Summary, drills: &[Chosen]) -> (Vec<Said>, Vec<Option<usize>>) {
+/// drill's place among them, and the stall's.
+pub fn findings(
+    summary: &Summary,
+    drills: &[Chosen],
+) -> (Vec<Said>, Vec<Option<usize>>, Option<usize>) {
     let mut out = Vec::new();
     out.extend(most_shut(summary));
     let mut answered = Vec::new();
@@ -80,8 +83,10 @@ pub fn findings(summary: &Summary, drills: &[Chosen]) -> (Vec<Said>, Vec<Option<
         answered.push(said.as_ref().map(|_| out.len()));
         out.extend(said);
     }
-    out.extend(stall(summary));
-    (out, answered)
+    let stall = stall(summary);
+    let stalls = stall.as_ref().map(|_| out.len());
+    out.extend(stall);
+    (out, answered, stalls)
 }
 
 fn most_shut(summary: &Summary) -> Option<Said> {

@@ -7,6 +7,7 @@
 
 use std::borrow::Cow;
 
+use crate::clean::cut;
 use crate::offence::LookKind;
 use crate::offence::words::capital;
 use crate::possession::What;
@@ -18,8 +19,9 @@ use super::super::glow::{FEWEST, LOOKED_THROUGH, PLAYED};
 use super::super::light::Replay;
 use super::super::scene::Scene;
 use super::super::shell::{Shell, lit_shells};
+use super::super::text::LONGEST;
 use super::ages::{Age, WALK};
-use super::breakdown::{Breakdown, breakdowns};
+use super::breakdown::{Breakdown, Grounds, breakdowns};
 use super::drills::{Chosen, ENOUGH, drills};
 use super::examples::{clearest, moment_of, replayed, start};
 use super::findings::{Said, findings, how_often, out_of_place};
@@ -40,7 +42,7 @@ pub struct Rehearsal {
     pub cue: Option<String>,
     /// Three coaching points.
     pub points: [&'static str; 3],
-    /// Repetitions on each side of the floor.
+    /// Repetitions of each team on each side of the floor.
     pub each_side: u32,
     /// The moment at which it was there in the simulation: seed and seconds.
     pub example: (u64, f64),
@@ -86,9 +88,9 @@ impl Practice {
         let age = Age::of(scenario.attackers.level);
         let chosen = drills(scenario, summary, age);
         let enough = summary.possessions >= ENOUGH;
-        let (findings, answered) = match enough {
+        let (findings, answered, stall) = match enough {
             true => findings(summary, &chosen),
-            false => (Vec::new(), Vec::new()),
+            false => (Vec::new(), Vec::new(), None),
         };
         let minutes = scenario.practice.minutes().max(1);
         let fired = fired(scenario, replays);
@@ -96,7 +98,19 @@ impl Practice {
             .iter()
             .filter(|c| fired.get(c.rule).is_some_and(|n| *n >= FEWEST))
             .collect();
-        let breakdowns = breakdowns(scenario, summary, &often, &chosen, age);
+        let breakdowns = breakdowns(
+            scenario,
+            summary,
+            &often,
+            &Grounds {
+                chosen: &chosen,
+                answered: &answered,
+                stall,
+                fired: &fired,
+                played: replays.len().min(PLAYED),
+            },
+            age,
+        );
         let few = breakdowns.iter().enumerate().map(|(i, drill)| Wanted {
             what: drill.block(),
             share: 0.09,
@@ -135,7 +149,9 @@ impl Practice {
                 let own = format!("Look {}:", i + 1);
                 let block = plan.iter().find(|b| b.what.starts_with(&own));
                 let minutes = block.map_or(0, |b| b.minutes);
-                let each = f64::from(minutes) * 60.0 / age.repetition() / 2.0;
+                // Each team has the ball on both sides.
+                let turns = 2.0 * Teams::of(scenario).turns as f64;
+                let each = f64::from(minutes) * 60.0 / age.repetition() / turns;
                 let answers = answered.get(i).copied().flatten();
                 rehearsal(
                     scenario,
@@ -169,6 +185,66 @@ impl Practice {
             plan,
             age,
         }
+    }
+}
+
+/// What counts while looks are rehearsed (common practice).
+pub const SCORING: &str = "Two points for a basket off this look, one for the look found without a basket; the defenders \
+     get one for a stop. Most points win.";
+
+/// The teams among which looks are rehearsed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Teams {
+    /// Players of one.
+    pub size: usize,
+    /// How many there are; a team that is missing is made up by coaches.
+    pub teams: usize,
+    /// Baskets in use.
+    pub baskets: usize,
+    /// Teams that take turns at a basket with the ball.
+    pub turns: usize,
+    /// Players left over.
+    pub over: usize,
+}
+
+impl Teams {
+    /// Of the players and baskets that there are.
+    pub fn of(scenario: &Scenario) -> Teams {
+        let size = usize::from(scenario.offence.players.max(1));
+        let players = scenario.practice.players() as usize;
+        let teams = (players / size).max(2);
+        let baskets = (scenario.practice.baskets() as usize).clamp(1, teams / 2);
+        Teams {
+            size,
+            teams,
+            baskets,
+            turns: teams.div_ceil(baskets),
+            over: players.saturating_sub(teams * size),
+        }
+    }
+
+    /// Groups, who defends and how, and what counts.
+    pub fn words(self, scenario: &Scenario) -> String {
+        let at = match self.baskets {
+            1 => "one basket".to_string(),
+            n => format!("{n} baskets"),
+        };
+        let side = super::ages::side(scenario.offence.players);
+        let waits = match self.turns {
+            2 => String::new(),
+            _ => ", whoever is over waits".to_string(),
+        };
+        let over = match self.over {
+            0 => String::new(),
+            1 => " The extra player comes in after each turn.".to_string(),
+            n => format!(" The {n} extra players come in after each turn."),
+        };
+        format!(
+            "{} teams of {side} at {at}: one has the ball, one defends{waits}; change when the turn of a look is over.{over} \
+             The defenders play {} at full speed. {SCORING}",
+            self.teams,
+            cut(&scenario.defence.name, LONGEST),
+        )
     }
 }
 

@@ -201,7 +201,7 @@ impl Series {
         self.overview(&mut book, scenario, summary);
         for number in 0..self.days.len() {
             book.turn();
-            self.practice(&mut book, scenario, summary, cards, number);
+            self.practice(&mut book, scenario, cards, number);
         }
         book.finish()
     }
@@ -282,14 +282,7 @@ impl Series {
         said
     }
 
-    fn practice(
-        &self,
-        book: &mut Book,
-        scenario: &Scenario,
-        summary: &Summary,
-        cards: &[Card],
-        number: usize,
-    ) {
+    fn practice(&self, book: &mut Book, scenario: &Scenario, cards: &[Card], number: usize) {
         let day = &self.days[number];
         book.para(&self.title(number), Type::TITLE);
         book.para("Date: ____________________", Type::BODY);
@@ -314,7 +307,7 @@ impl Series {
                     .filter(|p| p.does != super::super::cards::STAYS);
                 let size = size.count().max(1);
                 let rule = scenario.offence.rules.get(card.rule)?;
-                drill(scenario, summary, card, rule, (size, word(size)))
+                drill(scenario, card, rule, (size, word(size)))
             });
             self.rule(book, scenario, *rule, drill.as_ref());
         }
@@ -342,8 +335,7 @@ impl Series {
             return;
         };
         lines.extend(drill.lines.iter().map(|line| (line.clone(), SMALLER)));
-        lines.extend(drill.cue.as_ref().map(|said| (said.text.clone(), SMALLER)));
-        lines.push((drill.against.to_string(), SMALLER));
+        lines.push((drill.cue.clone(), SMALLER));
         if drill.players < 5 {
             lines.push((format!("{} {}", drill.groups, drill.rotation), SMALLER));
         }

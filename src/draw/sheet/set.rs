@@ -14,7 +14,7 @@ use super::drills::ENOUGH;
 use super::findings::Said;
 use super::handout::SIGNS;
 use super::paper::{Book, LEADING, MARGIN, Paper, Type};
-use super::practice::Practice;
+use super::practice::{Practice, Teams};
 
 impl Practice {
     /// The pages as SVG, and the keys of all figures on them in the order in which they are said.
@@ -39,7 +39,7 @@ impl Practice {
             setter.book.turn();
         }
         setter.breakdowns(self);
-        setter.looks(self);
+        setter.looks(scenario, self);
         setter.shell(scenario, self);
         setter.sources(self, summary);
         (setter.book.finish(), setter.keys)
@@ -229,25 +229,26 @@ impl Setter {
             let minutes = minutes.map_or("if there is time".to_string(), |b| {
                 format!("{} min", b.minutes)
             });
-            let cue = drill.cue.as_ref().map(|said| self.kept(said));
+            let why = drill.why.as_ref().map(|said| self.kept(said));
             let mut lines = vec![(format!("{block}, {minutes}"), Type::STRONG)];
+            lines.extend(why.map(|why| (why, TEXT)));
             lines.push((format!("{}:", capital(&drill.when)), TEXT));
             lines.extend(drill.lines.iter().map(|line| (line.clone(), TEXT)));
             lines.push((drill.finish.clone(), TEXT));
-            lines.extend(cue.map(|cue| (cue, TEXT)));
-            lines.push((drill.against.to_string(), TEXT));
+            lines.push((drill.cue.clone(), TEXT));
             lines.push((format!("{} {}", drill.groups, drill.rotation), TEXT));
             let drawing = picture(&drill.scene, &Look::PAPER);
             self.book.beside(&drawing, 168.0, &lines, (14.0, 8.0));
         }
     }
 
-    fn looks(&mut self, practice: &Practice) {
+    fn looks(&mut self, scenario: &Scenario, practice: &Practice) {
         if practice.looks.is_empty() {
             return;
         }
         self.book.head("Looks to rehearse", 160.0);
-        self.book.para(LIGHT, Type::SMALL);
+        let teams = Teams::of(scenario).words(scenario);
+        self.book.para(&format!("{teams} {LIGHT}"), Type::SMALL);
         self.book.gap(3.0);
         let wide = 160.0;
         for (i, look) in practice.looks.iter().enumerate() {
@@ -276,7 +277,8 @@ impl Setter {
             }
             let reps = match look.each_side {
                 0 => "Walk it once on each side.".to_string(),
-                n => format!("{n} times on each side, then change places."),
+                1 => "Each team once on each side, then change.".to_string(),
+                n => format!("Each team {n} times on each side, then change."),
             };
             at += 2.0
                 + self

@@ -157,7 +157,7 @@ pub const MOVEMENTS: [Word; 18] = [
     word("fill", "take that place"),
     word(
         "fill_first",
-        "take the first of these places that nobody holds",
+        "take the first of these places at which nobody is",
     ),
     word(
         "replace",
@@ -239,8 +239,8 @@ pub const TOWARDS: [Word; 2] = [
 
 /// Conditions.
 pub const CONDITIONS: [Word; 9] = [
-    word("held", "somebody holds that place, or is on the way to it"),
-    word("empty", "nobody holds that place, nor is on the way to it"),
+    word("held", "somebody is at that place, or is on the way to it"),
+    word("empty", "nobody is at that place, nor on the way to it"),
     word(
         "ball_at",
         "the ball is held there, or on its way to the player who holds that place",
