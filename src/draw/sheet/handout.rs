@@ -280,7 +280,12 @@ pub fn reasons(post: &Post, units: Units) -> String {
                 LookKind::Drive => String::new(),
                 _ => format!(" ({before:.0} / {after:.0} %)"),
             };
-            format!("{steps} {way} {verb} {look}{chance}.")
+            let never = if o.look.allowed {
+                ""
+            } else {
+                ", which no rule takes"
+            };
+            format!("{steps} {way} {verb} {look}{chance}{never}.")
         },
     );
     format!("{} {why}", job(post, units))

@@ -44,9 +44,11 @@ pub const A_HAND_IN_THE: &str = ", a hand in the passing lane";
 pub fn the_rule_to_off(
     relation: &dyn Display,
     place: &dyn Display,
+    (here, player): (&dyn Display, &dyn Display),
     (least, most): (&dyn Display, &dyn Display),
-    player: &dyn Display,
     sees: &dyn Display,
 ) -> String {
-    format!("The rule, {relation}: {place}; {least} to {most} off {player}, {sees}.")
+    format!(
+        "The rule, {relation}: {place}; here {here} off {player} (never under {least} or over {most}), {sees}."
+    )
 }
