@@ -86,10 +86,14 @@ impl Opens {
         self.worth().1 - self.worth().0
     }
 
-    /// Is it worth a word? Only what is open then, as floor and caption have it, and only if it is worth more than
-    /// before by enough to be seen in the figures: a limit that is just crossed is no reason.
-    fn counts(&self) -> bool {
-        self.look.open && self.gains() > WORTH_SAYING
+    /// Is it worth enough more than before to be seen in the figures? A limit that is just crossed is no reason.
+    fn gives_room(&self) -> bool {
+        self.gains() > WORTH_SAYING
+    }
+
+    /// Is it worth a word on the floor? Only what is open then, as floor and caption have it.
+    pub fn counts(&self) -> bool {
+        self.look.open && self.gives_room()
     }
 
     /// Is it about this look?
@@ -114,7 +118,7 @@ fn looks_at(play: &Play, instant: &mut Instant, d: usize, place: Vec2) -> Vec<Lo
 /// What defender `d` (0–4) opens off where he is by as few steps as open or gain anything, [`FARTHEST`] at most.
 pub fn first_that_opens(play: &Play, instant: &mut Instant, d: usize) -> (u8, Vec<Opens>) {
     for steps in 1..=FARTHEST {
-        let all = steps_off(play, instant, d, steps);
+        let all = steps_off(play, instant, d, steps, Opens::gives_room);
         if !all.is_empty() {
             return (steps, all);
         }
@@ -127,12 +131,20 @@ pub fn first_that_opens(play: &Play, instant: &mut Instant, d: usize) -> (u8, Ve
 /// rule takes is told only where there is nothing else.
 pub fn opened_at(play: &Play, instant: &mut Instant, d: usize, at: Vec2) -> Vec<Opens> {
     let before = looks_at(play, instant, d, instant.old.scene.pos[5 + d]);
-    told(measured(play, instant, d, &before, at))
+    let mut all = measured(play, instant, d, &before, at);
+    all.retain(Opens::counts);
+    told(all)
 }
 
 /// What defender `d` (0–4) opens so many steps off where he is: each look by the way that gains the holder most, sorted as
-/// by [`opened_at`]. Nobody steps into another body.
-pub fn steps_off(play: &Play, instant: &mut Instant, d: usize, steps: u8) -> Vec<Opens> {
+/// by [`opened_at`], of those that count. Nobody steps into another body.
+pub fn steps_off(
+    play: &Play,
+    instant: &mut Instant,
+    d: usize,
+    steps: u8,
+    counts: fn(&Opens) -> bool,
+) -> Vec<Opens> {
     let place = instant.old.scene.pos[5 + d];
     let before = looks_at(play, instant, d, place);
     let mut all: Vec<Opens> = Vec::new();
@@ -145,7 +157,7 @@ pub fn steps_off(play: &Play, instant: &mut Instant, d: usize, steps: u8) -> Vec
             continue;
         }
         let measured = measured(play, instant, d, &before, at);
-        for opens in measured.into_iter().filter(Opens::counts) {
+        for opens in measured.into_iter().filter(|o| counts(o)) {
             let better =
                 |known: &Opens| (opens.opens(), opens.gains()) > (known.opens(), known.gains());
             match all.iter_mut().find(|o| o.is_of(&opens.look)) {
@@ -182,10 +194,9 @@ fn measured(
         .collect()
 }
 
-/// Those that are worth a word: what opens altogether first, then what gains most. What the rules never take is no
+/// In the order in which they are told: what opens altogether first, then what gains most. What the rules never take is no
 /// reason beside what they take.
 fn told(mut all: Vec<Opens>) -> Vec<Opens> {
-    all.retain(Opens::counts);
     let taken = all.iter().any(|o| o.look.allowed);
     all.retain(|o| o.look.allowed == taken);
     all.sort_by(|a, b| {

@@ -79,7 +79,7 @@ fn judge_one(play: &Play, right: &mut Instant, d: usize, put: Vec2) -> Answer {
         all.truncate(MOST);
         all
     };
-    let opens = few(steps_off(play, right, d, 1));
+    let opens = few(steps_off(play, right, d, 1, Opens::counts));
     let (mut left_open, mut shut) = (Vec::new(), Vec::new());
     if fault.is_some() {
         left_open = opened_at(play, right, d, put);
@@ -127,7 +127,7 @@ pub fn teaches(recording: &Recording, moment: usize, who: &[usize]) -> f64 {
     let mut right = in_place(recording, instant, who);
     let all = who
         .iter()
-        .flat_map(|&d| steps_off(&recording.play, &mut right, d, 1));
+        .flat_map(|&d| steps_off(&recording.play, &mut right, d, 1, Opens::counts));
     let taken = all.filter(|o| o.look.allowed);
     taken.map(|o| o.gains()).fold(0.0, f64::max)
 }

@@ -26,7 +26,7 @@ pub fn rule(
     let (x, player) = (d + 1, instant.old.scene.guards[d] + 1);
     match duty {
         Duty::LowHelp => {
-            let depth = length(defence.help.depth);
+            let depth = length(answer.right.length());
             words::the_rule_the_low(&player, &depth)
         }
         Duty::Rotating => words::the_rule_the_helper(&player, &x),

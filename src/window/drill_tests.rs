@@ -233,6 +233,10 @@ fn the_rule_that_is_told_and_the_fault_are_of_the_same_numbers() {
     each_place(|recording, moment, answer| {
         let rule = rule(recording, moment, answer, &feet);
         let text = verdict(answer, &feet);
+        if rule.contains("low man") {
+            let rim = feet(answer.right.length());
+            assert!(rule.contains(&format!("here {rim} from the rim")), "{rule}");
+        }
         if let Some(Way::Player(near, _)) = answer.fault {
             assert_eq!(near, answer.gap.0 < answer.gap.1, "{text}");
             if rule.contains("here ") && text.contains("too ") {

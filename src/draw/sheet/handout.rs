@@ -280,12 +280,7 @@ pub fn reasons(post: &Post, units: Units) -> String {
                 LookKind::Drive => String::new(),
                 _ => format!(" ({before:.0} / {after:.0} %)"),
             };
-            let never = if o.look.allowed {
-                ""
-            } else {
-                ", which no rule takes"
-            };
-            format!("{steps} {way} {verb} {look}{chance}{never}.")
+            format!("{steps} {way} {verb} {look}{chance}.")
         },
     );
     format!("{} {why}", job(post, units))

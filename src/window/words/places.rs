@@ -3,9 +3,7 @@
 use std::fmt::Display;
 
 pub fn the_rule_the_low(player: &dyn Display, depth: &dyn Display) -> String {
-    format!(
-        "The rule: the low man leaves {player} and meets the drive {depth} in front of the rim."
-    )
+    format!("The rule: the low man leaves {player} and meets the drive, here {depth} from the rim.")
 }
 pub fn the_rule_the_helper(player: &dyn Display, x: &dyn Display) -> String {
     format!("The rule: the helper has left {player}; X{x} takes {player}.")
