@@ -157,7 +157,7 @@ pub fn steps_off(
             continue;
         }
         let measured = measured(play, instant, d, &before, at);
-        for opens in measured.into_iter().filter(|o| counts(o)) {
+        for opens in measured.into_iter().filter(&counts) {
             let better =
                 |known: &Opens| (opens.opens(), opens.gains()) > (known.opens(), known.gains());
             match all.iter_mut().find(|o| o.is_of(&opens.look)) {
