@@ -86,7 +86,8 @@ fn judge_one(play: &Play, right: &mut Instant, d: usize, put: Vec2) -> Answer {
         right.old.scene.pos[5 + d] = put;
         shut = opened_at(play, right, d, place);
     }
-    let shuts_more = worth(&shut) - worth(&left_open) > WORTH_SAYING;
+    // Too far off it is no place for that duty, whatever it happens to shut.
+    let shuts_more = off < NOTHING && worth(&shut) - worth(&left_open) > WORTH_SAYING;
     let score = if shuts_more { 1.0 } else { 1.0 - off / NOTHING };
     Answer {
         defender: d,

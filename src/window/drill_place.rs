@@ -126,7 +126,7 @@ mod tests {
                 assert_eq!(text.contains("passing lane"), s.deny, "{text}");
                 assert!(
                     text.contains(&format!(
-                        "here 3.3 m off 4 (never under {} m or over {} m)",
+                        "here 3.3 m off 4 (as a rule {} m to {} m)",
                         s.gap.0, s.gap.1
                     )),
                     "{text}"

@@ -181,7 +181,8 @@ fn no_place_that_leaves_less_open_than_the_models_is_told_to_be_worse() {
         };
         let (opens, shuts) = (more(&put, &right), more(&right, &put));
         let text = said(answer);
-        if answer.fault.is_some() && shuts - opens > WORTH_SAYING {
+        let less_open = answer.fault.is_some() && shuts - opens > WORTH_SAYING;
+        if less_open && answer.off < NOTHING {
             less += 1;
             assert_eq!(answer.score, 100.0);
             assert!(text[0].contains("shuts more here"), "{text:?}");
@@ -200,6 +201,8 @@ fn no_place_that_leaves_less_open_than_the_models_is_told_to_be_worse() {
         } else if answer.fault.is_some() {
             worse += 1;
             assert!(!answer.shuts_more && answer.score < 100.0, "{answer:?}");
+            // What it shuts all the same is told.
+            assert!(!less_open || text.iter().any(|t| t.starts_with("But it shuts")));
         }
     });
     println!("{less} places leave less open than the model's, {worse} do not");
@@ -239,7 +242,7 @@ fn the_rule_that_is_told_and_the_fault_are_of_the_same_numbers() {
         }
         if let Some(Way::Player(near, _)) = answer.fault {
             assert_eq!(near, answer.gap.0 < answer.gap.1, "{text}");
-            if rule.contains("here ") && text.contains("too ") {
+            if rule.contains("as a rule") && text.contains("too ") {
                 let right = feet(answer.gap.1);
                 assert!(rule.contains(&format!("here {right} off")), "{rule}");
                 let other = feet(answer.gap.0) != right;

@@ -47,6 +47,6 @@ pub fn the_rule_to_off(
     sees: &dyn Display,
 ) -> String {
     format!(
-        "The rule, {relation}: {place}; here {here} off {player} (never under {least} or over {most}), {sees}."
+        "The rule, {relation}: {place}; here {here} off {player} (as a rule {least} to {most}), {sees}."
     )
 }
