@@ -12,7 +12,7 @@ pub const STEP: f64 = 1.0;
 const BODIES: f64 = 0.7;
 /// Steps of one who gives nothing away a step off: how many in the end do.
 pub const FARTHEST: u8 = 4;
-/// A step that gains the holder less than this, points, is not worth a word (ours).
+/// What gains the holder less than this, points, is not worth a word (ours).
 pub const WORTH_SAYING: f64 = 0.03;
 /// Ways in which somebody can be a step off.
 const TURNS: u8 = 8;
@@ -28,8 +28,8 @@ pub enum Way {
     Rim(bool),
     /// Toward the midline, or away from it.
     Midline(bool),
-    /// To the other side of the midline.
-    Across,
+    /// To the other side of the midline: toward the ball, or away from it.
+    Across(bool),
 }
 
 impl Way {
@@ -43,7 +43,8 @@ impl Way {
             Way::Rim(false) => "higher away from the rim".into(),
             Way::Midline(true) => "toward the midline".into(),
             Way::Midline(false) => "away from the midline".into(),
-            Way::Across => "over the midline".into(),
+            Way::Across(true) => "across the midline, toward the ball".into(),
+            Way::Across(false) => "across the midline, away from the ball".into(),
         }
     }
 }
@@ -85,12 +86,18 @@ impl Opens {
         self.worth().1 - self.worth().0
     }
 
-    /// Is it worth a word?
-    fn counts(&self) -> bool {
-        self.opens() || self.gains() > WORTH_SAYING
+    /// Is it worth enough more than before to be seen in the figures? A limit that is just crossed is no reason.
+    fn gives_room(&self) -> bool {
+        self.gains() > WORTH_SAYING
     }
 
-    fn is_of(&self, look: &LookNow) -> bool {
+    /// Is it worth a word on the floor? Only what is open then, as floor and caption have it.
+    pub fn counts(&self) -> bool {
+        self.look.open && self.gives_room()
+    }
+
+    /// Is it about this look?
+    pub fn is_of(&self, look: &LookNow) -> bool {
         self.look.kind == look.kind && self.look.to == look.to
     }
 }
@@ -111,7 +118,7 @@ fn looks_at(play: &Play, instant: &mut Instant, d: usize, place: Vec2) -> Vec<Lo
 /// What defender `d` (0–4) opens off where he is by as few steps as open or gain anything, [`FARTHEST`] at most.
 pub fn first_that_opens(play: &Play, instant: &mut Instant, d: usize) -> (u8, Vec<Opens>) {
     for steps in 1..=FARTHEST {
-        let all = steps_off(play, instant, d, steps);
+        let all = steps_off(play, instant, d, steps, Opens::gives_room);
         if !all.is_empty() {
             return (steps, all);
         }
@@ -120,15 +127,24 @@ pub fn first_that_opens(play: &Play, instant: &mut Instant, d: usize) -> (u8, Ve
 }
 
 /// What defender `d` (0–4) opens at `at`, metres from the rim, beside where the instant has that defender; the instant is
-/// left as it was. What opens altogether comes first, then what gains the holder most.
+/// left as it was. What the rules take comes first, then what opens altogether, then what gains the holder most; what no
+/// rule takes is told only where there is nothing else.
 pub fn opened_at(play: &Play, instant: &mut Instant, d: usize, at: Vec2) -> Vec<Opens> {
     let before = looks_at(play, instant, d, instant.old.scene.pos[5 + d]);
-    told(measured(play, instant, d, &before, at))
+    let mut all = measured(play, instant, d, &before, at);
+    all.retain(Opens::counts);
+    told(all)
 }
 
 /// What defender `d` (0–4) opens so many steps off where he is: each look by the way that gains the holder most, sorted as
-/// by [`opened_at`]. Nobody steps into another body.
-pub fn steps_off(play: &Play, instant: &mut Instant, d: usize, steps: u8) -> Vec<Opens> {
+/// by [`opened_at`], of those that count. Nobody steps into another body.
+pub fn steps_off(
+    play: &Play,
+    instant: &mut Instant,
+    d: usize,
+    steps: u8,
+    counts: fn(&Opens) -> bool,
+) -> Vec<Opens> {
     let place = instant.old.scene.pos[5 + d];
     let before = looks_at(play, instant, d, place);
     let mut all: Vec<Opens> = Vec::new();
@@ -140,7 +156,8 @@ pub fn steps_off(play: &Play, instant: &mut Instant, d: usize, steps: u8) -> Vec
         if others.any(|(_, p)| (p - at).length() < BODIES) {
             continue;
         }
-        for opens in measured(play, instant, d, &before, at) {
+        let measured = measured(play, instant, d, &before, at);
+        for opens in measured.into_iter().filter(&counts) {
             let better =
                 |known: &Opens| (opens.opens(), opens.gains()) > (known.opens(), known.gains());
             match all.iter_mut().find(|o| o.is_of(&opens.look)) {
@@ -177,9 +194,11 @@ fn measured(
         .collect()
 }
 
-/// Those that are worth a word: what opens altogether first, then what gains most.
+/// In the order in which they are told: what opens altogether first, then what gains most. What the rules never take is no
+/// reason beside what they take.
 fn told(mut all: Vec<Opens>) -> Vec<Opens> {
-    all.retain(Opens::counts);
+    let taken = all.iter().any(|o| o.look.allowed);
+    all.retain(|o| o.look.allowed == taken);
     all.sort_by(|a, b| {
         let opens = b.opens().cmp(&a.opens());
         opens.then(b.gains().total_cmp(&a.gains()))
@@ -190,33 +209,25 @@ fn told(mut all: Vec<Opens>) -> Vec<Opens> {
 /// Past the midline is across it from so far on, metres (ours).
 const ACROSS: f64 = 0.5;
 
-/// Toward which of ball, player, rim and midline, or away from which, `at` lies most nearly from where the instant has
-/// defender `d` (0–4).
+/// To which of ball, player, rim and midline `at` is nearer, or from which it is farther, by most than where the instant
+/// has defender `d` (0–4): by the distances themselves, so that nobody is called nearer who is not.
 pub fn way(instant: &Instant, d: usize, at: Vec2) -> Way {
     let scene = &instant.old.scene;
     let place = scene.pos[5 + d];
-    let off = at - place;
-    if at.x * place.x < 0.0 && at.x.abs().min(place.x.abs()) > ACROSS {
-        return Way::Across;
-    }
     let guarded = scene.guards[d];
-    let along = |target: Vec2| {
-        let way = target - place;
-        if way.length() < 0.3 {
-            0.0
-        } else {
-            off.dot(way) / way.length()
-        }
-    };
-    let ball = along(instant.ball());
+    let nearer = |target: Vec2| place.distance(target) - at.distance(target);
+    let ball = nearer(instant.ball());
+    if at.x * place.x < 0.0 && at.x.abs().min(place.x.abs()) > ACROSS {
+        return Way::Across(ball > 0.0);
+    }
     let mut best = (ball, Way::Ball(ball > 0.0));
     // On the ball the player is the ball.
     let player = if guarded == instant.hold.by {
         0.0
     } else {
-        along(scene.pos[guarded])
+        nearer(scene.pos[guarded])
     };
-    let (rim, midline) = (along(Vec2::ZERO), along(Vec2::new(0.0, place.y)));
+    let (rim, midline) = (nearer(Vec2::ZERO), place.x.abs() - at.x.abs());
     for (toward, way) in [
         (player, Way::Player(player > 0.0, guarded as u8 + 1)),
         (rim, Way::Rim(rim > 0.0)),

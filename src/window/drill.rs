@@ -23,7 +23,7 @@ use super::jobs::Job;
 use super::settings::Page;
 use super::store;
 use super::words::drills as words;
-use crate::court::Vec2;
+use crate::court::{Court, Vec2};
 use crate::looks::BODIES;
 
 /// So far off, metres, a place is worth nothing.
@@ -280,14 +280,37 @@ fn ask(desk: &mut Desk, found: Found, here: bool) {
     }
 }
 
+/// Whoever waits is so far from every body on the floor, metres (ours: no disc lies on another), and so far inside the
+/// sideline.
+const CLEAR: f64 = 1.3;
+const INSIDE: f64 = 0.45;
+
+/// A place along a sideline, metres from the rim, clear of all who stand at `taken`.
+fn beside(court: &Court, taken: &[Vec2]) -> Vec2 {
+    let x = court.width / 2.0 - INSIDE;
+    let at = |side: f64, k: i32| {
+        let y = court.baseline_y() + CLEAR + 0.5 * CLEAR * f64::from(k);
+        Vec2::new(side * x, y)
+    };
+    // Ten bodies can't take all of two columns of so many places: each takes three at most.
+    let mut all = [-1.0, 1.0]
+        .into_iter()
+        .flat_map(|side| (0..16).map(move |k| at(side, k)));
+    let free = |p: &Vec2| taken.iter().all(|body| body.distance(*p) >= CLEAR);
+    all.find(free).unwrap_or(at(-1.0, 0))
+}
+
 /// The floor freezes, and those who are asked for wait in a row beside it.
 fn put(desk: &mut Desk, who: Vec<usize>) {
     desk.time.go(desk.drill.at.1, &desk.recording);
-    let court = &desk.recording.cast.court;
-    for (k, d) in who.iter().enumerate() {
-        let x = -court.width / 2.0 + 0.45;
-        let y = court.baseline_y() + 1.4 + 1.3 * k as f64;
-        desk.moved[5 + d] = Some(Vec2::new(x, y));
+    let picture = desk.picture();
+    let waits = |body: usize| body >= 5 && who.contains(&(body - 5));
+    let bodies = picture.pos.into_iter().enumerate();
+    let mut taken: Vec<Vec2> = bodies.filter(|(i, _)| !waits(*i)).map(|(_, p)| p).collect();
+    for d in &who {
+        let place = beside(&desk.recording.cast.court, &taken);
+        taken.push(place);
+        desk.moved[5 + d] = Some(place);
     }
     let asked = who.first().map(|d| 5 + d);
     let mover = desk.drill.goes.map(|goes| goes.who);

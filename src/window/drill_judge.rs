@@ -1,35 +1,15 @@
-//! How a place is judged in the defenders' drill: how far off the model's place and which way, what that opens, and why
-//! the model stands there: what a step off would open. What a place opens is measured by one function for both, that of
-//! the handout (`why::step`), so that no verdict says another thing than its reason.
+//! How a place is judged in the defenders' drill: how far off the model's place and which way, what that opens and what it
+//! shuts, and why the model stands there: what a step off would open. What a place opens is measured by one function for
+//! all, that of the handout (`why::step`), so that no verdict says another thing than its reason.
 
 use super::drill::NOTHING;
 use super::recording::Recording;
-use super::words::drills as words;
 use crate::court::Vec2;
 use crate::looks::BODIES;
 use crate::sim::instant::Instant;
+use crate::sim::parts::Play;
 pub use crate::why::step::{Opens, STEP as WHY_STEP, WORTH_SAYING, Way};
 use crate::why::step::{opened_at, steps_off, way};
-
-/// As a fault: "too near to the ball".
-pub fn fault(way: Way) -> String {
-    let near = |toward: bool| {
-        if toward {
-            words::TOO_NEAR_TO
-        } else {
-            words::TOO_FAR_FROM
-        }
-    };
-    match way {
-        Way::Ball(toward) => words::the_ball(&near(toward)),
-        Way::Player(toward, who) => format!("{} {who}", near(toward)),
-        Way::Rim(true) => words::TOO_DEEP_TOWARD_THE.into(),
-        Way::Rim(false) => words::TOO_HIGH_AWAY_FROM.into(),
-        Way::Midline(true) => words::TOO_FAR_TOWARD_THE.into(),
-        Way::Midline(false) => words::TOO_FAR_FROM_THE.into(),
-        Way::Across => words::PAST_THE_MIDLINE_ON.into(),
-    }
-}
 
 /// One defender's answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -42,13 +22,19 @@ pub struct Answer {
     pub put: Vec2,
     /// Metres off.
     pub off: f64,
+    /// Metres from the player who is guarded: at the learner's place, and at the right one.
+    pub gap: (f64, f64),
     /// The fault; `None` if hardly any.
     pub fault: Option<Way>,
-    /// What the learner's place opens, all others in place.
+    /// What the learner's place opens, all others in place; nothing of a place that is right.
     pub left_open: Vec<Opens>,
+    /// What the learner's place shuts: what the right place would open beside it.
+    pub shut: Vec<Opens>,
+    /// Does the learner's place leave less open on the whole than the right one? Then it is not worse.
+    pub shuts_more: bool,
     /// Why the place is right: what a step off it opens.
     pub opens: Vec<Opens>,
-    /// Points of a hundred, for the place alone.
+    /// Points of a hundred, for the place alone; all of them where it shuts more.
     pub score: f64,
 }
 
@@ -68,29 +54,60 @@ pub fn judge(
         return Vec::new();
     };
     // In their places: what is open then is not the learner's fault.
-    let mut right = in_place(recording, instant, who);
-    let play = &recording.play;
+    let right = in_place(recording, instant, who);
+    // What is told is open on the floor that shows it.
+    let floor = recording.looks_with(moment, moved);
+    let open = |o: &Opens| floor.iter().any(|look| o.is_of(look) && look.open);
     who.iter()
         .map(|&d| {
-            let place = right.old.scene.pos[5 + d];
             let put = moved[5 + d].unwrap_or(instant.old.scene.pos[5 + d]);
-            let off = (put - place).length();
-            let few = |mut all: Vec<Opens>| {
-                all.truncate(MOST);
-                all
-            };
-            Answer {
-                defender: d,
-                right: place,
-                put,
-                off,
-                fault: (off >= NEAR).then(|| way(&right, d, put)),
-                left_open: few(opened_at(play, &mut right, d, put)),
-                opens: few(steps_off(play, &mut right, d, 1)),
-                score: 100.0 * (1.0 - off / NOTHING).clamp(0.0, 1.0),
-            }
+            let mut answer = judge_one(&recording.play, &mut right.clone(), d, put);
+            answer.left_open.retain(open);
+            answer.left_open.truncate(MOST);
+            answer
         })
         .collect()
+}
+
+/// Measures where the learner put defender `d` (0–4) against where the instant has that defender.
+fn judge_one(play: &Play, right: &mut Instant, d: usize, put: Vec2) -> Answer {
+    let place = right.old.scene.pos[5 + d];
+    let player = right.old.scene.pos[right.old.scene.guards[d]];
+    let off = put.distance(place);
+    let fault = (off >= NEAR).then(|| way(right, d, put));
+    let few = |mut all: Vec<Opens>| {
+        all.truncate(MOST);
+        all
+    };
+    let opens = few(steps_off(play, right, d, 1, Opens::counts));
+    let (mut left_open, mut shut) = (Vec::new(), Vec::new());
+    if fault.is_some() {
+        left_open = opened_at(play, right, d, put);
+        right.old.scene.pos[5 + d] = put;
+        shut = opened_at(play, right, d, place);
+    }
+    // Too far off it is no place for that duty, whatever it happens to shut.
+    let shuts_more = off < NOTHING && worth(&shut) - worth(&left_open) > WORTH_SAYING;
+    let score = if shuts_more { 1.0 } else { 1.0 - off / NOTHING };
+    Answer {
+        defender: d,
+        right: place,
+        put,
+        off,
+        gap: (put.distance(player), place.distance(player)),
+        fault,
+        left_open,
+        shut: few(shut),
+        shuts_more,
+        opens,
+        score: 100.0 * score.clamp(0.0, 1.0),
+    }
+}
+
+/// What all of these are worth to a holder who goes by the rules, points.
+fn worth(all: &[Opens]) -> f64 {
+    let taken = all.iter().filter(|o| o.look.allowed);
+    taken.map(Opens::gains).sum()
 }
 
 /// The instant with the defenders in `who` where the model has them.
@@ -102,7 +119,8 @@ fn in_place(recording: &Recording, instant: &Instant, who: &[usize]) -> Instant 
     recording.instant_with(instant, &right)
 }
 
-/// How much a moment teaches: what a step off the right place of a defender in `who` opens at most, points.
+/// How much a moment teaches: what a step off the right place of a defender in `who` opens at most of what the rules take,
+/// points.
 pub fn teaches(recording: &Recording, moment: usize, who: &[usize]) -> f64 {
     let Some(instant) = recording.instants.get(moment) else {
         return 0.0;
@@ -110,6 +128,7 @@ pub fn teaches(recording: &Recording, moment: usize, who: &[usize]) -> f64 {
     let mut right = in_place(recording, instant, who);
     let all = who
         .iter()
-        .flat_map(|&d| steps_off(&recording.play, &mut right, d, 1));
-    all.map(|o| o.gains()).fold(0.0, f64::max)
+        .flat_map(|&d| steps_off(&recording.play, &mut right, d, 1, Opens::counts));
+    let taken = all.filter(|o| o.look.allowed);
+    taken.map(|o| o.gains()).fold(0.0, f64::max)
 }

@@ -5,15 +5,14 @@ use bevy_egui::egui::{Button, Grid, ProgressBar, RichText, TextEdit, Ui};
 use super::choice::{choice, named};
 use super::desk::Desk;
 use super::drill::{self, ROUND, Speed, Stage, Task};
-use super::drill_judge::{Answer, Opens, WHY_STEP, fault};
+use super::drill_judge::{Answer, WHY_STEP};
 use super::drill_place;
 use super::drill_read::{self, Read};
+use super::drill_said::{gains, names, told, verdict};
 use super::drill_where::{self, Gone};
 use super::offence_page::heading;
 use super::palette::*;
 use super::words::drills as words;
-use crate::offence::LookKind;
-use crate::possession::LookNow;
 use crate::report::clean;
 
 /// What the program has no say in.
@@ -247,27 +246,10 @@ fn leads_on(ui: &mut Ui, desk: &Desk) -> bool {
 
 /// How far off, which way, and what that opens.
 fn judged(ui: &mut Ui, desk: &Desk, answer: &Answer) {
-    let text = verdict(answer, &desk.length(answer.off));
+    let text = verdict(answer, &|metres| desk.length(metres));
     ui.label(RichText::new(text).strong());
-    if answer.left_open.is_empty() {
-        if answer.fault.is_some() {
-            ui.label(words::THAT_OPENS_HARDLY_ANYTHING);
-        }
-        return;
-    }
-    ui.label(RichText::new(words::THAT_OPENS).color(WARN));
-    for opens in &answer.left_open {
-        ui.label(RichText::new(gains(opens)).color(WARN));
-    }
-}
-
-/// How far off and which way; right is only what opens nothing.
-pub fn verdict(answer: &Answer, off: &str) -> String {
-    let number = answer.defender + 1;
-    match answer.fault {
-        None if answer.left_open.is_empty() => words::x_right_there_off(&number, &off),
-        None => words::x_near_enough(&number, &off),
-        Some(way) => words::x_off(&number, &off, &fault(way)),
+    for (against, text) in told(answer) {
+        ui.label(RichText::new(text).color(if against { WARN } else { TEXT }));
     }
 }
 
@@ -276,12 +258,8 @@ fn rule(ui: &mut Ui, desk: &Desk, answer: &Answer) {
     let moment = desk.moment().filter(|_| drill::is_told(desk));
     let Some(moment) = moment else { return };
     let length = |metres| desk.length(metres);
-    ui.label(drill_place::rule(
-        &desk.recording,
-        moment,
-        answer.defender,
-        &length,
-    ));
+    let text = drill_place::rule(&desk.recording, moment, answer, &length);
+    ui.label(text);
 }
 
 /// What a step off the right place opens; each can be shown on the floor with its light.
@@ -298,11 +276,12 @@ fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
         }
     });
     let step = desk.length(WHY_STEP);
-    let all = answers
-        .iter()
-        .flat_map(|a| a.opens.iter().map(move |o| (a, o)));
+    let all = answers.iter().flat_map(|a| {
+        let named = names(a).into_iter().zip(&a.opens);
+        named.map(move |(name, opens)| (a, name, opens))
+    });
     let mut any = false;
-    for (k, (answer, opens)) in all.enumerate() {
+    for (k, (answer, name, opens)) in all.enumerate() {
         if !any {
             let text = words::why_there_what_a(&step);
             ui.label(RichText::new(text).color(BALL));
@@ -312,7 +291,7 @@ fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
             [_] => String::new(),
             _ => words::x_word(&(answer.defender + 1)),
         };
-        let text = format!("{of}{}", opens.way.words());
+        let text = format!("{of}{name}");
         let on = desk.drill.shown == Some(k + 1);
         if choice(ui, on, &text).clicked() {
             drill::show_places(desk, Some(k + 1));
@@ -322,34 +301,6 @@ fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
     if !any {
         let text = words::at_this_instant_in(&step);
         ui.label(text);
-    }
-}
-
-/// What a place off the right one opens, with what it is worth.
-fn gains(opens: &Opens) -> String {
-    let times = |share: f64| format!("{:.0}", 100.0 * share);
-    let look = &opens.look;
-    let (open, worth) = (opens.openness().0, opens.worth().0);
-    let name = words(look);
-    let worth = words::worth_points_not(&look.value, &worth);
-    let arrives = match look.kind {
-        LookKind::Shot => String::new(),
-        LookKind::Drive => words::the_lane_is_free(&times(look.openness), &times(open)),
-        _ => words::it_gets_there_in(&times(look.openness), &times(open)),
-    };
-    words::the(&name, &arrives, &worth)
-}
-
-/// "skip pass to 4".
-fn words(look: &LookNow) -> String {
-    let never = if look.allowed {
-        String::new()
-    } else {
-        words::but(&(super::moment::NEVER))
-    };
-    match look.to {
-        Some(to) => words::to_never(&look.kind.word(), &to, &never),
-        None => format!("{}{never}", look.kind.word()),
     }
 }
 

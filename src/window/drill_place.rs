@@ -1,6 +1,7 @@
 //! The defence's own rule for a place, in a sentence: what the learner is to remember when the moment is forgotten. It
 //! is made of the numbers that the simulation plays by.
 
+use super::drill_judge::Answer;
 use super::recording::Recording;
 use super::words::places as words;
 use crate::defence::{Duty, Gaze, Relation, Stance};
@@ -9,22 +10,23 @@ use crate::sim::stance::stance_of;
 /// Shares of the mix below this are not told, nor a pull to the midline below it.
 const TOLD: f64 = 0.1;
 
-/// The rule by which defender `d` (0–4) has the place at this decision instant; `length` writes metres.
+/// The rule by which the defender of an answer has the place at this decision instant, with what it comes to there:
+/// that by which the answer was judged; `length` writes metres.
 pub fn rule(
     recording: &Recording,
     moment: usize,
-    d: usize,
+    answer: &Answer,
     length: &dyn Fn(f64) -> String,
 ) -> String {
     let Some(instant) = recording.instants.get(moment) else {
         return String::new();
     };
-    let defence = &recording.scenario.defence;
+    let (defence, d) = (&recording.scenario.defence, answer.defender);
     let (duty, relation, _) = instant.old.duties[d];
     let (x, player) = (d + 1, instant.old.scene.guards[d] + 1);
     match duty {
         Duty::LowHelp => {
-            let depth = length(defence.help.depth);
+            let depth = length(answer.right.length());
             words::the_rule_the_low(&player, &depth)
         }
         Duty::Rotating => words::the_rule_the_helper(&player, &x),
@@ -36,17 +38,17 @@ pub fn rule(
         _ => stance(
             stance_of(&recording.play, d, relation),
             relation,
-            player,
+            (player, answer.gap.1),
             length,
         ),
     }
 }
 
-/// A stance in a sentence.
+/// A stance in a sentence; `here` is how far off the player it comes to at this instant, metres.
 pub fn stance(
     stance: &Stance,
     relation: Relation,
-    player: usize,
+    (player, here): (usize, f64),
     length: &dyn Fn(f64) -> String,
 ) -> String {
     let who = player.to_string();
@@ -95,8 +97,8 @@ pub fn stance(
     words::the_rule_to_off(
         &relation.word(),
         &format!("{between}{midline}"),
+        (&length(here), &player),
         (&least, &most),
-        &player,
         &format!("{eyes}{hand}"),
     )
 }
@@ -117,13 +119,16 @@ mod tests {
             };
             for relation in Relation::ALL {
                 let s = read.value.stances.of(relation);
-                let text = stance(s, relation, 4, &|m| format!("{m} m"));
+                let text = stance(s, relation, (4, 3.3), &|m| format!("{m} m"));
                 let sum = s.man + s.ball + s.rim;
                 assert_eq!(text.contains("the rim"), s.rim / sum >= TOLD, "{text}");
                 assert_eq!(text.contains("midline"), s.midline >= TOLD, "{text}");
                 assert_eq!(text.contains("passing lane"), s.deny, "{text}");
                 assert!(
-                    text.contains(&format!("{} m to {} m off 4", s.gap.0, s.gap.1)),
+                    text.contains(&format!(
+                        "here 3.3 m off 4 (as a rule {} m to {} m)",
+                        s.gap.0, s.gap.1
+                    )),
                     "{text}"
                 );
                 assert!(text.contains(relation.word()), "{text}");

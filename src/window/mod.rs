@@ -25,6 +25,7 @@ pub mod drill_judge;
 pub mod drill_page;
 pub mod drill_place;
 pub mod drill_read;
+pub mod drill_said;
 pub mod drill_task;
 pub mod drill_where;
 pub mod effect;

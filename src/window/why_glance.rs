@@ -55,8 +55,20 @@ pub fn sentence(summary: &Summary, defence: &str) -> String {
     text
 }
 
+/// Tenths of a second; where those would be nought beside a bar that is seen, hundredths.
 fn tenths(seconds: f64) -> String {
-    format!("{seconds:.1}")
+    if seconds <= 0.0 || seconds >= 0.1 {
+        format!("{seconds:.1}")
+    } else if seconds >= 0.01 {
+        format!("{seconds:.2}")
+    } else {
+        words::UNDER_A_HUNDREDTH.to_owned()
+    }
+}
+
+/// What a place goes by on the floor and beside its bar: players go by numbers.
+fn letter(place: usize) -> char {
+    char::from(b'A' + place as u8)
 }
 
 /// The kinds of stall by the time that they take, most first.
@@ -95,7 +107,7 @@ pub fn show(ui: &mut Ui, summary: &Summary, defence: &str) -> Option<(u64, f64)>
             continue;
         };
         let words = name(story, &stories);
-        let place = (k < PLACES).then_some(k + 1);
+        let place = (k < PLACES).then(|| letter(k));
         if bar(ui, (&words, place), found, longest, true) {
             wanted = Some(story.example);
         }
@@ -106,7 +118,7 @@ pub fn show(ui: &mut Ui, summary: &Summary, defence: &str) -> Option<(u64, f64)>
     wanted
 }
 
-/// Of less than this no bar is shown, seconds a possession: it would be said to be 0.0.
+/// Of less than this no bar is shown beyond the places on the floor, seconds a possession.
 const LEAST: f64 = 0.05;
 
 /// What a kind of stall is called: of two at one place after the same, by the rule that fired last.
@@ -126,15 +138,15 @@ const BEGINS: f32 = 0.62;
 /// A bar with its interval; true if it was clicked.
 fn bar(
     ui: &mut Ui,
-    (words, place): (&str, Option<usize>),
+    (words, place): (&str, Option<char>),
     found: Estimate,
     longest: f64,
     leads: bool,
 ) -> bool {
     let wide = ui.available_width() - 12.0;
     let font = FontId::proportional(ui.text_style_height(&TextStyle::Small) * 0.86);
-    let number = place.map_or(String::new(), |n| format!("{n}  "));
-    let name = in_two_lines(format!("{number}{words}"), font.clone(), wide * BEGINS);
+    let place = place.map_or(String::new(), |letter| format!("{letter}  "));
+    let name = in_two_lines(format!("{place}{words}"), font.clone(), wide * BEGINS);
     let galley = ui.painter().layout_job(name);
     let high = galley.size().y.max(ui.text_style_height(&TextStyle::Small)) + 7.0;
     let sense = if leads {
@@ -259,8 +271,7 @@ pub fn on_floor(
     for (k, story) in most(summary).into_iter().take(PLACES).enumerate() {
         let at = view.at(court.spot(spot(story.at, side)));
         let seconds = seconds(story, total).map_or(0.0, |e| e.value);
-        // By letters: players go by numbers.
-        let letter = char::from(b'A' + k as u8);
+        let letter = letter(k);
         let words = words::stalls_s(&letter, &tenths(seconds));
         let room = vec2(124.0, 28.0) * size;
         let rect = placing::beside(at, 6.0, room, None, &taken, clear.shrink(4.0));
@@ -282,4 +293,26 @@ pub fn on_floor(
         }
     }
     wanted
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_has_a_bar_is_never_said_to_last_no_time() {
+        for hundredths in 1..400 {
+            let said = tenths(f64::from(hundredths) / 100.0);
+            assert!(said.parse::<f64>().is_ok_and(|s| s > 0.0), "{said}");
+        }
+        assert_eq!(tenths(0.004), "under 0.01");
+        assert_eq!(tenths(0.06), "0.06");
+        assert_eq!(tenths(0.0), "0.0");
+    }
+
+    #[test]
+    fn what_is_to_be_clicked_on_the_floor_is_called_what_it_is_there() {
+        assert!(words::SECONDS_A_POSSESSION_THE.contains("its letter on the floor"));
+        assert_eq!([0, 1, 2].map(letter), ['A', 'B', 'C']);
+    }
 }

@@ -16,7 +16,7 @@ fn toward(way: Way, place: Vec2, step: Vec2, ball: Vec2, player: Vec2) -> f64 {
         Way::Player(toward, _) => (player, toward),
         Way::Rim(toward) => (Vec2::ZERO, toward),
         Way::Midline(toward) => (Vec2::new(0.0, place.y), toward),
-        Way::Across => return -step.x * place.x.signum(),
+        Way::Across(_) => return -step.x * place.x.signum(),
     };
     let nearer = (target - place).length() - (target - place - step).length();
     if sign { nearer } else { -nearer }

@@ -28,7 +28,11 @@ pub const TOO_DEEP_TOWARD_THE: &str = "too deep, toward the rim";
 pub const TOO_HIGH_AWAY_FROM: &str = "too high, away from the rim";
 pub const TOO_FAR_TOWARD_THE: &str = "too far toward the midline";
 pub const TOO_FAR_FROM_THE: &str = "too far from the midline";
-pub const PAST_THE_MIDLINE_ON: &str = "past the midline, on the wrong side";
+pub const TOO_FAR_ACROSS_TO_THE_BALL: &str = "too far across the midline, toward the ball";
+pub const TOO_FAR_ACROSS_FROM_THE_BALL: &str = "too far across the midline, away from the ball";
+pub fn fault_off_not(fault: &dyn Display, put: &dyn Display, right: &dyn Display) -> String {
+    format!("{fault} ({put} off, not {right})")
+}
 pub const ON_THE_REAL_FLOOR: &str = "On the real floor: warm up first, stop on any injury or suspected concussion, \
     and follow your league's and medical staff's rules. This is a drill for the eyes and claims no authority.";
 pub const LEARNER: &str = "Learner";
@@ -83,7 +87,9 @@ pub fn of_100(score: &dyn Display) -> String {
     format!("{score:.0} of 100")
 }
 pub fn the_score_is_for(desk: &dyn Display) -> String {
-    format!("The score is for the place alone: 100 on the model's spot, 0 from {desk} off.")
+    format!(
+        "The score is for the place alone: 100 on the model's spot, or where you leave less open; 0 from {desk} off."
+    )
 }
 pub const END_THE_ROUND: &str = "End the round";
 pub const NEXT_MOMENT: &str = "Next moment";
@@ -93,17 +99,29 @@ pub fn x_right_there_off(number: &dyn Display, off: &dyn Display) -> String {
 pub fn x_off(number: &dyn Display, off: &dyn Display, fault: &dyn Display) -> String {
     format!("X{number}: {off} off, {fault}.")
 }
-pub fn x_near_enough(number: &dyn Display, off: &dyn Display) -> String {
-    format!("X{number}: {off} off, near enough to the place.")
+pub fn x_shuts_more(number: &dyn Display, off: &dyn Display) -> String {
+    format!("X{number}: {off} off, and your place shuts more here.")
 }
-pub const THAT_OPENS: &str = "That opens:";
+pub const YOUR_PLACE_SHUTS: &str = "Your place shuts, beside the model's:";
+pub const BUT_IT_SHUTS: &str = "But it shuts, beside the model's:";
+pub fn the_model_shuts(name: &dyn Display, figures: &dyn Display) -> String {
+    format!("The model's place is for the {name}, which it shuts: off it, {figures}.")
+}
+pub fn the_model_is_for(name: &dyn Display, figures: &dyn Display) -> String {
+    format!("The model's place is for the {name}: off it, {figures}.")
+}
+pub const THE_MODEL_IS_FOR_THE_NEXT_PASS: &str = "The model's place is for the next pass.";
+pub const THAT_OPENS: &str = "That gives away:";
+pub fn on_the_screen(way: &dyn Display) -> String {
+    format!("{way} on the screen")
+}
 pub const THAT_OPENS_HARDLY_ANYTHING: &str =
     "At this instant that opens hardly anything: the place is for the next pass.";
 pub const ON_THE_FLOOR_WITH: &str = "On the floor, with the light of it:";
 pub const AS_YOU_PUT_IT: &str = "as you put it";
 pub const THE_RIGHT_PLACE: &str = "the right place";
 pub fn why_there_what_a(step: &dyn Display) -> String {
-    format!("Why there: what a step ({step}) off the right place opens")
+    format!("Why there: what a step ({step}) off the right place gives away")
 }
 pub fn x_word(defender: &dyn Display) -> String {
     format!("X{defender} ")
@@ -122,8 +140,8 @@ pub fn the_lane_is_free(openness: &dyn Display, open: &dyn Display) -> String {
 pub fn it_gets_there_in(openness: &dyn Display, open: &dyn Display) -> String {
     format!("it gets there in {openness} of 100, not {open}; ")
 }
-pub fn the(name: &dyn Display, arrives: &dyn Display, worth: &dyn Display) -> String {
-    format!("The {name}: {arrives}{worth}.")
+pub fn the(name: &dyn Display, figures: &dyn Display) -> String {
+    format!("The {name}: {figures}.")
 }
 pub fn but(moment: &dyn Display) -> String {
     format!(" (but {moment})")

@@ -3,9 +3,7 @@
 use std::fmt::Display;
 
 pub fn the_rule_the_low(player: &dyn Display, depth: &dyn Display) -> String {
-    format!(
-        "The rule: the low man leaves {player} and meets the drive {depth} in front of the rim."
-    )
+    format!("The rule: the low man leaves {player} and meets the drive, here {depth} from the rim.")
 }
 pub fn the_rule_the_helper(player: &dyn Display, x: &dyn Display) -> String {
     format!("The rule: the helper has left {player}; X{x} takes {player}.")
@@ -44,9 +42,11 @@ pub const A_HAND_IN_THE: &str = ", a hand in the passing lane";
 pub fn the_rule_to_off(
     relation: &dyn Display,
     place: &dyn Display,
+    (here, player): (&dyn Display, &dyn Display),
     (least, most): (&dyn Display, &dyn Display),
-    player: &dyn Display,
     sees: &dyn Display,
 ) -> String {
-    format!("The rule, {relation}: {place}; {least} to {most} off {player}, {sees}.")
+    format!(
+        "The rule, {relation}: {place}; here {here} off {player} (as a rule {least} to {most}), {sees}."
+    )
 }
