@@ -238,7 +238,7 @@ impl Setter {
             lines.push((drill.cue.clone(), TEXT));
             lines.push((format!("{} {}", drill.groups, drill.rotation), TEXT));
             let drawing = picture(&drill.scene, &Look::PAPER);
-            self.book.beside(&drawing, 168.0, &lines, (14.0, 8.0));
+            self.book.beside(&drawing, 140.0, &lines, (14.0, 5.0));
         }
     }
 
