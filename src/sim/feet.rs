@@ -29,8 +29,12 @@ pub(super) fn sway(play: &Play, clock: &Clock, who: usize, by: f64, feet: &mut F
         let until = clock.tick + 1 + (lasts * share) as u32;
         *feet = Feet { until, drawn };
     }
-    let (x, y) = feet.drawn;
-    let most = model.sway_limit;
+    small_step(play, feet.drawn, by)
+}
+
+/// A small step that was drawn (deviations to the side and up the floor), `by` metres a deviation.
+pub(super) fn small_step(play: &Play, (x, y): (f64, f64), by: f64) -> Vec2 {
+    let most = play.cast.model.footwork.sway_limit;
     Vec2::new(play.hand * x.clamp(-most, most), y.clamp(-most, most)) * by
 }
 

@@ -7,13 +7,23 @@ use lanelight::draw::cards::Card;
 use lanelight::draw::layout::lay;
 use lanelight::draw::svg::Look;
 use lanelight::offence::{Movement, Role, words};
-use lanelight::possession::What;
+use lanelight::possession::{Told, What};
 
 use super::agree::frames;
-use super::{all, walk};
+use super::{Walked, all, walk};
 
 fn printed(card: &Card) -> Vec<String> {
     card.lines().into_iter().map(|(line, _)| line).collect()
+}
+
+/// Whom the rule of a card tells what, where it fires in the walk.
+fn told(walk: &Walked, card: &Card) -> [Option<Told>; 5] {
+    let mut entries = walk.step.timeline.iter();
+    let told = entries.find_map(|e| match &e.what {
+        What::Rule { rule, told } if *rule == card.rule && e.time == walk.fired => Some(*told),
+        _ => None,
+    });
+    told.expect("the rule fires")
 }
 
 #[test]
@@ -24,13 +34,7 @@ fn every_line_of_a_rule_is_the_job_of_somebody_who_is_there_or_is_said_not_to_be
             let Some(walk) = walk(walked, card) else {
                 continue;
             };
-            let told = walk.step.timeline.iter().find_map(|e| match &e.what {
-                What::Rule { rule, told } if *rule == card.rule && e.time == walk.fired => {
-                    Some(*told)
-                }
-                _ => None,
-            });
-            let told = told.expect("the rule fires");
+            let told = told(walk, card);
             let rule = &scenario.offence.rules[card.rule];
             let printed = printed(card);
             for (index, action) in rule.actions.iter().enumerate() {
@@ -157,13 +161,7 @@ fn a_card_prints_every_place_of_the_first_open_place() {
             let Some(walk) = walk(walked, card) else {
                 continue;
             };
-            let told = walk.step.timeline.iter().find_map(|e| match &e.what {
-                What::Rule { rule, told } if *rule == card.rule && e.time == walk.fired => {
-                    Some(*told)
-                }
-                _ => None,
-            });
-            for (part, told) in card.parts.iter().zip(told.expect("the rule fires")) {
+            for (part, told) in card.parts.iter().zip(told(walk, card)) {
                 let Some(told) = told else { continue };
                 let does = &scenario.offence.rules[card.rule].actions[usize::from(told.line)].does;
                 let first = does.links().find_map(|m| match m {

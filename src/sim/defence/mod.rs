@@ -13,6 +13,7 @@ use crate::possession::{Ballwork, TICK};
 
 use super::dice::Purpose;
 use super::eyes::Outside;
+use super::feet::small_step;
 use super::hands::{goes_for_a_loose_ball, goes_for_it};
 use super::parts::*;
 use super::stance::{relation_of, stance_of, station, unit};
@@ -381,9 +382,8 @@ fn small_steps(view: &View, d: usize) -> Vec2 {
     let begins = play.dice.at(Purpose::Place, d, 0).unit() * f64::from(lasts);
     let spell = (view.tick + begins as u32) / lasts;
     let mut dice = play.dice.at(Purpose::Place, d, 1 + spell);
-    let most = model.sway_limit;
-    let mut step = || dice.normal().clamp(-most, most) * model.sway_defender;
-    Vec2::new(play.hand * step(), step())
+    let drawn = (dice.normal(), dice.normal());
+    small_step(play, drawn, model.sway_defender)
 }
 
 /// In a walk-through nobody gets in a cutter's way.
