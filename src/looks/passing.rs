@@ -65,7 +65,9 @@ pub fn launch(looks: &Looks, scene: &Scene, passer: usize, target: Vec2) -> Vec2
     match first {
         None => pos,
         Some((_, side)) => {
-            let hand = if side > 0.0 { -1.0 } else { 1.0 };
+            // Straight in the way: round by the side that is farther from the rim, mirrored or not.
+            let beside = if side == 0.0 { -across.dot(pos) } else { side };
+            let hand = if beside > 0.0 { -1.0 } else { 1.0 };
             pos + across * (hand * looks.step_around_width)
         }
     }

@@ -158,6 +158,11 @@ pub(super) fn home_of(play: &Play, old: &Old, who: usize, told: u32, spot: Spot)
     }
 }
 
+/// Who waits for the time of an order stays at home where it found him, whatever place it claims for later.
+pub(super) fn waits_at_home(home: &Home, order: &Order, waits: bool) -> bool {
+    waits && home.spot.is_some() && home.spot == order.found_at
+}
+
 /// A place is no nearer to a line than this, metres: room to catch.
 pub(super) const IN_BOUNDS: f64 = 0.5;
 

@@ -112,7 +112,8 @@ fn everybody_sees_the_floor(
             _ => job.place,
         };
         let told = job.order.told;
-        if let Some(spot) = job.place {
+        let stays = manner::waits_at_home(&old.homes[who], &job.order, job.next.is_some());
+        if let Some(spot) = job.place.filter(|_| !stays) {
             let at = manner::home_of(play, old, who, told, spot);
             let spot = Some(spot);
             old.homes[who] = Home { told, spot, at };

@@ -263,8 +263,11 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         let still = frames.get(3).is_none_or(|f| gone(f) < 0.06);
         if let Some(seconds) = after.filter(|_| still) {
             let mut waits = frames.iter().filter(|f| f.time < fired + seconds - 0.1);
-            if waits.any(|f| gone(f) > STRIDE) {
-                say("is gone before the wait is over".into());
+            if let Some(early) = waits.find(|f| gone(f) > STRIDE) {
+                let after = early.time - fired;
+                say(format!(
+                    "is gone {after:.2} s after the rule, before the wait is over"
+                ));
             }
         }
     }

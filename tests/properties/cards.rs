@@ -43,7 +43,11 @@ fn words_arrows_and_walk_of_every_card_say_the_same() {
             cards += 1;
             ways += card.parts.iter().filter(|p| p.starts.is_some()).count();
             let rule = &scenario.offence.rules[card.rule];
-            wrong.extend(agree::disagreements(&scenario.court, rule, &card, walk));
+            let of_this = agree::disagreements(&scenario.court, rule, &card, walk);
+            if !of_this.is_empty() {
+                println!("{:#?}\n{:#?}", scenario.offence, walk.step);
+            }
+            wrong.extend(of_this);
         }
         (cards, ways, wrong)
     });

@@ -27,9 +27,14 @@ pub(super) fn step(input: &Inputs, effects: &mut Effects) -> Intent {
     let &Inputs {
         play, who, order, ..
     } = input;
-    let home = input.place.map_or(input.pos, |s| {
-        manner::home_of(play, input.old, who, order.told, s)
-    });
+    let before = &input.old.homes[who];
+    let home = if manner::waits_at_home(before, &order, input.has_next) {
+        before.at
+    } else {
+        input.place.map_or(input.pos, |s| {
+            manner::home_of(play, input.old, who, order.told, s)
+        })
+    };
     let outside = input.place.is_some_and(|s| s.name.is_perimeter());
     let at = stands_at(input, home, outside, effects.signals);
     let works = outside && works_to_get_open(input, home, effects.signals);
