@@ -21,6 +21,7 @@ use crate::value::Value;
 pub mod backdoor;
 pub mod driving;
 pub mod field;
+mod on_its_way;
 pub mod passing;
 pub mod shooting;
 pub mod spacing;

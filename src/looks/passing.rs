@@ -1,12 +1,11 @@
 //! Passing-lane openness: can the ball get there before a defender's hands?
 
-use super::{BODIES, Cast, Openness, Points, Scene, chance_to_cut, hopeless, least_margin};
+use super::on_its_way::if_more_open;
+use super::{BODIES, Cast, Openness, Scene};
 use crate::ball::{BallSize, Flight, PassKind};
 use crate::court::Vec2;
 use crate::model::Looks;
 
-/// Points of the flight that are looked at, as shares of its duration.
-const SAMPLES: [f64; 8] = [0.12, 0.28, 0.42, 0.55, 0.68, 0.8, 0.9, 1.0];
 /// A pass that could be thrown now.
 #[derive(Clone, Copy, Debug)]
 pub struct PassLook {
@@ -102,135 +101,6 @@ pub fn on_release(
         (-1.0, None),
     )
 }
-
-/// The same; once the openness is surely no more than `enough`, whatever it is by then. `likely` is he
-/// who shut a like pass most: he is asked first, where that can end it.
-fn if_more_open(
-    cast: &Cast,
-    scene: &Scene,
-    passer: usize,
-    receiver: Option<usize>,
-    flight: &Flight,
-    delay: f64,
-    (enough, likely): (f64, Option<usize>),
-) -> Openness {
-    let looks = &cast.model.looks;
-    let runner = receiver.filter(|&r| scene.vel[r].length() > looks.moving_receiver_speed);
-    let passer_pos = scene.pos[passer];
-    let mut points = Points::<{ SAMPLES.len() }>::new();
-    let mut heights = [0.0; SAMPLES.len()];
-    // Bits: so near to the passer that he pivots the ball clear.
-    let mut pivots = 0_u32;
-    // Shares of the reach that count: so low that one has to get down to it, so near to the receiver
-    // that his body counts.
-    let (mut low, mut last) = ([1.0; SAMPLES.len()], [1.0; SAMPLES.len()]);
-    let mut highest = 0.0;
-    for i in 0..SAMPLES.len() {
-        let t = flight.duration * SAMPLES[i];
-        let (p, height) = flight.at(t);
-        points.put(i, p, t + delay);
-        heights[i] = height;
-        pivots |= u32::from((p - passer_pos).length() < looks.pivot_distance) << i;
-        if (p - flight.to).length() < looks.behind_receiver_distance {
-            last[i] = looks.behind_receiver_reach_share;
-        }
-        if height < looks.low_ball_height {
-            low[i] = looks.low_ball_reach_share;
-        }
-        if height > highest {
-            highest = height;
-        }
-    }
-    let way = flight.to - flight.from;
-    let length = way.length();
-    let along = if length > 1e-6 {
-        way / length
-    } else {
-        Vec2::ZERO
-    };
-    // Any share of the reach that counts is no more than this.
-    let longest = looks.hand_reach_share
-        * looks.low_ball_reach_share.max(1.0)
-        * looks.behind_receiver_reach_share.max(1.0);
-    let until = hopeless(looks) + delay + flight.duration;
-    let chance_of = |d: usize| {
-        let body = 5 + d;
-        let limits = &cast.players[body].limits;
-        let (pos, vel) = (scene.pos[body], scene.vel[body]);
-        let alert = scene.alert[d];
-        let along_with_him = runner.is_some_and(|r| scene.guards[d] == r);
-        let moves = if along_with_him {
-            alert * looks.moving_defender_reaction_share
-        } else {
-            alert
-        };
-        // Too far to the side of the whole way to get near it until the ball has long been there.
-        let (aside, drifts) = (along.perp_dot(pos - flight.from), along.perp_dot(vel));
-        let free = (until - moves).max(0.0);
-        let made = longest * limits.reach + 0.5 * limits.accel * free * free;
-        if aside.abs() > drifts.abs() * until + made + SIDEWAYS {
-            return 0.0;
-        }
-        let top = limits.standing_reach + looks.hop_height;
-        // Is he beyond the receiver, so that the receiver's body is in his way? He who runs with a
-        // receiver who comes to meet the ball stays on the side of him on which he is.
-        let beyond = match runner {
-            Some(r) if along_with_him && scene.vel[r].dot(along) < 0.0 => pos - scene.pos[r],
-            _ => pos - flight.to,
-        };
-        let behind = beyond.dot(along) > looks.behind_receiver_offset;
-        let mut left_out = if (pos - passer_pos).length() < looks.pivot_defender_distance {
-            pivots
-        } else {
-            0
-        };
-        let hands = limits.reach * looks.hand_reach_share;
-        let mut reach = low.map(|share| hands * share);
-        if behind {
-            for i in 0..SAMPLES.len() {
-                reach[i] *= last[i];
-            }
-        }
-        if highest > top {
-            for i in 0..SAMPLES.len() {
-                left_out |= u32::from(heights[i] > top) << i;
-            }
-        }
-        let body = ((pos, vel), limits);
-        let least = least_margin(looks, body, &points, &reach, left_out, (moves, alert));
-        if least < hopeless(looks) {
-            chance_to_cut(looks, least)
-        } else {
-            0.0
-        }
-    };
-    let mut chances = [0.0; 5];
-    let asked = likely.filter(|_| enough > 0.0);
-    if let Some(d) = asked {
-        chances[d] = chance_of(d);
-        if 1.0 - chances[d] <= enough - SURELY {
-            return Openness::of(&chances);
-        }
-    }
-    let mut open = 1.0;
-    for d in 0..5 {
-        if asked != Some(d) {
-            chances[d] = chance_of(d);
-        }
-        open *= 1.0 - chances[d];
-        // Nobody can shut a shut lane more, nor open it again.
-        if chances[d] >= 1.0 || open <= enough - SURELY {
-            break;
-        }
-    }
-    Openness::of(&chances)
-}
-
-/// More than the rounding of a distance from a line, metres.
-const SIDEWAYS: f64 = 1e-5;
-
-/// More than the rounding of a product of five.
-const SURELY: f64 = 1e-12;
 
 /// Nearer to the goal than this counts as there, metres.
 const THERE: f64 = 0.05;

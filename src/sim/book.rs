@@ -6,7 +6,7 @@ use crate::offence::Toward;
 use crate::possession::{Entry, Frame, Moment, What};
 use crate::value::{Chance, GOES_ON};
 
-use super::components::{Clock, Hold, Old};
+use super::components::{Clock, Feet, Hold, Old};
 use super::orders::Orders;
 
 /// Something that rules may answer.
@@ -112,14 +112,6 @@ pub struct Signals {
     pub feet: [Feet; 5],
     /// Where the ball is held, and the tick since which it is held there.
     pub ball_on: Option<(Spot, u32)>,
-}
-
-/// Where a player's feet have shifted to in a spell: drawn once, used at every tick of it.
-#[derive(Clone, Copy, Default)]
-pub struct Feet {
-    /// Tick at which the spell is over.
-    pub until: u32,
-    pub drawn: (f64, f64),
 }
 
 /// What is written down.

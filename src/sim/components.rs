@@ -86,6 +86,16 @@ pub struct Guard {
     pub sees_threat: Option<u32>,
     /// Where he wants to be now.
     pub station: Vec2,
+    /// His small steps while at ease.
+    pub feet: Feet,
+}
+
+/// Where a player's feet have shifted to in a spell: drawn once, used at every tick of it.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Feet {
+    /// Tick at which the spell is over.
+    pub until: u32,
+    pub drawn: (f64, f64),
 }
 
 impl Guard {
@@ -103,6 +113,7 @@ impl Guard {
             about_drive: AboutDrive::Nothing,
             sees_threat: None,
             station,
+            feet: Feet::default(),
         }
     }
 }

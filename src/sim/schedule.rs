@@ -112,8 +112,9 @@ fn everybody_sees_the_floor(
             _ => job.place,
         };
         let told = job.order.told;
-        let stays = manner::waits_at_home(&old.homes[who], &job.order, job.next.is_some());
-        if let Some(spot) = job.place.filter(|_| !stays) {
+        if manner::waits_at_home(&old.homes[who], &job.order, job.next.is_some()) {
+            old.homes[who].told = told;
+        } else if let Some(spot) = job.place {
             let at = manner::home_of(play, old, who, told, spot);
             let spot = Some(spot);
             old.homes[who] = Home { told, spot, at };
@@ -121,81 +122,10 @@ fn everybody_sees_the_floor(
         old.shown[who] = job.shown(clock.tick);
         old.awaited[who] = job.awaited(clock.tick, ball.hold().map(|hold| hold.by));
         (old.waits_from[who], old.waits[who]) = waits_at(play, job);
-        old.stops[who] = match &job.task {
-            Task::Run { way, legs, .. } => Some(way[usize::from(*legs).max(1) - 1]),
-            Task::GetOpen { out: true, .. } => job.place.map(|s| play.cast.court.spot(s)),
-            _ => None,
-        };
-        // Who waits inside for a screen is inside, wherever the screen is to bring him.
-        let stands_in = match job.task {
-            Task::UseScreen { .. } => job.order.found_at.or(job.place),
-            _ => job.place,
-        };
-        let inside_place = stands_in.is_some_and(|s| !s.name.is_perimeter());
-        let deep = form.0.pos.length() < 3.2;
-        old.doing[who] = match &job.task {
-            Task::Absent => Doing::Absent,
-            // Come to the place of the cut: as anybody there.
-            Task::Cut {
-                to: Some(at),
-                reached: Some(_),
-                ..
-            } => {
-                if at.name.is_perimeter() {
-                    Doing::Outside
-                } else {
-                    Doing::Inside
-                }
-            }
-            Task::Cut {
-                goal,
-                via,
-                lane,
-                to,
-                reached,
-                ..
-            } => Doing::Cutting {
-                lane: *lane,
-                via: *via,
-                goal: *goal,
-                to: *to,
-                arrived: reached.is_some(),
-            },
-            Task::ComeOff { by, goal, .. } => Doing::Cutting {
-                lane: crate::offence::CutLane::BallSide,
-                via: Some(*by),
-                goal: *goal,
-                to: None,
-                arrived: false,
-            },
-            Task::AwaitHelp { gone: true, .. } => Doing::DropOff,
-            Task::Flash { .. } => Doing::Inside,
-            // On his way out from under the rim: still to be treated as a cutter.
-            Task::Run { .. } | Task::Stand if deep && !inside_place && job.place.is_some() => {
-                Doing::Cutting {
-                    lane: crate::offence::CutLane::BallSide,
-                    via: None,
-                    goal: form.0.pos,
-                    to: None,
-                    arrived: true,
-                }
-            }
-            _ if inside_place || job.place.is_none() && deep => Doing::Inside,
-            Task::Meet { through: true, .. } if deep => Doing::Inside,
-            _ => Doing::Outside,
-        };
+        old.stops[who] = stops_at(play, job);
+        old.doing[who] = doing_of(job, form.0.pos);
         old.screens[who] = matches!(job.task, Task::Screen { set: Some(_), .. });
-        if let Task::Screen {
-            whom,
-            set,
-            on_ball: true,
-            ..
-        } = job.task
-            && ball.hold().is_some_and(|hold| hold.by == whom)
-        {
-            old.screen_comes = true;
-            old.ball_screen = set.map(|_| who).or(old.ball_screen);
-        }
+        sees_a_ball_screen(old, ball, who, job);
         old.screening[who] = job.screening();
         old.outside[who] = matches!(old.doing[who], Doing::Outside);
     }
@@ -221,6 +151,92 @@ fn everybody_sees_the_floor(
             ball: ball.pos,
         },
     );
+}
+
+/// Where an attacker will stop, if on the way to a place to stand.
+fn stops_at(play: &Play, job: &Job) -> Option<Vec2> {
+    match &job.task {
+        Task::Run { way, legs, .. } => Some(way[usize::from(*legs).max(1) - 1]),
+        Task::GetOpen { out: true, .. } => job.place.map(|s| play.cast.court.spot(s)),
+        _ => None,
+    }
+}
+
+/// What an attacker at `pos` is doing, as everybody sees it.
+fn doing_of(job: &Job, pos: Vec2) -> Doing {
+    // Who waits inside for a screen is inside, wherever the screen is to bring him.
+    let stands_in = match job.task {
+        Task::UseScreen { .. } => job.order.found_at.or(job.place),
+        _ => job.place,
+    };
+    let inside_place = stands_in.is_some_and(|s| !s.name.is_perimeter());
+    let deep = pos.length() < 3.2;
+    match &job.task {
+        Task::Absent => Doing::Absent,
+        // Come to the place of the cut: as anybody there.
+        Task::Cut {
+            to: Some(at),
+            reached: Some(_),
+            ..
+        } => {
+            if at.name.is_perimeter() {
+                Doing::Outside
+            } else {
+                Doing::Inside
+            }
+        }
+        Task::Cut {
+            goal,
+            via,
+            lane,
+            to,
+            reached,
+            ..
+        } => Doing::Cutting {
+            lane: *lane,
+            via: *via,
+            goal: *goal,
+            to: *to,
+            arrived: reached.is_some(),
+        },
+        Task::ComeOff { by, goal, .. } => Doing::Cutting {
+            lane: crate::offence::CutLane::BallSide,
+            via: Some(*by),
+            goal: *goal,
+            to: None,
+            arrived: false,
+        },
+        Task::AwaitHelp { gone: true, .. } => Doing::DropOff,
+        Task::Flash { .. } => Doing::Inside,
+        // On his way out from under the rim: still to be treated as a cutter.
+        Task::Run { .. } | Task::Stand if deep && !inside_place && job.place.is_some() => {
+            Doing::Cutting {
+                lane: crate::offence::CutLane::BallSide,
+                via: None,
+                goal: pos,
+                to: None,
+                arrived: true,
+            }
+        }
+        _ if inside_place || job.place.is_none() && deep => Doing::Inside,
+        Task::Meet { through: true, .. } if deep => Doing::Inside,
+        _ => Doing::Outside,
+    }
+}
+
+/// Everybody sees who comes to screen for the holder, and who stands there.
+fn sees_a_ball_screen(old: &mut Old, ball: &Ball, who: usize, job: &Job) {
+    if let Task::Screen {
+        whom,
+        set,
+        on_ball: true,
+        ..
+    } = job.task
+        && ball.hold().is_some_and(|hold| hold.by == whom)
+    {
+        old.screen_comes = true;
+        old.ball_screen = set.map(|_| who).or(old.ball_screen);
+    }
 }
 
 fn write_down(floor: &mut Floor, attackers: &[Attacker; 5], defenders: &[Defender; 5]) {

@@ -207,7 +207,7 @@ fn guards(
         zone::stays_in_it(&view, area, &mut plan);
     }
     if plan.hurry == pace::Hurry::AtEase && guard.relation != Relation::OnBall && !passive {
-        plan.place += small_steps(&view, d);
+        plan.place += small_steps(&view, d, &mut guard.feet);
     }
     in_front_of_the_board(&view, &mut plan);
     if guard.duty != plan.duty {
@@ -375,15 +375,19 @@ fn opens(view: &View, to_ball: Vec2, share: f64) -> Vec2 {
 }
 
 /// The small steps of a defender at ease, metres: nobody stands still for long.
-fn small_steps(view: &View, d: usize) -> Vec2 {
+fn small_steps(view: &View, d: usize, feet: &mut Feet) -> Vec2 {
     let (play, model) = (view.play, &view.play.cast.model.footwork);
-    let lasts = ticks(model.sway_time).max(1);
-    // Not all in step.
-    let begins = play.dice.at(Purpose::Place, d, 0).unit() * f64::from(lasts);
-    let spell = (view.tick + begins as u32) / lasts;
-    let mut dice = play.dice.at(Purpose::Place, d, 1 + spell);
-    let drawn = (dice.normal(), dice.normal());
-    small_step(play, drawn, model.sway_defender)
+    if view.tick >= feet.until {
+        let lasts = ticks(model.sway_time).max(1);
+        // Not all in step.
+        let begins = play.dice.at(Purpose::Place, d, 0).unit() * f64::from(lasts);
+        let spell = (view.tick + begins as u32) / lasts;
+        let mut dice = play.dice.at(Purpose::Place, d, 1 + spell);
+        let drawn = (dice.normal(), dice.normal());
+        let until = (spell + 1) * lasts - begins as u32;
+        *feet = Feet { until, drawn };
+    }
+    small_step(play, feet.drawn, model.sway_defender)
 }
 
 /// In a walk-through nobody gets in a cutter's way.
