@@ -352,12 +352,13 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
     font.size *= (room / widths).min(1.0);
     let widths = measured(&font);
     let apart = ((room - widths.iter().sum::<f32>()) / 3.0).clamp(APART.0.min(room), APART.1);
+    let high = ui.text_style_height(&TextStyle::Small) + 3.0;
+    let size = vec2(room, high * rows.len() as f32);
+    let (all, _) = ui.allocate_exact_size(size, Sense::hover());
     for (r, row) in rows.into_iter().enumerate() {
-        let high = ui.text_style_height(&TextStyle::Small) + 3.0;
-        let (line, _) = ui.allocate_exact_size(vec2(room, high), Sense::hover());
-        let mut left = line.left();
+        let (mut left, top) = (all.left(), all.top() + high * r as f32);
         for (k, (text, colour)) in row.into_iter().enumerate() {
-            let place = Rect::from_min_size(pos2(left, line.top()), vec2(widths[k] + 1.0, high));
+            let place = Rect::from_min_size(pos2(left, top), vec2(widths[k] + 1.0, high));
             // Figures end below each other.
             let layout = match k {
                 1 | 2 => Layout::right_to_left(Align::Center),

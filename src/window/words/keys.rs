@@ -3,8 +3,7 @@
 use std::fmt::Display;
 
 pub const EXAMPLE_1_OF_3_BRIGHT: &str = "1 of 3   Bright floor: a pass there now is worth it. Dark floor: nothing is open. The strip below is the whole possession. Press space: it freezes at a decision.";
-pub const EXAMPLE_2_OF_3_DRAG: &str =
-    "2 of 3   Drag a defender and watch the light move. Then press space: it goes on from there.";
+pub const EXAMPLE_2_OF_3_DRAG: &str = "2 of 3   Drag a defender between the ball and the light: behind them the floor goes dark. Then press space: it goes on from there.";
 pub const EXAMPLE_3_OF_3_OPEN: &str =
     "3 of 3   Open Why it stalls, then Look into it: it says who shuts what, and what to try.";
 pub const SKIP_THE_HINTS: &str = "skip the hints";
