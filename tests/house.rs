@@ -873,3 +873,43 @@ fn a_sentence_is_found_wherever_it_is_quoted() {
     let said: Vec<_> = said.iter().filter(|(_, text)| is_said(text)).collect();
     assert_eq!(said, [&(1, "two words".into()), &(3, "{n} s".into())]);
 }
+
+/// Each picture of the window before and after stands in its list, with tests that there are.
+#[test]
+fn pictures_of_the_window_stand_in_their_list_with_tests_that_there_are() {
+    let folder = root().join("tests/window_before_after");
+    let list = fs::read_to_string(folder.join("README.md")).expect("the list");
+    let sources: Vec<String> = files(root())
+        .into_iter()
+        .filter(|path| path.extension().is_some_and(|e| e == "rs"))
+        .map(|path| fs::read_to_string(path).expect("source text"))
+        .collect();
+    let mut pictures = 0;
+    for entry in fs::read_dir(&folder).expect("the folder") {
+        let path = entry.expect("an entry").path();
+        if path.extension().is_none_or(|e| e != "png") {
+            continue;
+        }
+        pictures += 1;
+        let size = fs::metadata(&path).expect("a file").len();
+        assert!(size <= 95_000, "{}: {size} bytes", name(&path));
+        let file = path
+            .file_name()
+            .expect("a name")
+            .to_string_lossy()
+            .into_owned();
+        let row = list.lines().find(|line| line.contains(&file));
+        let row = row.unwrap_or_else(|| panic!("{file} is not in the list"));
+        // Names in back quotes with an underline are tests, but for those of files.
+        let named = row.split('`').skip(1).step_by(2);
+        let tests: Vec<&str> = named
+            .filter(|n| n.contains('_') && !n.contains('/'))
+            .collect();
+        assert!(!tests.is_empty(), "{file} has no test");
+        for test in tests {
+            let begins = format!("fn {test}(");
+            assert!(sources.iter().any(|text| text.contains(&begins)), "{test}");
+        }
+    }
+    assert_eq!(pictures, 10);
+}

@@ -6,6 +6,7 @@ mod window;
 
 use std::sync::Arc;
 
+use lanelight::court::Vec2;
 use lanelight::draw::{ArrowKind, Item};
 use lanelight::looks::field::Grid;
 use lanelight::offence::LookKind;
@@ -282,6 +283,96 @@ fn a_stall_is_darker_than_a_moment_with_a_look_by_far_and_arrival_alone_is_not()
     assert_eq!(stalled.0, 0.0);
     assert!(stalled.1 / n > 0.2);
     assert!(open.0 / f64::from(open.1) > 0.02);
+}
+
+/// What dragging a defender does to the light.
+#[derive(Default)]
+struct Drags {
+    all: u32,
+    /// By which floor gets or loses a tenth of the light that there can be, over a square metre or more.
+    seen: u32,
+}
+
+impl Drags {
+    fn share(&self) -> f64 {
+        assert!(self.all > 20, "{}", self.all);
+        f64::from(self.seen) / f64::from(self.all)
+    }
+}
+
+/// The light is that of passes: it goes where a defender comes between ball and catcher, as the hint has it. One who is
+/// taken away from their attacker often changes little: another shuts that pass still, or a catch there is worth too
+/// little; and one who backs off from the ball stays between it and the rim, so that no drive comes.
+#[test]
+fn a_defender_put_into_a_lit_pass_darkens_the_floor_and_one_taken_away_often_changes_little() {
+    let scenario = Arc::new(Scenario::demo());
+    let [mut into, mut shut, mut open, mut ball] = [(); 4].map(|()| Drags::default());
+    let mut beams = 0;
+    for seed in 1..=10 {
+        let recording = lanelight::window::recording::Recording::of(&scenario, seed);
+        let (play, court) = (&recording.play, &recording.cast.court);
+        let grid = Grid::over(court, 0.5, 10.0);
+        let moments = recording.possession.moments.iter().enumerate();
+        for (m, moment) in moments.step_by(5) {
+            let instant = &recording.instants[m];
+            let before = instant.light(play, &moment.looks, &grid);
+            let scene = &instant.old.scene;
+            let holder = usize::from(moment.holder) - 1;
+            let drag = |d: usize, to: Vec2, kind: &mut Drags| {
+                let mut moved = [None; 10];
+                moved[5 + d] = Some(court.clamp_inside(to, 0.3));
+                let looks = recording.looks_with(m, &moved);
+                let after = recording.instant_with(instant, &moved);
+                let after = after.light(play, &looks, &grid);
+                let differ = before
+                    .iter()
+                    .zip(&after)
+                    .filter(|(a, b)| (*a - *b).abs() >= 0.1);
+                let area = differ.count() as f64 * grid.step.x * grid.step.y;
+                kind.all += 1;
+                kind.seen += u32::from(area >= 1.0);
+                looks.iter().any(|l| l.kind == LookKind::Drive && l.open)
+            };
+            let drives = moment
+                .looks
+                .iter()
+                .any(|l| l.kind == LookKind::Drive && l.open);
+            for d in 0..5 {
+                // Two and a half metres away from their own attacker.
+                let own = recording.picture(moment.time).guards[d];
+                let away = scene.pos[5 + d] - scene.pos[own];
+                let to = scene.pos[5 + d] + away / away.length().max(1e-6) * 2.5;
+                let look = |l: &&LookNow| l.to == Some(own as u8 + 1);
+                match moment.looks.iter().find(look) {
+                    _ if own == holder => beams += u32::from(drag(d, to, &mut ball) && !drives),
+                    Some(l) if l.open => _ = drag(d, to, &mut open),
+                    _ => _ = drag(d, to, &mut shut),
+                }
+            }
+            // Half way to a catcher whose pass is open: whoever guards them.
+            for to in moment.looks.iter().filter(|l| l.open).filter_map(|l| l.to) {
+                let to = usize::from(to) - 1;
+                let half = (scene.pos[holder] + scene.pos[to]) / 2.0;
+                if let Some(d) = scene.guarded_by(to) {
+                    drag(d, half, &mut into);
+                }
+            }
+        }
+    }
+    for (name, drags) in [
+        ("into a lit pass", &into),
+        ("off one who is not open", &shut),
+        ("off one who is open", &open),
+        ("off the ball", &ball),
+    ] {
+        println!("{name}: {:.2} of {} drags seen", drags.share(), drags.all);
+    }
+    println!("off the ball the drive comes in {beams} of {}", ball.all);
+    assert!(into.share() > 0.9, "the hint promises it");
+    assert!(
+        shut.share() < 0.5 && ball.share() < 0.7,
+        "one taken away is seen less often"
+    );
 }
 
 #[test]

@@ -15,7 +15,7 @@ use lanelight::window::desk::Desk;
 use lanelight::window::drill::{ROUND, Stage, Task};
 use lanelight::window::drill_read::{Read, Reading};
 use lanelight::window::egui::accesskit::Role;
-use lanelight::window::egui::{Event, Key, Modifiers, vec2};
+use lanelight::window::egui::{Event, Key, Modifiers, Rect, pos2, vec2};
 use lanelight::window::moment;
 use lanelight::window::now::said;
 use lanelight::window::settings::Page;
@@ -182,11 +182,33 @@ fn the_why_page_says_who_shuts_what_now_and_leads_to_an_example_of_a_stall() {
     }
     let lines: Vec<_> = window.query_all_by_label_contains("→ show").collect();
     assert!(!lines.is_empty(), "nothing leads anywhere");
-    lines[0].click();
+    // One moment has one time: what is said of it has that of the strip.
+    let foot = window.get_by_label("next").rect().top() - 200.0;
+    let in_sight = lines
+        .iter()
+        .filter(|line| line.rect().bottom() < foot)
+        .count();
+    assert!(in_sight > 0, "no link in sight");
     drop(lines);
-    window.run_steps(3);
-    assert!(!window.state().time.running);
-    assert!(window.state().said.is_some());
+    for k in 0..in_sight.min(3) {
+        let mut links = window.query_all_by_label_contains("→ show");
+        links.nth(k).expect("as before").click();
+        drop(links);
+        window.run_steps(3);
+        let desk = window.state();
+        assert!(!desk.time.running);
+        let said = &desk.said.as_ref().expect("said").text;
+        assert_eq!(
+            *said,
+            format!("Possession {} at {:.1} s.", desk.seed, desk.time.now)
+        );
+        let strip = format!("{:.1} of {:.1} s", desk.time.now, desk.recording.end());
+        let strip = format!("time, {strip}");
+        assert!(
+            window.query_all_by_label_contains(&strip).count() > 0,
+            "{strip}"
+        );
+    }
 }
 
 #[test]
@@ -222,10 +244,33 @@ fn a_round_of_a_drill_is_asked_judged_and_kept_under_the_learners_name() {
     assert_eq!(again.drill.progress["Ada"].rounds["any duty"], vec![100.0]);
 }
 
+/// What the strip says of the present moment when the pointer comes to it.
+fn under_the_pointer(window: &mut Harness<'_, Desk>) -> Option<String> {
+    let (time, rect) = (window.state().time.now, {
+        let mut strip = window.query_all_by_label_contains("strip of light");
+        strip.next().expect("the strip").rect()
+    });
+    let share = (time / window.state().recording.end()) as f32;
+    let at = pos2(rect.left() + share * rect.width(), rect.center().y);
+    window.event(Event::PointerMoved(at - vec2(1.0, 0.0)));
+    window.run_steps(2);
+    window.event(Event::PointerMoved(at));
+    window.run_steps(40);
+    let said =
+        |n: egui_kittest::Node<'_>| n.accesskit_node().value().or(n.accesskit_node().label());
+    let all = window.get_all_by_role(Role::Label).filter_map(said);
+    let all: Vec<String> = all.collect();
+    window.event(Event::PointerGone);
+    window.run_steps(2);
+    let begins = format!("{time:.1} s: ");
+    all.into_iter().find(|text| text.starts_with(&begins))
+}
+
 #[test]
 fn the_cut_that_is_on_and_who_is_open_are_read_with_the_light_off_and_judged() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut window = open(desk(folder.path()));
+    assert!(under_the_pointer(&mut window).is_some());
     page(&mut window, Page::Drills);
     press(&mut window, Task::Read.word());
     press(&mut window, &format!("Begin a round of {ROUND}"));
@@ -244,6 +289,8 @@ fn the_cut_that_is_on_and_who_is_open_are_read_with_the_light_off_and_judged() {
             )
         };
         assert!(!moment::scene(window.state_mut()).items.iter().any(tells));
+        // Nor does the strip, where it says what lies under the pointer.
+        assert_eq!(under_the_pointer(&mut window), None);
         let moment = window.state().moment().expect("a decision");
         let read = Read::of(&window.state().recording, moment, Reading::default());
         let truth = read.expect("a moment");
@@ -403,7 +450,10 @@ fn a_number_that_cannot_be_is_refused_in_words_and_nothing_is_lost() {
         window.event(Event::Text(text.into()));
         window.run_steps(3);
         key(&mut window, Modifiers::NONE, Key::Enter);
-        let said = window.query_all_by_label_contains(text).next().is_some();
+        let said = window.query_all_by_label_contains(text).next();
+        let said = said.map(|node| node.rect());
+        assert!(said.is_none_or(|r| r.right() < 1270.0), "cut: {said:?}");
+        let said = said.is_some();
         assert_eq!(
             (said, window.state().edit() != &before),
             (!taken, taken),
@@ -538,7 +588,9 @@ fn players_are_named_for_whoever_cannot_see_them_and_moved_by_the_keyboard() {
     let players: Vec<_> = window.query_all_by_label_contains("defender X").collect();
     assert_eq!(players.len(), 5);
     drop(players);
-    let ball: Vec<_> = window.query_all_by_label_contains("has the ball").collect();
+    let ball: Vec<_> = window
+        .query_all_by_label_contains(", has the ball")
+        .collect();
     assert_eq!(ball.len(), 1);
     drop(ball);
     let before = window.state().picture().pos[7];
@@ -666,6 +718,26 @@ fn what_cannot_be_written_and_what_is_stopped_is_said_in_words() {
     assert!(stopped.is_some());
 }
 
+/// No two figures of a row of the trial's table run together, and none leaves the page, whenever an answer comes.
+fn figures_stand_apart(window: &Harness<'_, Desk>) {
+    for name in ["Points", "Nothing open", "Lane open", "Turnovers"] {
+        let Some(first) = window.query_by_label(name).map(|n| n.rect()) else {
+            continue;
+        };
+        let labels = window.get_all_by_role(Role::Label).map(|n| n.rect());
+        let level =
+            |r: &Rect| (r.center().y - first.center().y).abs() < 4.0 && r.left() >= first.left();
+        let mut row: Vec<Rect> = labels.filter(level).collect();
+        row.sort_by(|a, b| a.left().total_cmp(&b.left()));
+        for pair in row.windows(2) {
+            let gap = pair[1].left() - pair[0].right();
+            assert!(gap > 6.0 || pair[1].width() < 1.0, "{name}: {row:?}");
+        }
+        let end = row.last().map_or(0.0, |r| r.right());
+        assert!(end <= window.ctx.content_rect().right(), "{name}: {row:?}");
+    }
+}
+
 #[test]
 fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_its_interval() {
     let folder = tempfile::tempdir().expect("a folder");
@@ -704,6 +776,7 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
     };
     for _ in 0..12000 {
         window.run_steps(1);
+        figures_stand_apart(&window);
         if told(window.state()).is_some() || !window.state().busy() {
             break;
         }
@@ -722,8 +795,12 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
         // Nothing can be told of it: then it is played to its end.
         assert_eq!(possessions, 1600);
     }
-    let each = format!("{possessions} each");
-    assert!(window.query_by_label_contains(&each).is_some());
+    // Of how many possessions the figures are, and how many it will be.
+    let from = match possessions {
+        1600 => "all 1600".to_owned(),
+        n => format!("first {n} of 1600"),
+    };
+    assert!(window.query_by_label(&from).is_some(), "{from}");
     // What is not told is said to be unknown, with how much it may be.
     let trial = window.state().trial.as_ref().expect("a trial");
     let points = trial.of("promised_points").expect("looked at");
@@ -810,6 +887,7 @@ fn the_strip_and_the_signs_are_explained_in_sight_and_a_stall_in_a_sentence() {
     for words in [
         "light: a pass there now is worth it",
         "dark: none is",
+        "ring, orange glow: who has the ball",
         "a good look is open",
         "nothing is",
         "stall",

@@ -9,8 +9,8 @@ use std::path::Path;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use lanelight::offence::{By, Event, Movement, Place, Role};
-use lanelight::scenario::read_offence;
 use lanelight::scenario::shipped::{self, Kind};
+use lanelight::scenario::{read_offence, read_tweak};
 use lanelight::window::desk::Desk;
 use lanelight::window::egui::accesskit::Role as Widget;
 use lanelight::window::egui::{Event as Input, Key, Modifiers, vec2};
@@ -51,6 +51,15 @@ fn choose(window: &mut Harness<'_, Desk>, now: &str, wanted: &str) {
     let all: Vec<_> = window.get_all_by_label(wanted).collect();
     all.last()
         .unwrap_or_else(|| panic!("no {wanted:?} to choose"))
+        .click();
+    drop(all);
+    window.run_steps(3);
+}
+
+fn press_first(window: &mut Harness<'_, Desk>, part: &str) {
+    let mut all = window.query_all_by_label_contains(part);
+    all.next()
+        .unwrap_or_else(|| panic!("nothing called {part:?}"))
         .click();
     drop(all);
     window.run_steps(3);
@@ -103,7 +112,12 @@ fn a_rule_is_added_said_anew_pointed_at_and_what_it_brings_is_seen() {
     }
     assert!(seen(&window));
     window.run_steps(2);
-    assert!(window.query_all_by_label_contains(" each").next().is_some());
+    assert!(
+        window
+            .query_all_by_label_contains(" of 400")
+            .next()
+            .is_some()
+    );
     assert!(
         window
             .query_all_by_label_contains("Last change:")
@@ -237,7 +251,12 @@ fn a_rule_switched_off_shows_what_it_did_and_a_shipped_offence_is_chosen_by_its_
         std::thread::sleep(std::time::Duration::from_millis(15));
     }
     window.run_steps(2);
-    assert!(window.query_all_by_label_contains(" each").next().is_some());
+    assert!(
+        window
+            .query_all_by_label_contains(" of 400")
+            .next()
+            .is_some()
+    );
     let trial = window.state().effects.trial().expect("a trial");
     assert!(trial.of("promised_points").is_some());
     let now = window.state().edit().offence.name.clone();
@@ -327,6 +346,90 @@ fn a_rule_just_added_is_in_sight_whole_and_so_is_what_it_brings() {
     // Its next word: what is compared is the offence without the rule, as before.
     choose(&mut window, "ball-side wing", "ball-side slot");
     place(&window, "the rule “My rule 1” was added");
+}
+
+/// The eye stays on the rule that was written: among the others it has its place far down.
+#[test]
+fn a_rule_that_is_finished_stays_in_sight_among_the_others() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = window::open(window::desk(folder.path()), vec2(1280.0, 800.0));
+    window.state_mut().page = Some(Page::Offence);
+    window.run_steps(3);
+    press(&mut window, "Add a rule …");
+    window.run_steps(3);
+    press(&mut window, "done");
+    window.run_steps(3);
+    assert_eq!(window.state().builder.open, None);
+    let place = |label: &str| {
+        let all: Vec<_> = window.query_all_by_label_contains(label).collect();
+        all.first().unwrap_or_else(|| panic!("no {label:?}")).rect()
+    };
+    let rule = window.get_by_label("My rule 1").rect();
+    assert!(
+        rule.top() > 0.0 && rule.bottom() < place("Last change:").top(),
+        "{rule}"
+    );
+}
+
+/// One moment has one time: what is said of an order that was cut short has that of the strip, and says what comes when.
+#[test]
+fn an_order_that_was_cut_short_is_shown_at_the_time_that_is_said() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(folder.path());
+    for _ in 0..4000 {
+        window.run_steps(1);
+        if window
+            .query_all_by_label_contains("→ show")
+            .next()
+            .is_some()
+        {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(15));
+    }
+    press_first(&mut window, "→ show");
+    let desk = window.state();
+    let said = &desk.said.as_ref().expect("said").text;
+    let begins = format!(
+        "Possession {} at {:.1} s. The order ends at ",
+        desk.seed, desk.time.now
+    );
+    assert!(said.starts_with(&begins), "{said} at {}", desk.time.now);
+    let ends: f64 = said[begins.len()..]
+        .trim_end_matches(" s.")
+        .parse()
+        .expect("seconds");
+    assert!(ends > desk.time.now && ends < desk.time.now + 1.0, "{said}");
+}
+
+/// Each small change says what it is for, under its button.
+#[test]
+fn each_small_change_has_its_line() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(folder.path());
+    press(&mut window, "Small changes to try");
+    let offence = window.state().edit().offence.clone();
+    let mut lines = 0;
+    for file in shipped::all(Kind::Tweak) {
+        let tweak = read_tweak(file.text, file.word).expect("sound").value;
+        if tweak.apply(&offence).is_err() {
+            continue;
+        }
+        assert!(!tweak.note.is_empty(), "{}", tweak.name);
+        let button = window.get_by_label(&tweak.name).rect();
+        let line = window.get_by_label(&tweak.note).rect();
+        assert!(
+            line.top() >= button.bottom() && line.top() < button.bottom() + 12.0,
+            "{line}"
+        );
+        lines += 1;
+    }
+    assert!(lines >= 5, "{lines}");
+    assert!(
+        window
+            .query_by_label_contains("Undo (Ctrl+Z) takes it back")
+            .is_some()
+    );
 }
 
 /// In a low window what a change brings is told above the sentence that is being written: it has its room from the start.

@@ -104,7 +104,6 @@ pub(super) fn order(movement: &Movement) -> String {
     .replace("the player's own side", "your own side")
     .replace("seal the defender", "seal your defender")
     .replace("out along the baseline", "out")
-    .replace("then go home", "then go back to your place")
     .replace(
         "the first of these at which nobody is:",
         "the first free of:",

@@ -235,14 +235,14 @@ pub enum Movement {
         /// What follows if the ball does not come.
         unfed: Box<Movement>,
     },
-    /// Show at that place for so long, facing the ball; then go home.
+    /// Show at that place for so long, facing the ball; then go back.
     Flash {
         /// The place.
         to: Place,
         /// How long, seconds.
         seconds: f64,
     },
-    /// Keep the defender behind at that place for so long, open to the ball; then go home.
+    /// Keep the defender behind at that place for so long, open to the ball; then go back.
     Seal {
         /// The place.
         at: Place,

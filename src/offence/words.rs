@@ -136,6 +136,9 @@ fn off_screen(way: OffScreen, third: bool) -> &'static str {
     }
 }
 
+/// After a flash or a seal.
+const GO_BACK: (&str, &str) = ("go back to your place", "goes back to their place");
+
 fn say(movement: &Movement, third: bool) -> String {
     let verb = |bare: &'static str, does: &'static str| if third { does } else { bare };
     match movement {
@@ -213,17 +216,13 @@ fn say(movement: &Movement, third: bool) -> String {
             }
         }
         Movement::Flash { to, seconds } => {
-            let (verb, go) = (verb("flash", "flashes"), verb("go", "goes"));
-            format!(
-                "{verb} to {} for {}, then {go} home",
-                place(*to),
-                time(*seconds)
-            )
+            let (verb, go) = (verb("flash", "flashes"), verb(GO_BACK.0, GO_BACK.1));
+            format!("{verb} to {} for {}, then {go}", place(*to), time(*seconds))
         }
         Movement::Seal { at, seconds } => {
-            let (verb, go) = (verb("seal", "seals"), verb("go", "goes"));
+            let (verb, go) = (verb("seal", "seals"), verb(GO_BACK.0, GO_BACK.1));
             format!(
-                "{verb} the defender at {} for {}, then {go} home",
+                "{verb} the defender at {} for {}, then {go}",
                 place(*at),
                 time(*seconds)
             )

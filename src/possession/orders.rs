@@ -69,6 +69,40 @@ pub enum OrderEnd {
 }
 
 impl OrderEnd {
+    /// Every end.
+    pub const ALL: [OrderEnd; 30] = [
+        OrderEnd::Done,
+        OrderEnd::NotNeeded,
+        OrderEnd::NobodyThere,
+        OrderEnd::HasTheBall,
+        OrderEnd::NoBall,
+        OrderEnd::CannotDribble,
+        OrderEnd::ToldAlready,
+        OrderEnd::NotSo,
+        OrderEnd::AnotherOrder,
+        OrderEnd::SentOn,
+        OrderEnd::BallCame,
+        OrderEnd::LooseBall,
+        OrderEnd::PlaceTaken,
+        OrderEnd::MateThere,
+        OrderEnd::LeftTheLane,
+        OrderEnd::BallWentOn,
+        OrderEnd::BallWentOnEarly,
+        OrderEnd::DroveFirst,
+        OrderEnd::NotSafe,
+        OrderEnd::KeptIt,
+        OrderEnd::MateBusy,
+        OrderEnd::NoScreen,
+        OrderEnd::Slipped,
+        OrderEnd::UserGone,
+        OrderEnd::ScreenerGone,
+        OrderEnd::OutOfTime,
+        OrderEnd::DriveOver,
+        OrderEnd::GaveWay,
+        OrderEnd::PossessionOver,
+        OrderEnd::GivenUp,
+    ];
+
     /// Was the order carried out?
     pub fn is_done(self) -> bool {
         matches!(self, OrderEnd::Done | OrderEnd::NotNeeded)
@@ -103,9 +137,9 @@ impl OrderEnd {
             OrderEnd::NoBall => "does not have the ball",
             OrderEnd::CannotDribble => "dribble used, or a pass begun",
             OrderEnd::ToldAlready => "an earlier line of this rule is about the same player",
-            OrderEnd::NotSo => "not so: what it asks for (`only_if`)",
+            OrderEnd::NotSo => "what the line asks for was not so",
             OrderEnd::AnotherOrder => "another order",
-            OrderEnd::SentOn => "sent on before there was time to get there",
+            OrderEnd::SentOn => "called away before there was time to get there",
             OrderEnd::BallCame => "a pass came on the way",
             OrderEnd::LooseBall => "went after a loose ball",
             OrderEnd::PlaceTaken => "another player had the place",

@@ -296,7 +296,9 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     if response.drag_stopped() || response.clicked() {
         desk.time.freeze(&desk.recording);
     }
-    if let Some(p) = response.hover_pos() {
+    // While a learner is asked, light and marks would be the answer.
+    let tells = !desk.drill.asking();
+    if let Some(p) = response.hover_pos().filter(|_| tells) {
         let at = |x: f32| f64::from(((x - rect.left()) / rect.width()).clamp(0.0, 1.0)) * end;
         let near = at(rect.left() + 9.0);
         response.on_hover_text_at_pointer(key::words_at(desk, at(p.x), near));
@@ -304,6 +306,20 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     let by = grown(desk);
     let painter = ui.painter_at(rect.expand(MARKS * by));
     painter.rect_filled(rect, 5.0, Color32::from_rgb(9, 6, 4));
+    if tells {
+        on_strip(&painter, desk, rect, (&x, end));
+    }
+    this_moment(&painter, desk, rect, x(now), &words::of_s(&now, &end));
+}
+
+/// The light of the possession on the strip, its stalls, and the marks over it; `end` of it, seconds.
+fn on_strip(
+    painter: &bevy_egui::egui::Painter,
+    desk: &Desk,
+    rect: Rect,
+    (x, end): (&impl Fn(f64) -> f32, f64),
+) {
+    let by = grown(desk);
     // While a change is tried, the light before it lies over the light with it.
     let font = FontId::proportional(12.0 * desk.size());
     if let Some(before) = desk.beside.recording() {
@@ -312,12 +328,12 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
             (before, upper, words::BEFORE),
             (&desk.recording, lower, words::WITH_IT),
         ] {
-            light_mesh(&painter, recording, rect, &x);
+            light_mesh(painter, recording, rect, x);
             let at = rect.right_center() - vec2(6.0, 0.0);
-            super::paint::plate(&painter, at, Align2::RIGHT_CENTER, name, font.clone(), TEXT);
+            super::paint::plate(painter, at, Align2::RIGHT_CENTER, name, font.clone(), TEXT);
         }
     } else {
-        light_mesh(&painter, &desk.recording, rect, &x);
+        light_mesh(painter, &desk.recording, rect, x);
     }
     for stall in &desk.recording.stalls {
         let y = rect.bottom() - 3.0 * by;
@@ -327,16 +343,15 @@ fn strip_of_light(ui: &mut Ui, desk: &mut Desk, rect: Rect) {
     }
     for entry in &desk.recording.possession.timeline {
         let at = pos2(x(entry.time), rect.top() - 7.0 * by);
-        mark(&painter, at, &entry.what, by);
+        mark(painter, at, &entry.what, by);
     }
     for put in &desk.puts {
         hand(
-            &painter,
+            painter,
             pos2(x(put.time()), rect.top() - 3.0),
             rect.height() + 6.0,
         );
     }
-    this_moment(&painter, desk, rect, x(now), &words::of_s(&now, &end));
 }
 
 /// The line of the present moment, and what it is called.

@@ -32,6 +32,8 @@ pub struct Beside {
 struct Other {
     recording: Recording,
     moved: [Option<Vec2>; BODIES],
+    /// Nobody is ever held on it: what is done on the one floor leaves the light of the other as it is.
+    held: Option<usize>,
     lit: Lit,
 }
 
@@ -65,12 +67,18 @@ impl Desk {
             self.beside.other = Some(Other {
                 recording,
                 moved: [None; BODIES],
+                held: None,
                 lit: Lit::default(),
             });
         }
         if self.beside.other.is_none() {
             return self.beside.job.is_some();
         }
+        self.light_other(seconds)
+    }
+
+    /// Lights the other floor. True if its picture moves.
+    fn light_other(&mut self, seconds: f32) -> bool {
         self.turn();
         let lit = self.light(seconds);
         self.turn();
@@ -85,6 +93,7 @@ impl Desk {
         };
         std::mem::swap(&mut self.recording, &mut other.recording);
         std::mem::swap(&mut self.moved, &mut other.moved);
+        std::mem::swap(&mut self.held, &mut other.held);
         std::mem::swap(&mut self.lit, &mut other.lit);
         self.beside.other = Some(other);
     }
@@ -141,5 +150,50 @@ pub fn named(ui: &Ui, desk: &Desk, halves: [(Rect, Rect); 2]) {
         painter.vline(a.right(), a.y_range(), line);
     } else {
         painter.hline(a.x_range(), a.bottom(), line);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::replay::play;
+    use super::super::store;
+    use super::*;
+    use std::time::Duration;
+
+    #[test]
+    fn whoever_is_taken_and_moved_on_the_one_floor_leaves_the_light_of_the_other_as_it_is() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let mut desk = Desk::new(store::demo(), None, folder.path().to_owned());
+        let recording = play(&store::demo(), 1, &[]).expect("played");
+        desk.time.go(4.0, &recording);
+        desk.time.freeze(&recording);
+        desk.beside.other = Some(Other {
+            recording,
+            moved: [None; BODIES],
+            held: None,
+            lit: Lit::default(),
+        });
+        let still = |desk: &mut Desk| {
+            (0..2000).any(|_| {
+                std::thread::sleep(Duration::from_millis(5));
+                !desk.light_other(0.5)
+            })
+        };
+        assert!(still(&mut desk));
+        let lit = |desk: &Desk| {
+            let shade = &desk.beside.other.as_ref().expect("there").lit.shade;
+            let (columns, rows) = shade.size();
+            let points = (0..rows).flat_map(|r| (0..columns).map(move |c| (c, r)));
+            points
+                .map(|(c, r)| shade.point(c, r, 1.0))
+                .collect::<Vec<_>>()
+        };
+        let before = lit(&desk);
+        assert!(before.len() > 1000);
+        desk.held = Some(7);
+        desk.moved[7] = Some(Vec2::new(1.0, 5.0));
+        assert!(still(&mut desk));
+        assert!(lit(&desk) == before);
+        assert_eq!(desk.held, Some(7));
     }
 }

@@ -1,5 +1,5 @@
 //! Files chosen in the desktop's own window, where it has one: a program of the desktop shows it and says what was
-//! chosen. Where there is none, the page of the variations has a list of its own.
+//! chosen. Where there is none, the page “Save and open” has a list of its own.
 
 use std::ffi::{OsStr, OsString};
 use std::path::{Path, PathBuf};
@@ -160,7 +160,7 @@ fn one_line(out: &[u8]) -> Option<PathBuf> {
 }
 
 impl Desk {
-    /// Asks which file to open: in the desktop's window, or by the page of the variations.
+    /// Asks which file to open: in the desktop's window, or by the page “Save and open”.
     pub fn ask_to_open(&mut self) {
         if self.chooser.is_there() {
             // A folder ends with a stroke, or it is taken for a file's name.

@@ -174,7 +174,7 @@ impl Desk {
 }
 
 /// How far a freeze may reach for a decision, seconds: half the way between two of them and a bit.
-const NEAR: f64 = 0.16;
+pub(super) const NEAR: f64 = 0.16;
 
 #[cfg(test)]
 mod tests {

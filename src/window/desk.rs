@@ -89,7 +89,7 @@ pub struct Desk {
     pub said: Option<Said>,
     /// The page “Drills”.
     pub drill: Drill,
-    /// The page “Variations”.
+    /// The page “Save and open”.
     pub files: FilesPage,
     /// Can settings, and what is not saved, be kept?
     pub(super) keeps: Cell<Keeps>,

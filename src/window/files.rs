@@ -1,4 +1,4 @@
-//! The variations' page: name, new, open, save, and files that change on the disk under the desk's
+//! The page “Save and open”: name, new, open, save, and files that change on the disk under the desk's
 //! hands; and the page that shows what is wrong in a file.
 
 use std::path::{Path, PathBuf};

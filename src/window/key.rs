@@ -1,10 +1,11 @@
 //! The key to the picture: what light, signs and the strip mean, always in sight between the strip
 //! and its controls; the same words on a mark when the pointer is on it.
 
-use bevy_egui::egui::{Color32, Pos2, Rect, RichText, Sense, Stroke, Ui, vec2};
+use bevy_egui::egui::{Color32, Pos2, Rect, RichText, Sense, Stroke, TextStyle, Ui, vec2};
 
 use super::bench::{lit, mark};
 use super::desk::Desk;
+use super::paint::glow;
 use super::palette::*;
 use super::words::keys as words;
 use crate::offence::{CutLane, LookKind};
@@ -55,7 +56,8 @@ pub fn show(ui: &mut Ui, arrival: bool) -> f32 {
                     Stroke::new(1.8, ATTACKER),
                 );
             });
-            sign(ui, words::RING_THE_PLAYER_WITH, |p, r| {
+            sign(ui, words::RING_AND_GLOW, |p, r| {
+                glow(p, r.center(), 8.0);
                 p.circle_stroke(r.center(), 6.0, Stroke::new(2.0, BALL));
             });
         });
@@ -139,9 +141,18 @@ fn head(ui: &mut Ui, text: &str) {
     ui.label(RichText::new(text).color(BALL).small());
 }
 
+/// Width of a sign, points of the screen.
+const SIGN: f32 = 16.0;
+
 fn sign(ui: &mut Ui, words: &str, draw: impl FnOnce(&bevy_egui::egui::Painter, Rect)) {
-    let high = ui.text_style_height(&bevy_egui::egui::TextStyle::Small);
-    let (rect, _) = ui.allocate_exact_size(vec2(16.0, high), Sense::hover());
+    let high = ui.text_style_height(&TextStyle::Small);
+    // A sign and its words stay together.
+    let font = TextStyle::Small.resolve(ui.style());
+    let text = ui.painter().layout_no_wrap(words.to_owned(), font, TEXT);
+    if ui.available_size_before_wrap().x < SIGN + ui.spacing().item_spacing.x + text.size().x {
+        ui.end_row();
+    }
+    let (rect, _) = ui.allocate_exact_size(vec2(SIGN, high), Sense::hover());
     draw(ui.painter(), rect.shrink2(vec2(0.0, high * 0.15)));
     ui.label(RichText::new(words).color(TEXT).small());
     ui.add_space(6.0);

@@ -147,12 +147,7 @@ pub const KEYS: &[(Key, Modifiers, Deed, &str)] = &[
         Deed::Page(Page::Paper),
         words::PAPER_EVERYTHING_TO_HAND,
     ),
-    (
-        Key::V,
-        NONE,
-        Deed::Page(Page::Files),
-        words::VARIATIONS_AND_FILES,
-    ),
+    (Key::V, NONE, Deed::Page(Page::Files), words::SAVE_AND_OPEN),
     (Key::H, NONE, Deed::Page(Page::Keys), words::THIS_HELP),
     (
         Key::Escape,

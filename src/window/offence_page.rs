@@ -260,6 +260,9 @@ fn rules(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
     }
 }
 
+/// So long before an order ends it is shown, seconds: how it comes to that is to be seen.
+const LEADS: f64 = 0.6;
+
 fn rule(
     ui: &mut Ui,
     desk: &mut Desk,
@@ -291,8 +294,9 @@ fn rule(
         switch
     });
     let switch = switch.inner;
-    if open && std::mem::take(&mut desk.builder.seek) {
-        // Its whole sentence comes into sight, and what it brings.
+    if desk.builder.seek == Some(i) {
+        // Its whole sentence comes into sight, and what it brings; when it is finished, the rule among the others.
+        desk.builder.seek = None;
         switch.scroll_to_me(Some(Align::Min));
     }
     if i == 0 {
@@ -339,8 +343,9 @@ fn rule(
         buttons(ui, desk, edit, i, knob);
         // It comes later than the rest, and moves nothing that is being pressed.
         if on && let Some((seed, time)) = effect::account(ui, desk, &name) {
-            desk.show_at(seed, (time - 0.6).max(0.0));
-            desk.say_here(says::possession_at_s(&seed, &time));
+            desk.show_at(seed, (time - LEADS).max(0.0));
+            let now = desk.time.now;
+            desk.say_here(says::possession_the_order_ends(&seed, &now, &time));
         }
     });
     if ends {
@@ -405,6 +410,8 @@ fn buttons(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize, knob: &mut S
 /// The shipped tweaks that fit; the one that was pressed.
 fn tweaks(ui: &mut Ui, offence: &crate::offence::Offence) -> Option<Tweak> {
     let mut wanted = None;
+    let text = says::EACH_ADDS_OR_CHANGES;
+    ui.label(RichText::new(text).color(QUIET).small());
     for file in shipped::all(Kind::Tweak) {
         let Ok(read) = read_tweak(file.text, file.word) else {
             continue;
@@ -413,8 +420,10 @@ fn tweaks(ui: &mut Ui, offence: &crate::offence::Offence) -> Option<Tweak> {
         if tweak.apply(offence).is_err() {
             continue;
         }
-        let button = ui.button(&tweak.name).on_hover_text(&tweak.note);
-        if button.clicked() {
+        let pressed = ui.button(&tweak.name).clicked();
+        ui.label(RichText::new(&tweak.note).color(QUIET).small());
+        ui.add_space(3.0);
+        if pressed {
             wanted = Some(tweak);
         }
     }

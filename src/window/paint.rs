@@ -189,11 +189,15 @@ fn defender(painter: &Painter, view: &View, pos: Vec2, facing: Vec2) {
     painter.line_segment(bar, Stroke::new(3.5 * pen, DEFENDER));
 }
 
-/// The ball's own light, under everybody.
-pub(super) fn glow(painter: &Painter, ground: Pos2, view: &View) {
+/// How far the ball's own light goes, metres, and the share of that which is brighter.
+pub(super) const GLOWS: f64 = 2.6;
+const NEAR: f32 = 0.35;
+
+/// The ball's own light, under everybody: so far round it, points of the screen.
+pub(super) fn glow(painter: &Painter, ground: Pos2, far: f32) {
     let (wide, near) = (Color32::from_rgb(54, 34, 10), Color32::from_rgb(70, 50, 22));
-    halo(painter, ground, view.long(2.6), wide);
-    halo(painter, ground, view.long(0.9), near);
+    halo(painter, ground, far, wide);
+    halo(painter, ground, far * NEAR, near);
 }
 
 fn ball(painter: &Painter, view: &View, pos: Vec2, height: f64) {

@@ -11,7 +11,7 @@ use super::phrase::{Path, Phrase, words};
 use super::rule_mend::{self, Mend, Pressed, mends};
 use super::variation::Edit;
 use super::words::rules as words;
-use super::words::spoken::{joins, rows, spoken};
+use super::words::spoken::{joins, means, rows, spoken};
 use crate::offence::check::Weight;
 use crate::offence::words::{self as said, shape::Shape};
 use crate::offence::{Offence, Place, Role};
@@ -35,18 +35,18 @@ pub struct Builder {
     pub picked: Option<(Path, Phrase)>,
     /// What of the offence is shown beside its rules.
     pub section: Option<usize>,
-    /// The rule has just been opened: the page is to turn to it.
-    pub seek: bool,
+    /// The rule has just been opened, or just been finished: the page is to turn to it, by its place in the offence.
+    pub seek: Option<usize>,
     /// What was on the desk before the rule was first changed since it is open.
     pub before: Option<Edit>,
 }
 
 impl Builder {
-    /// Opens the rule at that place, or closes it.
+    /// Opens the rule at that place, or closes the one that is open: the eye stays on it.
     pub fn turn_to(&mut self, rule: Option<usize>) {
         *self = Builder {
             open: rule,
-            seek: rule.is_some(),
+            seek: rule.or(self.open),
             section: self.section,
             ..Builder::default()
         };
@@ -427,8 +427,7 @@ fn choice(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
                 {
                     wanted = Some(known.word);
                 }
-                let means = known.means.replace('`', "");
-                ui.label(RichText::new(means).color(QUIET).small());
+                ui.label(RichText::new(means(known.means)).color(QUIET).small());
             }
         });
     if points {

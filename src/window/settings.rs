@@ -51,7 +51,7 @@ impl Page {
             Page::Why => words::WHY_IT_STALLS,
             Page::Drills => words::DRILLS,
             Page::Paper => words::PAPER,
-            Page::Files => words::VARIATIONS,
+            Page::Files => words::SAVE_AND_OPEN,
             Page::Keys => words::HELP,
         }
     }
@@ -168,6 +168,23 @@ mod tests {
             let text = format!("(layers: ({name}: true))");
             let read: Settings = ron::from_str(&text).expect("settings");
             assert!(read.layers.model_places, "{name}");
+        }
+    }
+
+    #[test]
+    fn what_sends_a_coach_to_a_page_calls_it_as_its_handle_does_and_by_what_is_done_there() {
+        use super::super::words::files;
+        let name = Page::Files.word();
+        assert!(name.contains("Save") && name.contains("open"), "{name}");
+        for said in [
+            files::UNSAVED_CHANGES_OF_LAST.to_owned(),
+            files::unsaved_changes_to_were(&"friday"),
+            files::nothing_can_be_kept(&"here"),
+        ] {
+            assert!(said.contains(name), "{said}");
+        }
+        for page in Page::ALL {
+            assert!(!page.word().contains("ariation"), "{}", page.word());
         }
     }
 }

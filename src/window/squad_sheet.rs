@@ -141,7 +141,8 @@ fn row(
     drag: impl FnOnce(&mut f64) -> DragValue<'_>,
     (read, like): (impl Fn(&str) -> Option<f64>, &str),
 ) {
-    ui.horizontal(|ui| {
+    // What is wrong with a number is said beside it, and on the next line where there is no room.
+    ui.horizontal_wrapped(|ui| {
         let mut known = value.is_some();
         let switch = ui.checkbox(&mut known, name);
         let switch = if hint.is_empty() {
@@ -261,7 +262,7 @@ fn tally(ui: &mut Ui, zone: &str, made: &mut Option<Makes>) {
         attempts: 0,
     });
     let mut next = now;
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let first = numbers::written(ui, count(&mut next.makes), numbers::number, "12");
         let label = ui.label(words::OF_WORD);
         let second = numbers::written(ui, count(&mut next.attempts), numbers::number, "40");

@@ -4,9 +4,13 @@
 use std::path::PathBuf;
 use std::sync::atomic::Ordering;
 
-use bevy_egui::egui::{Frame, Grid, Margin, RichText, Stroke, Ui};
+use bevy_egui::egui::{
+    Align, Color32, FontId, Frame, Label, Layout, Margin, Rect, RichText, Sense, Stroke, TextStyle,
+    Ui, UiBuilder, pos2, vec2,
+};
 
 use super::bench::word as small;
+use super::clock::{NEAR, Time};
 use super::desk::Desk;
 use super::differs::{self, Parts};
 use super::drill;
@@ -14,10 +18,11 @@ use super::jobs::Job;
 use super::palette::*;
 use super::settings::Page;
 use super::suggest::Suggestion;
-use super::trial_words::{FIGURES, answer};
+use super::trial_words::{FIGURES, Told, answer};
 use super::variation::Edit;
 use super::words::trial as says;
 use crate::contest::{Comparison, Contrast, Staged, Standing, Variation};
+use crate::court::Units;
 use crate::report::contest_words as words;
 
 /// Possessions of each side after which a trial is looked at.
@@ -40,8 +45,9 @@ pub struct Trial {
     job: Option<Job<Comparison>>,
     /// Threads that it is played on; 0: as many as the machine has.
     threads: usize,
-    /// Where the change is seen: looked for from this seed on, and found, if it is seen anywhere.
-    seen: Option<(u64, Job<Option<Parts>>)>,
+    /// Where the change is seen: looked for from this seed on, which was shown at this time, and found, if it is seen
+    /// anywhere.
+    seen: Option<((u64, Time), Job<Option<Parts>>)>,
     parts: Option<Option<Parts>>,
 }
 
@@ -83,8 +89,8 @@ impl Trial {
         }
     }
 
-    /// Takes in where the change is seen, once that is found: the seed that was shown when it was asked, and where.
-    fn take_parts(&mut self) -> Option<(u64, Parts)> {
+    /// Takes in where the change is seen, once that is found: what was shown when it was asked, and where.
+    fn take_parts(&mut self) -> Option<((u64, Time), Parts)> {
         let (from, job) = self.seen.as_mut()?;
         let from = *from;
         let answer = job.take();
@@ -184,7 +190,8 @@ impl Desk {
         trial.file = file;
         trial.threads = 0;
         trial.go_on();
-        trial.seen = Some((self.seed, differs::find(&base, self.edit(), self.seed)));
+        let shown = (self.seed, self.time);
+        trial.seen = Some((shown, differs::find(&base, self.edit(), self.seed)));
         self.trial = Some(trial);
         self.trial_changed();
         self.say(says::on_the_desk_undo(&suggestion.name));
@@ -207,8 +214,14 @@ impl Desk {
         if trial.take() {
             trial.go_on();
         }
-        // Whoever has gone on to another possession meanwhile stays there.
-        let found = trial.take_parts().filter(|(from, _)| *from == self.seed);
+        // Whoever has gone on to another possession or another time meanwhile, or has moved somebody, stays there.
+        let found = trial.take_parts().filter(|(shown, _)| {
+            // (What is played anew freezes at its own nearest decision.)
+            let (then, now) = (shown.1, self.time);
+            let near = (then.now - now.now).abs() < NEAR;
+            let left = then.running == now.running && (now.running || near);
+            shown.0 == self.seed && left && self.moved.iter().all(Option::is_none)
+        });
         let looks = self.page == Some(Page::Why) && self.trial.as_ref().is_some_and(|t| t.on(self));
         if let Some((_, parts)) = found.filter(|_| looks && !self.drill.asking()) {
             self.show_parts(parts);
@@ -218,7 +231,8 @@ impl Desk {
     /// Both floors, a little after they have begun to differ.
     fn show_parts(&mut self, (seed, time): Parts) {
         self.show_at(seed, time + AFTER);
-        self.say_here(says::possession_from_s_on(&seed, &time));
+        let now = self.time.now;
+        self.say_here(says::possession_the_floors_part(&seed, &now, &time));
     }
 }
 
@@ -274,7 +288,7 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
             }
             match trial.parts.filter(|_| on) {
                 Some(Some((seed, time))) => {
-                    let text = says::seen_in_possession_from(&seed, &time);
+                    let text = says::in_possession_they_part(&seed, &time);
                     if ui.link(RichText::new(text).color(TEXT).small()).clicked() {
                         shown = Some((seed, time));
                     }
@@ -302,45 +316,130 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
     }
 }
 
-/// The figures in rows: before, after, the difference with its interval. All rows are there before anything is known, so
-/// that no answer moves what stands beside or below them.
+/// Room between two columns of the figures, points of the screen: at least, and at most.
+const APART: (f32, f32) = (12.0, 18.0);
+
+/// The figures in rows: before, after, the difference with its interval, and from how many possessions they are. All
+/// rows are there before anything is known, so that no answer moves what stands beside or below them.
 pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
-    let played = trial.played();
-    let units = desk.units();
-    ui.spacing_mut().interact_size.y = 0.0;
-    let cell =
-        |ui: &mut Ui, text: &str, colour| ui.label(RichText::new(text).color(colour).small());
-    let head = match played {
-        0 => String::new(),
-        n => says::each(&n),
+    let (played, (_, most)) = (trial.played(), trial.progress());
+    let from = match played {
+        0 => says::of_played(&most),
+        n if n < most => says::first_of_played(&n, &most),
+        n => says::all_played(&n),
     };
-    Grid::new(says::BEFORE_AND_AFTER)
-        .num_columns(4)
-        .spacing([7.0, 3.0])
-        .show(ui, |ui| {
-            for text in [&head, "before", "now", says::DIFFERENCE_95_PERCENT] {
-                cell(ui, text, QUIET);
+    let head = [&from, "before", "now", says::DIFFERENCE_95_PERCENT];
+    let mut rows = vec![head.map(|text| (text.to_owned(), QUIET))];
+    for figure in FIGURES.iter().filter(|f| !f.short.is_empty()) {
+        rows.push(row(trial, figure, desk.units()));
+    }
+    // As wide as what is in them now: what is known only now is wider than what stood there a frame ago.
+    let mut font = TextStyle::Small.resolve(ui.style());
+    let room = ui.available_width();
+    let measured = |font: &FontId| -> [f32; 4] {
+        std::array::from_fn(|k| {
+            let wide = |row: &[Cell; 4]| {
+                let text = row[k].0.clone();
+                ui.painter()
+                    .layout_no_wrap(text, font.clone(), TEXT)
+                    .size()
+                    .x
+            };
+            rows.iter().map(wide).fold(0.0, f32::max)
+        })
+    };
+    let widths = measured(&font).iter().sum::<f32>() + 3.0 * APART.0;
+    font.size *= (room / widths).min(1.0);
+    let widths = measured(&font);
+    let apart = ((room - widths.iter().sum::<f32>()) / 3.0).clamp(APART.0.min(room), APART.1);
+    let high = ui.text_style_height(&TextStyle::Small) + 3.0;
+    let size = vec2(room, high * rows.len() as f32);
+    let (all, _) = ui.allocate_exact_size(size, Sense::hover());
+    for (r, row) in rows.into_iter().enumerate() {
+        let (mut left, top) = (all.left(), all.top() + high * r as f32);
+        for (k, (text, colour)) in row.into_iter().enumerate() {
+            let place = Rect::from_min_size(pos2(left, top), vec2(widths[k] + 1.0, high));
+            // Figures end below each other.
+            let layout = match k {
+                1 | 2 => Layout::right_to_left(Align::Center),
+                _ => Layout::left_to_right(Align::Center),
+            };
+            let mut cell = ui.new_child(UiBuilder::new().max_rect(place).layout(layout));
+            let text = RichText::new(text).font(font.clone()).color(colour);
+            let label = cell.add(Label::new(text).extend());
+            if (r, k) == (0, 0) {
+                label.on_hover_text(says::POSSESSIONS_OF_EACH);
             }
-            ui.end_row();
-            for figure in FIGURES.iter().filter(|f| !f.short.is_empty()) {
-                cell(ui, figure.short, TEXT);
-                let Some(known) = trial.of(figure.name) else {
-                    cell(ui, says::NOT_KNOWN_YET, QUIET);
-                    ui.end_row();
-                    continue;
-                };
-                let colour = match known.more().and_then(|more| figure.good(more)) {
-                    Some(true) => BALL,
-                    Some(false) => WARN,
-                    None => QUIET,
-                };
-                let ends = Some((known.low, known.high));
-                let [before, now, said] =
-                    words::beside(figure.unit, (known.a, known.b), ends, units);
-                cell(ui, &before, TEXT);
-                cell(ui, &now, TEXT);
-                cell(ui, &said, colour);
-                ui.end_row();
-            }
+            left += widths[k] + apart;
+        }
+    }
+}
+
+/// What stands in one place of the table, and its colour.
+type Cell = (String, Color32);
+
+/// One figure: its name, before, after, the difference.
+fn row(trial: &Trial, figure: &Told, units: Units) -> [Cell; 4] {
+    let name = (figure.short.to_owned(), TEXT);
+    let Some(known) = trial.of(figure.name) else {
+        let unknown = (says::NOT_KNOWN_YET.to_owned(), QUIET);
+        return [name, unknown, Cell::default(), Cell::default()];
+    };
+    let colour = match known.more().and_then(|more| figure.good(more)) {
+        Some(true) => BALL,
+        Some(false) => WARN,
+        None => QUIET,
+    };
+    let ends = Some((known.low, known.high));
+    let [before, now, said] = words::beside(figure.unit, (known.a, known.b), ends, units);
+    [name, (before, TEXT), (now, TEXT), (said, colour)]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::store;
+    use super::super::variation::allow;
+    use super::*;
+    use crate::offence::LookKind;
+    use std::thread::sleep;
+    use std::time::Duration;
+
+    /// What is on the floor where the change is seen, if somebody has gone to `to` meanwhile.
+    fn shown(to: Option<f64>) -> (f64, Option<Parts>) {
+        let folder = tempfile::tempdir().expect("a folder");
+        let mut desk = Desk::new(store::demo(), None, folder.path().to_owned());
+        desk.settings.reduced_motion = true;
+        desk.page = Some(Page::Why);
+        desk.time.running = false;
+        let mut edit = desk.edit().clone();
+        allow(&mut edit.offence, LookKind::Skip, true);
+        let (name, because) = ("Skip".to_owned(), String::new());
+        desk.try_out(&Suggestion {
+            name,
+            because,
+            edit,
         });
+        if let Some(to) = to {
+            let recording = &desk.recording;
+            desk.time.go(to, recording);
+        }
+        for _ in 0..6000 {
+            desk.trial_pass();
+            if desk.trial.as_ref().is_some_and(|t| t.seen.is_none()) {
+                break;
+            }
+            sleep(Duration::from_millis(10));
+        }
+        let parts = desk.trial.as_ref().and_then(|t| t.parts).flatten();
+        (desk.time.now, parts)
+    }
+
+    #[test]
+    fn a_trial_shows_where_the_change_is_seen_but_not_to_whoever_looks_at_another_moment_meanwhile()
+    {
+        let (now, parts) = shown(None);
+        let (_, time) = parts.expect("seen somewhere");
+        assert!((now - time - AFTER).abs() < 0.17, "{now} {time}");
+        assert_eq!(shown(Some(1.0)).0, 1.0);
+    }
 }

@@ -113,7 +113,7 @@ pub fn show(ui: &mut Ui, summary: &Summary, defence: &str) -> Option<(u64, f64)>
         }
     }
     scale(ui, longest);
-    let text = words::SECONDS_A_POSSESSION_THE;
+    let text = words::seconds_a_possession(&summary.possessions);
     ui.label(RichText::new(text).color(QUIET).small());
     wanted
 }
@@ -312,7 +312,9 @@ mod tests {
 
     #[test]
     fn what_is_to_be_clicked_on_the_floor_is_called_what_it_is_there() {
-        assert!(words::SECONDS_A_POSSESSION_THE.contains("its letter on the floor"));
+        let said = words::seconds_a_possession(&300);
+        assert!(said.contains("its letter on the floor"));
+        assert!(said.contains("from 300 possessions"));
         assert_eq!([0, 1, 2].map(letter), ['A', 'B', 'C']);
     }
 }

@@ -149,7 +149,8 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
 pub fn watch(desk: &mut Desk, wanted: Option<(u64, f64)>) {
     if let Some((seed, time)) = wanted.filter(|_| !drill::holds(desk)) {
         desk.show_at(seed, time);
-        desk.say_here(words::possession_at_s(&seed, &time));
+        // The time that the strip has: that of the decision nearest to it.
+        desk.say_here(words::possession_at_s(&seed, &desk.time.now));
     }
 }
 

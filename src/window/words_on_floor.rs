@@ -3,7 +3,7 @@
 
 use bevy_egui::egui::{FontId, Painter, Pos2, Rect, Stroke, vec2};
 
-use super::paint::{CROSS, DISC, glow, lines, paint};
+use super::paint::{CROSS, DISC, GLOWS, glow, lines, paint};
 use super::palette::*;
 use super::placing;
 use super::view::View;
@@ -18,7 +18,9 @@ pub fn scene(painter: &Painter, view: &View, scene: &Scene, size: f32, clear: Re
     let mut taken = Vec::new();
     for item in &scene.items {
         match item {
-            Item::Ball { pos, .. } => glow(painter, view.at(*pos), view),
+            Item::Ball { pos, .. } => {
+                glow(painter, view.at(*pos), view.long(GLOWS));
+            }
             Item::Attacker { pos, .. } | Item::Defender { pos, .. } => {
                 taken.push(Rect::from_center_size(view.at(*pos), vec2(body, body)));
             }

@@ -178,15 +178,15 @@ pub const MOVEMENTS: [Word; 18] = [
     ),
     word(
         "use_screen",
-        "wait for the screener, cut off the screener's shoulder to the rim; unfed, go on with `unfed`",
+        "wait for the screener, cut off the screener's shoulder to the rim; not fed, go on with `unfed`",
     ),
     word(
         "flash",
-        "show at that place for so long, facing the ball; then go home",
+        "show at that place for so long, facing the ball; then go back to your place",
     ),
     word(
         "seal",
-        "keep the defender behind at that place for so long, open to the ball; then go home",
+        "keep the defender behind at that place for so long, open to the ball; then go back to your place",
     ),
     word(
         "drop_off",

@@ -1,4 +1,4 @@
-//! What the page of the variations says: opening, saving, and what is wrong in a file.
+//! What the page “Save and open” says: names, opening, saving, and what is wrong in a file.
 
 use std::fmt::Display;
 
@@ -16,7 +16,7 @@ pub fn a_new_variation_from(aside: &dyn Display) -> String {
     format!("A new variation, from the demo.{aside}")
 }
 pub fn unsaved_changes_to_were(line: &dyn Display) -> String {
-    format!(" Unsaved changes to “{line}” were put aside: see Variations.")
+    format!(" Unsaved changes to “{line}” were put aside: see Save and open.")
 }
 pub fn unsaved_changes_could_not(error: &dyn Display) -> String {
     format!(" Unsaved changes could not be put aside: {error}")
@@ -71,7 +71,7 @@ pub const OR_MEND_IT_IN: &str = "Or mend it with any program for plain text: it 
 pub const WHAT_IS_ON_THE: &str = "What is on the floor is what was there before: nothing is lost.";
 pub const GO_ON_WITH_WHAT: &str = "Go on with what is on the floor";
 pub const UNSAVED_CHANGES_OF_LAST: &str =
-    "Unsaved changes of last time were put aside: see Variations.";
+    "Unsaved changes of last time were put aside: see Save and open.";
 pub fn they_are_here_again(how: &dyn Display) -> String {
     format!("{how}. They are here again; undo takes them back.")
 }
@@ -85,7 +85,7 @@ pub const OPEN: &str = "Open";
 pub const OR_DROP_A_SCENARIO: &str = "Or drop a scenario file onto the window.";
 pub fn nothing_can_be_kept(folder: &dyn Display) -> String {
     format!(
-        "Settings and unsaved changes cannot be kept: this program may not write to {folder}. Before you close, save your changes under a name (page Variations), in a folder of your own."
+        "Settings and unsaved changes cannot be kept: this program may not write to {folder}. Before you close, save your changes under a name (page Save and open), in a folder of your own."
     )
 }
 pub const CHOOSE_A_FILE: &str = "Choose a file …";

@@ -3,8 +3,7 @@
 use std::fmt::Display;
 
 pub const EXAMPLE_1_OF_3_BRIGHT: &str = "1 of 3   Bright floor: a pass there now is worth it. Dark floor: nothing is open. The strip below is the whole possession. Press space: it freezes at a decision.";
-pub const EXAMPLE_2_OF_3_DRAG: &str =
-    "2 of 3   Drag a defender and watch the light move. Then press space: it goes on from there.";
+pub const EXAMPLE_2_OF_3_DRAG: &str = "2 of 3   Drag a defender between the ball and the light: behind them the floor goes dark. Then press space: it goes on from there.";
 pub const EXAMPLE_3_OF_3_OPEN: &str =
     "3 of 3   Open Why it stalls, then Look into it: it says who shuts what, and what to try.";
 pub const SKIP_THE_HINTS: &str = "skip the hints";
@@ -20,7 +19,7 @@ pub const DARK_NONE_IS: &str = "dark: none is";
 pub const DOTTED_THREAD_WHO_SHUTS: &str = "dotted thread: who shuts that pass or drive";
 pub const DASHED_A_PASS: &str = "dashed: a pass";
 pub const ARROW_A_RUN: &str = "arrow: a run";
-pub const RING_THE_PLAYER_WITH: &str = "ring: the player with the ball";
+pub const RING_AND_GLOW: &str = "ring, orange glow: who has the ball";
 pub const STRIP_START_TO_END: &str = "Strip, start to end:";
 pub const A_GOOD_LOOK_IS: &str = "a good look is open";
 pub const ONLY_A_PASS_IS: &str = "only a pass is";
@@ -82,7 +81,7 @@ pub const THE_SCRIMMAGES_FIGURES: &str = "the scrimmage's figures";
 pub const WHY_IT_STALLS: &str = "why it stalls";
 pub const THE_DRILLS: &str = "the drills";
 pub const PAPER_EVERYTHING_TO_HAND: &str = "paper: everything to hand out";
-pub const VARIATIONS_AND_FILES: &str = "variations and files";
+pub const SAVE_AND_OPEN: &str = "save, open, and the name of what is on the floor";
 pub const THIS_HELP: &str = "this help";
 pub const STOP_LOOKING_OR_DRAWER: &str = "stop looking, or drawer in";
 pub const BALL_MAN_RIM_TRIANGLES: &str = "ball–man–rim triangles";
@@ -105,7 +104,7 @@ pub const LIGHT_WHERE_A_BALL_ARRIVES: &str =
     "light: where a ball arrives at all, worth a pass or not";
 pub const THE_BALL_IS_A: &str = "The ball is a lamp: floor is lit where a team-mate can catch a pass now and it is worth throwing. The brighter, the more points come of it; where it stalls the floor is dark. Shift and I show instead where a ball arrives at all, whoever is there.";
 pub const ON_THE_FLOOR: &str = "On the floor";
-pub const DISC_WITH_A_NUMBER: &str = "Disc with a number: attacker. A ring: has the ball.";
+pub const DISC_WITH_A_NUMBER: &str = "Disc with a number: attacker. A ring: has the ball. The orange glow is round the ball at any time: it says nothing of what is open.";
 pub const X_WITH_A_NUMBER: &str = "X with a number: defender; the bar shows the shoulders.";
 pub const BEAM_TO_THE_RIM: &str = "Beam to the rim: the drive is open; the wider, the more so.";
 pub const THREAD_WITH_A_KNOT: &str = "Thread with a knot: a defender and what that defender shuts.";

@@ -72,6 +72,7 @@ pub const RULES: &str = "Rules";
 pub const THE_HOLDER: &str = "The holder";
 pub const THE_START: &str = "The start";
 pub const SMALL_CHANGES_TO_TRY: &str = "Small changes to try";
+pub const EACH_ADDS_OR_CHANGES: &str = "Press one: it adds or changes a rule, and what it brings is shown. Undo (Ctrl+Z) takes it back.";
 pub fn put_in_undo_takes(name: &dyn Display) -> String {
     format!("Put in: {name}. Undo takes it back.")
 }
@@ -110,8 +111,12 @@ pub const THIS_RULE_FIRED_LAST: &str = "this rule fired last";
 pub fn rule(i: &dyn Display) -> String {
     format!("rule {i}")
 }
-pub fn possession_at_s(seed: &dyn Display, time: &dyn Display) -> String {
-    format!("Possession {seed} at {time:.1} s.")
+pub fn possession_the_order_ends(
+    seed: &dyn Display,
+    now: &dyn Display,
+    ends: &dyn Display,
+) -> String {
+    format!("Possession {seed} at {now:.1} s. The order ends at {ends:.1} s.")
 }
 pub const PUT_THE_SENTENCE_TOGETHER: &str = "Put the sentence together anew";
 pub const THE_SENTENCE_IS_FINISHED: &str = "The sentence is finished";

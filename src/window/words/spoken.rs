@@ -82,6 +82,17 @@ pub fn joins(register: &str, key: Option<&'static str>) -> &'static str {
     }
 }
 
+/// What a word means, in the words of the sentence: parts are called there as they are said.
+pub fn means(text: &str) -> String {
+    let said = |key| {
+        let said = joins("Movement", Some(key));
+        format!("“{}”", said.trim_matches([';', ',', ' ']))
+    };
+    text.replace("`unfed`", &said("unfed"))
+        .replace("`after`", &said("after"))
+        .replace('`', "")
+}
+
 /// The places in rows: those of both sides beside each other.
 pub fn rows(patterns: bool) -> Vec<Vec<Place>> {
     use crate::offence::By;
@@ -110,7 +121,11 @@ pub fn rows(patterns: bool) -> Vec<Vec<Place>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::offence::words::REGISTERS;
+    use crate::offence::Movement;
+    use crate::offence::words::{REGISTERS, bare, does, rule};
+    use crate::possession::orders::OrderEnd;
+    use crate::scenario::read_offence;
+    use crate::scenario::shipped::{self, Kind};
 
     /// A sentence is put together of these: a word that files alone know has no place in it.
     #[test]
@@ -123,5 +138,36 @@ mod tests {
                 assert_ne!(said, word.word.replace('_', " "), "{wanted}");
             }
         }
+    }
+
+    /// Words of files and of the simulation that a coach would not say.
+    const NOT_SAID: [&str; 4] = ["home", "sent on", "unfed", "only_if"];
+
+    #[test]
+    fn no_choice_no_sentence_and_no_end_of_an_order_has_words_that_a_coach_would_not_say() {
+        let mut told: Vec<String> = Vec::new();
+        for (register, words) in REGISTERS {
+            told.extend(words.iter().map(|word| spoken(register, word.word)));
+            told.extend(words.iter().map(|word| means(word.means)));
+        }
+        told.extend(OrderEnd::ALL.map(|end| end.word().to_owned()));
+        for file in shipped::all(Kind::Offence).chain(shipped::DRILLS) {
+            let offence = read_offence(file.text, file.word).expect("sound").value;
+            told.extend(offence.rules.iter().map(rule));
+        }
+        for seconds in [0.5, 1.0] {
+            let (to, at) = (Place::HighPost, Place::Rim);
+            told.push(does(&Movement::Flash { to, seconds }));
+            told.push(bare(&Movement::Seal { at, seconds }));
+        }
+        assert!(told.len() > 150, "{}", told.len());
+        for said in &told {
+            let found = NOT_SAID.iter().find(|word| said.contains(**word));
+            assert_eq!(found, None, "{said}");
+        }
+        assert!(
+            told.iter()
+                .any(|said| said.contains("go on with “not fed”"))
+        );
     }
 }

@@ -26,8 +26,12 @@ pub fn try_word(name: &dyn Display) -> String {
 pub fn on_the_desk_undo(name: &dyn Display) -> String {
     format!("On the desk: {name}. Undo (Ctrl+Z) takes it back.")
 }
-pub fn possession_from_s_on(seed: &dyn Display, time: &dyn Display) -> String {
-    format!("Possession {seed}: from {time:.1} s on the change is seen.")
+pub fn possession_the_floors_part(
+    seed: &dyn Display,
+    now: &dyn Display,
+    part: &dyn Display,
+) -> String {
+    format!("Possession {seed} at {now:.1} s. The two floors part at {part:.1} s.")
 }
 pub fn try_it(name: &dyn Display) -> String {
     format!("Try it: {name}")
@@ -42,8 +46,8 @@ pub fn tried_name(name: &dyn Display) -> String {
 pub const TAKE_IT_BACK: &str = "Take it back";
 pub const CTRL_Z: &str = "Ctrl+Z";
 pub const IT_IS_NOT_ON: &str = "It is not on the desk now.";
-pub fn seen_in_possession_from(seed: &dyn Display, time: &dyn Display) -> String {
-    format!("Seen in possession {seed} from {time:.1} s on  → show")
+pub fn in_possession_they_part(seed: &dyn Display, time: &dyn Display) -> String {
+    format!("In possession {seed} the two floors part at {time:.1} s  → show")
 }
 pub fn possessions_are_played_as(differs: &dyn Display) -> String {
     format!("{differs} possessions are played as before.")
@@ -53,10 +57,17 @@ pub fn playing_both_from_the(played: &dyn Display, all: &dyn Display) -> String 
 }
 pub const GOLD_BETTER_ORANGE_WORSE: &str = "Gold: better. Orange: worse. Grey: may still be luck. In 19 of 20 trials all these intervals hold the truth, however often you look while it is played. What is said once is not taken back by more possessions.";
 pub const NOT_KNOWN_YET: &str = "…";
-pub const BEFORE_AND_AFTER: &str = "before and after";
-pub fn each(played: &dyn Display) -> String {
-    format!("{played} each")
+pub fn of_played(most: &dyn Display) -> String {
+    format!("of {most}")
 }
+pub fn first_of_played(played: &dyn Display, most: &dyn Display) -> String {
+    format!("first {played} of {most}")
+}
+pub fn all_played(most: &dyn Display) -> String {
+    format!("all {most}")
+}
+pub const POSSESSIONS_OF_EACH: &str =
+    "From so many possessions before and as many now, of those that are played";
 pub const DIFFERENCE_95_PERCENT: &str = "difference, 95\u{a0}%";
 pub const POINTS: &str = "Points";
 pub const POINTS_2: &str = " points";

@@ -21,8 +21,11 @@ pub fn shuts_the_and_nothing(who: &dyn Display, doing: &dyn Display, look: &dyn 
 }
 pub const NOTHING_IS_OPEN_THERE: &str = ": nothing is open there.";
 pub const ALL_TOGETHER: &str = "all together";
-pub const SECONDS_A_POSSESSION_THE: &str = "Seconds a possession; the thin line is the 95\u{a0}% interval. Click a bar, or its letter on the floor, to \
-                watch one.";
+pub fn seconds_a_possession(possessions: &dyn Display) -> String {
+    format!(
+        "Seconds a possession, from {possessions} possessions; the thin line is the 95\u{a0}% interval. Click a bar, or its letter on the floor, to watch one."
+    )
+}
 pub fn s_a_possession(words: &dyn Display, value: &dyn Display) -> String {
     format!("{words}: {value} s a possession")
 }
