@@ -113,6 +113,7 @@ impl Teller<'_> {
                 }
                 _ => STAYS.to_string(),
             },
+            None if deed.ended => "end your earlier run here".to_string(),
             None => STAYS.to_string(),
         }
     }
