@@ -223,7 +223,9 @@ fn not_drawn(rule: &Rule, index: usize, account: &Account) -> Vec<String> {
         };
         let only = steps::conditions(&action.only_if, action.who, &action.does, "he");
         let only = only.map_or(String::new(), |only| format!(" ({only})"));
-        let plain = words::action(&plain).replace("out along the baseline", "out");
+        let plain = words::action(&plain)
+            .replace("out along the baseline", "out")
+            .replace("then goes home", "then goes back");
         steps::counted(&(words::capital(&plain) + &only))
     });
     said.collect()

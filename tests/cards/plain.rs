@@ -6,7 +6,7 @@ use lanelight::draw::ArrowKind;
 use lanelight::draw::cards::Card;
 use lanelight::draw::layout::lay;
 use lanelight::draw::svg::Look;
-use lanelight::offence::{Movement, Role, words};
+use lanelight::offence::{Action, Movement, Role, words};
 use lanelight::possession::{Told, What};
 
 use super::acted::is_the_order;
@@ -104,6 +104,55 @@ fn everybody_whom_a_rule_names_by_a_place_stands_there_and_no_arrow_belongs_to_a
     }
     println!("{held} parts, {ended} drawn where an earlier run ends");
     assert!(held > 300 && wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn whoever_may_come_from_either_side_is_told_to_go_to_the_own_side_and_not_only_to_the_side_that_is_drawn()
+ {
+    let mut held = 0;
+    for (word, scenario, cards, _) in all() {
+        for card in cards.iter().filter(|c| c.scene.is_some() && !c.cut_short) {
+            let rule = &scenario.offence.rules[card.rule];
+            if !card.when.contains("from either ") && !card.when.contains("at either ") {
+                continue;
+            }
+            let own = |a: &&Action| {
+                !matches!(a.who, Role::At(_)) && words::action(a).contains(" own side")
+            };
+            for action in rule.actions.iter().filter(own) {
+                held += 1;
+                let said = printed(card).concat();
+                assert!(
+                    said.contains("your own "),
+                    "{word} {}: {action:?}: {said}",
+                    card.rule + 1
+                );
+            }
+        }
+    }
+    assert!(held >= 3, "{held}");
+}
+
+#[test]
+fn of_two_who_stand_together_at_a_hand_off_the_giver_is_told_so_and_nobody_goes_home() {
+    let mut givers = 0;
+    for (word, scenario, cards, _) in all() {
+        for card in cards.iter().filter(|c| c.scene.is_some()) {
+            let said = printed(card).concat();
+            assert!(!said.contains(" home"), "{word} {}: {said}", card.rule + 1);
+            let rule = &scenario.offence.rules[card.rule];
+            let giver = rule.actions.iter().any(|a| a.who == Role::Passer);
+            if card.when.contains(" hands the ball to ") && giver {
+                givers += 1;
+                assert!(
+                    said.contains("having handed over, "),
+                    "{word} {}: {said}",
+                    card.rule + 1
+                );
+            }
+        }
+    }
+    assert!(givers >= 2, "{givers}");
 }
 
 /// Nearer than this two lines look like one, metres (ours: the width of a line and a bit of paper), and a line may go
