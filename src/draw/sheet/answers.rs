@@ -45,7 +45,7 @@ pub(super) fn answer(
 fn no_drill(found: &Findings, i: usize, walked: Option<usize>) -> String {
     if let Some((_, may_be)) = found.little.filter(|(at, _)| *at == i) {
         let is = if may_be { "may be" } else { "is" };
-        return format!("No drill: that {is} less than a basket in ten games of 60 possessions.");
+        return format!("No drill: that {is} less than a basket in a month of eight games.");
     }
     match walked {
         Some(rule) if found.stall == Some(i) => format!(

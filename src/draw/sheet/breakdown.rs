@@ -190,7 +190,7 @@ pub fn drill(
         word,
         rule: card.rule,
         name: card.name.clone(),
-        when: format!("{}{}", card.when, set_up(card, rule)),
+        when: set_up(card, rule).unwrap_or(card.when.clone()),
         lines: lines.collect(),
         finish,
         scene,
@@ -203,15 +203,15 @@ pub fn drill(
 }
 
 /// What the live defender does at first, so that the rule counts: a denial and a lost post are that defender's doing.
-fn set_up(card: &Card, rule: &Rule) -> String {
+fn set_up(card: &Card, rule: &Rule) -> Option<String> {
     match (&rule.when, inside(card), cutter(card)) {
-        (Event::PostForgotten { .. }, Some(post), _) => {
-            format!("; X{post} begins with eyes on the ball alone, until {post} moves")
-        }
-        (Event::Denied { .. }, _, Some(cutter)) => {
-            format!("; X{cutter} begins in the lane between {cutter} and the ball")
-        }
-        _ => String::new(),
+        (Event::PostForgotten { .. }, Some(post), _) => Some(format!(
+            "X{post} begins with eyes on the ball alone, until {post} moves"
+        )),
+        (Event::Denied { .. }, _, Some(cutter)) => Some(format!(
+            "X{cutter} begins in the lane between {cutter} and the ball"
+        )),
+        _ => None,
     }
 }
 
@@ -297,9 +297,7 @@ fn finish(card: &Card, look: LookKind, scene: &mut Scene) -> String {
         path: vec![ball, rim],
         who: from,
     });
-    format!(
-        "Finish: {from} passes to {to} at the rim, lay-up. No pass? {to} finishes the cut as above."
-    )
+    format!("Finish: {from} passes to {to} at the rim, lay-up.")
 }
 
 /// The same where nobody cuts (common practice).

@@ -1,7 +1,7 @@
 //! Which looks are worth a drill, and in which order.
 //!
-//! A look is drilled if it is there often enough and adds enough, both by the end of the interval that
-//! speaks against it; what adds too little is told, and not drilled. One look goes before another only if the intervals support it by a
+//! A look is drilled if it is there often enough and adds something, both by the end of the interval that
+//! speaks against it, and adds enough, as estimated; what adds too little is told, and not drilled. One look goes before another only if the intervals support it by a
 //! difference that matters on the floor; what cannot be told apart so stands in a fixed order: as the
 //! offence reads its looks, then those that no rule takes. So the same drills come of twice as many
 //! possessions that say the same.
@@ -20,10 +20,10 @@ use super::findings::shuts;
 pub const ENOUGH: u64 = 100;
 /// A look worth a drill is there in so large a share of the possessions (ours: once in ten).
 pub(super) const OFTEN: f64 = 0.1;
-/// What a look has to add to be rehearsed, points per possession: a basket in ten games, 2 points in 10 times 60
-/// possessions (from memory: half of a school's season, at its pace). Nobody would miss less, and it takes minutes of
+/// What a look has to add to be rehearsed, points per possession: a basket in a month of games, 2 points in 8 times 60
+/// possessions (from memory: two games a week, at a school's pace). Nobody would miss less, and it takes minutes of
 /// every practice.
-const A_BASKET_IN_TEN_GAMES: f64 = 2.0 / (10.0 * 60.0);
+const A_BASKET_A_MONTH: f64 = 2.0 / (8.0 * 60.0);
 /// A smaller difference does not matter: points per possession (ours: one in a hundred possessions),
 const POINTS_APART: f64 = 0.01;
 /// and share of the possessions (ours).
@@ -47,12 +47,12 @@ pub struct Chosen<'a> {
 impl Chosen<'_> {
     /// Does it add enough for minutes of practice?
     pub(super) fn is_worth_a_drill(&self) -> bool {
-        self.adds.low >= A_BASKET_IN_TEN_GAMES
+        self.adds.value >= A_BASKET_A_MONTH
     }
 
     /// Is it too close to call whether it does?
     pub(super) fn may_be_worth_one(&self) -> bool {
-        !self.is_worth_a_drill() && self.adds.high >= A_BASKET_IN_TEN_GAMES
+        !self.is_worth_a_drill() && self.adds.high >= A_BASKET_A_MONTH
     }
 
     /// Does it add less than what matters on the floor?

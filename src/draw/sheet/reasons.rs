@@ -98,9 +98,8 @@ impl Grounds<'_> {
         let (instead, key) = match instead(summary, kind) {
             Some((i, light, there)) => (
                 format!(
-                    " Shut? In play look for {}: open while somebody shuts the {}, at some moment in {} of possessions.",
+                    " Shut? In play look for {}, open meanwhile in {} of possessions.",
                     light.words(),
-                    kind.word(),
                     percent(&there)
                 ),
                 Some(format!("left/{i}/light/there")),
@@ -165,8 +164,7 @@ fn played<'a>(
 }
 
 /// Said where the figures have nothing to do instead.
-const NOTHING_ELSE: &str =
-    " Shut? Nothing else was found open often then: in play, keep the ball moving.";
+const NOTHING_ELSE: &str = " Shut? Nothing else is open often meanwhile: keep the ball moving.";
 
 /// What was open most often while a look of this kind was shut: of the player whose defender shut it.
 pub(super) fn instead(summary: &Summary, kind: LookKind) -> Option<(usize, &Light, Estimate)> {

@@ -236,8 +236,7 @@ impl Setter {
             lines.extend(why.map(|why| (why, TEXT)));
             lines.push((format!("{}:", capital(&drill.when)), TEXT));
             lines.extend(drill.lines.iter().map(|line| (line.clone(), TEXT)));
-            lines.push((drill.finish.clone(), TEXT));
-            lines.push((drill.cue.clone(), TEXT));
+            lines.push((format!("{} {}", drill.finish, drill.cue), TEXT));
             lines.push((format!("{} {}", drill.groups, drill.rotation), TEXT));
             let drawing = picture(&drill.scene, &Look::PAPER);
             self.book.beside(&drawing, 140.0, &lines, (14.0, 5.0));
