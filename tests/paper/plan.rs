@@ -253,7 +253,7 @@ fn every_finding_has_an_answer_or_why_not_and_what_is_worth_too_little_is_told_a
                 .find(|k| k.ends_with("/adds"))
                 .expect("its worth");
             let adds = json
-                .pointer(&format!("/{key}/low"))
+                .pointer(&format!("/{key}/value"))
                 .and_then(|v| v.as_f64());
             assert!(adds.is_some_and(|a| a >= A_BASKET_A_MONTH), "{}", look.name);
         }
