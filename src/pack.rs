@@ -42,7 +42,7 @@ pub const POSSESSIONS: u64 = 200;
 /// One thing of the pack.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, ValueEnum)]
 pub enum Piece {
-    /// practice_sheet.pdf: what the scrimmage shows, looks to rehearse, a shell drill, a time plan.
+    /// practice_sheet.pdf: what was found, looks to rehearse, a shell drill, a time plan.
     Sheet,
     /// rule_cards.pdf: all rules on a page, for every rule what each of the five does, and the same by place.
     Cards,

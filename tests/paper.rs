@@ -90,8 +90,8 @@ fn the_practice_sheet_fits_three_pages_and_says_all_that_was_asked_for() {
     let summary = summary(&scenario, 150);
     let practice = Practice::of(&scenario, &summary, &cards(&scenario));
     assert!((2..=3).contains(&practice.looks.len()));
-    // What is shut, what each drill answers, where it stalls.
-    assert_eq!(practice.findings.len(), 2 + practice.looks.len());
+    // What is shut, what each drill answers, what is too little for one, where it stalls.
+    assert!((2..=3).contains(&(practice.findings.len() - practice.looks.len())));
     assert_eq!(practice.plan.iter().map(|b| b.minutes).sum::<u32>(), 60);
     for paper in Paper::ALL {
         let (pages, keys) = practice.pages(&scenario, &summary, paper);

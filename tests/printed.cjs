@@ -21,7 +21,7 @@ const words = (text) => text.split(/\s+/).filter(Boolean);
 
 const SIZES = { a4: /595(\.\d+)? x 842|595\.2\d+ x 841\.\d+/, letter: /612 x 792/ };
 const FILES = {
-  "practice_sheet.pdf": { most: 3, says: ["What the scrimmage shows", "Looks to rehearse", "Shell drill for the defenders", "Plan for 75 minutes", "Small hall", "Bring both balls"] },
+  "practice_sheet.pdf": { most: 3, says: ["What was found", "Looks to rehearse", "Shell drill for the defenders", "Plan for 75 minutes", "Small hall", "Bring both balls"] },
   "rule_cards.pdf": { most: 17, says: ["rule cards", "cut ball side to the rim", "Solid arrow: run"] },
   "shell.pdf": { most: 10, says: ["Ball: slot", "Ball: wing", "A step", "Scouting: Help line", "What it gives"] },
   "phase.pdf": { most: 1, says: ["Possession 1, from"] },

@@ -3,7 +3,7 @@
 //! ends. The card's words (`told`) and its arrows both come from this account and from nothing else.
 
 use crate::court::{Court, Side, Spot, SpotName, Vec2};
-use crate::offence::{Condition, Event, Movement, Offence, Role, Rule};
+use crate::offence::{Condition, Movement, Offence, Role, Rule};
 use crate::possession::{Entry, Frame, TICK, What};
 
 use super::phase::{Phase, diagram, frame_at};
@@ -72,6 +72,8 @@ pub struct Deed {
     pub to_the_rim: bool,
     /// Is the player on the way already when the card begins?
     pub on_the_way: bool,
+    /// Is the player drawn where such a way ends, and not on it?
+    pub ended: bool,
     /// With the ball on the floor at some time.
     pub dribbles: bool,
     /// Goes to a place that is to be kept filled, without a rule.
@@ -326,6 +328,7 @@ pub fn account(court: &Court, offence: &Offence, walk: &Walked) -> Option<Accoun
         deeds: deeds.collect(),
         scene,
     };
+    account.end_earlier_runs();
     account.promise(walk.rule, first);
     Some(account)
 }
@@ -388,6 +391,7 @@ impl Seen<'_> {
             by_the_rim: ways().any(|(_, path)| path.iter().any(near_the_rim)),
             to_the_rim: end.as_ref().is_some_and(near_the_rim),
             on_the_way: self.is_on_the_way(player),
+            ended: false,
             dribbles: ways().any(|(kind, _)| kind == ArrowKind::Dribble),
             fills: sent.is_none() && fills(to),
             mate: self.mate(player),
@@ -432,44 +436,6 @@ impl Seen<'_> {
 }
 
 impl Account {
-    /// How plainly the walk shows a rule: 0 if everybody stood in place before it, all whom it names do what it
-    /// says, nobody else moves, and the ball goes by a pass that the offence takes; more for departures (weights ours).
-    pub fn blur(&self, rule: &Rule, index: usize) -> u32 {
-        let named = |d: &&Deed| d.sent.as_ref().is_some_and(|s| s.rule == index);
-        let told = self.deeds.iter().filter(named).count();
-        let running = |d: &&Deed| d.on_the_way && d.sent.is_none() && !self.has_the_ball(d.player);
-        let running = self.deeds.iter().filter(running).count();
-        let others = |d: &&Deed| !named(d) && d.starts.is_some() && !self.has_the_ball(d.player);
-        let others = self.deeds.iter().filter(others).count();
-        let unlike = usize::from(!self.is_like_the_offence);
-        let kicked_in = matches!(rule.when, Event::KickOut { .. })
-            && self.deeds.iter().any(|d| {
-                let gets = self.passes.iter().any(|(_, to)| *to == d.player);
-                gets && !d.from.name.is_perimeter()
-            });
-        let lines = rule.actions.len().saturating_sub(told);
-        let idle = |d: &&Deed| {
-            let sent = d.sent.as_ref();
-            d.starts.is_none() && sent.is_some_and(|s| s.does.links().any(Movement::is_to_a_place))
-        };
-        let idle = self.deeds.iter().filter(named).filter(idle).count();
-        let weighed = 4 * self.short(index)
-            + 3 * idle
-            + 3 * running
-            + 2 * lines
-            + others
-            + 6 * unlike
-            + 6 * usize::from(kicked_in);
-        weighed as u32
-    }
-
-    /// How many of those whom the rule names do not come to where it sends them.
-    pub fn short(&self, index: usize) -> usize {
-        let named = |d: &&Deed| d.sent.as_ref().is_some_and(|s| s.rule == index);
-        let named = self.deeds.iter().filter(named);
-        named.filter(|d| !d.arrives).count()
-    }
-
     /// The five in the order in which they act.
     pub fn order(&self) -> Vec<u8> {
         let key = |d: &Deed| {

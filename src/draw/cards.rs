@@ -27,6 +27,8 @@ pub struct Part {
     pub player: u8,
     /// Where he is when it begins, said by ball side: "weak-side wing".
     pub from: String,
+    /// Where the way ends, said so; `from` without one.
+    pub to: String,
     /// "cut ball side to the rim; if you are not fed, …": without "you" in front.
     pub does: String,
     /// Does the rule itself name him?
@@ -77,14 +79,9 @@ impl Card {
         let mut lines: Vec<(String, bool)> = moves
             .map(|p| (format!("{}: {}.", p.who(), p.does), p.by_rule))
             .collect();
-        let others: Vec<String> = self
-            .parts
-            .iter()
-            .filter(stays)
-            .map(|p| p.player.to_string())
-            .collect();
+        let others: Vec<String> = self.parts.iter().filter(stays).map(Part::who).collect();
         if !others.is_empty() {
-            lines.push((format!("{}: {STAYS}.", others.join(", ")), false));
+            lines.push((format!("{}: {STAYS}.", others.join("; ")), false));
         }
         lines.extend(self.leave().map(|said| (said, false)));
         if self.cut_short {
@@ -108,7 +105,7 @@ impl Part {
 }
 
 impl Card {
-    /// In which order those leave who go, if several do: "All go at once.", "In order: 1; then 2 and 4 at once."
+    /// Who goes, if several do, and in which order: "2 and 4 go at once.", "1 goes first, then 2 and 4 at once."
     pub fn leave(&self) -> Option<String> {
         let mut going: Vec<(f64, u8)> = self
             .parts
@@ -123,19 +120,32 @@ impl Card {
                 _ => groups.push((*at, vec![player.to_string()])),
             }
         }
-        let said = |(_, group): &(f64, Vec<String>)| match group.split_last() {
+        let names = |group: &[String]| match group.split_last() {
             Some((last, others)) if !others.is_empty() => {
-                format!("{} and {last} at once", others.join(", "))
+                format!("{} and {last}", others.join(", "))
             }
             _ => group.concat(),
         };
-        match (going.len(), groups.as_slice()) {
-            (0 | 1, _) => None,
-            (2, [_]) => Some("Both go at once.".to_string()),
-            (_, [_]) => Some("All go at once.".to_string()),
-            (_, groups) => {
-                let said: Vec<String> = groups.iter().map(said).collect();
-                Some(format!("Who goes first: {}.", said.join(", then ")))
+        let at_once = |group: &[String]| match group.len() {
+            1 => "",
+            _ => " at once",
+        };
+        groups.iter_mut().for_each(|(_, group)| group.sort());
+        let ((_, first), later) = groups.split_first()?;
+        match (going.len(), later) {
+            (1, _) => None,
+            (_, []) => Some(format!("{} go at once.", names(first))),
+            (_, later) => {
+                let verb = if first.len() == 1 { "goes" } else { "go" };
+                let said = later
+                    .iter()
+                    .map(|(_, group)| format!(", then {}{}", names(group), at_once(group)));
+                let said: String = said.collect();
+                Some(format!(
+                    "{} {verb} first{}{said}.",
+                    names(first),
+                    at_once(first)
+                ))
             }
         }
     }
@@ -213,7 +223,9 @@ fn not_drawn(rule: &Rule, index: usize, account: &Account) -> Vec<String> {
         };
         let only = steps::conditions(&action.only_if, action.who, &action.does, "he");
         let only = only.map_or(String::new(), |only| format!(" ({only})"));
-        let plain = words::action(&plain).replace("out along the baseline", "out");
+        let plain = words::action(&plain)
+            .replace("out along the baseline", "out")
+            .replace("then goes home", "then goes back");
         steps::counted(&(words::capital(&plain) + &only))
     });
     said.collect()
@@ -245,6 +257,7 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
     let parts = account.deeds.iter().map(|deed| Part {
         player: deed.player,
         from: teller.place(deed.from),
+        to: teller.place(deed.to),
         does: teller.does(deed),
         by_rule: deed.sent.as_ref().is_some_and(|s| s.rule == index),
         starts: deed.starts.map(|t| t - account.begins),

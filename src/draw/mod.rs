@@ -17,6 +17,7 @@ pub mod layout;
 pub mod light;
 pub mod page;
 pub mod phase;
+mod plain;
 pub mod print;
 mod promise;
 pub mod scene;

@@ -2,7 +2,7 @@
 //! the words for those that come after it.
 
 use crate::court::{Court, Side, Spot, SpotName, Vec2};
-use crate::offence::{Action, Condition, CutLane, Event, Movement, Place, Role, Rule, words};
+use crate::offence::{Action, Condition, CutLane, Movement, Place, Role, Rule, words};
 
 use super::account::{Sent, is_at, shown_at, walked_links};
 
@@ -127,19 +127,10 @@ pub(super) fn line(action: &Action) -> String {
     counted(&said)
 }
 
-/// "When the ball goes from …, only if …": when a rule counts, as somebody on the floor can tell it. A denial and a
-/// forgotten post are seen, not timed.
+/// "When the ball goes from …, only if …": when a rule counts, as somebody on the floor can tell it.
 pub(super) fn when(rule: &Rule) -> String {
     let sentence = words::rule(rule);
-    let when = sentence.split_once(':').map_or("", |(when, _)| when);
-    let timed = match rule.when {
-        Event::Denied { seconds, .. } | Event::PostForgotten { seconds } => Some(seconds),
-        _ => None,
-    };
-    let seen = timed.map_or(when.to_string(), |s| {
-        when.replacen(&format!(" for {s} s"), "", 1)
-    });
-    counted(&seen)
+    counted(sentence.split_once(':').map_or("", |(when, _)| when))
 }
 
 /// "1.3 s": as a rule says a time.

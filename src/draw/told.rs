@@ -2,7 +2,7 @@
 //! named is one where the drawn way begins or ends.
 
 use crate::court::{Spot, SpotName};
-use crate::offence::{CutLane, Event, Movement, Place, Rule, words};
+use crate::offence::{By, CutLane, Event, Movement, Place, Role, Rule, words};
 use crate::why::Where;
 
 use super::account::{Account, Deed, Sent};
@@ -113,6 +113,7 @@ impl Teller<'_> {
                 }
                 _ => STAYS.to_string(),
             },
+            None if deed.ended => "end your earlier run here".to_string(),
             None => STAYS.to_string(),
         }
     }
@@ -132,7 +133,14 @@ impl Teller<'_> {
             after if after > 0.0 => format!("after {}, ", seconds(after)),
             _ => String::new(),
         };
-        let told = self.steps(sent, deed);
+        // Both stand together: who is who is told.
+        let gave = match (self.when, sent.who) {
+            (Event::HandOff { .. }, Role::Passer) if sent.rule == self.rule => {
+                "having handed over, "
+            }
+            _ => "",
+        };
+        let told = format!("{gave}{}", self.steps(sent, deed));
         let card = match sent.rule == self.rule {
             true => String::new(),
             false => format!(" (card {})", sent.rule + 1),
@@ -185,7 +193,41 @@ impl Teller<'_> {
         }
     }
 
+    /// A movement of the drawn way. Whoever may come from either side goes back to a place on the own side: the side
+    /// that is drawn is one of two.
     fn movement(&self, movement: &Movement, sent: &Sent, deed: &Deed) -> String {
+        let said = self.moves(movement, sent, deed);
+        match movement {
+            Movement::Fill(place)
+            | Movement::CircleOut(place)
+            | Movement::GoThrough(place)
+            | Movement::Drift(place)
+            | Movement::Lift(place)
+                if self.is_either(sent) =>
+            {
+                let Some((name, Some(By::Own))) = place.parts() else {
+                    return said;
+                };
+                let to = format!("the {}", self.place(deed.to));
+                said.replace(&to, &format!("your own {} (here {to})", name.word()))
+            }
+            _ => said,
+        }
+    }
+
+    /// Does the rule name the player by something that happens on either side?
+    fn is_either(&self, sent: &Sent) -> bool {
+        let place = match *self.when {
+            Event::Pass { from, .. } | Event::Drive { from, .. } | Event::KickOut { from } => from,
+            Event::Denied { at, .. } => at,
+            _ => return false,
+        };
+        let any = matches!(place, Place::Any | Place::Perimeter | Place::Inside);
+        let either = matches!(place.parts(), Some((_, Some(By::Either))));
+        sent.rule == self.rule && !matches!(sent.who, Role::At(_)) && (any || either)
+    }
+
+    fn moves(&self, movement: &Movement, sent: &Sent, deed: &Deed) -> String {
         let to = self.place(deed.to);
         let there = deed.arrives && sent.place.is_some();
         match movement {

@@ -54,10 +54,20 @@ impl Search {
     };
 }
 
+/// The plainest walk of a rule.
+#[derive(Clone)]
+struct Best {
+    /// How plainly it shows the rule, `Account::blur`.
+    blur: u32,
+    /// Does everybody stand where the rule names them, and nobody end an earlier run?
+    in_place: bool,
+    walked: Walked,
+}
+
 /// The plainest walk so far for each rule, and how many were seen.
 struct Found<'a> {
     scenario: &'a Scenario,
-    best: Vec<Option<(u32, Walked)>>,
+    best: Vec<Option<Best>>,
     seen: Vec<usize>,
 }
 
@@ -68,7 +78,7 @@ impl Found<'_> {
         let Some(written) = scenario.offence.rules.get(rule) else {
             return;
         };
-        if matches!(self.best[rule], Some((0, _))) {
+        if self.best[rule].as_ref().is_some_and(|best| best.blur == 0) {
             return;
         }
         let Some(walked) = walked() else { return };
@@ -81,9 +91,18 @@ impl Found<'_> {
         };
         self.seen[rule] += 1;
         let blur = account.blur(written, rule);
-        if self.best[rule].as_ref().is_none_or(|(old, _)| blur < *old) {
-            self.best[rule] = Some((blur, walked));
+        if self.best[rule].as_ref().is_none_or(|old| blur < old.blur) {
+            self.best[rule] = Some(Best {
+                blur,
+                in_place: account.misplaced(rule) + account.running() == 0,
+                walked,
+            });
         }
+    }
+
+    /// Is a plainer picture of the rule worth another order?
+    fn is_wanted(&self, rule: usize) -> bool {
+        self.best[rule].as_ref().is_none_or(|best| !best.in_place)
     }
 
     fn is_missing(&self, rule: usize) -> bool {
@@ -127,7 +146,7 @@ pub fn walks(scenario: &Scenario, search: &Search) -> Vec<Walked> {
         let missing: Vec<&Event> = rules
             .iter()
             .enumerate()
-            .filter(|(i, _)| found.is_missing(*i))
+            .filter(|(i, _)| found.is_wanted(*i))
             .map(|(_, r)| &r.when)
             .collect();
         let mut chains: Vec<Vec<Order>> = frontier
@@ -166,13 +185,18 @@ pub fn walks(scenario: &Scenario, search: &Search) -> Vec<Walked> {
                 frontier.push(chain);
             }
         }
-        if found.best.iter().all(Option::is_some) {
+        if !(0..rules.len()).any(|rule| found.is_wanted(rule)) {
             break;
         }
     }
     undisturbed(&mut found);
     played(search, &mut found);
-    found.best.into_iter().flatten().map(|(_, w)| w).collect()
+    found
+        .best
+        .into_iter()
+        .flatten()
+        .map(|best| best.walked)
+        .collect()
 }
 
 /// Where a rule that waits for the ball to stay sends somebody off before the way of another rule's
@@ -186,7 +210,7 @@ fn undisturbed(found: &mut Found) {
     }
     for rule in 0..found.best.len() {
         let scenario = found.scenario;
-        let Some((_, walked)) = &found.best[rule] else {
+        let Some(Best { walked, .. }) = &found.best[rule] else {
             continue;
         };
         let account = account(&scenario.court, &scenario.offence, walked);
@@ -207,8 +231,10 @@ fn played(search: &Search, found: &mut Found) {
     let count = scenario.offence.rules.len();
     let missing: Vec<usize> = (0..count).filter(|i| found.is_missing(*i)).collect();
     for seed in 1..=search.possessions {
-        let often =
-            |i: &usize| found.seen[*i] >= search.often || matches!(found.best[*i], Some((0, _)));
+        let often = |i: &usize| {
+            found.seen[*i] >= search.often
+                || found.best[*i].as_ref().is_some_and(|best| best.blur == 0)
+        };
         if missing.iter().all(often) {
             return;
         }

@@ -103,7 +103,7 @@ pub fn event(event: &Event) -> String {
         }
         Event::PostForgotten { seconds } => {
             format!(
-                "the post's defender has forgotten the post for {}",
+                "the post's defender has lost sight of the post, or sits deep under the rim, for {}",
                 time(seconds)
             )
         }

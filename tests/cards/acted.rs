@@ -67,7 +67,9 @@ fn read(lines: &[String], laid: &Laid) -> Vec<Acts> {
     };
     for line in lines {
         let (who, does) = line.split_once(": ").expect("a line tells somebody");
-        let numbers = who.split(", ").map_while(|n| n.parse::<u8>().ok());
+        let numbers = who
+            .split("; ")
+            .filter_map(|one| one.split(", ").next()?.parse::<u8>().ok());
         numbers.for_each(|n| act(n, does));
     }
     out
@@ -98,6 +100,11 @@ fn astray(scene: &Scene, laid: &Laid) -> Vec<(u8, f64)> {
     out
 }
 
+/// Does a line say who goes first?
+pub fn is_the_order(line: &str) -> bool {
+    !line.contains(": ") && line.split(' ').any(|word| word == "go" || word == "goes")
+}
+
 /// Everything that goes otherwise in the recorded play than for players who act the card.
 pub fn goes_wrong(court: &Court, card: &Card, walk: &Walked, look: &Look) -> Vec<String> {
     let mut wrong = Vec::new();
@@ -106,14 +113,8 @@ pub fn goes_wrong(court: &Court, card: &Card, walk: &Walked, look: &Look) -> Vec
     };
     let lines: Vec<String> = card.lines().into_iter().map(|(line, _)| line).collect();
     // Of the whole card, and not of one player.
-    let whole = [
-        "The whole rule: ",
-        "Not drawn: ",
-        "Both go ",
-        "All go ",
-        "Who goes first: ",
-    ];
-    let of_one = |l: &&String| !whole.iter().any(|w| l.starts_with(w));
+    let whole = ["The whole rule: ", "Not drawn: "];
+    let of_one = |l: &&String| !whole.iter().any(|w| l.starts_with(w)) && !is_the_order(l);
     let told = lines.iter().filter(of_one);
     let told: Vec<String> = told.cloned().collect();
     let laid = lay(scene, &look.sizes);

@@ -81,6 +81,13 @@ pub fn drawn(does: &str) -> String {
     told.replace(", then go back to your place", "")
 }
 
+/// Is a player drawn where an earlier run ends, and not on it?
+pub fn has_ended(card: &Card, player: u8) -> bool {
+    let mut parts = card.parts.iter();
+    let stands = ["end your earlier run here", "stay and face the ball"];
+    parts.any(|p| p.player == player && stands.contains(&drawn(&p.does).as_str()))
+}
+
 /// The frames of the card, from where it says that it begins; there the five stand as they are drawn.
 pub fn frames<'a>(walk: &'a Walked, card: &Card, sign: f64) -> Option<&'a [Frame]> {
     let scene = card.scene.as_ref()?;
@@ -90,7 +97,7 @@ pub fn frames<'a>(walk: &'a Walked, card: &Card, sign: f64) -> Option<&'a [Frame
     let drawn = (1..=5).all(|n| {
         let at = at(scene, n);
         let walked = first.attackers[usize::from(n) - 1];
-        (walked - Vec2::new(at.x * sign, at.y)).length() < 1e-9
+        has_ended(card, n) || (walked - Vec2::new(at.x * sign, at.y)).length() < 1e-9
     });
     drawn.then(|| &walk.step.frames[from..])
 }
@@ -186,9 +193,8 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         };
         let line = told[i].map(|t| &rule.actions[usize::from(t.line)].does);
         let Some(end) = ways.last().and_then(|w| w.last()) else {
-            let off = own()
-                .next_back()
-                .map_or(0.0, |p| (p - frames[0].attackers[i]).length());
+            let stands = Vec2::new(from.x * sign, from.y);
+            let off = own().next_back().map_or(0.0, |p| (p - stands).length());
             if off > STRIDE {
                 say(format!("the walk has him {off:.2} m away at {stop:.2} s"));
             }
@@ -414,7 +420,7 @@ fn order(card: &Card, starts: &[(u8, f64)]) -> Vec<String> {
     let lines: Vec<u8> = card
         .lines()
         .iter()
-        .filter(|(line, _)| !line.contains("stay and be ready"))
+        .filter(|(line, _)| line.contains(": ") && !line.contains("stay and be ready"))
         .filter_map(|(line, _)| line.split(", ").next()?.parse().ok())
         .collect();
     let of = |n: &u8| starts.iter().find(|(m, _)| m == n).map(|(_, t)| *t);

@@ -4,6 +4,7 @@ use lanelight::court::CourtCode;
 use lanelight::draw::Item;
 use lanelight::draw::cards::cards;
 use lanelight::draw::sheet::{Paper, Practice};
+use lanelight::offence::Event;
 use lanelight::scenario::Scenario;
 use lanelight::squad::Level;
 use lanelight::why::{Summary, Why, rivals};
@@ -190,6 +191,115 @@ fn breakdown_drills_come_before_the_five_in_practices_of_thirty_to_a_hundred_and
         assert_eq!(examples.len(), practice.looks.len());
     }
     assert!(kept >= 10, "{kept}");
+}
+
+/// Less than this is not rehearsed: a basket in a month of eight games of 60 possessions, points per possession.
+const A_BASKET_A_MONTH: f64 = 2.0 / 480.0;
+
+#[test]
+fn every_finding_has_an_answer_or_why_not_and_what_is_worth_too_little_is_told_and_not_rehearsed() {
+    let (mut answered, mut without, mut little, mut shut) = (0, 0, 0, 0);
+    for (offence, defence) in [
+        ("four_out_one_post", "help_line"),
+        ("four_out_one_post", "zone_2_3"),
+        ("three_out_two_in", "sag"),
+        ("screen_continuity", "switching"),
+    ] {
+        let scenario =
+            Scenario::from_parts(CourtCode::Nfhs, Level::VarsityBoys, offence, defence, &[]);
+        let scenario = scenario.expect("sound");
+        let summary = super::summary(&scenario, 200);
+        let practice = Practice::of(&scenario, &summary, &cards(&scenario));
+        let json = serde_json::to_value(&summary).expect("figures as JSON");
+        for (i, said) in practice.findings.iter().enumerate() {
+            println!("{offence} {defence} {}: {}", i + 1, said.text);
+            let Some((_, answer)) = said.text.split_once(" Answer: ") else {
+                assert!(said.text.contains(" No drill"), "{said:?}");
+                without += 1;
+                let key = said.keys.iter().find(|k| k.ends_with("/adds"));
+                if let Some(key) =
+                    key.filter(|_| said.text.contains("less than a basket in a month"))
+                {
+                    little += 1;
+                    let high = json
+                        .pointer(&format!("/{key}/high"))
+                        .and_then(|v| v.as_f64());
+                    let may_be = high.is_some_and(|h| h >= A_BASKET_A_MONTH);
+                    assert_eq!(said.text.contains("that may be less"), may_be, "{said:?}");
+                }
+                continue;
+            };
+            answered += 1;
+            // What is named is on the sheet.
+            for by in answer.trim_end_matches('.').split(" and ") {
+                let number = by.split([' ', ',']).find_map(|w| w.parse::<usize>().ok());
+                let number = number.expect("a number");
+                match by.starts_with("look ") {
+                    true => assert!(number <= practice.looks.len(), "{by}"),
+                    false => {
+                        assert!(
+                            practice.breakdowns.iter().any(|b| b.rule + 1 == number),
+                            "{by}"
+                        );
+                    }
+                }
+            }
+        }
+        for look in &practice.looks {
+            let finding = &practice.findings[look.answers.expect("a finding")];
+            let key = finding
+                .keys
+                .iter()
+                .find(|k| k.ends_with("/adds"))
+                .expect("its worth");
+            let adds = json
+                .pointer(&format!("/{key}/value"))
+                .and_then(|v| v.as_f64());
+            assert!(adds.is_some_and(|a| a >= A_BASKET_A_MONTH), "{}", look.name);
+        }
+        for drill in &practice.breakdowns {
+            let why = drill.why.as_ref().expect("a reason");
+            if why.text.contains(" is shut ") {
+                shut += 1;
+                assert!(why.text.contains(" Shut? "), "{}", why.text);
+            }
+            // Whoever seals or flashes is fed where that is, and a live defender is told how to begin.
+            let shows = drill.lines.iter().find_map(|line| {
+                let at = line.split_once("seal your defender at the ");
+                at.or(line.split_once("flash to the "))?
+                    .1
+                    .split(" for ")
+                    .next()
+            });
+            if let (Some(at), Some((_, to))) = (shows, why.text.split_once("Why: the post feed")) {
+                let to = to.split(" is shut ").next().unwrap_or_default();
+                assert!(to.ends_with(&format!("to the {at}")), "{}: {at}", why.text);
+            }
+            let when = &scenario.offence.rules[drill.rule].when;
+            if matches!(when, Event::Denied { .. } | Event::PostForgotten { .. }) {
+                assert!(drill.when.contains(" begins "), "{}", drill.when);
+            }
+        }
+        let at = |what: &str| practice.plan.iter().position(|b| b.what.starts_with(what));
+        if let (Some(shell), Some(look)) = (at("Shell drill"), at("Look 1")) {
+            assert!(shell < look, "{:#?}", practice.plan);
+        }
+        let (pages, _) = practice.pages(&scenario, &summary, Paper::A4);
+        let text = super::words(&pages).to_lowercase();
+        for word in ["scrimmage", "invented", "has forgotten"] {
+            assert!(!text.contains(word), "{offence} {defence}: {word}");
+        }
+        for once in ["bright floor:", "solid arrow:"] {
+            assert!(
+                text.matches(once).count() <= 1,
+                "{offence} {defence}: {once}"
+            );
+        }
+    }
+    println!(
+        "{answered} answered, {without} not, {little} too little, {shut} drills of what is shut"
+    );
+    assert!(answered >= 6 && without >= 1 && little >= 1 && shut >= 2);
 }
 
 #[test]

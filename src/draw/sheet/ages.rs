@@ -119,7 +119,7 @@ impl Age {
     }
 
     /// The blocks of a practice around these: breakdown drills come before all five walk the rules, the
-    /// looks to rehearse after it.
+    /// shell drill and the looks to rehearse after it.
     /// `players` are on each side.
     pub fn blocks(
         self,
@@ -165,8 +165,9 @@ impl Age {
                 0.16,
                 3,
             ));
-            all.extend(looks);
+            // The defenders learn their places before looks are rehearsed against them.
             all.push(block(&shell(players), 0.16, 4));
+            all.extend(looks);
             let games =
                 format!("Play {side} on {side}; a basket from a rehearsed look counts one more");
             all.push(block(&games, 0.18, 6));

@@ -9,15 +9,15 @@ use crate::court::Vec2;
 use crate::offence::words::capital;
 use crate::offence::{CutLane, Event, LookKind, Movement, Place, Rule};
 use crate::scenario::{Scenario, Session};
-use crate::why::summary::LookWhy;
-use crate::why::{Summary, Where};
+use crate::why::Summary;
 
 use super::super::cards::{Card, Part, STAYS};
 use super::super::scene::{ArrowKind, Item, Scene};
 use super::super::text::LONGEST;
 use super::ages::Age;
-use super::drills::{Chosen, ENOUGH};
-use super::findings::{Said, percent, seconds};
+use super::drills::ENOUGH;
+use super::findings::Said;
+use super::reasons::Grounds;
 
 /// Sizes of a group, in the order in which they are practised.
 const SIZES: [(usize, &str); 3] = [(2, "two"), (3, "three"), (4, "four")];
@@ -106,110 +106,6 @@ fn group(card: &Card) -> Vec<u8> {
     card.order.iter().copied().filter(busy).collect()
 }
 
-/// Why a rule is drilled, the strongest first: the look of a finding, the stall of a finding, or how often it comes up.
-struct Reason {
-    /// Which of the looks to rehearse it serves.
-    look: Option<usize>,
-    /// The finding that it answers, from 0.
-    answers: Option<usize>,
-    said: Said,
-}
-
-/// What the drills are chosen by, beside the figures of the summary.
-pub struct Grounds<'a> {
-    /// The looks to rehearse, and the finding that each answers.
-    pub chosen: &'a [Chosen<'a>],
-    /// The finding of each of those, from 0.
-    pub answered: &'a [Option<usize>],
-    /// The finding of the stall, from 0, if there is one.
-    pub stall: Option<usize>,
-    /// How often each rule fired, in so many possessions.
-    pub fired: &'a [u32],
-    /// Those possessions.
-    pub played: usize,
-}
-
-impl Grounds<'_> {
-    /// Why a card's rule is drilled. `None` if no figure speaks for it.
-    fn reason(&self, scenario: &Scenario, summary: &Summary, card: &Card) -> Option<Reason> {
-        let rule = scenario.offence.rules.get(card.rule)?;
-        let kind = look_of(rule)?;
-        // A drill is for a look only if it is that look, with the ball where that look has it.
-        let place = |at: Where| ball_at(card) == Some(at.words().as_str());
-        let serves = |c: &Chosen| c.light.look == kind && c.light.at.is_none_or(place);
-        let look = self.chosen.iter().position(serves);
-        let number = card.rule + 1;
-        if let Some(i) = look
-            && let Some(finding) = self.answered.get(i).copied().flatten()
-        {
-            let c = &self.chosen[i];
-            let there = c.light.there?;
-            return Some(Reason {
-                look,
-                answers: Some(finding),
-                said: Said {
-                    text: format!(
-                        "Why: finding {}. Card {number} makes {}, there in {} of possessions.",
-                        finding + 1,
-                        c.light.words(),
-                        percent(&there)
-                    ),
-                    keys: vec![format!("{}/there", c.key)],
-                },
-            });
-        }
-        let most = summary.stalls.stories.first();
-        let most = most.filter(|s| s.rule.as_ref() == Some(&rule.name));
-        if let Some((story, finding)) = most.zip(self.stall)
-            && let Some((share, length)) = story.share.zip(story.length)
-        {
-            return Some(Reason {
-                look,
-                answers: Some(finding),
-                said: Said {
-                    text: format!(
-                        "Why: finding {}. After card {number} the ball stalls most: {} of all stalled time, {} each time.{}",
-                        finding + 1,
-                        percent(&share),
-                        seconds(&length),
-                        self.often(card.rule)
-                    ),
-                    keys: ["share", "length"]
-                        .map(|f| format!("stalls/stories/0/{f}"))
-                        .to_vec(),
-                },
-            });
-        }
-        let (i, why) = played(summary, kind, ball_at(card))?;
-        let shut = why.shut?;
-        Some(Reason {
-            look,
-            answers: None,
-            said: Said {
-                text: format!(
-                    "Why: {} is shut {} of the time it could be there.{}",
-                    why.site.words(),
-                    percent(&shut),
-                    self.often(card.rule)
-                ),
-                keys: vec![format!("looks/{i}/shut")],
-            },
-        })
-    }
-
-    /// " The card comes up 1.3 times a possession."
-    fn often(&self, rule: usize) -> String {
-        match self.fired.get(rule) {
-            Some(n) if self.played > 0 => format!(
-                " The card comes up {:.1} times a possession ({n} in {}).",
-                f64::from(*n) / self.played as f64,
-                self.played
-            ),
-            _ => String::new(),
-        }
-    }
-}
-
 /// The drills: for each size of a group the rule that answers a finding, else the one that comes up most; in that order.
 /// None if there are too few possessions to choose by.
 pub fn breakdowns(
@@ -294,7 +190,7 @@ pub fn drill(
         word,
         rule: card.rule,
         name: card.name.clone(),
-        when: card.when.clone(),
+        when: set_up(card, rule).unwrap_or(card.when.clone()),
         lines: lines.collect(),
         finish,
         scene,
@@ -304,6 +200,19 @@ pub fn drill(
         groups: groups(&scenario.practice, (players, word)),
         rotation: rotation(&group),
     })
+}
+
+/// What the live defender does at first, so that the rule counts: a denial and a lost post are that defender's doing.
+fn set_up(card: &Card, rule: &Rule) -> Option<String> {
+    match (&rule.when, inside(card), cutter(card)) {
+        (Event::PostForgotten { .. }, Some(post), _) => Some(format!(
+            "X{post} begins with eyes on the ball alone, until {post} moves"
+        )),
+        (Event::Denied { .. }, _, Some(cutter)) => Some(format!(
+            "X{cutter} begins in the lane between {cutter} and the ball"
+        )),
+        _ => None,
+    }
 }
 
 /// Without what has to be so and without what another card says: the drill is set up so that the rule counts.
@@ -338,7 +247,7 @@ fn cutter(card: &Card) -> Option<u8> {
 }
 
 /// Whom the rule has show inside.
-fn inside(card: &Card) -> Option<u8> {
+pub(super) fn inside(card: &Card) -> Option<u8> {
     let shows = |p: &&Part| p.by_rule && (p.does.contains("seal ") || p.does.contains("flash "));
     card.parts.iter().find(shows).map(|p| p.player)
 }
@@ -388,9 +297,7 @@ fn finish(card: &Card, look: LookKind, scene: &mut Scene) -> String {
         path: vec![ball, rim],
         who: from,
     });
-    format!(
-        "Finish: {from} passes to {to} at the rim, lay-up. No pass? {to} finishes the cut as above."
-    )
+    format!("Finish: {from} passes to {to} at the rim, lay-up.")
 }
 
 /// The same where nobody cuts (common practice).
@@ -401,31 +308,6 @@ fn ending(look: LookKind) -> &'static str {
         LookKind::Post | LookKind::DropOff => "the post scores, or passes back out.",
         _ => "whoever catches last shoots or drives.",
     }
-}
-
-/// Where the ball is when the look of a card may open: with whoever catches it, else with whoever has it.
-fn ball_at(card: &Card) -> Option<&str> {
-    let of = |n: &u8| card.parts.iter().find(|p| p.player == *n);
-    let catches = card.parts.iter().find(|p| p.does.starts_with("catch"));
-    let at = catches.or_else(|| card.order.first().and_then(of))?;
-    Some(&at.from)
-}
-
-/// The look of a kind with the ball there that comes up most.
-fn played<'a>(
-    summary: &'a Summary,
-    kind: LookKind,
-    ball: Option<&str>,
-) -> Option<(usize, &'a LookWhy)> {
-    let seen = |l: &LookWhy| l.seen.map_or(0.0, |e| e.value);
-    let there = |l: &LookWhy| {
-        let from = l.site.from.map(|at| at.words());
-        from.is_none_or(|from| ball == Some(from.as_str()))
-    };
-    let own = summary.looks.iter().enumerate();
-    let own = own.filter(|(_, l)| l.site.kind == kind && l.shut.is_some());
-    // With the ball there, else wherever it is seen most.
-    own.max_by(|(_, a), (_, b)| there(a).cmp(&there(b)).then(seen(a).total_cmp(&seen(b))))
 }
 
 /// What to look at, and what to do if it is the one thing, and what if the other (common practice).

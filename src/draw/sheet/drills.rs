@@ -1,7 +1,7 @@
 //! Which looks are worth a drill, and in which order.
 //!
-//! A look is drilled if it is there often enough and adds something, both by the end of the interval
-//! that speaks against it. One look goes before another only if the intervals support it by a
+//! A look is drilled if it is there often enough and adds something, both by the end of the interval that
+//! speaks against it, and adds enough, as estimated; what adds too little is told, and not drilled. One look goes before another only if the intervals support it by a
 //! difference that matters on the floor; what cannot be told apart so stands in a fixed order: as the
 //! offence reads its looks, then those that no rule takes. So the same drills come of twice as many
 //! possessions that say the same.
@@ -19,7 +19,11 @@ use super::findings::shuts;
 /// hundred to either side (Wilson, 96 possessions).
 pub const ENOUGH: u64 = 100;
 /// A look worth a drill is there in so large a share of the possessions (ours: once in ten).
-const OFTEN: f64 = 0.1;
+pub(super) const OFTEN: f64 = 0.1;
+/// What a look has to add to be rehearsed, points per possession: a basket in a month of games, 2 points in 8 times 60
+/// possessions (from memory: two games a week, at a school's pace). Nobody would miss less, and it takes minutes of
+/// every practice.
+const A_BASKET_A_MONTH: f64 = 2.0 / (8.0 * 60.0);
 /// A smaller difference does not matter: points per possession (ours: one in a hundred possessions),
 const POINTS_APART: f64 = 0.01;
 /// and share of the possessions (ours).
@@ -41,6 +45,16 @@ pub struct Chosen<'a> {
 }
 
 impl Chosen<'_> {
+    /// Does it add enough for minutes of practice?
+    pub(super) fn is_worth_a_drill(&self) -> bool {
+        self.adds.value >= A_BASKET_A_MONTH
+    }
+
+    /// Is it too close to call whether it does?
+    pub(super) fn may_be_worth_one(&self) -> bool {
+        !self.is_worth_a_drill() && self.adds.high >= A_BASKET_A_MONTH
+    }
+
     /// Does it add less than what matters on the floor?
     pub fn is_small(&self) -> bool {
         self.adds.high < POINTS_APART
@@ -55,11 +69,11 @@ impl Chosen<'_> {
     }
 }
 
-/// Every look that is worth a drill: one for each kind and place, as often as it was seen most.
-fn worth_a_drill(summary: &Summary) -> Vec<Chosen<'_>> {
+/// Every look that is there often and adds something: one for each kind and place, where it adds most.
+fn open_often(summary: &Summary) -> Vec<Chosen<'_>> {
     let left = summary.left.iter().enumerate().map(|(i, l)| {
         let cue = format!(
-            "Read {}: shutting {} leaves this open",
+            "Read {}: while shutting {} this is open",
             l.closer.who(),
             shuts(l)
         );
@@ -82,7 +96,7 @@ fn worth_a_drill(summary: &Summary) -> Vec<Chosen<'_>> {
         };
         let same = |c: &&mut Chosen| c.light.look == light.look && c.light.at == light.at;
         match out.iter_mut().find(same) {
-            Some(known) if known.there.value < there.value => {
+            Some(known) if known.adds.value < adds.value => {
                 let cue = one.cue.clone().or(known.cue.take());
                 *known = Chosen { cue, ..one };
             }
@@ -92,6 +106,14 @@ fn worth_a_drill(summary: &Summary) -> Vec<Chosen<'_>> {
     }
     out.retain(|c| c.there.low >= OFTEN && c.adds.low > 0.0);
     out
+}
+
+/// The look that is there most often and adds too little for a drill, if it is of no kind that is drilled.
+pub fn too_little<'a>(summary: &'a Summary, drills: &[Chosen]) -> Option<Chosen<'a>> {
+    let known = |c: &Chosen| drills.iter().any(|d| d.light.look == c.light.look);
+    let all = open_often(summary).into_iter();
+    let all = all.filter(|c| !c.is_worth_a_drill() && !known(c));
+    all.max_by(|a, b| a.there.value.total_cmp(&b.there.value))
 }
 
 /// How many of these go before one.
@@ -104,7 +126,8 @@ pub fn drills<'a>(scenario: &Scenario, summary: &'a Summary, age: Age) -> Vec<Ch
     if summary.possessions < ENOUGH {
         return Vec::new();
     }
-    let all = worth_a_drill(summary);
+    let mut all = open_often(summary);
+    all.retain(Chosen::is_worth_a_drill);
     let mut best: Vec<Chosen> = Vec::new();
     let mut others: Vec<Chosen> = Vec::new();
     for kind in LookKind::ALL {

@@ -15,7 +15,7 @@ use crate::why::places::OutOfPlace;
 use crate::why::summary::{LeftBy, Light, LookWhy, Story};
 
 use super::super::text::LONGEST;
-use super::drills::Chosen;
+use super::drills::{Chosen, too_little};
 
 /// A sentence, and the keys of the figures in it, in order.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -69,27 +69,48 @@ pub(super) fn hundred(e: &Estimate) -> String {
 /// A look that is one for fewer instants of a possession than this is no finding (ours).
 const MAIN: f64 = 2.0;
 
-/// The findings: what is shut most and by whom; what each drill answers; where it stalls. With each
-/// drill's place among them, and the stall's.
-pub fn findings(
-    summary: &Summary,
-    drills: &[Chosen],
-) -> (Vec<Said>, Vec<Option<usize>>, Option<usize>) {
-    let mut out = Vec::new();
-    out.extend(most_shut(summary));
-    let mut answered = Vec::new();
-    for drill in drills {
-        let said = behind_a_drill(summary, drill);
-        answered.push(said.as_ref().map(|_| out.len()));
-        out.extend(said);
-    }
-    let stall = stall(summary);
-    let stalls = stall.as_ref().map(|_| out.len());
-    out.extend(stall);
-    (out, answered, stalls)
+/// The findings, and the place of each kind among them.
+#[derive(Clone, Debug, Default)]
+pub struct Findings {
+    /// In the order in which they are printed.
+    pub said: Vec<Said>,
+    /// What is shut most: its place, and the kind of look.
+    pub shut: Option<(usize, LookKind)>,
+    /// What each drill answers.
+    pub answered: Vec<Option<usize>>,
+    /// What is there often and adds too little, or may.
+    pub little: Option<(usize, bool)>,
+    /// Where it stalls.
+    pub stall: Option<usize>,
 }
 
-fn most_shut(summary: &Summary) -> Option<Said> {
+/// The findings: what is shut most and by whom; what each drill answers; what is too little for one; where it stalls.
+pub fn findings(summary: &Summary, drills: &[Chosen]) -> Findings {
+    let mut out = Findings::default();
+    if let Some((said, kind)) = most_shut(summary) {
+        out.shut = Some((0, kind));
+        out.said.push(said);
+    }
+    let mut add = |said: Option<Said>| {
+        let at = said.as_ref().map(|_| out.said.len());
+        out.said.extend(said);
+        at
+    };
+    let answered = drills.iter().map(|d| add(behind_a_drill(summary, d)));
+    let answered = answered.collect();
+    let little = too_little(summary, drills);
+    let little =
+        little.and_then(|l| Some((add(behind_a_drill(summary, &l))?, l.may_be_worth_one())));
+    let stall = add(stall(summary));
+    Findings {
+        answered,
+        little,
+        stall,
+        ..out
+    }
+}
+
+fn most_shut(summary: &Summary) -> Option<(Said, LookKind)> {
     let seen = |l: &LookWhy| l.seen.map_or(0.0, |e| e.value);
     let shut = |l: &LookWhy| l.shut.map_or(0.0, |e| e.value);
     let main = summary
@@ -104,9 +125,9 @@ fn most_shut(summary: &Summary) -> Option<Said> {
     let closer = look.closers.first()?;
     let (e, by) = (look.shut?, closer.share?);
     let mostly = closer.midline.is_some_and(|m| m.value >= 0.5);
-    Some(Said {
+    let said = Said {
         text: format!(
-            "{} is shut {} of the time it could be there; {} of the time by {}{}.",
+            "{} is shut {} of the time it could be played; {} of the time by {}{}.",
             capital(&look.site.words()),
             percent(&e),
             percent(&by),
@@ -117,7 +138,8 @@ fn most_shut(summary: &Summary) -> Option<Said> {
             format!("looks/{i}/shut"),
             format!("looks/{i}/closers/0/share"),
         ],
-    })
+    };
+    Some((said, look.site.kind))
 }
 
 /// What a closer shuts while something is left: "the drive"; of two looks of one kind "another kick-out".
@@ -136,17 +158,21 @@ fn behind_a_drill(summary: &Summary, drill: &Chosen) -> Option<Said> {
     let left = summary.left.iter().enumerate();
     let mut left = left.filter(|(i, _)| *key == format!("left/{i}/light"));
     let who = match left.next() {
-        Some((_, l)) => format!("{} shuts {} and leaves", capital(&l.closer.who()), shuts(l)),
-        None => "No rule takes".to_string(),
+        Some((_, l)) => format!(
+            "While {} shuts {}, {} is",
+            l.closer.who(),
+            shuts(l),
+            light.words()
+        ),
+        None => format!("No rule takes {}: it is", light.words()),
     };
     Some(Said {
         text: format!(
-            "{who} {}: it is there in {} of possessions, worth at most {} more in a hundred \
+            "{who} open at some moment in {} of possessions, worth at most {} more in a hundred \
              possessions{}.",
-            light.words(),
             percent(&there),
             hundred(&adds),
-            if drill.is_small() {
+            if drill.is_worth_a_drill() && drill.is_small() {
                 "; little by itself, so it gets less time"
             } else {
                 ""
@@ -185,7 +211,7 @@ fn stall(summary: &Summary) -> Option<Said> {
 /// How often a light is there, for the look's own paragraph; `key`: where the light stands.
 pub fn how_often(light: &Light, key: &str) -> Option<Said> {
     let there = light.there?;
-    let mut text = format!("There in {} of possessions", percent(&there));
+    let mut text = format!("Open at some moment in {} of possessions", percent(&there));
     let mut keys = vec![format!("{key}/there")];
     if key.starts_with("unused") {
         text += "; no rule of ours takes it yet";

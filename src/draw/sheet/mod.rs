@@ -3,6 +3,7 @@
 //! the sentences with figures in `findings`, and how it is set on paper in `paper` and `set`.
 
 pub mod ages;
+mod answers;
 pub mod breakdown;
 pub mod drills;
 mod examples;
@@ -12,6 +13,7 @@ pub mod paper;
 pub mod plan;
 pub mod positions;
 pub mod practice;
+pub mod reasons;
 pub mod scout;
 pub mod series;
 pub mod set;

@@ -21,11 +21,13 @@ use super::super::scene::Scene;
 use super::super::shell::{Shell, lit_shells};
 use super::super::text::LONGEST;
 use super::ages::{Age, WALK};
-use super::breakdown::{Breakdown, Grounds, breakdowns};
+use super::answers::answer;
+use super::breakdown::{Breakdown, breakdowns};
 use super::drills::{Chosen, ENOUGH, drills};
 use super::examples::{clearest, moment_of, replayed, start};
-use super::findings::{Said, findings, how_often, out_of_place};
+use super::findings::{Findings, Said, findings, how_often, out_of_place};
 use super::plan::{Block, Wanted};
+use super::reasons::Grounds;
 
 /// A look to rehearse.
 #[derive(Clone, Debug)]
@@ -88,9 +90,9 @@ impl Practice {
         let age = Age::of(scenario.attackers.level);
         let chosen = drills(scenario, summary, age);
         let enough = summary.possessions >= ENOUGH;
-        let (findings, answered, stall) = match enough {
+        let mut found = match enough {
             true => findings(summary, &chosen),
-            false => (Vec::new(), Vec::new(), None),
+            false => Findings::default(),
         };
         let minutes = scenario.practice.minutes().max(1);
         let fired = fired(scenario, replays);
@@ -104,13 +106,20 @@ impl Practice {
             &often,
             &Grounds {
                 chosen: &chosen,
-                answered: &answered,
-                stall,
+                answered: &found.answered,
+                stall: found.stall,
                 fired: &fired,
                 played: replays.len().min(PLAYED),
             },
             age,
         );
+        let stalls = summary.stalls.stories.first();
+        let stalls = stalls.and_then(|s| s.rule.as_ref()).and_then(|name| {
+            let mut rules = scenario.offence.rules.iter();
+            rules.position(|r| r.name == *name)
+        });
+        answer(&mut found, summary, &chosen, &breakdowns, stalls);
+        let answered = found.answered;
         let few = breakdowns.iter().enumerate().map(|(i, drill)| Wanted {
             what: drill.block(),
             share: 0.09,
@@ -139,7 +148,7 @@ impl Practice {
             true => age.timed(age.blocks(few, looks.collect(), minutes, players), minutes),
             false => Vec::new(),
         };
-        name_the_cards(&mut plan, &fired);
+        name_the_cards(&mut plan, &fired, stalls);
         let examples = clearest(scenario, &chosen, replays);
         let looks = chosen
             .iter()
@@ -177,7 +186,7 @@ impl Practice {
         let shells: Vec<Shell> = lit.collect();
         let watch = enough && !shells.is_empty();
         Practice {
-            findings,
+            findings: found.said,
             breakdowns,
             looks,
             shell_said: out_of_place(summary, scenario.court.units).filter(|_| watch),
@@ -268,8 +277,9 @@ fn fired(scenario: &Scenario, replays: &[Replay]) -> Vec<u32> {
 /// Walking through a card on both sides takes about so long, minutes (ours).
 const A_CARD: u32 = 1;
 
-/// The block in which the rules are walked names as many cards as there is time for: those that come up most.
-fn name_the_cards(plan: &mut [Block], fired: &[u32]) {
+/// The block in which the rules are walked names as many cards as there is time for: that of the stall, and those that
+/// come up most.
+fn name_the_cards(plan: &mut [Block], fired: &[u32], stalls: Option<usize>) {
     let Some(block) = plan.iter_mut().find(|b| b.what.starts_with(WALK)) else {
         return;
     };
@@ -278,7 +288,13 @@ fn name_the_cards(plan: &mut [Block], fired: &[u32]) {
         return;
     }
     let mut most: Vec<usize> = (0..fired.len()).collect();
-    most.sort_by_key(|rule| (std::cmp::Reverse(fired[*rule]), *rule));
+    most.sort_by_key(|rule| {
+        (
+            Some(*rule) != stalls,
+            std::cmp::Reverse(fired[*rule]),
+            *rule,
+        )
+    });
     most.truncate(room);
     most.sort_unstable();
     let cards: Vec<String> = most.iter().map(|rule| (rule + 1).to_string()).collect();

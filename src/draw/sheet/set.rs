@@ -30,7 +30,7 @@ impl Practice {
             keys: Vec::new(),
         };
         setter.top(scenario);
-        setter.findings(self, summary);
+        setter.findings(scenario, self, summary);
         setter.plan(self);
         setter.caution();
         setter.notes(scenario);
@@ -39,8 +39,8 @@ impl Practice {
             setter.book.turn();
         }
         setter.breakdowns(self);
-        setter.looks(scenario, self);
         setter.shell(scenario, self);
+        setter.looks(scenario, self);
         setter.sources(self, summary);
         (setter.book.finish(), setter.keys)
     }
@@ -136,11 +136,13 @@ impl Setter {
         book.hung("Squad", &squad, Type::BODY, 70.0);
     }
 
-    fn findings(&mut self, practice: &Practice, summary: &Summary) {
-        self.book.head("What the scrimmage shows", 60.0);
+    fn findings(&mut self, scenario: &Scenario, practice: &Practice, summary: &Summary) {
+        self.book.head("What was found", 60.0);
         let lead = format!(
-            "{} simulated possessions. In brackets after a number: its 95 % interval.",
-            summary.possessions
+            "{} possessions, played by the program with players of this speed: {}. In brackets after a number: its \
+             95 % interval.",
+            summary.possessions,
+            scenario.attackers.level.word()
         );
         self.book.para(&lead, Type::SMALL);
         self.book.gap(3.0);
@@ -234,8 +236,7 @@ impl Setter {
             lines.extend(why.map(|why| (why, TEXT)));
             lines.push((format!("{}:", capital(&drill.when)), TEXT));
             lines.extend(drill.lines.iter().map(|line| (line.clone(), TEXT)));
-            lines.push((drill.finish.clone(), TEXT));
-            lines.push((drill.cue.clone(), TEXT));
+            lines.push((format!("{} {}", drill.finish, drill.cue), TEXT));
             lines.push((format!("{} {}", drill.groups, drill.rotation), TEXT));
             let drawing = picture(&drill.scene, &Look::PAPER);
             self.book.beside(&drawing, 140.0, &lines, (14.0, 5.0));
@@ -248,7 +249,14 @@ impl Setter {
         }
         self.book.head("Looks to rehearse", 160.0);
         let teams = Teams::of(scenario).words(scenario);
-        self.book.para(&format!("{teams} {LIGHT}"), Type::SMALL);
+        // What the light is has been said with the shell drill.
+        let light = if practice.shells.is_empty() {
+            LIGHT
+        } else {
+            ""
+        };
+        self.book
+            .para(format!("{teams} {light}").trim(), Type::SMALL);
         self.book.gap(3.0);
         let wide = 160.0;
         for (i, look) in practice.looks.iter().enumerate() {
@@ -334,7 +342,7 @@ impl Setter {
             false => format!(" To watch the looks in the window: {}.", looks.join(", ")),
         };
         let text = format!(
-            "{SIGNS} Numbers: the “why” report of {} simulated possessions.{watch}",
+            "{SIGNS} All numbers are of the {} possessions on page 1.{watch}",
             summary.possessions
         );
         self.book.gap(4.0);

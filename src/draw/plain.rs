@@ -1,0 +1,110 @@
+//! How plainly a walk shows a rule, and what is left off its picture: the end of a run that an earlier rule began, which
+//! would lie over the ways that the card is about.
+
+use crate::court::Vec2;
+use crate::offence::{Event, Movement, Rule};
+
+use super::account::{Account, Deed};
+use super::scene::{ArrowKind, Item};
+
+/// Two who stand so near to each other lie on each other on paper, metres (ours: a disc).
+const ON_A_DISC: f64 = 1.0;
+
+impl Account {
+    /// How plainly the walk shows a rule: 0 if everybody stood in place before it, all whom it names do what it
+    /// says, nobody else moves, and the ball goes by a pass that the offence takes; more for departures (weights ours).
+    pub fn blur(&self, rule: &Rule, index: usize) -> u32 {
+        let named = |d: &&Deed| d.sent.as_ref().is_some_and(|s| s.rule == index);
+        let told = self.deeds.iter().filter(named).count();
+        let running = |d: &&Deed| d.on_the_way && d.sent.is_none() && !self.has_the_ball(d.player);
+        let running = self.deeds.iter().filter(running).count();
+        let others = |d: &&Deed| !named(d) && d.starts.is_some() && !self.has_the_ball(d.player);
+        let others = self.deeds.iter().filter(others).count();
+        let unlike = usize::from(!self.is_like_the_offence);
+        let kicked_in = matches!(rule.when, Event::KickOut { .. })
+            && self.deeds.iter().any(|d| {
+                let gets = self.passes.iter().any(|(_, to)| *to == d.player);
+                gets && !d.from.name.is_perimeter()
+            });
+        let lines = rule.actions.len().saturating_sub(told);
+        let idle = |d: &&Deed| {
+            let sent = d.sent.as_ref();
+            d.starts.is_none() && sent.is_some_and(|s| s.does.links().any(Movement::is_to_a_place))
+        };
+        let idle = self.deeds.iter().filter(named).filter(idle).count();
+        let weighed = 4 * self.short(index)
+            + 3 * idle
+            + 3 * running
+            + 2 * lines
+            + others
+            + 4 * self.misplaced(index)
+            + 6 * unlike
+            + 6 * usize::from(kicked_in);
+        weighed as u32
+    }
+
+    /// How many of those whom the rule names do not come to where it sends them.
+    pub fn short(&self, index: usize) -> usize {
+        let named = |d: &&Deed| d.sent.as_ref().is_some_and(|s| s.rule == index);
+        let named = self.deeds.iter().filter(named);
+        named.filter(|d| !d.arrives).count()
+    }
+
+    /// How many of those whom the rule names by a place stand elsewhere.
+    pub fn misplaced(&self, index: usize) -> usize {
+        let misplaced = |d: &&Deed| d.misplaced(index, self.side).is_some();
+        self.deeds.iter().filter(misplaced).count()
+    }
+
+    /// How many are still on the way of an earlier rule.
+    pub fn running(&self) -> usize {
+        self.deeds.iter().filter(|d| self.is_running(d)).count()
+    }
+
+    /// Is a player without the ball, whom no rule of this happening sends anywhere, on the way already?
+    fn is_running(&self, d: &Deed) -> bool {
+        let catches = self.passes.iter().any(|(_, to)| *to == d.player);
+        let told = d.sent.as_ref().is_some_and(|s| s.does != Movement::Hold);
+        d.on_the_way && !told && !d.dribbles && !catches && !self.has_the_ball(d.player)
+    }
+
+    /// Whoever is on the way of an earlier rule is drawn where that way ends, without it, if there is room.
+    pub(super) fn end_earlier_runs(&mut self) {
+        for i in 0..self.deeds.len() {
+            let deed = &self.deeds[i];
+            if !self.is_running(deed) || deed.starts.is_none() {
+                continue;
+            }
+            let who = deed.player;
+            let own = |item: &Item| matches!(item, Item::Arrow { who: w, kind, .. } if *w == who && *kind != ArrowKind::Pass);
+            let end = self.scene.items.iter().rev().find_map(|item| match item {
+                Item::Arrow { path, .. } if own(item) => path.last().copied(),
+                _ => None,
+            });
+            let Some(end) = end.filter(|end| !self.is_taken(*end, who)) else {
+                continue;
+            };
+            self.scene.items.retain(|item| !own(item));
+            for item in &mut self.scene.items {
+                if let Item::Attacker { number, pos, .. } = item
+                    && *number == who
+                {
+                    *pos = end;
+                }
+            }
+            let deed = &mut self.deeds[i];
+            (deed.from, deed.starts) = (deed.to, None);
+            (deed.arrives, deed.ended) = (true, true);
+        }
+    }
+
+    /// Does another attacker stand so near?
+    fn is_taken(&self, at: Vec2, who: u8) -> bool {
+        self.scene.items.iter().any(|item| match item {
+            Item::Attacker { number, pos, .. } => {
+                *number != who && (*pos - at).length() < ON_A_DISC
+            }
+            _ => false,
+        })
+    }
+}

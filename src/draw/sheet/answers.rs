@@ -1,0 +1,60 @@
+//! What the practice does about each finding: the look or the drill that answers it, or why there is none.
+
+use crate::why::Summary;
+
+use super::breakdown::Breakdown;
+use super::drills::Chosen;
+use super::findings::Findings;
+
+/// Ends every finding with its answer. `walked`: the rule after which it stalls, if one had fired.
+pub(super) fn answer(
+    found: &mut Findings,
+    summary: &Summary,
+    chosen: &[Chosen],
+    breakdowns: &[Breakdown],
+    walked: Option<usize>,
+) {
+    for i in 0..found.said.len() {
+        let mut by: Vec<String> = Vec::new();
+        let looks = found.answered.iter().enumerate();
+        by.extend(
+            looks
+                .filter(|(_, at)| **at == Some(i))
+                .map(|(n, _)| format!("look {}", n + 1)),
+        );
+        let drills = breakdowns.iter().filter(|b| b.answers == Some(i));
+        by.extend(drills.map(|b| format!("the drill of card {}", b.rule + 1)));
+        if let Some((_, kind)) = found.shut.filter(|(at, _)| *at == i) {
+            let leaves = |c: &&Chosen| {
+                let left = summary.left.iter().enumerate();
+                let mut left = left.filter(|(n, _)| c.key == format!("left/{n}/light"));
+                left.any(|(_, l)| l.shuts == kind)
+            };
+            let look = chosen.iter().position(|c| leaves(&c));
+            by.extend(look.map(|n| format!("look {}, which is open meanwhile", n + 1)));
+        }
+        let said = match by.as_slice() {
+            [] => no_drill(found, i, walked),
+            by => format!("Answer: {}.", by.join(" and ")),
+        };
+        found.said[i].text += &format!(" {said}");
+    }
+}
+
+/// Why there is none.
+fn no_drill(found: &Findings, i: usize, walked: Option<usize>) -> String {
+    if let Some((_, may_be)) = found.little.filter(|(at, _)| *at == i) {
+        let is = if may_be { "may be" } else { "is" };
+        return format!("No drill: that {is} less than a basket in a month of eight games.");
+    }
+    match walked {
+        Some(rule) if found.stall == Some(i) => format!(
+            "No drill of its own: walk card {} slowly, and say what is open.",
+            rule + 1
+        ),
+        None if found.stall == Some(i) => {
+            "No drill: there is no card for that moment yet.".to_string()
+        }
+        _ => "No drill: nothing worth one was found open meanwhile.".to_string(),
+    }
+}

@@ -1,0 +1,176 @@
+//! Why a breakdown drill is on the sheet: the finding that it answers, or the figure by which it was chosen and what to
+//! do instead while its look is shut.
+
+use crate::offence::LookKind;
+use crate::scenario::Scenario;
+use crate::stats::Estimate;
+use crate::why::summary::{Light, LookWhy};
+use crate::why::{Summary, Where};
+
+use super::super::cards::Card;
+use super::breakdown::{inside, look_of};
+use super::drills::{Chosen, OFTEN};
+use super::findings::{Said, percent, seconds};
+
+/// Why a rule is drilled, the strongest first: the look of a finding, the stall of a finding, or how often it comes up.
+pub(super) struct Reason {
+    /// Which of the looks to rehearse it serves.
+    pub look: Option<usize>,
+    /// The finding that it answers, from 0.
+    pub answers: Option<usize>,
+    /// In words.
+    pub said: Said,
+}
+
+/// What the drills are chosen by, beside the figures of the summary.
+pub struct Grounds<'a> {
+    /// The looks to rehearse, and the finding that each answers.
+    pub chosen: &'a [Chosen<'a>],
+    /// The finding of each of those, from 0.
+    pub answered: &'a [Option<usize>],
+    /// The finding of the stall, from 0, if there is one.
+    pub stall: Option<usize>,
+    /// How often each rule fired, in so many possessions.
+    pub fired: &'a [u32],
+    /// Those possessions.
+    pub played: usize,
+}
+
+impl Grounds<'_> {
+    /// Why a card's rule is drilled. `None` if no figure speaks for it.
+    pub(super) fn reason(
+        &self,
+        scenario: &Scenario,
+        summary: &Summary,
+        card: &Card,
+    ) -> Option<Reason> {
+        let rule = scenario.offence.rules.get(card.rule)?;
+        let kind = look_of(rule)?;
+        // A drill is for a look only if it is that look, with the ball where that look has it.
+        let place = |at: Where| ball_at(card) == Some(at.words().as_str());
+        let serves = |c: &Chosen| c.light.look == kind && c.light.at.is_none_or(place);
+        let look = self.chosen.iter().position(serves);
+        let number = card.rule + 1;
+        if let Some(i) = look
+            && let Some(finding) = self.answered.get(i).copied().flatten()
+        {
+            let c = &self.chosen[i];
+            let there = c.light.there?;
+            return Some(Reason {
+                look,
+                answers: Some(finding),
+                said: Said {
+                    text: format!(
+                        "Why: finding {}. Card {number} makes {}, open at some moment in {} of possessions.",
+                        finding + 1,
+                        c.light.words(),
+                        percent(&there)
+                    ),
+                    keys: vec![format!("{}/there", c.key)],
+                },
+            });
+        }
+        let most = summary.stalls.stories.first();
+        let most = most.filter(|s| s.rule.as_ref() == Some(&rule.name));
+        if let Some((story, finding)) = most.zip(self.stall)
+            && let Some((share, length)) = story.share.zip(story.length)
+        {
+            return Some(Reason {
+                look,
+                answers: Some(finding),
+                said: Said {
+                    text: format!(
+                        "Why: finding {}. After card {number} the ball stalls most: {} of all stalled time, {} each time.{}",
+                        finding + 1,
+                        percent(&share),
+                        seconds(&length),
+                        self.often(card.rule)
+                    ),
+                    keys: ["share", "length"]
+                        .map(|f| format!("stalls/stories/0/{f}"))
+                        .to_vec(),
+                },
+            });
+        }
+        let to = inside(card).and_then(|n| card.parts.iter().find(|p| p.player == n));
+        let (i, why) = played(summary, kind, ball_at(card), to.map(|p| p.to.as_str()))?;
+        let shut = why.shut?;
+        let (instead, key) = match instead(summary, kind) {
+            Some((i, light, there)) => (
+                format!(
+                    " Shut? In play look for {}, open meanwhile in {} of possessions.",
+                    light.words(),
+                    percent(&there)
+                ),
+                Some(format!("left/{i}/light/there")),
+            ),
+            None => (NOTHING_ELSE.to_string(), None),
+        };
+        Some(Reason {
+            look,
+            answers: None,
+            said: Said {
+                text: format!(
+                    "Why: {} is shut {} of the time it could be played.{instead}{}",
+                    why.site.words(),
+                    percent(&shut),
+                    self.often(card.rule)
+                ),
+                keys: std::iter::once(format!("looks/{i}/shut"))
+                    .chain(key)
+                    .collect(),
+            },
+        })
+    }
+
+    /// " The card comes up 1.3 times a possession."
+    fn often(&self, rule: usize) -> String {
+        match self.fired.get(rule) {
+            Some(n) if self.played > 0 => format!(
+                " The card comes up {:.1} times a possession ({n} in {}).",
+                f64::from(*n) / self.played as f64,
+                self.played
+            ),
+            _ => String::new(),
+        }
+    }
+}
+
+/// Where the ball is when the look of a card may open: with whoever catches it, else with whoever has it.
+fn ball_at(card: &Card) -> Option<&str> {
+    let of = |n: &u8| card.parts.iter().find(|p| p.player == *n);
+    let catches = card.parts.iter().find(|p| p.does.starts_with("catch"));
+    let at = catches.or_else(|| card.order.first().and_then(of))?;
+    Some(&at.from)
+}
+
+/// The look of a kind with the ball there that comes up most; if the receiver shows at a place, the look to that place.
+fn played<'a>(
+    summary: &'a Summary,
+    kind: LookKind,
+    ball: Option<&str>,
+    to: Option<&str>,
+) -> Option<(usize, &'a LookWhy)> {
+    let seen = |l: &LookWhy| l.seen.map_or(0.0, |e| e.value);
+    let at = |place: Option<Where>, wanted: Option<&str>| {
+        place.is_none_or(|place| wanted == Some(place.words().as_str()))
+    };
+    let shows = |l: &LookWhy| to.is_none() || at(l.site.to, to);
+    let there = |l: &LookWhy| at(l.site.from, ball);
+    let own = summary.looks.iter().enumerate();
+    let own = own.filter(|(_, l)| l.site.kind == kind && l.shut.is_some() && shows(l));
+    // With the ball there, else wherever it is seen most.
+    own.max_by(|(_, a), (_, b)| there(a).cmp(&there(b)).then(seen(a).total_cmp(&seen(b))))
+}
+
+/// Said where the figures have nothing to do instead.
+const NOTHING_ELSE: &str = " Shut? Nothing else is open often meanwhile: keep the ball moving.";
+
+/// What was open most often while a look of this kind was shut: of the player whose defender shut it.
+pub(super) fn instead(summary: &Summary, kind: LookKind) -> Option<(usize, &Light, Estimate)> {
+    let left = summary.left.iter().enumerate();
+    let left = left.filter(|(_, l)| l.shuts == kind && l.light.look != kind);
+    let often =
+        left.filter_map(|(i, l)| Some((i, &l.light, l.light.there.filter(|t| t.low >= OFTEN)?)));
+    often.max_by(|a, b| a.2.value.total_cmp(&b.2.value))
+}
