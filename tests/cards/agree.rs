@@ -265,10 +265,15 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             let word = s.strip_prefix("a count of ")?;
             Some(counts.iter().position(|c| *c == word)? as f64 + 0.5)
         });
-        let gone = |f: &Frame| (f.attackers[i] - frames[0].attackers[i]).length();
-        let still = frames.get(3).is_none_or(|f| gone(f) < 0.06);
+        // Who is on the way of an earlier run when the rule counts goes on with that while they wait.
+        let at_rule = frames.iter().position(|f| f.time >= fired).unwrap_or(0);
+        let stood = frames[at_rule].attackers[i];
+        let gone = |f: &Frame| (f.attackers[i] - stood).length();
+        let still = gone(&frames[at_rule.saturating_sub(3)]) < 0.06;
         if let Some(seconds) = after.filter(|_| still) {
-            let mut waits = frames.iter().filter(|f| f.time < fired + seconds - 0.1);
+            let mut waits = frames[at_rule..]
+                .iter()
+                .filter(|f| f.time < fired + seconds - 0.1);
             if let Some(early) = waits.find(|f| gone(f) > STRIDE) {
                 let after = early.time - fired;
                 say(format!(
