@@ -19,9 +19,11 @@ use super::results::{Figure, Results};
 use super::row::Row;
 
 /// An order that the play left time for at least so often and that was never carried out does not work; nor does one
-/// that came, or whose rule fired, at least as often as the second without time for it once (both ours).
+/// that came at least as often as the second without time for it once; nor one that was never ordered though its rule
+/// fired as often as the third: what it asks for may be rare (all ours).
 const SEEN: u64 = 3;
 const SEEN_WITHOUT: u64 = 10;
+const SEEN_UNASKED: u64 = 30;
 
 /// A moment to watch.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -222,10 +224,7 @@ fn of_rule(offence: &Offence, rule: usize, played: &[(Watch, Vec<OrderRecord>)])
 }
 
 /// The records of one step of a line.
-fn about<'a>(
-    orders: &'a [OrderRecord],
-    of: (usize, usize, usize),
-) -> impl Iterator<Item = &'a OrderRecord> {
+fn about(orders: &[OrderRecord], of: (usize, usize, usize)) -> impl Iterator<Item = &OrderRecord> {
     let is = move |record: &&OrderRecord| (record.rule, record.line, record.step) == of;
     orders.iter().filter(is)
 }
@@ -389,7 +388,7 @@ fn line_never_works(
     match before {
         Some(before) => (before.done >= SEEN_WITHOUT)
             .then(|| format!("{who} was then to {does}, and never got that far")),
-        None => (fired >= SEEN_WITHOUT).then(|| {
+        None => (fired >= SEEN_UNASKED).then(|| {
             format!(
                 "{who} was never told to {does}: the rule fired {fired} times, and what the line asks for (`only_if`) \
                  was never so"

@@ -156,6 +156,7 @@ fn is_about(what: &What, player: usize) -> bool {
         | What::Slips { who, .. }
         | What::DribblesAt { who, .. }
         | What::Drives { who, .. }
+        | What::Shoots { who, .. }
         | What::Fades { who, .. }
         | What::KeepsIt { who, .. }
         | What::Passes { from: who, .. }
@@ -215,7 +216,9 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
     }
     let drives = |what: &What| matches!(what, What::Drives { .. });
     let passes = |what: &What| matches!(what, What::Passes { .. });
+    let shoots = |what: &What| matches!(what, What::Shoots { .. });
     Some(match open.does {
+        Movement::PassNext(_) if now.written.iter().any(shoots) => OrderEnd::PossessionOver,
         Movement::PassNext(_) if now.written.iter().any(drives) => OrderEnd::DroveFirst,
         Movement::PassNext(_) if now.written.iter().any(passes) => OrderEnd::NotSafe,
         Movement::DribbleAt(_) => OrderEnd::CannotDribble,
