@@ -371,7 +371,10 @@ fn line_never_works(
             "{who} was to {does} {given} times, and never did; mostly: {mostly}"
         ));
     }
-    if *given >= SEEN_WITHOUT {
+    // What follows is another rule's to say, where that comes at once.
+    let most = line.ends.first().map(|ended| ended.end);
+    let flows_on = line.step > 0 && most == Some(OrderEnd::SentOn);
+    if *given >= SEEN_WITHOUT && !flows_on {
         let mostly = mostly(|end| end != OrderEnd::NotSo)?;
         let times = match line.had_time {
             0 => "none".to_owned(),

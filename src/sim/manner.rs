@@ -48,9 +48,10 @@ pub(super) fn of_attacker(
         Task::Run { .. } if leaves_the_rim(play, pos) => (model.lag_urgent, None),
         Task::GetOpen { out: true, .. } | Task::Chase => (model.lag_urgent, None),
         // A screener runs to the screen, and does not ease up as one does who comes to a place.
-        Task::Meet { .. } | Task::Take { .. } | Task::Flash { .. } | Task::Screen { .. } => {
-            (model.lag, None)
-        }
+        Task::Meet { .. }
+        | Task::Take { .. }
+        | Task::Flash { .. }
+        | Task::Screen { on_ball: false, .. } => (model.lag, None),
         _ => (model.lag, at_ease),
     };
     let yields = match &job.task {

@@ -70,11 +70,11 @@ pub fn players_take_up_their_tasks(floor: &mut Floor, attackers: &mut [Attacker;
         tasks.he_holds_where_he_is(hold);
     }
     for who in play.cast.five() {
-        tasks.is_back_after_a_drive(who);
         if tasks.is_at_the_ball(who) {
             tasks.forgets_his_steps(who);
             continue;
         }
+        tasks.is_back_after_a_drive(who);
         tasks.takes_the_next_step(who);
         tasks.goes_home(who);
         if let Some(movement) = tasks.due(who)
@@ -175,8 +175,7 @@ impl Tasks<'_, '_> {
             let drives = hold.drive.is_some() || hold.drove_from.is_some();
             !drives && self.old.scene.pos[hold.by].length() > FAR_OUT
         });
-        let busy = !self.is_idle(who) && !self.is_at_the_ball(who);
-        if !over || busy {
+        if !over || !self.is_idle(who) {
             return;
         }
         let free = |spot: &Spot| !self.jobs.iter().any(|job| job.place == Some(*spot));
