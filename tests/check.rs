@@ -307,3 +307,32 @@ fn a_folder_of_the_name_of_a_shipped_word_is_not_meant_by_it() {
     let output = run(folder.path(), &["check", "demo"]);
     assert!(output.status.success(), "{}", said(&output.stderr));
 }
+
+#[test]
+fn what_is_never_ordered_is_told_and_the_last_line_says_what_the_possessions_came_to() {
+    let folder = folder();
+    let at = folder.path();
+    let rule = "(name: \"r\", when: pass(from: top, to: wing(ball)), do: [(who: passer, does: fill(slot(weak)), only_if: \
+                [time_over(90)]), (who: at(wing(weak)), does: fill(top))])";
+    write(at, "o.ron", &offence(rule));
+    let output = run(at, &["check", "o.ron", "--play"]);
+    let text = said(&output.stdout).replace("\n", " ");
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(output.status.code(), Some(3), "{text}");
+    assert!(
+        text.contains("fill the weak-side slot: never ordered"),
+        "{text}"
+    );
+    assert!(!text.contains("of 0"), "{text}");
+    assert!(said(&output.stderr).contains("was never so"));
+    assert!(
+        text.contains("points a possession (95 % interval"),
+        "{text}"
+    );
+    let (json, _) = account(at, "o.ron", "60");
+    let came = |what: &str| json["came_to"][what].as_u64().unwrap();
+    assert!(
+        came("shots") + came("lost") <= 60 && came("shots") > 20,
+        "{json}"
+    );
+}

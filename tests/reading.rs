@@ -135,6 +135,22 @@ fn the_guide_knows_every_word_of_the_languages() {
     }
 }
 
+#[test]
+fn the_guide_says_of_every_end_of_an_order_what_it_means() {
+    use lanelight::possession::orders::OrderEnd;
+    let guide = std::fs::read_to_string("scenarios/README.md").unwrap();
+    let head = "| the account says | the play left time | what it means |\n| --- | --- | --- |\n";
+    let (_, table) = guide.split_once(head).expect("the table");
+    let ends = OrderEnd::ALL.iter().filter(|end| **end != OrderEnd::Done);
+    let row = |end: &OrderEnd| {
+        let time = if end.had_time() { "yes" } else { "no" };
+        format!("| {} | {time} | {} |\n", end.word(), end.meaning())
+    };
+    let rows: String = ends.map(row).collect();
+    let written = table.split("\n\n").next().map(|rows| format!("{rows}\n"));
+    assert_eq!(written, Some(rows));
+}
+
 fn text_of(kind: Kind, word: &str) -> &'static str {
     shipped::find(kind, word).unwrap().text
 }

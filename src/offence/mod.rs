@@ -464,6 +464,12 @@ impl Offence {
             .any(|place| place.takes_in(spot, side))
     }
 
+    /// Is this a place of the team's: one to be kept filled, or one of the line-up, on either side?
+    pub fn has_place(&self, spot: Spot, side: Side) -> bool {
+        let starts = |stand: &Stand| stand.at.takes_in(spot, side);
+        self.keeps(spot, side) || self.alignment.iter().any(starts)
+    }
+
     /// Which of the five play, in order of number: those whom the alignment places.
     pub fn there(&self) -> [bool; 5] {
         std::array::from_fn(|i| {

@@ -363,7 +363,22 @@ pub fn offence(offence: &Offence) -> Vec<String> {
     if offence.drive_from.is_empty() {
         out.push("Nobody drives.".to_owned());
     } else {
-        out.push(format!("Drives start from {}.", list(&offence.drive_from)));
+        let on_the_ball = |does: &Movement| {
+            let screens = |link: &Movement| match link {
+                Movement::ScreenFor { whom, .. } => matches!(whom, Role::Holder | Role::Receiver),
+                _ => false,
+            };
+            does.links().any(screens)
+        };
+        let mut lines = offence.rules.iter().flat_map(|rule| &rule.actions);
+        let elsewhere = match lines.any(|line| line.steps().any(on_the_ball)) {
+            true if !offence.drive_from.contains(&Place::Any) => {
+                ", and from elsewhere only off a screen on the ball"
+            }
+            _ => "",
+        };
+        let from = list(&offence.drive_from);
+        out.push(format!("Drives start from {from}{elsewhere}."));
     }
     out.push(format!(
         "A holder looks for {} before moving the ball on.",

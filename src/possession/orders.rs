@@ -69,40 +69,6 @@ pub enum OrderEnd {
 }
 
 impl OrderEnd {
-    /// Every end.
-    pub const ALL: [OrderEnd; 30] = [
-        OrderEnd::Done,
-        OrderEnd::NotNeeded,
-        OrderEnd::NobodyThere,
-        OrderEnd::HasTheBall,
-        OrderEnd::NoBall,
-        OrderEnd::CannotDribble,
-        OrderEnd::ToldAlready,
-        OrderEnd::NotSo,
-        OrderEnd::AnotherOrder,
-        OrderEnd::SentOn,
-        OrderEnd::BallCame,
-        OrderEnd::LooseBall,
-        OrderEnd::PlaceTaken,
-        OrderEnd::MateThere,
-        OrderEnd::LeftTheLane,
-        OrderEnd::BallWentOn,
-        OrderEnd::BallWentOnEarly,
-        OrderEnd::DroveFirst,
-        OrderEnd::NotSafe,
-        OrderEnd::KeptIt,
-        OrderEnd::MateBusy,
-        OrderEnd::NoScreen,
-        OrderEnd::Slipped,
-        OrderEnd::UserGone,
-        OrderEnd::ScreenerGone,
-        OrderEnd::OutOfTime,
-        OrderEnd::DriveOver,
-        OrderEnd::GaveWay,
-        OrderEnd::PossessionOver,
-        OrderEnd::GivenUp,
-    ];
-
     /// Was the order carried out?
     pub fn is_done(self) -> bool {
         matches!(self, OrderEnd::Done | OrderEnd::NotNeeded)
@@ -127,39 +93,207 @@ impl OrderEnd {
         )
     }
 
+    /// All of them, in the order in which they are declared.
+    pub const ALL: [OrderEnd; 30] = {
+        use OrderEnd as E;
+        [
+            E::Done,
+            E::NotNeeded,
+            E::NobodyThere,
+            E::HasTheBall,
+            E::NoBall,
+            E::CannotDribble,
+            E::ToldAlready,
+            E::NotSo,
+            E::AnotherOrder,
+            E::SentOn,
+            E::BallCame,
+            E::LooseBall,
+            E::PlaceTaken,
+            E::MateThere,
+            E::LeftTheLane,
+            E::BallWentOn,
+            E::BallWentOnEarly,
+            E::DroveFirst,
+            E::NotSafe,
+            E::KeptIt,
+            E::MateBusy,
+            E::NoScreen,
+            E::Slipped,
+            E::UserGone,
+            E::ScreenerGone,
+            E::OutOfTime,
+            E::DriveOver,
+            E::GaveWay,
+            E::PossessionOver,
+            E::GivenUp,
+        ]
+    };
+
+    /// In a coach's words.
+    pub fn word(self) -> &'static str {
+        self.told().0
+    }
+
+    /// What it means, for the guide: a sentence without its full stop.
+    pub fn meaning(self) -> &'static str {
+        self.told().1
+    }
+
+    /// Word and meaning.
+    fn told(self) -> (&'static str, &'static str) {
+        match self {
+            OrderEnd::Done => ("carried out", "as the text above the table says"),
+            OrderEnd::NotNeeded => (
+                "waited, and the defender stayed",
+                "beside the rim (`drop_off`): nobody left to stop the drive; counts as carried out",
+            ),
+            OrderEnd::NobodyThere => (
+                "nobody there",
+                "nobody held the place that the line names, or there is no such player; who was looked for stands in \
+                 brackets",
+            ),
+            OrderEnd::HasTheBall => (
+                "has the ball or is about to catch it",
+                "such a player is never sent away",
+            ),
+            OrderEnd::NoBall => (
+                "does not have the ball",
+                "the line is one for the holder, and the player whom it names was not",
+            ),
+            OrderEnd::CannotDribble => (
+                "dribble used, or a pass begun",
+                "so the holder cannot dribble at anybody, nor hand the ball over on the dribble",
+            ),
+            OrderEnd::ToldAlready => (
+                "an earlier line of this rule is about the same player",
+                "the first line counts",
+            ),
+            OrderEnd::NotSo => (
+                "what the line asks for was not so",
+                "so it is not an order",
+            ),
+            OrderEnd::AnotherOrder => (
+                "another order",
+                "a later rule sent the player elsewhere; the rule that did so most often is named",
+            ),
+            OrderEnd::SentOn => (
+                "called away before there was time to get there",
+                "the same, but too soon for anybody to have got there",
+            ),
+            OrderEnd::BallCame => ("a pass came on the way", "the player got the ball first"),
+            OrderEnd::LooseBall => (
+                "went after a loose ball",
+                "a loose ball comes before everything",
+            ),
+            OrderEnd::PlaceTaken => (
+                "another player had the place",
+                "the place was taken when the player was to go there, or on the way; the rule that sent the other one \
+                 there is named",
+            ),
+            OrderEnd::MateThere => (
+                "a team-mate stood there",
+                "the place of a flash was not free for four seconds",
+            ),
+            OrderEnd::LeftTheLane => (
+                "three seconds: had to leave the lane",
+                "the player left the lane before the order was carried out",
+            ),
+            OrderEnd::BallWentOn => (
+                "the ball went on first",
+                "a flash that a ball that stays asked for, a screen on the ball or a hand-off",
+            ),
+            OrderEnd::BallWentOnEarly => (
+                "the ball went on before there was time to get there",
+                "the same, but too soon for anybody to have got there",
+            ),
+            OrderEnd::DroveFirst => (
+                "drove first",
+                "a promised pass: the holder drove, as `reading` and `drive_from` allow",
+            ),
+            OrderEnd::NotSafe => (
+                "passed elsewhere: it was not safe in time",
+                "a promised pass: two seconds were over, or the holder was closely guarded",
+            ),
+            OrderEnd::KeptIt => (
+                "kept it: the receiver was overplayed",
+                "the receiver's defender was in the way of the hand-off",
+            ),
+            OrderEnd::MateBusy => (
+                "the receiver was cutting, screening or showing inside",
+                "nobody can take a hand-off meanwhile",
+            ),
+            OrderEnd::NoScreen => (
+                "no screen came",
+                "the user of a screen waited and went without it",
+            ),
+            OrderEnd::Slipped => (
+                "slipped it: the screener's defender had stepped out",
+                "the screener left for the rim before the contact",
+            ),
+            OrderEnd::UserGone => (
+                "the user of the screen was sent elsewhere first",
+                "the other order is counted for the user",
+            ),
+            OrderEnd::ScreenerGone => (
+                "the screener was sent elsewhere first",
+                "so no screen came; the other order is counted for the screener",
+            ),
+            OrderEnd::OutOfTime => (
+                "out of time, did not get there",
+                "the screener could not get to the defender in 4.5 s, or the receiver of a hand-off in 4 s",
+            ),
+            OrderEnd::DriveOver => (
+                "the drive was over first",
+                "and with it the reason to wait beside the rim (`drop_off`)",
+            ),
+            OrderEnd::GaveWay => (
+                "gave way to a drive",
+                "the cut would have run into the driver",
+            ),
+            OrderEnd::PossessionOver => (
+                "the possession ended first",
+                "by a shot, a lost ball or a whistle",
+            ),
+            OrderEnd::GivenUp => (
+                "given up",
+                "for none of these reasons: a fault of the program",
+            ),
+        }
+    }
+}
+
+/// How the user of a screen came off it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Way {
+    /// By the screener to the rim, as ordered without a place.
+    Rim,
+    /// To the rim, but not by the screener: the defender sagged, and the screen was far from the way.
+    Wide,
+    /// To the place.
+    Place,
+    /// Round the screener to the rim, chased.
+    Curl,
+    /// Away from the screen, along the perimeter.
+    Fade,
+    /// Behind the defender, who was in front of the screen.
+    BackCut,
+    /// Fed while still beside the screener.
+    Fed,
+}
+
+impl Way {
     /// In a coach's words.
     pub fn word(self) -> &'static str {
         match self {
-            OrderEnd::Done => "carried out",
-            OrderEnd::NotNeeded => "waited, and the defender stayed",
-            OrderEnd::NobodyThere => "nobody there",
-            OrderEnd::HasTheBall => "has the ball or is about to catch it",
-            OrderEnd::NoBall => "does not have the ball",
-            OrderEnd::CannotDribble => "dribble used, or a pass begun",
-            OrderEnd::ToldAlready => "an earlier line of this rule is about the same player",
-            OrderEnd::NotSo => "what the line asks for was not so",
-            OrderEnd::AnotherOrder => "another order",
-            OrderEnd::SentOn => "called away before there was time to get there",
-            OrderEnd::BallCame => "a pass came on the way",
-            OrderEnd::LooseBall => "went after a loose ball",
-            OrderEnd::PlaceTaken => "another player had the place",
-            OrderEnd::MateThere => "a team-mate stood there",
-            OrderEnd::LeftTheLane => "three seconds: had to leave the lane",
-            OrderEnd::BallWentOn => "the ball went on first",
-            OrderEnd::BallWentOnEarly => "the ball went on before there was time to get there",
-            OrderEnd::DroveFirst => "drove first",
-            OrderEnd::NotSafe => "passed elsewhere: it was not safe in time",
-            OrderEnd::KeptIt => "kept it: the receiver was overplayed",
-            OrderEnd::MateBusy => "the receiver was cutting, screening or showing inside",
-            OrderEnd::NoScreen => "no screen came",
-            OrderEnd::Slipped => "slipped it: the screener's defender had stepped out",
-            OrderEnd::UserGone => "the user of the screen was sent elsewhere first",
-            OrderEnd::ScreenerGone => "the screener was sent elsewhere first",
-            OrderEnd::OutOfTime => "out of time, did not get there",
-            OrderEnd::DriveOver => "the drive was over first",
-            OrderEnd::GaveWay => "gave way to a drive",
-            OrderEnd::PossessionOver => "the possession ended first",
-            OrderEnd::GivenUp => "given up",
+            Way::Rim => "by the screener to the rim",
+            Way::Wide => "to the rim wide of the screener",
+            Way::Place => "to the place",
+            Way::Curl => "curled to the rim",
+            Way::Fade => "faded",
+            Way::BackCut => "cut backdoor",
+            Way::Fed => "fed beside the screener",
         }
     }
 }
@@ -183,4 +317,18 @@ pub struct OrderRecord {
     pub end: OrderEnd,
     /// The rule that gave another order, or sent the player who has the place, if that ended it.
     pub by: Option<usize>,
+    /// How the player came off a screen, where that was the order and it was seen.
+    pub way: Option<Way>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::OrderEnd;
+
+    #[test]
+    fn the_list_of_ends_is_in_the_order_of_their_declaration_and_has_the_last() {
+        assert_eq!(OrderEnd::ALL.last(), Some(&OrderEnd::GivenUp));
+        let in_order = |(i, end): (usize, &OrderEnd)| *end as usize == i;
+        assert!(OrderEnd::ALL.iter().enumerate().all(in_order));
+    }
 }

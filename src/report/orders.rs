@@ -3,7 +3,7 @@
 use super::clean;
 use super::wrap::wrap;
 use crate::possession::listed;
-use crate::scrimmage::orders::{Account, Ended, RuleAccount, Watch};
+use crate::scrimmage::orders::{Account, CameTo, Ended, LineAccount, RuleAccount, Watch};
 
 /// The whole account.
 pub fn page(account: &Account) -> String {
@@ -22,7 +22,21 @@ pub fn page(account: &Account) -> String {
     for rule in &account.rules {
         text += &of_rule(rule, several);
     }
-    text
+    text + "\n" + &wrap(&came_to(&account.came_to), "", "")
+}
+
+/// "All in all: 0.83 points a possession (95 % interval 0.71 to 0.95); 160 shots, 40 lost ...".
+fn came_to(all: &CameTo) -> String {
+    let points = all.points.as_ref();
+    let value = points.and_then(|p| Some((p.value?, p.low?, p.high?)));
+    let points = value.map_or(String::new(), |(value, low, high)| {
+        format!("{value:.2} points a possession (95 % interval {low:.2} to {high:.2}); ")
+    });
+    format!(
+        "All in all: {points}{} shots and {} balls lost without one, of these {} by the shot clock and {} by three \
+         seconds in the lane. `scrimmage` tells more.",
+        all.shots, all.lost, all.shot_clock, all.three_seconds
+    )
 }
 
 /// "sag, denial and help line in turn".
@@ -35,50 +49,66 @@ fn in_turn(names: &[&str]) -> String {
 fn of_rule(rule: &RuleAccount, several: bool) -> String {
     let head = format!("“{}”: fired {}", clean::line(&rule.name), times(rule.fired));
     let mut text = format!("\n{}", wrap(&head, "", "  "));
+    if rule.fired == 0 {
+        return text;
+    }
     for line in &rule.lines {
-        if line.given == 0 && line.step == 0 && rule.fired == 0 {
-            continue;
-        }
-        let then = if line.step > 0 { "then " } else { "" };
-        if line.given == 0 && line.step > 0 {
-            if rule.fired > 0 {
-                let never = format!("then {} is to {}: never got that far", line.who, line.does);
-                text += &wrap(&clean::line(&never), "  ", "    ");
-            }
-            continue;
-        }
-        let share = |of: u64| (100 * line.done).checked_div(of).unwrap_or(0);
-        let mut said = format!(
-            "{then}{} is to {}: carried out {} of {} ({} %)",
-            line.who,
-            line.does,
-            line.done,
-            line.given,
-            share(line.given)
-        );
-        if line.had_time < line.given {
-            said += &format!(
-                "; of the {} that the play left time for, {} %",
-                line.had_time,
-                share(line.had_time)
-            );
-        }
-        text += &wrap(&clean::line(&said), "  ", "    ");
-        for ended in line.ends.iter().filter(|ended| !ended.end.is_done()) {
+        text += &wrap(&clean::line(&of_line(line)), "  ", "    ");
+        if !line.ways.is_empty() {
+            let ways = line.ways.iter();
+            let ways: Vec<String> = ways.map(|(way, n)| format!("{} {n}", way.word())).collect();
             text += &wrap(
-                &clean::line(&cut_short(ended, several)),
+                &format!("came off it: {}", ways.join(", ")),
                 "      ",
                 "        ",
             );
         }
+        let short = line.ends.iter().filter(|ended| !ended.end.is_done());
+        for ended in short {
+            let said = clean::line(&cut_short(ended, several));
+            text += &wrap(&said, "      ", "        ");
+        }
     }
     text
+}
+
+/// How often a line was carried out.
+fn of_line(line: &LineAccount) -> String {
+    let then = if line.step > 0 { "then " } else { "" };
+    let said = format!("{then}{} is to {}: ", line.who, line.does);
+    if line.given == 0 {
+        let never = match line.step {
+            0 => "never ordered",
+            _ => "never got that far",
+        };
+        return said + never;
+    }
+    let share = |of: u64| (100 * line.done).checked_div(of).unwrap_or(0);
+    let all = format!(
+        "carried out {} of {} ({} %)",
+        line.done,
+        line.given,
+        share(line.given)
+    );
+    let of_those = match line.had_time {
+        0 => "; the play left time for none of them".to_owned(),
+        had_time if had_time < line.given => format!(
+            "; of the {had_time} that the play left time for, {} %",
+            share(had_time)
+        ),
+        _ => String::new(),
+    };
+    said + &all + &of_those
 }
 
 fn cut_short(ended: &Ended, several: bool) -> String {
     let by = match &ended.by {
         Some(name) => format!(" (mostly by “{name}”)"),
         None => String::new(),
+    };
+    let by = match &ended.nobody {
+        Some(nobody) => format!(" ({nobody})"),
+        None => by,
     };
     format!(
         "{} × {}{by}: {}",

@@ -8,13 +8,22 @@ use std::sync::Arc;
 use rayon::prelude::*;
 use serde::Serialize;
 
-use crate::offence::{Offence, words};
-use crate::possession::orders::{OrderEnd, OrderRecord};
+use crate::offence::{Movement, Offence, Role, words};
+use crate::possession::Turnover;
+use crate::possession::orders::{OrderEnd, OrderRecord, Way};
 use crate::scenario::Scenario;
 use crate::sim::{cast_of, play_accounted};
 
-/// An order that the play left time for at least so often and that was never carried out does not work (ours).
+use super::measures::measures;
+use super::results::{Figure, Results};
+use super::row::Row;
+
+/// An order that the play left time for at least so often and that was never carried out does not work; nor does one
+/// that came at least as often as the second without time for it once; nor one that was never ordered though its rule
+/// fired as often as the third: what it asks for may be rare (all ours).
 const SEEN: u64 = 3;
+const SEEN_WITHOUT: u64 = 10;
+const SEEN_UNASKED: u64 = 30;
 
 /// A moment to watch.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -36,6 +45,8 @@ pub struct Ended {
     pub count: u64,
     /// The rule whose order came, where that ended most of them.
     pub by: Option<String>,
+    /// Whom the line names and nobody was, where that is why.
+    pub nobody: Option<String>,
     /// The first of them.
     pub first: Watch,
 }
@@ -59,6 +70,16 @@ pub struct LineAccount {
     pub had_time: u64,
     /// How many orders ended in each way, most first.
     pub ends: Vec<Ended>,
+    /// How often the player came off a screen in each way, most first, where that is the order.
+    pub ways: Vec<(Way, u64)>,
+}
+
+impl LineAccount {
+    /// How many orders ended in ways like this.
+    fn count(&self, is: fn(OrderEnd) -> bool) -> u64 {
+        let ends = self.ends.iter().filter(|ended| is(ended.end));
+        ends.map(|ended| ended.count).sum()
+    }
 }
 
 /// One rule.
@@ -96,6 +117,42 @@ pub struct Account {
     pub rules: Vec<RuleAccount>,
     /// Rules whose event never came, and lines that were never carried out.
     pub never: Vec<NeverWorks>,
+    /// What the possessions came to.
+    pub came_to: CameTo,
+}
+
+/// What the possessions of an account came to.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CameTo {
+    /// Points a possession, with their interval.
+    pub points: Option<Figure>,
+    /// Possessions that ended in a shot.
+    pub shots: u64,
+    /// Possessions lost without a shot.
+    pub lost: u64,
+    /// Those of them lost because the shot clock ran out.
+    pub shot_clock: u64,
+    /// Those of them lost because an attacker was in the lane for too long.
+    pub three_seconds: u64,
+}
+
+impl CameTo {
+    fn of(rows: &[Row]) -> CameTo {
+        let list = measures();
+        let mut results = Results::new(1, &list);
+        for row in rows {
+            results.fold(row, &list);
+        }
+        let count = |is: &dyn Fn(&Row) -> bool| rows.iter().filter(|row| is(row)).count() as u64;
+        let lost_by = |how| count(&|row| row.turnover.is_some_and(|t| t.0 == how));
+        CameTo {
+            points: results.figures().into_iter().find(|f| f.name == "points"),
+            shots: count(&|row| row.shot.is_some()),
+            lost: count(&|row| row.turnover.is_some()),
+            shot_clock: lost_by(Turnover::ShotClock),
+            three_seconds: lost_by(Turnover::LaneSeconds),
+        }
+    }
 }
 
 /// Plays the possessions of seeds 1 to `possessions`, each scenario in turn, and accounts for every order. The
@@ -106,23 +163,19 @@ pub fn account(scenarios: &[Scenario], possessions: u64) -> Option<Account> {
         .iter()
         .map(|scenario| (Arc::new(scenario.clone()), cast_of(scenario)))
         .collect();
-    let played: Vec<(Watch, Vec<OrderRecord>)> = (1..=possessions)
+    let (played, rows): (Vec<(Watch, Vec<OrderRecord>)>, Vec<Row>) = (1..=possessions)
         .into_par_iter()
         .map(|seed| {
             let (scenario, cast) = &casts[(seed % casts.len() as u64) as usize];
-            let (_, orders) = play_accounted(scenario, cast, seed);
-            let against = scenario.defence.name.clone();
-            let time = 0.0;
-            (
-                Watch {
-                    against,
-                    seed,
-                    time,
-                },
-                orders,
-            )
+            let (possession, orders) = play_accounted(scenario, cast, seed);
+            let watch = Watch {
+                against: scenario.defence.name.clone(),
+                seed,
+                time: 0.0,
+            };
+            ((watch, orders), Row::of(&possession))
         })
-        .collect();
+        .unzip();
     let offence = &first.offence;
     let rules: Vec<RuleAccount> = (0..offence.rules.len())
         .map(|rule| of_rule(offence, rule, &played))
@@ -131,8 +184,9 @@ pub fn account(scenarios: &[Scenario], possessions: u64) -> Option<Account> {
         offence: offence.name.clone(),
         against: scenarios.iter().map(|s| s.defence.name.clone()).collect(),
         possessions,
-        never: never_works(&rules, possessions),
+        never: never_works(offence, &rules, possessions),
         rules,
+        came_to: CameTo::of(&rows),
     })
 }
 
@@ -142,22 +196,24 @@ fn of_rule(offence: &Offence, rule: usize, played: &[(Watch, Vec<OrderRecord>)])
     let mut lines = Vec::new();
     for (line, action) in written.actions.iter().enumerate() {
         for (step, does) in action.orders().enumerate() {
-            let (total, ends) = ends_of(offence, played, (rule, line, step));
+            let of = (rule, line, step);
+            let (total, ends) = ends_of(offence, played, of);
             fired = total.max(fired);
-            let count = |is: fn(OrderEnd) -> bool| {
-                let ends = ends.iter().filter(|ended| is(ended.end));
-                ends.map(|ended| ended.count).sum::<u64>()
-            };
-            lines.push(LineAccount {
+            let mut account = LineAccount {
                 who: words::role(action.who),
                 line,
                 step,
                 does: words::bare(does),
-                given: total - count(|end| end == OrderEnd::NotSo),
-                done: count(OrderEnd::is_done),
-                had_time: count(OrderEnd::had_time),
+                given: 0,
+                done: 0,
+                had_time: 0,
                 ends,
-            });
+                ways: ways_of(played, of),
+            };
+            account.given = total - account.count(|end| end == OrderEnd::NotSo);
+            account.done = account.count(OrderEnd::is_done);
+            account.had_time = account.count(OrderEnd::had_time);
+            lines.push(account);
         }
     }
     RuleAccount {
@@ -165,6 +221,25 @@ fn of_rule(offence: &Offence, rule: usize, played: &[(Watch, Vec<OrderRecord>)])
         fired,
         lines,
     }
+}
+
+/// The records of one step of a line.
+fn about(orders: &[OrderRecord], of: (usize, usize, usize)) -> impl Iterator<Item = &OrderRecord> {
+    let is = move |record: &&OrderRecord| (record.rule, record.line, record.step) == of;
+    orders.iter().filter(is)
+}
+
+/// How the player came off the screen, most first.
+fn ways_of(played: &[(Watch, Vec<OrderRecord>)], of: (usize, usize, usize)) -> Vec<(Way, u64)> {
+    let mut ways: BTreeMap<Way, u64> = BTreeMap::new();
+    for (_, orders) in played {
+        for way in about(orders, of).filter_map(|record| record.way) {
+            *ways.entry(way).or_default() += 1;
+        }
+    }
+    let mut ways: Vec<(Way, u64)> = ways.into_iter().collect();
+    ways.sort_by_key(|(way, count)| (Reverse(*count), *way));
+    ways
 }
 
 /// How many orders of one step of a line there were, and how they ended, most first.
@@ -178,18 +253,20 @@ fn ends_of(
     // By end and rule.
     let mut others: BTreeMap<(OrderEnd, usize), u64> = BTreeMap::new();
     for (watch, orders) in played {
-        let about = |record: &&OrderRecord| (record.rule, record.line, record.step) == of;
-        for record in orders.iter().filter(about) {
+        for record in about(orders, of) {
             total += 1;
+            let nobody = nobody(offence, of, record);
             if let Some(by) = record.by {
                 *others.entry((record.end, by)).or_default() += 1;
             }
-            match ends.iter_mut().find(|ended| ended.end == record.end) {
+            let same = |ended: &&mut Ended| ended.end == record.end && ended.nobody == nobody;
+            match ends.iter_mut().find(same) {
                 Some(ended) => ended.count += 1,
                 None => ends.push(Ended {
                     end: record.end,
                     count: 1,
                     by: None,
+                    nobody,
                     first: Watch {
                         time: record.told,
                         ..watch.clone()
@@ -208,41 +285,117 @@ fn ends_of(
     (total, ends)
 }
 
-fn never_works(rules: &[RuleAccount], possessions: u64) -> Vec<NeverWorks> {
+/// Whom such an order looked for and did not find.
+fn nobody(
+    offence: &Offence,
+    (rule, line, step): (usize, usize, usize),
+    record: &OrderRecord,
+) -> Option<String> {
+    if record.end != OrderEnd::NobodyThere {
+        return None;
+    }
+    let action = &offence.rules[rule].actions[line];
+    let named = match record.who {
+        None => Some(action.who),
+        // The player was there: the team-mate was not.
+        Some(_) => action.orders().nth(step).and_then(team_mate),
+    };
+    named.map(words::role)
+}
+
+/// The team-mate whom a movement names.
+fn team_mate(does: &Movement) -> Option<Role> {
+    match does {
+        Movement::ScreenFor { whom: mate, .. }
+        | Movement::UseScreen { of: mate, .. }
+        | Movement::Replace(mate) => Some(*mate),
+        other => other.team_mate(),
+    }
+}
+
+fn never_works(offence: &Offence, rules: &[RuleAccount], possessions: u64) -> Vec<NeverWorks> {
     let mut never = Vec::new();
     for (index, rule) in rules.iter().enumerate() {
         if rule.lines.is_empty() {
             continue;
         }
         if rule.fired == 0 {
-            let said = format!("its event never came in {possessions} possessions");
-            let line = None;
+            let or_not_so = match offence.rules[index].only_if.is_empty() {
+                true => "",
+                false => ", or what the rule asks for (`only_if`) was never so when it came",
+            };
+            let said = format!("its event never came in {possessions} possessions{or_not_so}");
             never.push(NeverWorks {
                 rule: index,
-                line,
+                line: None,
                 said,
             });
         }
-        for line in &rule.lines {
-            if line.done > 0 || line.had_time < SEEN {
-                continue;
-            }
-            if let Some(most) = line.ends.iter().find(|ended| ended.end.had_time()) {
-                let said = format!(
-                    "{} was to {} {} times, and never did; mostly: {}",
-                    line.who,
-                    line.does,
-                    line.given,
-                    most.end.word()
-                );
-                let line = Some(line.line);
+        let before = [None].into_iter().chain(rule.lines.iter().map(Some));
+        for (line, before) in rule.lines.iter().zip(before) {
+            let before = before.filter(|before| line.step > 0 && before.line == line.line);
+            if let Some(said) = line_never_works(rule.fired, line, before) {
                 never.push(NeverWorks {
                     rule: index,
-                    line,
+                    line: Some(line.line),
                     said,
                 });
             }
         }
     }
     never
+}
+
+/// Why a line, after the step `before` it, never works, if it does not.
+fn line_never_works(
+    fired: u64,
+    line: &LineAccount,
+    before: Option<&LineAccount>,
+) -> Option<String> {
+    let LineAccount {
+        who, does, given, ..
+    } = line;
+    if line.done > 0 {
+        return None;
+    }
+    let mostly = |is: fn(OrderEnd) -> bool| {
+        let most = line.ends.iter().find(|ended| is(ended.end))?;
+        Some(match &most.nobody {
+            Some(nobody) => format!("{} ({nobody})", most.end.word()),
+            None => most.end.word().to_owned(),
+        })
+    };
+    if line.had_time >= SEEN {
+        let mostly = mostly(OrderEnd::had_time)?;
+        return Some(format!(
+            "{who} was to {does} {given} times, and never did; mostly: {mostly}"
+        ));
+    }
+    // What follows is another rule's to say, where that comes at once.
+    let most = line.ends.first().map(|ended| ended.end);
+    let flows_on = line.step > 0 && most == Some(OrderEnd::SentOn);
+    if *given >= SEEN_WITHOUT && !flows_on {
+        let mostly = mostly(|end| end != OrderEnd::NotSo)?;
+        let times = match line.had_time {
+            0 => "none".to_owned(),
+            n => n.to_string(),
+        };
+        return Some(format!(
+            "{who} was to {does} {given} times, and never did; the play left time for {times} of them; mostly: \
+             {mostly}"
+        ));
+    }
+    if *given > 0 {
+        return None;
+    }
+    match before {
+        Some(before) => (before.done >= SEEN_WITHOUT)
+            .then(|| format!("{who} was then to {does}, and never got that far")),
+        None => (fired >= SEEN_UNASKED).then(|| {
+            format!(
+                "{who} was never told to {does}: the rule fired {fired} times, and what the line asks for (`only_if`) \
+                 was never so"
+            )
+        }),
+    }
 }

@@ -60,6 +60,7 @@ pub fn takes(
         Movement::Flash { to, .. }
         | Movement::Seal { at: to, .. }
         | Movement::Cut { to: Some(to), .. } => time(who, spot(to)?, &hard(1.0)),
+        Movement::Cut { to: None, .. } => time(who, Vec2::ZERO, &hard(1.0)),
         // Both have to come there.
         Movement::ScreenFor { whom, .. } => {
             let mate = number(whom)?;

@@ -2,8 +2,8 @@
 //! and why. Reads what the players do; changes nothing but the account.
 
 use crate::court::{Side, Vec2};
-use crate::offence::{Movement, Role};
-use crate::possession::orders::{OrderEnd, OrderRecord};
+use crate::offence::{CutLane, Movement, Role};
+use crate::possession::orders::{OrderEnd, OrderRecord, Way};
 use crate::possession::{Kept, What};
 
 use super::components::*;
@@ -156,6 +156,8 @@ fn is_about(what: &What, player: usize) -> bool {
         | What::Slips { who, .. }
         | What::DribblesAt { who, .. }
         | What::Drives { who, .. }
+        | What::Shoots { who, .. }
+        | What::Fades { who, .. }
         | What::KeepsIt { who, .. }
         | What::Passes { from: who, .. }
         | What::HandsOff { from: who, .. } => who == number,
@@ -174,6 +176,7 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
         open.due = Some(now.now + takes(&open.does).unwrap_or(0.0));
     }
     let at_it = !waits && is_at_it(open, now);
+    open.way = open.way.or_else(|| way_off(open, now));
     if let Some(end) = carried_out(open, now).or_else(|| told_why(open, now)) {
         return Some(end);
     }
@@ -213,7 +216,9 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
     }
     let drives = |what: &What| matches!(what, What::Drives { .. });
     let passes = |what: &What| matches!(what, What::Passes { .. });
+    let shoots = |what: &What| matches!(what, What::Shoots { .. });
     Some(match open.does {
+        Movement::PassNext(_) if now.written.iter().any(shoots) => OrderEnd::PossessionOver,
         Movement::PassNext(_) if now.written.iter().any(drives) => OrderEnd::DroveFirst,
         Movement::PassNext(_) if now.written.iter().any(passes) => OrderEnd::NotSafe,
         Movement::DribbleAt(_) => OrderEnd::CannotDribble,
@@ -316,8 +321,7 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
         }
         // (While he still stands as another screen he has not begun.)
         (Movement::ScreenFor { .. }, Task::Screen { set, .. }) => open.begun && set.is_some(),
-        (Movement::UseScreen { .. }, Task::Cut { off_a_screen, .. }) => *off_a_screen && open.begun,
-        (Movement::UseScreen { .. }, Task::ComeOff { .. }) => open.begun,
+        (Movement::UseScreen { .. }, _) => open.way.is_some(),
         (
             Movement::Flash { to: place, .. } | Movement::Seal { at: place, .. },
             Task::Flash {
@@ -342,6 +346,32 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
         _ => false,
     };
     done.then_some(OrderEnd::Done)
+}
+
+/// How the player has come off the screen, once that is told.
+fn way_off(open: &Open, now: &Now) -> Option<Way> {
+    let Movement::UseScreen { to, .. } = &open.does else {
+        return None;
+    };
+    let fades = |what: &What| matches!(what, What::Fades { .. });
+    match &now.job.task {
+        Task::Cut {
+            off_a_screen: true,
+            lane,
+            via,
+            ..
+        } if open.begun => Some(match (lane, to, via) {
+            (CutLane::Behind, ..) => Way::BackCut,
+            (CutLane::BallSide, Some(_), _) => Way::Curl,
+            (CutLane::BallSide, None, Some(_)) => Way::Rim,
+            (CutLane::BallSide, None, None) => Way::Wide,
+        }),
+        _ if !open.off => None,
+        Task::ComeOff { .. } | Task::Chase => None,
+        Task::Meet { .. } | Task::Handle | Task::Take { .. } => Some(Way::Fed),
+        _ if now.written.iter().any(fades) => Some(Way::Fade),
+        _ => Some(Way::Place),
+    }
 }
 
 /// What was written down of the player says why.
@@ -374,6 +404,10 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
         (Movement::Cut { .. }, Task::Cut { .. })
         | (Movement::UseScreen { .. }, Task::UseScreen { .. })
         | (Movement::DropOff, Task::AwaitHelp { .. }) => true,
+        (Movement::UseScreen { .. }, Task::ComeOff { .. }) => {
+            open.off = open.begun;
+            true
+        }
         (
             Movement::Flash { to: place, .. } | Movement::Seal { at: place, .. },
             Task::Flash { at, .. },

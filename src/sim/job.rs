@@ -84,7 +84,8 @@ pub enum Task {
     ComeOff {
         /// The screener.
         of: usize,
-        /// By the screener's shoulder, and where to, metres.
+        /// By the screener's shoulder (so far off the screener's middle), and where to, metres.
+        past: Vec2,
         by: Vec2,
         goal: Vec2,
         /// What he may do instead, by what the defender does.
@@ -149,6 +150,8 @@ pub struct Job {
     pub order: Order,
     /// The place inside that he left with the ball, to which he goes back if nothing else is open.
     pub left: Option<Spot>,
+    /// The place of the team's that a rule for a drive moved him from, to which he goes back when the drive is over.
+    pub back: Option<Spot>,
     /// Where he flashed last, and the tick at which he left it.
     pub showed: Option<(Spot, u32)>,
     /// What follows when this is done, step by step.

@@ -47,7 +47,11 @@ pub(super) fn of_attacker(
         Task::Cut { .. } | Task::ComeOff { .. } => (model.lag_cut, None),
         Task::Run { .. } if leaves_the_rim(play, pos) => (model.lag_urgent, None),
         Task::GetOpen { out: true, .. } | Task::Chase => (model.lag_urgent, None),
-        Task::Meet { .. } | Task::Take { .. } | Task::Flash { .. } => (model.lag, None),
+        // A screener runs to the screen, and does not ease up as one does who comes to a place.
+        Task::Meet { .. }
+        | Task::Take { .. }
+        | Task::Flash { .. }
+        | Task::Screen { on_ball: false, .. } => (model.lag, None),
         _ => (model.lag, at_ease),
     };
     let yields = match &job.task {

@@ -3,7 +3,7 @@
 
 use crate::court::Spot;
 use crate::offence::Movement;
-use crate::possession::orders::{OrderEnd, OrderRecord};
+use crate::possession::orders::{OrderEnd, OrderRecord, Way};
 
 /// An order under way.
 #[derive(Clone)]
@@ -26,6 +26,10 @@ pub struct Open {
     pub until: Option<u32>,
     /// Where the player shows, once on the way there: the ball side may be another when he comes.
     pub shows: Option<Spot>,
+    /// Is the player coming off the screen that was to be used?
+    pub off: bool,
+    /// How they came off it.
+    pub way: Option<Way>,
 }
 
 impl Open {
@@ -53,6 +57,8 @@ impl Open {
             on_ball: false,
             until: None,
             shows: None,
+            off: false,
+            way: None,
         }
     }
 }
@@ -86,6 +92,7 @@ impl Orders {
             ended: now,
             end,
             by: None,
+            way: None,
         });
     }
 
@@ -112,6 +119,8 @@ impl Orders {
                 continue;
             }
             let end = match old.due {
+                // By the screener already.
+                _ if old.off => OrderEnd::Done,
                 Some(due) if now < due => OrderEnd::SentOn,
                 _ => OrderEnd::AnotherOrder,
             };
@@ -176,6 +185,7 @@ impl Orders {
             ended: now,
             end,
             by,
+            way: open.way,
         });
     }
 
@@ -183,7 +193,11 @@ impl Orders {
     pub fn close(&mut self, now: f64) {
         for who in 0..5 {
             for open in std::mem::take(&mut self.open[who]) {
-                self.end(who, &open, now, OrderEnd::PossessionOver, None);
+                let end = match open.off {
+                    true => OrderEnd::Done,
+                    false => OrderEnd::PossessionOver,
+                };
+                self.end(who, &open, now, end, None);
             }
             self.forgets(who, now, OrderEnd::PossessionOver, None);
         }

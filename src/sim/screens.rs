@@ -71,12 +71,22 @@ pub fn guard_of(old: &Old, whom: usize) -> usize {
     old.scene.guarded_by(whom).map_or(whom, |d| 5 + d)
 }
 
-/// Does `who` stand at the defender of `whom`?
+/// Does `who` stand at the defender of `whom`? (Who still runs has set no screen.)
 pub fn there(old: &Old, who: usize, whom: usize) -> bool {
+    reaches(old, who, whom) && stands(old, who)
+}
+
+/// Has `who` come to the defender of `whom`, and can stop for the screen?
+pub fn reaches(old: &Old, who: usize, whom: usize) -> bool {
     let guard = guard_of(old, whom);
     let waits = is_out(old, whom) && old.scene.vel[whom].length() < STILL_COMING;
-    let stands = old.scene.vel[guard].length() < STILL_GOING;
-    waits && stands && (old.scene.pos[who] - old.scene.pos[guard]).length() < GAP + THERE
+    let near = (old.scene.pos[who] - old.scene.pos[guard]).length() < GAP + THERE;
+    waits && stands(old, guard) && near
+}
+
+/// Does this one of the ten stand, or as good as?
+fn stands(old: &Old, who: usize) -> bool {
+    old.scene.vel[who].length() < STILL_GOING
 }
 
 /// Has `whom` come to where he is to be screened for?

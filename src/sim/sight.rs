@@ -117,7 +117,10 @@ pub fn holder_spot(play: &Play, old: &Old, who: usize) -> Spot {
     let pos = old.scene.pos[who];
     let claimed = spot_of(play, old, who);
     let off = |spot: Spot| (court.spot(spot) - pos).length();
-    if off(claimed) <= NOT_THERE {
+    // A place is another step off the spot for everybody: it is held where it is for this player.
+    let own = Some(old.homes[who]).filter(|home| home.spot == Some(claimed));
+    let there = own.is_some_and(|home| (home.at - pos).length() <= NOT_THERE);
+    if there || off(claimed) <= NOT_THERE {
         return claimed;
     }
     let here = court.nearest_spot_on(pos, old.side);

@@ -242,6 +242,7 @@ fn first_attackers(play: &Play, start: &Start) -> [Attacker; 5] {
             next: None,
             order: Order::default(),
             left: None,
+            back: None,
             showed: None,
             steps: std::collections::VecDeque::new(),
             waited: 0,

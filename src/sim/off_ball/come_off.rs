@@ -137,6 +137,7 @@ fn comes_off_to_a_place(
     }
     effects.task = Some(Task::ComeOff {
         of,
+        past: by - old.scene.pos[of],
         by,
         goal,
         ways: ways.to_vec(),
@@ -159,6 +160,7 @@ pub(super) fn comes_off(input: &Inputs, task: &mut Task, effects: &mut Effects) 
     let &Inputs { old, who, pos, .. } = input;
     let Task::ComeOff {
         of,
+        past,
         by,
         goal,
         ways,
@@ -167,6 +169,8 @@ pub(super) fn comes_off(input: &Inputs, task: &mut Task, effects: &mut Effects) 
     else {
         return input.stands(pos);
     };
+    // A screener who is leaned on gives a little.
+    *by = old.scene.pos[*of] + *past;
     let may = |way| ways.contains(&way);
     let gone_by = (*by - pos).length() < GONE_BY || (*by - pos).dot(*goal - *by) < 0.0;
     if may(OffScreen::Fade) && screens::is_cheated_under(old, who, *of, (*by, *goal)) {

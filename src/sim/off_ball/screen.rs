@@ -80,7 +80,8 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         goes_on(input, after, effects);
     }
     effects.stands_firm = set.is_some();
-    let (target, pace) = if set.is_some() {
+    let stops = set.is_some() || !*on_ball && screens::reaches(old, who, *whom);
+    let (target, pace) = if stops {
         (pos, 0.0)
     } else if *on_ball {
         (ball_screen::makes_for(old, who, *whom), 0.9)

@@ -281,6 +281,19 @@ impl AtWork<'_, '_> {
         (orders, notes)
     }
 
+    /// Whom a rule for a drive moves from a place of the team's to one that is none goes back when the drive is over; any
+    /// other order says by itself where the player ends.
+    fn goes_back_later(&mut self, who: usize, rule: &Rule, places: &[Option<Spot>; 5]) {
+        let (offence, side) = (&self.play.scenario.offence, self.ball.side);
+        let job = &mut self.jobs[who];
+        let ours = |spot: &Spot| offence.has_place(*spot, side);
+        if !matches!(rule.when, Event::Drive { .. }) || job.place.as_ref().is_none_or(ours) {
+            job.back = None;
+            return;
+        }
+        job.back = places[who].filter(ours).or(job.back);
+    }
+
     /// A player is told what to do, and claims the place where that ends.
     fn tells(
         &mut self,
@@ -321,6 +334,7 @@ impl AtWork<'_, '_> {
         job.then(does, tick + delay + ticks(after));
         job.steps = then.into();
         reserve(self.ball, self.jobs, who, places);
+        self.goes_back_later(who, rule, places);
         if let (Some(account), Some(does)) = (&mut self.book.witness.orders, counted) {
             let takes = due::takes(self.play, self.ball, self.old, self.jobs[who], who, &does);
             let place = self.jobs[who].place.filter(|_| does.is_to_a_place());

@@ -74,6 +74,7 @@ pub fn players_take_up_their_tasks(floor: &mut Floor, attackers: &mut [Attacker;
             tasks.forgets_his_steps(who);
             continue;
         }
+        tasks.is_back_after_a_drive(who);
         tasks.takes_the_next_step(who);
         tasks.goes_home(who);
         if let Some(movement) = tasks.due(who)
@@ -162,6 +163,27 @@ impl Tasks<'_, '_> {
             self.jobs[who].place = Some(spot);
             self.jobs[who].then(fill_exactly(spot, self.ball.side), self.clock.tick);
         }
+    }
+
+    /// The drive for which he was moved is over, and the ball is with somebody outside: the place that he left is his again,
+    /// or, if a team-mate has it, the first to be kept filled that nobody holds.
+    fn is_back_after_a_drive(&mut self, who: usize) {
+        let Some(back) = self.jobs[who].back else {
+            return;
+        };
+        let over = self.ball.hold().is_some_and(|hold| {
+            let drives = hold.drive.is_some() || hold.drove_from.is_some();
+            !drives && self.old.scene.pos[hold.by].length() > FAR_OUT
+        });
+        if !over || !self.is_idle(who) {
+            return;
+        }
+        let free = |spot: &Spot| !self.jobs.iter().any(|job| job.place == Some(*spot));
+        let kept = self.play.scenario.offence.keep_filled.iter();
+        let mut kept = kept.filter_map(|place| place.spot(self.ball.side, None));
+        let to = Some(back).filter(free).or_else(|| kept.find(free));
+        let job = &mut self.jobs[who];
+        (job.back, job.place) = (None, to.or(job.place));
     }
 
     /// The movement that he is to start, if its time has come.
