@@ -169,10 +169,7 @@ impl OrderEnd {
                 "an earlier line of this rule is about the same player",
                 "the first line counts",
             ),
-            OrderEnd::NotSo => (
-                "what the line asks for was not so",
-                "so it is not an order",
-            ),
+            OrderEnd::NotSo => ("what the line asks for was not so", "so it is not an order"),
             OrderEnd::AnotherOrder => (
                 "another order",
                 "a later rule sent the player elsewhere; the rule that did so most often is named",
