@@ -244,7 +244,6 @@ pub fn blank() -> Offence {
 fn rules(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
     let add = word(ui, says::ADD_A_RULE, false, says::WRITE_A_RULE_OF);
     desk.mark("add", &add);
-    let turned = add.clicked();
     if add.clicked() {
         match rule_begun::add(edit) {
             Some(i) => {
@@ -254,11 +253,6 @@ fn rules(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
             None => desk.say(says::NO_RULE_CAN_BE),
         }
     }
-    // What has just been turned to still lies where it lay: the page follows when it lies where it will.
-    desk.builder.turns_to = None;
-    if let Some(seek) = desk.builder.seek.filter(|_| !turned) {
-        (desk.builder.turns_to, desk.builder.seek) = (Some(seek), None);
-    }
     let last = last_rule(desk);
     // A rule that has just been added is written where the eye is.
     let open = desk.builder.open.filter(|i| *i < edit.offence.rules.len());
@@ -266,9 +260,6 @@ fn rules(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
     for i in open.into_iter().chain(others).collect::<Vec<_>>() {
         if i < edit.offence.rules.len() {
             rule(ui, desk, edit, i, last.as_deref(), knob);
-        }
-        if desk.builder.seek.is_some() {
-            ui.ctx().request_repaint();
         }
         // Whoever is first here is not so in the offence: its own place is said with it.
         if Some(i) == open && edit.offence.rules.len() > 1 {
@@ -313,8 +304,9 @@ fn rule(
         switch
     });
     let switch = switch.inner;
-    if desk.builder.turns_to == Some(i) {
+    if desk.builder.seek == Some(i) {
         // Its whole sentence comes into sight, and what it brings; when it is finished, the rule among the others.
+        desk.builder.seek = None;
         // At once: a page that glides is under the pointer of whoever presses the next thing.
         switch.scroll_to_me_animation(Some(Align::Min), ScrollAnimation::none());
     }

@@ -2,7 +2,7 @@
 //! also chosen by pointing at the floor. What can be played is played at once; what cannot says why.
 
 use bevy_egui::egui::{
-    ComboBox, DragValue, FontId, RichText, ScrollArea, TextEdit, TextStyle, Ui, vec2,
+    ComboBox, DragValue, FontId, Grid, RichText, ScrollArea, TextEdit, TextStyle, Ui,
 };
 
 use super::bench::word as small;
@@ -39,8 +39,6 @@ pub struct Builder {
     pub section: Option<usize>,
     /// The rule has just been opened, or just been finished: the page is to turn to it, by its place in the offence.
     pub seek: Option<usize>,
-    /// The rule that the page turns to now.
-    pub turns_to: Option<usize>,
     /// What was on the desk before the rule was first changed since it is open.
     pub before: Option<Edit>,
 }
@@ -472,21 +470,25 @@ fn place(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
                 points = true;
                 ui.close();
             }
-            // Small and below each other: floor and sentence stay in sight beside it.
+            // Small, so that the choice is no wider than the page: the floor stays in sight.
             ui.style_mut().override_font_id = Some(FontId::proportional(
                 SMALL * ui.text_style_height(&TextStyle::Small),
             ));
-            ui.spacing_mut().item_spacing.y = 1.0;
-            ui.spacing_mut().button_padding = vec2(4.0, 1.0);
-            ui.spacing_mut().interact_size.y = 0.0;
+            ui.spacing_mut().item_spacing.x = 2.0;
+            ui.spacing_mut().button_padding.x = 4.0;
             ScrollArea::vertical().show(ui, |ui| {
-                for at in rows(pen.patterns).into_iter().flatten() {
-                    let text = said::place(at);
-                    let text = text.strip_prefix(words::THE).unwrap_or(&text);
-                    if ui.selectable_label(at == now, text).clicked() {
-                        wanted = Some(at);
+                Grid::new("places").num_columns(3).show(ui, |ui| {
+                    for row in rows(pen.patterns) {
+                        for at in row {
+                            let text = said::place(at);
+                            let text = text.strip_prefix(words::THE).unwrap_or(&text);
+                            if ui.selectable_label(at == now, text).clicked() {
+                                wanted = Some(at);
+                            }
+                        }
+                        ui.end_row();
                     }
-                }
+                });
             });
         });
     if points {

@@ -44,7 +44,7 @@ pub fn at_most_points(points: &dyn Display, told: &dyn Display) -> String {
     format!("Brings at most {points:.1} points in a hundred possessions{told}.")
 }
 pub fn at_most_seconds(seconds: &dyn Display, told: &dyn Display) -> String {
-    format!("Such stalls take {seconds:.1} s a possession: it saves at most so much{told}.")
+    format!("Saves at most the {seconds:.1} s a possession that it stalls so{told}.")
 }
 pub const TOO_LITTLE_TO_TELL: &str = ": less than a trial can tell";
 pub fn tried_name(name: &dyn Display) -> String {
