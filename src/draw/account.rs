@@ -72,8 +72,6 @@ pub struct Deed {
     pub to_the_rim: bool,
     /// Is the player on the way already when the card begins?
     pub on_the_way: bool,
-    /// Is the player drawn where such a way ends, and not on it?
-    pub ended: bool,
     /// With the ball on the floor at some time.
     pub dribbles: bool,
     /// Goes to a place that is to be kept filled, without a rule.
@@ -391,7 +389,6 @@ impl Seen<'_> {
             by_the_rim: ways().any(|(_, path)| path.iter().any(near_the_rim)),
             to_the_rim: end.as_ref().is_some_and(near_the_rim),
             on_the_way: self.is_on_the_way(player),
-            ended: false,
             dribbles: ways().any(|(kind, _)| kind == ArrowKind::Dribble),
             fills: sent.is_none() && fills(to),
             mate: self.mate(player),

@@ -50,7 +50,7 @@ impl Search {
     pub const FULL: Search = Search {
         orders: 6000,
         possessions: 150,
-        often: 4,
+        often: 12,
     };
 }
 
@@ -59,16 +59,15 @@ impl Search {
 struct Best {
     /// How plainly it shows the rule, `Account::blur`.
     blur: u32,
-    /// Does everybody stand where the rule names them, and nobody end an earlier run?
+    /// Does everybody stand where the rule names them, or where the offence has somebody, and nobody end an earlier run?
     in_place: bool,
     walked: Walked,
 }
 
-/// The plainest walk so far for each rule, and how many were seen.
+/// The plainest walk so far for each rule.
 struct Found<'a> {
     scenario: &'a Scenario,
     best: Vec<Option<Best>>,
-    seen: Vec<usize>,
 }
 
 impl Found<'_> {
@@ -89,12 +88,12 @@ impl Found<'_> {
         let Some(account) = account(&scenario.court, &scenario.offence, &walked) else {
             return;
         };
-        self.seen[rule] += 1;
-        let blur = account.blur(written, rule);
+        let blur = account.blur(&scenario.offence, rule);
         if self.best[rule].as_ref().is_none_or(|old| blur < old.blur) {
             self.best[rule] = Some(Best {
                 blur,
-                in_place: account.misplaced(rule) + account.running() == 0,
+                in_place: account.misplaced(rule) + account.running() == 0
+                    && account.astray(&scenario.offence, rule) == 0,
                 walked,
             });
         }
@@ -103,10 +102,6 @@ impl Found<'_> {
     /// Is a plainer picture of the rule worth another order?
     fn is_wanted(&self, rule: usize) -> bool {
         self.best[rule].as_ref().is_none_or(|best| !best.in_place)
-    }
-
-    fn is_missing(&self, rule: usize) -> bool {
-        self.best[rule].is_none()
     }
 }
 
@@ -137,7 +132,6 @@ pub fn walks(scenario: &Scenario, search: &Search) -> Vec<Walked> {
     let mut found = Found {
         scenario,
         best: vec![None; rules.len()],
-        seen: vec![0; rules.len()],
     };
     let mut seen = BTreeSet::new();
     let mut frontier: Vec<Vec<Order>> = vec![Vec::new()];
@@ -224,16 +218,17 @@ fn undisturbed(found: &mut Found) {
     }
 }
 
-/// Fills what is still missing from possessions. A picture of a rule needs no value learnt first.
+/// Fills what is still missing, or shown with somebody out of place, from possessions. A picture of a rule needs no
+/// value learnt first.
 fn played(search: &Search, found: &mut Found) {
     let scenario = found.scenario;
     let (shared, cast) = (Arc::new(scenario.clone()), cast_untaught(scenario));
     let count = scenario.offence.rules.len();
-    let missing: Vec<usize> = (0..count).filter(|i| found.is_missing(*i)).collect();
+    let missing: Vec<usize> = (0..count).filter(|i| found.is_wanted(*i)).collect();
+    let mut shown = vec![0; count];
     for seed in 1..=search.possessions {
         let often = |i: &usize| {
-            found.seen[*i] >= search.often
-                || found.best[*i].as_ref().is_some_and(|best| best.blur == 0)
+            shown[*i] >= search.often || found.best[*i].as_ref().is_some_and(|best| best.blur == 0)
         };
         if missing.iter().all(often) {
             return;
@@ -243,6 +238,7 @@ fn played(search: &Search, found: &mut Found) {
             if let What::Rule { rule, .. } = entry.what
                 && missing.contains(&rule)
             {
+                shown[rule] += 1;
                 found.keep(rule, || part(&possession, rule, entry.time));
             }
         }
