@@ -17,7 +17,7 @@ const OVERRUNS: f64 = 1.1;
 const ABOUT_THE_RIM: f64 = 1.5;
 /// From so near on its line goes straight to where it ends, so near to the rim, metres (ours: a stride, and the ring's
 /// radius with a ball beside it).
-const BESIDE_THE_RIM: (f64, f64) = (2.0, 0.6);
+const BESIDE_THE_RIM: (f64, f64) = (2.0, 0.5);
 
 /// Which part of a possession, and what of it.
 #[derive(Clone, Copy, Debug, PartialEq)]

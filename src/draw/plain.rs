@@ -46,6 +46,10 @@ impl Account {
         let running = self.deeds.iter().filter(running).count();
         let others = |d: &&Deed| !named(d) && d.starts.is_some() && !self.has_the_ball(d.player);
         let others = self.deeds.iter().filter(others).count();
+        // Sent by no rule, and to no place that is to be filled, or there and back.
+        let fills = |d: &Deed| d.fills && d.from != d.to;
+        let loose = |d: &&Deed| d.sent.is_none() && d.starts.is_some() && !fills(d) && !d.dribbles;
+        let loose = self.deeds.iter().filter(loose).count();
         let unlike = usize::from(!self.is_like_the_offence);
         let kicked_in = matches!(rule.when, Event::KickOut { .. })
             && self.deeds.iter().any(|d| {
@@ -61,7 +65,7 @@ impl Account {
         let weighed = 4 * self.short(index)
             + 3 * idle
             + 3 * running
-            + 3 * self.astray(offence, index)
+            + 3 * (self.astray(offence, index) + loose)
             + 2 * lines
             + others
             + 4 * self.misplaced(index)

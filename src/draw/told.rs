@@ -77,11 +77,26 @@ impl Teller<'_> {
         let caught = passes.iter().any(|(_, to)| *to == player);
         match (thrown, caught, way) {
             (Some((_, to)), false, Some(way)) => format!("pass to {to}; {way}"),
-            (Some((_, to)), false, None) => format!("pass to {to} and stay"),
+            (Some((_, to)), false, None) => match self.seals(deed) {
+                Some(seals) => format!("pass to {to}; {seals}"),
+                None => format!("pass to {to} and stay"),
+            },
             (None, true, Some(way)) => format!("catch and look; {way}"),
             (None, true, None) => "catch, face the rim and look".to_string(),
             (_, _, Some(way)) => way,
             (_, _, None) => self.stays(deed),
+        }
+    }
+
+    /// What a player does who is told to seal in the own place.
+    fn seals(&self, deed: &Deed) -> Option<String> {
+        let sent = deed.sent.as_ref().filter(|s| s.rule == self.rule)?;
+        match &sent.does {
+            Movement::Seal { seconds: stay, .. } if deed.arrives => Some(format!(
+                "seal your defender where you are for {}",
+                seconds(*stay)
+            )),
+            _ => None,
         }
     }
 
@@ -103,7 +118,7 @@ impl Teller<'_> {
                         None => STAYS.to_string(),
                     }
                 }
-                _ => STAYS.to_string(),
+                _ => self.seals(deed).unwrap_or(STAYS.to_string()),
             },
             None => STAYS.to_string(),
         }
@@ -169,6 +184,9 @@ impl Teller<'_> {
             }
             Event::Drive { .. } if deed.dribbles && deed.to_the_rim => {
                 "drive to the rim, eyes up".to_string()
+            }
+            Event::Drive { .. } if deed.dribbles && deed.toward_the_rim => {
+                "drive toward the rim, eyes up".to_string()
             }
             Event::Drive { .. } if deed.dribbles && deed.by_the_rim => {
                 format!("drive by the rim, as far as the {to}, eyes up")
@@ -247,6 +265,10 @@ impl Teller<'_> {
                 }
             }
             Movement::ScreenFor { after, .. } => match deed.mate {
+                // The rest of it is not drawn.
+                Some(mate) if deed.to_a_screen && !deed.arrives => {
+                    format!("screen for {mate}, at the {to}")
+                }
                 Some(mate) => {
                     let after = self.movement(after, sent, deed);
                     format!("screen for {mate}, then {after}")

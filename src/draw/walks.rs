@@ -218,13 +218,12 @@ fn undisturbed(found: &mut Found) {
     }
 }
 
-/// Fills what is still missing, or shown with somebody out of place, from possessions. A picture of a rule needs no
-/// value learnt first.
+/// Fills what is still missing from possessions. A picture of a rule needs no value learnt first.
 fn played(search: &Search, found: &mut Found) {
     let scenario = found.scenario;
     let (shared, cast) = (Arc::new(scenario.clone()), cast_untaught(scenario));
     let count = scenario.offence.rules.len();
-    let missing: Vec<usize> = (0..count).filter(|i| found.is_wanted(*i)).collect();
+    let missing: Vec<usize> = (0..count).filter(|i| found.best[*i].is_none()).collect();
     let mut shown = vec![0; count];
     for seed in 1..=search.possessions {
         let often = |i: &usize| {

@@ -221,6 +221,10 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
                 ),
                 ("keep the ball", holds && !part.does.contains("begin your")),
             ];
+            let seals = matches!(line, Some(Movement::Seal { .. }));
+            if part.does.contains("seal your defender where you are") && !seals {
+                say("seals, and the rule does not say so".into());
+            }
             // What is to follow is no part of the picture.
             let now = part.does.split("; that done, ").next().unwrap_or_default();
             for (words, due) in own_words {
