@@ -74,8 +74,6 @@ pub struct Deed {
     pub toward_the_rim: bool,
     /// Is the player on the way already when the card begins?
     pub on_the_way: bool,
-    /// Is the way over where a screen is set?
-    pub to_a_screen: bool,
     /// With the ball on the floor at some time.
     pub dribbles: bool,
     /// Goes to a place that is to be kept filled, without a rule.
@@ -394,9 +392,6 @@ impl Seen<'_> {
             to_the_rim: end.is_some_and(|end| end.length() < AT_THE_RIM),
             toward_the_rim: end.as_ref().is_some_and(near_the_rim),
             on_the_way: self.is_on_the_way(player),
-            to_a_screen: ways()
-                .next_back()
-                .is_some_and(|(kind, _)| kind == ArrowKind::Screen),
             dribbles: ways().any(|(kind, _)| kind == ArrowKind::Dribble),
             fills: sent.is_none() && fills(to),
             mate: self.mate(player),

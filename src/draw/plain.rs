@@ -1,8 +1,8 @@
 //! How plainly a walk shows a rule, and what is left off its picture: the end of a run that an earlier rule began, which
 //! would lie over the ways that the card is about.
 
-use crate::court::{Side, Spot, Vec2};
-use crate::offence::{Event, Movement, Offence, Role, Rule};
+use crate::court::{Spot, Vec2};
+use crate::offence::{Event, Movement, Offence, Rule};
 
 use super::account::{Account, Deed, Sent};
 use super::scene::{ArrowKind, Item};
@@ -10,46 +10,16 @@ use super::scene::{ArrowKind, Item};
 /// Two who stand so near to each other lie on each other on paper, metres (ours: a disc).
 const ON_A_DISC: f64 = 1.0;
 
-/// Where somebody may stand who has nothing to do, with the ball on either side: where the five begin, what is kept
-/// filled, and what a rule names or sends somebody to.
-fn homes(offence: &Offence) -> Vec<Spot> {
-    let named = |rule: &Rule| {
-        let who = rule.actions.iter().filter_map(|a| match a.who {
-            Role::At(place) => Some(place),
-            _ => None,
-        });
-        who.collect::<Vec<_>>()
-    };
-    let begin = offence.alignment.iter().map(|stand| stand.at);
-    let places = begin.chain(offence.keep_filled.iter().copied());
-    let places = places.chain(offence.rules.iter().flat_map(named));
-    let spots = places.flat_map(|place| {
-        let sides = [Side::Left, Side::Right];
-        sides
-            .map(|side| place.spot(side, Some(side)))
-            .into_iter()
-            .flatten()
-    });
-    spots.collect()
-}
-
 impl Account {
     /// How plainly the walk shows a rule: 0 if everybody stood in place before it, all whom it names do what it
     /// says, nobody else moves, and the ball goes by a pass that the offence takes; more for departures (weights ours).
-    pub fn blur(&self, offence: &Offence, index: usize) -> u32 {
-        let Some(rule) = offence.rules.get(index) else {
-            return u32::MAX;
-        };
+    pub fn blur(&self, rule: &Rule, index: usize) -> u32 {
         let named = |d: &&Deed| d.sent.as_ref().is_some_and(|s| s.rule == index);
         let told = self.deeds.iter().filter(named).count();
         let running = |d: &&Deed| d.on_the_way && d.sent.is_none() && !self.has_the_ball(d.player);
         let running = self.deeds.iter().filter(running).count();
         let others = |d: &&Deed| !named(d) && d.starts.is_some() && !self.has_the_ball(d.player);
         let others = self.deeds.iter().filter(others).count();
-        // Sent by no rule, and to no place that is to be filled, or there and back.
-        let fills = |d: &Deed| d.fills && d.from != d.to;
-        let loose = |d: &&Deed| d.sent.is_none() && d.starts.is_some() && !fills(d) && !d.dribbles;
-        let loose = self.deeds.iter().filter(loose).count();
         let unlike = usize::from(!self.is_like_the_offence);
         let kicked_in = matches!(rule.when, Event::KickOut { .. })
             && self.deeds.iter().any(|d| {
@@ -65,7 +35,6 @@ impl Account {
         let weighed = 4 * self.short(index)
             + 3 * idle
             + 3 * running
-            + 3 * (self.astray(offence, index) + loose)
             + 2 * lines
             + others
             + 4 * self.misplaced(index)
@@ -90,19 +59,6 @@ impl Account {
     /// How many are still on the way of an earlier rule.
     pub fn running(&self) -> usize {
         self.deeds.iter().filter(|d| self.is_running(d)).count()
-    }
-
-    /// How many whom neither the ball nor the rule concerns stand where the offence has nobody: another rule left them
-    /// there, in the midst of what it told them.
-    pub fn astray(&self, offence: &Offence, index: usize) -> usize {
-        let homes = homes(offence);
-        let concerns = |d: &Deed| {
-            let catches = self.passes.iter().any(|(_, to)| *to == d.player);
-            let named = d.sent.as_ref().is_some_and(|s| s.rule == index);
-            catches || named || d.dribbles || self.has_the_ball(d.player)
-        };
-        let astray = |d: &&Deed| !concerns(d) && !homes.contains(&d.from);
-        self.deeds.iter().filter(astray).count()
     }
 
     /// The places that the offence keeps filled, held when the card begins and held by nobody when it is over.

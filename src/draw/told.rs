@@ -265,10 +265,6 @@ impl Teller<'_> {
                 }
             }
             Movement::ScreenFor { after, .. } => match deed.mate {
-                // The rest of it is not drawn.
-                Some(mate) if deed.to_a_screen && !deed.arrives => {
-                    format!("screen for {mate}, at the {to}")
-                }
                 Some(mate) => {
                     let after = self.movement(after, sent, deed);
                     format!("screen for {mate}, then {after}")

@@ -50,7 +50,7 @@ impl Search {
     pub const FULL: Search = Search {
         orders: 6000,
         possessions: 150,
-        often: 12,
+        often: 4,
     };
 }
 
@@ -59,15 +59,16 @@ impl Search {
 struct Best {
     /// How plainly it shows the rule, `Account::blur`.
     blur: u32,
-    /// Does everybody stand where the rule names them, or where the offence has somebody, and nobody end an earlier run?
+    /// Does everybody stand where the rule names them, and nobody end an earlier run?
     in_place: bool,
     walked: Walked,
 }
 
-/// The plainest walk so far for each rule.
+/// The plainest walk so far for each rule, and how many were seen.
 struct Found<'a> {
     scenario: &'a Scenario,
     best: Vec<Option<Best>>,
+    seen: Vec<usize>,
 }
 
 impl Found<'_> {
@@ -88,12 +89,12 @@ impl Found<'_> {
         let Some(account) = account(&scenario.court, &scenario.offence, &walked) else {
             return;
         };
-        let blur = account.blur(&scenario.offence, rule);
+        self.seen[rule] += 1;
+        let blur = account.blur(written, rule);
         if self.best[rule].as_ref().is_none_or(|old| blur < old.blur) {
             self.best[rule] = Some(Best {
                 blur,
-                in_place: account.misplaced(rule) + account.running() == 0
-                    && account.astray(&scenario.offence, rule) == 0,
+                in_place: account.misplaced(rule) + account.running() == 0,
                 walked,
             });
         }
@@ -102,6 +103,10 @@ impl Found<'_> {
     /// Is a plainer picture of the rule worth another order?
     fn is_wanted(&self, rule: usize) -> bool {
         self.best[rule].as_ref().is_none_or(|best| !best.in_place)
+    }
+
+    fn is_missing(&self, rule: usize) -> bool {
+        self.best[rule].is_none()
     }
 }
 
@@ -132,6 +137,7 @@ pub fn walks(scenario: &Scenario, search: &Search) -> Vec<Walked> {
     let mut found = Found {
         scenario,
         best: vec![None; rules.len()],
+        seen: vec![0; rules.len()],
     };
     let mut seen = BTreeSet::new();
     let mut frontier: Vec<Vec<Order>> = vec![Vec::new()];
@@ -223,11 +229,11 @@ fn played(search: &Search, found: &mut Found) {
     let scenario = found.scenario;
     let (shared, cast) = (Arc::new(scenario.clone()), cast_untaught(scenario));
     let count = scenario.offence.rules.len();
-    let missing: Vec<usize> = (0..count).filter(|i| found.best[*i].is_none()).collect();
-    let mut shown = vec![0; count];
+    let missing: Vec<usize> = (0..count).filter(|i| found.is_missing(*i)).collect();
     for seed in 1..=search.possessions {
         let often = |i: &usize| {
-            shown[*i] >= search.often || found.best[*i].as_ref().is_some_and(|best| best.blur == 0)
+            found.seen[*i] >= search.often
+                || found.best[*i].as_ref().is_some_and(|best| best.blur == 0)
         };
         if missing.iter().all(often) {
             return;
@@ -237,7 +243,6 @@ fn played(search: &Search, found: &mut Found) {
             if let What::Rule { rule, .. } = entry.what
                 && missing.contains(&rule)
             {
-                shown[rule] += 1;
                 found.keep(rule, || part(&possession, rule, entry.time));
             }
         }
