@@ -6,6 +6,8 @@ mod acted;
 mod agree;
 #[path = "cards/plain.rs"]
 mod plain;
+#[path = "cards/strict.rs"]
+mod strict;
 
 use std::sync::OnceLock;
 

@@ -68,12 +68,12 @@ pub struct Deed {
     pub arrives: bool,
     /// Does the way come by the rim?
     pub by_the_rim: bool,
-    /// Does it end about there?
+    /// Does it end there?
     pub to_the_rim: bool,
+    /// Does it end about there?
+    pub toward_the_rim: bool,
     /// Is the player on the way already when the card begins?
     pub on_the_way: bool,
-    /// Is the player drawn where such a way ends, and not on it?
-    pub ended: bool,
     /// With the ball on the floor at some time.
     pub dribbles: bool,
     /// Goes to a place that is to be kept filled, without a rule.
@@ -389,9 +389,9 @@ impl Seen<'_> {
             starts: end.map(|_| self.leaves(player)),
             arrives: reached.is_some() || end.is_none() && aim.is_none_or(|aim| aim == from),
             by_the_rim: ways().any(|(_, path)| path.iter().any(near_the_rim)),
-            to_the_rim: end.as_ref().is_some_and(near_the_rim),
+            to_the_rim: end.is_some_and(|end| end.length() < AT_THE_RIM),
+            toward_the_rim: end.as_ref().is_some_and(near_the_rim),
             on_the_way: self.is_on_the_way(player),
-            ended: false,
             dribbles: ways().any(|(kind, _)| kind == ArrowKind::Dribble),
             fills: sent.is_none() && fills(to),
             mate: self.mate(player),

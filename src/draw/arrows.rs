@@ -1,8 +1,9 @@
 //! Arrows laid out: where a way starts and ends so that its head has room, where it is broken under
 //! a body, and how far a pass is bent. Metres.
 
-use crate::court::Vec2;
+use crate::court::{Court, Vec2};
 
+use super::aside::{BACK_ON_THE_RIGHT, not_on_itself};
 use super::layout::{End, Mark, Sign, Sizes, Stroke};
 use super::scene::ArrowKind;
 use super::way;
@@ -17,9 +18,8 @@ fn mark_of(marks: &[Mark], who: u8) -> Option<&Mark> {
 /// bodies that it would cross, its own too if it comes back: a line that comes out from under a body looks like that
 /// body's.
 pub(super) fn run(
-    kind: ArrowKind,
-    path: &[Vec2],
-    who: u8,
+    court: &Court,
+    (kind, who, path): (ArrowKind, u8, &[Vec2]),
     marks: &[Mark],
     sizes: &Sizes,
 ) -> Vec<Vec2> {
@@ -56,7 +56,8 @@ pub(super) fn run(
             path = round(&path, body.at, body.radius + room);
         }
     }
-    path
+    let inside = |p: &Vec2| court.clamp_inside(*p, wave + sizes.line);
+    path.iter().map(inside).collect()
 }
 
 /// Where a way passes through a circle: its first point inside and the first after it, the middle of what is inside,
@@ -134,92 +135,6 @@ fn arc(from: Vec2, to: Vec2, middle: Vec2, radius: f64) -> Vec<Vec2> {
         middle + Vec2::new(libm::cos(angle), libm::sin(angle)) * far
     });
     points.collect()
-}
-
-/// Two who trade places are drawn as one line where their ways are nearer to each other than this, metres, over so much
-/// of both; a way is straight if it is no longer than so many times the line from its beginning to its end (ours).
-const TRADES: (f64, f64, f64) = (0.5, 0.7, 1.15);
-/// So far to the right of that line each is drawn, at most, metres (ours).
-const KEEPS_RIGHT: f64 = 0.3;
-
-/// Two who trade places on one line keep to the right: each line is seen to have one end.
-pub(super) fn trade(ways: &mut [(ArrowKind, u8, Vec<Vec2>)]) {
-    let chord = |path: &[Vec2]| match (path.first(), path.last()) {
-        (Some(a), Some(b)) => *b - *a,
-        _ => Vec2::ZERO,
-    };
-    let straight = |path: &[Vec2]| way::length(path) < TRADES.2 * chord(path).length();
-    let along = |path: &[Vec2], other: &[Vec2]| {
-        let near = |p: &&Vec2| other.iter().any(|q| (*q - **p).length() < TRADES.0);
-        path.iter().filter(near).count() as f64 >= TRADES.1 * path.len() as f64
-    };
-    let mut trades = vec![false; ways.len()];
-    for i in 0..ways.len() {
-        for j in i + 1..ways.len() {
-            let (a, b) = (&ways[i].2, &ways[j].2);
-            let against = chord(a).dot(chord(b)) < 0.0;
-            if against && straight(a) && straight(b) && along(a, b) && along(b, a) {
-                (trades[i], trades[j]) = (true, true);
-            }
-        }
-    }
-    let trading = ways.iter_mut().zip(trades).filter(|(_, trades)| *trades);
-    for ((_, _, path), _) in trading {
-        let (from, way) = (path[0], chord(path));
-        let right = Vec2::new(way.y, -way.x) / way.length().max(1e-9);
-        let count = path.len().max(2) - 1;
-        let bowed = (0..=count).map(|i| {
-            let t = i as f64 / count as f64;
-            from + way * t + right * (KEEPS_RIGHT * 4.0 * t * (1.0 - t))
-        });
-        *path = bowed.collect();
-    }
-}
-
-/// A way lies on itself where it goes back nearer to itself than this, metres, after so much of it, and the cosine between
-/// both is less than this (ours).
-const GOES_BACK: (f64, f64, f64) = (0.3, 1.0, -0.7);
-/// So far to the right of it both are drawn, metres, and over so much of the way it goes there (ours).
-const BACK_ON_THE_RIGHT: (f64, f64) = (0.16, 0.6);
-
-/// Who goes back on the same line keeps to the right: the way out and the way back are seen to be two.
-fn not_on_itself(path: Vec<Vec2>) -> Vec<Vec2> {
-    let own = steps(&path);
-    let lies_on = |(s, p, u): &(f64, Vec2, Vec2)| {
-        own.iter().any(|(t, q, v)| {
-            let apart = (s - t).abs() > GOES_BACK.1;
-            apart && (*p - *q).length() < GOES_BACK.0 && u.dot(*v) < GOES_BACK.2
-        })
-    };
-    let lies_on: Vec<bool> = own.iter().map(lies_on).collect();
-    if !lies_on.contains(&true) {
-        return path;
-    }
-    let shifted = own.iter().map(|(s, p, u)| {
-        let near = |((t, ..), _): &(&(f64, Vec2, Vec2), &bool)| (s - t).abs() < BACK_ON_THE_RIGHT.1;
-        let about = own.iter().zip(&lies_on).filter(near);
-        let (all, on) = about.fold((0, 0), |(all, on), (_, m)| (all + 1, on + i32::from(*m)));
-        let right = Vec2::new(u.y, -u.x);
-        *p + right * (BACK_ON_THE_RIGHT.0 * f64::from(on) / f64::from(all.max(1)))
-    });
-    shifted.collect()
-}
-
-/// A way step by step: how far along, where, and whither.
-fn steps(path: &[Vec2]) -> Vec<(f64, Vec2, Vec2)> {
-    const STEP: f64 = 0.1;
-    let total = way::length(path);
-    let count = libm::ceil(total / STEP).max(1.0) as usize;
-    let steps = (0..=count).map(|i| {
-        let s = total * i as f64 / count as f64;
-        let (before, after) = (
-            way::at(path, s - 2.0 * STEP).0,
-            way::at(path, s + 2.0 * STEP).0,
-        );
-        let along = after - before;
-        (s, way::at(path, s).0, along / along.length().max(1e-9))
-    });
-    steps.collect()
 }
 
 /// A way that comes back under its own body begins where it leaves for good, if until then it is nowhere farther off
@@ -308,6 +223,22 @@ fn clear(p: Vec2, marks: &[Mark], room: f64) -> bool {
 /// A piece of a line between two bodies is not drawn if it is no longer than this, metres (ours: nobody sees whose it is).
 const STUB: f64 = 0.25;
 
+/// The last of a way, so many heads long, is straight: a head on a bend looks twisted (ours).
+const STRAIGHT: f64 = 1.6;
+
+/// A way that ends after `end` metres, straight under its head if no body is in the way and enough is left of it.
+fn straight_at_the_end(path: &[Vec2], end: f64, head: f64, marks: &[Mark], room: f64) -> Vec<Vec2> {
+    let bend = end - STRAIGHT * head;
+    let mut out = way::part(path, 0.0, bend.max(0.0));
+    let (from, tip) = (way::at(path, bend).0, way::at(path, end).0);
+    let free = (1..8).all(|i| clear(from + (tip - from) * (f64::from(i) / 8.0), marks, room));
+    if bend < head || !free {
+        return way::part(path, 0.0, end);
+    }
+    out.push(tip);
+    out
+}
+
 /// Cuts an arrow to what can be seen of it. `None` if nothing is left that says where it goes.
 pub(super) fn stroke(
     kind: ArrowKind,
@@ -348,6 +279,15 @@ pub(super) fn stroke(
             return None;
         }
     }
+    let straight;
+    let path = match kind {
+        ArrowKind::Screen => path,
+        _ => {
+            straight = straight_at_the_end(path, end, head, marks, room);
+            end = way::length(&straight);
+            straight.as_slice()
+        }
+    };
     // The head points as the way under it goes, not as its last stride turns.
     let (tip, last) = way::at(path, end);
     let under = tip - way::at(path, (end - head).max(0.0)).0;

@@ -64,6 +64,8 @@ pub struct Card {
     pub sentence: String,
     /// Lines of the rule that tell nobody anything in the walk that is shown, as sentences.
     pub not_drawn: Vec<String>,
+    /// Places that the offence keeps filled, held when the card begins and by nobody when it is over: "weak-side slot".
+    pub left_open: Vec<String>,
 }
 
 impl Card {
@@ -89,6 +91,9 @@ impl Card {
         } else {
             let others = self.not_drawn.iter();
             lines.extend(others.map(|line| (format!("Not drawn: {line}."), false)));
+        }
+        if !self.left_open.is_empty() {
+            lines.push((format!("Open then: {}.", self.left_open.join(", ")), false));
         }
         lines
     }
@@ -239,6 +244,7 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
         name: rule.name.clone(),
         when: steps::when(rule),
         not_drawn: Vec::new(),
+        left_open: Vec::new(),
         parts: Vec::new(),
         order: Vec::new(),
         begins: 0.0,
@@ -270,6 +276,10 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
     card.begins = account.begins;
     card.cut_short = account.short(index) > 0;
     card.not_drawn = not_drawn(rule, index, &account);
+    if !card.cut_short {
+        let open = account.left_open(offence).into_iter();
+        card.left_open = open.map(|spot| teller.place(spot)).collect();
+    }
     let mut scene = account.scene.clone();
     if let Event::Denied { .. } = rule.when {
         deny(&mut scene, walk, account.begins);

@@ -7,7 +7,8 @@
 
 use crate::court::Vec2;
 
-use super::arrows::{bend, run, stroke, trade};
+use super::arrows::{bend, run, stroke};
+use super::aside::{apart, trade};
 use super::scene::{ArrowKind, Item, Scene};
 use super::text;
 use super::way;
@@ -191,9 +192,11 @@ pub fn lay(scene: &Scene, sizes: &Sizes) -> Laid {
         })
     };
     for (kind, who, path) in arrows(false) {
-        ways.push((kind, who, run(kind, path, who, &laid.marks, sizes)));
+        let way = run(&scene.court, (kind, who, path), &laid.marks, sizes);
+        ways.push((kind, who, way));
     }
     trade(&mut ways);
+    apart(&mut ways);
     for (kind, who, path) in arrows(true) {
         let bent = bend(path, who, &laid.marks, &ways, sizes);
         ways.push((kind, who, bent));

@@ -7,6 +7,7 @@
 
 pub mod account;
 mod arrows;
+mod aside;
 pub mod cards;
 pub mod film;
 pub mod finish;

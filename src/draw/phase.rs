@@ -15,8 +15,9 @@ const OVERRUNS: f64 = 1.1;
 
 /// A drive that ends so near to the rim has come there, metres (ours: a stride).
 const ABOUT_THE_RIM: f64 = 1.5;
-/// It is over so near to the rim, metres (ours: the ring's radius, and a body beside it).
-const BESIDE_THE_RIM: f64 = 0.9;
+/// From so near on its line goes straight to where it ends, so near to the rim, metres (ours: a stride, and the ring's
+/// radius with a ball beside it).
+const BESIDE_THE_RIM: (f64, f64) = (2.0, 0.5);
 
 /// Which part of a possession, and what of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -199,17 +200,19 @@ fn stretches(frames: &[&Frame], timeline: &[Entry], number: u8) -> Vec<Stretch> 
     out
 }
 
-/// A drive that ends about the rim is over where it comes beside it, or nearest to it: the steps past it, under the
-/// board, are no part of the drive.
+/// A drive that ends about the rim is over beside it, on the side from which it comes and never behind the board: the
+/// steps past it are no part of the drive.
 fn as_far_as_the_rim(mut path: Vec<Vec2>) -> Vec<Vec2> {
     if path.last().is_none_or(|end| end.length() > ABOUT_THE_RIM) {
         return path;
     }
-    let beside = path.iter().position(|p| p.length() < BESIDE_THE_RIM);
-    let all = path.iter().enumerate();
-    let nearest = all.min_by(|(_, a), (_, b)| a.length().total_cmp(&b.length()));
-    let over = beside.or(nearest.map(|(i, _)| i));
-    path.truncate(over.map_or(path.len(), |i| i + 1).max(2));
+    let near = path.iter().position(|p| p.length() < BESIDE_THE_RIM.0);
+    let Some(near) = near.filter(|near| *near > 0) else {
+        return path;
+    };
+    let from = Vec2::new(path[near].x, path[near].y.max(0.0));
+    path.truncate(near + 1);
+    path.push(from * (BESIDE_THE_RIM.1 / from.length().max(1e-6)));
     path
 }
 

@@ -1,10 +1,10 @@
 //! How plainly a walk shows a rule, and what is left off its picture: the end of a run that an earlier rule began, which
 //! would lie over the ways that the card is about.
 
-use crate::court::Vec2;
-use crate::offence::{Event, Movement, Rule};
+use crate::court::{Spot, Vec2};
+use crate::offence::{Event, Movement, Offence, Rule};
 
-use super::account::{Account, Deed};
+use super::account::{Account, Deed, Sent};
 use super::scene::{ArrowKind, Item};
 
 /// Two who stand so near to each other lie on each other on paper, metres (ours: a disc).
@@ -61,6 +61,25 @@ impl Account {
         self.deeds.iter().filter(|d| self.is_running(d)).count()
     }
 
+    /// The places that the offence keeps filled, held when the card begins and held by nobody when it is over.
+    pub fn left_open(&self, offence: &Offence) -> Vec<Spot> {
+        let kept = offence.keep_filled.iter();
+        let kept = kept.filter_map(|place| place.spot(self.side, None));
+        let held = |spot: &Spot| self.deeds.iter().any(|d| d.from == *spot);
+        let shows = |d: &Deed| {
+            let shown = |s: &Sent| {
+                s.does
+                    .links()
+                    .any(|m| matches!(m, Movement::Flash { .. } | Movement::Seal { .. }))
+            };
+            d.sent.as_ref().is_some_and(shown)
+        };
+        // Whoever shows somewhere goes back.
+        let ends = |d: &Deed| if shows(d) { d.from } else { d.to };
+        let open = |spot: &Spot| !self.deeds.iter().any(|d| ends(d) == *spot);
+        kept.filter(|spot| held(spot) && open(spot)).collect()
+    }
+
     /// Is a player without the ball, whom no rule of this happening sends anywhere, on the way already?
     fn is_running(&self, d: &Deed) -> bool {
         let catches = self.passes.iter().any(|(_, to)| *to == d.player);
@@ -94,7 +113,7 @@ impl Account {
             }
             let deed = &mut self.deeds[i];
             (deed.from, deed.starts) = (deed.to, None);
-            (deed.arrives, deed.ended) = (true, true);
+            deed.arrives = true;
         }
     }
 

@@ -103,6 +103,8 @@ pub(super) fn order(movement: &Movement) -> String {
     }
     .replace("the player's own side", "your own side")
     .replace("seal the defender", "seal your defender")
+    .replace("until the defender leaves", "until your defender leaves")
+    .replace("on their own side", "on your own side")
     .replace("out along the baseline", "out")
     .replace(
         "the first of these at which nobody is:",
@@ -134,24 +136,30 @@ pub(super) fn when(rule: &Rule) -> String {
 }
 
 /// "1.3 s": as a rule says a time.
-fn seconds(seconds: f64) -> String {
+pub(super) fn seconds(seconds: f64) -> String {
     format!("{seconds} s")
 }
 
-/// A time as players count it: "a count of two"; less than a second is a moment.
+/// Nobody counts less than this; there half a second makes the difference, seconds (ours).
+const COUNTED: f64 = 2.0;
+
+/// A time as players count it: "a count of two"; a shorter one as the rule has it, so that different times read
+/// differently: "0.8 seconds".
 fn count(seconds: f64) -> String {
-    const WORDS: [&str; 9] = [
-        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
+    const WORDS: [&str; 8] = [
+        "two", "three", "four", "five", "six", "seven", "eight", "nine",
     ];
-    match libm::round(seconds) as usize {
-        0 => "a moment".to_string(),
-        n => WORDS
-            .get(n - 1)
-            .map_or(format!("{n} seconds"), |word| format!("a count of {word}")),
+    if seconds < COUNTED {
+        let unit = if seconds == 1.0 { "second" } else { "seconds" };
+        return format!("{seconds} {unit}");
     }
+    let n = libm::round(seconds) as usize;
+    WORDS
+        .get(n.saturating_sub(2))
+        .map_or(format!("{n} seconds"), |word| format!("a count of {word}"))
 }
 
-/// A sentence with its times as players count them: nobody on the floor has a stopwatch. Clocks keep their seconds.
+/// A sentence with its times as players count them. Clocks keep their seconds.
 pub(super) fn counted(text: &str) -> String {
     let mut out: Vec<String> = Vec::new();
     let pieces: Vec<&str> = text.split(' ').collect();
@@ -225,13 +233,15 @@ mod tests {
         for (said, wanted) in [
             (
                 "flash to the elbow for 1 s, then",
-                "flash to the elbow for a count of one, then",
+                "flash to the elbow for 1 second, then",
             ),
             (
                 "has been at the wing for 2.2 s",
                 "has been at the wing for a count of two",
             ),
-            ("wait 0.4 s, then go", "wait a moment, then go"),
+            ("wait 0.4 s, then go", "wait 0.4 seconds, then go"),
+            ("denied for 0.8 s while", "denied for 0.8 seconds while"),
+            ("for 1.3 s, then", "for 1.3 seconds, then"),
             (
                 "at least 14 s are left to shoot in",
                 "at least 14 s are left to shoot in",

@@ -7,16 +7,10 @@ use crate::why::Where;
 
 use super::account::{Account, Deed, Sent};
 use super::cards::STAYS;
-use super::steps;
+use super::steps::{self, seconds};
 
 /// A player who leaves no earlier than this before the end of a wait has waited, seconds (ours).
 const SOON: f64 = 0.2;
-
-/// "1.2 s", "1 s".
-fn seconds(seconds: f64) -> String {
-    let tenths = format!("{seconds:.1}");
-    format!("{} s", tenths.trim_end_matches(".0"))
-}
 
 /// The words for one card.
 pub(super) struct Teller<'a> {
@@ -83,11 +77,26 @@ impl Teller<'_> {
         let caught = passes.iter().any(|(_, to)| *to == player);
         match (thrown, caught, way) {
             (Some((_, to)), false, Some(way)) => format!("pass to {to}; {way}"),
-            (Some((_, to)), false, None) => format!("pass to {to} and stay"),
+            (Some((_, to)), false, None) => match self.seals(deed) {
+                Some(seals) => format!("pass to {to}; {seals}"),
+                None => format!("pass to {to} and stay"),
+            },
             (None, true, Some(way)) => format!("catch and look; {way}"),
             (None, true, None) => "catch, face the rim and look".to_string(),
             (_, _, Some(way)) => way,
             (_, _, None) => self.stays(deed),
+        }
+    }
+
+    /// What a player does who is told to seal in the own place.
+    fn seals(&self, deed: &Deed) -> Option<String> {
+        let sent = deed.sent.as_ref().filter(|s| s.rule == self.rule)?;
+        match &sent.does {
+            Movement::Seal { seconds: stay, .. } if deed.arrives => Some(format!(
+                "seal your defender where you are for {}",
+                seconds(*stay)
+            )),
+            _ => None,
         }
     }
 
@@ -102,18 +111,15 @@ impl Teller<'_> {
         match deed.sent.as_ref().filter(|s| s.rule == self.rule) {
             Some(sent) => match &sent.does {
                 Movement::Hold => "stay and face the ball".to_string(),
-                Movement::DropOff => {
-                    "stay; if your defender helps, slide in beside the rim".to_string()
-                }
+                Movement::DropOff => steps::order(&Movement::DropOff),
                 Movement::ScreenFor { .. } | Movement::UseScreen { .. } if deed.mate.is_some() => {
                     match deed.mate {
                         Some(mate) => format!("screen where you are, with {mate}"),
                         None => STAYS.to_string(),
                     }
                 }
-                _ => STAYS.to_string(),
+                _ => self.seals(deed).unwrap_or(STAYS.to_string()),
             },
-            None if deed.ended => "end your earlier run here".to_string(),
             None => STAYS.to_string(),
         }
     }
@@ -179,6 +185,9 @@ impl Teller<'_> {
             Event::Drive { .. } if deed.dribbles && deed.to_the_rim => {
                 "drive to the rim, eyes up".to_string()
             }
+            Event::Drive { .. } if deed.dribbles && deed.toward_the_rim => {
+                "drive toward the rim, eyes up".to_string()
+            }
             Event::Drive { .. } if deed.dribbles && deed.by_the_rim => {
                 format!("drive by the rim, as far as the {to}, eyes up")
             }
@@ -187,7 +196,6 @@ impl Teller<'_> {
                 Some(mate) => format!("take the ball from {mate}, then dribble to the {to}"),
                 None => format!("dribble to the {to}"),
             },
-            _ if deed.on_the_way => format!("end your earlier run, at the {to}"),
             _ if deed.fills => format!("fill the {to}, which is open"),
             _ => format!("go to the {to}"),
         }
@@ -274,7 +282,7 @@ impl Teller<'_> {
                 format!("seal your defender at the {to} for {stay}, then go back to your place")
             }
             Movement::Hold if there => "stay and face the ball".to_string(),
-            Movement::DropOff => format!("when your defender helps, slide to the {to}"),
+            Movement::DropOff => format!("{}, by the {to}", steps::order(movement)),
             Movement::HandOff(_) if deed.mate.is_some() => {
                 format!(
                     "stand and hand the ball to {}",

@@ -228,8 +228,10 @@ fn say(movement: &Movement, third: bool) -> String {
             )
         }
         Movement::DropOff => {
-            let (hold, slide) = (verb("hold", "holds"), verb("slide", "slides"));
-            format!("{hold} until the defender leaves, then {slide} in beside the rim")
+            let (stay, step) = (verb("stay", "stays"), verb("step", "steps"));
+            format!(
+                "{stay} until the defender leaves, then {step} in level with the rim, on their own side of the lane"
+            )
         }
         Movement::Drift(to) => format!("{} to {}", verb("drift", "drifts"), place(*to)),
         Movement::Lift(to) => format!("{} to {}", verb("lift", "lifts"), place(*to)),

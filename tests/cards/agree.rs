@@ -14,6 +14,8 @@ const SLACK: f64 = 0.7;
 const RIM: f64 = 2.7;
 /// Who stays moves no farther than this, metres (ours: a stride).
 const STRIDE: f64 = 1.6;
+/// The line of a drive ends no farther from where the driver comes, metres (ours: half a stride).
+const DRIVES: f64 = 1.0;
 /// Said of a player, metres from where he stood, when he has left.
 const LEFT: f64 = 0.4;
 
@@ -74,18 +76,29 @@ fn ways(scene: &Scene, player: u8) -> Vec<&Vec<Vec2>> {
 /// What of the text is drawn: not what is said to be done only if something happens, nor after it.
 pub fn drawn(does: &str) -> String {
     let told = does.replace("catch, face the rim and look", "catch");
-    let told = told.split("; if ").next().unwrap_or_default();
+    let told = told
+        .split(" until your defender leaves")
+        .next()
+        .unwrap_or_default();
     let told = told.split("; that done, ").next().unwrap_or_default();
     let told = told.split(" (only if ").next().unwrap_or_default();
     let told = told.split(" (unless ").next().unwrap_or_default();
     told.replace(", then go back to your place", "")
 }
 
-/// Is a player drawn where an earlier run ends, and not on it?
-pub fn has_ended(card: &Card, player: u8) -> bool {
+/// Who stays may be drawn where an earlier run ends, and not on it: where the player stands this near, metres, when the
+/// card is over.
+const ENDS: f64 = 0.4;
+
+/// Is a player who stays drawn where an earlier run ends?
+fn has_ended(walk: &Walked, card: &Card, from: usize, player: u8, at: Vec2) -> bool {
     let mut parts = card.parts.iter();
-    let stands = ["end your earlier run here", "stay and face the ball"];
-    parts.any(|p| p.player == player && stands.contains(&drawn(&p.does).as_str()))
+    let stands = ["stay and be ready", "stay and face the ball", "stay"];
+    let stays = parts.any(|p| p.player == player && stands.contains(&drawn(&p.does).as_str()));
+    let until = stop(walk, player);
+    let mut own = walk.step.frames[from..].iter().filter(|f| f.time < until);
+    let last = own.next_back().unwrap_or(&walk.step.frames[from]);
+    stays && (last.attackers[usize::from(player) - 1] - at).length() < ENDS
 }
 
 /// The frames of the card, from where it says that it begins; there the five stand as they are drawn.
@@ -97,7 +110,8 @@ pub fn frames<'a>(walk: &'a Walked, card: &Card, sign: f64) -> Option<&'a [Frame
     let drawn = (1..=5).all(|n| {
         let at = at(scene, n);
         let walked = first.attackers[usize::from(n) - 1];
-        has_ended(card, n) || (walked - Vec2::new(at.x * sign, at.y)).length() < 1e-9
+        let at = Vec2::new(at.x * sign, at.y);
+        (walked - at).length() < 1e-9 || has_ended(walk, card, from, n, at)
     });
     drawn.then(|| &walk.step.frames[from..])
 }
@@ -200,16 +214,17 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             }
             let holds = has_ball(scene, n) && !text.contains("pass to");
             let own_words = [
-                (
-                    "slide in",
-                    matches!(line, Some(Movement::DropOff)) && !holds,
-                ),
+                ("step in", matches!(line, Some(Movement::DropOff)) && !holds),
                 (
                     "face the ball",
                     matches!(line, Some(Movement::Hold)) && !holds,
                 ),
                 ("keep the ball", holds && !part.does.contains("begin your")),
             ];
+            let seals = matches!(line, Some(Movement::Seal { .. }));
+            if part.does.contains("seal your defender where you are") && !seals {
+                say("seals, and the rule does not say so".into());
+            }
             // What is to follow is no part of the picture.
             let now = part.does.split("; that done, ").next().unwrap_or_default();
             for (words, due) in own_words {
@@ -220,7 +235,13 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             continue;
         };
         let walked = Vec2::new(end.x * sign, end.y);
-        if !own().any(|p| (p - walked).length() < 0.3) {
+        // A drive's line ends beside the rim, wherever the driver's last steps lead.
+        let near = if text.contains("drive to the rim") {
+            DRIVES
+        } else {
+            0.3
+        };
+        if !own().any(|p| (p - walked).length() < near) {
             say("the arrow leads where he never comes in the walk".into());
         }
         if (ways[0][0] - from).length() > STRIDE {
@@ -260,10 +281,10 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             .next()
             .and_then(|w| w.strip_prefix("wait "));
         // "a count of two" is two seconds, and half a second less at the least.
-        let counts = ["one", "two", "three", "four", "five", "six"];
-        let after = after.and_then(|s| {
-            let word = s.strip_prefix("a count of ")?;
-            Some(counts.iter().position(|c| *c == word)? as f64 + 0.5)
+        let counts = ["two", "three", "four", "five", "six"];
+        let after = after.and_then(|s| match s.strip_prefix("a count of ") {
+            Some(word) => Some(counts.iter().position(|c| *c == word)? as f64 + 1.5),
+            None => s.split(" second").next()?.parse().ok(),
         });
         // Who is on the way of an earlier run when the rule counts goes on with that while they wait.
         let at_rule = frames.iter().position(|f| f.time >= fired).unwrap_or(0);

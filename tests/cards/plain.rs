@@ -10,7 +10,7 @@ use lanelight::offence::{Action, Movement, Role, words};
 use lanelight::possession::{Told, What};
 
 use super::acted::is_the_order;
-use super::agree::{frames, has_ended};
+use super::agree::frames;
 use super::{Walked, all, walk};
 
 fn printed(card: &Card) -> Vec<String> {
@@ -82,15 +82,14 @@ const OUT_OF_PLACE: [(&str, usize); 0] = [];
 
 #[test]
 fn everybody_whom_a_rule_names_by_a_place_stands_there_and_no_arrow_belongs_to_another_rule() {
-    let (mut held, mut ended, mut wrong) = (0, 0, Vec::new());
+    let (mut held, mut wrong) = (0, Vec::new());
     for (word, _, cards, _) in all() {
         for card in cards.iter().filter(|c| c.scene.is_some()) {
             let known = OUT_OF_PLACE.contains(&(*word, card.rule + 1));
             for part in &card.parts {
                 held += 1;
-                ended += usize::from(has_ended(card, part.player));
-                let alone = part.does.starts_with("end your earlier run, ")
-                    || part.does.starts_with("go to the ");
+                let alone =
+                    part.does.contains("earlier run") || part.does.starts_with("go to the ");
                 if (alone || part.named.is_some()) && !known {
                     wrong.push(format!(
                         "{word} {}: {}: {}",
@@ -102,7 +101,7 @@ fn everybody_whom_a_rule_names_by_a_place_stands_there_and_no_arrow_belongs_to_a
             }
         }
     }
-    println!("{held} parts, {ended} drawn where an earlier run ends");
+    println!("{held} parts");
     assert!(held > 300 && wrong.is_empty(), "{}", wrong.join("\n"));
 }
 

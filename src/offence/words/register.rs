@@ -190,7 +190,7 @@ pub const MOVEMENTS: [Word; 18] = [
     ),
     word(
         "drop_off",
-        "hold until the defender leaves to stop the drive, then slide in beside the rim for a short pass",
+        "stay until the defender leaves to stop the drive, then step in level with the rim, on the own side of the lane, for a short pass",
     ),
     word(
         "drift",
