@@ -118,8 +118,8 @@ impl Age {
         said
     }
 
-    /// The blocks of a practice around these: breakdown drills come before all five walk the rules, the
-    /// shell drill and the looks to rehearse after it.
+    /// The blocks of a practice around these: the rules are walked before the breakdown drills against a defender, the
+    /// shell drill and the looks to rehearse come after those.
     /// `players` are on each side.
     pub fn blocks(
         self,
@@ -142,15 +142,16 @@ impl Age {
                 1,
             ));
             all.push(block("Dribble, stop, pivot, pass in pairs", 0.18, 2));
-            all.extend(breakdowns);
+            // Nobody plays against a defender what has not been walked.
             all.push(block(
-                &format!("Walk through one rule card: {side} on none, both sides"),
+                &format!("{WALK}s: {side} on none, both sides"),
                 0.12,
                 4,
             ));
+            all.extend(breakdowns);
             all.extend(looks);
             let games = "Play three on three at each basket; a basket from the rehearsed look \
-                         counts one more";
+                         counts one point more than another";
             all.push(block(games, 0.28, 3));
             all.push(block(
                 "A shooting game in pairs; talk: what was open?",
@@ -159,17 +160,19 @@ impl Age {
             ));
         } else {
             all.push(block("Warm up: easy runs, passes, lay-ups", 0.14, 1));
-            all.extend(breakdowns);
+            // Nobody plays against a defender what has not been walked.
             all.push(block(
                 &format!("{WALK}s: {side} on none, both sides"),
                 0.16,
                 3,
             ));
+            all.extend(breakdowns);
             // The defenders learn their places before looks are rehearsed against them.
             all.push(block(&shell(players), 0.16, 4));
             all.extend(looks);
-            let games =
-                format!("Play {side} on {side}; a basket from a rehearsed look counts one more");
+            let games = format!(
+                "Play {side} on {side}; a basket from a rehearsed look counts one point more than another"
+            );
             all.push(block(&games, 0.18, 6));
             all.push(block("Slow down, talk: what was open?", 0.08, 9));
         }

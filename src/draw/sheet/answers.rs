@@ -31,6 +31,7 @@ pub(super) fn answer(
                 left.any(|(_, l)| l.shuts == kind)
             };
             let look = chosen.iter().position(|c| leaves(&c));
+            found.meanwhile = found.meanwhile.or(look.map(|n| (n, i)));
             by.extend(look.map(|n| format!("look {}, which is open meanwhile", n + 1)));
         }
         let said = match by.as_slice() {

@@ -17,6 +17,7 @@ use super::super::text::LONGEST;
 use super::ages::Age;
 use super::drills::ENOUGH;
 use super::findings::Said;
+use super::next::{as_drawn, outlet, said};
 use super::reasons::Grounds;
 
 /// Sizes of a group, in the order in which they are practised.
@@ -49,6 +50,8 @@ pub struct Breakdown {
     pub answers: Option<usize>,
     /// Whom to read, and what to do if that one does the one thing or the other.
     pub cue: String,
+    /// To whom the ball goes at once if the look is not there.
+    pub next: String,
     /// Groups for the players and baskets that there are.
     pub groups: String,
     /// Who takes whose place after a turn.
@@ -72,7 +75,9 @@ impl Breakdown {
 
 /// What counts in a breakdown drill (common practice).
 pub const SCORING: &str = "One defender (X) in each group plays for real. Two points for a basket off the right read of X, \
-     one for the right read without a basket. Groups at one basket take turns, the same number each; most points win.";
+     one for the right read without a basket; the next pass within the count is a right read too. None for holding the \
+     ball; a stop gives X one. Groups at one basket take turns, the same number each; most points win. Walk each once \
+     without X. The floor is not shaded here: the light moves with X. Left and right as drawn; the other side is mirrored.";
 
 /// The kind of look that a rule makes; `None` if it only keeps places filled: that is no drill for a few.
 pub fn look_of(rule: &Rule) -> Option<LookKind> {
@@ -164,17 +169,22 @@ pub fn drill(
     (players, word): (usize, &'static str),
 ) -> Option<Breakdown> {
     let group = group(card);
+    let look = look_of(rule).unwrap_or(LookKind::NextPass);
     let mut scene = card.scene.clone()?;
+    let outlet = outlet(scenario, card, &scene, &group, look);
+    let drawn = |n: &u8| group.contains(n) || outlet.as_ref().is_some_and(|o| o.to == *n);
     scene.items.retain(|item| match item {
-        Item::Attacker { number, .. } => group.contains(number),
-        Item::Arrow { who, .. } => group.contains(who),
+        Item::Attacker { number, .. } => drawn(number),
+        Item::Arrow { who, .. } => drawn(who),
+        // The light of the card is that of later instants than the one that is drawn.
+        Item::Light(_) | Item::Beam { .. } => false,
         _ => true,
     });
     let parts = group
         .iter()
         .filter_map(|n| card.parts.iter().find(|p| p.player == *n));
     let lines = parts.map(|p| format!("{}, {}: {}.", p.player, p.from, plain(&p.does)));
-    let look = look_of(rule).unwrap_or(LookKind::NextPass);
+    let lines = lines.map(|line| as_drawn(&line));
     let finish = finish(card, look, &mut scene);
     let denied = matches!(rule.when, Event::Denied { .. });
     let cue = guarded(card, look).map_or(String::new(), |who| {
@@ -190,13 +200,14 @@ pub fn drill(
         word,
         rule: card.rule,
         name: card.name.clone(),
-        when: set_up(card, rule).unwrap_or(card.when.clone()),
+        when: as_drawn(&set_up(card, rule).unwrap_or(card.when.clone())),
         lines: lines.collect(),
         finish,
         scene,
         why: None,
         answers: None,
         cue,
+        next: as_drawn(&said(outlet.as_ref(), &group, look, inside(card).is_some())),
         groups: groups(&scenario.practice, (players, word)),
         rotation: rotation(&group),
     })
@@ -226,7 +237,7 @@ fn plain(does: &str) -> &str {
 const GUARDED: f64 = 1.4;
 
 /// Where a player stands on a picture.
-fn place(scene: &Scene, n: u8) -> Option<Vec2> {
+pub(super) fn place(scene: &Scene, n: u8) -> Option<Vec2> {
     scene.items.iter().find_map(|item| match item {
         Item::Attacker { number, pos, .. } if *number == n => Some(*pos),
         _ => None,
@@ -234,13 +245,13 @@ fn place(scene: &Scene, n: u8) -> Option<Vec2> {
 }
 
 /// Who has the ball when the look of a card may open: whoever catches it, else whoever has it.
-fn holder(card: &Card) -> Option<u8> {
+pub(super) fn holder(card: &Card) -> Option<u8> {
     let catches = card.parts.iter().find(|p| p.does.starts_with("catch"));
     catches.map(|p| p.player).or(card.order.first().copied())
 }
 
 /// Whom the rule has cut.
-fn cutter(card: &Card) -> Option<u8> {
+pub(super) fn cutter(card: &Card) -> Option<u8> {
     let cuts = |p: &&Part| p.by_rule && plain(&p.does).contains("cut ");
     let cutter = card.parts.iter().find(cuts).map(|p| p.player);
     cutter.filter(|c| holder(card) != Some(*c))
@@ -325,7 +336,7 @@ fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
             "Read {x}: behind {who}, pass to the front hand; between {who} and the ball, no pass, and {who} finishes the cut."
         ),
         (LookKind::Post, _) if holder(card) != Some(who) => format!(
-            "Read {x}: behind {who}, feed {who} at once; in front of {who}, hold the ball until {who} has sealed."
+            "Read {x}: behind {who}, feed {who} at once; in front of {who}, wait for the seal, a count of one, and feed {who} then."
         ),
         (LookKind::Post | LookKind::DropOff, _) => format!(
             "Read {x}: behind {who}, {who} turns and scores; coming round in front, {who} passes back out."

@@ -72,10 +72,10 @@ impl Chosen<'_> {
 /// Every look that is there often and adds something: one for each kind and place, where it adds most.
 fn open_often(summary: &Summary) -> Vec<Chosen<'_>> {
     let left = summary.left.iter().enumerate().map(|(i, l)| {
+        let (who, shut) = (l.closer.who(), shuts(l));
         let cue = format!(
-            "Read {}: while shutting {} this is open",
-            l.closer.who(),
-            shuts(l)
+            "Read {who}, for half of the turns told to shut {shut}, then free. Does so: take {}. Does not: take {shut}",
+            l.light.words()
         );
         (&l.light, format!("left/{i}/light"), Some(cue))
     });

@@ -13,8 +13,9 @@ use super::breakdown::SCORING;
 use super::drills::ENOUGH;
 use super::findings::Said;
 use super::handout::SIGNS;
-use super::paper::{Book, LEADING, MARGIN, Paper, Type};
-use super::practice::{Practice, Teams};
+use super::paper::{Book, MARGIN, Paper, Type};
+use super::practice::{Practice, Teams, numbers};
+use super::stands::{stands, who};
 
 impl Practice {
     /// The pages as SVG, and the keys of all figures on them in the order in which they are said.
@@ -28,6 +29,7 @@ impl Practice {
         let mut setter = Setter {
             book: Book::new(paper, &format!("{name} · made by Lanelight")),
             keys: Vec::new(),
+            intervals: Vec::new(),
         };
         setter.top(scenario);
         setter.findings(scenario, self, summary);
@@ -66,17 +68,24 @@ const TEXT: Type = Type {
 struct Setter {
     book: Book,
     keys: Vec<String>,
+    /// The intervals of each sentence, and what it is of: "finding 1: 99 to 100, 49 to 55".
+    intervals: Vec<String>,
 }
 
 impl Setter {
-    /// A sentence; the keys of its figures are kept.
-    fn kept(&mut self, said: &Said) -> String {
+    /// A sentence without its intervals; these and the keys of its figures are kept.
+    fn kept(&mut self, of: &str, said: &Said) -> String {
         for key in &said.keys {
             if !self.keys.contains(key) {
                 self.keys.push(key.clone());
             }
         }
-        said.text.clone()
+        let (text, intervals) = said.split();
+        if !intervals.is_empty() {
+            let intervals = intervals.join(", ");
+            self.intervals.push(format!("{of}: {intervals}"));
+        }
+        text
     }
 
     fn top(&mut self, scenario: &Scenario) {
@@ -115,7 +124,9 @@ impl Setter {
         book.hung("We run", &offence, Type::BODY, 70.0);
         book.hung("We read", &looks.join(", "), Type::BODY, 70.0);
         let defence = cut(&scenario.defence.name, LONGEST);
-        book.hung("Against", &defence, Type::BODY, 70.0);
+        let units = scenario.court.units;
+        let against = format!("{defence}. {}", stands(&scenario.defence, units).join(" "));
+        book.hung("Against", &against, Type::BODY, 70.0);
         // A player without a name of his own is called by his number.
         let named: Vec<String> = scenario
             .attackers
@@ -139,15 +150,15 @@ impl Setter {
     fn findings(&mut self, scenario: &Scenario, practice: &Practice, summary: &Summary) {
         self.book.head("What was found", 60.0);
         let lead = format!(
-            "{} possessions, played by the program with players of this speed: {}. In brackets after a number: its \
-             95 % interval.",
+            "{} possessions, played by the program with players of this speed: {}. How sure each number \
+             is stands at the end.",
             summary.possessions,
             scenario.attackers.level.word()
         );
         self.book.para(&lead, Type::SMALL);
         self.book.gap(3.0);
         for (i, said) in practice.findings.iter().enumerate() {
-            let text = self.kept(said);
+            let text = self.kept(&format!("finding {}", i + 1), said);
             self.book.hung(&format!("{}", i + 1), &text, TEXT, 18.0);
             self.book.gap(0.5);
         }
@@ -231,12 +242,16 @@ impl Setter {
             let minutes = minutes.map_or("if there is time".to_string(), |b| {
                 format!("{} min", b.minutes)
             });
-            let why = drill.why.as_ref().map(|said| self.kept(said));
+            let of = format!("drill of card {}", drill.rule + 1);
+            let why = drill.why.as_ref().map(|said| self.kept(&of, said));
             let mut lines = vec![(format!("{block}, {minutes}"), Type::STRONG)];
             lines.extend(why.map(|why| (why, TEXT)));
             lines.push((format!("{}:", capital(&drill.when)), TEXT));
             lines.extend(drill.lines.iter().map(|line| (line.clone(), TEXT)));
-            lines.push((format!("{} {}", drill.finish, drill.cue), TEXT));
+            lines.push((
+                format!("{} {} {}", drill.finish, drill.cue, drill.next),
+                TEXT,
+            ));
             lines.push((format!("{} {}", drill.groups, drill.rotation), TEXT));
             let drawing = picture(&drill.scene, &Look::PAPER);
             self.book.beside(&drawing, 140.0, &lines, (14.0, 5.0));
@@ -270,8 +285,11 @@ impl Setter {
             let name = format!("{}  {}", i + 1, look.name);
             at += self.book.set(&name, Type::STRONG, x, at, room);
             if let Some(said) = &look.said {
-                let answers = look.answers.map(|n| format!("Answers finding {}. ", n + 1));
-                let text = answers.unwrap_or_default() + &self.kept(said);
+                let answers = match numbers(look.answers, look.also) {
+                    said if said.is_empty() => said,
+                    said => format!("Answers {said}. "),
+                };
+                let text = answers + &self.kept(&format!("look {}", i + 1), said);
                 at += self.book.set(&text, TEXT, x, at, room) + 2.0;
             }
             at += self.book.set(&look.start, TEXT, x, at, room);
@@ -311,26 +329,38 @@ impl Setter {
             return;
         };
         self.book.head("Shell drill for the defenders", high + 60.0);
+        let shell = practice.plan.iter().find(|b| b.what.starts_with("Shell"));
+        let half = shell.map_or("half of the time".to_string(), |b| {
+            format!("{} minutes", b.minutes.div_ceil(2))
+        });
         let text = format!(
-            "{}: pass the ball round the outside and hold it two seconds each time. Everybody is \
-             in the new place before the ball is caught. Then let them play.",
+            "{}, as page 1 says under “Against”. First {half}: the attackers stand where they are drawn and nobody cuts; \
+             they pass to the next player round the outside and hold the ball two seconds each time; every defender is in \
+             the new place before the ball is caught. Then the attackers cut by their cards, and both sides play until a \
+             basket or a stop. Attackers and defenders change every minute; whoever is over comes in then.",
             cut(&scenario.defence.name, LONGEST)
         );
         self.book.para(&text, Type::BODY);
         self.book.para(LIGHT, Type::SMALL);
         if let Some(said) = &practice.shell_said {
-            let text = self.kept(said);
+            let text = self.kept("shell drill", said);
             self.book.para(&text, Type::BODY);
         }
         self.book.gap(4.0);
         let y = self.book.y;
+        let mut low = 0.0_f64;
         for (i, (ball, drawing)) in drawings.iter().enumerate() {
             let x = MARGIN + i as f64 * (wide + 10.0);
             self.book.picture(drawing, x, y, wide);
-            let words = format!("Ball: {}", ball.name.word());
-            self.book.set(&words, Type::SMALL, x, y + high, wide);
+            let mut words = format!("Ball: {}", ball.name.word());
+            if scenario.defence.zone.is_none() {
+                let there = scenario.offence.there();
+                let stand = who(&practice.shells[i].frame.relations, |d| there[d]);
+                words += &format!(". {stand}.");
+            }
+            low = low.max(self.book.set(&words, Type::SMALL, x, y + high, wide));
         }
-        self.book.gap(high + Type::SMALL.size * LEADING + 4.0);
+        self.book.gap(high + low + 4.0);
     }
 
     fn sources(&mut self, practice: &Practice, summary: &Summary) {
@@ -341,8 +371,15 @@ impl Setter {
             true => String::new(),
             false => format!(" To watch the looks in the window: {}.", looks.join(", ")),
         };
+        let sure = match self.intervals.is_empty() {
+            true => String::new(),
+            false => format!(
+                " Each number's 95 % interval, in the order in which they stand: {}.",
+                self.intervals.join("; ")
+            ),
+        };
         let text = format!(
-            "{SIGNS} All numbers are of the {} possessions on page 1.{watch}",
+            "{SIGNS} All numbers are of the {} possessions on page 1, but where it says of how many.{watch}{sure}",
             summary.possessions
         );
         self.book.gap(4.0);
