@@ -65,6 +65,12 @@ const TEXT: Type = Type {
     ..Type::BODY
 };
 
+/// The words of drills and looks beside their pictures.
+const BESIDE: Type = Type {
+    size: 8.5,
+    ..Type::BODY
+};
+
 struct Setter {
     book: Book,
     keys: Vec<String>,
@@ -245,16 +251,16 @@ impl Setter {
             let of = format!("drill of card {}", drill.rule + 1);
             let why = drill.why.as_ref().map(|said| self.kept(&of, said));
             let mut lines = vec![(format!("{block}, {minutes}"), Type::STRONG)];
-            lines.extend(why.map(|why| (why, TEXT)));
-            lines.push((format!("{}:", capital(&drill.when)), TEXT));
-            lines.extend(drill.lines.iter().map(|line| (line.clone(), TEXT)));
+            lines.extend(why.map(|why| (why, BESIDE)));
+            lines.push((format!("{}:", capital(&drill.when)), BESIDE));
+            lines.extend(drill.lines.iter().map(|line| (line.clone(), BESIDE)));
             lines.push((
                 format!("{} {} {}", drill.finish, drill.cue, drill.next),
-                TEXT,
+                BESIDE,
             ));
-            lines.push((format!("{} {}", drill.groups, drill.rotation), TEXT));
+            lines.push((format!("{} {}", drill.groups, drill.rotation), BESIDE));
             let drawing = picture(&drill.scene, &Look::PAPER);
-            self.book.beside(&drawing, 140.0, &lines, (14.0, 5.0));
+            self.book.beside(&drawing, 128.0, &lines, (12.0, 3.0));
         }
     }
 
@@ -273,7 +279,7 @@ impl Setter {
         self.book
             .para(format!("{teams} {light}").trim(), Type::SMALL);
         self.book.gap(3.0);
-        let wide = 160.0;
+        let wide = 136.0;
         for (i, look) in practice.looks.iter().enumerate() {
             let drawing = picture(&look.scene, &Look::PAPER);
             let high = drawing.height_at(wide);
@@ -290,16 +296,16 @@ impl Setter {
                     said => format!("Answers {said}. "),
                 };
                 let text = answers + &self.kept(&format!("look {}", i + 1), said);
-                at += self.book.set(&text, TEXT, x, at, room) + 2.0;
+                at += self.book.set(&text, BESIDE, x, at, room) + 2.0;
             }
-            at += self.book.set(&look.start, TEXT, x, at, room);
+            at += self.book.set(&look.start, BESIDE, x, at, room);
             if let Some(cue) = &look.cue {
-                at += self.book.set(&format!("{cue}."), TEXT, x, at, room);
+                at += self.book.set(&format!("{cue}."), BESIDE, x, at, room);
             }
             at += 2.0;
             for point in look.points {
-                self.book.set("•", TEXT, x, at, 10.0);
-                at += self.book.set(point, TEXT, x + 10.0, at, room - 10.0);
+                self.book.set("•", BESIDE, x, at, 10.0);
+                at += self.book.set(point, BESIDE, x + 10.0, at, room - 10.0);
             }
             let reps = match look.each_side {
                 0 => "Walk it once on each side.".to_string(),
@@ -307,10 +313,17 @@ impl Setter {
                 n => format!("Each team {n} times on each side, then change."),
             };
             at += 2.0
-                + self
-                    .book
-                    .set(&reps, Type { bold: true, ..TEXT }, x, at + 2.0, room);
-            self.book.gap(high.max(at - y) + 6.0);
+                + self.book.set(
+                    &reps,
+                    Type {
+                        bold: true,
+                        ..BESIDE
+                    },
+                    x,
+                    at + 2.0,
+                    room,
+                );
+            self.book.gap(high.max(at - y) + 3.0);
         }
     }
 
@@ -340,11 +353,11 @@ impl Setter {
              basket or a stop. Attackers and defenders change every minute; whoever is over comes in then.",
             cut(&scenario.defence.name, LONGEST)
         );
-        self.book.para(&text, Type::BODY);
+        self.book.para(&text, BESIDE);
         self.book.para(LIGHT, Type::SMALL);
         if let Some(said) = &practice.shell_said {
             let text = self.kept("shell drill", said);
-            self.book.para(&text, Type::BODY);
+            self.book.para(&text, BESIDE);
         }
         self.book.gap(4.0);
         let y = self.book.y;
