@@ -61,7 +61,7 @@ const LIGHT: &str = "Bright floor: where a pass thrown now would pay; dark: wher
 
 /// Findings, the plan, and the words beside a picture.
 const TEXT: Type = Type {
-    size: 9.5,
+    size: 8.8,
     ..Type::BODY
 };
 
@@ -132,7 +132,7 @@ impl Setter {
         let defence = cut(&scenario.defence.name, LONGEST);
         let units = scenario.court.units;
         let against = format!("{defence}. {}", stands(&scenario.defence, units).join(" "));
-        book.hung("Against", &against, Type::BODY, 70.0);
+        book.hung("Against", &against, TEXT, 70.0);
         // A player without a name of his own is called by his number.
         let named: Vec<String> = scenario
             .attackers
