@@ -627,7 +627,7 @@ const PLAIN: [&str; 5] = ["0.0", "0.5", "1.0", "2.0", "3.0"];
 
 /// Numerics that are written as decimals: the file, what its line holds, and why it is no number of the
 /// model.
-const NUMERICS: [(&str, &str, &str); 15] = [
+const NUMERICS: [(&str, &str, &str); 16] = [
     (
         "src/sim/eyes.rs",
         "const GLANCE_JITTER",
@@ -642,12 +642,13 @@ const NUMERICS: [(&str, &str, &str); 15] = [
     ("src/body/separate.rs", "const ROOM", "list of near pairs"),
     ("src/body/separate.rs", "const GRAINS", "unit of a sum"),
     ("src/body/step.rs", "squared / 24.0", "series of the cosine"),
+    ("src/body/step.rs", "const SURELY", "rounding"),
     ("src/looks/field.rs", "const FINEST", "finest grid"),
     ("src/looks/mod.rs", "const NIL", "end of the logistic"),
     ("src/looks/mod.rs", "const SURE", "end of the logistic"),
     ("src/looks/mod.rs", "const SLACK", "rounding"),
     (
-        "src/looks/passing.rs",
+        "src/looks/on_its_way.rs",
         "const SAMPLES",
         "points of a flight that are looked at",
     ),

@@ -97,7 +97,7 @@ fn a_rule_is_added_said_anew_pointed_at_and_what_it_brings_is_seen() {
         assert_eq!(lines, 2);
     }
 
-    // What it brings: both played from the same seeds, and the orders counted.
+    // What it brings: both played with the same luck, and the orders counted.
     let seen = |w: &Harness<'_, Desk>| {
         let desk = w.state();
         let compared = desk.effects.trial().is_some_and(|t| t.played() > 0);
@@ -333,7 +333,7 @@ fn a_rule_just_added_is_in_sight_whole_and_so_is_what_it_brings() {
     let words = [
         "Better:",
         "Worse:",
-        "Changed:",
+        "Sure to change:",
         "Perhaps",
         "Too close",
         "too close",
@@ -378,15 +378,12 @@ fn an_order_that_was_cut_short_is_shown_at_the_time_that_is_said() {
     let mut window = open(folder.path());
     for _ in 0..4000 {
         window.run_steps(1);
-        if window
-            .query_all_by_label_contains("→ show")
-            .next()
-            .is_some()
-        {
+        if window.query_all_by_label_contains("→ why").next().is_some() {
             break;
         }
         std::thread::sleep(std::time::Duration::from_millis(15));
     }
+    press_first(&mut window, "→ why");
     press_first(&mut window, "→ show");
     let desk = window.state();
     let said = &desk.said.as_ref().expect("said").text;
@@ -506,4 +503,117 @@ fn a_rule_that_cannot_be_played_offers_the_choices_that_mend_it() {
             .next()
             .is_none()
     );
+}
+
+/// Nothing moves under the pointer when an answer comes: neither the sentence that is being written nor any rule below
+/// it, when it is counted what becomes of their orders, nor while the possession runs and rules fire.
+#[test]
+fn no_account_and_no_rule_that_fires_moves_a_rule() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = window::open(window::desk(folder.path()), vec2(1280.0, 800.0));
+    window.state_mut().page = Some(Page::Offence);
+    window.run_steps(3);
+    press(&mut window, "Add a rule …");
+    window.state_mut().time.running = true;
+    window.run_steps(2);
+    let places = |w: &Harness<'_, Desk>| {
+        let rules = w.state().edit().offence.rules.clone();
+        let mut places: Vec<_> = rules
+            .iter()
+            .map(|r| w.get_by_label(&r.name).rect())
+            .collect();
+        for label in ["and another player …", "rewrite", "earlier", "take out"] {
+            places.extend(w.query_all_by_label(label).map(|n| n.rect()));
+        }
+        places
+    };
+    let before = places(&window);
+    assert!(before.len() > 30, "{}", before.len());
+    let counted = |w: &Harness<'_, Desk>| {
+        let desk = w.state();
+        desk.effects.of_rule(desk.edit(), "My rule 1").is_some()
+    };
+    assert!(!counted(&window));
+    let mut fired = std::collections::BTreeSet::new();
+    for _ in 0..8000 {
+        window.run_steps(1);
+        fired.insert(
+            window
+                .query_by_label("fired last")
+                .map(|n| n.rect().top() as i32),
+        );
+        assert!(places(&window) == before, "something has moved");
+        if counted(&window) && fired.len() > 2 {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(15));
+    }
+    window.run_steps(2);
+    assert!(counted(&window) && fired.len() > 2, "{fired:?}");
+    assert!(places(&window) == before, "something has moved");
+}
+
+/// The page is where it is to be as soon as the rule is there: it does not glide under a pointer.
+#[test]
+fn the_page_turns_to_a_new_rule_at_once() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = Harness::builder()
+        .with_size(vec2(1280.0, 800.0))
+        .with_max_steps(3)
+        .with_step_dt(1.0 / 60.0)
+        .build_ui_state(
+            |ui, desk: &mut Desk| {
+                lanelight::window::stage::style(ui.ctx(), desk.size());
+                lanelight::window::stage::show(ui, desk, 1.0 / 60.0);
+            },
+            window::desk(folder.path()),
+        );
+    window.state_mut().page = Some(Page::Offence);
+    window.run_steps(60);
+    press(&mut window, "Add a rule …");
+    window.run_steps(2);
+    let place = |w: &Harness<'_, Desk>| {
+        let another = w.query_all_by_label_contains("and another player …").next();
+        another.expect("in the page").rect()
+    };
+    let before = place(&window);
+    for _ in 0..40 {
+        window.run_steps(1);
+        assert_eq!(place(&window), before);
+    }
+}
+
+/// A rule that is being written stands first on the page and says which it is of the offence.
+#[test]
+fn a_rule_that_is_being_written_says_its_place_among_the_others() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(folder.path());
+    press(&mut window, "Add a rule …");
+    let count = window.state().edit().offence.rules.len();
+    assert!(
+        window
+            .query_by_label(&format!("number {count} of {count}:"))
+            .is_some()
+    );
+    assert!(
+        window
+            .query_by_label("The other rules, in their order")
+            .is_some()
+    );
+    press(&mut window, "earlier");
+    assert!(
+        window
+            .query_by_label(&format!("number {} of {count}:", count - 1))
+            .is_some()
+    );
+}
+
+/// What is left out of a sentence says what could be said.
+#[test]
+fn what_is_left_out_of_a_sentence_says_what_could_be_said() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = open(folder.path());
+    press(&mut window, "Add a rule …");
+    assert!(window.query_by_label("+ to …").is_some());
+    assert!(window.query_by_label("+").is_none());
 }

@@ -113,7 +113,7 @@ pub fn follow(body: &Body, limits: &Limits, wish: &Wish, dt: f64, lag: f64) -> B
     let (vel, speed) = capped(finite_or_zero(body.vel), limits.top_speed);
     let share = if lag > dt { dt / lag } else { 1.0 };
     let change = (wish.vel - vel) * share;
-    let (vel_after, _) = capped(
+    let vel_after = under(
         vel + within_ellipse(change, vel, speed, limits, dt),
         limits.top_speed,
     );
@@ -137,14 +137,14 @@ pub fn arrival_speed(room: f64, b: f64, dt: f64) -> f64 {
 /// The part of the wished change of velocity that the friction ellipse allows in `dt`.
 #[inline]
 fn within_ellipse(change: Vec2, vel: Vec2, speed: f64, limits: &Limits, dt: f64) -> Vec2 {
-    let size = change.length();
-    if size <= NOTHING {
+    let size2 = change.length_squared();
+    if size2 <= NOTHING * NOTHING {
         return change;
     }
     let ahead = if speed > NOTHING {
         vel / speed
     } else {
-        change / size
+        change / size2.sqrt()
     };
     let forward = change.dot(ahead);
     let side = ahead.x * change.y - ahead.y * change.x;
@@ -160,8 +160,12 @@ fn within_ellipse(change: Vec2, vel: Vec2, speed: f64, limits: &Limits, dt: f64)
         }
     };
     let (f, s) = (forward / bound, side / (limits.turn * dt));
-    let share = (f * f + s * s).sqrt();
-    if share > 1.0 { change / share } else { change }
+    let share2 = f * f + s * s;
+    if share2 > 1.0 {
+        change / share2.sqrt()
+    } else {
+        change
+    }
 }
 
 /// `facing` turned toward `wish` (any length; zero or not finite = stay) by at most `most` radians,
@@ -219,6 +223,19 @@ fn capped(v: Vec2, most: f64) -> (Vec2, f64) {
         (v, speed)
     }
 }
+
+/// A velocity cut to a speed. (No root where it is surely slower.)
+#[inline]
+fn under(v: Vec2, most: f64) -> Vec2 {
+    if v.length_squared() < most * most * SURELY {
+        v
+    } else {
+        capped(v, most).0
+    }
+}
+
+/// One, less more than the rounding of a square.
+const SURELY: f64 = 1.0 - 1e-12;
 
 #[inline]
 fn is_finite(v: Vec2) -> bool {

@@ -137,7 +137,7 @@ fn off_screen(way: OffScreen, third: bool) -> &'static str {
 }
 
 /// After a flash or a seal.
-const GO_BACK: (&str, &str) = ("go back to your place", "goes back to their place");
+const GO_BACK: (&str, &str) = ("go back", "goes back");
 
 fn say(movement: &Movement, third: bool) -> String {
     let verb = |bare: &'static str, does: &'static str| if third { does } else { bare };

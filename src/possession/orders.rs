@@ -210,7 +210,7 @@ impl OrderEnd {
             ),
             OrderEnd::NotSafe => (
                 "passed elsewhere: it was not safe in time",
-                "a promised pass: two seconds were over, or the holder was closely guarded",
+                "a promised pass: three seconds were over, or the holder was closely guarded",
             ),
             OrderEnd::KeptIt => (
                 "kept it: the receiver was overplayed",

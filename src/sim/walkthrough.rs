@@ -31,7 +31,7 @@ pub use account::{Manner, Pace, Standing, Step, Walk};
 /// An order is given up after this long, seconds.
 const GIVES_UP: f64 = 6.0;
 /// The floor has this long to settle after an order, seconds.
-const SETTLES_WITHIN: f64 = 12.0;
+const SETTLES_WITHIN: f64 = 14.0;
 /// A player has settled within this distance of his place, metres, and below this speed, m/s.
 const IN_PLACE: f64 = 0.1;
 const STILL: f64 = 0.3;

@@ -208,7 +208,8 @@ fn jumps(ui: &mut Ui, desk: &mut Desk) {
         let hint = words::freeze_where_the_next(&jump.word(), &key);
         let response = ui
             .add_enabled_ui(there, |ui| word(ui, jump.word(), false, &hint))
-            .inner;
+            .inner
+            .on_disabled_hover_text(words::there_is_no_in(&jump.word()));
         if response.clicked() {
             desk.jump(jump);
         }

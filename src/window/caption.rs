@@ -28,6 +28,11 @@ fn lines(desk: &mut Desk) -> Vec<(String, bevy_egui::egui::Color32)> {
     // A learner who is asked is not told.
     let asked = desk.drill.asking();
     if let Some(now) = now::said(desk) {
+        // Of two floors it is said which is meant.
+        let now = match desk.beside.recording() {
+            Some(_) => words::with_the_change(&now),
+            None => now,
+        };
         lines.push((now, ATTACKER));
     }
     let told = desk.recording.told_at(desk.time.now);

@@ -1,6 +1,6 @@
 //! The drills on the floor: a click puts the player who is asked for, and what was judged is drawn.
 
-use bevy_egui::egui::{Align2, FontId, Id, Sense, Stroke, Ui, WidgetInfo, WidgetType, vec2};
+use bevy_egui::egui::{Align2, FontId, Id, Rect, Sense, Stroke, Ui, WidgetInfo, WidgetType, vec2};
 
 use super::desk::Desk;
 use super::drill::{self, Stage};
@@ -8,7 +8,7 @@ use super::palette::*;
 use super::settings::Page;
 use super::view::View;
 use super::words::drills as words;
-use super::{drill_read, paint};
+use super::{drill_read, paint, placing};
 use crate::court::{TO_THE_LINE, Vec2};
 
 /// The body that a click on the floor moves, if it is one only.
@@ -72,15 +72,22 @@ pub fn answers(ui: &Ui, desk: &Desk, view: &View) {
     }
     let painter = ui.painter_at(view.rect);
     let font = FontId::proportional(15.0 * desk.size());
+    let body = 2.0 * (view.body(paint::DISC) + 6.0);
+    let bodies = desk.picture().pos.map(|p| view.at(p));
+    let taken = bodies.map(|at| Rect::from_center_size(at, vec2(1.6 * body, 1.3 * body)));
     let right = |place: Vec2, put: Vec2, words: &str| {
         let (right, put) = (view.at(place), view.at(put));
         painter.line_segment([put, right], Stroke::new(2.5, TEACH));
         painter.circle_stroke(right, view.body(paint::DISC) + 3.0, Stroke::new(3.0, TEACH));
-        let above = right - vec2(0.0, view.long(0.5));
+        // Beside all bodies and their numbers, not over them.
+        let galley = painter.layout_no_wrap(words.to_owned(), font.clone(), TEACH);
+        let room = galley.size() + vec2(16.0, 10.0);
+        let rect = placing::beside(right, body / 2.0, room, None, &taken, view.rect);
+        let at = rect.center();
         paint::plate(
             &painter,
-            above,
-            Align2::CENTER_BOTTOM,
+            at,
+            Align2::CENTER_CENTER,
             words,
             font.clone(),
             TEACH,

@@ -3,7 +3,7 @@
 //! offence is out, behind whatever else is done.
 
 use bevy_egui::egui::text::LayoutJob;
-use bevy_egui::egui::{Id, RichText, ScrollArea, TextStyle, Ui, vec2};
+use bevy_egui::egui::{Align, Id, Layout, RichText, ScrollArea, TextStyle, TextWrapMode, Ui, vec2};
 
 use super::changes;
 use super::desk::Desk;
@@ -13,9 +13,11 @@ use super::rule_builder::Builder;
 use super::trial::{self, Trial};
 use super::trial_words::answer;
 use super::variation::{Edit, Variation};
+use super::verdict;
 use super::words::offence as words;
+use crate::possession::orders::OrderEnd;
 use crate::report::clean;
-use crate::scrimmage::orders::{Account, Ended, RuleAccount};
+use crate::scrimmage::orders::{Account, Ended, LineAccount, RuleAccount};
 
 /// Possessions of each side after which what a change brings is looked at.
 const LOOKS: [u64; 4] = [50, 100, 200, 400];
@@ -31,6 +33,9 @@ pub struct Effects {
     wait: f32,
     account: Option<(Edit, Account)>,
     counting: Option<(Edit, Job<Account>)>,
+    /// The rule of which it was asked why its orders were not carried out, as it was counted then, and in how many
+    /// possessions: what is counted anew moves nothing.
+    asked: Option<(u64, RuleAccount)>,
 }
 
 impl Effects {
@@ -160,9 +165,10 @@ pub fn brief(ui: &mut Ui, desk: &Desk) {
     let font = TextStyle::Small.resolve(ui.style());
     let mut job = LayoutJob::simple(known.clone(), font, TEXT, ui.available_width());
     job.wrap.max_rows = ROWS;
-    // A row is laid out a little higher than its letters.
-    let high = ROWS as f32 * ui.text_style_height(&TextStyle::Small) + 2.0;
-    let room = vec2(ui.available_width(), high);
+    let room = vec2(
+        ui.available_width(),
+        verdict::high(ui, &TextStyle::Small, ROWS),
+    );
     let shown = ui.allocate_ui(room, |ui| {
         ui.set_min_size(room);
         ui.label(job)
@@ -182,39 +188,90 @@ pub fn show(ui: &mut Ui, desk: &Desk) -> f32 {
     };
     ui.label(RichText::new(words::last_change(&said)).color(BALL));
     trial::table(ui, trial, desk);
-    let end = high(ui) + ROWS as f32 * ui.text_style_height(&TextStyle::Small);
-    if trial.played() == 0 {
-        ui.label(RichText::new(words::PLAYING_BOTH).color(QUIET).small());
-    }
-    for (text, good) in answer(trial) {
-        let colour = match good {
-            Some(true) => BALL,
-            Some(false) => WARN,
-            None => TEXT,
-        };
-        ui.label(RichText::new(text).color(colour).small());
-    }
+    let rows = verdict::high(ui, &TextStyle::Small, ROWS);
+    let end = high(ui) + ui.spacing().item_spacing.y + rows;
+    ui.label(verdict::rows(ui, trial, &TextStyle::Small));
     end
 }
 
-/// Shows what became of a rule's orders, with the first that was cut short to watch. Returns a seed and a time, seconds.
-pub fn account(ui: &mut Ui, desk: &Desk, name: &str) -> Option<(u64, f64)> {
-    let (possessions, rule) = desk.effects.of_rule(desk.edit(), name)?;
+/// The same at its place on a page, in a low window: as high before anything is known as after.
+pub fn on_page(ui: &mut Ui, desk: &Desk) {
+    let room = vec2(ui.available_width(), height(ui));
+    ui.allocate_ui(room, |ui| {
+        ui.set_min_size(room);
+        below(ui, desk);
+    });
+}
+
+/// Shows what became of a rule's orders: one row, which is there before anything is counted. Pressed, it says of each
+/// order why it was not carried out, with the first of each kind to watch. Returns a seed and a time, seconds.
+pub fn account(ui: &mut Ui, desk: &mut Desk, name: &str) -> Option<(u64, f64)> {
+    let known = desk.effects.of_rule(desk.edit(), name);
+    let known = known.map(|(possessions, rule)| (possessions, rule.clone()));
+    let asked = desk.effects.asked.clone();
+    let asked = asked.filter(|(_, rule)| rule.name == name);
+    let room = vec2(
+        ui.available_width(),
+        ui.text_style_height(&TextStyle::Small) + 4.0,
+    );
+    let row = ui.allocate_ui_with_layout(room, Layout::left_to_right(Align::Center), |ui| {
+        ui.set_min_size(room);
+        ui.style_mut().wrap_mode = Some(TextWrapMode::Truncate);
+        let Some((possessions, rule)) = &known else {
+            ui.label(RichText::new(words::COUNTING).color(QUIET).small());
+            return false;
+        };
+        let (text, short) = in_brief(*possessions, rule);
+        if !short {
+            ui.label(RichText::new(text).color(TEXT).small());
+            return false;
+        }
+        let leads = match &asked {
+            None => words::WHY_NOT_ALL,
+            Some(asked) if Some(asked) == known.as_ref() => words::LEAVE_IT,
+            Some(_) => words::WHY_NOT_ALL_NOW,
+        };
+        let text = RichText::new(format!("{text}{leads}")).color(TEXT).small();
+        ui.link(text).clicked()
+    });
+    if row.inner {
+        desk.effects.asked = if asked == known { None } else { known };
+    }
+    let (possessions, rule) = asked?;
+    reasons(ui, possessions, &rule)
+}
+
+/// A rule's account in a row, and whether any order was not carried out.
+fn in_brief(possessions: u64, rule: &RuleAccount) -> (String, bool) {
+    let sum = |of: fn(&LineAccount) -> u64| rule.lines.iter().map(of).sum::<u64>();
+    let (given, done) = (sum(|line| line.given), sum(|line| line.done));
+    match rule.fired {
+        0 => (words::it_never_came_in(&possessions), false),
+        n => (
+            words::it_came_carried_out(&n, &possessions, &done, &given),
+            done < given,
+        ),
+    }
+}
+
+/// Why orders of a line were not carried out: all reasons, which add up to what is missing.
+fn left_undone(line: &LineAccount) -> impl Iterator<Item = &Ended> {
+    let ends = line.ends.iter();
+    ends.filter(|ended| !ended.end.is_done() && ended.end != OrderEnd::NotSo)
+}
+
+/// Says of each order why it was not carried out. Returns the seed and the time, seconds, of one that was pressed.
+fn reasons(ui: &mut Ui, possessions: u64, rule: &RuleAccount) -> Option<(u64, f64)> {
     let mut wanted = None;
-    let fired = match rule.fired {
-        0 => words::it_never_came_in(&possessions),
-        1 => words::it_came_once_in(&possessions),
-        n => words::it_came_times_in(&n, &possessions),
-    };
-    ui.label(RichText::new(fired).color(TEXT).small());
+    let head = words::as_counted_in(&possessions);
+    ui.label(RichText::new(head).color(QUIET).small());
     for line in rule.lines.iter().filter(|line| line.given > 0) {
         let then = if line.step > 0 { words::THEN } else { "" };
         let text = words::carried_out_of(&then, &line.who, &line.done, &line.given);
         let good = line.done * 10 >= line.had_time * 9;
         let colour = if good { QUIET } else { WARN };
         ui.label(RichText::new(clean::line(&text)).color(colour).small());
-        let short = line.ends.iter().filter(|ended| !ended.end.is_done());
-        for ended in short.take(2) {
+        for ended in left_undone(line) {
             if ui
                 .link(RichText::new(cut_short(ended)).color(QUIET).small())
                 .clicked()
@@ -233,4 +290,29 @@ fn cut_short(ended: &Ended) -> String {
         None => String::new(),
     };
     words::show(&ended.count, &ended.end.word(), &by)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::store;
+    use super::*;
+    use crate::scrimmage::orders::account;
+
+    #[test]
+    fn all_reasons_add_up_to_what_was_not_carried_out() {
+        let scenario = store::demo().scenario().expect("a scenario");
+        let account = account(&[scenario], 60).expect("played");
+        let lines = account.rules.iter().flat_map(|rule| &rule.lines);
+        let mut several = 0;
+        for line in lines {
+            let reasons: Vec<u64> = left_undone(line).map(|ended| ended.count).collect();
+            assert_eq!(
+                reasons.iter().sum::<u64>(),
+                line.given - line.done,
+                "{line:?}"
+            );
+            several += usize::from(reasons.len() > 2);
+        }
+        assert!(several > 0, "a line with more than two reasons");
+    }
 }

@@ -5,11 +5,13 @@ use bevy_egui::egui::{Color32, Pos2, Rect, RichText, Sense, Stroke, TextStyle, U
 
 use super::bench::{lit, mark};
 use super::desk::Desk;
+use super::now;
 use super::paint::glow;
 use super::palette::*;
+use super::recording::Recording;
 use super::words::keys as words;
 use crate::offence::{CutLane, LookKind};
-use crate::possession::{Entry, Finish, What};
+use crate::possession::{Entry, Finish, TICK, What};
 
 /// Shows the key in rows; returns how high they are.
 pub fn show(ui: &mut Ui, arrival: bool) -> f32 {
@@ -181,7 +183,7 @@ pub fn words_at(desk: &Desk, time: f64, near: f64) -> String {
         text += &words::stall_of_s_nobody(&stall.seconds());
     }
     let entries = recording.possession.timeline.iter();
-    let marks = entries.filter_map(|e| Some((e.time, name(e)?)));
+    let marks = entries.filter_map(|e| Some((e.time, name(recording, e)?)));
     let gap = |t: f64| (t - time).abs();
     let mark = marks
         .filter(|(t, _)| gap(*t) < near)
@@ -193,9 +195,13 @@ pub fn words_at(desk: &Desk, time: f64, near: f64) -> String {
 }
 
 /// What a mark over the strip stands for; `None` for what has no mark.
-fn name(entry: &Entry) -> Option<String> {
+fn name(recording: &Recording, entry: &Entry) -> Option<String> {
     Some(match entry.what {
-        What::Passes { from, to, look, .. } => words::passes_to(&from, &to, &look.word()),
+        What::Passes { from, to, look, .. } => {
+            // Whoever had passed to the passer.
+            let gave = recording.gave(entry.time - TICK);
+            words::passes_to(&from, &to, &now::kind(look, Some(to), gave))
+        }
         What::Drives { who, .. } => words::drives(&who),
         What::Cuts { who, .. } => words::cuts(&who),
         What::Shoots { who, .. } => words::shoots(&who),

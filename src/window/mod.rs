@@ -79,11 +79,13 @@ mod memory;
 pub mod opener;
 mod pass;
 mod placing;
+mod pressed;
 pub mod replay;
 mod rest;
 mod runs;
 mod surface;
 mod unwritten;
+mod verdict;
 mod words;
 mod words_on_floor;
 

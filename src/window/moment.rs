@@ -5,16 +5,17 @@
 use super::desk::Desk;
 use super::drill::{self, Stage};
 use super::drill_read;
+use super::now;
 use super::recording::{Picture, Recording};
 use super::settings::Layers;
-use super::words::floor as words;
+use super::words::{floor as words, why};
 use crate::court::Vec2;
-use crate::defence::Relation;
+use crate::defence::{Duty, Relation};
 use crate::draw::light::{midline, thread, triangles};
 use crate::draw::{ArrowKind, Item, Scene};
 use crate::looks::driving;
 use crate::offence::LookKind;
-use crate::possession::{Frame, LookNow, TICK};
+use crate::possession::{Closer, Frame, LookNow, TICK};
 use crate::sim::parts::Doing;
 use crate::sim::{THERE, shut_by};
 
@@ -87,7 +88,7 @@ pub fn scene(desk: &mut Desk) -> Scene {
     }
     bodies(&mut scene, &picture, |body| desk.drill.hides(body));
     if !desk.time.running && !desk.drill.asking() {
-        labels(&mut scene, &picture, &looks, layers);
+        labels(&mut scene, &picture, (&looks, now::gave(desk)), layers);
     }
     if layers.passes_away {
         away(&mut scene, desk, &picture);
@@ -262,7 +263,12 @@ fn model_places(scene: &mut Scene, desk: &Desk) {
 }
 
 /// Beside each team-mate how open he is, and who shuts him.
-fn labels(scene: &mut Scene, picture: &Picture, looks: &[LookNow], layers: Layers) {
+fn labels(
+    scene: &mut Scene,
+    picture: &Picture,
+    (looks, gave): (&[LookNow], Option<u8>),
+    layers: Layers,
+) {
     if !layers.threads {
         return;
     }
@@ -272,10 +278,18 @@ fn labels(scene: &mut Scene, picture: &Picture, looks: &[LookNow], layers: Layer
             at: picture.pos[usize::from(to) - 1],
             text: format!(
                 "{}: {}",
-                look.kind.word(),
+                now::kind(look.kind, look.to, gave),
                 state(look).replacen("; ", "\n", 1)
             ),
         });
+    }
+}
+
+/// What a closer is doing: one word for it on the floor and on every page.
+pub fn doing(closer: &Closer) -> &'static str {
+    match (closer.relation, closer.duty) {
+        (Relation::OnBall, Duty::Recovering) => why::STILL_CLOSING_OUT,
+        (_, duty) => duty.word(),
     }
 }
 
@@ -366,6 +380,21 @@ mod tests {
         });
         assert_eq!(state(&look), "99 %, no open shot there");
         assert!(shut_by(&look).is_none());
+        // A defender on the way to the ball goes by one word, wherever it is said.
+        use crate::why::{Seat, Where};
+        let closer = Closer {
+            duty: Duty::Recovering,
+            relation: Relation::OnBall,
+            ..look.closer.expect("put in")
+        };
+        let court = crate::court::Court::of(crate::court::CourtCode::Fiba);
+        let spot = court.nearest_spot(Vec2::new(0.0, 7.0));
+        let seat = Seat::of(
+            closer.relation,
+            closer.duty,
+            Where::of(spot, crate::court::Side::Left),
+        );
+        assert_eq!(seat.doing(false), format!(", {}", doing(&closer)));
         look.openness = 0.4;
         assert_eq!(state(&look), "X4 shuts it");
         look.closer = None;

@@ -5,6 +5,7 @@ use super::desk::Desk;
 use super::moment::{NEVER, arrives};
 use super::recording::Spell;
 use super::words::floor as words;
+use crate::offence::LookKind;
 use crate::possession::{Ballwork, LookNow, What};
 
 /// The moment that is shown.
@@ -69,9 +70,10 @@ pub fn now(desk: &mut Desk) -> Now {
     if looks.is_empty() {
         return Now::Held { holder };
     }
+    let gave = gave(desk);
     let of = |allowed: bool| {
         let list = looks.iter().filter(move |l| l.open && l.allowed == allowed);
-        list.map(name).collect::<Vec<_>>()
+        list.map(|look| name(look, gave)).collect::<Vec<_>>()
     };
     let (taken, never) = (of(true), of(false));
     let cuts = cuts(desk);
@@ -131,11 +133,32 @@ fn cuts(desk: &Desk) -> Cuts {
         .collect()
 }
 
+/// Who passed to whoever has the ball: a number.
+pub fn gave(desk: &Desk) -> Option<u8> {
+    desk.recording.gave(desk.time.now)
+}
+
+/// Has the holder used the dribble up?
+pub fn dribble_is_used_up(desk: &Desk) -> bool {
+    let moments = &desk.recording.possession.moments;
+    let moment = desk.moment().and_then(|m| moments.get(m));
+    moment.is_some_and(|m| m.ballwork == Ballwork::PickedUp)
+}
+
+/// What a look is called where `gave` has passed to the holder: only they give and go, any other cutter is a cutter.
+pub fn kind(look: LookKind, to: Option<u8>, gave: Option<u8>) -> &'static str {
+    match look {
+        LookKind::GiveAndGo if to != gave => words::CUTTER,
+        look => look.word(),
+    }
+}
+
 /// "next pass to 3", "drive".
-fn name(look: &LookNow) -> String {
-    match look.to {
-        Some(to) => words::to_to(&look.kind.word(), &to),
-        None => look.kind.word().to_string(),
+pub fn name(look: &LookNow, gave: Option<u8>) -> String {
+    match (look.to, kind(look.kind, look.to, gave)) {
+        (Some(to), words::CUTTER) => words::pass_to_the_cutter(&to),
+        (Some(to), kind) => words::to_to(&kind, &to),
+        (None, kind) => kind.to_string(),
     }
 }
 
@@ -214,4 +237,76 @@ pub fn said(desk: &mut Desk) -> Option<String> {
     let over = desk.time.now >= desk.recording.known;
     let quiet = desk.time.running && !over || desk.drill.asking();
     (!quiet).then(|| now(desk).words())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::store;
+    use super::*;
+
+    /// Of all cutters only whoever has just passed to the holder gives and goes: at most one at a time.
+    #[test]
+    fn only_the_passer_gives_and_goes_any_other_cutter_is_a_cutter() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let mut desk = Desk::new(store::demo(), None, folder.path().to_owned());
+        let (mut passers, mut cutters) = (0, 0);
+        for seed in 1..30 {
+            desk.to_seed(seed);
+            desk.time.running = false;
+            for moment in &desk.recording.possession.moments {
+                let gave = desk.recording.gave(moment.time);
+                let cuts = moment
+                    .looks
+                    .iter()
+                    .filter(|l| l.kind == LookKind::GiveAndGo);
+                for look in cuts {
+                    let name = name(look, gave);
+                    let passed = desk
+                        .recording
+                        .possession
+                        .timeline
+                        .iter()
+                        .rev()
+                        .find_map(|e| match e.what {
+                            What::Passes { from, .. } if e.time <= moment.time => Some(from),
+                            _ => None,
+                        });
+                    assert_eq!(name.starts_with("give-and-go"), look.to == passed, "{name}");
+                    if look.to == passed {
+                        passers += 1;
+                    } else {
+                        assert!(name.starts_with("pass to the cutter "), "{name}");
+                        cutters += 1;
+                    }
+                }
+            }
+        }
+        assert!(passers > 20 && cutters > 20, "{passers} {cutters}");
+    }
+
+    /// Whoever has picked the ball up is not said to have rules that never take the drive.
+    #[test]
+    fn whoever_has_picked_the_ball_up_has_used_the_dribble_up() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let mut desk = Desk::new(store::demo(), None, folder.path().to_owned());
+        let mut seen = 0;
+        for seed in 1..20 {
+            desk.to_seed(seed);
+            desk.time.running = false;
+            let moments = desk.recording.possession.moments.clone();
+            for moment in moments {
+                let recording = &desk.recording;
+                desk.time.go(moment.time, recording);
+                let used_up = moment.ballwork == Ballwork::PickedUp;
+                if desk
+                    .moment()
+                    .is_some_and(|m| desk.recording.possession.moments[m].time == moment.time)
+                {
+                    assert_eq!(dribble_is_used_up(&desk), used_up);
+                    seen += usize::from(used_up);
+                }
+            }
+        }
+        assert!(seen > 5, "{seen}");
+    }
 }

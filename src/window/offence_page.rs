@@ -1,7 +1,11 @@
 //! The offence's page: its rules as sentences, each with a switch, its numbers and what became of its orders; a rule is
 //! written anew by choosing its words. A change plays the possession again at once, from the same seed.
 
-use bevy_egui::egui::{Align, Button, Checkbox, ComboBox, DragValue, RichText, Stroke, Ui};
+use bevy_egui::egui::style::ScrollAnimation;
+use bevy_egui::egui::{
+    Align, Button, Checkbox, ComboBox, DragValue, RichText, Sense, Stroke, TextStyle, Ui,
+    WidgetInfo, WidgetType,
+};
 
 use super::bench::word;
 use super::desk::Desk;
@@ -23,7 +27,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     section(ui, desk, &mut edit, &mut knob);
     // In a low window the page begins with it, and a rule that is being written says it in brief.
     if desk.low && desk.effects.trial().is_some() && desk.builder.open.is_none() {
-        ui.scope(|ui| effect::show(ui, desk));
+        effect::on_page(ui, desk);
     }
     heading(ui, says::RULES);
     rules(ui, desk, &mut edit, &mut knob);
@@ -257,6 +261,11 @@ fn rules(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, knob: &mut String) {
         if i < edit.offence.rules.len() {
             rule(ui, desk, edit, i, last.as_deref(), knob);
         }
+        // Whoever is first here is not so in the offence: its own place is said with it.
+        if Some(i) == open && edit.offence.rules.len() > 1 {
+            let text = says::THE_OTHER_RULES;
+            ui.label(RichText::new(text).color(QUIET));
+        }
     }
 }
 
@@ -291,13 +300,15 @@ fn rule(
                 .add(ready())
                 .on_hover_text(says::THE_SENTENCE_IS_FINISHED)
                 .clicked();
+        fired_last(ui, fired);
         switch
     });
     let switch = switch.inner;
     if desk.builder.seek == Some(i) {
         // Its whole sentence comes into sight, and what it brings; when it is finished, the rule among the others.
         desk.builder.seek = None;
-        switch.scroll_to_me(Some(Align::Min));
+        // At once: a page that glides is under the pointer of whoever presses the next thing.
+        switch.scroll_to_me_animation(Some(Align::Min), ScrollAnimation::none());
     }
     if i == 0 {
         desk.mark("rule", &switch);
@@ -323,13 +334,6 @@ fn rule(
                 ui.label(RichText::new(sentence).color(colour).small());
             }
         }
-        if fired {
-            ui.label(
-                RichText::new(says::THIS_RULE_FIRED_LAST)
-                    .color(BALL)
-                    .small(),
-            );
-        }
         if open && desk.low {
             effect::brief(ui, desk);
         }
@@ -341,7 +345,6 @@ fn rule(
             turned(ui, edit, i, knob);
         }
         buttons(ui, desk, edit, i, knob);
-        // It comes later than the rest, and moves nothing that is being pressed.
         if on && let Some((seed, time)) = effect::account(ui, desk, &name) {
             desk.show_at(seed, (time - LEADS).max(0.0));
             let now = desk.time.now;
@@ -352,6 +355,19 @@ fn rule(
         desk.builder.turn_to(None);
     }
     ui.add_space(4.0);
+}
+
+/// That the rule fired last: it has its room always, as it comes and goes while the possession runs.
+fn fired_last(ui: &mut Ui, fired: bool) {
+    let font = TextStyle::Small.resolve(ui.style());
+    let text = says::FIRED_LAST.to_owned();
+    let galley = ui.painter().layout_no_wrap(text, font, BALL);
+    let (rect, response) = ui.allocate_exact_size(galley.size(), Sense::hover());
+    if fired {
+        let name = || WidgetInfo::labeled(WidgetType::Label, true, says::FIRED_LAST);
+        response.widget_info(name);
+        ui.painter().galley(rect.min, galley, BALL);
+    }
 }
 
 /// The numbers of a rule that can be turned.
@@ -383,6 +399,10 @@ fn buttons(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize, knob: &mut S
     ui.horizontal_wrapped(|ui| {
         if !open && word(ui, "rewrite", false, says::PUT_THE_SENTENCE_TOGETHER).clicked() {
             desk.builder.turn_to(Some(i));
+        }
+        if open {
+            let place = says::place_of(&(i + 1), &count);
+            ui.label(RichText::new(place).color(QUIET));
         }
         for (text, to) in [("earlier", i.checked_sub(1)), ("later", Some(i + 1))] {
             let to = to.filter(|to| *to < count);

@@ -293,6 +293,16 @@ impl Recording {
         after.checked_sub(1)
     }
 
+    /// Who threw the last pass before `time`, seconds: the number of the passer.
+    pub fn gave(&self, time: f64) -> Option<u8> {
+        let before = self.possession.timeline.iter().rev();
+        let mut before = before.filter(|e| e.time <= time + 1e-6);
+        before.find_map(|e| match e.what {
+            What::Passes { from, .. } => Some(from),
+            _ => None,
+        })
+    }
+
     /// The decision instant nearest to `time`.
     pub fn moment_near(&self, time: f64) -> Option<usize> {
         let moments = &self.possession.moments;

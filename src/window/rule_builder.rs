@@ -1,7 +1,9 @@
 //! A rule written in the window: a sentence of outlined choices, each of them a word of the language with its meaning,
 //! also chosen by pointing at the floor. What can be played is played at once; what cannot says why.
 
-use bevy_egui::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, TextEdit, TextStyle, Ui};
+use bevy_egui::egui::{
+    ComboBox, DragValue, FontId, Grid, RichText, ScrollArea, TextEdit, TextStyle, Ui,
+};
 
 use super::bench::word as small;
 use super::desk::Desk;
@@ -367,7 +369,17 @@ fn tell(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
                 return;
             };
             for (k, (part, piece)) in parts.iter_mut().enumerate() {
-                says(ui, joins(register, part.key));
+                let joins = joins(register, part.key);
+                // What is left out has no words in the sentence but those of what can be said.
+                if let Phrase::Maybe(shape, held @ None) = piece {
+                    let more = words::more(&joins);
+                    break_before(ui, &more);
+                    if small(ui, &more, false, words::SAY_IT).clicked() {
+                        *held = Some(Box::new(Phrase::any(shape)));
+                    }
+                    continue;
+                }
+                says(ui, joins);
                 pen.within(k, |pen| tell(ui, piece, pen));
             }
         }
@@ -438,6 +450,9 @@ fn choice(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     }
 }
 
+/// Letters of the choice among places, share of the height of a small row.
+const SMALL: f32 = 0.78;
+
 /// The choice among places, or the floor.
 fn place(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
     let now: Place = phrase.value().unwrap_or(Place::Top);
@@ -455,8 +470,14 @@ fn place(ui: &mut Ui, phrase: &mut Phrase, pen: &mut Pen) {
                 points = true;
                 ui.close();
             }
+            // Small, so that the choice is no wider than the page: the floor stays in sight.
+            ui.style_mut().override_font_id = Some(FontId::proportional(
+                SMALL * ui.text_style_height(&TextStyle::Small),
+            ));
+            ui.spacing_mut().item_spacing.x = 2.0;
+            ui.spacing_mut().button_padding.x = 4.0;
             ScrollArea::vertical().show(ui, |ui| {
-                Grid::new("places").num_columns(4).show(ui, |ui| {
+                Grid::new("places").num_columns(3).show(ui, |ui| {
                     for row in rows(pen.patterns) {
                         for at in row {
                             let text = said::place(at);

@@ -15,8 +15,8 @@ use super::view::View;
 use super::words::floor as words;
 use super::{
     bench, beside, boards, caption, defence_page, drill_floor, drill_page, effect, figures, files,
-    hints, keys, level_choice, moment, offence_page, paint, paper_page, rule_floor, squad_page,
-    why_glance, why_page, words_on_floor,
+    hints, keys, level_choice, moment, offence_page, paint, paper_page, pressed, rule_floor,
+    squad_page, why_glance, why_page, words_on_floor,
 };
 use crate::court::{Court, Side, Spot, SpotName, TO_THE_LINE, Vec2};
 use crate::offence::Place;
@@ -221,7 +221,7 @@ fn below(page: &mut Ui, desk: &Desk, inner: Rect) -> f32 {
     if desk.last_page != Page::Offence || desk.low {
         return 0.0;
     }
-    let height = effect::height(page).min(0.45 * inner.height()) + 22.0;
+    let height = effect::height(page).min(0.45 * inner.height()) + 16.0;
     let place = Rect::from_min_max(pos2(inner.left(), inner.bottom() - height), inner.max);
     page.painter()
         .hline(place.x_range(), place.top(), Stroke::new(1.0, EDGE));
@@ -280,11 +280,8 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
         if body == 7 {
             desk.mark("X3", &response);
         }
-        if response.clicked() && drilling {
-            drill_floor::player(desk, body);
-        }
-        if response.clicked() && rule_floor::asks(desk) {
-            rule_floor::player(desk, body);
+        if response.clicked() {
+            pressed::player(desk, body);
         }
         if response.has_focus() {
             next = walk(ui, desk, view, body);

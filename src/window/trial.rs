@@ -18,8 +18,9 @@ use super::jobs::Job;
 use super::palette::*;
 use super::settings::Page;
 use super::suggest::Suggestion;
-use super::trial_words::{FIGURES, Told, answer};
+use super::trial_words::{FIGURES, Told};
 use super::variation::Edit;
+use super::verdict;
 use super::words::trial as says;
 use crate::contest::{Comparison, Contrast, Staged, Standing, Variation};
 use crate::court::Units;
@@ -194,7 +195,7 @@ impl Desk {
         trial.seen = Some((shown, differs::find(&base, self.edit(), self.seed)));
         self.trial = Some(trial);
         self.trial_changed();
-        self.say(says::on_the_desk_undo(&suggestion.name));
+        self.say(says::put_in(&suggestion.name));
     }
 
     /// The desk has changed: back at the base, its file is its own again.
@@ -250,7 +251,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) {
         if button.on_hover_text(says::MAKES_A_NEW_VARIATION).clicked() {
             wanted = Some(suggestion.clone());
         }
-        let because = says::because_because(&suggestion.because);
+        let because = says::because_because(&suggestion.because, &suggestion.brings.words());
         ui.label(RichText::new(because).color(QUIET).small());
         ui.add_space(3.0);
     }
@@ -278,14 +279,7 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
                     ui.label(RichText::new(says::IT_IS_NOT_ON).color(QUIET).small());
                 }
             });
-            for (text, good) in answer(trial) {
-                let color = match good {
-                    Some(true) => BALL,
-                    Some(false) => WARN,
-                    None => TEXT,
-                };
-                ui.label(RichText::new(text).color(color));
-            }
+            verdict::show(ui, trial, &TextStyle::Body, ROWS);
             match trial.parts.filter(|_| on) {
                 Some(Some((seed, time))) => {
                     let text = says::in_possession_they_part(&seed, &time);
@@ -297,13 +291,17 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
                     let text = says::possessions_are_played_as(&(differs::SEEDS));
                     ui.label(RichText::new(text).color(QUIET).small());
                 }
-                None => {}
+                // There is room for it before it is known.
+                None => {
+                    ui.label(RichText::new(says::NOT_KNOWN_YET).color(QUIET).small());
+                }
             }
-            if trial.busy() {
-                let (played, all) = trial.progress();
-                let text = says::playing_both_from_the(&played, &all);
-                ui.label(RichText::new(text).color(QUIET).small());
-            }
+            let (played, all) = trial.progress();
+            let text = match trial.busy() {
+                true => says::playing_of(&played, &all),
+                false => says::played_of(&played),
+            };
+            ui.label(RichText::new(text).color(QUIET).small());
             table(ui, trial, desk);
         })
         .response
@@ -315,6 +313,9 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
         desk.undo();
     }
 }
+
+/// Rows of the verdict for which there is room from the start.
+const ROWS: usize = 4;
 
 /// Room between two columns of the figures, points of the screen: at least, and at most.
 const APART: (f32, f32) = (12.0, 18.0);
@@ -385,7 +386,7 @@ fn row(trial: &Trial, figure: &Told, units: Units) -> [Cell; 4] {
         let unknown = (says::NOT_KNOWN_YET.to_owned(), QUIET);
         return [name, unknown, Cell::default(), Cell::default()];
     };
-    let colour = match known.more().and_then(|more| figure.good(more)) {
+    let colour = match figure.news(known) {
         Some(true) => BALL,
         Some(false) => WARN,
         None => QUIET,
@@ -398,6 +399,7 @@ fn row(trial: &Trial, figure: &Told, units: Units) -> [Cell; 4] {
 #[cfg(test)]
 mod tests {
     use super::super::store;
+    use super::super::suggest::Brings;
     use super::super::variation::allow;
     use super::*;
     use crate::offence::LookKind;
@@ -417,6 +419,7 @@ mod tests {
         desk.try_out(&Suggestion {
             name,
             because,
+            brings: Brings::Seconds(1.0),
             edit,
         });
         if let Some(to) = to {

@@ -195,8 +195,14 @@ impl Told {
         }
     }
 
+    /// Is what is known good news? `None` while it is too close to call, where it is perhaps too small to matter, and
+    /// where it says how the team plays, not how well.
+    pub fn news(&self, known: &Standing) -> Option<bool> {
+        self.verdict(known, known.more()?).good()
+    }
+
     /// Is more of it good for the offence, or less? `None` if it says how the team plays, not how well.
-    pub fn good(&self, more: bool) -> Option<bool> {
+    fn good(&self, more: bool) -> Option<bool> {
         match self.better {
             Better::More => Some(more),
             Better::Fewer => Some(!more),
@@ -225,25 +231,36 @@ impl Told {
     }
 }
 
-/// What is known so far, line by line, and whether it is good news.
+/// What is known so far, line by line, and whether it is good news. The first line is the verdict: what is better or
+/// worse or, where that is too close to call, how large a difference there can be.
 pub fn answer(trial: &Trial) -> Vec<(String, Option<bool>)> {
     let played = trial.played();
     if played == 0 {
         return Vec::new();
     }
+    let yet = if trial.whole() { "" } else { words::YET };
+    lines(&|name| trial.of(name).copied(), yet, played)
+}
+
+/// The lines, of what is known of each figure by its name.
+fn lines(
+    of: &dyn Fn(&str) -> Option<Standing>,
+    yet: &str,
+    played: u64,
+) -> Vec<(String, Option<bool>)> {
     let mut lines = Vec::new();
-    let mut points = points(trial);
+    let mut points = of("promised_points").and_then(|known| points(&known, yet));
     for verdict in Verdict::ALL {
         // Whether it helps is asked first: what only plays differently comes after the points.
-        if verdict == Verdict::Changed && lines.is_empty() && any_told(trial) {
+        if verdict == Verdict::Changed && lines.is_empty() {
             lines.extend(points.take().map(|text| (text, None)));
         }
         let told: Vec<String> = FIGURES
             .iter()
             .filter_map(|figure| {
-                let known = trial.of(figure.name)?;
+                let known = of(figure.name)?;
                 let more = known.more()?;
-                (figure.verdict(known, more) == verdict).then(|| figure.sentence(known, more))
+                (figure.verdict(&known, more) == verdict).then(|| figure.sentence(&known, more))
             })
             .collect();
         if !told.is_empty() {
@@ -252,34 +269,20 @@ pub fn answer(trial: &Trial) -> Vec<(String, Option<bool>)> {
         }
     }
     if lines.is_empty() {
-        let text = match trial.whole() {
-            true => words::too_close_to_call(&played),
-            false => words::too_close_to_call_played(&played),
-        };
-        lines.push((text, None));
+        lines.push((words::too_close_to_call(&yet, &played), None));
     }
     lines.extend(points.map(|text| (text, None)));
     lines
 }
 
-fn any_told(trial: &Trial) -> bool {
-    let told = |figure: &Told| trial.of(figure.name)?.more();
-    FIGURES.iter().any(|figure| told(figure).is_some())
-}
-
-/// How many points it may be, while that is not told.
-fn points(trial: &Trial) -> Option<String> {
-    let known = trial.of("promised_points")?;
+/// How many points it can be at most, while that is not told.
+fn points(known: &Standing, yet: &str) -> Option<String> {
     if known.more().is_some() {
         return None;
     }
-    let side = |x: f64, more: bool| {
-        let hundred = (x * 100.0).abs();
-        format!("{hundred:.0} {}", if more { "more" } else { "fewer" })
-    };
-    let (low, high) = (side(known.low, false), side(known.high, true));
-    let yet = if trial.whole() { "" } else { words::YET };
-    Some(words::points_too_close_to(&yet, &low, &high))
+    // Rounded up: the difference is surely no larger than what is said.
+    let most = (known.low.abs().max(known.high.abs()) * 100.0).ceil();
+    Some(words::points_too_close_to(&yet, &most))
 }
 
 #[cfg(test)]
@@ -321,6 +324,45 @@ mod tests {
             assert_eq!(figure.verdict(&by(off), off > 0.0), verdict, "{off}");
         }
         assert_eq!(Verdict::Small.good(), None);
+    }
+
+    /// Too close to call is no empty answer: it says first how large the difference can be, then what is sure to change.
+    #[test]
+    fn a_trial_that_is_too_close_to_call_says_what_is_known() {
+        let of = |name: &str| {
+            let (low, high, told_at) = match name {
+                "promised_points" => (-0.031, 0.0462, None),
+                "passes" => (-0.6, -0.3, Some(400)),
+                "duration" => (-0.9, -0.3, Some(400)),
+                "lane_open_time" => (-0.03, -0.001, Some(400)),
+                _ => (-0.02, 0.02, None),
+            };
+            Some(Standing {
+                a: 1.0,
+                b: 1.0 + 0.5 * (low + high),
+                low,
+                high,
+                changed: 400,
+                told_at,
+            })
+        };
+        let said = lines(&of, "", 1600);
+        let text = |k: usize| said[k].0.as_str();
+        assert!(
+            text(0).contains("no difference larger than 5 in a hundred"),
+            "{said:?}"
+        );
+        assert!(text(1).starts_with("Sure to change: "), "{said:?}");
+        assert!(text(1).contains("passes fewer a possession") && text(1).contains("s shorter"));
+        assert!(
+            text(2).starts_with("Perhaps too small to matter: "),
+            "{said:?}"
+        );
+        // What touches nought when it is written has no colour of a sure difference.
+        let lane = FIGURES.iter().find(|f| f.name == "lane_open_time");
+        let lane = lane.expect("there");
+        assert_eq!(lane.news(&of("lane_open_time").expect("known")), None);
+        assert!(said.iter().all(|(_, good)| good.is_none()));
     }
 
     #[test]

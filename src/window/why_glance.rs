@@ -7,6 +7,7 @@ use bevy_egui::egui::{
     vec2,
 };
 
+use super::clock::NEAR;
 use super::desk::Desk;
 use super::palette::*;
 use super::rule_floor::ball_side;
@@ -14,7 +15,7 @@ use super::settings::Page;
 use super::view::View;
 use super::words::why as words;
 use super::{paint, placing};
-use crate::court::{Side, Spot};
+use crate::court::{Side, Spot, Vec2};
 use crate::report::clean;
 use crate::stats::Estimate;
 use crate::why::summary::Story;
@@ -72,7 +73,7 @@ fn letter(place: usize) -> char {
 }
 
 /// The kinds of stall by the time that they take, most first.
-fn most(summary: &Summary) -> Vec<&Story> {
+pub fn most(summary: &Summary) -> Vec<&Story> {
     let share = |s: &Story| s.share.map_or(0.0, |e| e.value);
     let mut stories: Vec<&Story> = summary.stalls.stories.iter().collect();
     stories.sort_by(|a, b| share(b).total_cmp(&share(a)));
@@ -247,6 +248,12 @@ fn spot(at: Where, ball: Side) -> Spot {
     Spot::new(at.spot, side)
 }
 
+/// Is the example of a stall on the floor?
+fn shows(desk: &Desk, story: &Story) -> bool {
+    let (seed, time) = story.example;
+    desk.seed == seed && !desk.time.running && (desk.time.now - time).abs() < NEAR
+}
+
 /// The three places where it stalls most, on the floor. Returns the possession and time, seconds, of one that was
 /// clicked.
 /// `taken` lies there already; plates keep within `clear`, and off the players.
@@ -262,6 +269,7 @@ pub fn on_floor(
         .filter(|_| desk.page == Some(Page::Why))?;
     let total = summary.stalls.total?.value;
     let (court, side) = (desk.recording.cast.court, ball_side(desk));
+    let ball = desk.picture().ball;
     let painter = ui.painter_at(view.rect);
     let size = desk.size();
     let mut wanted = None;
@@ -269,7 +277,11 @@ pub fn on_floor(
     let bodies = desk.picture().pos.map(|p| view.at(p));
     taken.extend(bodies.map(|at| Rect::from_center_size(at, vec2(wide, wide))));
     for (k, story) in most(summary).into_iter().take(PLACES).enumerate() {
-        let at = view.at(court.spot(spot(story.at, side)));
+        // Where an example of it is shown it is where the ball is, for all that the place is called by the nearest spot.
+        let at = match shows(desk, story) {
+            true => view.at(Vec2::new(ball[0], ball[1])),
+            false => view.at(court.spot(spot(story.at, side))),
+        };
         let seconds = seconds(story, total).map_or(0.0, |e| e.value);
         let letter = letter(k);
         let words = words::stalls_s(&letter, &tenths(seconds));

@@ -17,6 +17,7 @@ use super::trial;
 use super::variation::Edit;
 use super::why_glance;
 use super::words::why as words;
+use crate::offence::LookKind;
 use crate::possession::LookNow;
 use crate::report::why::{In, bare};
 use crate::sim::shut_by;
@@ -133,7 +134,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     now(ui, desk);
     heading(ui, words::WHERE_IT_STALLS_ONE);
     ui.label(RichText::new(STALL).color(QUIET).small());
-    for story in summary.stalls.stories.iter().take(MOST) {
+    for story in why_glance::most(&summary).into_iter().take(MOST) {
         stall(ui, story, desk, &mut wanted);
     }
     heading(ui, words::OPEN_NEVER_USED);
@@ -160,15 +161,15 @@ fn now(ui: &mut Ui, desk: &mut Desk) {
         ui.label(RichText::new(now::now(desk).words()).color(QUIET));
         return;
     }
+    let (gave, used_up) = (now::gave(desk), now::dribble_is_used_up(desk));
     for look in looks {
-        let mut text = look.kind.word().to_string();
-        if let Some(to) = look.to {
-            text += &words::to_to(&to);
-        }
+        let text = now::name(&look, gave);
         let state = match shut_by(&look) {
-            Some(c) if look.allowed => words::shut_by_x(&c.defender, &c.duty.word()),
+            // Whoever has used the dribble up drives no more, whatever the rules say.
+            _ if used_up && look.kind == LookKind::Drive => words::NO_DRIBBLE_LEFT.to_owned(),
+            Some(c) if look.allowed => words::shut_by_x(&c.defender, &moment::doing(&c)),
             Some(c) => {
-                let (x, duty) = (c.defender, c.duty.word());
+                let (x, duty) = (c.defender, moment::doing(&c));
                 words::shut_by_x_and(&x, &duty, &(moment::NEVER))
             }
             None => moment::state(&look),

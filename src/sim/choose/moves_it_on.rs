@@ -23,7 +23,7 @@ const WAITS_FOR_A_SCREEN: f64 = 4.0;
 
 /// A holder waits so long for the pass that he has promised, from the promise on or from when he would have moved the
 /// ball on, before he passes elsewhere, seconds (ours).
-const KEEPS_HIS_PROMISE: f64 = 2.0;
+const KEEPS_HIS_PROMISE: f64 = 3.0;
 
 /// So long after he would have moved the ball on a holder asks no more of a pass than when pressed, seconds (ours).
 const GETS_IMPATIENT: f64 = 1.6;

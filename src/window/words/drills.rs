@@ -115,8 +115,7 @@ pub const THAT_OPENS: &str = "That gives away:";
 pub fn on_the_screen(way: &dyn Display) -> String {
     format!("{way} on the screen")
 }
-pub const THAT_OPENS_HARDLY_ANYTHING: &str =
-    "At this instant that opens hardly anything: the place is for the next pass.";
+pub const THAT_OPENS_HARDLY_ANYTHING: &str = "At this instant that opens hardly anything: the place is for the next pass, and the score is for the place.";
 pub const ON_THE_FLOOR_WITH: &str = "On the floor, with the light of it:";
 pub const AS_YOU_PUT_IT: &str = "as you put it";
 pub const THE_RIGHT_PLACE: &str = "the right place";
@@ -132,7 +131,7 @@ pub fn at_this_instant_in(step: &dyn Display) -> String {
     )
 }
 pub fn worth_points_not(value: &dyn Display, worth: &dyn Display) -> String {
-    format!("worth {value:.2} points, not {worth:.2}")
+    format!("worth {value:.2} points if taken, not {worth:.2}")
 }
 pub fn the_lane_is_free(openness: &dyn Display, open: &dyn Display) -> String {
     format!("the lane is free in {openness} of 100, not {open}; ")

@@ -28,7 +28,7 @@ pub const GIVE_THE_FILE_A: &str = "Give the file a name, then save.";
 pub fn saved_as(path: &dyn Display) -> String {
     format!("Saved as {path}.")
 }
-pub const THE_FILE_IS_SOUND: &str = "The file is sound again: it is what is on the desk.";
+pub const THE_FILE_IS_SOUND: &str = "The file is sound again, and it is what you see.";
 pub const FROM_THE_DISK: &str = "from the disk";
 pub const THE_FILE_HAS_CHANGED: &str = "The file has changed on the disk and was read again.";
 pub const NAME: &str = "Name";

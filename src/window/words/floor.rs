@@ -10,7 +10,7 @@ pub const LEAVE_FULL_SCREEN: &str = "leave full screen";
 pub const FREEZE: &str = "Freeze";
 pub const FREEZE_AT_THE_NEAREST: &str = "Freeze at the nearest decision (space)";
 pub const RUN_FROM_HERE: &str = "Run from here";
-pub const RUN_ON_WITH_EVERYBODY: &str = "Run on with everybody where you put them (space)";
+pub const RUN_ON_WITH_EVERYBODY: &str = "Run on from where you put them (space)";
 pub const RUN: &str = "Run";
 pub const RUN_ON_SPACE: &str = "Run on (space)";
 pub const THE_DECISION_BEFORE_LEFT: &str = "The decision before (left arrow)";
@@ -73,7 +73,7 @@ pub fn none_of_the_next(most: &dyn Display, story: &dyn Display) -> String {
 pub const THE_POSSESSION_IS_OVER: &str =
     "The possession is over here: go back a little, then move somebody.";
 pub fn it_goes_on_from(who: &dyn Display) -> String {
-    format!("It goes on from here, with {who} where you put them.")
+    format!("It goes on from where you put {who}.")
 }
 pub const THE_POSSESSION_ITSELF_AGAIN: &str = "The possession itself again, nobody moved.";
 pub fn moved_at_s(put: &dyn Display, put_2: &dyn Display) -> String {
@@ -143,6 +143,19 @@ pub fn drives_and(holder: &dyn Display) -> String {
 }
 pub fn gets_to(who: &dyn Display) -> String {
     format!(" A pass gets to {who}, but without an open shot there.")
+}
+pub const CUTTER: &str = "cutter";
+pub fn pass_to_the_cutter(to: &dyn Display) -> String {
+    format!("pass to the cutter {to}")
+}
+pub fn of_the_pass(name: &dyn Display, state: &dyn Display) -> String {
+    format!("The {name}: {state}.")
+}
+pub fn no_pass_gets_there(from: &dyn Display, to: &dyn Display) -> String {
+    format!("No pass from {from} gets to {to} now: {to} is too far away.")
+}
+pub fn with_the_change(text: &dyn Display) -> String {
+    format!("With the change: {text}")
 }
 pub const AND: &str = " and ";
 pub fn has_the_ball(holder: &dyn Display) -> String {

@@ -102,7 +102,7 @@ pub const FULL_SCREEN_THE_FLOOR: &str = "full screen: the floor alone, for the g
 pub const WHERE_THEY_SHOULD_STAND: &str = "where they should stand";
 pub const LIGHT_WHERE_A_BALL_ARRIVES: &str =
     "light: where a ball arrives at all, worth a pass or not";
-pub const THE_BALL_IS_A: &str = "The ball is a lamp: floor is lit where a team-mate can catch a pass now and it is worth throwing. The brighter, the more points come of it; where it stalls the floor is dark. Shift and I show instead where a ball arrives at all, whoever is there.";
+pub const THE_BALL_IS_A: &str = "The ball is a lamp: floor is lit where a team-mate can catch a pass now and it is worth throwing. The brighter, the more points come of it; where it stalls the floor is dark. Worth it means that the ball gets there and that the catch leads to more: a shot that is open, or a ball that moves on. Inside, a pass that is sure to arrive stays dark as long as the catcher has no open shot. Shift and I show instead where a ball arrives at all, whoever is there.";
 pub const ON_THE_FLOOR: &str = "On the floor";
 pub const DISC_WITH_A_NUMBER: &str = "Disc with a number: attacker. A ring: has the ball. The orange glow is round the ball at any time: it says nothing of what is open.";
 pub const X_WITH_A_NUMBER: &str = "X with a number: defender; the bar shows the shoulders.";

@@ -23,8 +23,8 @@ pub const A_NUMBER_OF_THE: &str = "a number of the model was changed";
 pub const THE_VARIATION_WAS_RENAMED: &str = "the variation was renamed";
 pub const THE_WORDS_FOR_THE: &str = "the words for the practice were changed";
 pub const NOTHING_THAT_IS_PLAYED: &str = "nothing that is played was changed";
-pub const HOW_LONG_THE_HOLDER: &str = "how long the holder looks was changed";
-pub const WHAT_THE_HOLDER_MAY: &str = "what the holder may take was changed";
+pub const HOW_LONG_THE_HOLDER: &str = "how long the player with the ball looks was changed";
+pub const WHAT_THE_HOLDER_MAY: &str = "what the player with the ball may take was changed";
 pub const THE_START_WAS_CHANGED: &str = "the start was changed";
 pub const WHO_STARTS_WITH_THE: &str = "who starts with the ball was changed";
 pub const THE_PLACES_TO_KEEP: &str = "the places to keep filled were changed";
@@ -42,7 +42,7 @@ pub fn rules_were(several: &dyn Display, done: &dyn Display) -> String {
 }
 pub const THE_ORDER_OF_THE: &str = "the order of the rules was changed";
 pub const CHANGE_A_RULE_HERE: &str =
-    "Change a rule: here you see what it brings, before and after, from the same seeds.";
+    "Change a rule: here you see what it brings: the same possessions, played before and after.";
 pub fn last_change(said: &dyn Display) -> String {
     format!("Last change: {said}")
 }
@@ -50,11 +50,20 @@ pub const PLAYING_BOTH: &str = "playing both …";
 pub fn it_never_came_in(possessions: &dyn Display) -> String {
     format!("It never came in {possessions} possessions.")
 }
-pub fn it_came_once_in(possessions: &dyn Display) -> String {
-    format!("It came once in {possessions} possessions.")
+pub fn it_came_carried_out(
+    n: &dyn Display,
+    possessions: &dyn Display,
+    done: &dyn Display,
+    given: &dyn Display,
+) -> String {
+    format!("Came {n} times in {possessions}: carried out {done} of {given}")
 }
-pub fn it_came_times_in(n: &dyn Display, possessions: &dyn Display) -> String {
-    format!("It came {n} times in {possessions} possessions.")
+pub const COUNTING: &str = "counting what becomes of it …";
+pub const WHY_NOT_ALL: &str = "  → why";
+pub const WHY_NOT_ALL_NOW: &str = "  → why now";
+pub const LEAVE_IT: &str = "  → enough";
+pub fn as_counted_in(possessions: &dyn Display) -> String {
+    format!("As counted in {possessions} possessions when you asked:")
 }
 pub const THEN: &str = "then ";
 pub fn carried_out_of(
@@ -69,7 +78,7 @@ pub fn show(count: &dyn Display, end: &dyn Display, by: &dyn Display) -> String 
     format!("   {count} × {end}{by}  → show")
 }
 pub const RULES: &str = "Rules";
-pub const THE_HOLDER: &str = "The holder";
+pub const THE_HOLDER: &str = "With the ball";
 pub const THE_START: &str = "The start";
 pub const SMALL_CHANGES_TO_TRY: &str = "Small changes to try";
 pub const EACH_ADDS_OR_CHANGES: &str = "Press one: it adds or changes a rule, and what it brings is shown. Undo (Ctrl+Z) takes it back.";
@@ -107,7 +116,11 @@ pub fn switch(name: &dyn Display) -> String {
 pub fn not_played_yet(problem: &dyn Display) -> String {
     format!("Not played yet: {problem}")
 }
-pub const THIS_RULE_FIRED_LAST: &str = "this rule fired last";
+pub const FIRED_LAST: &str = "fired last";
+pub const THE_OTHER_RULES: &str = "The other rules, in their order";
+pub fn place_of(place: &dyn Display, count: &dyn Display) -> String {
+    format!("number {place} of {count}:")
+}
 pub fn rule(i: &dyn Display) -> String {
     format!("rule {i}")
 }

@@ -38,5 +38,8 @@ pub const A_CONDITION: &str = "+ a condition";
 pub const A_NEXT_STEP: &str = "+ a next step";
 pub const ONE_MORE: &str = "One more";
 pub const SAY_IT: &str = "Say it";
+pub fn more(joins: &dyn Display) -> String {
+    format!("+ {joins} …")
+}
 pub const POINT_AT_IT_ON: &str = "point at it on the floor";
 pub const THE: &str = "the ";

@@ -18,7 +18,7 @@ pub fn ft(inches: &dyn Display, inches_2: &dyn Display) -> String {
 pub fn ft_metres(metres: &dyn Display) -> String {
     format!("{metres:.1} ft")
 }
-pub const VARSITY_INVENTED_SQUADS: &str = "varsity (invented squads)";
+pub const VARSITY_INVENTED_SQUADS: &str = "varsity (example squads)";
 pub const EACH_SIDE_ITS_OWN: &str = "each side its own";
 pub fn changed_not_saved(file: &dyn Display) -> String {
     format!("{file}, changed, not saved")
@@ -56,7 +56,7 @@ pub fn who_plays(title: &dyn Display) -> String {
 }
 pub const PRESS_A_PLAYERS_NAME: &str = "Press a player's name to write down what you measured: a sprint, the lane-agility run, height, and open shots made. What you leave out is typical of the level.";
 pub fn invented(this: &dyn Display) -> String {
-    format!("{this} (invented)")
+    format!("{this} (example)")
 }
 pub fn squad(title: &dyn Display) -> String {
     format!("{title} squad")

@@ -61,9 +61,8 @@ pub const WHO_SHUTS_WHAT: &str = "Who shuts what";
 pub fn possession_at_s(seed: &dyn Display, time: &dyn Display) -> String {
     format!("Possession {seed} at {time:.1} s.")
 }
-pub fn to_to(to: &dyn Display) -> String {
-    format!(" to {to}")
-}
+pub const NO_DRIBBLE_LEFT: &str = "the dribble is used up";
+pub const STILL_CLOSING_OUT: &str = "still closing out";
 pub fn shut_by_x(defender: &dyn Display, duty: &dyn Display) -> String {
     format!("shut by X{defender}, {duty}")
 }
