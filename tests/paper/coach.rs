@@ -3,6 +3,7 @@
 
 use std::sync::OnceLock;
 
+use lanelight::clean;
 use lanelight::court::{CourtCode, Units};
 use lanelight::draw::cards::{Card, cards};
 use lanelight::draw::sheet::stands::stands;
@@ -15,6 +16,12 @@ use lanelight::squad::Level;
 pub fn as_drawn(words: &str) -> String {
     let words = words.replace("ball-side ", "right ");
     words.replace("weak-side ", "left ")
+}
+
+/// A card's name without what everybody does.
+fn brief(scenario: &Scenario, rule: usize) -> &str {
+    let name = &scenario.offence.rules[rule].name;
+    name.split(':').next().unwrap_or_default()
 }
 
 /// A matchup, its cards, its sheet, and the words on that.
@@ -59,13 +66,14 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
             .position(|b| b.what.starts_with("Walk"));
         let walk = walk.expect("all walk the rules");
         let walked = |rule: usize| {
-            let all = practice.plan[walk].what.contains("the rule cards:");
-            let named: String = scenario.offence.rules[rule].name.chars().take(20).collect();
-            let named = format!("{} {named}", rule + 1);
-            assert!(
-                all || practice.plan[walk].what.contains(&named),
-                "{name}: {named}"
-            );
+            let walk = &practice.plan[walk].what;
+            let all = walk.contains("the rule cards:");
+            let mut words = walk.split([' ', ',', ';', ':']);
+            let number = format!("{}", rule + 1);
+            assert!(all || words.any(|w| w == number), "{name}: {walk}");
+            // Its name stands beside its number where it is needed.
+            let named = format!("card {number}, {}", brief(scenario, rule));
+            assert!(text.contains(&clean::escape(&named)), "{name}: {named}");
         };
         for drill in &practice.breakdowns {
             drills += 1;
@@ -107,8 +115,8 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
             if let Some(rule) = look.card {
                 carded += 1;
                 walked(rule);
-                let named: String = scenario.offence.rules[rule].name.chars().take(20).collect();
-                assert!(look.start.contains(&format!("(card {}, {named}", rule + 1)));
+                let named = format!("(card {}, {})", rule + 1, brief(scenario, rule));
+                assert!(look.start.contains(&named), "{}", look.start);
             }
             assert!(!look.start.contains("-side "), "{}", look.start);
             // What the defender is told, and both halves of the read.

@@ -67,17 +67,22 @@ impl Breakdown {
             capital(self.word),
             self.purpose,
             self.rule + 1,
-            cut(&self.name, LONGEST),
+            brief(&self.name),
             answers.unwrap_or_default()
         )
     }
 }
 
+/// A card's name beside its number: without what everybody does, which the card says.
+pub(super) fn brief(name: &str) -> String {
+    cut(name.split(':').next().unwrap_or_default(), LONGEST)
+}
+
 /// What counts in a breakdown drill (common practice).
 pub const SCORING: &str = "One defender (X) in each group plays for real. Two points for a basket off the right read of X, \
      one for the right read without a basket; the next pass within the count is a right read too. None for holding the \
-     ball; a stop gives X one. Groups at one basket take turns, the same number each; most points win. Walk each once \
-     without X. The floor is not shaded here: the light moves with X. Left and right as drawn; the other side is mirrored.";
+     ball; a stop gives X one. Groups at one basket take turns, the same number each, on both sides of the floor; most \
+     points win. Walk each once without X. The floor is not shaded here: the light moves with X. Left and right as drawn.";
 
 /// The kind of look that a rule makes; `None` if it only keeps places filled: that is no drill for a few.
 pub fn look_of(rule: &Rule) -> Option<LookKind> {
@@ -347,7 +352,7 @@ fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
     }
 }
 
-/// "3 groups of two and a defender, at most 2 at each of the 2 baskets in use."
+/// "3 groups of two and a defender, at most 2 at each of the 2 baskets."
 fn groups(practice: &Session, (size, word): (usize, &str)) -> String {
     let (players, baskets) = (practice.players() as usize, practice.baskets() as usize);
     let groups = players / (size + 1);
@@ -357,7 +362,7 @@ fn groups(practice: &Session, (size, word): (usize, &str)) -> String {
         0 => format!("{players} players are fewer than {word} and a defender: coaches fill in"),
         1 => format!("One group of {word} and a defender"),
         n => format!(
-            "{n} groups of {word} and a defender, at most {most} at each of the {} in use",
+            "{n} groups of {word} and a defender, at most {most} at each of the {}",
             match baskets.min(n) {
                 1 => "1 basket".to_string(),
                 b => format!("{b} baskets"),
@@ -374,7 +379,7 @@ fn groups(practice: &Session, (size, word): (usize, &str)) -> String {
     said
 }
 
-/// "After each turn: 1 to 3's place, 3 defends, the defender to 1's place; then the other side."
+/// "After each turn: 1 to 3's place, 3 defends, X to 1's place."
 fn rotation(group: &[u8]) -> String {
     let (Some(first), Some(last)) = (group.first(), group.last()) else {
         return String::new();
@@ -384,9 +389,6 @@ fn rotation(group: &[u8]) -> String {
         .map(|w| format!("{} to {}'s place", w[0], w[1]));
     let mut steps: Vec<String> = steps.collect();
     steps.push(format!("{last} defends"));
-    steps.push(format!("the defender to {first}'s place"));
-    format!(
-        "After each turn: {}; then the other side.",
-        steps.join(", ")
-    )
+    steps.push(format!("X to {first}'s place"));
+    format!("After each turn: {}.", steps.join(", "))
 }

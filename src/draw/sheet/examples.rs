@@ -5,7 +5,6 @@ use std::borrow::Cow;
 
 use rayon::prelude::*;
 
-use crate::clean::cut;
 use crate::court::{Side, Spot, Vec2};
 use crate::offence::{Event, LookKind};
 use crate::possession::there::plays;
@@ -17,10 +16,8 @@ use crate::why::summary::Light;
 use super::super::light::{GRAIN, Replay};
 use super::super::phase::frame_at;
 use super::super::scene::{ArrowKind, Item, Scene, scene_of};
+use super::breakdown::brief;
 use super::drills::Chosen;
-
-/// A card is named beside its number in so many letters, at most (ours: more fills a line of the sheet).
-pub(super) const SHORT: usize = 44;
 
 /// A skip is drawn where it is at least so long, metres (ours: two places along the arc).
 const SKIPS: f64 = 7.0;
@@ -210,7 +207,7 @@ pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> 
     let rule = rule.filter(answers).last();
     let card = rule.and_then(|rule| {
         let name = &scenario.offence.rules.get(rule)?.name;
-        Some(format!(" (card {}, {})", rule + 1, cut(name, SHORT)))
+        Some(format!(" (card {}, {})", rule + 1, brief(name)))
     });
     let card = card.unwrap_or_default();
     // Out of a drive?

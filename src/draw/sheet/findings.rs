@@ -15,7 +15,7 @@ use crate::why::places::OutOfPlace;
 use crate::why::summary::{LeftBy, Light, LookWhy, Story};
 
 use super::super::text::LONGEST;
-use super::drills::{Chosen, too_little};
+use super::drills::{Chosen, no_time_for};
 
 /// A sentence, and the keys of the figures in it, in order.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -102,13 +102,13 @@ pub struct Findings {
     pub answered: Vec<Option<usize>>,
     /// The drill that also answers what is shut most, with that finding.
     pub meanwhile: Option<(usize, usize)>,
-    /// What is there often and adds too little, or may.
-    pub little: Option<(usize, bool)>,
+    /// What there is no time for.
+    pub untaken: Option<usize>,
     /// Where it stalls.
     pub stall: Option<usize>,
 }
 
-/// The findings: what is shut most and by whom; what each drill answers; what is too little for one; where it stalls.
+/// The findings: what is shut most and by whom; what each drill answers; what there is no time for; where it stalls.
 pub fn findings(summary: &Summary, drills: &[Chosen]) -> Findings {
     let mut out = Findings::default();
     if let Some((said, kind)) = most_shut(summary) {
@@ -122,13 +122,12 @@ pub fn findings(summary: &Summary, drills: &[Chosen]) -> Findings {
     };
     let answered = drills.iter().map(|d| add(behind_a_drill(summary, d)));
     let answered = answered.collect();
-    let little = too_little(summary, drills);
-    let little =
-        little.and_then(|l| Some((add(behind_a_drill(summary, &l))?, l.may_be_worth_one())));
+    let untaken = no_time_for(summary, drills);
+    let untaken = untaken.and_then(|l| add(behind_a_drill(summary, &l)));
     let stall = add(stall(summary));
     Findings {
         answered,
-        little,
+        untaken,
         stall,
         ..out
     }
@@ -196,8 +195,8 @@ fn behind_a_drill(summary: &Summary, drill: &Chosen) -> Option<Said> {
              possessions{}.",
             percent(&there),
             hundred(&adds),
-            if drill.is_worth_a_drill() && drill.is_small() {
-                "; little by itself, so it gets less time"
+            if drill.is_small() {
+                "; little by itself"
             } else {
                 ""
             },

@@ -22,9 +22,9 @@ use super::super::shell::{Shell, lit_shells};
 use super::super::text::LONGEST;
 use super::ages::{Age, WALK};
 use super::answers::answer;
-use super::breakdown::{Breakdown, breakdowns};
+use super::breakdown::{Breakdown, breakdowns, brief};
 use super::drills::{Chosen, ENOUGH, drills};
-use super::examples::{SHORT, clearest, moment_of, replayed, start};
+use super::examples::{clearest, moment_of, replayed, start};
 use super::findings::{Findings, Said, findings, how_often, out_of_place};
 use super::plan::{Block, Wanted};
 use super::reasons::Grounds;
@@ -311,16 +311,17 @@ fn name_the_cards(plan: &mut [Block], scenario: &Scenario, fired: &[u32], needed
     let mut most: Vec<usize> = (0..fired.len()).collect();
     most.sort_by_key(|rule| (!must.contains(rule), std::cmp::Reverse(fired[*rule]), *rule));
     most.truncate(room);
-    most.sort_unstable();
-    let cards = most.iter().filter_map(|rule| {
+    let (named, others) = most.split_at(must.len().min(room));
+    let numbers: Vec<String> = named.iter().map(|rule| format!("{}", rule + 1)).collect();
+    let others = others.iter().filter_map(|rule| {
         let name = &scenario.offence.rules.get(*rule)?.name;
-        Some(format!("{} {}", rule + 1, cut(name, SHORT)))
+        Some(format!("{} {}", rule + 1, brief(name)))
     });
-    let cards: Vec<String> = cards.collect();
-    let named = format!(
-        "{WALK}s that today's drills need or that come up most ({})",
-        cards.join("; ")
-    );
+    // Those that are needed are named where that is.
+    let mut cards: Vec<String> = Vec::new();
+    cards.extend((!numbers.is_empty()).then(|| numbers.join(", ")));
+    cards.extend(others);
+    let named = format!("{WALK}s {}", cards.join("; "));
     block.what = block.what.replacen(&format!("{WALK}s"), &named, 1);
 }
 
