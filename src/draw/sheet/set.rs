@@ -1,4 +1,4 @@
-//! A practice set on paper: two pages at most, in black and white.
+//! A practice set on paper: three pages at most, in black and white.
 
 use crate::clean::cut;
 use crate::offence::words::capital;
@@ -74,8 +74,8 @@ const BESIDE: Type = Type {
 struct Setter {
     book: Book,
     keys: Vec<String>,
-    /// The intervals of each sentence, and what it is of: "finding 1: 99 to 100, 49 to 55".
-    intervals: Vec<String>,
+    /// What a sentence is of, and its intervals: "finding 1", "99 to 100, 49 to 55". Of two with the same, once.
+    intervals: Vec<(String, String)>,
 }
 
 impl Setter {
@@ -89,7 +89,10 @@ impl Setter {
         let (text, intervals) = said.split();
         if !intervals.is_empty() {
             let intervals = intervals.join(", ");
-            self.intervals.push(format!("{of}: {intervals}"));
+            match self.intervals.iter_mut().find(|(_, i)| *i == intervals) {
+                Some((known, _)) => *known += &format!(" and {of}"),
+                None => self.intervals.push((of.to_string(), intervals)),
+            }
         }
         text
     }
@@ -279,56 +282,37 @@ impl Setter {
         self.book
             .para(format!("{teams} {light}").trim(), Type::SMALL);
         self.book.gap(3.0);
-        let wide = 136.0;
+        let strong = Type {
+            bold: true,
+            ..BESIDE
+        };
         for (i, look) in practice.looks.iter().enumerate() {
-            let drawing = picture(&look.scene, &Look::PAPER);
-            let high = drawing.height_at(wide);
-            self.book.need(high + 8.0);
-            let y = self.book.y;
-            self.book.picture(&drawing, MARGIN, y, wide);
-            let (x, room) = (MARGIN + wide + 14.0, self.book.wide() - wide - 14.0);
-            let mut at = y;
-            let name = format!("{}  {}", i + 1, look.name);
-            at += self.book.set(&name, Type::STRONG, x, at, room);
+            let mut lines = vec![(format!("{}  {}", i + 1, look.name), Type::STRONG)];
             if let Some(said) = &look.said {
                 let answers = match numbers(look.answers, look.also) {
                     said if said.is_empty() => said,
                     said => format!("Answers {said}. "),
                 };
                 let text = answers + &self.kept(&format!("look {}", i + 1), said);
-                at += self.book.set(&text, BESIDE, x, at, room) + 2.0;
+                lines.push((text, BESIDE));
             }
-            at += self.book.set(&look.start, BESIDE, x, at, room);
-            if let Some(cue) = &look.cue {
-                at += self.book.set(&format!("{cue}."), BESIDE, x, at, room);
-            }
-            at += 2.0;
-            for point in look.points {
-                self.book.set("•", BESIDE, x, at, 10.0);
-                at += self.book.set(point, BESIDE, x + 10.0, at, room - 10.0);
-            }
+            lines.push((look.start.clone(), BESIDE));
+            lines.extend(look.cue.iter().map(|cue| (format!("{cue}."), BESIDE)));
+            lines.push((look.points.join(" "), BESIDE));
             let reps = match look.each_side {
                 0 => "Walk it once on each side.".to_string(),
                 1 => "Each team once on each side, then change.".to_string(),
                 n => format!("Each team {n} times on each side, then change."),
             };
-            at += 2.0
-                + self.book.set(
-                    &reps,
-                    Type {
-                        bold: true,
-                        ..BESIDE
-                    },
-                    x,
-                    at + 2.0,
-                    room,
-                );
-            self.book.gap(high.max(at - y) + 3.0);
+            lines.push((reps, strong));
+            let drawing = picture(&look.scene, &Look::PAPER);
+            self.book.beside(&drawing, 112.0, &lines, (12.0, 3.0));
         }
     }
 
     fn shell(&mut self, scenario: &Scenario, practice: &Practice) {
-        let wide = (self.book.wide() - 20.0) / 3.0;
+        let column = (self.book.wide() - 20.0) / 3.0;
+        let wide = 140.0;
         let drawings: Vec<_> = practice
             .shells
             .iter()
@@ -350,11 +334,10 @@ impl Setter {
             "{}, as page 1 says under “Against”. First {half}: the attackers stand where they are drawn and nobody cuts; \
              they pass to the next player round the outside and hold the ball two seconds each time; every defender is in \
              the new place before the ball is caught. Then the attackers cut by their cards, and both sides play until a \
-             basket or a stop. Attackers and defenders change every minute; whoever is over comes in then.",
+             basket or a stop. Attackers and defenders change every minute; whoever is over comes in then. {LIGHT}",
             cut(&scenario.defence.name, LONGEST)
         );
         self.book.para(&text, BESIDE);
-        self.book.para(LIGHT, Type::SMALL);
         if let Some(said) = &practice.shell_said {
             let text = self.kept("shell drill", said);
             self.book.para(&text, BESIDE);
@@ -363,7 +346,7 @@ impl Setter {
         let y = self.book.y;
         let mut low = 0.0_f64;
         for (i, (ball, drawing)) in drawings.iter().enumerate() {
-            let x = MARGIN + i as f64 * (wide + 10.0);
+            let x = MARGIN + i as f64 * (column + 10.0);
             self.book.picture(drawing, x, y, wide);
             let mut words = format!("Ball: {}", ball.name.word());
             if scenario.defence.zone.is_none() {
@@ -371,7 +354,7 @@ impl Setter {
                 let stand = who(&practice.shells[i].frame.relations, |d| there[d]);
                 words += &format!(". {stand}.");
             }
-            low = low.max(self.book.set(&words, Type::SMALL, x, y + high, wide));
+            low = low.max(self.book.set(&words, Type::SMALL, x, y + high, column));
         }
         self.book.gap(high + low + 4.0);
     }
@@ -384,11 +367,13 @@ impl Setter {
             true => String::new(),
             false => format!(" To watch the looks in the window: {}.", looks.join(", ")),
         };
-        let sure = match self.intervals.is_empty() {
+        let each = self.intervals.iter().map(|(of, i)| format!("{of}: {i}"));
+        let each: Vec<String> = each.collect();
+        let sure = match each.is_empty() {
             true => String::new(),
             false => format!(
                 " Each number's 95 % interval, in the order in which they stand: {}.",
-                self.intervals.join("; ")
+                each.join("; ")
             ),
         };
         let text = format!(
