@@ -292,8 +292,8 @@ fn fired(scenario: &Scenario, replays: &[Replay]) -> Vec<u32> {
     out
 }
 
-/// Walking through a card on both sides takes about so long, minutes (ours).
-const A_CARD: u32 = 1;
+/// Showing a card, then walking through it on both sides takes about so long, minutes (ours).
+const A_CARD: u32 = 2;
 
 /// The block in which the rules are walked names its cards: those that drills and looks need, and as many of those that
 /// come up most as there is time for.
