@@ -311,7 +311,9 @@ fn name_the_cards(plan: &mut [Block], scenario: &Scenario, fired: &[u32], needed
     let mut most: Vec<usize> = (0..fired.len()).collect();
     most.sort_by_key(|rule| (!must.contains(rule), std::cmp::Reverse(fired[*rule]), *rule));
     most.truncate(room);
-    let (named, others) = most.split_at(must.len().min(room));
+    let (named, others) = most.split_at_mut(must.len());
+    named.sort_unstable();
+    others.sort_unstable();
     let numbers: Vec<String> = named.iter().map(|rule| format!("{}", rule + 1)).collect();
     let others = others.iter().filter_map(|rule| {
         let name = &scenario.offence.rules.get(*rule)?.name;
