@@ -130,8 +130,8 @@ impl Setter {
         book.head("What we run, and against what", 40.0);
         let looks: Vec<&str> = scenario.offence.reading.iter().map(|l| l.word()).collect();
         let offence = cut(&scenario.offence.name, LONGEST);
-        book.hung("We run", &offence, Type::BODY, 70.0);
-        book.hung("We read", &looks.join(", "), Type::BODY, 70.0);
+        book.hung("We run", &offence, TEXT, 70.0);
+        book.hung("We read", &looks.join(", "), TEXT, 70.0);
         let defence = cut(&scenario.defence.name, LONGEST);
         let units = scenario.court.units;
         let against = format!("{defence}. {}", stands(&scenario.defence, units).join(" "));
@@ -153,7 +153,7 @@ impl Setter {
             own if own.is_empty() => format!("{}: {who}", cut(&scenario.attackers.name, 40)),
             own => own,
         };
-        book.hung("Squad", &squad, Type::BODY, 70.0);
+        book.hung("Squad", &squad, TEXT, 70.0);
     }
 
     fn findings(&mut self, scenario: &Scenario, practice: &Practice, summary: &Summary) {
@@ -287,7 +287,13 @@ impl Setter {
             ..BESIDE
         };
         for (i, look) in practice.looks.iter().enumerate() {
-            let mut lines = vec![(format!("{}  {}", i + 1, look.name), Type::STRONG)];
+            let reps = match look.each_side {
+                0 => "Walk it once on each side.".to_string(),
+                1 => "Each team once on each side.".to_string(),
+                n => format!("Each team {n} times on each side."),
+            };
+            let name = format!("{}  {}. {reps}", i + 1, look.name);
+            let mut lines = vec![(name, strong)];
             if let Some(said) = &look.said {
                 let answers = match numbers(look.answers, look.also) {
                     said if said.is_empty() => said,
@@ -299,12 +305,6 @@ impl Setter {
             lines.push((look.start.clone(), BESIDE));
             lines.extend(look.cue.iter().map(|cue| (format!("{cue}."), BESIDE)));
             lines.push((look.points.join(" "), BESIDE));
-            let reps = match look.each_side {
-                0 => "Walk it once on each side.".to_string(),
-                1 => "Each team once on each side, then change.".to_string(),
-                n => format!("Each team {n} times on each side, then change."),
-            };
-            lines.push((reps, strong));
             let drawing = picture(&look.scene, &Look::PAPER);
             self.book.beside(&drawing, 112.0, &lines, (12.0, 3.0));
         }
@@ -312,7 +312,7 @@ impl Setter {
 
     fn shell(&mut self, scenario: &Scenario, practice: &Practice) {
         let column = (self.book.wide() - 20.0) / 3.0;
-        let wide = 140.0;
+        let wide = 128.0;
         let drawings: Vec<_> = practice
             .shells
             .iter()
