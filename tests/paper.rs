@@ -5,6 +5,8 @@
 
 mod program;
 
+#[path = "paper/coach.rs"]
+mod coach;
 #[path = "paper/defenders.rs"]
 mod defenders;
 #[path = "paper/fits.rs"]
@@ -199,9 +201,18 @@ fn every_number_of_a_sentence_is_the_figure_that_its_key_names_rounded_as_shown(
             let mut rest = text.clone();
             for sentence in &said {
                 assert!(sentence.keys.iter().all(|key| keys.contains(key)));
-                let whole = clean::escape(&sentence.text);
-                let words: Vec<&str> = whole.split(' ').collect();
-                let whole = words.join(" ");
+                // The intervals stand together at the end.
+                let mut whole = clean::escape(&sentence.text);
+                let mut intervals = Vec::new();
+                for ([_, low, high], _) in figures(&sentence.text) {
+                    whole = whole.replacen(&format!(" ({low} to {high})"), "", 1);
+                    intervals.push(format!("{low} to {high}"));
+                }
+                let intervals = format!(": {}", intervals.join(", "));
+                assert!(
+                    rest.contains(&intervals),
+                    "{intervals}\nis not on the sheet"
+                );
                 assert!(rest.contains(&whole), "{whole}\nis not on the sheet");
                 rest = rest.replacen(&whole, "", 1);
             }

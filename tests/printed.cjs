@@ -75,11 +75,12 @@ function grey(file, what, pages) {
   }
 }
 
-// Every figure with an interval stands in the report: some estimate of its summary is that very figure.
+// Every interval at the end of the sheet is that of an estimate of the report whose value is printed in a sentence.
 function traced(text, summary, size) {
-  const figure = /(\d+(?:\.\d+)?) (%|s|points|ft|m) \((\d+(?:\.\d+)?) to (\d+(?:\.\d+)?)\)/g;
-  const all = [...text.matchAll(figure)];
+  const list = /Each number's 95 % interval, in the order in which they stand: (.*?)\.(?: |$)/.exec(text);
+  const all = list ? [...list[1].matchAll(/(\d+(?:\.\d+)?) to (\d+(?:\.\d+)?)/g)] : [];
   const by = { "%": 100, points: 100, s: 1, m: 1, ft: 1 / 0.3048 };
+  const shown = [...text.matchAll(/(\d+(?:\.\d+)?) (%|s|points|ft|m)(?![A-Za-z])/g)];
   const estimates = [];
   const walk = (v) => {
     if (v === null || typeof v !== "object") return;
@@ -87,12 +88,13 @@ function traced(text, summary, size) {
     Object.values(v).forEach(walk);
   };
   walk(summary);
-  for (const f of all) {
-    const shown = [f[1], f[3], f[4]], decimals = (f[1].split(".")[1] || "").length;
+  for (const [interval, low, high] of all) {
+    const decimals = (low.split(".")[1] || "").length;
     // A half may be rounded either way.
-    const near = (s, v) => Math.abs(v * by[f[2]] - Number(s)) < 0.5 * 10 ** -decimals + 1e-9;
-    const same = estimates.some((e) => [e.value, e.low, e.high].every((v, j) => near(shown[j], v)));
-    claim(`${size}: ${f[0]} stands in the report`, same, estimates.length + " estimates");
+    const near = (s, v) => Math.abs(v - Number(s)) < 0.5 * 10 ** -decimals + 1e-9;
+    const said = ([, value, unit]) => (value.split(".")[1] || "").length === decimals
+      && estimates.some((e) => near(value, e.value * by[unit]) && near(low, e.low * by[unit]) && near(high, e.high * by[unit]));
+    claim(`${size}: ${interval} is the interval of a figure on the sheet`, shown.some(said), estimates.length + " estimates");
   }
   claim(size + ": there are figures on the sheet", all.length >= 8, all.length);
 }

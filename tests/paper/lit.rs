@@ -6,7 +6,7 @@ use lanelight::draw::cards::cards;
 use lanelight::draw::film::Film;
 use lanelight::draw::glow::{EVERY, FEWEST, GRAIN, glow, light_up};
 use lanelight::draw::light::{Field, Replay};
-use lanelight::draw::sheet::Practice;
+use lanelight::draw::sheet::{Paper, Practice};
 use lanelight::draw::svg::{Look, UNIT, picture};
 use lanelight::draw::{Item, Scene, print};
 use lanelight::possession::What;
@@ -50,7 +50,10 @@ fn the_floor_is_lit_on_the_sheet_on_every_card_whose_rule_fires_and_in_the_movin
     let practice = Practice::shown_by(&scenario, &summary, &cards, &replays);
     assert!(practice.looks.iter().all(|look| look.scene.lit()));
     assert!(!practice.shells.is_empty() && practice.shells.iter().all(|s| s.scene.lit()));
-    assert!(practice.breakdowns.iter().any(|drill| drill.scene.lit()));
+    // The card's light is that of later instants than the start of a drill.
+    assert!(practice.breakdowns.iter().all(|drill| !drill.scene.lit()));
+    let (pages, _) = practice.pages(&scenario, &summary, Paper::A4);
+    assert!(super::words(&pages).contains("The floor is not shaded here"));
     // The moving picture without what the holder decided from has no light.
     let mut dark = replays[0].clone();
     let bright = Film::of(&dark, "Demo", 120)

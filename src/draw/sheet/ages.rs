@@ -9,6 +9,9 @@ use super::plan::{Block, Wanted, fit};
 pub(super) const WALK: &str = "Walk through the rule card";
 /// A break to drink.
 const DRINK: &str = "Drink";
+/// One look more is rehearsed for each so many minutes of a practice (ours: beside all else each then gets several
+/// turns of every team on both sides).
+const A_LOOK: u32 = 30;
 /// Its minutes.
 const BREAK: f64 = 3.0;
 
@@ -22,7 +25,7 @@ pub struct Age {
     /// Minutes between two drinks.
     pub drink_every: u32,
     /// Looks rehearsed in one practice, at most.
-    pub looks: usize,
+    pub most_looks: usize,
     /// Players in a breakdown group, at most.
     pub group: usize,
     /// A practice longer than this is too much, minutes.
@@ -74,7 +77,7 @@ impl Age {
                 work: 15,
                 rest: 30,
                 drink_every: 15,
-                looks: 1,
+                most_looks: 1,
                 group: 3,
                 most: 60,
                 small: true,
@@ -83,7 +86,7 @@ impl Age {
                 work: 15,
                 rest: 25,
                 drink_every: 20,
-                looks: 2,
+                most_looks: 2,
                 group: 3,
                 most: 90,
                 small: false,
@@ -92,12 +95,18 @@ impl Age {
                 work: 10,
                 rest: 15,
                 drink_every: 25,
-                looks: 3,
+                most_looks: 3,
                 group: 4,
                 most: 150,
                 small: false,
             },
         }
+    }
+
+    /// How many looks are rehearsed in a practice of so many minutes.
+    pub fn looks(self, minutes: u32) -> usize {
+        let room = (minutes / A_LOOK) as usize;
+        room.clamp(1, self.most_looks)
     }
 
     /// Seconds for one repetition with the walk back.
@@ -118,8 +127,8 @@ impl Age {
         said
     }
 
-    /// The blocks of a practice around these: breakdown drills come before all five walk the rules, the
-    /// shell drill and the looks to rehearse after it.
+    /// The blocks of a practice around these: the rules are walked before the breakdown drills against a defender, the
+    /// shell drill and the looks to rehearse come after those.
     /// `players` are on each side.
     pub fn blocks(
         self,
@@ -142,15 +151,16 @@ impl Age {
                 1,
             ));
             all.push(block("Dribble, stop, pivot, pass in pairs", 0.18, 2));
-            all.extend(breakdowns);
+            // Nobody plays against a defender what has not been walked.
             all.push(block(
-                &format!("Walk through one rule card: {side} on none, both sides"),
+                &format!("{WALK}s: {side} on none, both sides"),
                 0.12,
                 4,
             ));
+            all.extend(breakdowns);
             all.extend(looks);
             let games = "Play three on three at each basket; a basket from the rehearsed look \
-                         counts one more";
+                         counts one point more than another";
             all.push(block(games, 0.28, 3));
             all.push(block(
                 "A shooting game in pairs; talk: what was open?",
@@ -159,17 +169,19 @@ impl Age {
             ));
         } else {
             all.push(block("Warm up: easy runs, passes, lay-ups", 0.14, 1));
-            all.extend(breakdowns);
+            // Nobody plays against a defender what has not been walked.
             all.push(block(
                 &format!("{WALK}s: {side} on none, both sides"),
                 0.16,
                 3,
             ));
+            all.extend(breakdowns);
             // The defenders learn their places before looks are rehearsed against them.
             all.push(block(&shell(players), 0.16, 4));
             all.extend(looks);
-            let games =
-                format!("Play {side} on {side}; a basket from a rehearsed look counts one more");
+            let games = format!(
+                "Play {side} on {side}; a basket from a rehearsed look counts one point more than another"
+            );
             all.push(block(&games, 0.18, 6));
             all.push(block("Slow down, talk: what was open?", 0.08, 9));
         }
@@ -255,7 +267,7 @@ mod tests {
         for level in [Level::Under12, Level::Under14, Level::VarsityBoys] {
             let age = Age::of(level);
             for minutes in 30..=120 {
-                let looks = wanted("Look", age.looks as u32, 0.08);
+                let looks = wanted("Look", age.looks(minutes) as u32, 0.08);
                 let blocks = age.blocks(wanted("Drill", 3, 0.09), looks, minutes, 5);
                 let plan = age.timed(blocks, minutes);
                 let longest = stretch(&plan);

@@ -31,10 +31,11 @@ pub(super) fn answer(
                 left.any(|(_, l)| l.shuts == kind)
             };
             let look = chosen.iter().position(|c| leaves(&c));
+            found.meanwhile = found.meanwhile.or(look.map(|n| (n, i)));
             by.extend(look.map(|n| format!("look {}, which is open meanwhile", n + 1)));
         }
         let said = match by.as_slice() {
-            [] => no_drill(found, i, walked),
+            [] => no_drill(found, i, walked, chosen.len()),
             by => format!("Answer: {}.", by.join(" and ")),
         };
         found.said[i].text += &format!(" {said}");
@@ -42,10 +43,13 @@ pub(super) fn answer(
 }
 
 /// Why there is none.
-fn no_drill(found: &Findings, i: usize, walked: Option<usize>) -> String {
-    if let Some((_, may_be)) = found.little.filter(|(at, _)| *at == i) {
-        let is = if may_be { "may be" } else { "is" };
-        return format!("No drill: that {is} less than a basket in a month of eight games.");
+fn no_drill(found: &Findings, i: usize, walked: Option<usize>, looks: usize) -> String {
+    if found.untaken == Some(i) {
+        let looks = match looks {
+            1 => "one look".to_string(),
+            n => format!("{n} looks"),
+        };
+        return format!("No drill: there is time for {looks}.");
     }
     match walked {
         Some(rule) if found.stall == Some(i) => format!(

@@ -17,6 +17,7 @@ use super::super::text::LONGEST;
 use super::ages::Age;
 use super::drills::ENOUGH;
 use super::findings::Said;
+use super::next::{as_drawn, outlet, said};
 use super::reasons::Grounds;
 
 /// Sizes of a group, in the order in which they are practised.
@@ -49,6 +50,8 @@ pub struct Breakdown {
     pub answers: Option<usize>,
     /// Whom to read, and what to do if that one does the one thing or the other.
     pub cue: String,
+    /// To whom the ball goes at once if the look is not there.
+    pub next: String,
     /// Groups for the players and baskets that there are.
     pub groups: String,
     /// Who takes whose place after a turn.
@@ -64,15 +67,22 @@ impl Breakdown {
             capital(self.word),
             self.purpose,
             self.rule + 1,
-            cut(&self.name, LONGEST),
+            brief(&self.name),
             answers.unwrap_or_default()
         )
     }
 }
 
+/// A card's name beside its number: without what everybody does, which the card says.
+pub(super) fn brief(name: &str) -> String {
+    cut(name.split(':').next().unwrap_or_default(), LONGEST)
+}
+
 /// What counts in a breakdown drill (common practice).
 pub const SCORING: &str = "One defender (X) in each group plays for real. Two points for a basket off the right read of X, \
-     one for the right read without a basket. Groups at one basket take turns, the same number each; most points win.";
+     one for the right read without a basket; the next pass within the count is a right read too. None for holding the \
+     ball; a stop gives X one. Groups at one basket take turns, the same number each, on both sides of the floor; most \
+     points win. Walk each once without X. The floor is not shaded here: the light moves with X. Left and right as drawn.";
 
 /// The kind of look that a rule makes; `None` if it only keeps places filled: that is no drill for a few.
 pub fn look_of(rule: &Rule) -> Option<LookKind> {
@@ -164,17 +174,22 @@ pub fn drill(
     (players, word): (usize, &'static str),
 ) -> Option<Breakdown> {
     let group = group(card);
+    let look = look_of(rule).unwrap_or(LookKind::NextPass);
     let mut scene = card.scene.clone()?;
+    let outlet = outlet(scenario, card, &scene, &group, look);
+    let drawn = |n: &u8| group.contains(n) || outlet.as_ref().is_some_and(|o| o.to == *n);
     scene.items.retain(|item| match item {
-        Item::Attacker { number, .. } => group.contains(number),
-        Item::Arrow { who, .. } => group.contains(who),
+        Item::Attacker { number, .. } => drawn(number),
+        Item::Arrow { who, .. } => drawn(who),
+        // The light of the card is that of later instants than the one that is drawn.
+        Item::Light(_) | Item::Beam { .. } => false,
         _ => true,
     });
     let parts = group
         .iter()
         .filter_map(|n| card.parts.iter().find(|p| p.player == *n));
     let lines = parts.map(|p| format!("{}, {}: {}.", p.player, p.from, plain(&p.does)));
-    let look = look_of(rule).unwrap_or(LookKind::NextPass);
+    let lines = lines.map(|line| as_drawn(&line));
     let finish = finish(card, look, &mut scene);
     let denied = matches!(rule.when, Event::Denied { .. });
     let cue = guarded(card, look).map_or(String::new(), |who| {
@@ -190,13 +205,14 @@ pub fn drill(
         word,
         rule: card.rule,
         name: card.name.clone(),
-        when: set_up(card, rule).unwrap_or(card.when.clone()),
+        when: as_drawn(&set_up(card, rule).unwrap_or(card.when.clone())),
         lines: lines.collect(),
         finish,
         scene,
         why: None,
         answers: None,
         cue,
+        next: as_drawn(&said(outlet.as_ref(), &group, look, inside(card).is_some())),
         groups: groups(&scenario.practice, (players, word)),
         rotation: rotation(&group),
     })
@@ -226,7 +242,7 @@ fn plain(does: &str) -> &str {
 const GUARDED: f64 = 1.4;
 
 /// Where a player stands on a picture.
-fn place(scene: &Scene, n: u8) -> Option<Vec2> {
+pub(super) fn place(scene: &Scene, n: u8) -> Option<Vec2> {
     scene.items.iter().find_map(|item| match item {
         Item::Attacker { number, pos, .. } if *number == n => Some(*pos),
         _ => None,
@@ -234,13 +250,13 @@ fn place(scene: &Scene, n: u8) -> Option<Vec2> {
 }
 
 /// Who has the ball when the look of a card may open: whoever catches it, else whoever has it.
-fn holder(card: &Card) -> Option<u8> {
+pub(super) fn holder(card: &Card) -> Option<u8> {
     let catches = card.parts.iter().find(|p| p.does.starts_with("catch"));
     catches.map(|p| p.player).or(card.order.first().copied())
 }
 
 /// Whom the rule has cut.
-fn cutter(card: &Card) -> Option<u8> {
+pub(super) fn cutter(card: &Card) -> Option<u8> {
     let cuts = |p: &&Part| p.by_rule && plain(&p.does).contains("cut ");
     let cutter = card.parts.iter().find(cuts).map(|p| p.player);
     cutter.filter(|c| holder(card) != Some(*c))
@@ -325,7 +341,7 @@ fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
             "Read {x}: behind {who}, pass to the front hand; between {who} and the ball, no pass, and {who} finishes the cut."
         ),
         (LookKind::Post, _) if holder(card) != Some(who) => format!(
-            "Read {x}: behind {who}, feed {who} at once; in front of {who}, hold the ball until {who} has sealed."
+            "Read {x}: behind {who}, feed {who} at once; in front of {who}, wait for the seal, a count of one, and feed {who} then."
         ),
         (LookKind::Post | LookKind::DropOff, _) => format!(
             "Read {x}: behind {who}, {who} turns and scores; coming round in front, {who} passes back out."
@@ -336,7 +352,7 @@ fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
     }
 }
 
-/// "3 groups of two and a defender, at most 2 at each of the 2 baskets in use."
+/// "3 groups of two and a defender, at most 2 at each of the 2 baskets."
 fn groups(practice: &Session, (size, word): (usize, &str)) -> String {
     let (players, baskets) = (practice.players() as usize, practice.baskets() as usize);
     let groups = players / (size + 1);
@@ -346,7 +362,7 @@ fn groups(practice: &Session, (size, word): (usize, &str)) -> String {
         0 => format!("{players} players are fewer than {word} and a defender: coaches fill in"),
         1 => format!("One group of {word} and a defender"),
         n => format!(
-            "{n} groups of {word} and a defender, at most {most} at each of the {} in use",
+            "{n} groups of {word} and a defender, at most {most} at each of the {}",
             match baskets.min(n) {
                 1 => "1 basket".to_string(),
                 b => format!("{b} baskets"),
@@ -363,7 +379,7 @@ fn groups(practice: &Session, (size, word): (usize, &str)) -> String {
     said
 }
 
-/// "After each turn: 1 to 3's place, 3 defends, the defender to 1's place; then the other side."
+/// "After each turn: 1 to 3's place, 3 defends, X to 1's place."
 fn rotation(group: &[u8]) -> String {
     let (Some(first), Some(last)) = (group.first(), group.last()) else {
         return String::new();
@@ -373,9 +389,6 @@ fn rotation(group: &[u8]) -> String {
         .map(|w| format!("{} to {}'s place", w[0], w[1]));
     let mut steps: Vec<String> = steps.collect();
     steps.push(format!("{last} defends"));
-    steps.push(format!("the defender to {first}'s place"));
-    format!(
-        "After each turn: {}; then the other side.",
-        steps.join(", ")
-    )
+    steps.push(format!("X to {first}'s place"));
+    format!("After each turn: {}.", steps.join(", "))
 }

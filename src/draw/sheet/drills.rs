@@ -1,10 +1,10 @@
 //! Which looks are worth a drill, and in which order.
 //!
 //! A look is drilled if it is there often enough and adds something, both by the end of the interval that
-//! speaks against it, and adds enough, as estimated; what adds too little is told, and not drilled. One look goes before another only if the intervals support it by a
-//! difference that matters on the floor; what cannot be told apart so stands in a fixed order: as the
-//! offence reads its looks, then those that no rule takes. So the same drills come of twice as many
-//! possessions that say the same.
+//! speaks against it: of these those that add most, as many as there are minutes for. One that there is no time for is
+//! told. One look goes before another only if the intervals support it by a difference that matters on the floor; what
+//! cannot be told apart so stands in a fixed order: as the offence reads its looks, then those that no rule takes. So
+//! the same drills come of twice as many possessions that say the same.
 
 use crate::offence::LookKind;
 use crate::scenario::Scenario;
@@ -20,10 +20,6 @@ use super::findings::shuts;
 pub const ENOUGH: u64 = 100;
 /// A look worth a drill is there in so large a share of the possessions (ours: once in ten).
 pub(super) const OFTEN: f64 = 0.1;
-/// What a look has to add to be rehearsed, points per possession: a basket in a month of games, 2 points in 8 times 60
-/// possessions (from memory: two games a week, at a school's pace). Nobody would miss less, and it takes minutes of
-/// every practice.
-const A_BASKET_A_MONTH: f64 = 2.0 / (8.0 * 60.0);
 /// A smaller difference does not matter: points per possession (ours: one in a hundred possessions),
 const POINTS_APART: f64 = 0.01;
 /// and share of the possessions (ours).
@@ -45,16 +41,6 @@ pub struct Chosen<'a> {
 }
 
 impl Chosen<'_> {
-    /// Does it add enough for minutes of practice?
-    pub(super) fn is_worth_a_drill(&self) -> bool {
-        self.adds.value >= A_BASKET_A_MONTH
-    }
-
-    /// Is it too close to call whether it does?
-    pub(super) fn may_be_worth_one(&self) -> bool {
-        !self.is_worth_a_drill() && self.adds.high >= A_BASKET_A_MONTH
-    }
-
     /// Does it add less than what matters on the floor?
     pub fn is_small(&self) -> bool {
         self.adds.high < POINTS_APART
@@ -72,10 +58,10 @@ impl Chosen<'_> {
 /// Every look that is there often and adds something: one for each kind and place, where it adds most.
 fn open_often(summary: &Summary) -> Vec<Chosen<'_>> {
     let left = summary.left.iter().enumerate().map(|(i, l)| {
+        let (who, shut) = (l.closer.who(), shuts(l));
         let cue = format!(
-            "Read {}: while shutting {} this is open",
-            l.closer.who(),
-            shuts(l)
+            "Read {who}, for half of the turns told to shut {shut}, then free. Does so: take {}. Does not: take {shut}",
+            l.light.words()
         );
         (&l.light, format!("left/{i}/light"), Some(cue))
     });
@@ -108,11 +94,11 @@ fn open_often(summary: &Summary) -> Vec<Chosen<'_>> {
     out
 }
 
-/// The look that is there most often and adds too little for a drill, if it is of no kind that is drilled.
-pub fn too_little<'a>(summary: &'a Summary, drills: &[Chosen]) -> Option<Chosen<'a>> {
+/// The look that is there most often of those that there is no time to drill, if it is of no kind that is drilled.
+pub fn no_time_for<'a>(summary: &'a Summary, drills: &[Chosen]) -> Option<Chosen<'a>> {
     let known = |c: &Chosen| drills.iter().any(|d| d.light.look == c.light.look);
     let all = open_often(summary).into_iter();
-    let all = all.filter(|c| !c.is_worth_a_drill() && !known(c));
+    let all = all.filter(|c| !known(c));
     all.max_by(|a, b| a.there.value.total_cmp(&b.there.value))
 }
 
@@ -126,8 +112,8 @@ pub fn drills<'a>(scenario: &Scenario, summary: &'a Summary, age: Age) -> Vec<Ch
     if summary.possessions < ENOUGH {
         return Vec::new();
     }
-    let mut all = open_often(summary);
-    all.retain(Chosen::is_worth_a_drill);
+    let all = open_often(summary);
+    let count = age.looks(scenario.practice.minutes());
     let mut best: Vec<Chosen> = Vec::new();
     let mut others: Vec<Chosen> = Vec::new();
     for kind in LookKind::ALL {
@@ -142,13 +128,14 @@ pub fn drills<'a>(scenario: &Scenario, summary: &'a Summary, age: Age) -> Vec<Ch
     let reading = &scenario.offence.reading;
     let read = |kind: LookKind| reading.iter().position(|k| *k == kind);
     let turn = |c: &Chosen| read(c.light.look).unwrap_or(reading.len());
+    best.sort_by(|a, b| b.adds.value.total_cmp(&a.adds.value));
+    best.truncate(count);
     let ranked = best.clone();
     best.sort_by_key(|c| (behind(c, &ranked), turn(c), c.light.look));
     let ranked = others.clone();
     others.sort_by_key(|c| (behind(c, &ranked), turn(c), c.light.look, c.light.at));
-    let missing = KINDS.saturating_sub(best.len());
+    let missing = KINDS.min(count).saturating_sub(best.len());
     best.extend(others.into_iter().take(missing));
-    best.truncate(age.looks);
     best
 }
 
@@ -182,8 +169,9 @@ mod tests {
         }
     }
 
-    fn order(unused: Vec<Light>) -> Vec<LookKind> {
-        let scenario = Scenario::demo();
+    fn order(unused: Vec<Light>, minutes: u32) -> Vec<LookKind> {
+        let mut scenario = Scenario::demo();
+        scenario.practice.minutes = Some(minutes);
         let mut summary = Summary::of(&[], 0, &scenario.offence, &[]);
         summary.possessions = 400;
         summary.unused = unused;
@@ -202,18 +190,21 @@ mod tests {
             light(NextPass, some, [0.008, 0.014, 0.020]),
             light(Post, some, [0.009, 0.012, 0.015]),
         ];
-        assert_eq!(order(near), [Post, NextPass, Skip]);
+        assert_eq!(order(near.clone(), 90), [Post, NextPass, Skip]);
+        // Where there is time for two, the two that add most are taken.
+        assert_eq!(order(near.clone(), 60), [NextPass, Skip]);
+        assert_eq!(order(near, 30), [Skip]);
         // By far the best of them goes first.
         let far = vec![
             light(Post, some, [0.010, 0.012, 0.014]),
             light(Skip, some, [0.030, 0.035, 0.040]),
         ];
-        assert_eq!(order(far), [Skip, Post]);
+        assert_eq!(order(far, 90), [Skip, Post]);
         // What is seldom there, or may add nothing, is no drill.
         let seldom = vec![
             light(Drive, [0.02, 0.03, 0.05], [0.010, 0.012, 0.014]),
             light(NextPass, some, [-0.001, 0.004, 0.009]),
         ];
-        assert_eq!(order(seldom), []);
+        assert_eq!(order(seldom, 90), []);
     }
 }

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 
 use rayon::prelude::*;
 
-use crate::court::Vec2;
+use crate::court::{Side, Spot, Vec2};
 use crate::offence::{Event, LookKind};
 use crate::possession::there::plays;
 use crate::possession::{Entry, Frame, LookNow, Moment, Possession, What};
@@ -16,6 +16,7 @@ use crate::why::summary::Light;
 use super::super::light::{GRAIN, Replay};
 use super::super::phase::frame_at;
 use super::super::scene::{ArrowKind, Item, Scene, scene_of};
+use super::breakdown::brief;
 use super::drills::Chosen;
 
 /// A skip is drawn where it is at least so long, metres (ours: two places along the arc).
@@ -148,17 +149,35 @@ pub(super) fn replayed<'a>(
     (replay, time)
 }
 
+/// How a moment came about.
+pub(super) struct Start {
+    /// In words, with the sides as they are drawn.
+    pub text: String,
+    /// The card that answers the pass before it.
+    pub card: Option<usize>,
+    /// Has the holder just caught the ball?
+    pub caught: bool,
+}
+
+/// "left slot".
+fn drawn(spot: Spot) -> String {
+    match spot.side {
+        Some(Side::Left) => format!("left {}", spot.name.word()),
+        Some(Side::Right) => format!("right {}", spot.name.word()),
+        None => spot.name.word().to_string(),
+    }
+}
+
 /// How the moment came about: the pass before it, and the rule that had fired.
-pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> Option<String> {
+pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> Option<Start> {
     let before = |e: &&Entry| e.time <= time + 1e-6;
     let told = || possession.timeline.iter().filter(before).rev();
     let moment = possession.moments.iter().rev();
     let moment = moment.into_iter().find(|m| m.time <= time + 1e-6)?;
-    let side = moment.at.side.unwrap_or(possession.side);
     let place = |who: u8, time: f64| {
         let frame = possession.track.get(frame_at(&possession.track, time))?;
         let at = frame.attackers.get(usize::from(who).checked_sub(1)?)?;
-        Some(Where::of(scenario.court.nearest_spot(*at), side).words())
+        Some(drawn(scenario.court.nearest_spot(*at)))
     };
     let pass = told().find_map(|e| match e.what {
         What::Passes { from, to, .. } => Some((from, to, e.time)),
@@ -166,10 +185,14 @@ pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> 
     });
     let Some((from, to, thrown)) = pass else {
         let holder = moment.holder;
-        return Some(format!(
-            "Start: {holder} has the ball at the {}.",
-            place(holder, time)?
-        ));
+        return Some(Start {
+            text: format!(
+                "Start: {holder} has the ball at the {}; everybody as drawn.",
+                place(holder, time)?
+            ),
+            card: None,
+            caught: false,
+        });
     };
     // The card that answers this very pass, if one does.
     let rule = told().take_while(|e| e.time >= thrown - 1e-6);
@@ -182,16 +205,20 @@ pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> 
         rule.is_some_and(|r| matches!(r.when, Event::Pass { .. } | Event::KickOut { .. }))
     };
     let rule = rule.filter(answers).last();
-    let card = rule.map_or(String::new(), |rule| format!(" (card {})", rule + 1));
+    let card = rule.and_then(|rule| {
+        let name = &scenario.offence.rules.get(rule)?.name;
+        Some(format!(" (card {}, {})", rule + 1, brief(name)))
+    });
+    let card = card.unwrap_or_default();
     // Out of a drive?
     let earlier = told().filter(|e| e.time < thrown - 1e-6);
     let mut earlier = earlier.take_while(|e| !matches!(e.what, What::Passes { .. }));
     let driven = earlier.find_map(|e| match e.what {
-        What::Drives { who, from: spot } if who == from => Some(Where::of(spot, side).words()),
+        What::Drives { who, from: spot } if who == from => Some(drawn(spot)),
         _ => None,
     });
     let to_place = place(to, time)?;
-    Some(match driven {
+    let text = match driven {
         Some(spot) => format!(
             "Start: {from} drives from the {spot} and kicks out to {to} at the {to_place}{card}."
         ),
@@ -199,6 +226,11 @@ pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> 
             "Start: {from} passes from the {} to {to} at the {to_place}{card}.",
             place(from, thrown)?
         ),
+    };
+    Some(Start {
+        text,
+        card: rule,
+        caught: true,
     })
 }
 

@@ -15,7 +15,7 @@ use crate::why::places::OutOfPlace;
 use crate::why::summary::{LeftBy, Light, LookWhy, Story};
 
 use super::super::text::LONGEST;
-use super::drills::{Chosen, too_little};
+use super::drills::{Chosen, no_time_for};
 
 /// A sentence, and the keys of the figures in it, in order.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,6 +24,28 @@ pub struct Said {
     pub text: String,
     /// Path of each figure in the summary, such as `left/0/light/there`.
     pub keys: Vec<String>,
+}
+
+impl Said {
+    /// The sentence without its intervals, and these: "75 to 81".
+    pub fn split(&self) -> (String, Vec<String>) {
+        let (mut text, mut intervals) = (String::new(), Vec::new());
+        let mut rest = self.text.as_str();
+        while let Some((before, (inside, after))) = rest
+            .split_once(" (")
+            .and_then(|(before, from)| Some((before, from.split_once(')')?)))
+        {
+            text += before;
+            let ends = inside.split_once(" to ");
+            let number = |s: &str| s.parse::<f64>().is_ok();
+            match ends.is_some_and(|(low, high)| number(low) && number(high)) {
+                true => intervals.push(inside.to_string()),
+                false => text += &format!(" ({inside})"),
+            }
+            rest = after;
+        }
+        (text + rest, intervals)
+    }
 }
 
 /// "78 % (75 to 81)".
@@ -78,13 +100,15 @@ pub struct Findings {
     pub shut: Option<(usize, LookKind)>,
     /// What each drill answers.
     pub answered: Vec<Option<usize>>,
-    /// What is there often and adds too little, or may.
-    pub little: Option<(usize, bool)>,
+    /// The drill that also answers what is shut most, with that finding.
+    pub meanwhile: Option<(usize, usize)>,
+    /// What there is no time for.
+    pub untaken: Option<usize>,
     /// Where it stalls.
     pub stall: Option<usize>,
 }
 
-/// The findings: what is shut most and by whom; what each drill answers; what is too little for one; where it stalls.
+/// The findings: what is shut most and by whom; what each drill answers; what there is no time for; where it stalls.
 pub fn findings(summary: &Summary, drills: &[Chosen]) -> Findings {
     let mut out = Findings::default();
     if let Some((said, kind)) = most_shut(summary) {
@@ -98,13 +122,12 @@ pub fn findings(summary: &Summary, drills: &[Chosen]) -> Findings {
     };
     let answered = drills.iter().map(|d| add(behind_a_drill(summary, d)));
     let answered = answered.collect();
-    let little = too_little(summary, drills);
-    let little =
-        little.and_then(|l| Some((add(behind_a_drill(summary, &l))?, l.may_be_worth_one())));
+    let untaken = no_time_for(summary, drills);
+    let untaken = untaken.and_then(|l| add(behind_a_drill(summary, &l)));
     let stall = add(stall(summary));
     Findings {
         answered,
-        little,
+        untaken,
         stall,
         ..out
     }
@@ -127,7 +150,7 @@ fn most_shut(summary: &Summary) -> Option<(Said, LookKind)> {
     let mostly = closer.midline.is_some_and(|m| m.value >= 0.5);
     let said = Said {
         text: format!(
-            "{} is shut {} of the time it could be played; {} of the time by {}{}.",
+            "{} is shut at {} of the moments with the ball there; at {} of those by {}{}.",
             capital(&look.site.words()),
             percent(&e),
             percent(&by),
@@ -172,8 +195,8 @@ fn behind_a_drill(summary: &Summary, drill: &Chosen) -> Option<Said> {
              possessions{}.",
             percent(&there),
             hundred(&adds),
-            if drill.is_worth_a_drill() && drill.is_small() {
-                "; little by itself, so it gets less time"
+            if drill.is_small() {
+                "; little by itself"
             } else {
                 ""
             },
@@ -227,16 +250,15 @@ pub fn how_often(light: &Light, key: &str) -> Option<Said> {
 pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
     let cost = |p: &OutOfPlace| p.cost.map_or(0.0, |e| e.value);
     let own = summary.places.iter().enumerate();
-    let own = own.filter(|(_, p)| p.defender.is_some() && cost(p) > 0.0);
+    // A case of the ball, not one of the program's five: the reader's own have other names.
+    let own = own.filter(|(_, p)| p.defender.is_none() && p.after.is_none() && cost(p) > 0.0);
     let (i, p) = own.max_by(|(_, a), (_, b)| cost(a).total_cmp(&cost(b)))?;
     let (off, out) = (p.off?, p.out?);
-    let when = p
-        .relation
-        .map_or(String::new(), |r| format!(" {}", r.word()));
+    let who = p.relation?.word();
     Some(Said {
         text: format!(
-            "Watch X{}{when}: {} from the right place on average, and out of place {} of the time.",
-            p.defender.unwrap_or(0),
+            "Watch whoever is so placed: {who}. The program's defenders were then {} from the right place on \
+             average, and more than a long step off it {} of the time.",
             length(&off, units),
             percent(&out),
         ),

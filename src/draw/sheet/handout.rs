@@ -23,8 +23,8 @@ use super::paper::{Book, MARGIN, Paper, Type};
 use super::scout::Scouted;
 
 /// What the signs of a diagram mean.
-pub const SIGNS: &str = "Solid arrow: run. Dashed: pass. Wavy: dribble. Bar: screen. Ring: has the \
-    ball. X and a bar: a defender and the line of the shoulders.";
+pub const SIGNS: &str = "Solid arrow: run. Dashed: pass. Wavy: dribble. A bar at the end of a line: screen. Ring: has \
+    the ball. X: a defender; the bar before an X: the shoulders.";
 
 /// What a side is called by, for everybody who reads a card.
 pub const SIDES: &str = "Ball side: where the ball is after the pass; weak side: the other.";
@@ -295,7 +295,7 @@ fn look_words(look: LookKind, to: Option<u8>) -> String {
 }
 
 /// What two defenders do about screens, in a sentence or two; nothing where nothing is said.
-fn at_screens(defence: &Defence) -> String {
+pub(super) fn at_screens(defence: &Defence) -> String {
     let mut said = Vec::new();
     if defence.switch == Switch::OnScreens {
         said.push(

@@ -9,6 +9,7 @@ pub mod drills;
 mod examples;
 pub mod findings;
 pub mod handout;
+mod next;
 pub mod paper;
 pub mod plan;
 pub mod positions;
@@ -17,6 +18,7 @@ pub mod reasons;
 pub mod scout;
 pub mod series;
 pub mod set;
+pub mod stands;
 
 pub use findings::Said;
 pub use paper::Paper;

@@ -22,7 +22,7 @@ use super::super::shell::{Shell, lit_shells};
 use super::super::text::LONGEST;
 use super::ages::{Age, WALK};
 use super::answers::answer;
-use super::breakdown::{Breakdown, breakdowns};
+use super::breakdown::{Breakdown, breakdowns, brief};
 use super::drills::{Chosen, ENOUGH, drills};
 use super::examples::{clearest, moment_of, replayed, start};
 use super::findings::{Findings, Said, findings, how_often, out_of_place};
@@ -36,6 +36,10 @@ pub struct Rehearsal {
     pub name: String,
     /// Which of the findings it answers, from 0.
     pub answers: Option<usize>,
+    /// The finding about what is shut that it answers too, from 0.
+    pub also: Option<usize>,
+    /// The card with which it starts, as the index of its rule.
+    pub card: Option<usize>,
     /// How often it is there and is taken.
     pub said: Option<Said>,
     /// Where it starts, and the pass before.
@@ -119,26 +123,25 @@ impl Practice {
             rules.position(|r| r.name == *name)
         });
         answer(&mut found, summary, &chosen, &breakdowns, stalls);
-        let answered = found.answered;
+        let also = |i: usize| found.meanwhile.filter(|m| m.0 == i).map(|m| m.1);
+        let answered = &found.answered;
         let few = breakdowns.iter().enumerate().map(|(i, drill)| Wanted {
             what: drill.block(),
             share: 0.09,
             rank: 4 + 2 * i as u32,
         });
         let few = few.collect();
-        let looks = chosen.iter().zip(&answered).enumerate();
+        let looks = chosen.iter().zip(answered).enumerate();
         let looks = looks.map(|(i, (drill, answers))| Wanted {
-            what: match answers {
-                Some(finding) => {
-                    format!(
-                        "Look {}: {} (finding {})",
-                        i + 1,
-                        drill.light.words(),
-                        finding + 1
-                    )
+            what: format!(
+                "Look {}: {}{}",
+                i + 1,
+                drill.light.words(),
+                match numbers(*answers, also(i)) {
+                    said if said.is_empty() => said,
+                    said => format!(" ({said})"),
                 }
-                None => format!("Look {}: {}", i + 1, drill.light.words()),
-            },
+            ),
             // What is worth little gets little time.
             share: if drill.is_small() { 0.08 } else { 0.13 },
             rank: 2 + 3 * i as u32,
@@ -148,9 +151,8 @@ impl Practice {
             true => age.timed(age.blocks(few, looks.collect(), minutes, players), minutes),
             false => Vec::new(),
         };
-        name_the_cards(&mut plan, &fired, stalls);
         let examples = clearest(scenario, &chosen, replays);
-        let looks = chosen
+        let looks: Vec<Rehearsal> = chosen
             .iter()
             .zip(examples)
             .enumerate()
@@ -161,7 +163,7 @@ impl Practice {
                 // Each team has the ball on both sides.
                 let turns = 2.0 * Teams::of(scenario).turns as f64;
                 let each = f64::from(minutes) * 60.0 / age.repetition() / turns;
-                let answers = answered.get(i).copied().flatten();
+                let answers = (answered.get(i).copied().flatten(), also(i));
                 rehearsal(
                     scenario,
                     drill,
@@ -171,6 +173,10 @@ impl Practice {
                 )
             })
             .collect();
+        let mut needed: Vec<usize> = breakdowns.iter().map(|drill| drill.rule).collect();
+        needed.extend(looks.iter().filter_map(|look| look.card));
+        needed.extend(stalls);
+        name_the_cards(&mut plan, scenario, &fired, &needed);
         // The youngest learn no team defence.
         let shells = match age.small {
             true => Vec::new(),
@@ -197,9 +203,21 @@ impl Practice {
     }
 }
 
-/// What counts while looks are rehearsed (common practice).
-pub const SCORING: &str = "Two points for a basket off this look, one for the look found without a basket; the defenders \
-     get one for a stop. Most points win.";
+/// When a turn is over and what counts while looks are rehearsed (common practice).
+pub const SCORING: &str = "A turn ends with a basket, or when the defenders have the ball. Two points for a basket off this \
+     look or off the other half of its read, one for the right read and a miss; the defenders get one for a stop. Most \
+     points win.";
+
+/// "answers findings 1 and 3", without the verb.
+pub(super) fn numbers(answers: Option<usize>, also: Option<usize>) -> String {
+    match (answers, also) {
+        (Some(a), Some(b)) if a != b => {
+            format!("findings {} and {}", a.min(b) + 1, a.max(b) + 1)
+        }
+        (Some(n), _) | (None, Some(n)) => format!("finding {}", n + 1),
+        (None, None) => String::new(),
+    }
+}
 
 /// The teams among which looks are rehearsed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -274,52 +292,64 @@ fn fired(scenario: &Scenario, replays: &[Replay]) -> Vec<u32> {
     out
 }
 
-/// Walking through a card on both sides takes about so long, minutes (ours).
-const A_CARD: u32 = 1;
+/// Showing a card, then walking through it on both sides takes about so long, minutes (ours).
+const A_CARD: u32 = 2;
 
-/// The block in which the rules are walked names as many cards as there is time for: that of the stall, and those that
-/// come up most.
-fn name_the_cards(plan: &mut [Block], fired: &[u32], stalls: Option<usize>) {
+/// The block in which the rules are walked names its cards: those that drills and looks need, and as many of those that
+/// come up most as there is time for.
+fn name_the_cards(plan: &mut [Block], scenario: &Scenario, fired: &[u32], needed: &[usize]) {
     let Some(block) = plan.iter_mut().find(|b| b.what.starts_with(WALK)) else {
         return;
     };
-    let room = (block.minutes / A_CARD) as usize;
+    let mut must = needed.to_vec();
+    must.sort_unstable();
+    must.dedup();
+    let room = ((block.minutes / A_CARD) as usize).max(must.len());
     if fired.len() <= room || fired.iter().all(|n| *n == 0) {
         return;
     }
     let mut most: Vec<usize> = (0..fired.len()).collect();
-    most.sort_by_key(|rule| {
-        (
-            Some(*rule) != stalls,
-            std::cmp::Reverse(fired[*rule]),
-            *rule,
-        )
-    });
+    most.sort_by_key(|rule| (!must.contains(rule), std::cmp::Reverse(fired[*rule]), *rule));
     most.truncate(room);
-    most.sort_unstable();
-    let cards: Vec<String> = most.iter().map(|rule| (rule + 1).to_string()).collect();
-    let named = format!(
-        "{WALK}s that come up most, about a minute each ({})",
-        cards.join(", ")
-    );
+    let (named, others) = most.split_at_mut(must.len());
+    named.sort_unstable();
+    others.sort_unstable();
+    let numbers: Vec<String> = named.iter().map(|rule| format!("{}", rule + 1)).collect();
+    let others = others.iter().filter_map(|rule| {
+        let name = &scenario.offence.rules.get(*rule)?.name;
+        Some(format!("{} {}", rule + 1, brief(name)))
+    });
+    // Those that are needed are named where that is.
+    let mut cards: Vec<String> = Vec::new();
+    cards.extend((!numbers.is_empty()).then(|| numbers.join(", ")));
+    cards.extend(others);
+    let named = format!("{WALK}s {}", cards.join("; "));
     block.what = block.what.replacen(&format!("{WALK}s"), &named, 1);
 }
+
+/// Where the figures name nobody to read (common practice).
+const UNTOLD: &str = "Read the defender of whoever gets the ball, who is free: too far off to reach the pass, throw it; near \
+     enough, pass to the nearest team-mate instead";
 
 fn rehearsal(
     scenario: &Scenario,
     drill: &Chosen,
     (replay, time): (Cow<Replay>, f64),
     each_side: u32,
-    answers: Option<usize>,
+    (answers, also): (Option<usize>, Option<usize>),
 ) -> Option<Rehearsal> {
     let (possession, light) = (&replay.possession, drill.light);
+    let start = start(scenario, possession, time)?;
+    let cue = drill.cue.clone().unwrap_or(UNTOLD.to_string());
     Some(Rehearsal {
         name: capital(&light.words()),
         answers,
+        also,
+        card: start.card,
         said: how_often(light, &drill.key),
-        start: start(scenario, possession, time)?,
-        cue: drill.cue.clone(),
-        points: points(light.look),
+        points: points(light.look, start.caught),
+        start: start.text,
+        cue: Some(cue),
         each_side,
         example: (possession.seed, time),
         scene: moment_of(scenario, &replay, light, time)?,
@@ -327,8 +357,14 @@ fn rehearsal(
 }
 
 /// Three coaching points for a kind of look (common practice).
-fn points(kind: LookKind) -> [&'static str; 3] {
+/// `caught`: whoever has the ball has just caught it.
+fn points(kind: LookKind, caught: bool) -> [&'static str; 3] {
     match kind {
+        LookKind::Shot if !caught => [
+            "Knees bent, ball in the shooting pocket, eyes on the rim.",
+            "Up in one motion.",
+            "Hold the follow-through.",
+        ],
         LookKind::Shot => [
             "Feet ready before the ball comes.",
             "Up in one motion.",

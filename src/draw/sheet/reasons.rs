@@ -111,7 +111,7 @@ impl Grounds<'_> {
             answers: None,
             said: Said {
                 text: format!(
-                    "Why: {} is shut {} of the time it could be played.{instead}{}",
+                    "Why: {} is shut at {} of the moments with the ball there.{instead}{}",
                     why.site.words(),
                     percent(&shut),
                     self.often(card.rule)
@@ -127,7 +127,7 @@ impl Grounds<'_> {
     fn often(&self, rule: usize) -> String {
         match self.fired.get(rule) {
             Some(n) if self.played > 0 => format!(
-                " The card comes up {:.1} times a possession ({n} in {}).",
+                " The card comes up {:.1} times a possession ({n} times in the first {} possessions).",
                 f64::from(*n) / self.played as f64,
                 self.played
             ),
@@ -164,7 +164,8 @@ fn played<'a>(
 }
 
 /// Said where the figures have nothing to do instead.
-const NOTHING_ELSE: &str = " Shut? Nothing else is open often meanwhile: keep the ball moving.";
+const NOTHING_ELSE: &str =
+    " Shut? Nothing else is open often meanwhile: make the next pass, as below.";
 
 /// What was open most often while a look of this kind was shut: of the player whose defender shut it.
 pub(super) fn instead(summary: &Summary, kind: LookKind) -> Option<(usize, &Light, Estimate)> {

@@ -335,7 +335,7 @@ impl Series {
             return;
         };
         lines.extend(drill.lines.iter().map(|line| (line.clone(), SMALLER)));
-        lines.push((drill.cue.clone(), SMALLER));
+        lines.push((format!("{} {}", drill.cue, drill.next), SMALLER));
         if drill.players < 5 {
             lines.push((format!("{} {}", drill.groups, drill.rotation), SMALLER));
         }

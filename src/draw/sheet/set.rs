@@ -1,4 +1,4 @@
-//! A practice set on paper: two pages at most, in black and white.
+//! A practice set on paper: three pages at most, in black and white.
 
 use crate::clean::cut;
 use crate::offence::words::capital;
@@ -13,8 +13,9 @@ use super::breakdown::SCORING;
 use super::drills::ENOUGH;
 use super::findings::Said;
 use super::handout::SIGNS;
-use super::paper::{Book, LEADING, MARGIN, Paper, Type};
-use super::practice::{Practice, Teams};
+use super::paper::{Book, MARGIN, Paper, Type};
+use super::practice::{Practice, Teams, numbers};
+use super::stands::{stands, who};
 
 impl Practice {
     /// The pages as SVG, and the keys of all figures on them in the order in which they are said.
@@ -28,6 +29,7 @@ impl Practice {
         let mut setter = Setter {
             book: Book::new(paper, &format!("{name} · made by Lanelight")),
             keys: Vec::new(),
+            intervals: Vec::new(),
         };
         setter.top(scenario);
         setter.findings(scenario, self, summary);
@@ -59,24 +61,40 @@ const LIGHT: &str = "Bright floor: where a pass thrown now would pay; dark: wher
 
 /// Findings, the plan, and the words beside a picture.
 const TEXT: Type = Type {
-    size: 9.5,
+    size: 8.8,
+    ..Type::BODY
+};
+
+/// The words of drills and looks beside their pictures.
+const BESIDE: Type = Type {
+    size: 8.5,
     ..Type::BODY
 };
 
 struct Setter {
     book: Book,
     keys: Vec<String>,
+    /// What a sentence is of, and its intervals: "finding 1", "99 to 100, 49 to 55". Of two with the same, once.
+    intervals: Vec<(String, String)>,
 }
 
 impl Setter {
-    /// A sentence; the keys of its figures are kept.
-    fn kept(&mut self, said: &Said) -> String {
+    /// A sentence without its intervals; these and the keys of its figures are kept.
+    fn kept(&mut self, of: &str, said: &Said) -> String {
         for key in &said.keys {
             if !self.keys.contains(key) {
                 self.keys.push(key.clone());
             }
         }
-        said.text.clone()
+        let (text, intervals) = said.split();
+        if !intervals.is_empty() {
+            let intervals = intervals.join(", ");
+            match self.intervals.iter_mut().find(|(_, i)| *i == intervals) {
+                Some((known, _)) => *known += &format!(" and {of}"),
+                None => self.intervals.push((of.to_string(), intervals)),
+            }
+        }
+        text
     }
 
     fn top(&mut self, scenario: &Scenario) {
@@ -112,10 +130,12 @@ impl Setter {
         book.head("What we run, and against what", 40.0);
         let looks: Vec<&str> = scenario.offence.reading.iter().map(|l| l.word()).collect();
         let offence = cut(&scenario.offence.name, LONGEST);
-        book.hung("We run", &offence, Type::BODY, 70.0);
-        book.hung("We read", &looks.join(", "), Type::BODY, 70.0);
+        book.hung("We run", &offence, TEXT, 70.0);
+        book.hung("We read", &looks.join(", "), TEXT, 70.0);
         let defence = cut(&scenario.defence.name, LONGEST);
-        book.hung("Against", &defence, Type::BODY, 70.0);
+        let units = scenario.court.units;
+        let against = format!("{defence}. {}", stands(&scenario.defence, units).join(" "));
+        book.hung("Against", &against, TEXT, 70.0);
         // A player without a name of his own is called by his number.
         let named: Vec<String> = scenario
             .attackers
@@ -133,21 +153,21 @@ impl Setter {
             own if own.is_empty() => format!("{}: {who}", cut(&scenario.attackers.name, 40)),
             own => own,
         };
-        book.hung("Squad", &squad, Type::BODY, 70.0);
+        book.hung("Squad", &squad, TEXT, 70.0);
     }
 
     fn findings(&mut self, scenario: &Scenario, practice: &Practice, summary: &Summary) {
         self.book.head("What was found", 60.0);
         let lead = format!(
-            "{} possessions, played by the program with players of this speed: {}. In brackets after a number: its \
-             95 % interval.",
+            "{} possessions, played by the program with players of this speed: {}. How sure each number \
+             is stands at the end.",
             summary.possessions,
             scenario.attackers.level.word()
         );
         self.book.para(&lead, Type::SMALL);
         self.book.gap(3.0);
         for (i, said) in practice.findings.iter().enumerate() {
-            let text = self.kept(said);
+            let text = self.kept(&format!("finding {}", i + 1), said);
             self.book.hung(&format!("{}", i + 1), &text, TEXT, 18.0);
             self.book.gap(0.5);
         }
@@ -231,15 +251,19 @@ impl Setter {
             let minutes = minutes.map_or("if there is time".to_string(), |b| {
                 format!("{} min", b.minutes)
             });
-            let why = drill.why.as_ref().map(|said| self.kept(said));
+            let of = format!("drill of card {}", drill.rule + 1);
+            let why = drill.why.as_ref().map(|said| self.kept(&of, said));
             let mut lines = vec![(format!("{block}, {minutes}"), Type::STRONG)];
-            lines.extend(why.map(|why| (why, TEXT)));
-            lines.push((format!("{}:", capital(&drill.when)), TEXT));
-            lines.extend(drill.lines.iter().map(|line| (line.clone(), TEXT)));
-            lines.push((format!("{} {}", drill.finish, drill.cue), TEXT));
-            lines.push((format!("{} {}", drill.groups, drill.rotation), TEXT));
+            lines.extend(why.map(|why| (why, BESIDE)));
+            lines.push((format!("{}:", capital(&drill.when)), BESIDE));
+            lines.extend(drill.lines.iter().map(|line| (line.clone(), BESIDE)));
+            lines.push((
+                format!("{} {} {}", drill.finish, drill.cue, drill.next),
+                BESIDE,
+            ));
+            lines.push((format!("{} {}", drill.groups, drill.rotation), BESIDE));
             let drawing = picture(&drill.scene, &Look::PAPER);
-            self.book.beside(&drawing, 140.0, &lines, (14.0, 5.0));
+            self.book.beside(&drawing, 128.0, &lines, (12.0, 3.0));
         }
     }
 
@@ -258,46 +282,37 @@ impl Setter {
         self.book
             .para(format!("{teams} {light}").trim(), Type::SMALL);
         self.book.gap(3.0);
-        let wide = 160.0;
+        let strong = Type {
+            bold: true,
+            ..BESIDE
+        };
         for (i, look) in practice.looks.iter().enumerate() {
-            let drawing = picture(&look.scene, &Look::PAPER);
-            let high = drawing.height_at(wide);
-            self.book.need(high + 8.0);
-            let y = self.book.y;
-            self.book.picture(&drawing, MARGIN, y, wide);
-            let (x, room) = (MARGIN + wide + 14.0, self.book.wide() - wide - 14.0);
-            let mut at = y;
-            let name = format!("{}  {}", i + 1, look.name);
-            at += self.book.set(&name, Type::STRONG, x, at, room);
-            if let Some(said) = &look.said {
-                let answers = look.answers.map(|n| format!("Answers finding {}. ", n + 1));
-                let text = answers.unwrap_or_default() + &self.kept(said);
-                at += self.book.set(&text, TEXT, x, at, room) + 2.0;
-            }
-            at += self.book.set(&look.start, TEXT, x, at, room);
-            if let Some(cue) = &look.cue {
-                at += self.book.set(&format!("{cue}."), TEXT, x, at, room);
-            }
-            at += 2.0;
-            for point in look.points {
-                self.book.set("•", TEXT, x, at, 10.0);
-                at += self.book.set(point, TEXT, x + 10.0, at, room - 10.0);
-            }
             let reps = match look.each_side {
                 0 => "Walk it once on each side.".to_string(),
-                1 => "Each team once on each side, then change.".to_string(),
-                n => format!("Each team {n} times on each side, then change."),
+                1 => "Each team once on each side.".to_string(),
+                n => format!("Each team {n} times on each side."),
             };
-            at += 2.0
-                + self
-                    .book
-                    .set(&reps, Type { bold: true, ..TEXT }, x, at + 2.0, room);
-            self.book.gap(high.max(at - y) + 6.0);
+            let name = format!("{}  {}. {reps}", i + 1, look.name);
+            let mut lines = vec![(name, strong)];
+            if let Some(said) = &look.said {
+                let answers = match numbers(look.answers, look.also) {
+                    said if said.is_empty() => said,
+                    said => format!("Answers {said}. "),
+                };
+                let text = answers + &self.kept(&format!("look {}", i + 1), said);
+                lines.push((text, BESIDE));
+            }
+            lines.push((look.start.clone(), BESIDE));
+            lines.extend(look.cue.iter().map(|cue| (format!("{cue}."), BESIDE)));
+            lines.push((look.points.join(" "), BESIDE));
+            let drawing = picture(&look.scene, &Look::PAPER);
+            self.book.beside(&drawing, 112.0, &lines, (12.0, 3.0));
         }
     }
 
     fn shell(&mut self, scenario: &Scenario, practice: &Practice) {
-        let wide = (self.book.wide() - 20.0) / 3.0;
+        let column = (self.book.wide() - 20.0) / 3.0;
+        let wide = 128.0;
         let drawings: Vec<_> = practice
             .shells
             .iter()
@@ -311,26 +326,37 @@ impl Setter {
             return;
         };
         self.book.head("Shell drill for the defenders", high + 60.0);
+        let shell = practice.plan.iter().find(|b| b.what.starts_with("Shell"));
+        let half = shell.map_or("half of the time".to_string(), |b| {
+            format!("{} minutes", b.minutes.div_ceil(2))
+        });
         let text = format!(
-            "{}: pass the ball round the outside and hold it two seconds each time. Everybody is \
-             in the new place before the ball is caught. Then let them play.",
+            "{}, as page 1 says under “Against”. First {half}: the attackers stand where they are drawn and nobody cuts; \
+             they pass to the next player round the outside and hold the ball two seconds each time; every defender is in \
+             the new place before the ball is caught. Then the attackers cut by their cards, and both sides play until a \
+             basket or a stop. Attackers and defenders change every minute; whoever is over comes in then. {LIGHT}",
             cut(&scenario.defence.name, LONGEST)
         );
-        self.book.para(&text, Type::BODY);
-        self.book.para(LIGHT, Type::SMALL);
+        self.book.para(&text, BESIDE);
         if let Some(said) = &practice.shell_said {
-            let text = self.kept(said);
-            self.book.para(&text, Type::BODY);
+            let text = self.kept("shell drill", said);
+            self.book.para(&text, BESIDE);
         }
         self.book.gap(4.0);
         let y = self.book.y;
+        let mut low = 0.0_f64;
         for (i, (ball, drawing)) in drawings.iter().enumerate() {
-            let x = MARGIN + i as f64 * (wide + 10.0);
+            let x = MARGIN + i as f64 * (column + 10.0);
             self.book.picture(drawing, x, y, wide);
-            let words = format!("Ball: {}", ball.name.word());
-            self.book.set(&words, Type::SMALL, x, y + high, wide);
+            let mut words = format!("Ball: {}", ball.name.word());
+            if scenario.defence.zone.is_none() {
+                let there = scenario.offence.there();
+                let stand = who(&practice.shells[i].frame.relations, |d| there[d]);
+                words += &format!(". {stand}.");
+            }
+            low = low.max(self.book.set(&words, Type::SMALL, x, y + high, column));
         }
-        self.book.gap(high + Type::SMALL.size * LEADING + 4.0);
+        self.book.gap(high + low + 4.0);
     }
 
     fn sources(&mut self, practice: &Practice, summary: &Summary) {
@@ -341,8 +367,17 @@ impl Setter {
             true => String::new(),
             false => format!(" To watch the looks in the window: {}.", looks.join(", ")),
         };
+        let each = self.intervals.iter().map(|(of, i)| format!("{of}: {i}"));
+        let each: Vec<String> = each.collect();
+        let sure = match each.is_empty() {
+            true => String::new(),
+            false => format!(
+                " Each number's 95 % interval, in the order in which they stand: {}.",
+                each.join("; ")
+            ),
+        };
         let text = format!(
-            "{SIGNS} All numbers are of the {} possessions on page 1.{watch}",
+            "{SIGNS} All numbers are of the {} possessions on page 1, but where it says of how many.{watch}{sure}",
             summary.possessions
         );
         self.book.gap(4.0);

@@ -1,0 +1,99 @@
+//! What comes next in a drill when the look is not there: to whom the ball goes at once, so that nobody is paid for
+//! holding it. The places are those at the end of the card's walk.
+
+use crate::court::Vec2;
+use crate::offence::LookKind;
+use crate::scenario::Scenario;
+
+use super::super::cards::{Card, Part};
+use super::super::scene::{ArrowKind, Item, Scene};
+use super::breakdown::{cutter, holder, inside, place};
+
+/// The next pass leaves within so long, as a player counts (common practice).
+const COUNT: &str = "a count of two";
+
+/// Whoever gets the next pass.
+pub(super) struct Outlet {
+    /// Who has the ball then, 1–5.
+    from: u8,
+    /// The nearest team-mate outside, 1–5.
+    pub to: u8,
+    /// Where that player is then, in words of the card.
+    at: String,
+    /// Came there on this card.
+    filled: bool,
+}
+
+/// Where a player's way on a picture ends.
+fn end(scene: &Scene, n: u8) -> Option<Vec2> {
+    let ways = scene.items.iter().rev().find_map(|item| match item {
+        Item::Arrow { kind, path, who } if *who == n && *kind != ArrowKind::Pass => {
+            path.last().copied()
+        }
+        _ => None,
+    });
+    ways.or_else(|| place(scene, n))
+}
+
+/// The nearest team-mate outside at the end of the walk, of the group if one of it is there. `scene` has all five.
+pub(super) fn outlet(
+    scenario: &Scenario,
+    card: &Card,
+    scene: &Scene,
+    group: &[u8],
+    look: LookKind,
+) -> Option<Outlet> {
+    let from = match look {
+        LookKind::Drive => card.order.first().copied(),
+        _ => holder(card),
+    }?;
+    let ball = end(scene, from)?;
+    let outside = |at: Vec2| scenario.court.nearest_spot(at).name.is_perimeter();
+    let busy = [Some(from), cutter(card), inside(card)];
+    let free = card
+        .parts
+        .iter()
+        .filter(|p| !busy.contains(&Some(p.player)));
+    let near = free.filter_map(|p: &Part| {
+        let at = end(scene, p.player).filter(|at| outside(*at))?;
+        Some(((!group.contains(&p.player), (at - ball).length()), p))
+    });
+    let (_, next) = near.min_by(|(a, _), (b, _)| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)))?;
+    Some(Outlet {
+        from,
+        to: next.player,
+        at: next.to.clone(),
+        filled: next.starts.is_some(),
+    })
+}
+
+/// "No pass? Within a count of two 3 passes to 2, who has filled the right slot, and 2 shoots or drives at once."
+pub(super) fn said(outlet: Option<&Outlet>, group: &[u8], look: LookKind, post: bool) -> String {
+    let first = match look {
+        LookKind::Drive => "Stopped?",
+        LookKind::Post if post => "X still in front after the seal?",
+        LookKind::Post | LookKind::DropOff | LookKind::KickOut | LookKind::Shot => "Nothing?",
+        _ => "No pass?",
+    };
+    let Some(Outlet {
+        from,
+        to,
+        at,
+        filled,
+    }) = outlet
+    else {
+        return format!("{first} After {COUNT} the turn is over, and X gets one.");
+    };
+    let whom = match (group.contains(to), filled) {
+        (true, true) => format!("{to}, who has filled the {at}"),
+        (true, false) => format!("{to} at the {at}"),
+        (false, _) => format!("{to} at the {at} (a coach or whoever waits stands there)"),
+    };
+    format!("{first} Within {COUNT} {from} passes to {whom}, and {to} shoots or drives at once.")
+}
+
+/// Sides as they are drawn: the ball of a card is on the right.
+pub(super) fn as_drawn(words: &str) -> String {
+    let words = words.replace("ball-side ", "right ");
+    words.replace("weak-side ", "left ")
+}

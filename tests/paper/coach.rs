@@ -1,0 +1,202 @@
+//! The practice sheet as a coach reads it who has never seen the program: what is next, who they are up against, which
+//! cards are walked first, when a turn is over and who scores.
+
+use std::sync::OnceLock;
+
+use lanelight::clean;
+use lanelight::court::{CourtCode, Units};
+use lanelight::draw::cards::{Card, cards};
+use lanelight::draw::sheet::stands::stands;
+use lanelight::draw::sheet::{Paper, Practice};
+use lanelight::offence::LookKind;
+use lanelight::scenario::Scenario;
+use lanelight::squad::Level;
+
+/// Words of a card with the sides as its picture has them: the ball on the right.
+pub fn as_drawn(words: &str) -> String {
+    let words = words.replace("ball-side ", "right ");
+    words.replace("weak-side ", "left ")
+}
+
+/// A card's name without what everybody does.
+fn brief(scenario: &Scenario, rule: usize) -> &str {
+    let name = &scenario.offence.rules[rule].name;
+    name.split(':').next().unwrap_or_default()
+}
+
+/// A matchup, its cards, its sheet, and the words on that.
+type Sheet = (Scenario, Vec<Card>, Practice, String);
+
+/// The same, made once.
+fn sheets() -> &'static [Sheet] {
+    static SHEETS: OnceLock<Vec<Sheet>> = OnceLock::new();
+    SHEETS.get_or_init(made)
+}
+
+fn made() -> Vec<Sheet> {
+    let mut out = Vec::new();
+    for (offence, defence) in [
+        ("four_out_one_post", "help_line"),
+        ("four_out_one_post", "zone_2_3"),
+        ("five_out_give_and_go", "denial"),
+        ("three_out_two_in", "sag"),
+        ("screen_continuity", "switching"),
+    ] {
+        let court = CourtCode::Nfhs;
+        let scenario = Scenario::from_parts(court, Level::VarsityBoys, offence, defence, &[]);
+        let scenario = scenario.expect("sound");
+        let summary = super::summary(&scenario, 200);
+        let cards = cards(&scenario);
+        let practice = Practice::of(&scenario, &summary, &cards);
+        let (pages, _) = practice.pages(&scenario, &summary, Paper::Letter);
+        assert!(pages.len() <= 3, "{offence} {defence}: {}", pages.len());
+        out.push((scenario, cards, practice, super::words(&pages)));
+    }
+    out
+}
+
+#[test]
+fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
+    let (mut drills, mut looks, mut carded, mut shots) = (0, 0, 0, 0);
+    for (scenario, cards, practice, text) in sheets() {
+        let name = &scenario.name;
+        let walk = practice
+            .plan
+            .iter()
+            .position(|b| b.what.starts_with("Walk"));
+        let walk = walk.expect("all walk the rules");
+        let walked = |rule: usize| {
+            let walk = &practice.plan[walk].what;
+            let all = walk.contains("the rule cards:");
+            let mut words = walk.split([' ', ',', ';', ':']);
+            let number = format!("{}", rule + 1);
+            assert!(all || words.any(|w| w == number), "{name}: {walk}");
+            // Its name stands beside its number where it is needed.
+            let named = format!("card {number}, {}", brief(scenario, rule));
+            assert!(text.contains(&clean::escape(&named)), "{name}: {named}");
+        };
+        for drill in &practice.breakdowns {
+            drills += 1;
+            walked(drill.rule);
+            let place = practice.plan.iter().position(|b| b.what == drill.block());
+            assert!(
+                place.is_none_or(|at| walk < at),
+                "{name}: {}",
+                drill.block()
+            );
+            // After "no pass" the ball goes on, to somebody outside who is where the card's walk ends.
+            println!("{name}: {}\n  {}", drill.block(), drill.next);
+            let (_, to) = drill.next.split_once(" passes to ").expect("a next pass");
+            assert!(
+                drill.next.contains("Within a count of two"),
+                "{}",
+                drill.next
+            );
+            let to: u8 = to[..1].parse().expect("a number");
+            let part = cards[drill.rule].parts.iter().find(|p| p.player == to);
+            let part = part.expect("on the card");
+            assert!(drill.next.contains(&as_drawn(&part.to)), "{}", drill.next);
+            for inside in ["block", "rim", "elbow", "post"] {
+                assert!(!part.to.ends_with(inside), "{}", drill.next);
+            }
+            assert!(text.contains(&drill.next[..20]), "{}", drill.next);
+            assert!(!drill.cue.contains("hold the ball"), "{}", drill.cue);
+            let words = [
+                drill.lines.join(" "),
+                drill.when.clone(),
+                drill.next.clone(),
+            ];
+            assert!(words.iter().all(|w| !w.contains("-side ")), "{words:?}");
+        }
+        assert!(practice.breakdowns.is_empty() || text.contains("None for holding the ball"));
+        for (i, look) in practice.looks.iter().enumerate() {
+            looks += 1;
+            println!("{name}: {}\n  {}\n  {:?}", look.name, look.start, look.cue);
+            if let Some(rule) = look.card {
+                carded += 1;
+                walked(rule);
+                let named = format!("(card {}, {})", rule + 1, brief(scenario, rule));
+                assert!(look.start.contains(&named), "{}", look.start);
+            }
+            assert!(!look.start.contains("-side "), "{}", look.start);
+            // What the defender is told, and both halves of the read.
+            let cue = look.cue.as_ref().expect("whom to read");
+            let told = cue.contains("told to shut") && cue.contains("Does not: take");
+            let free = cue.contains("who is free") && cue.contains("instead");
+            assert!(told || free, "{cue}");
+            let has = look.start.contains(" has the ball at ");
+            let comes = look
+                .points
+                .iter()
+                .any(|p| p.contains("before the ball comes"));
+            assert!(!(has && comes), "{}: {:?}", look.start, look.points);
+            if look.name.to_lowercase().contains(LookKind::Shot.word()) {
+                assert_eq!(has, !comes, "{}: {:?}", look.start, look.points);
+                shots += 1;
+            }
+            // Every finding that names this look as its answer is named here.
+            let own = format!("Look {}:", i + 1);
+            let block = practice.plan.iter().find(|b| b.what.starts_with(&own));
+            for (n, said) in practice.findings.iter().enumerate() {
+                let answer = said.text.split_once("Answer: ").map_or("", |a| a.1);
+                if !answer.contains(&format!("look {}", i + 1)) {
+                    continue;
+                }
+                assert!([look.answers, look.also].contains(&Some(n)), "{answer}");
+                let block = block.map_or(format!("{}", n + 1), |b| b.what.clone());
+                let listed = block.rsplit('(').next().unwrap_or_default();
+                assert!(listed.contains(&format!("{}", n + 1)), "{block}");
+            }
+        }
+        assert!(practice.looks.is_empty() || text.contains("A turn ends with a basket"));
+        assert!(!text.contains("counts one more"), "{name}");
+        assert!(!text.contains("of the time it could be played"), "{name}");
+        if let Some(said) = &practice.shell_said {
+            assert!(!said.text.contains(" X"), "{}", said.text);
+        }
+    }
+    println!("{drills} drills, {looks} looks, {carded} with a card, {shots} shots");
+    assert!(
+        drills >= 10 && looks >= 8 && carded >= 2,
+        "{drills} {looks} {carded}"
+    );
+}
+
+#[test]
+fn the_sheet_says_what_the_defence_is_from_its_file() {
+    for (scenario, _, practice, text) in sheets() {
+        let said = stands(&scenario.defence, scenario.court.units);
+        assert!((3..=6).contains(&said.len()), "{said:#?}");
+        println!("{}: {said:#?}", scenario.name);
+        for sentence in &said {
+            assert!(
+                text.contains(&lanelight::clean::escape(sentence)),
+                "{sentence}"
+            );
+        }
+        assert!(said.iter().any(|s| s.starts_with("On a drive: ")));
+        // The help line is explained where it first stands.
+        if let Some(at) = text.find("on the help line") {
+            assert!(text[at..].starts_with("on the help line (from rim to rim"));
+        }
+        // The shell has the same words for the same places.
+        if scenario.defence.zone.is_none() && !practice.shells.is_empty() {
+            assert!(text.contains("X1 on the ball;") && text.contains(" one pass away"));
+            assert!(text.contains("nobody cuts") && text.contains("change every minute"));
+        }
+    }
+    let mut other = Scenario::demo().defence;
+    let before = stands(&other, Units::Metric);
+    other.stances.on_ball.gap = (2.0, 2.5);
+    other.stances.one_pass.deny = true;
+    other.help.rotate = !other.help.rotate;
+    let after = stands(&other, Units::Metric);
+    assert!(after[0].contains("2.0 m to 2.5 m off"), "{}", after[0]);
+    assert!(
+        after[1].contains("a hand in the passing lane"),
+        "{}",
+        after[1]
+    );
+    let changed = before.iter().zip(&after).filter(|(a, b)| a != b).count();
+    assert_eq!(changed, 3, "{before:#?} {after:#?}");
+}
