@@ -720,7 +720,7 @@ fn what_cannot_be_written_and_what_is_stopped_is_said_in_words() {
 
 /// No two figures of a row of the trial's table run together, and none leaves the page, whenever an answer comes.
 fn figures_stand_apart(window: &Harness<'_, Desk>) {
-    for name in ["Points", "Nothing open", "Lane open", "Turnovers"] {
+    for name in ["Points", "Nothing open", "Stalled", "Turnovers"] {
         let Some(first) = window.query_by_label(name).map(|n| n.rect()) else {
             continue;
         };

@@ -34,7 +34,7 @@ struct Parts {
 }
 
 /// All of them: fixed beforehand, as the error is shared out among them. The luck of the shot is in none.
-pub const FIGURES: [Told; 7] = [
+pub const FIGURES: [Told; 8] = [
     Told {
         name: "promised_points",
         short: words::POINTS,
@@ -68,8 +68,24 @@ pub const FIGURES: [Told; 7] = [
         },
     },
     Told {
+        name: "stall_time",
+        short: words::STALLED,
+        unit: Unit::Seconds,
+        better: Better::Fewer,
+        matters: 0.05,
+        parts: Parts {
+            before: words::THE_TEAM_STALLS,
+            times: 1.0,
+            places: 2,
+            unit: words::S_WORD,
+            more: words::MORE,
+            less: words::LESS,
+            after: words::A_POSSESSION,
+        },
+    },
+    Told {
         name: "lane_open_time",
-        short: words::LANE_OPEN,
+        short: "",
         unit: Unit::Seconds,
         better: Better::More,
         matters: 0.02,
