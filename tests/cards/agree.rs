@@ -236,7 +236,10 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         };
         let walked = Vec2::new(end.x * sign, end.y);
         // A drive's line ends beside the rim, wherever the driver's last steps lead.
-        let near = if text.contains("drive to the rim") {
+        let near = if ["drive to the rim", "dribble to the rim"]
+            .iter()
+            .any(|w| text.contains(w))
+        {
             DRIVES
         } else {
             0.3
