@@ -294,7 +294,8 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         let stood = frames[at_rule].attackers[i];
         let gone = |f: &Frame| (f.attackers[i] - stood).length();
         let still = gone(&frames[at_rule.saturating_sub(3)]) < 0.06;
-        if let Some(seconds) = after.filter(|_| still) {
+        // (What another rule has told runs from when that one counted.)
+        if let Some(seconds) = after.filter(|_| still && part.by_rule) {
             let mut waits = frames[at_rule..]
                 .iter()
                 .filter(|f| f.time < fired + seconds - 0.1);
