@@ -257,8 +257,8 @@ pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
     let who = p.relation?.word();
     Some(Said {
         text: format!(
-            "Watch whoever is so placed: {who}. The program's defenders were then {} from the right place on \
-             average, and more than a long step off it {} of the time.",
+            "Watch most: {who}. The program's defender there was {} from the right place on average, and more \
+             than a long step off it {} of the time.",
             length(&off, units),
             percent(&out),
         ),
