@@ -36,6 +36,21 @@ use lanelight::scenario::{Scenario, Session};
 use lanelight::squad::Level;
 use lanelight::why::{Summary, Why, rivals};
 
+/// Offences and defences whose sheets are read as a coach reads them.
+const MATCHUPS: [(&str, &str); 5] = [
+    ("four_out_one_post", "help_line"),
+    ("four_out_one_post", "zone_2_3"),
+    ("five_out_give_and_go", "denial"),
+    ("three_out_two_in", "sag"),
+    ("screen_continuity", "switching"),
+];
+
+/// Two shipped squads of a level on the high-school court.
+fn matchup(level: Level, offence: &str, defence: &str) -> Scenario {
+    let scenario = Scenario::from_parts(CourtCode::Nfhs, level, offence, defence, &[]);
+    scenario.expect("sound")
+}
+
 fn keep(name: &str, bytes: &[u8]) {
     if let Some(folder) = std::env::var_os("LANELIGHT_PICTURES") {
         let folder = PathBuf::from(folder);

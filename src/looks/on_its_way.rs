@@ -35,6 +35,8 @@ struct OnItsWay<'a> {
     runner: Option<usize>,
     /// After so many seconds from now it has long been there.
     until: f64,
+    /// Any share of the reach that counts is no more than this.
+    longest: f64,
 }
 
 impl OnItsWay<'_> {
@@ -62,6 +64,9 @@ impl OnItsWay<'_> {
             passer,
             runner,
             until: hopeless(looks) + delay + flight.duration,
+            longest: looks.hand_reach_share
+                * looks.low_ball_reach_share.max(1.0)
+                * looks.behind_receiver_reach_share.max(1.0),
         };
         for i in 0..POINTS {
             let t = flight.duration * SAMPLES[i];
@@ -94,7 +99,7 @@ impl OnItsWay<'_> {
         } else {
             alert
         };
-        if self.passes_aside(looks, (pos, vel), (limits, moves)) {
+        if self.passes_aside((pos, vel), (limits, moves)) {
             return 0.0;
         }
         let top = limits.standing_reach + looks.hop_height;
@@ -130,20 +135,11 @@ impl OnItsWay<'_> {
     }
 
     /// Is the defender too far to the side of the whole way to get near it until the ball has long been there?
-    fn passes_aside(
-        &self,
-        looks: &Looks,
-        (pos, vel): (Vec2, Vec2),
-        (limits, moves): (&Limits, f64),
-    ) -> bool {
-        // Any share of the reach that counts is no more than this.
-        let longest = looks.hand_reach_share
-            * looks.low_ball_reach_share.max(1.0)
-            * looks.behind_receiver_reach_share.max(1.0);
+    fn passes_aside(&self, (pos, vel): (Vec2, Vec2), (limits, moves): (&Limits, f64)) -> bool {
         let (along, until) = (self.along, self.until);
         let (aside, drifts) = (along.perp_dot(pos - self.flight.from), along.perp_dot(vel));
         let free = (until - moves).max(0.0);
-        let made = longest * limits.reach + 0.5 * limits.accel * free * free;
+        let made = self.longest * limits.reach + 0.5 * limits.accel * free * free;
         aside.abs() > drifts.abs() * until + made + SIDEWAYS
     }
 }

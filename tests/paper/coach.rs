@@ -4,7 +4,7 @@
 use std::sync::OnceLock;
 
 use lanelight::clean;
-use lanelight::court::{CourtCode, Units};
+use lanelight::court::Units;
 use lanelight::draw::cards::{Card, cards};
 use lanelight::draw::sheet::stands::stands;
 use lanelight::draw::sheet::{Paper, Practice};
@@ -35,16 +35,8 @@ fn sheets() -> &'static [Sheet] {
 
 fn made() -> Vec<Sheet> {
     let mut out = Vec::new();
-    for (offence, defence) in [
-        ("four_out_one_post", "help_line"),
-        ("four_out_one_post", "zone_2_3"),
-        ("five_out_give_and_go", "denial"),
-        ("three_out_two_in", "sag"),
-        ("screen_continuity", "switching"),
-    ] {
-        let court = CourtCode::Nfhs;
-        let scenario = Scenario::from_parts(court, Level::VarsityBoys, offence, defence, &[]);
-        let scenario = scenario.expect("sound");
+    for (offence, defence) in super::MATCHUPS {
+        let scenario = super::matchup(Level::VarsityBoys, offence, defence);
         let summary = super::summary(&scenario, 200);
         let cards = cards(&scenario);
         let practice = Practice::of(&scenario, &summary, &cards);

@@ -206,9 +206,7 @@ fn every_finding_has_an_answer_or_why_not_and_what_there_is_no_time_for_is_told_
         ("three_out_two_in", "sag"),
         ("screen_continuity", "switching"),
     ] {
-        let scenario =
-            Scenario::from_parts(CourtCode::Nfhs, Level::VarsityBoys, offence, defence, &[]);
-        let scenario = scenario.expect("sound");
+        let scenario = super::matchup(Level::VarsityBoys, offence, defence);
         let summary = super::summary(&scenario, 200);
         let practice = Practice::of(&scenario, &summary, &cards(&scenario));
         let json = serde_json::to_value(&summary).expect("figures as JSON");
@@ -305,16 +303,8 @@ fn every_finding_has_an_answer_or_why_not_and_what_there_is_no_time_for_is_told_
 #[test]
 fn every_drill_names_its_finding_or_the_figure_that_it_was_chosen_by() {
     let mut drills = 0;
-    for (offence, defence) in [
-        ("four_out_one_post", "help_line"),
-        ("four_out_one_post", "zone_2_3"),
-        ("five_out_give_and_go", "denial"),
-        ("three_out_two_in", "sag"),
-        ("screen_continuity", "switching"),
-    ] {
-        let scenario =
-            Scenario::from_parts(CourtCode::Nfhs, Level::VarsityGirls, offence, defence, &[]);
-        let scenario = scenario.expect("sound");
+    for (offence, defence) in super::MATCHUPS {
+        let scenario = super::matchup(Level::VarsityGirls, offence, defence);
         let summary = super::summary(&scenario, 100);
         let practice = Practice::of(&scenario, &summary, &cards(&scenario));
         let json = serde_json::to_value(&summary).expect("figures as JSON");
