@@ -475,6 +475,15 @@ pub fn ticks(seconds: f64) -> u32 {
     (seconds / crate::possession::TICK + 0.5).max(0.0) as u32
 }
 
+/// Does body 0–9 revise in this tick where to go? Everybody does so twelve times a second, which no person does faster, and
+/// not all at once; feet go on in between.
+pub fn revises(tick: u32, body: usize) -> bool {
+    (tick + body as u32).is_multiple_of(REVISES_EVERY)
+}
+
+/// So many ticks go by from one such moment to the next (ours).
+const REVISES_EVERY: u32 = 2;
+
 /// Who drives, or has been stopped on a drive: the others stay out of the way.
 pub fn driver(ball: &Ball) -> Option<usize> {
     let drives = |work| matches!(work, Ballwork::Driving | Ballwork::PickedUp);

@@ -108,7 +108,7 @@ pub fn defenders_guard(floor: &mut Floor, defenders: &mut [Defender; 5]) {
     let areas = play.scenario.defence.zone.as_deref();
     let outside = Outside::of(&play.cast);
     let zone = areas.map(|areas| zone::share(areas, play, clock, ball, old, trail, &five));
-    for d in play.cast.five() {
+    for d in play.cast.five().filter(|&d| revises(clock.tick, 5 + d)) {
         let chased = play.scenario.defence.chased_by(d);
         let area = zone.as_ref().filter(|_| chased.is_none());
         let area = area.map(|zone| zone.of(d));

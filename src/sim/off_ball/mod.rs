@@ -119,39 +119,52 @@ pub fn attackers_run(floor: &mut Floor, attackers: &mut [Attacker; 5]) {
             has_next: job.next.is_some(),
             effort: manner::effort_of(&job.task),
         };
-        let mut effects = Effects {
-            signals: &mut *signals,
-            book: &mut *book,
-            task: None,
-            next: None,
-            showed: None,
-            holds: None,
-            user_gone: false,
-            stands_firm: false,
-        };
-        will.effort = input.effort;
-        will.manner = manner::of_attacker(play, ball, old, job, who, input.pos);
-        will.intent = act(&input, job, &mut effects);
-        will.mobile = if effects.stands_firm { 0.0 } else { 1.0 };
-        // An order that he has just been given stands.
-        if let Some(movement) = effects.next.take().filter(|_| !input.has_next) {
-            job.then(movement, clock.tick);
-            job.order.told = clock.tick;
+        // The ball is looked after all the time.
+        if ball.man() == who || revises(clock.tick, who) {
+            runs(&input, will, job, (signals, book));
         }
-        job.order.user_gone |= effects.user_gone;
-        job.place = effects.holds.take().or(job.place);
-        if let Some(spot) = effects.showed {
-            job.showed = Some((spot, clock.tick));
-        }
-        let over = effects.task.take();
-        room::leaves_the_driver_room(&input, job, &mut will.intent);
-        room::stops_short_of_a_mate(&input, job, effects.signals, &mut will.intent);
-        room::goes_round_bodies(&input, job, &mut will.intent);
         room::leaves_the_lane_in_time(&input, job, book);
-        faces_the_ball(&input, &mut will.intent);
-        if let Some(task) = over {
-            job.task = task;
-        }
+    }
+}
+
+/// An attacker revises what to do.
+fn runs(
+    input: &Inputs,
+    will: &mut Will,
+    job: &mut Job,
+    (signals, book): (&mut Signals, &mut Book),
+) {
+    let mut effects = Effects {
+        signals,
+        book,
+        task: None,
+        next: None,
+        showed: None,
+        holds: None,
+        user_gone: false,
+        stands_firm: false,
+    };
+    will.effort = input.effort;
+    will.manner = manner::of_attacker(input.play, input.ball, input.old, job, input.who, input.pos);
+    will.intent = act(input, job, &mut effects);
+    will.mobile = if effects.stands_firm { 0.0 } else { 1.0 };
+    // An order that he has just been given stands.
+    if let Some(movement) = effects.next.take().filter(|_| !input.has_next) {
+        job.then(movement, input.clock.tick);
+        job.order.told = input.clock.tick;
+    }
+    job.order.user_gone |= effects.user_gone;
+    job.place = effects.holds.take().or(job.place);
+    if let Some(spot) = effects.showed {
+        job.showed = Some((spot, input.clock.tick));
+    }
+    let over = effects.task.take();
+    room::leaves_the_driver_room(input, job, &mut will.intent);
+    room::stops_short_of_a_mate(input, job, effects.signals, &mut will.intent);
+    room::goes_round_bodies(input, job, &mut will.intent);
+    faces_the_ball(input, &mut will.intent);
+    if let Some(task) = over {
+        job.task = task;
     }
 }
 
