@@ -68,13 +68,15 @@ impl OnItsWay<'_> {
                 * looks.low_ball_reach_share.max(1.0)
                 * looks.behind_receiver_reach_share.max(1.0),
         };
+        let pivot2 = looks.pivot_distance * looks.pivot_distance;
         for i in 0..POINTS {
             let t = flight.duration * SAMPLES[i];
-            let (p, height) = flight.at(t);
+            let covered = flight.distance_at(t);
+            let (p, height) = (flight.from + along * covered, flight.height_at(t));
             on_its_way.points.put(i, p, t + delay);
             on_its_way.heights[i] = height;
-            on_its_way.pivots |= u32::from((p - passer).length() < looks.pivot_distance) << i;
-            if (p - flight.to).length() < looks.behind_receiver_distance {
+            on_its_way.pivots |= u32::from((p - passer).length_squared() < pivot2) << i;
+            if length - covered < looks.behind_receiver_distance {
                 on_its_way.last[i] = looks.behind_receiver_reach_share;
             }
             if height < looks.low_ball_height {

@@ -25,6 +25,8 @@ pub struct Will {
     /// Share of his acceleration and braking that he puts into it, 0–1.
     pub effort: f64,
     pub manner: Manner,
+    /// What he has added to the velocity that he wishes, m/s, to keep clear of team-mates.
+    pub clear: Vec2,
 }
 
 /// How a player goes about a movement.
@@ -475,10 +477,10 @@ pub fn ticks(seconds: f64) -> u32 {
     (seconds / crate::possession::TICK + 0.5).max(0.0) as u32
 }
 
-/// Does body 0–9 revise in this tick where to go? Everybody does so twelve times a second, which no person does faster, and
-/// not all at once; feet go on in between.
+/// Does body 0–9 revise in this tick where to go? Everybody does so twelve times a second, which no person does faster, one
+/// team after the other; feet go on in between.
 pub fn revises(tick: u32, body: usize) -> bool {
-    (tick + body as u32).is_multiple_of(REVISES_EVERY)
+    (tick + u32::from(body >= 5)).is_multiple_of(REVISES_EVERY)
 }
 
 /// So many ticks go by from one such moment to the next (ours).

@@ -37,6 +37,15 @@ pub fn defenders_look(floor: &Floor, defenders: &mut [Defender; 5]) {
         let Defender {
             form, guard, eyes, ..
         } = defender;
+        let every = ticks(model.glance_interval).max(1);
+        if clock.tick >= eyes.glance_until && (clock.tick + eyes.phase).is_multiple_of(every) {
+            let jitter =
+                (play.dice.at(Purpose::Glance, d, clock.tick).unit() * GLANCE_JITTER) as u32;
+            eyes.glance_until = clock.tick + glance + jitter;
+        }
+        if !revises(clock.tick, 5 + d) {
+            continue;
+        }
         let late = if play.scenario.drill.passive {
             2
         } else {
@@ -52,12 +61,6 @@ pub fn defenders_look(floor: &Floor, defenders: &mut [Defender; 5]) {
         let stance = stance_of(play, d, guard.relation);
         let pos = form.0.pos;
         let (to_ball, to_man) = (unit(then.ball - pos), unit(then.pos[guard.man] - pos));
-        let every = ticks(model.glance_interval).max(1);
-        if clock.tick >= eyes.glance_until && (clock.tick + eyes.phase).is_multiple_of(every) {
-            let jitter =
-                (play.dice.at(Purpose::Glance, d, clock.tick).unit() * GLANCE_JITTER) as u32;
-            eyes.glance_until = clock.tick + glance + jitter;
-        }
         let glancing = clock.tick < eyes.glance_until && clock.tick + glance >= eyes.glance_until;
         // He has lost his man: he turns his head and looks for him (common practice: "ball and man").
         let lost = clock.tick > eyes.man.tick + late + ticks(model.lost_player_time);

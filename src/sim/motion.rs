@@ -4,7 +4,7 @@
 use super::avoid::{Mate, Team};
 use super::parts::*;
 use super::ways::BEHIND_THE_RING;
-use crate::body::{Body, Limits, arrival_speed, contact, follow, wish};
+use crate::body::{Body, arrival_speed, contact, follow, wish};
 use crate::court::{Court, TO_THE_LINE, Vec2};
 use crate::looks::BODIES;
 use crate::model::Movement;
@@ -24,40 +24,60 @@ pub(super) fn bodies_move(
     attackers: &mut [Attacker; 5],
     defenders: &mut [Defender; 5],
 ) {
+    let (play, tick) = (&floor.play, floor.clock.tick);
+    let lines = Lines::of(&play.cast.court);
     let five = attackers.each_ref().map(|a| (&a.form, &a.will));
     let others = defenders.each_ref().map(|d| (&d.form, &d.will));
-    let after = moved(&floor.play, &five, &others);
-    let forms = attackers.iter_mut().map(|a| &mut a.form);
-    let forms = forms.chain(defenders.iter_mut().map(|d| &mut d.form));
-    for (form, body) in forms.zip(after) {
-        form.0 = body;
+    let steps = steps(play, tick, &lines, &five, &others);
+    let after = moved(play, &lines, steps.map(|step| step.0), &five, &others);
+    let parts = attackers.iter_mut().map(|a| (&mut a.form, &mut a.will));
+    let parts = parts.chain(defenders.iter_mut().map(|d| (&mut d.form, &mut d.will)));
+    for (((form, will), body), (_, clear)) in parts.zip(after).zip(steps) {
+        (form.0, will.clear) = (body, clear);
     }
 }
 
 /// Five players as they are before they move.
 type Five<'a> = [(&'a Form, &'a Will); 5];
 
-/// All bodies at the end of the tick, each decided from the same state before it.
-fn moved(play: &Play, five: &Five, others: &Five) -> [Body; BODIES] {
+/// Each body after the tick, if nobody touches it, and what keeps it clear of team-mates; all decided from the same state
+/// before it.
+fn steps(
+    play: &Play,
+    tick: u32,
+    lines: &Lines,
+    five: &Five,
+    others: &Five,
+) -> [(Body, Vec2); BODIES] {
     let model = &play.cast.model.movement;
     let ours = (model.avoid_distance, model.avoid_time);
     let theirs = (model.avoid_defender_distance, model.avoid_defender_time);
-    let lines = Lines::of(&play.cast.court);
-    let teams = [team(model, five, ours), team(model, others, theirs)];
-    let after: [Body; BODIES] = std::array::from_fn(|who| {
-        let number = who % 5;
-        let (side, team) = if who < 5 {
-            (five, &teams[0])
-        } else {
-            (others, &teams[1])
-        };
-        let (form, will) = side[number];
+    let apart = !play.scenario.drill.any();
+    let team =
+        |first, five, keeps| (apart && revises(tick, first)).then(|| team(model, five, keeps));
+    let teams = [team(0, five, ours), team(5, others, theirs)];
+    std::array::from_fn(|who| {
+        let (form, will) = if who < 5 { five[who] } else { others[who - 5] };
         if !play.cast.has(who) {
-            return form.0;
+            return (form.0, Vec2::ZERO);
         }
-        let clear = |wish: Vec2, top: f64| team.clear_of_mates(model, number, wish, top);
-        alone(play, who, &form.0, will, &lines, clear)
-    });
+        let clear = |wish: Vec2, top: f64| match &teams[who / 5] {
+            Some(team) => team.clear_of_mates(model, who % 5, wish, top) - wish,
+            None => will.clear,
+        };
+        alone(play, who, &form.0, will, lines, clear)
+    })
+}
+
+/// All bodies at the end of the tick: those that meet give way, and nobody leaves the court.
+fn moved(
+    play: &Play,
+    lines: &Lines,
+    after: [Body; BODIES],
+    five: &Five,
+    others: &Five,
+) -> [Body; BODIES] {
+    let model = &play.cast.model.movement;
     let mut pos = after.map(|b| b.pos);
     let mut vel = after.map(|b| b.vel);
     let mobile = |who: usize| if who < 5 { five[who].1 } else { others[who - 5].1 }.mobile;
@@ -101,7 +121,8 @@ fn team<'a>(model: &Movement, five: &Five<'a>, keeps: (f64, f64)) -> Team<'a> {
     Team::of(model, mates, keeps)
 }
 
-/// A player's body after the tick, if nobody touches it; `clear` makes a wish one that keeps clear of team-mates.
+/// A player's body after the tick, if nobody touches it, and what `clear` adds to the wish, m/s, so that it keeps clear of
+/// team-mates.
 fn alone(
     play: &Play,
     who: usize,
@@ -109,25 +130,22 @@ fn alone(
     will: &Will,
     lines: &Lines,
     clear: impl Fn(Vec2, f64) -> Vec2,
-) -> Body {
+) -> (Body, Vec2) {
     let model = &play.cast.model;
     let own = &play.cast.players[who].limits;
     let effort = own.with_effort(will.effort);
     let settle = will.manner.settle.unwrap_or(f64::INFINITY);
     let mut wish = wish(model, body, &effort, &will.intent, TICK, settle);
-    if !play.scenario.drill.any() {
-        wish.vel = clear(wish.vel, own.top_speed);
-    }
+    let clear = clear(wish.vel, own.top_speed);
+    wish.vel += clear;
     // A player sees the lines and stops in front of them.
-    if lines.stop(
-        model.body.planned_braking_share * own.brake,
-        own,
-        body,
-        &mut wish.vel,
-    ) {
-        return follow(body, own, &wish, TICK, 0.0);
-    }
-    follow(body, &effort, &wish, TICK, will.manner.lag)
+    let brake = model.body.planned_braking_share * own.brake;
+    let after = if lines.stop(brake, body, &mut wish.vel) {
+        follow(body, own, &wish, TICK, 0.0)
+    } else {
+        follow(body, &effort, &wish, TICK, will.manner.lag)
+    };
+    (after, clear)
 }
 
 /// Where a body may be: within the lines, metres.
@@ -145,10 +163,8 @@ impl Lines {
 
     /// Takes out of a wish what is too fast toward a line to stop in front of it, braking with `brake` m/s²; whether
     /// the body is too fast already.
-    fn stop(&self, brake: f64, limits: &Limits, body: &Body, wish: &mut Vec2) -> bool {
+    fn stop(&self, brake: f64, body: &Body, wish: &mut Vec2) -> bool {
         let (low, high) = (body.pos - self.low, self.high - body.pos);
-        // Twice as far as the fastest needs.
-        let near = limits.top_speed * (limits.top_speed / brake + 2.0 * TICK);
         let mut late = false;
         let board = self.to_the_board(body);
         for (room, out) in [
@@ -157,12 +173,15 @@ impl Lines {
             (board.unwrap_or(low.y), Vec2::NEG_Y),
             (high.y, Vec2::Y),
         ] {
-            if room > near {
+            let (goes, wants) = (body.vel.dot(out), wish.dot(out));
+            let fastest = goes.max(wants);
+            let left = room - 0.5 * goes * TICK;
+            // As in `arrival_speed`, without its root: there is room to stop from what is wanted.
+            if fastest <= 0.0 || fastest * (TICK + 0.5 * fastest / brake) < left {
                 continue;
             }
-            let goes = body.vel.dot(out);
-            let most = arrival_speed(room - 0.5 * goes * TICK, brake, TICK);
-            *wish -= out * (wish.dot(out) - most).max(0.0);
+            let most = arrival_speed(left, brake, TICK);
+            *wish -= out * (wants - most).max(0.0);
             late |= goes > most;
         }
         late

@@ -209,6 +209,7 @@ fn first_will(at: Vec2) -> Will {
         mobile: 1.0,
         effort: 1.0,
         manner: Manner::default(),
+        clear: Vec2::ZERO,
     }
 }
 
