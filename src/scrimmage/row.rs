@@ -243,10 +243,13 @@ impl Row {
         let drive_open =
             |l: &&crate::possession::LookNow| l.kind == LookKind::Drive && l.openness > OPEN_LANE;
         self.lane_open += u32::from(held && m.looks.iter().any(|l| drive_open(&l)));
-        for (i, kind) in LookKind::ALL.into_iter().enumerate() {
-            let open = m.looks.iter().any(|l| l.kind == kind && l.open);
-            self.looks[i].open_instants += u32::from(open);
-            self.looks[i].held_open += u32::from(open && held);
+        let mut open = [false; LookKind::ALL.len()];
+        for look in &m.looks {
+            open[index(look.kind)] |= look.open;
+        }
+        for (row, open) in self.looks.iter_mut().zip(open) {
+            row.open_instants += u32::from(open);
+            row.held_open += u32::from(open && held);
         }
         for look in &m.looks {
             let row = &mut self.looks[index(look.kind)];

@@ -137,8 +137,11 @@ fn everybody_sees_the_floor(
         old.scene.vel[5 + d] = form.0.vel;
         old.scene.facing[5 + d] = form.0.facing;
         old.scene.guards[d] = guard.man;
-        old.scene.alert[d] = eyes::alertness(play, d, guard, eyes);
-        old.scene.aware[d] = eyes::awareness(play, d, guard);
+        // What these go by has changed if the defenders revised in the last tick.
+        if revises(clock.tick + 1, 5) {
+            old.scene.alert[d] = eyes::alertness(play, d, guard, eyes);
+            old.scene.aware[d] = eyes::awareness(play, d, guard);
+        }
         old.duties[d] = (guard.duty, guard.relation, guard.since);
         old.stations[d] = guard.station;
     }

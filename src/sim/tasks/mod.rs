@@ -54,6 +54,9 @@ pub fn players_take_up_their_tasks(floor: &mut Floor, attackers: &mut [Attacker;
         book,
         ..
     } = floor;
+    if !revises(clock.tick, 0) {
+        return;
+    }
     let mut jobs = attackers.each_mut().map(|attacker| &mut attacker.job);
     // Whose screen is over claims his place only now.
     no_two_on_one_place(play, ball, &mut jobs, ball.keeper());
