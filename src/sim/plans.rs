@@ -152,7 +152,8 @@ fn cut_is_live(ball: &Ball, jobs: &[&mut Job; 5], who: usize) -> bool {
     matches!(ball.state, BallState::Flying { .. }) || (0..5).any(|i| i != who && cuts(i))
 }
 
-/// How many team-mates will be at the rim when a cutter from `who`'s place gets there.
+/// How many team-mates will be at the rim when a cutter from `who`'s place gets there; none if all of them stand there:
+/// no wait makes room.
 fn crowd_at_the_rim(
     model: &Numbers,
     ball: &Ball,
@@ -173,7 +174,13 @@ fn crowd_at_the_rim(
         }
         at.length() < model.rim_crowd_distance
     };
-    (0..5).filter(|&i| i != who).filter(there).count()
+    let moves = |i: usize| plan_of(model, ball, old, jobs[i], i).0.len > 1;
+    let crowd = || (0..5).filter(|&i| i != who).filter(there);
+    if crowd().any(moves) {
+        crowd().count()
+    } else {
+        0
+    }
 }
 
 /// Out from under the rim to `goal` by the cheapest of five ways: straight, along the baseline on either
