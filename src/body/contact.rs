@@ -30,7 +30,8 @@ struct Pair {
 ///
 /// `mobile` is each body's share in giving way: a pair splits what has to change in the ratio of the
 /// two, and 0 never gives way (a set screener). A pair of two zeros is left as it is. `grip` is the share of
-/// the approach that is taken out of the sliding, too.
+/// the approach that is taken out of the sliding, too, between the first half of the bodies and the second, who are
+/// the two teams: team-mates let each other slide by (shoulder to shoulder off a screen).
 ///
 /// # Panics
 /// If the slices differ in length or hold more than [`MAX_BODIES`] bodies.
@@ -66,7 +67,11 @@ pub fn contact(
             calm = false;
             // Bodies don't roll off each other: hips and arms take out of the sliding, too.
             let slides = relative - pair.apart * relative.dot(pair.apart);
-            let held = slides.length().min(grip * approach);
+            let held = if (i < n / 2) == (j < n / 2) {
+                0.0
+            } else {
+                slides.length().min(grip * approach)
+            };
             let less = pair.apart * approach + unit_or_zero(slides) * held;
             for (k, toward) in [(i, -1.0), (j, 1.0)] {
                 contacts[k] += 1;
