@@ -438,12 +438,9 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
             open.off = open.begun;
             true
         }
-        (
-            Movement::Flash { to: place, .. } | Movement::Seal { at: place, .. },
-            Task::Flash { at, .. },
-        ) => {
-            let there = place.spot(now.side, now.job.own) == Some(*at);
-            open.shows = open.shows.or(there.then_some(*at));
+        // (The ball may have changed sides since he took it up.)
+        (Movement::Flash { .. } | Movement::Seal { .. }, Task::Flash { at, .. }) => {
+            open.shows = open.shows.or(Some(*at));
             true
         }
         (Movement::HandOff(_) | Movement::DribbleHandOff(_), _) => now.hands,
