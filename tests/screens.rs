@@ -479,7 +479,13 @@ fn a_newcomers_continuity_with_a_cutter_through_two_posts_works_as_its_notes_say
     // A promised pass is given, or was never safe; and `holder` is somebody while the ball is on its way.
     let promised = line(3, 0);
     println!("promised: {} of all {}", promised.done, promised.given);
-    mostly("promised", (promised.done, promised.had_time));
+    let (given, all) = (promised.done, promised.had_time);
+    println!("promised, where it was ever safe: {given} of {all}");
+    // (154 of 176, 30 November 2026: nine of ten were asked. Before the holder watched that team-mate: 54 to 65 of 100.)
+    assert!(
+        all >= 60 && given * 5 >= all * 4,
+        "promised: {given} of {all}"
+    );
     let nobody = |end: OrderEnd| matches!(end, OrderEnd::NobodyThere | OrderEnd::GivenUp);
     let mut ends = account
         .rules
