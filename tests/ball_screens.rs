@@ -451,3 +451,42 @@ fn a_screener_slips_only_where_the_defence_shows_early_and_leaves_his_man_behind
     at_least("free of his man", 80, (behind, slips));
     assert!(slips >= 20, "{slips}");
 }
+
+/// The ball-screen offence that a newcomer wrote from the guide alone: screens for the holder of a slot.
+#[test]
+fn a_screen_for_the_holder_of_a_slot_is_on_the_side_of_the_middle() {
+    let text = std::fs::read_to_string("tests/ball_screens/spread_and_swing.ron").unwrap();
+    let read = lanelight::scenario::read_offence(&text, "o").unwrap_or_else(|e| panic!("{e}"));
+    let mut scenario = scenario("sag", None);
+    scenario.offence = read.value;
+    let cast = cast_of(&scenario);
+    let scenario = Arc::new(scenario);
+    let (mut right, mut all) = (0, 0);
+    for seed in 1..=2 * POSSESSIONS {
+        let possession = play_shared(&scenario, &cast, seed, Keep::ALL);
+        let entries = &possession.timeline;
+        for (at, entry) in entries.iter().enumerate() {
+            let What::Screens { who, on } = entry.what else {
+                continue;
+            };
+            // Which slot it was is told by the drive off the screen.
+            let drives = entries[at..].iter().find_map(|e| match e.what {
+                What::Drives { who, from } if who == on && e.time < entry.time + 2.0 => Some(from),
+                _ => None,
+            });
+            let slot = drives.filter(|from| from.name == SpotName::Slot);
+            let frame = possession.track.iter().find(|f| f.time >= entry.time);
+            let (Some(side), Some(frame)) = (slot.and_then(|slot| slot.side), frame) else {
+                continue;
+            };
+            let Some(guard) = frame.guards.iter().position(|man| *man == on) else {
+                continue;
+            };
+            let off = frame.attackers[usize::from(who) - 1] - frame.defenders[guard];
+            all += 1;
+            right += u64::from(off.x * side.sign() < 0.0);
+        }
+    }
+    println!("on the side of the middle: {right} of {all}");
+    assert!(all >= 60 && right * 100 >= all * 97, "{right} of {all}");
+}

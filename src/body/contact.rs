@@ -30,13 +30,13 @@ struct Pair {
 ///
 /// `mobile` is each body's share in giving way: a pair splits what has to change in the ratio of the
 /// two, and 0 never gives way (a set screener). A pair of two zeros is left as it is. `grip` is the share of
-/// the approach that is taken out of the sliding, too.
+/// the approach that is taken out of the sliding of two bodies, too.
 ///
 /// # Panics
 /// If the slices differ in length or hold more than [`MAX_BODIES`] bodies.
 pub fn contact(
     model: &Movement,
-    grip: f64,
+    grip: impl Fn(usize, usize) -> f64,
     positions: &mut [Vec2],
     velocities: &mut [Vec2],
     mobile: &[f64],
@@ -66,7 +66,7 @@ pub fn contact(
             calm = false;
             // Bodies don't roll off each other: hips and arms take out of the sliding, too.
             let slides = relative - pair.apart * relative.dot(pair.apart);
-            let held = slides.length().min(grip * approach);
+            let held = slides.length().min(grip(i, j) * approach);
             let less = pair.apart * approach + unit_or_zero(slides) * held;
             for (k, toward) in [(i, -1.0), (j, 1.0)] {
                 contacts[k] += 1;

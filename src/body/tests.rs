@@ -279,7 +279,7 @@ proptest! {
             let mut pos: Vec<Vec2> = order.iter().map(|&k| bodies[k].0).collect();
             let mut vel: Vec<Vec2> = order.iter().map(|&k| bodies[k].1).collect();
             let mobile: Vec<f64> = order.iter().map(|&k| bodies[k].2).collect();
-            contact(model, model.contact_grip, &mut pos, &mut vel, &mobile);
+            contact(model, |_, _| model.contact_grip, &mut pos, &mut vel, &mobile);
             let mut out = vec![(Vec2::ZERO, Vec2::ZERO); 10];
             for (place, &k) in order.iter().enumerate() {
                 out[k] = (pos[place], vel[place]);
@@ -302,7 +302,7 @@ proptest! {
         prop_assume!(off.length() > 1e-3);
         let model = &Model::shipped().movement;
         let (mut pos, mut vel) = ([Vec2::ZERO, off], [a, b]);
-        contact(model, model.contact_grip, &mut pos, &mut vel, &[mobile.0, mobile.1]);
+        contact(model, |_, _| model.contact_grip, &mut pos, &mut vel, &[mobile.0, mobile.1]);
         let (lost, won) = (vel[0] - a, vel[1] - b);
         // In the ratio in which they give way, unless one has reached the most that a tick allows.
         if lost.length().max(won.length()) < model.contact_change - 1e-9 {
@@ -374,7 +374,13 @@ fn two_who_run_into_each_other_stop_before_their_middles_meet() {
     let mut nearest = f64::INFINITY;
     let mut met = None;
     for tick in 0..50 {
-        contact(model, model.contact_grip, &mut pos, &mut vel, &[1.0, 1.0]);
+        contact(
+            model,
+            |_, _| model.contact_grip,
+            &mut pos,
+            &mut vel,
+            &[1.0, 1.0],
+        );
         for k in 0..2 {
             pos[k] += vel[k] * DT;
         }

@@ -383,10 +383,23 @@ pub fn offence(offence: &Offence) -> Vec<String> {
         out.push(format!("Drives start from {from}{elsewhere}."));
     }
     out.push(format!(
-        "A holder looks for {} before moving the ball on.",
-        time(offence.patience.hold)
+        "A holder looks for {} before moving the ball on{}.",
+        time(offence.patience.hold),
+        asks(offence.patience.asks_more)
     ));
     out
+}
+
+/// What a holder asks of a look beside what it is worth to go on, points.
+fn asks(points: f64) -> String {
+    if points > 0.0 {
+        format!(", and takes a look only if it seems worth {points} points more than to go on")
+    } else if points < 0.0 {
+        let less = -points;
+        format!(", and takes a look that seems worth up to {less} points less than to go on")
+    } else {
+        String::new()
+    }
 }
 
 /// "The" for "the".

@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use crate::defence::Duty;
+
 /// How an order ended. Every order that a rule gives has exactly one end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -42,8 +44,10 @@ pub enum OrderEnd {
     BallWentOnEarly,
     /// Drove before the pass that was promised could be thrown.
     DroveFirst,
-    /// Passed elsewhere: the pass that was promised was not safe in time.
+    /// Passed elsewhere: the pass that was promised was at no moment safe.
     NotSafe,
+    /// Passed elsewhere, though the pass that was promised had been safe.
+    NotGiven,
     /// Kept the ball that was to be handed over: the receiver was overplayed.
     KeptIt,
     /// The team-mate to whom the ball was to be handed was cutting, screening or showing inside.
@@ -87,6 +91,7 @@ impl OrderEnd {
                 | OrderEnd::DriveOver
                 | OrderEnd::DroveFirst
                 | OrderEnd::KeptIt
+                | OrderEnd::NotSafe
                 | OrderEnd::UserGone
                 | OrderEnd::ScreenerGone
                 | OrderEnd::Slipped
@@ -94,7 +99,7 @@ impl OrderEnd {
     }
 
     /// All of them, in the order in which they are declared.
-    pub const ALL: [OrderEnd; 30] = {
+    pub const ALL: [OrderEnd; 31] = {
         use OrderEnd as E;
         [
             E::Done,
@@ -116,6 +121,7 @@ impl OrderEnd {
             E::BallWentOnEarly,
             E::DroveFirst,
             E::NotSafe,
+            E::NotGiven,
             E::KeptIt,
             E::MateBusy,
             E::NoScreen,
@@ -209,8 +215,13 @@ impl OrderEnd {
                 "a promised pass: the holder drove, as `reading` and `drive_from` allow",
             ),
             OrderEnd::NotSafe => (
-                "passed elsewhere: it was not safe in time",
-                "a promised pass: three seconds were over, or the holder was closely guarded",
+                "passed elsewhere: it was never safe",
+                "a promised pass: three seconds were over, or the holder was closely guarded; what the defender who \
+                 shut it did stands in brackets",
+            ),
+            OrderEnd::NotGiven => (
+                "passed elsewhere, though it had been safe",
+                "the same, but the holder could have thrown it",
             ),
             OrderEnd::KeptIt => (
                 "kept it: the receiver was overplayed",
@@ -316,6 +327,8 @@ pub struct OrderRecord {
     pub by: Option<usize>,
     /// How the player came off a screen, where that was the order and it was seen.
     pub way: Option<Way>,
+    /// What the defender who shut a promised pass most of the time did.
+    pub shut: Option<Duty>,
 }
 
 #[cfg(test)]

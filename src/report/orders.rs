@@ -110,6 +110,10 @@ fn cut_short(ended: &Ended, several: bool) -> String {
         Some(nobody) => format!(" ({nobody})"),
         None => by,
     };
+    let by = match &ended.shut {
+        Some(duty) => format!(" (its defender mostly {duty})"),
+        None => by,
+    };
     format!(
         "{} × {}{by}: {}",
         ended.count,

@@ -7,7 +7,7 @@ use super::problem::floor_char;
 use super::slips::{Side, left_open, not_a_word, side_of_a_place};
 use super::tree::Node;
 use crate::offence::check::{Finding, nearest_word};
-use crate::offence::words::otherwise;
+use crate::offence::words::{ROLES, otherwise};
 
 /// Where an error of `ron` is in the source text, and what it means.
 pub(super) fn explain(
@@ -34,6 +34,7 @@ pub(super) fn explain(
         return (start, end, finding, Some(Slip::Side(side)));
     }
     let (start, end, finding) = explain_code(error, text, edits, (original, stop), tree);
+    let finding = misplaced(&error.code, &original[end..]).unwrap_or(finding);
     let slip = outside_its_brackets(&error.code).then_some(Slip::LeftOpen);
     (start, end, finding, slip)
 }
@@ -44,6 +45,27 @@ pub(super) enum Slip {
     LeftOpen,
     /// A place has a side too many or too few.
     Side(Side),
+}
+
+/// A name for what stands without one, or a player where a place must stand: no nearest word helps. `after` is the text
+/// behind the word.
+fn misplaced(code: &Ron, after: &str) -> Option<Finding> {
+    let Ron::NoSuchEnumVariant {
+        expected, found, ..
+    } = code
+    else {
+        return None;
+    };
+    if after.trim_start().starts_with(':') {
+        let said = format!("`{found}:` cannot stand here: what is meant stands without a name");
+        return Some(Finding::error("", said).expected(expected.join(", ")));
+    }
+    let player = ROLES.iter().any(|role| role.word == found);
+    let place = expected.contains(&"high_post");
+    (player && place).then(|| {
+        let said = format!("`{found}` means a player, and a place must stand here");
+        Finding::error("", said).expected("a place, as `slot(ball)`")
+    })
 }
 
 /// Is this a part of a rule or file inside brackets where no such part can be?

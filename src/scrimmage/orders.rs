@@ -8,6 +8,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 use serde::Serialize;
 
+use crate::defence::Duty;
 use crate::offence::{Movement, Offence, Role, words};
 use crate::possession::Turnover;
 use crate::possession::orders::{OrderEnd, OrderRecord, Way};
@@ -47,6 +48,8 @@ pub struct Ended {
     pub by: Option<String>,
     /// Whom the line names and nobody was, where that is why.
     pub nobody: Option<String>,
+    /// What most of the defenders did who shut a promised pass, where that is why.
+    pub shut: Option<String>,
     /// The first of them.
     pub first: Watch,
 }
@@ -252,12 +255,16 @@ fn ends_of(
     let mut total = 0;
     // By end and rule.
     let mut others: BTreeMap<(OrderEnd, usize), u64> = BTreeMap::new();
+    let mut shut: BTreeMap<(OrderEnd, Duty), u64> = BTreeMap::new();
     for (watch, orders) in played {
         for record in about(orders, of) {
             total += 1;
             let nobody = nobody(offence, of, record);
             if let Some(by) = record.by {
                 *others.entry((record.end, by)).or_default() += 1;
+            }
+            if let Some(duty) = record.shut {
+                *shut.entry((record.end, duty)).or_default() += 1;
             }
             let same = |ended: &&mut Ended| ended.end == record.end && ended.nobody == nobody;
             match ends.iter_mut().find(same) {
@@ -267,6 +274,7 @@ fn ends_of(
                     count: 1,
                     by: None,
                     nobody,
+                    shut: None,
                     first: Watch {
                         time: record.told,
                         ..watch.clone()
@@ -280,6 +288,9 @@ fn ends_of(
         let rules = others.iter().filter(|((end, _), _)| *end == ended.end);
         let most = rules.max_by_key(|((_, rule), count)| (**count, Reverse(*rule)));
         ended.by = most.map(|((_, rule), _)| offence.rules[*rule].name.clone());
+        let duties = shut.iter().filter(|((end, _), _)| *end == ended.end);
+        let most = duties.max_by_key(|((_, duty), count)| (**count, Reverse(*duty)));
+        ended.shut = most.map(|((_, duty), _)| duty.word().to_owned());
     }
     ends.sort_by_key(|ended| (Reverse(ended.count), ended.end));
     (total, ends)

@@ -46,16 +46,17 @@ fn across(holder: Vec2) -> Vec2 {
     Vec2::new(-to_rim.y, to_rim.x)
 }
 
-/// On which hand of the holder `who` is to screen for him: toward the middle, from the middle on the side from which
-/// he comes. A unit vector across the holder's way to the rim.
+/// On which hand of the holder `who` is to screen for him: toward the middle, be that a slot's holder who stands near
+/// the midline; from the middle on the side from which he comes. A unit vector across the holder's way to the rim.
 fn side(old: &Old, who: usize, holder: usize) -> Vec2 {
     let at = old.scene.pos[holder];
     let across = across(at);
     let guard = old.scene.pos[guard_of(old, holder)];
-    let toward = if at.x.abs() > WIDE {
-        Vec2::new(-at.x, 0.0)
-    } else {
-        old.scene.pos[who] - guard
+    let place = old.places[holder].and_then(|spot| spot.side);
+    let toward = match place {
+        _ if at.x.abs() > WIDE => Vec2::new(-at.x, 0.0),
+        Some(side) => Vec2::new(-side.sign(), 0.0),
+        None => old.scene.pos[who] - guard,
     };
     let hand = toward.dot(across);
     // On the line itself: to the weak side.

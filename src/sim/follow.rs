@@ -1,11 +1,15 @@
 //! Follows each order of the account through a tick: has the player taken it up, carried it out, or given it up,
 //! and why. Reads what the players do; changes nothing but the account.
 
+use std::collections::BTreeMap;
+
 use crate::court::{Side, Vec2};
+use crate::defence::Duty;
 use crate::offence::{CutLane, Movement, Role};
 use crate::possession::orders::{OrderEnd, OrderRecord, Way};
-use crate::possession::{Kept, What};
+use crate::possession::{Kept, Moment, What};
 
+use super::choose::PRESSED_PASS;
 use super::components::*;
 use super::due::{self, IN_PLACE};
 use super::job::{Job, Task};
@@ -88,6 +92,7 @@ pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
         for mut open in std::mem::take(&mut orders.open[who]) {
             match end(&mut open, &seen, &takes) {
                 Some(end) => {
+                    let end = was_it_safe(&floor.book.moments, who, &mut open, end);
                     let (end, by) = because_of_a_mate(&orders, attackers, (who, &open), end);
                     orders.end(who, &open, now, end, by);
                 }
@@ -96,6 +101,30 @@ pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
         }
     }
     floor.book.witness.orders = Some(orders);
+}
+
+/// Was a promised pass that was not thrown safe at some moment? If not, what the defender did who shut it is noted.
+fn was_it_safe(moments: &[Moment], who: usize, open: &mut Open, end: OrderEnd) -> OrderEnd {
+    let (OrderEnd::NotSafe, Movement::PassNext(Role::Player(to))) = (end, &open.does) else {
+        return end;
+    };
+    let since = moments.iter().rev().take_while(|m| m.time >= open.told);
+    let his = since.filter(|m| usize::from(m.holder) == who + 1);
+    let looks = his.flat_map(|m| m.looks.iter().filter(|look| look.to == Some(*to)));
+    let mut shut: BTreeMap<Duty, u32> = BTreeMap::new();
+    for look in looks {
+        if look.openness >= PRESSED_PASS {
+            return OrderEnd::NotGiven;
+        }
+        if let Some(closer) = look.closer {
+            *shut.entry(closer.duty).or_default() += 1;
+        }
+    }
+    open.shut = shut
+        .into_iter()
+        .max_by_key(|(_, n)| *n)
+        .map(|(duty, _)| duty);
+    end
 }
 
 /// What a team-mate's orders tell of this end of player `who`'s order: whether the screener was sent elsewhere before he
@@ -183,6 +212,7 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
     match now.job.task {
         // With the ball, at what he is to do with it, or about to begin.
         Task::Handle if open.does.is_with_the_ball() && (waits || at_it) => return None,
+        Task::Meet { .. } if open.does.is_with_the_ball() && waits => return None,
         Task::Handle if open.does.is_with_the_ball() => {}
         Task::Meet { .. } | Task::Handle | Task::Take { .. } => {
             let fed = open.begun && ends_with_the_ball(&open.does);
@@ -408,12 +438,9 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
             open.off = open.begun;
             true
         }
-        (
-            Movement::Flash { to: place, .. } | Movement::Seal { at: place, .. },
-            Task::Flash { at, .. },
-        ) => {
-            let there = place.spot(now.side, now.job.own) == Some(*at);
-            open.shows = open.shows.or(there.then_some(*at));
+        // (The ball may have changed sides since he took it up.)
+        (Movement::Flash { .. } | Movement::Seal { .. }, Task::Flash { at, .. }) => {
+            open.shows = open.shows.or(Some(*at));
             true
         }
         (Movement::HandOff(_) | Movement::DribbleHandOff(_), _) => now.hands,

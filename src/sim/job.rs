@@ -61,6 +61,8 @@ pub enum Task {
         on_ball: bool,
         /// Has that one been seen to wait for it?
         awaited: bool,
+        /// Three seconds were near on the way: he steps out of the lane first.
+        steps_out: bool,
         after: Box<Movement>,
     },
     /// Coming for the ball that a team-mate is to hand over.

@@ -82,11 +82,14 @@ fn moved(
     let mut vel = after.map(|b| b.vel);
     let mobile = |who: usize| if who < 5 { five[who].1 } else { others[who - 5].1 }.mobile;
     let mobile: [f64; BODIES] = std::array::from_fn(mobile);
-    // In a walk-through nobody holds anybody up.
-    let grip = if play.scenario.drill.any() {
-        0.0
-    } else {
-        model.contact_grip
+    // In a walk-through nobody holds anybody up; and team-mates let each other slide by, shoulder to shoulder off a screen.
+    let grip = |one: usize, other: usize| {
+        let team_mates = (one < 5) == (other < 5);
+        if team_mates || play.scenario.drill.any() {
+            0.0
+        } else {
+            model.contact_grip
+        }
     };
     contact(model, grip, &mut pos, &mut vel, &mobile);
     std::array::from_fn(|who| {

@@ -2,6 +2,7 @@
 //! kept only when asked for and changes nothing in the play.
 
 use crate::court::Spot;
+use crate::defence::Duty;
 use crate::offence::Movement;
 use crate::possession::orders::{OrderEnd, OrderRecord, Way};
 
@@ -30,6 +31,8 @@ pub struct Open {
     pub off: bool,
     /// How they came off it.
     pub way: Option<Way>,
+    /// What the defender who shut the pass that was promised did.
+    pub shut: Option<Duty>,
 }
 
 impl Open {
@@ -59,6 +62,7 @@ impl Open {
             shows: None,
             off: false,
             way: None,
+            shut: None,
         }
     }
 }
@@ -93,6 +97,7 @@ impl Orders {
             end,
             by: None,
             way: None,
+            shut: None,
         });
     }
 
@@ -186,6 +191,7 @@ impl Orders {
             end,
             by,
             way: open.way,
+            shut: open.shut,
         });
     }
 

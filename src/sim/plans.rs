@@ -126,10 +126,14 @@ pub(super) fn puts_off(
         _ => return None,
     };
     let others = (0..5).filter(|&i| i != who);
-    if matches!(movement, Movement::Cut { to: None, .. })
-        && crowd_at_the_rim(model, ball, old, jobs, who) >= model.rim_crowd as usize
-    {
-        return Some(model.plan_wait_crowd);
+    if matches!(movement, Movement::Cut { to: None, .. }) {
+        // Who will still be there then makes no room: for two posts on the blocks no cutter waits.
+        let most = model.plan_wait_crowd;
+        let crowd = |wait: f64| crowd_at_the_rim(model, ball, old, jobs, (who, wait));
+        let now = crowd(0.0);
+        if now >= model.rim_crowd as usize && crowd(most) < now {
+            return Some(most);
+        }
     }
     let meets = others.into_iter().any(|i| {
         let (theirs, fast) = plan_of(model, ball, old, jobs[i], i);
@@ -152,16 +156,16 @@ fn cut_is_live(ball: &Ball, jobs: &[&mut Job; 5], who: usize) -> bool {
     matches!(ball.state, BallState::Flying { .. }) || (0..5).any(|i| i != who && cuts(i))
 }
 
-/// How many team-mates will be at the rim when a cutter from `who`'s place gets there.
+/// How many team-mates will be at the rim when a cutter from `who`'s place gets there who sets out after `wait` seconds.
 fn crowd_at_the_rim(
     model: &Numbers,
     ball: &Ball,
     old: &Old,
     jobs: &[&mut Job; 5],
-    who: usize,
+    (who, wait): (usize, f64),
 ) -> usize {
     let way = (old.scene.pos[who].length() - model.rim_crowd_distance).max(0.0);
-    let arrives = way / model.plan_cut_speed + model.plan_start;
+    let arrives = wait + way / model.plan_cut_speed + model.plan_start;
     let there = |i: &usize| {
         let (theirs, fast) = plan_of(model, ball, old, jobs[*i], *i);
         let mut at = theirs.after(fast * arrives);

@@ -228,6 +228,11 @@ pub fn shoulder(old: &Old, who: usize, screener: usize, goal: Vec2) -> Vec2 {
     by(if free < 0.0 { -1.0 } else { 1.0 })
 }
 
+/// Has the defender of `who` come to the screener's shoulder `by`?
+pub fn is_shut(old: &Old, who: usize, by: Vec2) -> bool {
+    (old.scene.pos[guard_of(old, who)] - by).length() < FREE_OF_HIM
+}
+
 /// Is the defender of `who` in front of the screen already: on the way to its shoulder `by`, or beyond it?
 pub fn is_overplayed(old: &Old, who: usize, by: Vec2) -> bool {
     let way = (by - old.scene.pos[who]).length();

@@ -183,6 +183,13 @@ pub fn leave_the_lane(
             on_ball: true,
             ..
         } if !court.in_lane(scene.pos[*whom]) => {}
+        // To a screen off the ball he goes on once he is out.
+        Task::Screen {
+            set: None,
+            on_ball: false,
+            steps_out,
+            ..
+        } => *steps_out = true,
         // He is as good as out.
         Task::Run { .. } if !court.in_lane(scene.pos[who] + scene.vel[who] * OUT_SOON) => {}
         task => {

@@ -103,7 +103,9 @@ fn unused_screens(offence: &Offence, rule: &Rule, at: &str, found: &mut Vec<Find
             })
         };
         let mut all = offence.rules.iter().flat_map(|rule| &rule.actions);
-        if !all.any(uses) && !super::ball::is_on_the_ball(*whom, &rule.when) {
+        // Of an event that cannot be it is not known who has the ball.
+        let can_be = !super::events::happenings(&rule.when).is_empty();
+        if can_be && !all.any(uses) && !super::ball::is_on_the_ball(*whom, &rule.when) {
             let said = format!(
                 "no rule tells {} to use this screen: nobody will wait for it",
                 words::role(*whom)

@@ -70,7 +70,8 @@ impl BallStep<'_, '_, '_> {
         let sent = outside && self.is_sent_there(who, place);
         let job = &mut self.mates[who].1;
         job.task = Task::Handle;
-        job.next = None;
+        // What was told meanwhile is about the ball.
+        job.next.take_if(|next| !next.is_with_the_ball());
         let (offence, side) = (&self.play.scenario.offence, self.ball.side);
         let goes_on = |home: Spot| sent || offence.goes_on(home, place, side);
         let gives_up = job.place;

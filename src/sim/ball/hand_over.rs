@@ -147,6 +147,7 @@ impl BallStep<'_, '_, '_> {
             set: Some(tick),
             on_ball: true,
             awaited: false,
+            steps_out: false,
             after: Box::new(Movement::Hold),
         };
         giver.next = None;

@@ -31,7 +31,7 @@ const DRIVE: usize = 1;
 
 /// A pass that only moves the ball must be this safe at first, and this safe when time presses.
 pub(super) const SAFE_PASS: f64 = 0.88;
-const PRESSED_PASS: f64 = 0.72;
+pub(super) const PRESSED_PASS: f64 = 0.72;
 
 /// Looks whose values differ by less than this (points) are told apart by the order of reading.
 const TIE: f64 = 0.05;

@@ -60,7 +60,7 @@ pub(super) fn perceive(now: &Decision) -> [Seen; LOOKS] {
     for (seen, look) in seen.iter_mut().zip(now.looks) {
         let (error, luck) = (noise.normal() * value_error, notice.unit());
         seen.value = value(now, look, error, value_error);
-        seen.counts = look.allowed
+        seen.counts = (look.allowed || watches(now, look))
             && match (look.to, look.kind) {
                 (Some(to), _) => pass_counts(now, look, usize::from(to) - 1, luck),
                 (None, LookKind::Drive) => drive_counts(now),
@@ -69,11 +69,19 @@ pub(super) fn perceive(now: &Decision) -> [Seen; LOOKS] {
         let error = if now.clean() || look.to.is_none() {
             0.0
         } else {
-            noise.normal() * value_error * MISJUDGES
+            let watched = if watches(now, look) { OWN_LOOK } else { 1.0 };
+            noise.normal() * value_error * MISJUDGES * watched
         };
         seen.openness = look.openness + error;
     }
     seen
+}
+
+/// Is it a pass to whom he has promised the next one? That one he watches: he misjudges whether the pass gets there no
+/// more than a look of his own, does not overlook it, and throws it whatever the kind.
+fn watches(now: &Decision, look: &LookNow) -> bool {
+    let promised = now.hold.promised.map(|(to, _)| to);
+    promised.is_some() && look.to.map(|to| usize::from(to) - 1) == promised
 }
 
 /// What a look seems to be worth, points, as far as his eyes are to be trusted. He knows
@@ -138,7 +146,7 @@ fn drive_counts(now: &Decision) -> bool {
 fn pass_counts(now: &Decision, look: &LookNow, to: usize, luck: f64) -> bool {
     now.clean()
         || in_view(now, to)
-            && luck >= overlooks(now, look)
+            && (watches(now, look) || luck >= overlooks(now, look))
             && in_range(now, look.kind, to)
             && now.old.screening[to].is_none()
 }

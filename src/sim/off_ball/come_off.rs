@@ -171,6 +171,11 @@ pub(super) fn comes_off(input: &Inputs, task: &mut Task, effects: &mut Effects) 
     };
     // A screener who is leaned on gives a little.
     *by = old.scene.pos[*of] + *past;
+    // By a shoulder to which the defender has come nobody gets: by the other one.
+    if screens::is_shut(old, who, *by) {
+        *by = screens::shoulder(old, who, *of, *goal);
+        *past = *by - old.scene.pos[*of];
+    }
     let may = |way| ways.contains(&way);
     let gone_by = (*by - pos).length() < GONE_BY || (*by - pos).dot(*goal - *by) < 0.0;
     if may(OffScreen::Fade) && screens::is_cheated_under(old, who, *of, (*by, *goal)) {

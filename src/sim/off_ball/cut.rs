@@ -115,9 +115,12 @@ fn goes_on_unfed(
     let movement = std::mem::replace(unfed, Movement::Hold);
     let who = input.who;
     effects.signals.now.push(Happening::Unfed { from, who });
+    // To wait for a screen he goes out to the place by which the rule found him, not yet to where he comes off it.
+    let waits = matches!(movement, Movement::UseScreen { .. });
+    let goes_to = input.order.found_at.filter(|_| waits).or(input.place);
     effects.next = Some(movement);
     effects.task = Some(Task::Stand);
-    if let Some(to) = input.place.filter(|_| input.place != ended) {
+    if let Some(to) = goes_to.filter(|_| goes_to != ended) {
         let who = input.number();
         effects.book.write(input.clock, What::Unfed { who, to });
     }

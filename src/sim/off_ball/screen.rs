@@ -8,6 +8,7 @@ use crate::possession::What;
 use super::super::parts::*;
 use super::super::screens::guard_of;
 use super::super::sight::holder_spot;
+use super::super::ways::lane_side;
 use super::super::{ball_screen, screens};
 use super::{Effects, Inputs};
 
@@ -26,14 +27,18 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         set,
         on_ball,
         awaited,
+        steps_out,
         after,
-        ..
     } = task
     else {
         return input.stands(pos);
     };
+    let court = &input.play.cast.court;
+    *steps_out &= court.in_lane(pos);
     let mate = old.scene.pos[*whom];
-    let there = if *on_ball {
+    let there = if *steps_out {
+        false
+    } else if *on_ball {
         ball_screen::there(old, who, *whom)
     } else {
         screens::there(old, who, *whom)
@@ -80,14 +85,17 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         goes_on(input, after, effects);
     }
     effects.stands_firm = set.is_some();
-    let stops = set.is_some() || !*on_ball && screens::reaches(old, who, *whom);
+    let comes = !*on_ball && !*steps_out;
+    let stops = set.is_some() || comes && screens::reaches(old, who, *whom);
     let (target, pace) = if stops {
         (pos, 0.0)
+    } else if *steps_out {
+        (lane_side(&old.scene, who, mate, court), 1.0)
     } else if *on_ball {
         (ball_screen::makes_for(old, who, *whom), 0.9)
     } else {
         (
-            screens::makes_for(&input.play.cast.court, old, input.ball.pos, who, *whom),
+            screens::makes_for(court, old, input.ball.pos, who, *whom),
             0.9,
         )
     };

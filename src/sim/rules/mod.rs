@@ -244,8 +244,9 @@ impl AtWork<'_, '_> {
             };
             let does = with_names(&action.does, &who_is);
             let with_it = does.is_with_the_ball();
-            let holds = Some(who) == holder;
-            let takes = Some(who) == keeper || matches!(jobs[who].task, Task::Take { .. });
+            // To whom the ball is on its way does with it what it is told, once it is there.
+            let holds = Some(who) == holder || Some(who) == keeper;
+            let takes = holds || matches!(jobs[who].task, Task::Take { .. });
             if takes && !(with_it && holds) {
                 leaves_out(Some(who), OrderEnd::HasTheBall);
             } else if with_it && does.team_mate() == Some(Role::Player(who as u8 + 1)) {

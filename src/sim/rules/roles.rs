@@ -62,7 +62,8 @@ pub fn find(
     match role {
         Role::Passer => involved.passer.or(signals.last_passer),
         Role::Receiver => involved.receiver,
-        Role::Holder => holder,
+        // With a pass in the air: whoever is to have it.
+        Role::Holder => holder.or(ball.keeper()),
         Role::Driver => involved.driver.or(signals.last_driver),
         Role::Cutter => involved.cutter,
         Role::Denied => involved.denied,

@@ -168,6 +168,7 @@ impl Tasks<'_, '_> {
                     set: None,
                     on_ball: self.ball.keeper() == Some(mate),
                     awaited: false,
+                    steps_out: false,
                     after,
                 }
             }
