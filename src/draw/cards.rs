@@ -246,7 +246,7 @@ fn said_of<'a>(untold: impl Iterator<Item = &'a Action>) -> Vec<String> {
             .replace("then goes home", "then goes back");
         let when = match (action.who, away) {
             (Role::At(_), true) => "if the ball goes to somebody else, ",
-            (Role::At(_), false) if action.does.leaves() => "if somebody is there, ",
+            (Role::At(_), false) if action.does != Movement::DropOff => "if somebody is there, ",
             (_, false) => "",
             (_, true) => "unless the ball is coming to that player, ",
         };
@@ -260,11 +260,11 @@ fn said_of<'a>(untold: impl Iterator<Item = &'a Action>) -> Vec<String> {
 }
 
 /// Who shows somewhere and goes back is drawn going there and back: nothing that is told is left out of the picture.
-fn there_and_back(scene: &mut Scene, account: &Account, index: usize) {
+fn there_and_back(scene: &mut Scene, account: &Account) {
     let shows = |m: &Movement| matches!(m, Movement::Flash { .. } | Movement::Seal { .. });
     let own = |d: &&Deed| {
-        let sent = d.sent.as_ref().filter(|s| s.rule == index);
-        d.arrives && d.starts.is_some() && sent.is_some_and(|s| s.does.links().any(shows))
+        let told = d.sent.as_ref().is_some_and(|s| s.does.links().any(shows));
+        d.arrives && d.starts.is_some() && told
     };
     for deed in account.deeds.iter().filter(own) {
         let way = scene.items.iter_mut().rev().find_map(|item| match item {
@@ -325,7 +325,7 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
         card.left_open = open.map(|spot| teller.place(spot)).collect();
     }
     let mut scene = account.scene.clone();
-    there_and_back(&mut scene, &account, index);
+    there_and_back(&mut scene, &account);
     if let Event::Denied { .. } = rule.when {
         deny(&mut scene, walk, account.begins);
     }

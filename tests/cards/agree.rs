@@ -86,6 +86,9 @@ pub fn drawn(does: &str) -> String {
     told.replace(", then go back to your place", "")
 }
 
+/// Whose way ends no farther from its beginning has come back, metres (ours).
+const COMES_BACK: f64 = 0.3;
+
 /// Is somebody told to come back, and so drawn going there and back?
 pub fn goes_back(does: &str) -> bool {
     does.contains("go back to your place")
@@ -218,7 +221,7 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             false => w.last(),
         });
         let back = ways.last().and_then(|w| w.last());
-        if goes_back(&part.does) && back.is_some_and(|p| (*p - from).length() > STRIDE) {
+        if goes_back(&part.does) && back.is_some_and(|p| (*p - from).length() > COMES_BACK) {
             say("the way back is told and not drawn".into());
         }
         let Some(end) = end else {

@@ -10,10 +10,13 @@ use super::set::{FOR_SOURCES, Setter, title};
 /// How wide pictures are, points.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Scale {
+    /// Picture of a drill, points.
     pub drill: f64,
+    /// Pictures of a look, points.
     pub look: f64,
+    /// Picture of the shell, points.
     pub shell: f64,
-    /// Height of the letters beside them.
+    /// Height of the letters beside them, points.
     pub text: f64,
     /// Does the moment of a look stand under its start?
     pub both: bool,
