@@ -156,7 +156,7 @@ fn of_two_who_stand_together_at_a_hand_off_the_giver_is_told_so_and_nobody_goes_
 
 /// Nearer than this two lines look like one, metres (ours: the width of a line and a bit of paper), and a line may go
 /// back on itself so far, metres: where it turns.
-const ONE_LINE: (f64, f64) = (0.22, 0.5);
+const ONE_LINE: (f64, f64) = (0.29, 0.5);
 
 /// Missed: who hands off and comes back does so on one line on this card (offence, card, player).
 const MISSED: [(&str, usize, u8); 1] = [("five_out_hand_offs", 2, 1)];
