@@ -96,6 +96,12 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
             }
             assert!(text.contains(&drill.next[..20]), "{}", drill.next);
             assert!(!drill.cue.contains("hold the ball"), "{}", drill.cue);
+            // One defender a group, and no other is drawn.
+            let defenders = drill.scene.items.iter();
+            let defenders = defenders
+                .filter(|i| matches!(i, Item::Defender { .. }))
+                .count();
+            assert_eq!(defenders, 1, "{name}: {}", drill.block());
             let words = [
                 drill.lines.join(" "),
                 drill.when.clone(),

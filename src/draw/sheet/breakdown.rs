@@ -192,6 +192,10 @@ pub fn drill(
     let finish = finish(card, look, &mut scene);
     let denied = matches!(rule.when, Event::Denied { .. });
     let cue = guarded(card, look).map_or(String::new(), |who| {
+        // A group has one defender: in a zone another one stands by the player who is to be read.
+        scene
+            .items
+            .retain(|i| !matches!(i, Item::Defender { number, .. } if *number != who));
         let drawn = |i: &Item| matches!(i, Item::Defender { number, .. } if *number == who);
         if !scene.items.iter().any(drawn) {
             guard(&mut scene, who, card);
