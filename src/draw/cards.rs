@@ -259,12 +259,14 @@ fn said_of<'a>(untold: impl Iterator<Item = &'a Action>) -> Vec<String> {
     said.collect()
 }
 
-/// Who shows somewhere and goes back is drawn going there and back: nothing that is told is left out of the picture.
+/// Who only shows somewhere and goes back is drawn going there and back: nothing that is told is left out of the picture.
 fn there_and_back(scene: &mut Scene, account: &Account) {
-    let shows = |m: &Movement| matches!(m, Movement::Flash { .. } | Movement::Seal { .. });
     let own = |d: &&Deed| {
-        let told = d.sent.as_ref().is_some_and(|s| s.does.links().any(shows));
-        d.arrives && d.starts.is_some() && told
+        let shows = d.sent.as_ref().is_some_and(|s| {
+            let only = s.came.is_empty();
+            only && matches!(s.does, Movement::Flash { .. } | Movement::Seal { .. })
+        });
+        d.arrives && d.starts.is_some() && shows
     };
     for deed in account.deeds.iter().filter(own) {
         let way = scene.items.iter_mut().rev().find_map(|item| match item {

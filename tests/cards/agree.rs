@@ -89,9 +89,16 @@ pub fn drawn(does: &str) -> String {
 /// Whose way ends no farther from its beginning has come back, metres (ours).
 const COMES_BACK: f64 = 0.3;
 
-/// Is somebody told to come back, and so drawn going there and back?
+/// Is somebody told to show somewhere and to come back, and nothing before or after it, and so drawn going there and back?
 pub fn goes_back(does: &str) -> bool {
-    does.contains("go back to your place")
+    let more = [
+        "No pass?",
+        "screen for",
+        "screen of",
+        "; next, ",
+        "you come",
+    ];
+    does.contains("go back to your place") && !more.iter().any(|w| does.contains(w))
 }
 
 /// Who stays may be drawn where an earlier run ends, and not on it: where the player stands this near, metres, when the
