@@ -267,8 +267,7 @@ fn name_the_cards(plan: &mut [Block], scenario: &Scenario, fired: &[u32], needed
     });
     // Those that are needed are named where that is.
     let mut cards: Vec<String> = Vec::new();
-    let needed = |numbers: String| format!("{numbers} of the drills and looks below");
-    cards.extend((!numbers.is_empty()).then(|| needed(numbers.join(", "))));
+    cards.extend((!numbers.is_empty()).then(|| numbers.join(", ")));
     cards.extend(others);
     let named = format!("{WALK}s {}", cards.join("; "));
     block.what = block.what.replacen(&format!("{WALK}s"), &named, 1);

@@ -304,13 +304,10 @@ impl Setter {
             if let Some(said) = &look.said {
                 let answers = match numbers(look.answers, look.also) {
                     said if said.is_empty() => said,
-                    said => format!(" ({said})"),
+                    said => format!("{said}. "),
                 };
                 let text = self.kept(&format!("look {}", i + 1), said);
-                lines.push((
-                    format!("What for: to take it when it is there{answers}. {text}"),
-                    beside,
-                ));
+                lines.push((format!("What for: {answers}{text}"), beside));
             }
             lines.push((look.start.clone(), beside));
             let cue = self.kept(&format!("read of look {}", i + 1), &look.cue);
