@@ -186,6 +186,7 @@ fn every_number_of_a_sentence_is_the_figure_that_its_key_names_rounded_as_shown(
         let mut said: Vec<&Said> = practice.findings.iter().collect();
         said.extend(practice.looks.iter().filter_map(|l| l.said.as_ref()));
         said.extend(&practice.shell_said);
+        said.extend(practice.looks.iter().map(|l| &l.cue));
         let scouted = Scouted::of(&scenario, &summary, &[]);
         let scouted: Vec<&Said> = scouted.parts.iter().flat_map(|p| &p.1).collect();
         assert!(scouted.len() >= 8, "{scouted:?}");

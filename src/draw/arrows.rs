@@ -3,7 +3,7 @@
 
 use crate::court::{Court, Vec2};
 
-use super::aside::{BACK_ON_THE_RIGHT, not_on_itself};
+use super::aside::{BACK_ON_THE_RIGHT, ROUND_A_BODY, not_on_itself};
 use super::layout::{End, Mark, Sign, Sizes, Stroke};
 use super::scene::ArrowKind;
 use super::way;
@@ -49,12 +49,17 @@ pub(super) fn run(
         0.0
     };
     let room = 1.1 * sizes.gap + sizes.line + wave;
-    let mut path = not_on_itself(path);
+    let mut path = not_on_itself(path, BACK_ON_THE_RIGHT.0);
     // Round one body the way may come upon another.
     for _ in 0..3 {
         for body in bodies() {
             path = round(&path, body.at, body.radius + room);
         }
+    }
+    // Led round one body, the way out and the way back come together beyond it.
+    path = not_on_itself(path, ROUND_A_BODY);
+    for body in bodies() {
+        path = round(&path, body.at, body.radius + room);
     }
     let inside = |p: &Vec2| court.clamp_inside(*p, wave + sizes.line);
     path.iter().map(inside).collect()

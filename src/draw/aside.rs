@@ -99,8 +99,11 @@ const GOES_BACK: (f64, f64, f64) = (0.3, 1.0, -0.7);
 /// So far to the right of it both are drawn, metres, and over so much of the way it goes there (ours).
 pub(super) const BACK_ON_THE_RIGHT: (f64, f64) = (0.16, 0.6);
 
+/// The same where both have been led round a body, metres (ours: they may have crossed).
+pub(super) const ROUND_A_BODY: f64 = 0.3;
+
 /// Who goes back on the same line keeps to the right: the way out and the way back are seen to be two.
-pub(super) fn not_on_itself(path: Vec<Vec2>) -> Vec<Vec2> {
+pub(super) fn not_on_itself(path: Vec<Vec2>, aside: f64) -> Vec<Vec2> {
     let own = steps(&path);
     let lies_on = |(s, p, u): &(f64, Vec2, Vec2)| {
         own.iter().any(|(t, q, v)| {
@@ -117,7 +120,7 @@ pub(super) fn not_on_itself(path: Vec<Vec2>) -> Vec<Vec2> {
         let about = own.iter().zip(&lies_on).filter(near);
         let (all, on) = about.fold((0, 0), |(all, on), (_, m)| (all + 1, on + i32::from(*m)));
         let right = Vec2::new(u.y, -u.x);
-        *p + right * (BACK_ON_THE_RIGHT.0 * f64::from(on) / f64::from(all.max(1)))
+        *p + right * (aside * f64::from(on) / f64::from(all.max(1)))
     });
     shifted.collect()
 }

@@ -4,12 +4,12 @@
 //! Sides are told by the ball, so that the same words serve the mirrored picture.
 
 use crate::court::Side;
-use crate::offence::{Action, Event, Rule, words};
+use crate::offence::{Action, Condition, Event, Movement, Role, Rule, words};
 use crate::scenario::Scenario;
 
 use super::account::{Account, Deed, account};
 use super::phase::frame_at;
-use super::scene::{Item, Scene};
+use super::scene::{ArrowKind, Item, Scene};
 use super::steps;
 use super::told::Teller;
 use super::walks::{Search, Walked, walks};
@@ -93,7 +93,11 @@ impl Card {
             lines.extend(others.map(|line| (format!("Not drawn: {line}."), false)));
         }
         if !self.left_open.is_empty() {
-            lines.push((format!("Open then: {}.", self.left_open.join(", ")), false));
+            let open = self.left_open.join(", ");
+            lines.push((
+                format!("Open then: {open}. Leave it so until the next card."),
+                false,
+            ));
         }
         lines
     }
@@ -221,19 +225,61 @@ fn not_drawn(rule: &Rule, index: usize, account: &Account) -> Vec<String> {
     let sents = || account.deeds.iter().filter_map(|d| d.sent.as_ref());
     let told = |line: usize| sents().any(|s| s.rule == index && s.line == line);
     let untold = rule.actions.iter().enumerate().filter(|(i, _)| !told(*i));
-    let said = untold.map(|(_, action)| {
+    said_of(untold.map(|(_, action)| action))
+}
+
+/// When such a line counts, whom it sends where, and when that player leaves.
+fn said_of<'a>(untold: impl Iterator<Item = &'a Action>) -> Vec<String> {
+    let said = untold.map(|action| {
+        let off = |c: &Condition| matches!(c, Condition::OffBall);
+        let away = action.only_if.iter().any(off);
         let plain = Action {
             only_if: Vec::new(),
             ..action.clone()
         };
-        let only = steps::conditions(&action.only_if, action.who, &action.does, "he");
+        let others = action.only_if.iter().filter(|c| !off(c));
+        let others: Vec<Condition> = others.cloned().collect();
+        let only = steps::conditions(&others, action.who, &action.does, "he");
         let only = only.map_or(String::new(), |only| format!(" ({only})"));
         let plain = words::action(&plain)
             .replace("out along the baseline", "out")
             .replace("then goes home", "then goes back");
-        steps::counted(&(words::capital(&plain) + &only))
+        let when = match (action.who, away) {
+            (Role::At(_), true) => "if the ball goes to somebody else, ",
+            (Role::At(_), false) if action.does != Movement::DropOff => "if somebody is there, ",
+            (_, false) => "",
+            (_, true) => "unless the ball is coming to that player, ",
+        };
+        let leaves = match action.after > 0.0 || !action.does.leaves() {
+            true => "",
+            false => ", and leaves with the others",
+        };
+        steps::counted(&(when.to_string() + &plain + leaves + &only))
     });
     said.collect()
+}
+
+/// Who only shows somewhere and goes back is drawn going there and back: nothing that is told is left out of the picture.
+fn there_and_back(scene: &mut Scene, account: &Account) {
+    let own = |d: &&Deed| {
+        let shows = d.sent.as_ref().is_some_and(|s| {
+            let only = s.came.is_empty();
+            only && matches!(s.does, Movement::Flash { .. } | Movement::Seal { .. })
+        });
+        d.arrives && d.starts.is_some() && shows
+    };
+    for deed in account.deeds.iter().filter(own) {
+        let way = scene.items.iter_mut().rev().find_map(|item| match item {
+            Item::Arrow { kind, path, who } if *who == deed.player && *kind == ArrowKind::Run => {
+                Some(path)
+            }
+            _ => None,
+        });
+        if let Some(path) = way {
+            let back: Vec<_> = path.iter().rev().skip(1).copied().collect();
+            path.extend(back);
+        }
+    }
 }
 
 /// The card of one rule from the walk that shows it.
@@ -281,6 +327,7 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
         card.left_open = open.map(|spot| teller.place(spot)).collect();
     }
     let mut scene = account.scene.clone();
+    there_and_back(&mut scene, &account);
     if let Event::Denied { .. } = rule.when {
         deny(&mut scene, walk, account.begins);
     }

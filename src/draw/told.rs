@@ -111,7 +111,7 @@ impl Teller<'_> {
         match deed.sent.as_ref().filter(|s| s.rule == self.rule) {
             Some(sent) => match &sent.does {
                 Movement::Hold => "stay and face the ball".to_string(),
-                Movement::DropOff => steps::order(&Movement::DropOff),
+                Movement::DropOff => format!("{} (not drawn)", steps::order(&Movement::DropOff)),
                 Movement::ScreenFor { .. } | Movement::UseScreen { .. } if deed.mate.is_some() => {
                     match deed.mate {
                         Some(mate) => format!("screen where you are, with {mate}"),

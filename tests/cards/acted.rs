@@ -4,14 +4,14 @@
 
 use lanelight::court::{Court, Vec2};
 use lanelight::draw::cards::Card;
-use lanelight::draw::layout::{End, Laid, Sign, lay};
+use lanelight::draw::layout::{End, Laid, Sign, Stroke, lay};
 use lanelight::draw::svg::Look;
 use lanelight::draw::walks::Walked;
 use lanelight::draw::way::to_segment;
 use lanelight::draw::{ArrowKind, Item, Scene};
 use lanelight::possession::What;
 
-use super::agree::{drawn, frames, is_word_for, places, stop};
+use super::agree::{drawn, frames, goes_back, is_word_for, places, stop};
 
 /// Whoever stays is within this distance of where the card shows him, and whoever goes within this of
 /// the point of his arrow, which ends clear of bodies, metres (ours: a stride).
@@ -42,6 +42,14 @@ fn tip(end: &End) -> Vec2 {
     }
 }
 
+/// Where a line that comes back turns.
+fn farthest(stroke: &Stroke, from: Vec2) -> Vec2 {
+    let off = |p: &&Vec2| (**p - from).length();
+    let points = stroke.pieces.iter().flatten();
+    let turn = points.max_by(|a, b| off(a).total_cmp(&off(b)));
+    *turn.expect("a line")
+}
+
 /// The printed lines, acted in their order.
 fn read(lines: &[String], laid: &Laid) -> Vec<Acts> {
     let mut out = Vec::new();
@@ -59,7 +67,12 @@ fn read(lines: &[String], laid: &Laid) -> Vec<Acts> {
                 let begins = s.pieces.first()?.first()?;
                 Some((*begins - body.at).length() - body.radius)
             }),
-            to: ways().next_back().map_or(body.true_at, |s| tip(&s.end)),
+            to: ways()
+                .next_back()
+                .map_or(body.true_at, |s| match goes_back(does) {
+                    true => farthest(s, body.at),
+                    false => tip(&s.end),
+                }),
             does: does.to_string(),
             holds: matches!(body.sign, Sign::Attacker { has_ball: true }),
             arrows: (own().count() - ways().count(), ways().count()),

@@ -86,6 +86,21 @@ pub fn drawn(does: &str) -> String {
     told.replace(", then go back to your place", "")
 }
 
+/// Whose way ends no farther from its beginning has come back, metres (ours).
+const COMES_BACK: f64 = 0.3;
+
+/// Is somebody told to show somewhere and to come back, and nothing before or after it, and so drawn going there and back?
+pub fn goes_back(does: &str) -> bool {
+    let more = [
+        "No pass?",
+        "screen for",
+        "screen of",
+        "; next, ",
+        "you come",
+    ];
+    does.contains("go back to your place") && !more.iter().any(|w| does.contains(w))
+}
+
 /// Who stays may be drawn where an earlier run ends, and not on it: where the player stands this near, metres, when the
 /// card is over.
 const ENDS: f64 = 0.4;
@@ -206,7 +221,17 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
                 .map(|f| f.attackers[i])
         };
         let line = told[i].map(|t| &rule.actions[usize::from(t.line)].does);
-        let Some(end) = ways.last().and_then(|w| w.last()) else {
+        let end = ways.last().and_then(|w| match goes_back(&part.does) {
+            true => w
+                .iter()
+                .max_by(|a, b| (**a - from).length().total_cmp(&(**b - from).length())),
+            false => w.last(),
+        });
+        let back = ways.last().and_then(|w| w.last());
+        if goes_back(&part.does) && back.is_some_and(|p| (*p - from).length() > COMES_BACK) {
+            say("the way back is told and not drawn".into());
+        }
+        let Some(end) = end else {
             let stands = Vec2::new(from.x * sign, from.y);
             let off = own().next_back().map_or(0.0, |p| (p - stands).length());
             if off > STRIDE {

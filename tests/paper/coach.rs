@@ -6,8 +6,11 @@ use std::sync::OnceLock;
 use lanelight::clean;
 use lanelight::court::Units;
 use lanelight::draw::cards::{Card, cards};
+use lanelight::draw::light::Replay;
 use lanelight::draw::sheet::stands::stands;
+use lanelight::draw::sheet::turns::Teams;
 use lanelight::draw::sheet::{Paper, Practice};
+use lanelight::draw::{ArrowKind, Item};
 use lanelight::offence::LookKind;
 use lanelight::scenario::Scenario;
 use lanelight::squad::Level;
@@ -93,6 +96,12 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
             }
             assert!(text.contains(&drill.next[..20]), "{}", drill.next);
             assert!(!drill.cue.contains("hold the ball"), "{}", drill.cue);
+            // One defender a group, and no other is drawn.
+            let defenders = drill.scene.items.iter();
+            let defenders = defenders
+                .filter(|i| matches!(i, Item::Defender { .. }))
+                .count();
+            assert_eq!(defenders, 1, "{name}: {}", drill.block());
             let words = [
                 drill.lines.join(" "),
                 drill.when.clone(),
@@ -100,7 +109,10 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
             ];
             assert!(words.iter().all(|w| !w.contains("-side ")), "{words:?}");
         }
-        assert!(practice.breakdowns.is_empty() || text.contains("None for holding the ball"));
+        assert!(
+            practice.breakdowns.is_empty()
+                || text.contains("held longer than a count of two, is 0")
+        );
         for (i, look) in practice.looks.iter().enumerate() {
             looks += 1;
             println!("{name}: {}\n  {}\n  {:?}", look.name, look.start, look.cue);
@@ -112,10 +124,16 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
             }
             assert!(!look.start.contains("-side "), "{}", look.start);
             // What the defender is told, and both halves of the read.
-            let cue = look.cue.as_ref().expect("whom to read");
-            let told = cue.contains("told to shut") && cue.contains("Does not: take");
-            let free = cue.contains("who is free") && cue.contains("instead");
+            let cue = &look.cue.text;
+            let told = cue.contains(": take ") && cue.contains(" Shuts that instead: ");
+            let free = cue.contains("Stays off: take") && cue.contains("Stays near: ");
             assert!(told || free, "{cue}");
+            for label in ["What for: ", "Start: ", "Say: "] {
+                assert!(
+                    text.matches(label).count() >= looks_of(practice),
+                    "{name}: {label}"
+                );
+            }
             let has = look.start.contains(" has the ball at ");
             let comes = look
                 .points
@@ -140,8 +158,17 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
                 assert!(listed.contains(&format!("{}", n + 1)), "{block}");
             }
         }
-        assert!(practice.looks.is_empty() || text.contains("A turn ends with a basket"));
+        assert!(practice.looks.is_empty() || text.contains("A turn ends with a basket or a stop"));
         assert!(!text.contains("counts one more"), "{name}");
+        // One way to score, said once, with what a right read is worth against a stop and who judges.
+        let scored = [
+            "after a right read too: then each side has 1",
+            "says “right” or “wrong”",
+        ];
+        assert!(
+            scored.iter().all(|w| text.matches(w).count() == 1),
+            "{name}"
+        );
         assert!(!text.contains("of the time it could be played"), "{name}");
         if let Some(said) = &practice.shell_said {
             assert!(!said.text.contains(" X"), "{}", said.text);
@@ -152,6 +179,162 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
         drills >= 10 && looks >= 8 && carded >= 2,
         "{drills} {looks} {carded}"
     );
+}
+
+fn looks_of(practice: &Practice) -> usize {
+    practice.looks.len()
+}
+
+#[test]
+fn live_play_says_what_it_is_for_how_it_starts_what_ends_a_turn_what_counts_and_who_judges() {
+    let mut held = 0;
+    for (scenario, _, practice, text) in sheets() {
+        let name = &scenario.name;
+        let block = practice
+            .plan
+            .iter()
+            .find(|b| b.what.starts_with("Live play"));
+        let Some(block) = block else { continue };
+        held += 1;
+        let (_, live) = text
+            .split_once(&format!("five on five: {} min", block.minutes))
+            .expect("live play of the plan stands on the sheet");
+        for wanted in [
+            "What for: ",
+            "Set up: ",
+            "Start: the coach passes to ",
+            "A turn ends with a basket, a stop or a foul",
+            "Score: a basket is 1, and 1 more off",
+            "a stop is 1 for the defenders",
+            "says which look it was",
+        ] {
+            assert!(live.contains(wanted), "{name}: {wanted}");
+        }
+        // Where each of the five begins.
+        for stand in &scenario.offence.alignment {
+            let ball = match stand.player == scenario.offence.ball {
+                true => " (ball)",
+                false => "",
+            };
+            let said = live.split("Start: the coach").next().unwrap_or_default();
+            assert!(
+                said.contains(&format!(" {} ", stand.player)),
+                "{name}: {said}"
+            );
+            assert!(said.contains(ball), "{name}: {said}");
+        }
+        // A list of intervals is for the assistants.
+        let (sheet, assistants) = text.split_once("For assistants: ").expect("at the end");
+        assert!(!sheet.contains("95 % interval") && assistants.contains("95 % interval"));
+        // The cards are found.
+        assert!(text.contains("rule_cards.pdf"), "{name}");
+    }
+    assert!(held >= 5, "{held}");
+}
+
+#[test]
+fn players_who_wait_are_told_when_they_come_in_and_whom_for() {
+    let mut scenario = Scenario::demo();
+    for (players, baskets, who) in [
+        (12, 2, "1 and X1"),
+        (11, 1, "1, then"),
+        (13, 2, "1, X1 and 2"),
+    ] {
+        scenario.practice.players = Some(players);
+        scenario.practice.baskets = Some(baskets);
+        let said = Teams::of(&scenario).words(&scenario);
+        assert!(said.contains(&format!("in: for {who}")), "{said}");
+        assert!(said.contains("whoever comes out waits"), "{said}");
+        assert_eq!(said.contains("at a free basket"), baskets == 2, "{said}");
+        assert!(said.contains("the squad's five") && said.contains("your other players"));
+    }
+    scenario.practice.players = Some(10);
+    let said = Teams::of(&scenario).words(&scenario);
+    assert!(!said.contains("extra"), "{said}");
+}
+
+#[test]
+fn the_picture_of_a_look_is_of_its_start_with_all_ten_where_they_stood_and_the_pass_before() {
+    let mut starts = 0;
+    for (scenario, _, practice, _) in sheets() {
+        for look in &practice.looks {
+            let (seed, time) = look.example;
+            let Some(scene) = &look.begins else {
+                assert!(look.start.contains(" has the ball at "), "{}", look.start);
+                continue;
+            };
+            starts += 1;
+            let possession = Replay::one(scenario, seed).possession;
+            let bodies = scene
+                .items
+                .iter()
+                .filter(|i| matches!(i, Item::Attacker { .. } | Item::Defender { .. }));
+            assert_eq!(bodies.count(), 10, "{}", look.start);
+            let holder = scene.items.iter().find_map(|i| match i {
+                Item::Attacker {
+                    number,
+                    has_ball: true,
+                    pos,
+                } => Some((*number, *pos)),
+                _ => None,
+            });
+            let (holder, pos) = holder.expect("the ball");
+            // That player had it there before the moment, and passes on the picture.
+            let mut before = possession.track.iter().filter(|f| f.time <= time);
+            let i = usize::from(holder) - 1;
+            assert!(
+                before.any(|f| (f.attackers[i] - pos).length() < 1e-9),
+                "{}",
+                look.start
+            );
+            assert!(
+                look.start
+                    .contains(&format!("as drawn, {holder} with the ball")),
+                "{}",
+                look.start
+            );
+            let passes = |i: &Item| matches!(i, Item::Arrow { kind: ArrowKind::Pass, who, .. } if *who == holder);
+            assert!(scene.items.iter().any(passes), "{}", look.start);
+        }
+    }
+    println!("{starts} starts");
+    assert!(starts >= 4, "{starts}");
+}
+
+#[test]
+fn what_a_read_has_players_take_was_open_in_the_possessions_and_what_is_shut_is_never_the_answer() {
+    let (mut held, mut others) = (0, 0);
+    for (scenario, _, practice, _) in sheets() {
+        let summary = super::summary(scenario, 200);
+        let json = serde_json::to_value(&summary).expect("figures as JSON");
+        for look in &practice.looks {
+            held += 1;
+            let cue = &look.cue.text;
+            let taken: Vec<&str> = cue.split(": take ").skip(1).collect();
+            assert!(
+                taken[0].starts_with(&format!("t{}", &look.name[1..])),
+                "{cue}"
+            );
+            for key in &look.cue.keys {
+                others += 1;
+                let low = json
+                    .pointer(&format!("/{key}/low"))
+                    .and_then(|v| v.as_f64());
+                let least = if key.starts_with("looks/") { 0.5 } else { 0.1 };
+                assert!(low.is_some_and(|low| low >= least), "{key}: {low:?}: {cue}");
+            }
+            assert_eq!(taken.len() - 1, look.cue.keys.len(), "{cue}");
+            if let Some((_, shut)) = cue.split_once(" Shuts ") {
+                let shut = shut.split(':').next().unwrap_or_default();
+                assert!(
+                    !taken.iter().any(|t| t.starts_with(&format!("{shut}."))),
+                    "{cue}"
+                );
+            }
+        }
+    }
+    println!("{held} looks, {others} with a figure for the other half");
+    assert!(held >= 8 && others >= 4, "{held} {others}");
 }
 
 #[test]

@@ -198,3 +198,16 @@ fn no_line_of_any_printed_page_is_cut_off_or_runs_out_of_its_box() {
         wrong.join("\n")
     );
 }
+
+#[test]
+fn the_shell_of_twelve_players_keeps_its_captions_above_the_foot_of_the_page() {
+    let mut scenario = Scenario::demo();
+    scenario.practice.players = Some(12);
+    let summary = super::summary(&scenario, 200);
+    let practice = Practice::of(&scenario, &summary, &cards(&scenario));
+    for paper in Paper::ALL {
+        let pages = practice.pages(&scenario, &summary, paper).0;
+        assert_eq!(faults("twelve", &pages, paper), Vec::<String>::new());
+        assert!(pages.len() <= 3, "{paper:?}");
+    }
+}

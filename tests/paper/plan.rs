@@ -110,8 +110,10 @@ fn the_plan_fills_the_minutes_there_are_and_repetitions_fit_into_their_block() {
         }
         for paper in Paper::ALL {
             let (pages, _) = practice.pages(&scenario, &summary, paper);
+            // The starts of three looks take a page more (until 30 November 2026 two pages were enough for any time).
+            let most = if practice.looks.len() > 2 { 3 } else { 2 };
             assert!(
-                pages.len() <= 2,
+                pages.len() <= most,
                 "{} pages for {minutes} minutes",
                 pages.len()
             );
@@ -340,7 +342,7 @@ fn every_drill_names_its_finding_or_the_figure_that_it_was_chosen_by() {
         assert!(looks, "{offence} {defence}: a look without a finding");
         let (pages, _) = practice.pages(&scenario, &summary, Paper::Letter);
         let text = super::words(&pages);
-        assert!(practice.looks.is_empty() || text.contains("get one for a stop"));
+        assert!(practice.looks.is_empty() || text.contains("is 1 for them"));
     }
     assert!(drills >= 10, "{drills}");
 }

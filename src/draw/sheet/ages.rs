@@ -7,6 +7,10 @@ use super::plan::{Block, Wanted, fit};
 
 /// How the block begins in which the rules are walked.
 pub(super) const WALK: &str = "Walk through the rule card";
+/// How the block begins in which both sides play.
+pub(super) const LIVE: &str = "Live play";
+/// How many the youngest play on a side, as a word.
+pub(super) const SMALL_GAME: &str = "three";
 /// A break to drink.
 const DRINK: &str = "Drink";
 /// One look more is rehearsed for each so many minutes of a practice (ours: beside all else each then gets several
@@ -159,9 +163,10 @@ impl Age {
             ));
             all.extend(breakdowns);
             all.extend(looks);
-            let games = "Play three on three at each basket; a basket from the rehearsed look \
-                         counts one point more than another";
-            all.push(block(games, 0.28, 3));
+            let games = format!(
+                "{LIVE}, {SMALL_GAME} on {SMALL_GAME} at each basket; a basket from the rehearsed look counts one point more"
+            );
+            all.push(block(&games, 0.28, 3));
             all.push(block(
                 "A shooting game in pairs; talk: what was open?",
                 0.1,
@@ -180,10 +185,14 @@ impl Age {
             all.push(block(&shell(players), 0.16, 4));
             all.extend(looks);
             let games = format!(
-                "Play {side} on {side}; a basket from a rehearsed look counts one point more than another"
+                "{LIVE}, {side} on {side}; a basket from a rehearsed look counts one point more"
             );
             all.push(block(&games, 0.18, 6));
-            all.push(block("Slow down, talk: what was open?", 0.08, 9));
+            all.push(block(
+                "Slow down; talk: each names a look that was open, and whose defender left it",
+                0.08,
+                9,
+            ));
         }
         self.with_drinks(all, minutes)
     }

@@ -78,11 +78,10 @@ pub(super) fn brief(name: &str) -> String {
     cut(name.split(':').next().unwrap_or_default(), LONGEST)
 }
 
-/// What counts in a breakdown drill (common practice).
-pub const SCORING: &str = "One defender (X) in each group plays for real. Two points for a basket off the right read of X, \
-     one for the right read without a basket; the next pass within the count is a right read too. None for holding the \
-     ball; a stop gives X one. Groups at one basket take turns, the same number each, on both sides of the floor; most \
-     points win. Walk each once without X. The floor is not shaded here: the light moves with X. Left and right as drawn.";
+/// How breakdown drills are done (common practice).
+pub const DRILLED: &str = "One defender (X) in each group plays for real. Walk each drill once without X. Groups at one basket take \
+     turns, the same number each, on both sides of the floor. The next pass within the count is a right read, too. Left and right \
+     as drawn. The floor is not shaded here: the light moves with X.";
 
 /// The kind of look that a rule makes; `None` if it only keeps places filled: that is no drill for a few.
 pub fn look_of(rule: &Rule) -> Option<LookKind> {
@@ -193,6 +192,10 @@ pub fn drill(
     let finish = finish(card, look, &mut scene);
     let denied = matches!(rule.when, Event::Denied { .. });
     let cue = guarded(card, look).map_or(String::new(), |who| {
+        // A group has one defender: in a zone another one stands by the player who is to be read.
+        scene
+            .items
+            .retain(|i| !matches!(i, Item::Defender { number, .. } if *number != who));
         let drawn = |i: &Item| matches!(i, Item::Defender { number, .. } if *number == who);
         if !scene.items.iter().any(drawn) {
             guard(&mut scene, who, card);
@@ -352,6 +355,9 @@ fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
     }
 }
 
+/// Whom a player who waits takes turns with.
+const EXTRA: &str = "comes in as X after each turn; whoever would defend next waits.";
+
 /// "3 groups of two and a defender, at most 2 at each of the 2 baskets."
 fn groups(practice: &Session, (size, word): (usize, &str)) -> String {
     let (players, baskets) = (practice.players() as usize, practice.baskets() as usize);
@@ -373,8 +379,8 @@ fn groups(practice: &Session, (size, word): (usize, &str)) -> String {
     match over {
         0 => {}
         _ if groups == 0 => {}
-        1 => said += " The extra player takes turns with a defender.",
-        n => said += &format!(" The {n} extra players take turns with the defenders."),
+        1 => said += &format!(" The extra player waits and {EXTRA}"),
+        n => said += &format!(" The {n} extra players wait, and one of them {EXTRA}"),
     }
     said
 }

@@ -13,7 +13,6 @@ use crate::why::Summary;
 use crate::why::summary::Light;
 
 use super::ages::Age;
-use super::findings::shuts;
 
 /// With fewer possessions there is no plan: the 95 % interval of a share may be wider than 10 in a
 /// hundred to either side (Wilson, 96 possessions).
@@ -34,8 +33,8 @@ pub struct Chosen<'a> {
     pub light: &'a Light,
     /// Where it stands in the summary: "left/0/light", "unused/3".
     pub key: String,
-    /// Whom to read, in words.
-    pub cue: Option<String>,
+    /// The defender to read: the place among what is left while a defender shuts something.
+    pub left: Option<usize>,
     there: Estimate,
     adds: Estimate,
 }
@@ -57,18 +56,12 @@ impl Chosen<'_> {
 
 /// Every look that is there often and adds something: one for each kind and place, where it adds most.
 fn open_often(summary: &Summary) -> Vec<Chosen<'_>> {
-    let left = summary.left.iter().enumerate().map(|(i, l)| {
-        let (who, shut) = (l.closer.who(), shuts(l));
-        let cue = format!(
-            "Read {who}, for half of the turns told to shut {shut}, then free. Does so: take {}. Does not: take {shut}",
-            l.light.words()
-        );
-        (&l.light, format!("left/{i}/light"), Some(cue))
-    });
+    let left = summary.left.iter().enumerate();
+    let left = left.map(|(i, l)| (&l.light, format!("left/{i}/light"), Some(i)));
     let unused = summary.unused.iter().enumerate();
     let unused = unused.map(|(i, l)| (l, format!("unused/{i}"), None));
     let mut out: Vec<Chosen> = Vec::new();
-    for (light, key, cue) in left.chain(unused) {
+    for (light, key, left) in left.chain(unused) {
         let (Some(there), Some(adds), true) = (light.there, light.adds, light.example.is_some())
         else {
             continue;
@@ -76,17 +69,17 @@ fn open_often(summary: &Summary) -> Vec<Chosen<'_>> {
         let one = Chosen {
             light,
             key,
-            cue,
+            left,
             there,
             adds,
         };
         let same = |c: &&mut Chosen| c.light.look == light.look && c.light.at == light.at;
         match out.iter_mut().find(same) {
             Some(known) if known.adds.value < adds.value => {
-                let cue = one.cue.clone().or(known.cue.take());
-                *known = Chosen { cue, ..one };
+                let left = one.left.or(known.left);
+                *known = Chosen { left, ..one };
             }
-            Some(known) => known.cue = known.cue.take().or(one.cue),
+            Some(known) => known.left = known.left.or(one.left),
             None => out.push(one),
         }
     }

@@ -5,10 +5,10 @@ use std::borrow::Cow;
 
 use rayon::prelude::*;
 
-use crate::court::{Side, Spot, Vec2};
-use crate::offence::{Event, LookKind};
+use crate::court::Vec2;
+use crate::offence::LookKind;
 use crate::possession::there::plays;
-use crate::possession::{Entry, Frame, LookNow, Moment, Possession, What};
+use crate::possession::{Frame, LookNow, Moment, Possession, What};
 use crate::scenario::Scenario;
 use crate::why::Where;
 use crate::why::summary::Light;
@@ -16,8 +16,8 @@ use crate::why::summary::Light;
 use super::super::light::{GRAIN, Replay};
 use super::super::phase::frame_at;
 use super::super::scene::{ArrowKind, Item, Scene, scene_of};
-use super::breakdown::brief;
 use super::drills::Chosen;
+use super::starts::unready;
 
 /// A skip is drawn where it is at least so long, metres (ours: two places along the arc).
 const SKIPS: f64 = 7.0;
@@ -112,7 +112,8 @@ pub(super) fn clearest(
                     let Some(look) = found(scenario, possession, light, moment, frame) else {
                         continue;
                     };
-                    let off = blur(scenario, moment, look, frame);
+                    let off = blur(scenario, moment, look, frame)
+                        + unready(scenario, possession, moment.time);
                     if best.is_none_or(|(least, _, _)| off < least) {
                         *best = Some((off, seed, moment.time));
                     }
@@ -147,91 +148,6 @@ pub(super) fn replayed<'a>(
     let known = replays.iter().find(|r| r.possession.seed == seed);
     let replay = known.map_or_else(|| Cow::Owned(Replay::one(scenario, seed)), Cow::Borrowed);
     (replay, time)
-}
-
-/// How a moment came about.
-pub(super) struct Start {
-    /// In words, with the sides as they are drawn.
-    pub text: String,
-    /// The card that answers the pass before it.
-    pub card: Option<usize>,
-    /// Has the holder just caught the ball?
-    pub caught: bool,
-}
-
-/// "left slot".
-fn drawn(spot: Spot) -> String {
-    match spot.side {
-        Some(Side::Left) => format!("left {}", spot.name.word()),
-        Some(Side::Right) => format!("right {}", spot.name.word()),
-        None => spot.name.word().to_string(),
-    }
-}
-
-/// How the moment came about: the pass before it, and the rule that had fired.
-pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> Option<Start> {
-    let before = |e: &&Entry| e.time <= time + 1e-6;
-    let told = || possession.timeline.iter().filter(before).rev();
-    let moment = possession.moments.iter().rev();
-    let moment = moment.into_iter().find(|m| m.time <= time + 1e-6)?;
-    let place = |who: u8, time: f64| {
-        let frame = possession.track.get(frame_at(&possession.track, time))?;
-        let at = frame.attackers.get(usize::from(who).checked_sub(1)?)?;
-        Some(drawn(scenario.court.nearest_spot(*at)))
-    };
-    let pass = told().find_map(|e| match e.what {
-        What::Passes { from, to, .. } => Some((from, to, e.time)),
-        _ => None,
-    });
-    let Some((from, to, thrown)) = pass else {
-        let holder = moment.holder;
-        return Some(Start {
-            text: format!(
-                "Start: {holder} has the ball at the {}; everybody as drawn.",
-                place(holder, time)?
-            ),
-            card: None,
-            caught: false,
-        });
-    };
-    // The card that answers this very pass, if one does.
-    let rule = told().take_while(|e| e.time >= thrown - 1e-6);
-    let rule = rule.filter_map(|e| match e.what {
-        What::Rule { rule, .. } => Some(rule),
-        _ => None,
-    });
-    let answers = |rule: &usize| {
-        let rule = scenario.offence.rules.get(*rule);
-        rule.is_some_and(|r| matches!(r.when, Event::Pass { .. } | Event::KickOut { .. }))
-    };
-    let rule = rule.filter(answers).last();
-    let card = rule.and_then(|rule| {
-        let name = &scenario.offence.rules.get(rule)?.name;
-        Some(format!(" (card {}, {})", rule + 1, brief(name)))
-    });
-    let card = card.unwrap_or_default();
-    // Out of a drive?
-    let earlier = told().filter(|e| e.time < thrown - 1e-6);
-    let mut earlier = earlier.take_while(|e| !matches!(e.what, What::Passes { .. }));
-    let driven = earlier.find_map(|e| match e.what {
-        What::Drives { who, from: spot } if who == from => Some(drawn(spot)),
-        _ => None,
-    });
-    let to_place = place(to, time)?;
-    let text = match driven {
-        Some(spot) => format!(
-            "Start: {from} drives from the {spot} and kicks out to {to} at the {to_place}{card}."
-        ),
-        None => format!(
-            "Start: {from} passes from the {} to {to} at the {to_place}{card}.",
-            place(from, thrown)?
-        ),
-    };
-    Some(Start {
-        text,
-        card: rule,
-        caught: true,
-    })
 }
 
 /// The moment at which a look was there, with the pass (or the drive) that takes it.

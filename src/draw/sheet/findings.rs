@@ -150,9 +150,10 @@ fn most_shut(summary: &Summary) -> Option<(Said, LookKind)> {
     let mostly = closer.midline.is_some_and(|m| m.value >= 0.5);
     let said = Said {
         text: format!(
-            "{} is shut at {} of the moments with the ball there; at {} of those by {}{}.",
+            "{} is shut at {} {}; at {} of those by {}{}.",
             capital(&look.site.words()),
             percent(&e),
+            of_moments(look),
             percent(&by),
             closer.seat.who(),
             closer.seat.doing(mostly),
@@ -163,6 +164,14 @@ fn most_shut(summary: &Summary) -> Option<(Said, LookKind)> {
         ],
     };
     Some((said, look.site.kind))
+}
+
+/// Of which moments a share is: with the ball where the look is taken; those of a drive, for a pass out of one.
+pub(super) fn of_moments(look: &LookWhy) -> &'static str {
+    match look.site.from {
+        Some(_) => "of the moments with the ball there",
+        None => "of the moments of a drive",
+    }
 }
 
 /// What a closer shuts while something is left: "the drive"; of two looks of one kind "another kick-out".
@@ -257,8 +266,8 @@ pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
     let who = p.relation?.word();
     Some(Said {
         text: format!(
-            "Watch most: {who}. The program's defender there was {} from the right place on average, and more \
-             than a long step off it {} of the time.",
+            "Watch most: {who}. The program's defender there was {} off the right place on average, more than a long step {} of \
+             the time.",
             length(&off, units),
             percent(&out),
         ),

@@ -226,7 +226,7 @@ fn own_shell(book: &mut Book, scenario: &Scenario) {
                 .iter()
                 .map(|post| (reasons(post, scenario.court.units), kind)),
         );
-        book.beside(&drawn, WITH_REASONS, &lines, (14.0, 10.0));
+        book.beside(&[(drawn, "")], WITH_REASONS, &lines, (14.0, 10.0));
     }
 }
 
@@ -346,6 +346,6 @@ fn one_shell(book: &mut Book, scenario: &Scenario, shells: &[(Shell, Vec<Post>)]
         let wide = (room * drawn.width / drawn.height).min(WITH_REASONS);
         let mut lines = vec![(format!("Ball: {}", shell.ball.name.word()), Type::STRONG)];
         lines.extend(posts.iter().map(|post| (reasons(post, units), kind)));
-        book.beside(&drawn, wide, &lines, (14.0, 10.0));
+        book.beside(&[(drawn, "")], wide, &lines, (14.0, 10.0));
     }
 }

@@ -236,11 +236,11 @@ impl Book {
         high
     }
 
-    /// A picture at the left margin, `wide` points, and paragraphs beside it, on one page; `room` points between the two
-    /// and `below` points under the longer.
+    /// Pictures at the left margin one under another, `wide` points, each with what it shows under it, and paragraphs
+    /// beside them, on one page; `room` points between the two and `below` points under the longer.
     pub fn beside(
         &mut self,
-        picture: &Picture,
+        pictures: &[(Picture, &str)],
         wide: f64,
         lines: &[(String, Type)],
         (room, below): (f64, f64),
@@ -250,10 +250,24 @@ impl Book {
             .iter()
             .map(|(text, kind)| Book::height(text, *kind, width))
             .sum();
-        let high = picture.height_at(wide);
+        let shown = |says: &str| match says.is_empty() {
+            true => 0.0,
+            false => Book::height(says, Type::SMALL, wide) + 2.0,
+        };
+        let high: f64 = pictures
+            .iter()
+            .map(|(p, says)| p.height_at(wide) + shown(says))
+            .sum();
         self.need(high.max(words) + below);
         let y = self.y;
-        self.picture(picture, MARGIN, y, wide);
+        let mut down = y;
+        for (picture, says) in pictures {
+            down += self.picture(picture, MARGIN, down, wide);
+            if !says.is_empty() {
+                self.set(says, Type::SMALL, MARGIN, down, wide);
+            }
+            down += shown(says);
+        }
         let mut at = y;
         for (text, kind) in lines {
             at += self.set(text, *kind, x, at, width);

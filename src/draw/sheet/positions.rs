@@ -142,8 +142,8 @@ pub fn place_pages(scenario: &Scenario, paper: Paper) -> Vec<String> {
             .map(|p| words::place(*p))
             .collect();
         let kept = format!(
-            "Not listed? Stay and be ready. These places are always filled: {}. If a team-mate comes to yours, take one of \
-             them that is open.",
+            "Not listed? Stay and be ready. Keep these places filled: {}. If a team-mate comes to yours, take one of them that \
+             is open. Only a card leaves one open (“Open then”), until the next card.",
             kept.join(", ")
         );
         book.para(&kept, Type::SMALL);

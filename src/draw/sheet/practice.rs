@@ -7,7 +7,6 @@
 
 use std::borrow::Cow;
 
-use crate::clean::cut;
 use crate::offence::LookKind;
 use crate::offence::words::capital;
 use crate::possession::What;
@@ -19,15 +18,17 @@ use super::super::glow::{FEWEST, LOOKED_THROUGH, PLAYED};
 use super::super::light::Replay;
 use super::super::scene::Scene;
 use super::super::shell::{Shell, lit_shells};
-use super::super::text::LONGEST;
 use super::ages::{Age, WALK};
 use super::answers::answer;
 use super::breakdown::{Breakdown, breakdowns, brief};
 use super::drills::{Chosen, ENOUGH, drills};
-use super::examples::{clearest, moment_of, replayed, start};
+use super::examples::{clearest, moment_of, replayed};
 use super::findings::{Findings, Said, findings, how_often, out_of_place};
 use super::plan::{Block, Wanted};
+use super::reads::read;
 use super::reasons::Grounds;
+use super::starts::{from_there, start};
+use super::turns::Teams;
 
 /// A look to rehearse.
 #[derive(Clone, Debug)]
@@ -44,8 +45,8 @@ pub struct Rehearsal {
     pub said: Option<Said>,
     /// Where it starts, and the pass before.
     pub start: String,
-    /// Whom to read.
-    pub cue: Option<String>,
+    /// Whom to read, and what to do in either case.
+    pub cue: Said,
     /// Three coaching points.
     pub points: [&'static str; 3],
     /// Repetitions of each team on each side of the floor.
@@ -54,6 +55,9 @@ pub struct Rehearsal {
     pub example: (u64, f64),
     /// The moment drawn.
     pub scene: Scene,
+    /// All ten where a turn starts, with the ways from there to the moment and what is then done; `None` if the moment is
+    /// the start.
+    pub begins: Option<Scene>,
 }
 
 /// Everything on the sheet.
@@ -71,6 +75,8 @@ pub struct Practice {
     pub shell_said: Option<Said>,
     /// The timed blocks of the practice; none if there are too few possessions to plan from.
     pub plan: Vec<Block>,
+    /// The cards that drills and looks need, as indices of their rules.
+    pub walked: Vec<usize>,
     /// How players of this age practise.
     pub age: Age,
 }
@@ -165,7 +171,7 @@ impl Practice {
                 let each = f64::from(minutes) * 60.0 / age.repetition() / turns;
                 let answers = (answered.get(i).copied().flatten(), also(i));
                 rehearsal(
-                    scenario,
+                    (scenario, summary),
                     drill,
                     replayed(scenario, replays, example?),
                     each as u32,
@@ -176,6 +182,8 @@ impl Practice {
         let mut needed: Vec<usize> = breakdowns.iter().map(|drill| drill.rule).collect();
         needed.extend(looks.iter().filter_map(|look| look.card));
         needed.extend(stalls);
+        needed.sort_unstable();
+        needed.dedup();
         name_the_cards(&mut plan, scenario, &fired, &needed);
         // The youngest learn no team defence.
         let shells = match age.small {
@@ -198,15 +206,11 @@ impl Practice {
             shell_said: out_of_place(summary, scenario.court.units).filter(|_| watch),
             shells,
             plan,
+            walked: needed,
             age,
         }
     }
 }
-
-/// When a turn is over and what counts while looks are rehearsed (common practice).
-pub const SCORING: &str = "A turn ends with a basket, or when the defenders have the ball. Two points for a basket off this \
-     look or off the other half of its read, one for the right read and a miss; the defenders get one for a stop. Most \
-     points win.";
 
 /// "answers findings 1 and 3", without the verb.
 pub(super) fn numbers(answers: Option<usize>, also: Option<usize>) -> String {
@@ -216,62 +220,6 @@ pub(super) fn numbers(answers: Option<usize>, also: Option<usize>) -> String {
         }
         (Some(n), _) | (None, Some(n)) => format!("finding {}", n + 1),
         (None, None) => String::new(),
-    }
-}
-
-/// The teams among which looks are rehearsed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Teams {
-    /// Players of one.
-    pub size: usize,
-    /// How many there are; a team that is missing is made up by coaches.
-    pub teams: usize,
-    /// Baskets in use.
-    pub baskets: usize,
-    /// Teams that take turns at a basket with the ball.
-    pub turns: usize,
-    /// Players left over.
-    pub over: usize,
-}
-
-impl Teams {
-    /// Of the players and baskets that there are.
-    pub fn of(scenario: &Scenario) -> Teams {
-        let size = usize::from(scenario.offence.players.max(1));
-        let players = scenario.practice.players() as usize;
-        let teams = (players / size).max(2);
-        let baskets = (scenario.practice.baskets() as usize).clamp(1, teams / 2);
-        Teams {
-            size,
-            teams,
-            baskets,
-            turns: teams.div_ceil(baskets),
-            over: players.saturating_sub(teams * size),
-        }
-    }
-
-    /// Groups, who defends and how, and what counts.
-    pub fn words(self, scenario: &Scenario) -> String {
-        let at = match self.baskets {
-            1 => "one basket".to_string(),
-            n => format!("{n} baskets"),
-        };
-        let side = super::ages::side(scenario.offence.players);
-        let waits = match self.turns {
-            2 => String::new(),
-            _ => ", whoever is over waits".to_string(),
-        };
-        let over = match self.over {
-            0 => String::new(),
-            1 => " The extra player comes in after each turn.".to_string(),
-            n => format!(" The {n} extra players come in after each turn."),
-        };
-        format!(
-            "{} teams of {side} at {at}: one has the ball, one defends{waits}; change when the turn of a look is over.{over} \
-             The defenders play {} at full speed. {SCORING}",
-            self.teams,
-            cut(&scenario.defence.name, LONGEST),
-        )
     }
 }
 
@@ -301,9 +249,7 @@ fn name_the_cards(plan: &mut [Block], scenario: &Scenario, fired: &[u32], needed
     let Some(block) = plan.iter_mut().find(|b| b.what.starts_with(WALK)) else {
         return;
     };
-    let mut must = needed.to_vec();
-    must.sort_unstable();
-    must.dedup();
+    let must = needed.to_vec();
     let room = ((block.minutes / A_CARD) as usize).max(must.len());
     if fired.len() <= room || fired.iter().all(|n| *n == 0) {
         return;
@@ -327,12 +273,8 @@ fn name_the_cards(plan: &mut [Block], scenario: &Scenario, fired: &[u32], needed
     block.what = block.what.replacen(&format!("{WALK}s"), &named, 1);
 }
 
-/// Where the figures name nobody to read (common practice).
-const UNTOLD: &str = "Read the defender of whoever gets the ball, who is free: too far off to reach the pass, throw it; near \
-     enough, pass to the nearest team-mate instead";
-
 fn rehearsal(
-    scenario: &Scenario,
+    (scenario, summary): (&Scenario, &Summary),
     drill: &Chosen,
     (replay, time): (Cow<Replay>, f64),
     each_side: u32,
@@ -340,7 +282,10 @@ fn rehearsal(
 ) -> Option<Rehearsal> {
     let (possession, light) = (&replay.possession, drill.light);
     let start = start(scenario, possession, time)?;
-    let cue = drill.cue.clone().unwrap_or(UNTOLD.to_string());
+    let scene = moment_of(scenario, &replay, light, time)?;
+    let begins = start
+        .begins
+        .and_then(|from| from_there(scenario, possession, (from, time), &scene));
     Some(Rehearsal {
         name: capital(&light.words()),
         answers,
@@ -349,10 +294,11 @@ fn rehearsal(
         said: how_often(light, &drill.key),
         points: points(light.look, start.caught),
         start: start.text,
-        cue: Some(cue),
+        cue: read(summary, drill),
         each_side,
         example: (possession.seed, time),
-        scene: moment_of(scenario, &replay, light, time)?,
+        scene,
+        begins,
     })
 }
 

@@ -10,7 +10,7 @@ use crate::why::{Summary, Where};
 use super::super::cards::Card;
 use super::breakdown::{inside, look_of};
 use super::drills::{Chosen, OFTEN};
-use super::findings::{Said, percent, seconds};
+use super::findings::{Said, of_moments, percent, seconds};
 
 /// Why a rule is drilled, the strongest first: the look of a finding, the stall of a finding, or how often it comes up.
 pub(super) struct Reason {
@@ -111,9 +111,10 @@ impl Grounds<'_> {
             answers: None,
             said: Said {
                 text: format!(
-                    "Why: {} is shut at {} of the moments with the ball there.{instead}{}",
+                    "Why: {} is shut at {} {}.{instead}{} Learn to tell when it is on.",
                     why.site.words(),
                     percent(&shut),
+                    of_moments(why),
                     self.often(card.rule)
                 ),
                 keys: std::iter::once(format!("looks/{i}/shut"))

@@ -13,10 +13,11 @@ use super::super::cards::Card;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
 use super::ages::{Age, shell, side};
-use super::breakdown::{Breakdown, SCORING, drill};
+use super::breakdown::{Breakdown, DRILLED, drill};
 use super::handout::SIGNS;
 use super::paper::{Book, Paper, Type};
 use super::plan::{Block, Wanted};
+use super::turns::SCORING;
 use crate::clean::cut;
 
 /// New rules in one practice, at most (ours: more are not learnt).
@@ -297,6 +298,7 @@ impl Series {
             return;
         }
         book.head("New today", 120.0);
+        book.para(DRILLED, Type::SMALL);
         book.para(SCORING, Type::SMALL);
         for rule in &day.new {
             let card = cards.iter().find(|c| c.rule == *rule);
@@ -340,7 +342,7 @@ impl Series {
             lines.push((format!("{} {}", drill.groups, drill.rotation), SMALLER));
         }
         let drawing = picture(&drill.scene, &Look::PAPER);
-        book.beside(&drawing, 150.0, &lines, (12.0, 6.0));
+        book.beside(&[(drawing, "")], 150.0, &lines, (12.0, 6.0));
     }
 }
 

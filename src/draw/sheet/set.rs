@@ -1,7 +1,7 @@
 //! A practice set on paper: three pages at most, in black and white.
 
 use crate::clean::cut;
-use crate::offence::words::capital;
+use crate::offence::words::{self, capital};
 use crate::scenario::Scenario;
 use crate::scenario::session::{MOST_LETTERS, MOST_NOTE, MOST_NOTES};
 use crate::why::Summary;
@@ -9,47 +9,19 @@ use crate::why::Summary;
 use super::super::CAUTION;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
-use super::breakdown::SCORING;
+use super::ages::{LIVE, SMALL_GAME, side};
+use super::breakdown::DRILLED;
 use super::drills::ENOUGH;
 use super::findings::Said;
-use super::handout::SIGNS;
-use super::paper::{Book, MARGIN, Paper, Type};
-use super::practice::{Practice, Teams, numbers};
+use super::handout::{SIDES, SIGNS};
+use super::pages::Scale;
+use super::paper::{Book, MARGIN, Type};
+use super::practice::{Practice, numbers};
 use super::stands::{stands, who};
-
-impl Practice {
-    /// The pages as SVG, and the keys of all figures on them in the order in which they are said.
-    pub fn pages(
-        &self,
-        scenario: &Scenario,
-        summary: &Summary,
-        paper: Paper,
-    ) -> (Vec<String>, Vec<String>) {
-        let name = title(scenario);
-        let mut setter = Setter {
-            book: Book::new(paper, &format!("{name} · made by Lanelight")),
-            keys: Vec::new(),
-            intervals: Vec::new(),
-        };
-        setter.top(scenario);
-        setter.findings(scenario, self, summary);
-        setter.plan(self);
-        setter.caution();
-        setter.notes(scenario);
-        // Notes that had no room on the first page stand before the drills.
-        if setter.book.pages() == 1 {
-            setter.book.turn();
-        }
-        setter.breakdowns(self);
-        setter.shell(scenario, self);
-        setter.looks(scenario, self);
-        setter.sources(self, summary);
-        (setter.book.finish(), setter.keys)
-    }
-}
+use super::turns::{SCORING, Teams, live};
 
 /// What stands at the top of the sheet.
-fn title(scenario: &Scenario) -> String {
+pub(super) fn title(scenario: &Scenario) -> String {
     match cut(&scenario.practice.title, MOST_LETTERS) {
         own if own.is_empty() => cut(&scenario.name, LONGEST),
         own => own,
@@ -59,26 +31,42 @@ fn title(scenario: &Scenario) -> String {
 /// What the shading of these pictures is.
 const LIGHT: &str = "Bright floor: where a pass thrown now would pay; dark: where it would not.";
 
+/// Where the cards are that the sheet names by number, and how one is walked.
+const CARDS: &str = "Cards are numbered on the sheets of rule cards (rule_cards.pdf). To walk one: five stand as it is drawn, one \
+     reads it out, they do it slowly on both sides.";
+
+/// So wide, a picture has the signs of a card: as large in print, and more floor between them, points (ours).
+const AS_ON_CARDS: f64 = 150.0;
+/// What the caution takes under the plan, with the heading of what stands there, points.
+const FOR_CAUTION: f64 = 92.0;
+/// What a heading takes, points.
+const HEADED: f64 = 36.0;
+/// What is left on the last page for the signs and the assistants, points.
+pub(super) const FOR_SOURCES: f64 = 100.0;
+
 /// Findings, the plan, and the words beside a picture.
 const TEXT: Type = Type {
     size: 8.8,
     ..Type::BODY
 };
 
-/// The words of drills and looks beside their pictures.
-const BESIDE: Type = Type {
-    size: 8.5,
-    ..Type::BODY
-};
-
-struct Setter {
-    book: Book,
-    keys: Vec<String>,
+pub(super) struct Setter {
+    pub book: Book,
+    pub keys: Vec<String>,
     /// What a sentence is of, and its intervals: "finding 1", "99 to 100, 49 to 55". Of two with the same, once.
-    intervals: Vec<(String, String)>,
+    pub intervals: Vec<(String, String)>,
+    pub scale: Scale,
 }
 
 impl Setter {
+    /// The words of drills and looks beside their pictures.
+    fn beside(&self) -> Type {
+        Type {
+            size: self.scale.text,
+            ..Type::BODY
+        }
+    }
+
     /// A sentence without its intervals; these and the keys of its figures are kept.
     fn kept(&mut self, of: &str, said: &Said) -> String {
         for key in &said.keys {
@@ -97,7 +85,7 @@ impl Setter {
         text
     }
 
-    fn top(&mut self, scenario: &Scenario) {
+    pub fn top(&mut self, scenario: &Scenario) {
         let book = &mut self.book;
         let texts = &scenario.practice;
         book.para(&title(scenario), Type::TITLE);
@@ -156,11 +144,12 @@ impl Setter {
         book.hung("Squad", &squad, TEXT, 70.0);
     }
 
-    fn findings(&mut self, scenario: &Scenario, practice: &Practice, summary: &Summary) {
+    pub fn findings(&mut self, scenario: &Scenario, practice: &Practice, summary: &Summary) {
         self.book.head("What was found", 60.0);
         let lead = format!(
-            "{} possessions, played by the program with players of this speed: {}. How sure each number \
-             is stands at the end.",
+            "{} possessions, played by the program with players of this speed: {}. Moments: five a second. Open: pass, driver or \
+             shot comes before any defender can; shut: a defender comes first. {SIDES} How sure each number is stands at the end, \
+             for assistants.",
             summary.possessions,
             scenario.attackers.level.word()
         );
@@ -180,7 +169,7 @@ impl Setter {
         }
     }
 
-    fn plan(&mut self, practice: &Practice) {
+    pub fn plan(&mut self, practice: &Practice) {
         if practice.plan.is_empty() {
             return;
         }
@@ -202,11 +191,14 @@ impl Setter {
             book.gap(high + 1.0);
         }
         book.gap(2.0);
-        book.para(&practice.age.words(minutes), Type::SMALL);
+        book.para(
+            &format!("{} {CARDS}", practice.age.words(minutes)),
+            Type::SMALL,
+        );
     }
 
     /// What is to be remembered, and lines to write on.
-    fn notes(&mut self, scenario: &Scenario) {
+    pub fn notes(&mut self, scenario: &Scenario) {
         let notes: Vec<String> = scenario
             .practice
             .notes
@@ -226,7 +218,7 @@ impl Setter {
         }
     }
 
-    fn caution(&mut self) {
+    pub fn caution(&mut self) {
         self.book.gap(4.0);
         let high = Book::height(CAUTION, Type::STRONG, self.book.wide());
         self.book.need(high + 8.0);
@@ -237,14 +229,20 @@ impl Setter {
     }
 
     /// Drills of a few, each with its picture, what everybody does, whom to read, groups and scoring.
-    fn breakdowns(&mut self, practice: &Practice) {
+    pub fn breakdowns(&mut self, practice: &Practice) {
+        let beside = self.beside();
         if practice.breakdowns.is_empty() {
             return;
         }
         self.book
             .head("Breakdown drills, cut from the rules", 150.0);
-        self.book.para(SCORING, Type::SMALL);
+        self.book
+            .para(&format!("{DRILLED} {SCORING} {SIGNS}"), Type::SMALL);
         self.book.gap(4.0);
+        let look = match self.scale.drill >= AS_ON_CARDS {
+            true => &Look::CARD,
+            false => &Look::PAPER,
+        };
         for drill in &practice.breakdowns {
             let block = drill.block();
             let minutes = practice.plan.iter().find(|b| b.what == block);
@@ -254,37 +252,46 @@ impl Setter {
             let of = format!("drill of card {}", drill.rule + 1);
             let why = drill.why.as_ref().map(|said| self.kept(&of, said));
             let mut lines = vec![(format!("{block}, {minutes}"), Type::STRONG)];
-            lines.extend(why.map(|why| (why, BESIDE)));
-            lines.push((format!("{}:", capital(&drill.when)), BESIDE));
-            lines.extend(drill.lines.iter().map(|line| (line.clone(), BESIDE)));
+            lines.extend(why.map(|why| (why, beside)));
+            lines.push((
+                format!("Start: as drawn. {} {}", drill.groups, drill.rotation),
+                beside,
+            ));
+            lines.push((format!("{}:", capital(&drill.when)), beside));
+            lines.extend(drill.lines.iter().map(|line| (line.clone(), beside)));
             lines.push((
                 format!("{} {} {}", drill.finish, drill.cue, drill.next),
-                BESIDE,
+                beside,
             ));
-            lines.push((format!("{} {}", drill.groups, drill.rotation), BESIDE));
-            let drawing = picture(&drill.scene, &Look::PAPER);
-            self.book.beside(&drawing, 128.0, &lines, (12.0, 3.0));
+            let drawing = picture(&drill.scene, look);
+            self.book
+                .beside(&[(drawing, "")], self.scale.drill, &lines, (12.0, 3.0));
         }
     }
 
-    fn looks(&mut self, scenario: &Scenario, practice: &Practice) {
+    pub fn looks(&mut self, scenario: &Scenario, practice: &Practice) {
+        let beside = self.beside();
         if practice.looks.is_empty() {
             return;
         }
         self.book.head("Looks to rehearse", 160.0);
         let teams = Teams::of(scenario).words(scenario);
-        // What the light is has been said with the shell drill.
+        // What counts has been said with the drills, and what the light is with the shell drill.
+        let scoring = match practice.breakdowns.is_empty() {
+            true => SCORING,
+            false => "Score: as in the breakdown drills.",
+        };
         let light = if practice.shells.is_empty() {
             LIGHT
         } else {
             ""
         };
-        self.book
-            .para(format!("{teams} {light}").trim(), Type::SMALL);
+        let words = format!("{teams} {scoring} {light}");
+        self.book.para(words.trim(), Type::SMALL);
         self.book.gap(3.0);
         let strong = Type {
             bold: true,
-            ..BESIDE
+            ..beside
         };
         for (i, look) in practice.looks.iter().enumerate() {
             let reps = match look.each_side {
@@ -292,27 +299,101 @@ impl Setter {
                 1 => "Each team once on each side.".to_string(),
                 n => format!("Each team {n} times on each side."),
             };
-            let name = format!("{}  {}. {reps}", i + 1, look.name);
+            let name = format!("Look {}: {}. {reps}", i + 1, look.name);
             let mut lines = vec![(name, strong)];
             if let Some(said) = &look.said {
                 let answers = match numbers(look.answers, look.also) {
                     said if said.is_empty() => said,
-                    said => format!("Answers {said}. "),
+                    said => format!("{said}. "),
                 };
-                let text = answers + &self.kept(&format!("look {}", i + 1), said);
-                lines.push((text, BESIDE));
+                let text = self.kept(&format!("look {}", i + 1), said);
+                lines.push((format!("What for: {answers}{text}"), beside));
             }
-            lines.push((look.start.clone(), BESIDE));
-            lines.extend(look.cue.iter().map(|cue| (format!("{cue}."), BESIDE)));
-            lines.push((look.points.join(" "), BESIDE));
-            let drawing = picture(&look.scene, &Look::PAPER);
-            self.book.beside(&drawing, 112.0, &lines, (12.0, 3.0));
+            lines.push((look.start.clone(), beside));
+            let cue = self.kept(&format!("read of look {}", i + 1), &look.cue);
+            lines.push((cue, beside));
+            lines.push((format!("Say: {}", look.points.join(" ")), beside));
+            let mut drawings = Vec::new();
+            let both = self.scale.both || look.begins.is_none();
+            drawings.extend(
+                look.begins
+                    .iter()
+                    .map(|start| (picture(start, &Look::PAPER), "The start, and what is done.")),
+            );
+            if both {
+                let says = match look.begins {
+                    Some(_) => "The moment when it is open.",
+                    None => "The start.",
+                };
+                drawings.push((picture(&look.scene, &Look::PAPER), says));
+            }
+            self.book
+                .beside(&drawings, self.scale.look, &lines, (12.0, 4.0));
         }
     }
 
-    fn shell(&mut self, scenario: &Scenario, practice: &Practice) {
+    /// The game at the end, if the plan has one. `early`: under the plan, if there is room beside the caution.
+    pub fn live(&mut self, scenario: &Scenario, practice: &Practice, early: bool) -> bool {
+        let beside = self.beside();
+        let Some(block) = practice.plan.iter().find(|b| b.what.starts_with(LIVE)) else {
+            return true;
+        };
+        let wide = match practice.age.small {
+            true => SMALL_GAME,
+            false => side(scenario.offence.players),
+        };
+        let lines = live(scenario, practice.looks.len(), wide);
+        let high: f64 = lines
+            .iter()
+            .map(|l| Book::height(l, beside, self.book.wide()))
+            .sum();
+        let head = format!("{LIVE}, {wide} on {wide}: {} min", block.minutes);
+        if early && self.book.room() < high + FOR_CAUTION {
+            return false;
+        }
+        self.book.gap(5.0);
+        self.book.need(high + 16.0);
+        self.book.para(&head, Type::STRONG);
+        for line in &lines {
+            self.book.para(line, beside);
+        }
+        true
+    }
+
+    /// The cards that the sheet names and that have no drill here, if there is room on this page but for so much.
+    pub fn cards(&mut self, scenario: &Scenario, practice: &Practice, but: f64) -> bool {
+        let beside = self.beside();
+        let drilled = |rule: &usize| practice.breakdowns.iter().any(|d| d.rule == *rule);
+        let named = practice
+            .walked
+            .iter()
+            .copied()
+            .filter(|rule| !drilled(rule));
+        let lines: Vec<String> = named
+            .filter_map(|rule| {
+                let said = words::rule(scenario.offence.rules.get(rule)?);
+                Some(format!("Card {}: {}", rule + 1, cut(&said, 400)))
+            })
+            .collect();
+        let high: f64 = lines
+            .iter()
+            .map(|l| Book::height(l, beside, self.book.wide()))
+            .sum();
+        if lines.is_empty() || self.book.room() < high + HEADED + but {
+            return lines.is_empty();
+        }
+        self.book
+            .head("Cards that are walked and have no drill here", high);
+        for line in &lines {
+            self.book.para(line, beside);
+        }
+        true
+    }
+
+    pub fn shell(&mut self, scenario: &Scenario, practice: &Practice) {
+        let beside = self.beside();
         let column = (self.book.wide() - 20.0) / 3.0;
-        let wide = 128.0;
+        let wide = self.scale.shell.min(column);
         let drawings: Vec<_> = practice
             .shells
             .iter()
@@ -325,41 +406,61 @@ impl Setter {
         else {
             return;
         };
-        self.book.head("Shell drill for the defenders", high + 60.0);
         let shell = practice.plan.iter().find(|b| b.what.starts_with("Shell"));
         let half = shell.map_or("half of the time".to_string(), |b| {
             format!("{} minutes", b.minutes.div_ceil(2))
         });
         let text = format!(
-            "{}, as page 1 says under “Against”. First {half}: the attackers stand where they are drawn and nobody cuts; \
-             they pass to the next player round the outside and hold the ball two seconds each time; every defender is in \
-             the new place before the ball is caught. Then the attackers cut by their cards, and both sides play until a \
-             basket or a stop. Attackers and defenders change every minute; whoever is over comes in then. {LIGHT}",
-            cut(&scenario.defence.name, LONGEST)
+            "What for: every defender knows the places of {} (page 1, “Against”) before looks are rehearsed against it. Set up: {}, one \
+             attacks and one defends. First {half}: the attackers stand as drawn and nobody cuts; they pass round the outside and hold \
+             the ball two seconds each time; every defender is in the new place before the catch, else the coach stops and puts them \
+             there. Then the attackers cut by their cards until a basket or a stop; a stop is 1 for the defenders. Attackers and \
+             defenders change every minute; whoever is over comes in then. {LIGHT}",
+            cut(&scenario.defence.name, LONGEST),
+            Teams::of(scenario).short(scenario),
         );
-        self.book.para(&text, BESIDE);
-        if let Some(said) = &practice.shell_said {
-            let text = self.kept("shell drill", said);
-            self.book.para(&text, BESIDE);
+        let said = practice.shell_said.as_ref();
+        let said = said.map(|said| self.kept("shell drill", said));
+        let under: Vec<String> = practice
+            .shells
+            .iter()
+            .map(|shell| {
+                let ball = format!("Ball: {}", shell.ball.name.word());
+                match scenario.defence.zone {
+                    Some(_) => ball,
+                    None => {
+                        let there = scenario.offence.there();
+                        let stand = who(&shell.frame.relations, |d| there[d]);
+                        format!("{ball}. {stand}.")
+                    }
+                }
+            })
+            .collect();
+        let low = under
+            .iter()
+            .map(|words| Book::height(words, Type::SMALL, column));
+        let low = low.fold(0.0, f64::max);
+        let texts: Vec<String> = std::iter::once(text).chain(said).collect();
+        let words: f64 = texts
+            .iter()
+            .map(|t| Book::height(t, beside, self.book.wide()))
+            .sum();
+        self.book
+            .head("Shell drill for the defenders", words + high + low + 8.0);
+        for text in &texts {
+            self.book.para(text, beside);
         }
         self.book.gap(4.0);
         let y = self.book.y;
-        let mut low = 0.0_f64;
-        for (i, (ball, drawing)) in drawings.iter().enumerate() {
+        for (i, ((_, drawing), words)) in drawings.iter().zip(&under).enumerate() {
             let x = MARGIN + i as f64 * (column + 10.0);
             self.book.picture(drawing, x, y, wide);
-            let mut words = format!("Ball: {}", ball.name.word());
-            if scenario.defence.zone.is_none() {
-                let there = scenario.offence.there();
-                let stand = who(&practice.shells[i].frame.relations, |d| there[d]);
-                words += &format!(". {stand}.");
-            }
-            low = low.max(self.book.set(&words, Type::SMALL, x, y + high, column));
+            self.book.set(words, Type::SMALL, x, y + high, column);
         }
         self.book.gap(high + low + 4.0);
     }
 
-    fn sources(&mut self, practice: &Practice, summary: &Summary) {
+    pub fn sources(&mut self, practice: &Practice, summary: &Summary) {
         let looks = practice.looks.iter().enumerate();
         let looks = looks.map(|(i, look)| format!("look {}: possession {}", i + 1, look.example.0));
         let looks: Vec<String> = looks.collect();
@@ -376,11 +477,14 @@ impl Setter {
                 each.join("; ")
             ),
         };
+        self.book.gap(4.0);
+        if practice.breakdowns.is_empty() {
+            self.book.para(SIGNS, Type::SMALL);
+        }
         let text = format!(
-            "{SIGNS} All numbers are of the {} possessions on page 1, but where it says of how many.{watch}{sure}",
+            "For assistants: all numbers are of the {} possessions on page 1, but where it says of how many.{watch}{sure}",
             summary.possessions
         );
-        self.book.gap(4.0);
         self.book.para(&text, Type::SMALL);
     }
 }
