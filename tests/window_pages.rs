@@ -898,7 +898,7 @@ fn the_strip_and_the_signs_are_explained_in_sight_and_a_stall_in_a_sentence() {
     for words in [
         "light: a pass there now is worth it",
         "dark: none is",
-        "ring, orange glow: who has the ball",
+        "ring, glow: has the ball",
         "a good look is open",
         "nothing is",
         "stall",

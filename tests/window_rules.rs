@@ -235,7 +235,7 @@ fn a_rule_switched_off_shows_what_it_did_and_a_shipped_offence_is_chosen_by_its_
     let folder = tempfile::tempdir().expect("a folder");
     let mut window = open(folder.path());
     let rule = window.state().edit().offence.rules[0].name.clone();
-    press(&mut window, &rule);
+    press(&mut window, &format!("play “{rule}”"));
     let said = format!("Last change: “{rule}” was switched off");
     assert!(window.query_all_by_label_contains(&said).next().is_some());
     for _ in 0..4000 {
@@ -520,7 +520,7 @@ fn no_account_and_no_rule_that_fires_moves_a_rule() {
         let rules = w.state().edit().offence.rules.clone();
         let mut places: Vec<_> = rules
             .iter()
-            .map(|r| w.get_by_label(&r.name).rect())
+            .map(|r| w.get_by_label(&format!("play “{}”", r.name)).rect())
             .collect();
         for label in ["and another player …", "rewrite", "earlier", "take out"] {
             places.extend(w.query_all_by_label(label).map(|n| n.rect()));
@@ -592,7 +592,7 @@ fn a_rule_that_is_being_written_says_its_place_among_the_others() {
     let count = window.state().edit().offence.rules.len();
     assert!(
         window
-            .query_by_label(&format!("number {count} of {count}:"))
+            .query_by_label(&format!("rule {count} of {count}:"))
             .is_some()
     );
     assert!(
@@ -603,7 +603,7 @@ fn a_rule_that_is_being_written_says_its_place_among_the_others() {
     press(&mut window, "earlier");
     assert!(
         window
-            .query_by_label(&format!("number {} of {count}:", count - 1))
+            .query_by_label(&format!("rule {} of {count}:", count - 1))
             .is_some()
     );
 }
