@@ -617,3 +617,89 @@ fn what_is_left_out_of_a_sentence_says_what_could_be_said() {
     assert!(window.query_by_label("+ to …").is_some());
     assert!(window.query_by_label("+").is_none());
 }
+
+/// What a rule that was added brings is shown again when another change is turned back, and what is pressed next stays
+/// where it is while its name is written.
+#[test]
+fn a_verdict_is_not_lost_when_a_rule_is_switched_off_and_on_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = window::open(window::desk(folder.path()), vec2(1280.0, 800.0));
+    window.state_mut().page = Some(Page::Offence);
+    window.run_steps(3);
+    press(&mut window, "Add a rule …");
+    let done = window.get_by_label("done").rect();
+    let field = window.get_by_label("Name of the rule");
+    field.focus();
+    window.run_steps(2);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    window.event(Input::Text(
+        "A name that is a good deal longer than before".into(),
+    ));
+    window.run_steps(2);
+    window.key_press(Key::Enter);
+    window.run_steps(3);
+    assert_eq!(window.get_by_label("done").rect(), done);
+    press(&mut window, "done");
+    let rules = &window.state().edit().offence.rules;
+    let name = rules.last().expect("a rule").name.clone();
+    assert!(name.starts_with("A name"), "{name}");
+    let of = |w: &Harness<'_, Desk>| {
+        let trial = w.state().effects.trial().expect("a comparison");
+        (trial.base().clone(), trial.changed().clone())
+    };
+    let first = of(&window);
+    let switch = format!("play “{name}”");
+    press(&mut window, &switch);
+    assert!(window.state().edit().off.contains(&name));
+    assert!(of(&window) != first);
+    press(&mut window, &switch);
+    assert!(of(&window) == first);
+    // Undo leads back to what there was, not to a step that does nothing.
+    window.state_mut().undo();
+    window.run_steps(2);
+    assert!(window.state().edit() != &first.1);
+    // Whoever takes the desk up again with a change that is not saved sees what it brings.
+    window.state_mut().redo();
+    window.run_steps(2);
+    window.state_mut().effects = Default::default();
+    window.run_steps(2);
+    assert!(&of(&window).1 == window.state().edit());
+}
+
+/// What is asked for is answered in sight: why orders were not carried out, at the foot of the page, too.
+#[test]
+fn why_orders_were_cut_short_is_told_in_sight() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = window::open(window::desk(folder.path()), vec2(1280.0, 800.0));
+    window.state_mut().page = Some(Page::Offence);
+    window.run_steps(3);
+    let foot = window
+        .get_by_label_contains("Change a rule: here")
+        .rect()
+        .top();
+    let mut lowest = None;
+    for _ in 0..4000 {
+        window.run_steps(1);
+        let all = window.query_all_by_label_contains("→ why");
+        let seen = all.filter(|n| n.rect().bottom() < foot);
+        let last = seen.max_by(|a, b| a.rect().top().total_cmp(&b.rect().top()));
+        if let Some(node) = last {
+            lowest = Some(node.rect());
+            node.click();
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(15));
+    }
+    assert!(lowest.is_some());
+    window.run_steps(4);
+    let top = window.get_by_label("close").rect().bottom();
+    let asked = window.get_by_label_contains("As counted in").rect();
+    let row = window.get_by_label_contains("→ enough").rect();
+    let shows = window.query_all_by_label_contains(" × ").map(|n| n.rect());
+    for rect in shows.chain([asked, row]) {
+        assert!(
+            rect.top() > top && rect.bottom() < foot,
+            "{rect}: {top} to {foot}"
+        );
+    }
+}

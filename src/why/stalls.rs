@@ -174,3 +174,39 @@ pub fn example(
     let found = mine.iter().find(|(_, x)| x.length >= middle);
     found.or(mine.last()).map(|(seed, x)| (*seed, x.time))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Summary, Why, rivals};
+
+    use crate::scenario::Scenario;
+    use std::sync::atomic::AtomicBool;
+
+    /// What is said to be shut, and by whom, is so in the example of it, too.
+    #[test]
+    fn the_example_of_a_stall_is_one_of_what_is_said_of_it() {
+        let scenario = Scenario::demo();
+        let plan = Why {
+            first_seed: 1,
+            possessions: 120,
+            threads: 2,
+        };
+        let stop = AtomicBool::new(false);
+        let sheets = plan.sheets(&scenario, &|_| (), &stop).expect("sheets");
+        let summary = Summary::of(&sheets, 120, &scenario.offence, &rivals(&scenario));
+        let mut told = 0;
+        for story in &summary.stalls.stories {
+            let Some((look, seat, _)) = story.shut else {
+                continue;
+            };
+            let (seed, time) = story.example;
+            let sheet = sheets.iter().find(|s| s.seed == seed).expect("played");
+            let stall = sheet.stalls.iter().find(|s| s.time == time);
+            let stall = stall.expect("a stall");
+            assert_eq!(stall.best, Some((look, seat)), "{story:?}");
+            assert_eq!(stall.at, story.at);
+            told += 1;
+        }
+        assert!(told > 5, "{told}");
+    }
+}

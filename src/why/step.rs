@@ -253,3 +253,26 @@ pub fn way(instant: &Instant, d: usize, at: Vec2) -> Way {
     }
     best.1
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::court::CourtCode;
+
+    #[test]
+    fn nobody_stands_on_another_behind_the_board_or_off_the_floor() {
+        let court = Court::of(CourtCode::Fiba);
+        let mut pos = [Vec2::new(0.0, 8.0); 10];
+        for (k, p) in pos.iter_mut().enumerate() {
+            p.x = 1.5 * k as f64 - 6.0;
+        }
+        let can = |at: Vec2| can_stand(court, &pos, 0, at);
+        let board = court.baseline_y() + court.backboard_to_baseline;
+        assert!(can(Vec2::new(0.0, 1.0)) && can(Vec2::new(0.0, 0.0)));
+        assert!(!can(Vec2::new(0.0, board)) && !can(Vec2::new(0.5, board - 0.4)));
+        assert!(can(Vec2::new(3.0, board)));
+        // On a team-mate; where the defender is already; outside.
+        assert!(!can(pos[6]) && can(pos[5]));
+        assert!(!can(Vec2::new(0.0, court.baseline_y() - 0.1)));
+    }
+}

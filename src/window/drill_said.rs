@@ -90,14 +90,14 @@ fn model_is_for(opens: &Opens) -> String {
 /// What a place off the right one opens, with what it is worth. Where another defender is seen to shut it, it is said
 /// that both are needed for that.
 pub fn gains(answer: &Answer, opens: &Opens) -> String {
-    let told = words::the(&name(&opens.look), &figures(opens, false));
     let x = answer.defender + 1;
     let shut = opens.before.as_ref().filter(|_| opens.opens());
     let by = shut.and_then(shut_by).map(|c| c.defender);
-    match by.filter(|by| usize::from(*by) != x) {
-        Some(by) => told + &words::shuts_it_only_with(&by, &x),
-        None => told,
+    let mut name = name(&opens.look);
+    if let Some(by) = by.filter(|by| usize::from(*by) != x) {
+        name += &words::shuts_it_only_with(&by, &x);
     }
+    words::the(&name, &figures(opens, false))
 }
 
 /// What the learner's place shuts, beside the right one.

@@ -3,8 +3,8 @@
 
 use bevy_egui::egui::style::ScrollAnimation;
 use bevy_egui::egui::{
-    Align, Button, Checkbox, ComboBox, DragValue, Layout, RichText, Sense, Stroke, TextStyle, Ui,
-    WidgetInfo, WidgetType, vec2,
+    Align, Button, Checkbox, ComboBox, DragValue, Label, Layout, RichText, Sense, Stroke,
+    TextStyle, Ui, WidgetInfo, WidgetType, vec2,
 };
 
 use super::bench::word;
@@ -284,7 +284,8 @@ fn rule(
     let mut on = !edit.off.contains(&name);
     let open = desk.builder.open == Some(i);
     let fired = last == Some(name.as_str());
-    let row = ui.horizontal_wrapped(|ui| {
+    let row = ui.horizontal(|ui| {
+        ui.spacing_mut().interact_size.x = 0.0;
         let switch = ui
             .add(Checkbox::without_text(&mut on))
             .on_hover_text(says::ON_OR_OFF);
@@ -295,11 +296,11 @@ fn rule(
             return (switch, renamed, ends);
         }
         let title = RichText::new(&name).color(if fired { BALL } else { TEXT });
-        ui.label(match on {
+        let title = match on {
             true => title.strong(),
             false => title.strikethrough(),
-        });
-        fired_last(ui, fired);
+        };
+        ui.add(Label::new(title).wrap());
         (switch, false, false)
     });
     let (switch, renamed, ends) = row.inner;
@@ -347,7 +348,7 @@ fn rule(
         } else {
             turned(ui, edit, i, knob);
         }
-        buttons(ui, desk, edit, i, knob);
+        buttons(ui, desk, edit, (i, fired), knob);
         if on && let Some((seed, time)) = effect::account(ui, desk, &name) {
             desk.show_at(seed, (time - LEADS).max(0.0));
             let now = desk.time.now;
@@ -412,7 +413,13 @@ fn turned(ui: &mut Ui, edit: &mut Edit, i: usize, knob: &mut String) {
 }
 
 /// What can be done with a rule as a whole.
-fn buttons(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize, knob: &mut String) {
+fn buttons(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    edit: &mut Edit,
+    (i, fired): (usize, bool),
+    knob: &mut String,
+) {
     let (open, count) = (desk.builder.open == Some(i), edit.offence.rules.len());
     ui.horizontal_wrapped(|ui| {
         if !open && word(ui, "rewrite", false, says::PUT_THE_SENTENCE_TOGETHER).clicked() {
@@ -442,6 +449,7 @@ fn buttons(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize, knob: &mut S
             desk.builder.turn_to(None);
             *knob = says::take_out(&gone.name);
         }
+        fired_last(ui, fired);
     });
 }
 

@@ -371,8 +371,16 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
     };
     let head = [&from, "before", now, says::DIFFERENCE_95_PERCENT, ""];
     let mut rows = vec![head.map(|text| (text.to_owned(), QUIET))];
-    for figure in FIGURES.iter().filter(|f| !f.short.is_empty()) {
-        rows.push(row(trial, figure, desk.units()));
+    // Figures of one unit have the same number of places.
+    let shown = || FIGURES.iter().filter(|f| !f.short.is_empty());
+    for figure in shown() {
+        let alike = shown().filter(|other| other.unit == figure.unit);
+        let places = alike.filter_map(|other| {
+            let known = trial.of(other.name)?;
+            Some(beside(other, known, desk.units(), 0).1)
+        });
+        let places = places.max().unwrap_or(0);
+        rows.push(row(trial, figure, desk.units(), places));
     }
     // As wide as what is in them now: what is known only now is wider than what stood there a frame ago.
     let mut font = TextStyle::Small.resolve(ui.style());
@@ -390,8 +398,11 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
         })
     };
     let gaps = (COLUMNS - 1) as f32;
-    let widths = measured(&font).iter().sum::<f32>() + gaps * APART.0;
-    font.size *= (room / widths).min(1.0);
+    // (Letters do not shrink evenly.)
+    let wide = |font: &FontId| measured(font).iter().sum::<f32>() + gaps * APART.0;
+    while wide(&font) > room && font.size > LEAST_SIZE {
+        font.size *= 0.98;
+    }
     let widths = measured(&font);
     let apart = ((room - widths.iter().sum::<f32>()) / gaps).clamp(APART.0.min(room), APART.1);
     let high = ui.text_style_height(&TextStyle::Small) + 3.0;
@@ -417,14 +428,23 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
     }
 }
 
+/// Letters of the table are no smaller than this, points of the screen.
+const LEAST_SIZE: f32 = 8.0;
+
 /// Columns of the table: the name, before, after, the difference, and what that means in a word.
 const COLUMNS: usize = 5;
 
 /// What stands in one place of the table, and its colour.
 type Cell = (String, Color32);
 
-/// One figure: its name, before, after, the difference.
-fn row(trial: &Trial, figure: &Told, units: Units) -> [Cell; COLUMNS] {
+/// A figure before and after, and its difference, with so many more places than usual at least; and how many it has.
+fn beside(figure: &Told, known: &Standing, units: Units, places: usize) -> ([String; 3], usize) {
+    let ends = Some((known.low, known.high));
+    words::beside_others(figure.unit, (known.a, known.b), ends, units, places)
+}
+
+/// One figure: its name, before, after, the difference, and what it means.
+fn row(trial: &Trial, figure: &Told, units: Units, places: usize) -> [Cell; COLUMNS] {
     let name = (figure.short.to_owned(), TEXT);
     let Some(known) = trial.of(figure.name) else {
         let unknown = (says::NOT_KNOWN_YET.to_owned(), QUIET);
@@ -438,8 +458,7 @@ fn row(trial: &Trial, figure: &Told, units: Units) -> [Cell; COLUMNS] {
         Some(false) => WARN,
         None => QUIET,
     };
-    let ends = Some((known.low, known.high));
-    let [before, now, said] = words::beside(figure.unit, (known.a, known.b), ends, units);
+    let ([before, now, said], _) = beside(figure, known, units, places);
     let means = (word.to_owned(), colour);
     [name, (before, TEXT), (now, TEXT), (said, colour), means]
 }

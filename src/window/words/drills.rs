@@ -92,7 +92,7 @@ pub fn the_score_goes_by(desk: &dyn Display) -> String {
 pub const THE_SCORE_IS_FULL: &str =
     "The score is 100 where your place leaves less open than the model's.";
 pub fn shuts_it_only_with(by: &dyn Display, x: &dyn Display) -> String {
-    format!(" X{by} shuts it only together with X{x}.")
+    format!(", which X{by} shuts only together with X{x}")
 }
 pub const END_THE_ROUND: &str = "End the round";
 pub const NEXT_MOMENT: &str = "Next moment";
@@ -184,14 +184,19 @@ pub const SAY_FIRST_WHOSE_CUT: &str = "Say first whose cut is on, or nobody's.";
 pub const ANY_DUTY: &str = "any duty";
 pub const HELP_LINE: &str = "help line";
 pub const ANY_DUTY_MEANS: &str = "Any duty: one defender off the ball, whichever it is.";
-pub const HELP_LINE_MEANS: &str = "Help line: on the midline, from rim to rim, seeing both the ball and the player guarded.";
-pub const GAP_MEANS: &str = "Gap: one pass away, between the player guarded and the ball, off the player.";
+pub const HELP_LINE_MEANS: &str =
+    "Help line: on the midline, from rim to rim, seeing both the ball and the player guarded.";
+pub const GAP_MEANS: &str =
+    "Gap: one pass away, between the player guarded and the ball, off the player.";
 pub const DENY_MEANS: &str = "Deny: one pass away, a hand in the passing lane.";
-pub const LOW_MAN_MEANS: &str = "Low man: the weak-side defender nearest the baseline, who meets a drive at the rim.";
+pub const LOW_MAN_MEANS: &str =
+    "Low man: the weak-side defender nearest the baseline, who meets a drive at the rim.";
 pub const HELP_THE_HELPER_MEANS: &str =
     "Help the helper: take the player whom the low man has left.";
-pub const TAG_THE_CUTTER_MEANS: &str = "Tag the cutter: go with the cutter, body between cutter and ball.";
-pub const CLOSEOUT_MEANS: &str = "Closeout: run at the player who catches, and stop short under control.";
+pub const TAG_THE_CUTTER_MEANS: &str =
+    "Tag the cutter: go with the cutter, body between cutter and ball.";
+pub const CLOSEOUT_MEANS: &str =
+    "Closeout: run at the player who catches, and stop short under control.";
 pub const ALL_FIVE_MEANS: &str = "All five: place the whole defence.";
 pub const WHO_IS_OPEN_MEANS: &str = "Who is open: read the cut and the passes with the light off.";
 pub const WHERE_DO_YOU_GO_MEANS: &str = "Where do you go: as the rules send you.";

@@ -108,8 +108,10 @@ pub const THE_BALL_IS_A: &str = "The ball is a lamp: floor is lit where a team-m
 pub const ON_THE_FLOOR: &str = "On the floor";
 pub const DISC_WITH_A_NUMBER: &str = "Disc with a number: attacker. A ring: has the ball. The orange glow is round the ball at any time: it says nothing of what is open.";
 pub const X_WITH_A_NUMBER: &str = "X with a number: defender; the bar shows the shoulders.";
-pub const BEAM_TO_THE_RIM: &str = "Band of light to the rim: the drive is open; the wider, the more so.";
-pub const THREAD_WITH_A_KNOT: &str = "Dotted line with a square at its end: from a defender to what that defender shuts.";
+pub const BEAM_TO_THE_RIM: &str =
+    "Band of light to the rim: the drive is open; the wider, the more so.";
+pub const THREAD_WITH_A_KNOT: &str =
+    "Dotted line with a square at its end: from a defender to what that defender shuts.";
 pub const SOLID_ARROW_A_RUN: &str = "Solid arrow: a run. Dashed arrow: a pass.";
 pub const TAB_THROUGH_THE_PAGE: &str = "Tab: through the page, then to the floor. There arrows go from player to player, shift and arrows move one.";
 pub const STRIP_BELOW_THE_POSSESSION: &str = "Strip below: the possession from start to end, bright where looks were open, dark where nothing was; the blue line is a stall. Point at it: it says what is there.";

@@ -56,7 +56,7 @@ pub fn it_came_carried_out(
     done: &dyn Display,
     given: &dyn Display,
 ) -> String {
-    format!("{n} times in {possessions} possessions: {done} of {given} orders done")
+    format!("{n} × in {possessions} possessions: {done} of {given} orders done")
 }
 pub const COUNTING: &str = "counting what becomes of it …";
 pub const WHY_NOT_ALL: &str = "  → why";
