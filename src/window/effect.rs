@@ -3,7 +3,9 @@
 //! offence is out, behind whatever else is done.
 
 use bevy_egui::egui::style::ScrollAnimation;
-use bevy_egui::egui::{Align, Id, Layout, RichText, ScrollArea, TextStyle, TextWrapMode, Ui, vec2};
+use bevy_egui::egui::{
+    Align, Id, Layout, RichText, ScrollArea, TextStyle, TextWrapMode, Ui, Vec2, vec2,
+};
 
 use super::changes;
 use super::desk::Desk;
@@ -238,6 +240,17 @@ pub fn show(ui: &mut Ui, desk: &Desk) -> f32 {
     high(ui)
 }
 
+/// Room for the row of an account.
+fn account_room(ui: &Ui) -> Vec2 {
+    let high = ui.text_style_height(&TextStyle::Small) + 4.0;
+    vec2(ui.available_width(), high)
+}
+
+/// In place of the account of a rule that is off.
+pub fn no_account(ui: &mut Ui) {
+    ui.allocate_space(account_room(ui));
+}
+
 /// Shows what became of a rule's orders: one row, which is there before anything is counted. Pressed, it says of each
 /// order why it was not carried out, with the first of each kind to watch. Returns a seed and a time, seconds.
 pub fn account(ui: &mut Ui, desk: &mut Desk, name: &str) -> Option<(u64, f64)> {
@@ -245,10 +258,7 @@ pub fn account(ui: &mut Ui, desk: &mut Desk, name: &str) -> Option<(u64, f64)> {
     let known = known.map(|(possessions, rule)| (possessions, rule.clone()));
     let asked = desk.effects.asked.clone();
     let asked = asked.filter(|(_, rule)| rule.name == name);
-    let room = vec2(
-        ui.available_width(),
-        ui.text_style_height(&TextStyle::Small) + 4.0,
-    );
+    let room = account_room(ui);
     let row = ui.allocate_ui_with_layout(room, Layout::left_to_right(Align::Center), |ui| {
         ui.set_min_size(room);
         ui.style_mut().wrap_mode = Some(TextWrapMode::Truncate);

@@ -349,7 +349,10 @@ fn rule(
             turned(ui, edit, i, knob);
         }
         buttons(ui, desk, edit, (i, fired), knob);
-        if on && let Some((seed, time)) = effect::account(ui, desk, &name) {
+        // It has its row though it is off: what is pressed next does not move.
+        if !on {
+            effect::no_account(ui);
+        } else if let Some((seed, time)) = effect::account(ui, desk, &name) {
             desk.show_at(seed, (time - LEADS).max(0.0));
             let now = desk.time.now;
             desk.say_here(says::possession_the_order_ends(&seed, &now, &time));
@@ -361,11 +364,14 @@ fn rule(
     ui.add_space(4.0);
 }
 
+/// Room for the outline of a button at the edge of the page, points of the screen.
+const EDGE_OF_FIELD: f32 = 6.0;
+
 /// The name of a rule that is being written, and what ends the writing, each always at its place: nothing that is pressed
 /// next moves as the name is written. Says whether the rule was renamed, and whether it is finished.
 fn being_written(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> (bool, bool) {
     let high = ui.spacing().interact_size.y;
-    let room = vec2(ui.available_width(), high);
+    let room = vec2(ui.available_width() - EDGE_OF_FIELD, high);
     let row = Layout::right_to_left(Align::Center);
     let shown = ui.allocate_ui_with_layout(room, row, |ui| {
         let ready = Button::new("done").small().stroke(Stroke::new(1.0, BALL));

@@ -354,7 +354,7 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
 const ROWS: usize = 4;
 
 /// Room between two columns of the figures, points of the screen: at least, and at most.
-const APART: (f32, f32) = (12.0, 18.0);
+const APART: (f32, f32) = (7.0, 12.0);
 
 /// The figures in rows: before, after, the difference with its interval, and from how many possessions they are. All
 /// rows are there before anything is known, so that no answer moves what stands beside or below them.
@@ -382,10 +382,10 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
         let places = places.max().unwrap_or(0);
         rows.push(row(trial, figure, desk.units(), places));
     }
-    // As wide as what is in them now: what is known only now is wider than what stood there a frame ago.
+    // As wide as what is in them now; letters as large as what is usual there leaves room for.
     let mut font = TextStyle::Small.resolve(ui.style());
     let room = ui.available_width();
-    let measured = |font: &FontId| -> [f32; COLUMNS] {
+    let measured = |rows: &[[Cell; COLUMNS]], font: &FontId| -> [f32; COLUMNS] {
         std::array::from_fn(|k| {
             let wide = |row: &[Cell; COLUMNS]| {
                 let text = row[k].0.clone();
@@ -397,13 +397,17 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
             rows.iter().map(wide).fold(0.0, f32::max)
         })
     };
+    // What is unusual takes of the gaps first.
+    let usual = [USUAL.map(|text| (text.to_owned(), QUIET))];
     let gaps = (COLUMNS - 1) as f32;
-    // (Letters do not shrink evenly.)
-    let wide = |font: &FontId| measured(font).iter().sum::<f32>() + gaps * APART.0;
-    while wide(&font) > room && font.size > LEAST_SIZE {
+    let wide =
+        |rows: &[_], font: &FontId, gap: f32| measured(rows, font).iter().sum::<f32>() + gaps * gap;
+    let fits =
+        |font: &FontId| wide(&usual, font, APART.1) <= room && wide(&rows, font, APART.0) <= room;
+    while !fits(&font) && font.size > LEAST_SIZE {
         font.size *= 0.98;
     }
-    let widths = measured(&font);
+    let widths = measured(&rows, &font);
     let apart = ((room - widths.iter().sum::<f32>()) / gaps).clamp(APART.0.min(room), APART.1);
     let high = ui.text_style_height(&TextStyle::Small) + 3.0;
     let size = vec2(room, high * rows.len() as f32);
@@ -427,6 +431,15 @@ pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
         }
     }
 }
+
+/// What takes as much room in each column as is usual.
+const USUAL: [&str; COLUMNS] = [
+    says::NOTHING_OPEN,
+    "20.931 %",
+    "19.676 %",
+    "−1.26 (−2.40 to −0.10) %",
+    says::BETTER_WORD,
+];
 
 /// Letters of the table are no smaller than this, points of the screen.
 const LEAST_SIZE: f32 = 8.0;

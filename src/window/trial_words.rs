@@ -302,7 +302,13 @@ pub fn brief(trial: &Trial) -> Vec<(String, Option<bool>)> {
         (if more { up } else { down }).to_owned()
     };
     let close = |_: &Standing| words::points_too_close(&yet(trial));
-    told(&of, (&without, &close), yet(trial), played)
+    // What is perhaps too small to matter the table says.
+    let lines = told(&of, (&without, &close), yet(trial), played);
+    let small = Verdict::Small.title();
+    let large = lines
+        .into_iter()
+        .filter(|(text, _)| !text.starts_with(small));
+    large.collect()
 }
 
 /// The lines, of what is known of each figure by its name.
