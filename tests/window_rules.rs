@@ -655,6 +655,8 @@ fn a_verdict_is_not_lost_when_a_rule_is_switched_off_and_on_again() {
     window.run_steps(3);
     press(&mut window, "Add a rule …");
     press(&mut window, "done");
+    // The page has turned to it.
+    window.run_steps(3);
     let of = |w: &Harness<'_, Desk>| {
         let trial = w.state().effects.trial().expect("a comparison");
         (trial.base().clone(), trial.changed().clone())

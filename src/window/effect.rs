@@ -12,7 +12,8 @@ use super::desk::Desk;
 use super::jobs::{self, Job};
 use super::palette::*;
 use super::rule_builder::Builder;
-use super::trial::{self, Trial};
+use super::trial::Trial;
+use super::trial_table;
 use super::variation::{Edit, Variation};
 use super::verdict;
 use super::words::offence as words;
@@ -235,7 +236,7 @@ pub fn show(ui: &mut Ui, desk: &Desk) -> f32 {
         return high(ui);
     };
     ui.label(RichText::new(words::last_change(&said)).color(BALL));
-    trial::table(ui, trial, desk);
+    trial_table::show(ui, trial, desk);
     in_rows(ui, trial);
     high(ui)
 }

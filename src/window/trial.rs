@@ -5,10 +5,7 @@ use std::path::PathBuf;
 use std::sync::atomic::Ordering;
 
 use bevy_egui::egui::style::ScrollAnimation;
-use bevy_egui::egui::{
-    Align, Button, Color32, FontId, Frame, Label, Layout, Margin, Rect, RichText, Sense, Stroke,
-    TextStyle, Ui, UiBuilder, pos2, vec2,
-};
+use bevy_egui::egui::{Align, Button, Frame, Margin, RichText, Stroke, TextStyle, Ui};
 
 use super::bench::word as small;
 use super::clock::{NEAR, Time};
@@ -19,13 +16,12 @@ use super::jobs::Job;
 use super::palette::*;
 use super::settings::Page;
 use super::suggest::Suggestion;
-use super::trial_words::{FIGURES, Told};
+use super::trial_table;
+use super::trial_words::FIGURES;
 use super::variation::Edit;
 use super::verdict;
 use super::words::trial as says;
 use crate::contest::{Comparison, Contrast, Staged, Standing, Variation};
-use crate::court::Units;
-use crate::report::contest_words as words;
 
 /// Possessions of each side after which a trial is looked at.
 const LOOKS: [u64; 6] = [50, 100, 200, 400, 800, 1600];
@@ -334,7 +330,7 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
             };
             ui.label(RichText::new(text).color(QUIET).small());
             verdict::show(ui, trial, &TextStyle::Body, ROWS);
-            table(ui, trial, desk);
+            trial_table::show(ui, trial, desk);
         })
         .response
         .on_hover_text(says::WHAT_THE_WORDS_MEAN);
@@ -352,129 +348,6 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
 
 /// Rows of the verdict for which there is room from the start.
 const ROWS: usize = 4;
-
-/// Room between two columns of the figures, points of the screen: at least, and at most.
-const APART: (f32, f32) = (7.0, 12.0);
-
-/// The figures in rows: before, after, the difference with its interval, and from how many possessions they are. All
-/// rows are there before anything is known, so that no answer moves what stands beside or below them.
-pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
-    let (played, (_, most)) = (trial.played(), trial.progress());
-    let from = match played {
-        0 => says::of_played(&most),
-        n if n < most => says::first_of_played(&n, &most),
-        n => says::all_played(&n),
-    };
-    let now = match trial.on(desk) {
-        true => says::NOW,
-        false => says::WITH_IT,
-    };
-    let head = [&from, "before", now, says::DIFFERENCE_95_PERCENT, ""];
-    let mut rows = vec![head.map(|text| (text.to_owned(), QUIET))];
-    // Figures of one unit have the same number of places.
-    let shown = || FIGURES.iter().filter(|f| !f.short.is_empty());
-    for figure in shown() {
-        let alike = shown().filter(|other| other.unit == figure.unit);
-        let places = alike.filter_map(|other| {
-            let known = trial.of(other.name)?;
-            Some(beside(other, known, desk.units(), 0).1)
-        });
-        let places = places.max().unwrap_or(0);
-        rows.push(row(trial, figure, desk.units(), places));
-    }
-    // As wide as what is in them now; letters as large as what is usual there leaves room for.
-    let mut font = TextStyle::Small.resolve(ui.style());
-    let room = ui.available_width();
-    let measured = |rows: &[[Cell; COLUMNS]], font: &FontId| -> [f32; COLUMNS] {
-        std::array::from_fn(|k| {
-            let wide = |row: &[Cell; COLUMNS]| {
-                let text = row[k].0.clone();
-                ui.painter()
-                    .layout_no_wrap(text, font.clone(), TEXT)
-                    .size()
-                    .x
-            };
-            rows.iter().map(wide).fold(0.0, f32::max)
-        })
-    };
-    // What is unusual takes of the gaps first.
-    let usual = [USUAL.map(|text| (text.to_owned(), QUIET))];
-    let gaps = (COLUMNS - 1) as f32;
-    let wide =
-        |rows: &[_], font: &FontId, gap: f32| measured(rows, font).iter().sum::<f32>() + gaps * gap;
-    let fits =
-        |font: &FontId| wide(&usual, font, APART.1) <= room && wide(&rows, font, APART.0) <= room;
-    while !fits(&font) && font.size > LEAST_SIZE {
-        font.size *= 0.98;
-    }
-    let widths = measured(&rows, &font);
-    let apart = ((room - widths.iter().sum::<f32>()) / gaps).clamp(APART.0.min(room), APART.1);
-    let high = ui.text_style_height(&TextStyle::Small) + 3.0;
-    let size = vec2(room, high * rows.len() as f32);
-    let (all, _) = ui.allocate_exact_size(size, Sense::hover());
-    for (r, row) in rows.into_iter().enumerate() {
-        let (mut left, top) = (all.left(), all.top() + high * r as f32);
-        for (k, (text, colour)) in row.into_iter().enumerate() {
-            let place = Rect::from_min_size(pos2(left, top), vec2(widths[k] + 1.0, high));
-            // Figures end below each other.
-            let layout = match k {
-                1 | 2 => Layout::right_to_left(Align::Center),
-                _ => Layout::left_to_right(Align::Center),
-            };
-            let mut cell = ui.new_child(UiBuilder::new().max_rect(place).layout(layout));
-            let text = RichText::new(text).font(font.clone()).color(colour);
-            let label = cell.add(Label::new(text).extend());
-            if (r, k) == (0, 0) {
-                label.on_hover_text(says::POSSESSIONS_OF_EACH);
-            }
-            left += widths[k] + apart;
-        }
-    }
-}
-
-/// What takes as much room in each column as is usual.
-const USUAL: [&str; COLUMNS] = [
-    says::NOTHING_OPEN,
-    "20.931 %",
-    "19.676 %",
-    "−1.26 (−2.40 to −0.10) %",
-    says::BETTER_WORD,
-];
-
-/// Letters of the table are no smaller than this, points of the screen.
-const LEAST_SIZE: f32 = 8.0;
-
-/// Columns of the table: the name, before, after, the difference, and what that means in a word.
-const COLUMNS: usize = 5;
-
-/// What stands in one place of the table, and its colour.
-type Cell = (String, Color32);
-
-/// A figure before and after, and its difference, with so many more places than usual at least; and how many it has.
-fn beside(figure: &Told, known: &Standing, units: Units, places: usize) -> ([String; 3], usize) {
-    let ends = Some((known.low, known.high));
-    words::beside_others(figure.unit, (known.a, known.b), ends, units, places)
-}
-
-/// One figure: its name, before, after, the difference, and what it means.
-fn row(trial: &Trial, figure: &Told, units: Units, places: usize) -> [Cell; COLUMNS] {
-    let name = (figure.short.to_owned(), TEXT);
-    let Some(known) = trial.of(figure.name) else {
-        let unknown = (says::NOT_KNOWN_YET.to_owned(), QUIET);
-        let none = Cell::default();
-        return [name, unknown, none.clone(), none.clone(), none];
-    };
-    // Colour is never the only sign: the same is said in a word.
-    let (word, news) = figure.means(known);
-    let colour = match news {
-        Some(true) => BALL,
-        Some(false) => WARN,
-        None => QUIET,
-    };
-    let ([before, now, said], _) = beside(figure, known, units, places);
-    let means = (word.to_owned(), colour);
-    [name, (before, TEXT), (now, TEXT), (said, colour), means]
-}
 
 #[cfg(test)]
 mod tests {
