@@ -98,7 +98,7 @@ const USUAL: [&str; COLUMNS] = [
     says::NOTHING_OPEN,
     "20.931 %",
     "19.676 %",
-    "−1.26 (−2.40 to −0.10) %",
+    says::A_LONG_DIFFERENCE,
     says::BETTER_WORD,
 ];
 

@@ -83,6 +83,8 @@ pub fn all_played(most: &dyn Display) -> String {
 pub const POSSESSIONS_OF_EACH: &str =
     "From so many possessions before and as many now, of those that are played";
 pub const DIFFERENCE_95_PERCENT: &str = "difference, 95\u{a0}%";
+/// What takes as much room as a difference usually does.
+pub const A_LONG_DIFFERENCE: &str = "−1.26 (−2.40 to −0.10) %";
 pub const POINTS: &str = "Points";
 pub const POINTS_2: &str = " points";
 pub const MORE: &str = " more";
