@@ -69,7 +69,7 @@ pub fn playing_of(played: &dyn Display, all: &dyn Display) -> String {
 pub fn played_of(played: &dyn Display) -> String {
     format!("Played: {played} possessions of each.")
 }
-pub const WHAT_THE_WORDS_MEAN: &str = "Better, worse: sure, and large enough to matter. Small: sure, but perhaps too small to matter. Close: too close to call, it may still be luck. In 19 of 20 trials all these intervals hold the truth, however often you look while it is played. What is said once is not taken back by more possessions.";
+pub const WHAT_THE_WORDS_MEAN: &str = "Better, worse: sure, and large enough to matter. Small: sure, but perhaps too small to matter. Unsure: too close to call, it may still be luck. In 19 of 20 trials all these intervals hold the truth, however often you look while it is played. What is said once is not taken back by more possessions.";
 pub const NOT_KNOWN_YET: &str = "…";
 pub fn of_played(most: &dyn Display) -> String {
     format!("of {most}")
@@ -126,7 +126,7 @@ pub const BETTER_WORD: &str = "better";
 pub const WORSE_WORD: &str = "worse";
 pub const CHANGED_WORD: &str = "sure";
 pub const SMALL_WORD: &str = "small";
-pub const CLOSE: &str = "close";
+pub const CLOSE: &str = "unsure";
 pub const DRIVES_ARE_NO_STALLS: &str =
     "Nothing open counts drives and short waits, too; stalled does not.";
 pub fn points_too_close(yet: &dyn Display) -> String {
