@@ -130,6 +130,13 @@ fn a_possession_ends_with_its_result_seen_and_said() {
         desk.to_seed(seed);
         let (known, end) = (desk.recording.known, desk.recording.end());
         assert!(end > known + 1.0, "seed {seed}: {known} of {end}");
+        // How it ends is not told while the ball is in the air.
+        let ends = |told: Vec<String>| {
+            let words = ["no good", "it goes in", "is fouled"];
+            told.iter().any(|t| words.iter().any(|w| t.contains(w)))
+        };
+        let before = |k: u32| known - 0.04 * f64::from(k);
+        assert!((1..50).all(|k| !ends(desk.recording.told_at(before(k)))));
         desk.time.now = end;
         let Now::Over(result) = now(&mut desk) else {
             panic!("seed {seed}");

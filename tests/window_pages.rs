@@ -71,7 +71,10 @@ fn a_rule_switched_off_is_played_without_at_once_and_undo_brings_it_back() {
     page(&mut window, Page::Offence);
     let rules = window.state().recording.scenario.offence.rules.len();
     let name = window.state().edit().offence.rules[0].name.clone();
+    // Its name is no switch: whoever presses it by mistake switches nothing.
     press(&mut window, &name);
+    assert!(window.state().edit().off.is_empty());
+    press(&mut window, &format!("play “{name}”"));
     assert!(window.state().edit().off.contains(&name));
     assert_eq!(
         window.state().recording.scenario.offence.rules.len(),
@@ -741,7 +744,7 @@ fn figures_stand_apart(window: &Harness<'_, Desk>) {
 #[test]
 fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_its_interval() {
     let folder = tempfile::tempdir().expect("a folder");
-    let mut window = open(desk(folder.path()));
+    let mut window = window::open(desk(folder.path()), vec2(1280.0, 800.0));
     let before = window.state().edit().clone();
     page(&mut window, Page::Why);
     press(&mut window, "Look into it");
@@ -753,7 +756,9 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
         std::thread::sleep(std::time::Duration::from_millis(10));
     }
     window.run_steps(2);
-    press(&mut window, "Try it: Skip pass");
+    // (It lies below the foot of the page.)
+    window.get_by_label("Try it: Skip pass").click_accesskit();
+    window.run_steps(3);
     assert_ne!(window.state().edit().offence, before.offence);
     // Its answer comes where the eye is.
     window.run_steps(2);
@@ -794,6 +799,19 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
         std::thread::sleep(std::time::Duration::from_millis(10));
     }
     window.run_steps(2);
+    // The whole answer is in sight at once, the points too, where it was asked for.
+    let begins = ["Better:", "Worse:", "Points:", "Sure to change:", "Perhaps"];
+    let whole = begins
+        .iter()
+        .flat_map(|words| window.query_all_by_label_contains(words))
+        .map(|n| n.rect())
+        .next()
+        .expect("an answer");
+    let top = window.get_by_label("close").rect().bottom();
+    let end = window.get_by_label("next").rect().top();
+    assert!(whole.top() > top && whole.bottom() < end, "{whole}");
+    let table = window.get_by_label("Turnovers").rect();
+    assert!(table.bottom() < end, "{table}");
     let possessions = window.state().trial.as_ref().expect("a trial").played();
     if told(window.state()).is_some() {
         assert!(
@@ -841,6 +859,10 @@ fn a_suggested_change_is_tried_on_the_same_seeds_and_its_difference_told_with_it
     assert_eq!(other.scenario.offence, trial.base().offence);
     press(&mut window, "Take it back");
     assert_eq!(window.state().edit(), &before);
+    // What is on the floor now is without it: no figure is called now, nothing is waited for, and nobody has renamed.
+    assert!(window.query_by_label("now").is_none() && window.query_by_label("…").is_none());
+    let said = window.state().said.as_ref().map(|s| s.text.clone());
+    assert!(said.is_some_and(|s| !s.contains("renamed")));
     // What was looked into is on the desk again: so are its suggestions.
     assert!(window.query_by_label("Try it: Skip pass").is_some());
 }
@@ -898,7 +920,7 @@ fn the_strip_and_the_signs_are_explained_in_sight_and_a_stall_in_a_sentence() {
     for words in [
         "light: a pass there now is worth it",
         "dark: none is",
-        "ring, orange glow: who has the ball",
+        "ring, glow: has the ball",
         "a good look is open",
         "nothing is",
         "stall",

@@ -235,7 +235,7 @@ fn a_rule_switched_off_shows_what_it_did_and_a_shipped_offence_is_chosen_by_its_
     let folder = tempfile::tempdir().expect("a folder");
     let mut window = open(folder.path());
     let rule = window.state().edit().offence.rules[0].name.clone();
-    press(&mut window, &rule);
+    press(&mut window, &format!("play “{rule}”"));
     let said = format!("Last change: “{rule}” was switched off");
     assert!(window.query_all_by_label_contains(&said).next().is_some());
     for _ in 0..4000 {
@@ -303,7 +303,7 @@ fn a_rule_just_added_is_in_sight_whole_and_so_is_what_it_brings() {
         all.first().unwrap_or_else(|| panic!("no {label:?}")).rect()
     };
     let in_sight = |w: &Harness<'_, Desk>| {
-        let name = place(w, "My rule 1");
+        let name = place(w, "play “My rule 1”");
         let another = place(w, "and another player …");
         let (last, table) = (place(w, "Last change:"), place(w, "Turnovers"));
         assert!(name.top() > 0.0, "{name}");
@@ -520,7 +520,7 @@ fn no_account_and_no_rule_that_fires_moves_a_rule() {
         let rules = w.state().edit().offence.rules.clone();
         let mut places: Vec<_> = rules
             .iter()
-            .map(|r| w.get_by_label(&r.name).rect())
+            .map(|r| w.get_by_label(&format!("play “{}”", r.name)).rect())
             .collect();
         for label in ["and another player …", "rewrite", "earlier", "take out"] {
             places.extend(w.query_all_by_label(label).map(|n| n.rect()));
@@ -592,7 +592,7 @@ fn a_rule_that_is_being_written_says_its_place_among_the_others() {
     let count = window.state().edit().offence.rules.len();
     assert!(
         window
-            .query_by_label(&format!("number {count} of {count}:"))
+            .query_by_label(&format!("rule {count} of {count}:"))
             .is_some()
     );
     assert!(
@@ -603,7 +603,7 @@ fn a_rule_that_is_being_written_says_its_place_among_the_others() {
     press(&mut window, "earlier");
     assert!(
         window
-            .query_by_label(&format!("number {} of {count}:", count - 1))
+            .query_by_label(&format!("rule {} of {count}:", count - 1))
             .is_some()
     );
 }
@@ -616,4 +616,111 @@ fn what_is_left_out_of_a_sentence_says_what_could_be_said() {
     press(&mut window, "Add a rule …");
     assert!(window.query_by_label("+ to …").is_some());
     assert!(window.query_by_label("+").is_none());
+}
+
+/// What is pressed next stays where it is while the name of a rule is written.
+#[test]
+fn nothing_that_is_pressed_next_moves_as_a_rule_is_renamed() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = window::open(window::desk(folder.path()), vec2(1280.0, 800.0));
+    window.state_mut().page = Some(Page::Offence);
+    window.run_steps(3);
+    press(&mut window, "Add a rule …");
+    let places = |w: &Harness<'_, Desk>| {
+        let labels = ["done", "Name of the rule", "and another player …"];
+        labels.map(|label| w.get_by_label(label).rect())
+    };
+    let before = places(&window);
+    window.get_by_label("Name of the rule").focus();
+    window.run_steps(2);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    window.event(Input::Text(
+        "A name that is a good deal longer than before".into(),
+    ));
+    window.run_steps(2);
+    assert_eq!(places(&window), before);
+    window.key_press(Key::Enter);
+    window.run_steps(3);
+    assert_eq!(places(&window), before);
+    let rules = &window.state().edit().offence.rules;
+    assert!(rules.last().is_some_and(|r| r.name.starts_with("A name")));
+}
+
+/// What a rule that was added brings is shown again when another change is turned back.
+#[test]
+fn a_verdict_is_not_lost_when_a_rule_is_switched_off_and_on_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = window::open(window::desk(folder.path()), vec2(1280.0, 800.0));
+    window.state_mut().page = Some(Page::Offence);
+    window.run_steps(3);
+    press(&mut window, "Add a rule …");
+    press(&mut window, "done");
+    // The page has turned to it.
+    window.run_steps(3);
+    let of = |w: &Harness<'_, Desk>| {
+        let trial = w.state().effects.trial().expect("a comparison");
+        (trial.base().clone(), trial.changed().clone())
+    };
+    let first = of(&window);
+    let switch = "play “My rule 1”";
+    let place = window.get_by_label(switch).rect();
+    press(&mut window, switch);
+    assert!(window.state().edit().off.contains("My rule 1"));
+    assert!(of(&window) != first);
+    // It is where it was: pressed again it is on again.
+    assert_eq!(window.get_by_label(switch).rect(), place);
+    press(&mut window, switch);
+    assert!(window.state().edit().off.is_empty());
+    assert!(of(&window) == first);
+    // Undo leads back to what there was, not to a step that does nothing.
+    window.state_mut().undo();
+    window.run_steps(2);
+    assert!(window.state().edit() != &first.1);
+    // Whoever takes the desk up again with a change that is not saved sees what it brings.
+    window.state_mut().redo();
+    window.run_steps(2);
+    window.state_mut().effects = Default::default();
+    window.run_steps(2);
+    assert!(&of(&window).1 == window.state().edit());
+}
+
+/// What is asked for is answered in sight: why orders were not carried out, at the foot of the page, too.
+#[test]
+fn why_orders_were_cut_short_is_told_in_sight() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = window::open(window::desk(folder.path()), vec2(1280.0, 800.0));
+    window.state_mut().page = Some(Page::Offence);
+    window.run_steps(3);
+    let foot = window
+        .get_by_label_contains("Change a rule: here")
+        .rect()
+        .top();
+    let mut lowest = None;
+    for _ in 0..4000 {
+        window.run_steps(1);
+        let all = window.query_all_by_label_contains("→ why");
+        let seen = all.filter(|n| n.rect().bottom() < foot);
+        let last = seen.max_by(|a, b| a.rect().top().total_cmp(&b.rect().top()));
+        if let Some(node) = last {
+            lowest = Some(node.rect());
+            node.click();
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(15));
+    }
+    assert!(lowest.is_some());
+    window.run_steps(4);
+    let top = window.get_by_label("close").rect().bottom();
+    let asked = window.get_by_label_contains("As counted in").rect();
+    let row = window.get_by_label_contains("→ enough").rect();
+    for rect in [asked, row] {
+        assert!(
+            rect.top() > top && rect.bottom() < foot,
+            "{rect}: {top} to {foot}"
+        );
+    }
+    // All of it, or what is longer than the page from its top.
+    let shows = window.query_all_by_label_contains("→ show");
+    let end = shows.map(|n| n.rect().bottom()).fold(0.0, f32::max);
+    assert!(end < foot || row.top() < top + 70.0, "{row} to {end}");
 }

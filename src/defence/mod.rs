@@ -436,7 +436,7 @@ impl Duty {
             Duty::Gap => "in the gap",
             Duty::HelpLine => "on the help line",
             Duty::LowHelp => "helping at the rim",
-            Duty::Post => "on the post",
+            Duty::Post => "guarding inside",
             Duty::Trailing => "with the cutter",
             Duty::Rotating => "rotating",
             Duty::Recovering => "recovering",

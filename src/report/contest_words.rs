@@ -48,15 +48,29 @@ const MORE: usize = 3;
 /// "−0.02". Where earlier looks leave no room for the difference found now, the interval stands alone.
 pub fn beside(
     unit: Unit,
-    (a, b): (f64, f64),
+    figures: (f64, f64),
     ends: Option<(f64, f64)>,
     units: Units,
 ) -> [String; 3] {
+    beside_others(unit, figures, ends, units, 0).0
+}
+
+/// The same with so many more places than usual at least, as figures of one unit below each other have; and how many more
+/// they have.
+pub fn beside_others(
+    unit: Unit,
+    (a, b): (f64, f64),
+    ends: Option<(f64, f64)>,
+    units: Units,
+    least: usize,
+) -> ([String; 3], usize) {
     let s = shown(unit, units);
     if let Some((low, high)) = ends.filter(|(low, high)| !(*low..=*high).contains(&(b - a))) {
         let end = |x: f64| signed(x * s.factor, s.places);
         let interval = format!("{} to {}{}", end(low), end(high), s.after);
-        return [plain(unit, a, units), plain(unit, b, units), interval];
+        let figures = [a, b].map(|x| format!("{:.*}{}", s.places + least, x * s.factor, s.after));
+        let [a, b] = figures;
+        return ([a, b, interval], least);
     }
     let rounded = |x: f64, places: usize| {
         let text = format!("{:.places$}", x * s.factor);
@@ -69,14 +83,17 @@ pub fn beside(
         off.abs() < 0.5 * libm::pow(10.0, -(*difference as f64)) - 1e-9
     };
     let usual = s.places;
-    let mut longer = (usual..=usual + MORE).flat_map(|d| (d..=d + MORE).map(move |f| (f, d)));
-    let (figures, difference) = longer.find(agree).unwrap_or((usual, usual));
+    // As few places as will do: of the figures first, then of their difference.
+    let mut longer = (usual + least..=usual + MORE).flat_map(|f| (usual..=f).map(move |d| (f, d)));
+    let at_least = (usual + least, usual);
+    let (figures, difference) = longer.find(agree).unwrap_or(at_least);
     let [a_said, b_said] = [a, b].map(|x| rounded(x, figures).1 + s.after);
     let s = Shown {
         places: difference,
         ..s
     };
-    [a_said, b_said, s.change(b - a, ends)]
+    let said = [a_said, b_said, s.change(b - a, ends)];
+    (said, figures - usual)
 }
 
 fn signed(value: f64, places: usize) -> String {

@@ -11,7 +11,7 @@ use crate::sim::instant::Instant;
 use crate::sim::parts::Play;
 
 use super::sheet::{Asked, counts, shut_by};
-use super::{Seat, Where};
+use super::{Seat, Sheet, Where};
 
 /// What happened last before a moment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -97,6 +97,9 @@ pub fn lately(p: &Possession, time: f64) -> Lately {
     found.next().unwrap_or(Lately::Nothing)
 }
 
+/// Stalls that `watch` tells last a second or longer (as `possession::timeline`): decision instants.
+const TOLD: u16 = 5;
+
 /// One stall.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stall {
@@ -143,4 +146,67 @@ pub fn read(p: &Possession, instants: &mut [Instant], play: &Play) -> Vec<Stall>
         });
     }
     found
+}
+
+/// A stall of those that are such, of which all is true that is told of them together: what had happened last, and what
+/// was shut by whom. It is of middling length among these, but long enough to be told. Seed and time, seconds.
+pub fn example(
+    sheets: &[Sheet],
+    is: &dyn Fn(&&Stall) -> bool,
+    lately: Lately,
+    shut: Option<(LookKind, Seat)>,
+) -> Option<(u64, f64)> {
+    let all = || {
+        sheets.iter().flat_map(|s| {
+            let mine = s.stalls.iter().filter(|x| is(x));
+            mine.map(|x| (s.seed, x))
+        })
+    };
+    let shown = |x: &Stall| shut.is_none() || x.best == shut;
+    let mut mine: Vec<_> = all()
+        .filter(|(_, x)| shown(x) && x.lately == lately)
+        .collect();
+    if mine.is_empty() {
+        mine.extend(all().filter(|(_, x)| shown(x)));
+    }
+    mine.sort_by_key(|(_, x)| x.length);
+    let middle = mine.get(mine.len() / 2)?.1.length.max(TOLD);
+    let found = mine.iter().find(|(_, x)| x.length >= middle);
+    found.or(mine.last()).map(|(seed, x)| (*seed, x.time))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Summary, Why, rivals};
+
+    use crate::scenario::Scenario;
+    use std::sync::atomic::AtomicBool;
+
+    /// What is said to be shut, and by whom, is so in the example of it, too.
+    #[test]
+    fn the_example_of_a_stall_is_one_of_what_is_said_of_it() {
+        let scenario = Scenario::demo();
+        let plan = Why {
+            first_seed: 1,
+            possessions: 120,
+            threads: 2,
+        };
+        let stop = AtomicBool::new(false);
+        let sheets = plan.sheets(&scenario, &|_| (), &stop).expect("sheets");
+        let summary = Summary::of(&sheets, 120, &scenario.offence, &rivals(&scenario));
+        let mut told = 0;
+        for story in &summary.stalls.stories {
+            let Some((look, seat, _)) = story.shut else {
+                continue;
+            };
+            let (seed, time) = story.example;
+            let sheet = sheets.iter().find(|s| s.seed == seed).expect("played");
+            let stall = sheet.stalls.iter().find(|s| s.time == time);
+            let stall = stall.expect("a stall");
+            assert_eq!(stall.best, Some((look, seat)), "{story:?}");
+            assert_eq!(stall.at, story.at);
+            told += 1;
+        }
+        assert!(told > 5, "{told}");
+    }
 }

@@ -1,7 +1,7 @@
 //! Why a defender stands where he stands: what opens if he is a step off, by the looks of that instant measured again
 //! with him moved and everybody else in place. Exact geometry; nothing is played.
 
-use crate::court::Vec2;
+use crate::court::{Court, Vec2};
 use crate::possession::LookNow;
 use crate::sim::instant::Instant;
 use crate::sim::parts::Play;
@@ -10,6 +10,10 @@ use crate::sim::parts::Play;
 pub const STEP: f64 = 1.0;
 /// Two bodies do not come nearer to each other than this, metres (ours: shoulder to shoulder).
 const BODIES: f64 = 0.7;
+/// Nearer to an attacker than this nobody stands, metres (ours: chest to chest).
+const TOUCH: f64 = 0.5;
+/// Half of how deep a body is, metres (ours): nobody stands in the backboard, or behind it.
+const DEEP: f64 = 0.2;
 /// Steps of one who gives nothing away a step off: how many in the end do.
 pub const FARTHEST: u8 = 4;
 /// What gains the holder less than this, points, is not worth a word (ours).
@@ -115,6 +119,17 @@ fn looks_at(play: &Play, instant: &mut Instant, d: usize, place: Vec2) -> Vec<Lo
     looks
 }
 
+/// Can defender `d` (0–4) stand at `at`, metres from the rim, with the others at `pos`: on the floor, in front of the
+/// backboard, and on nobody?
+pub fn can_stand(court: &Court, pos: &[Vec2], d: usize, at: Vec2) -> bool {
+    let board = court.baseline_y() + court.backboard_to_baseline;
+    let behind = at.y < board + DEEP && at.x.abs() < court.backboard_width / 2.0 + DEEP;
+    let on_floor = court.clamp_inside(at, 0.0).distance(at) < 1e-9;
+    let mut others = pos.iter().enumerate().filter(|(i, _)| *i != 5 + d);
+    let near = |i: usize| if i < 5 { TOUCH } else { BODIES };
+    on_floor && !behind && others.all(|(i, p)| p.distance(at) >= near(i))
+}
+
 /// What defender `d` (0–4) opens off where he is by as few steps as open or gain anything, [`FARTHEST`] at most.
 pub fn first_that_opens(play: &Play, instant: &mut Instant, d: usize) -> (u8, Vec<Opens>) {
     for steps in 1..=FARTHEST {
@@ -148,12 +163,11 @@ pub fn steps_off(
     let place = instant.old.scene.pos[5 + d];
     let before = looks_at(play, instant, d, place);
     let mut all: Vec<Opens> = Vec::new();
+    let standing = instant.old.scene.pos;
     for turn in 0..TURNS {
         let angle = std::f64::consts::TAU * f64::from(turn) / f64::from(TURNS);
         let at = place + Vec2::new(libm::cos(angle), libm::sin(angle)) * (STEP * f64::from(steps));
-        let bodies = instant.old.scene.pos.iter().enumerate();
-        let mut others = bodies.filter(|(i, _)| *i != 5 + d);
-        if others.any(|(_, p)| (p - at).length() < BODIES) {
+        if !can_stand(&play.cast.court, &standing, d, at) {
             continue;
         }
         let measured = measured(play, instant, d, &before, at);
@@ -238,4 +252,27 @@ pub fn way(instant: &Instant, d: usize, at: Vec2) -> Way {
         }
     }
     best.1
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::court::CourtCode;
+
+    #[test]
+    fn nobody_stands_on_another_behind_the_board_or_off_the_floor() {
+        let court = Court::of(CourtCode::Fiba);
+        let mut pos = [Vec2::new(0.0, 8.0); 10];
+        for (k, p) in pos.iter_mut().enumerate() {
+            p.x = 1.5 * k as f64 - 6.0;
+        }
+        let can = |at: Vec2| can_stand(court, &pos, 0, at);
+        let board = court.baseline_y() + court.backboard_to_baseline;
+        assert!(can(Vec2::new(0.0, 1.0)) && can(Vec2::new(0.0, 0.0)));
+        assert!(!can(Vec2::new(0.0, board)) && !can(Vec2::new(0.5, board - 0.4)));
+        assert!(can(Vec2::new(3.0, board)));
+        // On a team-mate; where the defender is already; outside.
+        assert!(!can(pos[6]) && can(pos[5]));
+        assert!(!can(Vec2::new(0.0, court.baseline_y() - 0.1)));
+    }
 }

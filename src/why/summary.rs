@@ -13,15 +13,13 @@ use super::change::openers;
 use super::matrix::Cell;
 use super::places::{OutOfPlace, places};
 use super::sheet::{Left, LightRow, ShutRow, SiteRow};
-use super::stalls::{Lately, Stall};
+use super::stalls::{Lately, Stall, example};
 use super::{Rival, Seat, Sheet, Site, Where};
 
 /// A look that existed at fewer instants than this is left out: too few to say anything (ours).
 pub(super) const TOO_FEW: u32 = 20;
 /// A closer with a smaller share than this is left out (ours).
 const WORTH_A_LINE: f64 = 0.02;
-/// Stalls that `watch` tells last a second or longer (as `possession::timeline`): decision instants.
-const TOLD: u16 = 5;
 /// Light left in fewer possessions than this is chance (ours).
 const SEEN_OFTEN: u64 = 5;
 
@@ -438,16 +436,7 @@ fn stalls(sheets: &[Sheet], offence: &Offence) -> Stalls {
             let of = s.stalls.iter().filter(|x| all || key(x) == wanted);
             of.map(|x| f64::from(x.length)).sum::<f64>()
         };
-        let mut lengths: Vec<u16> = mine().map(|s| s.length).collect();
-        lengths.sort_unstable();
-        // One of middling length, but long enough for `watch` to tell it.
-        let middle = lengths[lengths.len() / 2].max(TOLD);
-        let middle = lengths.iter().copied().find(|l| *l >= middle);
-        let middle = middle.or(lengths.last().copied()).unwrap_or(0);
-        let example = sheets.iter().find_map(|s| {
-            let found = s.stalls.iter().find(|x| is(x) && x.length == middle)?;
-            Some((s.seed, found.time))
-        });
+        let lately = most(mine().map(|s| s.lately)).map_or(Lately::Nothing, |m| m.0);
         let shut = most(mine().filter_map(|s| s.best));
         Story {
             at: wanted.1,
@@ -468,9 +457,9 @@ fn stalls(sheets: &[Sheet], offence: &Offence) -> Stalls {
                 let n = s.stalls.iter().filter(is).count() as f64;
                 (seconds(1) * time(s, false), n)
             })),
-            lately: most(mine().map(|s| s.lately)).map_or(Lately::Nothing, |m| m.0),
+            lately,
             shut: shut.map(|((kind, seat), k)| (kind, seat, wilson(k, u64::from(n), CONFIDENCE))),
-            example: example.unwrap_or_default(),
+            example: example(sheets, &is, lately, shut.map(|s| s.0)).unwrap_or_default(),
         }
     });
     let all = |s: &Sheet| s.stalls.iter().map(|x| u32::from(x.length)).sum::<u32>();

@@ -39,12 +39,15 @@ pub fn said(old: &Edit, new: &Edit) -> String {
         (old.shot_clock != new.shot_clock, words::THE_SHOT_CLOCK_WAS),
         (old.drill != new.drill, words::THE_KIND_OF_PLAY),
         (old.model != new.model, words::A_NUMBER_OF_THE),
-        (old.name != new.name, words::THE_VARIATION_WAS_RENAMED),
         (old.practice != new.practice, words::THE_WORDS_FOR_THE),
     ] {
         if differs {
             parts.push(what.into());
         }
+    }
+    // What is tried gets a name of its own with the change: nobody has renamed anything.
+    if old.name != new.name && parts.is_empty() {
+        parts.push(words::THE_VARIATION_WAS_RENAMED.into());
     }
     match parts.as_slice() {
         [] => words::NOTHING_THAT_IS_PLAYED.into(),
@@ -156,6 +159,13 @@ mod tests {
         assert_eq!(moved, "the order of the rules was changed");
         let gone = told(&|e| drop(e.offence.rules.remove(0)));
         assert_eq!(gone, format!("the rule “{first}” was taken out"));
+        let tried = told(&|e| {
+            e.off.insert(first.clone());
+            e.name = "Tried".into();
+        });
+        assert_eq!(tried, off);
+        let named = told(&|e| e.name = "Mine".into());
+        assert_eq!(named, "the variation was renamed");
         let once = told(&|e| e.offence.rules[0].once = true);
         assert_eq!(once, format!("“{first}” was changed"));
     }

@@ -262,7 +262,7 @@ impl Desk {
         }
         if let Some(what) = self.variation.undo() {
             self.builder.turn_to(None);
-            self.effects.forget();
+            self.effects.taken_back(&self.variation);
             self.changed();
             self.say(words::taken_back(&what));
         }
@@ -396,8 +396,7 @@ impl Desk {
         self.hint_passes(seconds);
         self.trial_pass();
         let rules_shown = self.page == Some(Page::Offence);
-        self.effects
-            .pass(seconds, rules_shown, self.variation.now());
+        self.effects.pass(seconds, rules_shown, &self.variation);
         self.pass_said(seconds);
         self.time.running || lit || slid
     }

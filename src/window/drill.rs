@@ -15,7 +15,7 @@ use serde::{Deserialize, Serialize};
 
 use super::desk::Desk;
 use super::drill_find::{self, Found, Goes};
-use super::drill_judge::{Answer, judge};
+use super::drill_judge::{Answer, can_be_asked, judge};
 use super::drill_read::{self, Read, Reading};
 pub use super::drill_task::{Speed, Task};
 use super::drill_where::{self, Gone};
@@ -254,6 +254,11 @@ fn at_moment(desk: &Desk, moment: usize) -> Option<Found> {
     let (possession, instants) = (&recording.possession, &recording.instants);
     let mut fits = drill_find::fits(possession, instants, desk.seed, desk.drill.task);
     fits.retain(|found| (found.time - time).abs() < 0.3);
+    // Nobody is asked to stand on a team-mate or behind the board.
+    fits.retain(|found| {
+        let moment = recording.moment_at(found.time);
+        found.who.is_empty() || moment.is_some_and(|m| can_be_asked(recording, m, &found.who))
+    });
     drill_find::pick(&mut fits, desk.drill.turn)
 }
 

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use std::sync::atomic::Ordering;
 
 use super::drill::Task;
-use super::drill_judge::teaches;
+use super::drill_judge::{can_be_asked, teaches};
 use super::jobs::Job;
 use super::recording::Recording;
 use crate::court::Spot;
@@ -173,7 +173,11 @@ pub fn find(scenario: Arc<Scenario>, task: Task, after: u64, turn: u64) -> Job<O
                     return Some(Some(found));
                 }
                 let moment = recording.moment_at(found.time);
-                let most = moment.map_or(0.0, |m| teaches(&recording, m, &found.who));
+                let stands = |m: &usize| can_be_asked(&recording, *m, &found.who);
+                let Some(moment) = moment.filter(stands) else {
+                    continue;
+                };
+                let most = teaches(&recording, moment, &found.who);
                 if most >= MATTERS {
                     return Some(Some(found));
                 }
@@ -216,6 +220,9 @@ mod tests {
                 let mut job = find(scenario.clone(), task, after, turn);
                 let found = job.take_within(std::time::Duration::from_secs(60));
                 let found = found.flatten().expect("a moment");
+                let recording = Recording::of(&scenario, found.seed);
+                let moment = recording.moment_at(found.time).expect("a decision");
+                assert!(can_be_asked(&recording, moment, &found.who), "{found:?}");
                 let gains = |found: &Found| {
                     let recording = Recording::of(&scenario, found.seed);
                     let moment = recording.moment_at(found.time).expect("a decision");

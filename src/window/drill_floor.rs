@@ -62,8 +62,8 @@ pub fn place(ui: &mut Ui, desk: &mut Desk, view: &View) {
         .circle_stroke(at, view.body(paint::DISC) + 7.0, ring);
 }
 
-/// What was judged: the right places, how far off, and what a step off opens.
-pub fn answers(ui: &Ui, desk: &Desk, view: &View) {
+/// What was judged, clear of the words that are on the floor already: the right places, how far off, and what a step off opens.
+pub fn answers(ui: &Ui, desk: &Desk, view: &View, words_there: &[Rect]) {
     let Stage::Shows { answers, gone, .. } = &desk.drill.stage else {
         return;
     };
@@ -74,8 +74,9 @@ pub fn answers(ui: &Ui, desk: &Desk, view: &View) {
     let font = FontId::proportional(15.0 * desk.size());
     let body = 2.0 * (view.body(paint::DISC) + 6.0);
     let bodies = desk.picture().pos.map(|p| view.at(p));
-    let taken = bodies.map(|at| Rect::from_center_size(at, vec2(1.6 * body, 1.3 * body)));
-    let right = |place: Vec2, put: Vec2, words: &str| {
+    let bodies = bodies.map(|at| Rect::from_center_size(at, vec2(body, body)));
+    let mut taken = [bodies.as_slice(), words_there].concat();
+    let mut right = |place: Vec2, put: Vec2, words: &str| {
         let (right, put) = (view.at(place), view.at(put));
         painter.line_segment([put, right], Stroke::new(2.5, TEACH));
         painter.circle_stroke(right, view.body(paint::DISC) + 3.0, Stroke::new(3.0, TEACH));
@@ -83,6 +84,7 @@ pub fn answers(ui: &Ui, desk: &Desk, view: &View) {
         let galley = painter.layout_no_wrap(words.to_owned(), font.clone(), TEACH);
         let room = galley.size() + vec2(16.0, 10.0);
         let rect = placing::beside(right, body / 2.0, room, None, &taken, view.rect);
+        taken.push(rect);
         let at = rect.center();
         paint::plate(
             &painter,

@@ -9,7 +9,7 @@ use crate::looks::BODIES;
 use crate::sim::instant::Instant;
 use crate::sim::parts::Play;
 pub use crate::why::step::{Opens, STEP as WHY_STEP, WORTH_SAYING, Way};
-use crate::why::step::{opened_at, steps_off, way};
+use crate::why::step::{can_stand, opened_at, steps_off, way};
 
 /// One defender's answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -117,6 +117,16 @@ fn in_place(recording: &Recording, instant: &Instant, who: &[usize]) -> Instant 
         right[5 + d] = Some(instant.goal(&recording.play, d));
     }
     recording.instant_with(instant, &right)
+}
+
+/// Can everybody in `who` stand where the model has them at that moment: on nobody, and not behind the board?
+pub fn can_be_asked(recording: &Recording, moment: usize, who: &[usize]) -> bool {
+    let Some(instant) = recording.instants.get(moment) else {
+        return false;
+    };
+    let right = in_place(recording, instant, who);
+    let (court, pos) = (&recording.cast.court, &right.old.scene.pos);
+    who.iter().all(|&d| can_stand(court, pos, d, pos[5 + d]))
 }
 
 /// How much a moment teaches: what a step off the right place of a defender in `who` opens at most of what the rules take,

@@ -88,11 +88,17 @@ fn tasks(ui: &mut Ui, desk: &mut Desk, head: &str, tasks: &[Task]) {
     ui.label(RichText::new(head).color(BALL));
     ui.horizontal_wrapped(|ui| {
         for task in tasks {
-            if choice(ui, desk.drill.task == *task, task.word()).clicked() {
+            let word = choice(ui, desk.drill.task == *task, task.word());
+            if word.on_hover_text(task.means()).clicked() {
                 desk.drill.task = *task;
             }
         }
     });
+    // What it means is said of what is chosen; of the others where the pointer is.
+    if tasks.contains(&desk.drill.task) {
+        let means = desk.drill.task.means();
+        ui.label(RichText::new(means).color(QUIET).small());
+    }
 }
 
 /// Which moment of the round it is.
@@ -224,8 +230,16 @@ fn shows(
     }
     if !answers.is_empty() && drill::is_told(desk) {
         steps(ui, desk, answers);
-        let text = words::the_score_is_for(&desk.length(drill::NOTHING));
-        ui.label(RichText::new(text).color(QUIET).small());
+        // The same test that gave the score says what it is for.
+        let (full, far): (Vec<&Answer>, Vec<&Answer>) = answers.iter().partition(|a| a.shuts_more);
+        if !full.is_empty() {
+            let text = RichText::new(words::THE_SCORE_IS_FULL);
+            ui.label(text.color(QUIET).small());
+        }
+        if !far.is_empty() {
+            let text = words::the_score_goes_by(&desk.length(drill::NOTHING));
+            ui.label(RichText::new(text).color(QUIET).small());
+        }
     }
     if on {
         drill::next(desk);
@@ -296,7 +310,7 @@ fn steps(ui: &mut Ui, desk: &mut Desk, answers: &[Answer]) {
         if choice(ui, on, &text).clicked() {
             drill::show_places(desk, Some(k + 1));
         }
-        ui.label(gains(opens));
+        ui.label(gains(answer, opens));
     }
     if !any {
         let text = words::at_this_instant_in(&step);

@@ -6,6 +6,7 @@ use super::words::drills as words;
 use crate::court::Vec2;
 use crate::offence::LookKind;
 use crate::possession::LookNow;
+use crate::sim::shut_by;
 
 /// As a fault: "too near to the ball".
 pub fn fault(way: Way) -> String {
@@ -48,7 +49,7 @@ pub fn verdict(answer: &Answer, length: &dyn Fn(f64) -> String) -> String {
 /// What the place opens or shuts, in lines; true before those that tell against it.
 pub fn told(answer: &Answer) -> Vec<(bool, String)> {
     let mut lines = Vec::new();
-    let open = answer.left_open.iter().map(|o| (true, gains(o)));
+    let open = answer.left_open.iter().map(|o| (true, gains(answer, o)));
     let shut = answer.shut.iter().map(|o| (false, loses(o)));
     if answer.fault.is_none() {
         return lines;
@@ -86,9 +87,17 @@ fn model_is_for(opens: &Opens) -> String {
     }
 }
 
-/// What a place off the right one opens, with what it is worth.
-pub fn gains(opens: &Opens) -> String {
-    words::the(&name(&opens.look), &figures(opens, false))
+/// What a place off the right one opens, with what it is worth. Where another defender is seen to shut it, it is said
+/// that both are needed for that.
+pub fn gains(answer: &Answer, opens: &Opens) -> String {
+    let x = answer.defender + 1;
+    let shut = opens.before.as_ref().filter(|_| opens.opens());
+    let by = shut.and_then(shut_by).map(|c| c.defender);
+    let mut name = name(&opens.look);
+    if let Some(by) = by.filter(|by| usize::from(*by) != x) {
+        name += &words::shuts_it_only_with(&by, &x);
+    }
+    words::the(&name, &figures(opens, false))
 }
 
 /// What the learner's place shuts, beside the right one.

@@ -63,6 +63,23 @@ impl Task {
         }
     }
 
+    /// What it means, in a sentence.
+    pub fn means(self) -> &'static str {
+        match self {
+            Task::One => words::ANY_DUTY_MEANS,
+            Task::HelpLine => words::HELP_LINE_MEANS,
+            Task::Gap => words::GAP_MEANS,
+            Task::Deny => words::DENY_MEANS,
+            Task::LowMan => words::LOW_MAN_MEANS,
+            Task::Rotate => words::HELP_THE_HELPER_MEANS,
+            Task::Tag => words::TAG_THE_CUTTER_MEANS,
+            Task::Closeout => words::CLOSEOUT_MEANS,
+            Task::AllFive => words::ALL_FIVE_MEANS,
+            Task::Read => words::WHO_IS_OPEN_MEANS,
+            Task::Where => words::WHERE_DO_YOU_GO_MEANS,
+        }
+    }
+
     /// The duty that is drilled, if it is one.
     pub fn duty(self) -> Option<Duty> {
         match self {

@@ -130,7 +130,7 @@ fn each_place(mut f: impl FnMut(&Recording, usize, &Answer)) {
 fn no_sentence_of_the_drill_has_two_equal_figures() {
     let (mut sentences, mut right) = (0, 0);
     each_place(|_, _, answer| {
-        let reasons = answer.opens.iter().map(gains);
+        let reasons = answer.opens.iter().map(|o| gains(answer, o));
         for text in told(answer)
             .into_iter()
             .map(|(_, text)| text)
@@ -218,7 +218,7 @@ fn a_look_that_the_rules_never_take_is_told_only_alone_and_as_that() {
             let first = list.first().is_none_or(|o| o.look.allowed);
             for opens in list {
                 assert_eq!(opens.look.allowed, first, "{list:?}");
-                let noted = gains(opens).contains("your rules never take it");
+                let noted = gains(answer, opens).contains("your rules never take it");
                 assert_eq!(noted, !opens.look.allowed);
                 taken += usize::from(first);
                 never += usize::from(!first);

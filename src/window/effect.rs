@@ -2,16 +2,18 @@
 //! few possessions at first; and how often the orders of each rule are carried out. Both go on while the page of the
 //! offence is out, behind whatever else is done.
 
-use bevy_egui::egui::text::LayoutJob;
-use bevy_egui::egui::{Align, Id, Layout, RichText, ScrollArea, TextStyle, TextWrapMode, Ui, vec2};
+use bevy_egui::egui::style::ScrollAnimation;
+use bevy_egui::egui::{
+    Align, Id, Layout, RichText, ScrollArea, TextStyle, TextWrapMode, Ui, Vec2, vec2,
+};
 
 use super::changes;
 use super::desk::Desk;
 use super::jobs::{self, Job};
 use super::palette::*;
 use super::rule_builder::Builder;
-use super::trial::{self, Trial};
-use super::trial_words::answer;
+use super::trial::Trial;
+use super::trial_table;
 use super::variation::{Edit, Variation};
 use super::verdict;
 use super::words::offence as words;
@@ -30,13 +32,20 @@ const SETTLES: f32 = 0.5;
 #[derive(Default)]
 pub struct Effects {
     last: Option<(String, Trial)>,
+    /// What earlier changes have brought, the latest last.
+    known: Vec<(String, Trial)>,
     wait: f32,
     account: Option<(Edit, Account)>,
     counting: Option<(Edit, Job<Account>)>,
     /// The rule of which it was asked why its orders were not carried out, as it was counted then, and in how many
     /// possessions: what is counted anew moves nothing.
     asked: Option<(u64, RuleAccount)>,
+    /// It has just been asked: the answer is to come into sight.
+    seek: bool,
 }
+
+/// So many earlier comparisons are kept.
+const KEPT: usize = 8;
 
 impl Effects {
     /// Something was changed: what was there before is played against what is there now. While one rule is being written,
@@ -60,17 +69,52 @@ impl Effects {
         let first = written.and(builder.before.take());
         let base = first.or_else(|| variation.before().cloned());
         builder.before = written.and(base.clone());
-        self.last = base.filter(|base| base != now).map(|base| {
-            let said = changes::said(&base, now);
-            (said.clone(), Trial::between(&said, &base, now, &LOOKS))
-        });
+        // Back at what was there already, it is asked again what led to it, not what the way back is.
+        let all = self.known.iter().chain(&self.last);
+        let was_there = all.map(|(_, trial)| trial.changed()).any(|to| to == now);
+        match base.filter(|base| base != now && !was_there) {
+            Some(base) => self.compare(&base, now),
+            None => self.recall(variation),
+        }
         self.settle();
     }
 
-    /// A change was taken back, or something else was opened: there is nothing to compare.
-    pub fn forget(&mut self) {
-        self.last = None;
+    /// A change was taken back: what is on the desk now may be known from before.
+    pub fn taken_back(&mut self, variation: &Variation) {
+        self.recall(variation);
         self.settle();
+    }
+
+    fn put_aside(&mut self) {
+        self.known.extend(self.last.take());
+        let more = self.known.len().saturating_sub(KEPT);
+        self.known.drain(..more);
+    }
+
+    /// What was there before, against what is there now: as far as it is known already.
+    fn compare(&mut self, base: &Edit, now: &Edit) {
+        self.put_aside();
+        let is = |(_, trial): &(String, Trial)| trial.base() == base && trial.changed() == now;
+        self.last = match self.known.iter().rposition(is) {
+            Some(known) => Some(self.known.remove(known)),
+            None => {
+                let said = changes::said(base, now);
+                Some((said.clone(), Trial::between(&said, base, now, &LOOKS)))
+            }
+        };
+    }
+
+    /// What the last change brought that led to what is on the desk; if none is known, what all of them bring that are not
+    /// saved.
+    fn recall(&mut self, variation: &Variation) {
+        self.put_aside();
+        let (now, saved) = (variation.now(), variation.saved());
+        let leads = |(_, trial): &(String, Trial)| trial.changed() == now;
+        if let Some(known) = self.known.iter().rposition(leads) {
+            self.last = Some(self.known.remove(known));
+        } else if !now.plays_as(saved) {
+            self.compare(saved, now);
+        }
     }
 
     fn settle(&mut self) {
@@ -97,7 +141,12 @@ impl Effects {
     }
 
     /// Takes in what has been played, and begins what is to be played next; `seconds` have gone by.
-    pub fn pass(&mut self, seconds: f32, shown: bool, now: &Edit) {
+    pub fn pass(&mut self, seconds: f32, shown: bool, variation: &Variation) {
+        let now = variation.now();
+        // Whoever comes back to a change that is not saved sees what it brings.
+        if shown && self.last.is_none() && !now.plays_as(variation.saved()) {
+            self.recall(variation);
+        }
         if let Some((of, job)) = &mut self.counting {
             match job.take() {
                 Some(account) => self.account = Some((of.clone(), account)),
@@ -150,7 +199,7 @@ pub fn below(ui: &mut Ui, desk: &Desk) {
 }
 
 /// Rows of the first thing that is known of a change which there is room for before it is known.
-const ROWS: usize = 2;
+const ROWS: usize = 4;
 
 /// The last change and the first thing that is known of it: where a rule is being written in a low window. There is room
 /// for so many rows of it, whatever is known, so that no answer moves what is being written.
@@ -160,20 +209,20 @@ pub fn brief(ui: &mut Ui, desk: &Desk) {
     };
     let last = RichText::new(words::last_change(said)).color(BALL).small();
     ui.label(last);
-    let known = answer(trial).into_iter().next();
-    let known = known.map_or(words::PLAYING_BOTH.to_string(), |(text, _)| text);
-    let font = TextStyle::Small.resolve(ui.style());
-    let mut job = LayoutJob::simple(known.clone(), font, TEXT, ui.available_width());
-    job.wrap.max_rows = ROWS;
-    let room = vec2(
-        ui.available_width(),
-        verdict::high(ui, &TextStyle::Small, ROWS),
-    );
+    in_rows(ui, trial);
+}
+
+/// What is known in brief, in its rows; with all figures where the pointer is on it.
+fn in_rows(ui: &mut Ui, trial: &Trial) {
+    let style = TextStyle::Small;
+    let room = vec2(ui.available_width(), verdict::high(ui, &style, ROWS));
     let shown = ui.allocate_ui(room, |ui| {
         ui.set_min_size(room);
-        ui.label(job)
+        ui.label(verdict::in_brief(ui, trial, &style))
     });
-    shown.inner.on_hover_text(known);
+    shown.inner.on_hover_ui(|ui| {
+        ui.label(verdict::rows(ui, trial, &style));
+    });
 }
 
 /// Shows what the last change has brought. Returns how high what stays in sight is, points of the screen: the change, its
@@ -187,20 +236,20 @@ pub fn show(ui: &mut Ui, desk: &Desk) -> f32 {
         return high(ui);
     };
     ui.label(RichText::new(words::last_change(&said)).color(BALL));
-    trial::table(ui, trial, desk);
-    let rows = verdict::high(ui, &TextStyle::Small, ROWS);
-    let end = high(ui) + ui.spacing().item_spacing.y + rows;
-    ui.label(verdict::rows(ui, trial, &TextStyle::Small));
-    end
+    trial_table::show(ui, trial, desk);
+    in_rows(ui, trial);
+    high(ui)
 }
 
-/// The same at its place on a page, in a low window: as high before anything is known as after.
-pub fn on_page(ui: &mut Ui, desk: &Desk) {
-    let room = vec2(ui.available_width(), height(ui));
-    ui.allocate_ui(room, |ui| {
-        ui.set_min_size(room);
-        below(ui, desk);
-    });
+/// Room for the row of an account.
+fn account_room(ui: &Ui) -> Vec2 {
+    let high = ui.text_style_height(&TextStyle::Small) + 4.0;
+    vec2(ui.available_width(), high)
+}
+
+/// In place of the account of a rule that is off.
+pub fn no_account(ui: &mut Ui) {
+    ui.allocate_space(account_room(ui));
 }
 
 /// Shows what became of a rule's orders: one row, which is there before anything is counted. Pressed, it says of each
@@ -210,10 +259,7 @@ pub fn account(ui: &mut Ui, desk: &mut Desk, name: &str) -> Option<(u64, f64)> {
     let known = known.map(|(possessions, rule)| (possessions, rule.clone()));
     let asked = desk.effects.asked.clone();
     let asked = asked.filter(|(_, rule)| rule.name == name);
-    let room = vec2(
-        ui.available_width(),
-        ui.text_style_height(&TextStyle::Small) + 4.0,
-    );
+    let room = account_room(ui);
     let row = ui.allocate_ui_with_layout(room, Layout::left_to_right(Align::Center), |ui| {
         ui.set_min_size(room);
         ui.style_mut().wrap_mode = Some(TextWrapMode::Truncate);
@@ -236,9 +282,18 @@ pub fn account(ui: &mut Ui, desk: &mut Desk, name: &str) -> Option<(u64, f64)> {
     });
     if row.inner {
         desk.effects.asked = if asked == known { None } else { known };
+        desk.effects.seek = desk.effects.asked.is_some();
     }
     let (possessions, rule) = asked?;
-    reasons(ui, possessions, &rule)
+    let answer = ui.scope(|ui| reasons(ui, possessions, &rule));
+    if std::mem::take(&mut desk.effects.seek) {
+        let all = row.response.rect.union(answer.response.rect);
+        // What is longer than the page begins at its top.
+        let long = all.height() > ui.clip_rect().height();
+        let to = long.then_some(Align::Min);
+        ui.scroll_to_rect_animation(all, to, ScrollAnimation::none());
+    }
+    answer.inner
 }
 
 /// A rule's account in a row, and whether any order was not carried out.

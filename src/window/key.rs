@@ -62,6 +62,7 @@ pub fn show(ui: &mut Ui, arrival: bool) -> f32 {
                 glow(p, r.center(), 8.0);
                 p.circle_stroke(r.center(), 6.0, Stroke::new(2.0, BALL));
             });
+            ui.label(RichText::new(words::OF_A_HUNDRED).color(TEXT).small());
         });
         ui.horizontal_wrapped(|ui| {
             head(ui, words::STRIP_START_TO_END);
@@ -80,6 +81,10 @@ pub fn show(ui: &mut Ui, arrival: bool) -> f32 {
                     );
                 });
             }
+            sign(ui, words::THIN_LINE, |p, r| {
+                let y = r.center().y;
+                p.hline(r.x_range(), y, Stroke::new(4.0, lit(0.5)));
+            });
             sign(ui, words::STALL_FROM, |p, r| {
                 let y = r.center().y;
                 p.hline(r.x_range(), y, Stroke::new(3.0, DEFENDER));

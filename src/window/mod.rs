@@ -62,6 +62,7 @@ pub mod store;
 pub mod story;
 pub mod suggest;
 pub mod trial;
+pub mod trial_table;
 pub mod trial_words;
 pub mod variation;
 pub mod view;

@@ -103,7 +103,7 @@ fn by_hand(desk: &Desk) -> bool {
 }
 
 /// Is the holder on the way to the rim?
-fn drives(desk: &Desk) -> bool {
+pub fn drives(desk: &Desk) -> bool {
     let moments = &desk.recording.possession.moments;
     let moment = desk.moment().and_then(|m| moments.get(m));
     moment.is_some_and(|m| m.ballwork == Ballwork::Driving)

@@ -3,8 +3,8 @@
 
 use bevy_egui::egui::style::ScrollAnimation;
 use bevy_egui::egui::{
-    Align, Button, Checkbox, ComboBox, DragValue, RichText, Sense, Stroke, TextStyle, Ui,
-    WidgetInfo, WidgetType,
+    Align, Button, Checkbox, ComboBox, DragValue, Label, Layout, RichText, Sense, Stroke,
+    TextStyle, Ui, WidgetInfo, WidgetType, vec2,
 };
 
 use super::bench::word;
@@ -27,7 +27,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
     section(ui, desk, &mut edit, &mut knob);
     // In a low window the page begins with it, and a rule that is being written says it in brief.
     if desk.low && desk.effects.trial().is_some() && desk.builder.open.is_none() {
-        effect::on_page(ui, desk);
+        effect::show(ui, desk);
     }
     heading(ui, says::RULES);
     rules(ui, desk, &mut edit, &mut knob);
@@ -284,26 +284,30 @@ fn rule(
     let mut on = !edit.off.contains(&name);
     let open = desk.builder.open == Some(i);
     let fired = last == Some(name.as_str());
-    let title = RichText::new(&name).color(if fired { BALL } else { TEXT });
-    let title = if on {
-        title.strong()
-    } else {
-        title.strikethrough()
-    };
-    let mut ends = false;
-    let switch = ui.horizontal_wrapped(|ui| {
-        let switch = ui.add(Checkbox::new(&mut on, title));
-        // What ends the writing stays in sight, however long the sentence grows.
-        let ready = || Button::new("done").small().stroke(Stroke::new(1.0, BALL));
-        ends = open
-            && ui
-                .add(ready())
-                .on_hover_text(says::THE_SENTENCE_IS_FINISHED)
-                .clicked();
-        fired_last(ui, fired);
-        switch
+    let row = ui.horizontal(|ui| {
+        ui.spacing_mut().interact_size.x = 0.0;
+        let switch = ui
+            .add(Checkbox::without_text(&mut on))
+            .on_hover_text(says::ON_OR_OFF);
+        let play = says::play(&name);
+        switch.widget_info(|| WidgetInfo::selected(WidgetType::Checkbox, true, on, &play));
+        if open {
+            let (renamed, ends) = being_written(ui, desk, edit, i);
+            return (switch, renamed, ends);
+        }
+        let title = RichText::new(&name).color(if fired { BALL } else { TEXT });
+        let title = match on {
+            true => title.strong(),
+            false => title.strikethrough(),
+        };
+        ui.add(Label::new(title).wrap());
+        (switch, false, false)
     });
-    let switch = switch.inner;
+    let (switch, renamed, ends) = row.inner;
+    if renamed {
+        *knob = says::rule(&i);
+    }
+    let name = edit.offence.rules[i].name.clone();
     if desk.builder.seek == Some(i) {
         // Its whole sentence comes into sight, and what it brings; when it is finished, the rule among the others.
         desk.builder.seek = None;
@@ -344,8 +348,11 @@ fn rule(
         } else {
             turned(ui, edit, i, knob);
         }
-        buttons(ui, desk, edit, i, knob);
-        if on && let Some((seed, time)) = effect::account(ui, desk, &name) {
+        buttons(ui, desk, edit, (i, fired), knob);
+        // It has its row though it is off: what is pressed next does not move.
+        if !on {
+            effect::no_account(ui);
+        } else if let Some((seed, time)) = effect::account(ui, desk, &name) {
             desk.show_at(seed, (time - LEADS).max(0.0));
             let now = desk.time.now;
             desk.say_here(says::possession_the_order_ends(&seed, &now, &time));
@@ -355,6 +362,24 @@ fn rule(
         desk.builder.turn_to(None);
     }
     ui.add_space(4.0);
+}
+
+/// Room for the outline of a button at the edge of the page, points of the screen.
+const EDGE_OF_FIELD: f32 = 6.0;
+
+/// The name of a rule that is being written, and what ends the writing, each always at its place: nothing that is pressed
+/// next moves as the name is written. Says whether the rule was renamed, and whether it is finished.
+fn being_written(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> (bool, bool) {
+    let high = ui.spacing().interact_size.y;
+    let room = vec2(ui.available_width() - EDGE_OF_FIELD, high);
+    let row = Layout::right_to_left(Align::Center);
+    let shown = ui.allocate_ui_with_layout(room, row, |ui| {
+        let ready = Button::new("done").small().stroke(Stroke::new(1.0, BALL));
+        let ready = ui.add(ready).on_hover_text(says::THE_SENTENCE_IS_FINISHED);
+        let renamed = rule_builder::name(ui, desk, edit, i);
+        (renamed, ready.clicked())
+    });
+    shown.inner
 }
 
 /// That the rule fired last: it has its room always, as it comes and goes while the possession runs.
@@ -394,7 +419,13 @@ fn turned(ui: &mut Ui, edit: &mut Edit, i: usize, knob: &mut String) {
 }
 
 /// What can be done with a rule as a whole.
-fn buttons(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize, knob: &mut String) {
+fn buttons(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    edit: &mut Edit,
+    (i, fired): (usize, bool),
+    knob: &mut String,
+) {
     let (open, count) = (desk.builder.open == Some(i), edit.offence.rules.len());
     ui.horizontal_wrapped(|ui| {
         if !open && word(ui, "rewrite", false, says::PUT_THE_SENTENCE_TOGETHER).clicked() {
@@ -424,6 +455,7 @@ fn buttons(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize, knob: &mut S
             desk.builder.turn_to(None);
             *knob = says::take_out(&gone.name);
         }
+        fired_last(ui, fired);
     });
 }
 

@@ -39,6 +39,8 @@ pub struct Recording {
     pub glow: Vec<f32>,
     /// What is done in the possession, told line by line.
     pub told: Vec<timeline::Line>,
+    /// The same as long as it is not known how it ends.
+    before_it_ends: Vec<timeline::Line>,
     /// Stalls: spells of 0.8 s or more without an open look, as the figures and the why page count them.
     pub stalls: Vec<Spell>,
     /// What is shown after the record: the ball goes to the rim, and the result stands for a while.
@@ -137,7 +139,8 @@ impl Recording {
         let open = |m: &Moment| m.looks.iter().any(|l| l.kind == LookKind::Drive && l.open);
         let there = |m: &Moment| m.backdoor.iter().any(|b| b.there);
         Recording {
-            told: timeline::lines(&deeds(&possession), scenario),
+            told: timeline::lines(&deeds(&possession, true), scenario),
+            before_it_ends: timeline::lines(&deeds(&possession, false), scenario),
             known: finish::known(&possession, &after),
             result: finish::result(&possession),
             after,
@@ -158,13 +161,18 @@ impl Recording {
     /// to it.
     pub fn told_at(&self, time: f64) -> Vec<String> {
         let tenths = (time * 10.0 + 0.5) as u32;
+        // How a shot ends is not told while the ball is in the air.
+        let all = match time < self.known {
+            true => &self.before_it_ends,
+            false => &self.told,
+        };
         let begun = |l: &timeline::Line| l.tenths.is_some_and(|t| t <= tenths);
-        let Some(first) = self.told.iter().rposition(begun) else {
+        let Some(first) = all.iter().rposition(begun) else {
             return Vec::new();
         };
-        let at = self.told[first].tenths.unwrap_or(0);
-        let told = words::at_s(&(at / 10), &(at % 10), &within(&self.told[first].text));
-        let more = self.told[first + 1..].iter();
+        let at = all[first].tenths.unwrap_or(0);
+        let told = words::at_s(&(at / 10), &(at % 10), &within(&all[first].text));
+        let more = all[first + 1..].iter();
         let more = more.take_while(|l| l.tenths.is_none() && tenths < at + WITH_IT);
         std::iter::once(told)
             .chain(more.map(|l| l.text.clone()))
@@ -187,7 +195,8 @@ impl Recording {
     pub fn tell(&mut self, units: Units) {
         let mut scenario = (*self.scenario).clone();
         scenario.court.units = units;
-        self.told = timeline::lines(&deeds(&self.possession), &scenario);
+        self.told = timeline::lines(&deeds(&self.possession, true), &scenario);
+        self.before_it_ends = timeline::lines(&deeds(&self.possession, false), &scenario);
     }
 
     /// Frame number `at`, of the record or after it.
@@ -416,11 +425,15 @@ fn within(text: &str) -> String {
     }
 }
 
-/// The possession without what lasts in it: what is open, could be cut or stalls now is said of the moment itself.
-fn deeds(possession: &Possession) -> Possession {
+/// The possession without what lasts in it: what is open, could be cut or stalls now is said of the moment itself; with
+/// how it ends, or without.
+fn deeds(possession: &Possession, ends: bool) -> Possession {
     let mut deeds = possession.clone();
     let lasts = |what: &What| matches!(what, What::BackdoorThere { .. } | What::Stall { .. });
-    deeds.timeline.retain(|entry| !lasts(&entry.what));
+    let told = |what: &What| ends || !matches!(what, What::Ends { .. });
+    deeds
+        .timeline
+        .retain(|entry| !lasts(&entry.what) && told(&entry.what));
     deeds
 }
 

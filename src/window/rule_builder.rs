@@ -2,7 +2,7 @@
 //! also chosen by pointing at the floor. What can be played is played at once; what cannot says why.
 
 use bevy_egui::egui::{
-    ComboBox, DragValue, FontId, Grid, RichText, ScrollArea, TextEdit, TextStyle, Ui,
+    ComboBox, DragValue, FontId, Grid, RichText, ScrollArea, TextEdit, TextStyle, Ui, WidgetInfo,
 };
 
 use super::bench::word as small;
@@ -82,7 +82,6 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> bool {
     let Some(before) = desk.builder.draft.clone().or_else(|| Phrase::of(rule)) else {
         return false;
     };
-    let renamed = name(ui, desk, edit, i);
     let mut phrase = before.clone();
     if let Some((path, piece)) = desk.builder.picked.take()
         && let Some(at) = phrase.at(&path)
@@ -110,7 +109,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> bool {
             None => {}
         }
     }
-    (phrase != before && take(desk, edit, i, phrase)) || renamed
+    phrase != before && take(desk, edit, i, phrase)
 }
 
 /// The player who holds the place of a phrase.
@@ -143,17 +142,17 @@ fn take(desk: &mut Desk, edit: &mut Edit, i: usize, phrase: Phrase) -> bool {
     true
 }
 
-/// The name of the rule; it is taken when it has been written.
-fn name(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> bool {
+/// The name of the rule, in the room that is left; it is taken when it has been written.
+pub fn name(ui: &mut Ui, desk: &mut Desk, edit: &mut Edit, i: usize) -> bool {
     let old = edit.offence.rules[i].name.clone();
     let mut text = desk.builder.name.clone().unwrap_or_else(|| old.clone());
-    let field = ui
-        .horizontal(|ui| {
-            let label = ui.label(words::NAME);
-            let field = TextEdit::singleline(&mut text).desired_width(ui.available_width() - 12.0);
-            ui.add(field).labelled_by(label.id)
-        })
-        .inner;
+    let written = TextEdit::singleline(&mut text).desired_width(ui.available_width() - 12.0);
+    let field = ui.add(written).on_hover_text(words::NAME);
+    let value = text.clone();
+    field.widget_info(|| WidgetInfo {
+        label: Some(words::NAME.to_owned()),
+        ..WidgetInfo::text_edit(true, &value, &value, "")
+    });
     if field.changed() {
         desk.builder.name = Some(text.clone());
     }

@@ -128,6 +128,7 @@ pub fn show(ui: &mut Ui, desk: &mut Desk, seconds: f32) -> bool {
     };
     let taken = words_on_floor::scene(&painter, &view, &scene, words, clear.shrink(6.0));
     hands(ui, desk, &view);
+    drill_floor::answers(ui, desk, &view, &taken);
     if desk.aligning {
         alignment(ui, desk, &view);
     }
@@ -317,7 +318,6 @@ fn hands(ui: &mut Ui, desk: &mut Desk, view: &View) {
     if let Some(next) = next {
         ui.memory_mut(|m| m.request_focus(Id::new(("body", next))));
     }
-    drill_floor::answers(ui, desk, view);
 }
 
 fn has_focus(ui: &Ui, id: Id) -> bool {

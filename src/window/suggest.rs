@@ -21,6 +21,8 @@ pub struct Suggestion {
     pub because: String,
     /// What it can bring at most, by what was seen.
     pub brings: Brings,
+    /// A moment of which that is true: possession and time, seconds.
+    pub example: Option<(u64, f64)>,
     /// What would be on the desk with it.
     pub edit: Edit,
 }
@@ -71,6 +73,14 @@ fn stalled(summary: &Summary, is: impl Fn(&Story) -> bool) -> f64 {
             .sum::<f64>()
 }
 
+/// A stall of the kind that lasts most of those that are such.
+fn longest(summary: &Summary, is: impl Fn(&Story) -> bool) -> Option<(u64, f64)> {
+    let share = |s: &Story| s.share.map_or(0.0, |share| share.value);
+    let stories = summary.stalls.stories.iter().filter(|story| is(story));
+    let most = stories.max_by(|a, b| share(a).total_cmp(&share(b)));
+    most.map(|story| story.example)
+}
+
 /// The rules by the stalled time after each, most first, with that time, seconds a possession.
 fn stalls_after(summary: &Summary) -> Vec<(String, f64)> {
     let rules: BTreeSet<&String> = summary
@@ -97,22 +107,26 @@ fn with_tweak(edit: &Edit, word: &str) -> Option<(String, Edit)> {
     edit.sound().then_some((tweak.name, edit))
 }
 
+/// Why just this is to be tried, with a moment of which that is true.
+type Reason = (String, Option<(u64, f64)>);
+
 /// What could be tried, from what was seen: for the light that is left unused, for the commonest
 /// closer, and for the rule after which it stalls most: first what a trial can tell best. None of it is known to help.
 pub fn suggestions(edit: &Edit, summary: &Summary) -> Vec<Suggestion> {
     let mut list: Vec<Suggestion> = Vec::new();
-    let mut put = |name: String, because: String, brings: Brings, edit: Edit| {
+    let mut put = |name: String, (because, example): Reason, brings: Brings, edit: Edit| {
         if list.iter().all(|s| s.name != name) {
             list.push(Suggestion {
                 name,
                 because,
                 brings,
+                example,
                 edit,
             });
         }
     };
     if let Some(light) = summary.unused.first() {
-        let because = words::is_open_and_your(&light.words());
+        let because = (words::is_open_and_your(&light.words()), light.example);
         let brings = Brings::Points(light.adds.map_or(0.0, |adds| adds.high));
         let tweaks = light.tweaks.iter();
         let found = tweaks.filter_map(|word| with_tweak(edit, word)).next();
@@ -131,11 +145,13 @@ pub fn suggestions(edit: &Edit, summary: &Summary) -> Vec<Suggestion> {
         .filter_map(|l| {
             let closer = l.closers.first()?;
             let weight = l.seen?.value * l.shut?.value * closer.share?.value;
-            Some((weight, l.site.kind, closer.seat))
+            Some((weight, l.site.kind, closer))
         })
         .max_by(|a, b| a.0.total_cmp(&b.0));
-    if let Some((_, look, seat)) = commonest {
+    if let Some((_, look, closer)) = commonest {
+        let seat = closer.seat;
         let because = words::the_is_shut_most(&look.word(), &seat.who());
+        let because = (because, closer.example);
         let found = against(seat.duty, look)
             .iter()
             .find_map(|word| with_tweak(edit, word));
@@ -151,6 +167,10 @@ pub fn suggestions(edit: &Edit, summary: &Summary) -> Vec<Suggestion> {
         without.off.insert(rule.clone());
         if without.sound() {
             let because = words::IT_STALLS_MOST_AFTER.to_string();
+            let because = (
+                because,
+                longest(summary, |s| s.rule.as_ref() == Some(&rule)),
+            );
             let brings = Brings::Seconds(seconds);
             put(words::switch_off(&rule), because, brings, without);
         }

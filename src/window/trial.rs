@@ -4,10 +4,8 @@
 use std::path::PathBuf;
 use std::sync::atomic::Ordering;
 
-use bevy_egui::egui::{
-    Align, Color32, FontId, Frame, Label, Layout, Margin, Rect, RichText, Sense, Stroke, TextStyle,
-    Ui, UiBuilder, pos2, vec2,
-};
+use bevy_egui::egui::style::ScrollAnimation;
+use bevy_egui::egui::{Align, Button, Frame, Margin, RichText, Stroke, TextStyle, Ui};
 
 use super::bench::word as small;
 use super::clock::{NEAR, Time};
@@ -18,13 +16,12 @@ use super::jobs::Job;
 use super::palette::*;
 use super::settings::Page;
 use super::suggest::Suggestion;
-use super::trial_words::{FIGURES, Told};
+use super::trial_table;
+use super::trial_words::FIGURES;
 use super::variation::Edit;
 use super::verdict;
 use super::words::trial as says;
 use crate::contest::{Comparison, Contrast, Staged, Standing, Variation};
-use crate::court::Units;
-use crate::report::contest_words as words;
 
 /// Possessions of each side after which a trial is looked at.
 const LOOKS: [u64; 6] = [50, 100, 200, 400, 800, 1600];
@@ -50,6 +47,8 @@ pub struct Trial {
     /// anywhere.
     seen: Option<((u64, Time), Job<Option<Parts>>)>,
     parts: Option<Option<Parts>>,
+    /// It has just been asked for: the page is to turn to its answer.
+    seek: bool,
 }
 
 impl Trial {
@@ -61,6 +60,11 @@ impl Trial {
     /// What was on the desk before.
     pub fn base(&self) -> &Edit {
         &self.base
+    }
+
+    /// What it was changed into.
+    pub fn changed(&self) -> &Edit {
+        &self.changed
     }
 
     /// Is the change on the desk now?
@@ -87,6 +91,7 @@ impl Trial {
             threads: 1,
             seen: None,
             parts: None,
+            seek: false,
         }
     }
 
@@ -190,6 +195,7 @@ impl Desk {
         let mut trial = Trial::between(&suggestion.name, &base, self.edit(), &LOOKS);
         trial.file = file;
         trial.threads = 0;
+        trial.seek = true;
         trial.go_on();
         let shown = (self.seed, self.time);
         trial.seen = Some((shown, differs::find(&base, self.edit(), self.seed)));
@@ -237,35 +243,56 @@ impl Desk {
     }
 }
 
-/// Shows the suggestions and what came of the one that was tried.
-pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) {
-    let mut wanted = None;
+/// Shows the suggestions. Returns the possession and time, seconds, of an example that was pressed.
+pub fn show(ui: &mut Ui, desk: &mut Desk, tries: &[Suggestion]) -> Option<(u64, f64)> {
+    let (mut wanted, mut watched) = (None, None);
     let on = desk.trial.as_ref().filter(|t| t.on(desk));
     let on = on.map(|t| t.name.clone());
-    let others = tries.iter().filter(|s| on.as_ref() != Some(&s.name));
-    for (i, suggestion) in others.enumerate() {
-        let button = ui.button(says::try_it(&suggestion.name));
+    for (i, suggestion) in tries.iter().enumerate() {
+        // What is on trial keeps its place: nothing moves under the pointer that has pressed it.
+        let tried = on.as_ref() == Some(&suggestion.name);
+        let text = RichText::new(says::try_it(&suggestion.name));
+        let (text, edge) = if tried {
+            (text.color(BALL), BALL)
+        } else {
+            (text, EDGE)
+        };
+        let button = ui.add(Button::new(text).stroke(Stroke::new(1.0, edge)).wrap());
         if i == 0 {
             desk.mark("try", &button);
         }
         if button.on_hover_text(says::MAKES_A_NEW_VARIATION).clicked() {
-            wanted = Some(suggestion.clone());
+            match &mut desk.trial {
+                Some(trial) if tried => trial.seek = true,
+                _ => wanted = Some(suggestion.clone()),
+            }
         }
         let because = says::because_because(&suggestion.because, &suggestion.brings.words());
-        ui.label(RichText::new(because).color(QUIET).small());
+        let because = RichText::new(because).color(QUIET).small();
+        match suggestion.example {
+            None => drop(ui.label(because)),
+            Some(example) => {
+                let leads = ui.link(because).on_hover_text(says::WATCH_IT);
+                watched = leads.clicked().then_some(example).or(watched);
+            }
+        }
         ui.add_space(3.0);
     }
     if let Some(suggestion) = wanted {
         desk.try_out(&suggestion);
     }
+    watched
 }
 
-/// What the change under trial has brought so far: the verdict, the figures before and after, and the way back.
+/// What the change under trial has brought so far: the way back, the verdict, the figures before and after. What can be
+/// pressed stands above what grows with the answer.
 pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
+    let asked = desk.trial.as_mut();
+    let seek = asked.is_some_and(|trial| std::mem::take(&mut trial.seek));
     let Some(trial) = &desk.trial else { return };
     let on = trial.on(desk);
     let (mut back, mut shown) = (false, None);
-    Frame::new()
+    let whole = Frame::new()
         .stroke(Stroke::new(1.0, BALL))
         .corner_radius(6.0)
         .inner_margin(Margin::symmetric(10, 6))
@@ -279,8 +306,8 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
                     ui.label(RichText::new(says::IT_IS_NOT_ON).color(QUIET).small());
                 }
             });
-            verdict::show(ui, trial, &TextStyle::Body, ROWS);
-            match trial.parts.filter(|_| on) {
+            match trial.parts {
+                _ if !on => {}
                 Some(Some((seed, time))) => {
                     let text = says::in_possession_they_part(&seed, &time);
                     if ui.link(RichText::new(text).color(TEXT).small()).clicked() {
@@ -302,10 +329,15 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
                 false => says::played_of(&played),
             };
             ui.label(RichText::new(text).color(QUIET).small());
-            table(ui, trial, desk);
+            verdict::show(ui, trial, &TextStyle::Body, ROWS);
+            trial_table::show(ui, trial, desk);
         })
         .response
-        .on_hover_text(says::GOLD_BETTER_ORANGE_WORSE);
+        .on_hover_text(says::WHAT_THE_WORDS_MEAN);
+    if seek {
+        // At once, and to its top: all of it has room below.
+        whole.scroll_to_me_animation(Some(Align::Min), ScrollAnimation::none());
+    }
     if let Some(parts) = shown.filter(|_| !drill::holds(desk)) {
         desk.show_parts(parts);
     }
@@ -316,85 +348,6 @@ pub fn outcome(ui: &mut Ui, desk: &mut Desk) {
 
 /// Rows of the verdict for which there is room from the start.
 const ROWS: usize = 4;
-
-/// Room between two columns of the figures, points of the screen: at least, and at most.
-const APART: (f32, f32) = (12.0, 18.0);
-
-/// The figures in rows: before, after, the difference with its interval, and from how many possessions they are. All
-/// rows are there before anything is known, so that no answer moves what stands beside or below them.
-pub fn table(ui: &mut Ui, trial: &Trial, desk: &Desk) {
-    let (played, (_, most)) = (trial.played(), trial.progress());
-    let from = match played {
-        0 => says::of_played(&most),
-        n if n < most => says::first_of_played(&n, &most),
-        n => says::all_played(&n),
-    };
-    let head = [&from, "before", "now", says::DIFFERENCE_95_PERCENT];
-    let mut rows = vec![head.map(|text| (text.to_owned(), QUIET))];
-    for figure in FIGURES.iter().filter(|f| !f.short.is_empty()) {
-        rows.push(row(trial, figure, desk.units()));
-    }
-    // As wide as what is in them now: what is known only now is wider than what stood there a frame ago.
-    let mut font = TextStyle::Small.resolve(ui.style());
-    let room = ui.available_width();
-    let measured = |font: &FontId| -> [f32; 4] {
-        std::array::from_fn(|k| {
-            let wide = |row: &[Cell; 4]| {
-                let text = row[k].0.clone();
-                ui.painter()
-                    .layout_no_wrap(text, font.clone(), TEXT)
-                    .size()
-                    .x
-            };
-            rows.iter().map(wide).fold(0.0, f32::max)
-        })
-    };
-    let widths = measured(&font).iter().sum::<f32>() + 3.0 * APART.0;
-    font.size *= (room / widths).min(1.0);
-    let widths = measured(&font);
-    let apart = ((room - widths.iter().sum::<f32>()) / 3.0).clamp(APART.0.min(room), APART.1);
-    let high = ui.text_style_height(&TextStyle::Small) + 3.0;
-    let size = vec2(room, high * rows.len() as f32);
-    let (all, _) = ui.allocate_exact_size(size, Sense::hover());
-    for (r, row) in rows.into_iter().enumerate() {
-        let (mut left, top) = (all.left(), all.top() + high * r as f32);
-        for (k, (text, colour)) in row.into_iter().enumerate() {
-            let place = Rect::from_min_size(pos2(left, top), vec2(widths[k] + 1.0, high));
-            // Figures end below each other.
-            let layout = match k {
-                1 | 2 => Layout::right_to_left(Align::Center),
-                _ => Layout::left_to_right(Align::Center),
-            };
-            let mut cell = ui.new_child(UiBuilder::new().max_rect(place).layout(layout));
-            let text = RichText::new(text).font(font.clone()).color(colour);
-            let label = cell.add(Label::new(text).extend());
-            if (r, k) == (0, 0) {
-                label.on_hover_text(says::POSSESSIONS_OF_EACH);
-            }
-            left += widths[k] + apart;
-        }
-    }
-}
-
-/// What stands in one place of the table, and its colour.
-type Cell = (String, Color32);
-
-/// One figure: its name, before, after, the difference.
-fn row(trial: &Trial, figure: &Told, units: Units) -> [Cell; 4] {
-    let name = (figure.short.to_owned(), TEXT);
-    let Some(known) = trial.of(figure.name) else {
-        let unknown = (says::NOT_KNOWN_YET.to_owned(), QUIET);
-        return [name, unknown, Cell::default(), Cell::default()];
-    };
-    let colour = match figure.news(known) {
-        Some(true) => BALL,
-        Some(false) => WARN,
-        None => QUIET,
-    };
-    let ends = Some((known.low, known.high));
-    let [before, now, said] = words::beside(figure.unit, (known.a, known.b), ends, units);
-    [name, (before, TEXT), (now, TEXT), (said, colour)]
-}
 
 #[cfg(test)]
 mod tests {
@@ -420,6 +373,7 @@ mod tests {
             name,
             because,
             brings: Brings::Seconds(1.0),
+            example: None,
             edit,
         });
         if let Some(to) = to {

@@ -31,6 +31,8 @@ struct Parts {
     more: &'static str,
     less: &'static str,
     after: &'static str,
+    /// The whole of it without its number, where there is more of it, and where there is less.
+    brief: (&'static str, &'static str),
 }
 
 /// All of them: fixed beforehand, as the error is shared out among them. The luck of the shot is in none.
@@ -49,6 +51,7 @@ pub const FIGURES: [Told; 8] = [
             more: words::MORE,
             less: words::FEWER,
             after: words::IN_A_HUNDRED_POSSESSIONS,
+            brief: (words::MORE_POINTS, words::FEWER_POINTS),
         },
     },
     Told {
@@ -65,6 +68,7 @@ pub const FIGURES: [Told; 8] = [
             more: words::MORE,
             less: words::FEWER,
             after: words::WITH_NOTHING_OPEN_OF,
+            brief: (words::MORE_NOTHING_OPEN, words::LESS_NOTHING_OPEN),
         },
     },
     Told {
@@ -81,6 +85,7 @@ pub const FIGURES: [Told; 8] = [
             more: words::MORE,
             less: words::LESS,
             after: words::A_POSSESSION,
+            brief: (words::MORE_STALLED, words::LESS_STALLED),
         },
     },
     Told {
@@ -97,6 +102,7 @@ pub const FIGURES: [Told; 8] = [
             more: words::LONGER,
             less: words::SHORTER,
             after: words::A_POSSESSION,
+            brief: (words::LANE_LONGER, words::LANE_SHORTER),
         },
     },
     Told {
@@ -113,6 +119,7 @@ pub const FIGURES: [Told; 8] = [
             more: words::MORE,
             less: words::FEWER,
             after: words::POSSESSIONS_IN_A_HUNDRED,
+            brief: (words::MORE_TURNOVERS, words::FEWER_TURNOVERS),
         },
     },
     Told {
@@ -123,12 +130,13 @@ pub const FIGURES: [Told; 8] = [
         matters: 0.01,
         parts: Parts {
             before: words::AN_OPEN_LOOK_PROMISES,
-            times: 1.0,
-            places: 3,
+            times: 100.0,
+            places: 1,
             unit: words::POINTS_2,
             more: words::MORE,
             less: words::LESS,
             after: "",
+            brief: (words::LOOKS_BETTER, words::LOOKS_WORSE),
         },
     },
     Told {
@@ -145,6 +153,7 @@ pub const FIGURES: [Told; 8] = [
             more: words::MORE,
             less: words::FEWER,
             after: words::A_POSSESSION,
+            brief: (words::MORE_PASSES, words::FEWER_PASSES),
         },
     },
     Told {
@@ -161,6 +170,7 @@ pub const FIGURES: [Told; 8] = [
             more: words::LONGER,
             less: words::SHORTER,
             after: "",
+            brief: (words::LONGER_POSSESSIONS, words::SHORTER_POSSESSIONS),
         },
     },
 ];
@@ -191,6 +201,16 @@ impl Verdict {
         }
     }
 
+    /// One word, for the table.
+    fn word(self) -> &'static str {
+        match self {
+            Verdict::Better => words::BETTER_WORD,
+            Verdict::Worse => words::WORSE_WORD,
+            Verdict::Changed => words::CHANGED_WORD,
+            Verdict::Small => words::SMALL_WORD,
+        }
+    }
+
     fn good(self) -> Option<bool> {
         match self {
             Verdict::Better => Some(true),
@@ -215,6 +235,15 @@ impl Told {
     /// where it says how the team plays, not how well.
     pub fn news(&self, known: &Standing) -> Option<bool> {
         self.verdict(known, known.more()?).good()
+    }
+
+    /// What is known, in a word for the table, and whether it is good news.
+    pub fn means(&self, known: &Standing) -> (&'static str, Option<bool>) {
+        let Some(more) = known.more() else {
+            return (words::CLOSE, None);
+        };
+        let verdict = self.verdict(known, more);
+        (verdict.word(), verdict.good())
     }
 
     /// Is more of it good for the offence, or less? `None` if it says how the team plays, not how well.
@@ -254,8 +283,32 @@ pub fn answer(trial: &Trial) -> Vec<(String, Option<bool>)> {
     if played == 0 {
         return Vec::new();
     }
-    let yet = if trial.whole() { "" } else { words::YET };
-    lines(&|name| trial.of(name).copied(), yet, played)
+    lines(&|name| trial.of(name).copied(), yet(trial), played)
+}
+
+fn yet(trial: &Trial) -> &'static str {
+    if trial.whole() { "" } else { words::YET }
+}
+
+/// The same without numbers, where the table stands beside it: every verdict, and the points always.
+pub fn brief(trial: &Trial) -> Vec<(String, Option<bool>)> {
+    let played = trial.played();
+    if played == 0 {
+        return Vec::new();
+    }
+    let of = |name: &str| trial.of(name).copied();
+    let without = |figure: &Told, _: &Standing, more: bool| {
+        let (up, down) = figure.parts.brief;
+        (if more { up } else { down }).to_owned()
+    };
+    let close = |_: &Standing| words::points_too_close(&yet(trial));
+    // What is perhaps too small to matter the table says.
+    let lines = told(&of, (&without, &close), yet(trial), played);
+    let small = Verdict::Small.title();
+    let large = lines
+        .into_iter()
+        .filter(|(text, _)| !text.starts_with(small));
+    large.collect()
 }
 
 /// The lines, of what is known of each figure by its name.
@@ -264,8 +317,26 @@ fn lines(
     yet: &str,
     played: u64,
 ) -> Vec<(String, Option<bool>)> {
+    let with = |figure: &Told, known: &Standing, more| figure.sentence(known, more);
+    told(of, (&with, &|known| points(known, yet)), yet, played)
+}
+
+/// How a figure that is told is said, and how the points are that are not.
+type Said<'a> = (
+    &'a dyn Fn(&Told, &Standing, bool) -> String,
+    &'a dyn Fn(&Standing) -> String,
+);
+
+/// What is told of each figure, gathered by what it means.
+fn told(
+    of: &dyn Fn(&str) -> Option<Standing>,
+    (say, close): Said,
+    yet: &str,
+    played: u64,
+) -> Vec<(String, Option<bool>)> {
     let mut lines = Vec::new();
-    let mut points = of("promised_points").and_then(|known| points(&known, yet));
+    let points = of("promised_points").filter(|known| known.more().is_none());
+    let mut points = points.map(|known| close(&known));
     for verdict in Verdict::ALL {
         // Whether it helps is asked first: what only plays differently comes after the points.
         if verdict == Verdict::Changed && lines.is_empty() {
@@ -276,7 +347,7 @@ fn lines(
             .filter_map(|figure| {
                 let known = of(figure.name)?;
                 let more = known.more()?;
-                (figure.verdict(&known, more) == verdict).then(|| figure.sentence(&known, more))
+                (figure.verdict(&known, more) == verdict).then(|| say(figure, &known, more))
             })
             .collect();
         if !told.is_empty() {
@@ -288,17 +359,20 @@ fn lines(
         lines.push((words::too_close_to_call(&yet, &played), None));
     }
     lines.extend(points.map(|text| (text, None)));
+    // A drive is no stall: the one can go up while the other goes down.
+    let way = |name: &str| of(name).and_then(|known| known.more());
+    let (nothing, stalled) = (way("nothing_allowed"), way("stall_time"));
+    if nothing.is_some() && stalled.is_some() && nothing != stalled {
+        lines.push((words::DRIVES_ARE_NO_STALLS.to_owned(), None));
+    }
     lines
 }
 
 /// How many points it can be at most, while that is not told.
-fn points(known: &Standing, yet: &str) -> Option<String> {
-    if known.more().is_some() {
-        return None;
-    }
+fn points(known: &Standing, yet: &str) -> String {
     // Rounded up: the difference is surely no larger than what is said.
     let most = (known.low.abs().max(known.high.abs()) * 100.0).ceil();
-    Some(words::points_too_close_to(&yet, &most))
+    words::points_too_close_to(&yet, &most)
 }
 
 #[cfg(test)]

@@ -146,6 +146,17 @@ impl Edit {
         found
     }
 
+    /// Is the same played? What it is called and what is written beside it play no part.
+    pub fn plays_as(&self, other: &Edit) -> bool {
+        let same = Edit {
+            name: self.name.clone(),
+            note: self.note.clone(),
+            practice: self.practice.clone(),
+            ..other.clone()
+        };
+        same == *self
+    }
+
     /// Can it be played?
     pub fn sound(&self) -> bool {
         let clock = self.shot_clock.is_none_or(|s| (1.0..=LONGEST).contains(&s));
@@ -266,14 +277,18 @@ impl Variation {
         }
         let same = self.knob.as_deref() == Some(knob) && !self.past.is_empty();
         let old = std::mem::replace(&mut self.now, edit);
-        if !same {
+        self.future.clear();
+        self.knob = Some(knob.to_string());
+        if same && self.past.last() == Some(&self.now) {
+            // Turned back to where it was: that is no step.
+            self.past.pop();
+            self.knob = None;
+        } else if !same {
             self.past.push(old);
             if self.past.len() > MOST_STEPS {
                 self.past.remove(0);
             }
         }
-        self.future.clear();
-        self.knob = Some(knob.to_string());
         true
     }
 
@@ -368,6 +383,13 @@ mod tests {
         variation.redo();
         variation.redo();
         assert_eq!(variation.now(), &edit);
+        // Switched on again, nothing is left to take back but what was before.
+        let off = edit.clone();
+        edit.off.clear();
+        variation.change(edit.clone(), "again");
+        let steps = variation.past.len();
+        variation.change(off.clone(), "again");
+        assert_eq!((variation.now(), variation.past.len()), (&off, steps - 1));
     }
 
     #[test]

@@ -36,6 +36,13 @@ pub fn sentence(summary: &Summary, defence: &str) -> String {
         &tenths(total.low.max(0.0)),
         &tenths(total.high),
     );
+    // How often and how long each: the mean of a possession is not the length of a stall.
+    text += &match (summary.stalls.often, summary.stalls.length) {
+        (Some(often), Some(length)) => {
+            words::so_many_of_so_long(&(100.0 * often.value), &length.value)
+        }
+        _ => ".".to_owned(),
+    };
     let Some(story) = most(summary).first().copied() else {
         return text;
     };

@@ -54,15 +54,7 @@ impl WhyPage {
 
     /// Is it about what is on the desk?
     fn fresh(&self, now: &Edit) -> bool {
-        // What it is called and what is written for the practice play no part.
-        self.of.as_ref().is_some_and(|of| {
-            let same = Edit {
-                name: now.name.clone(),
-                practice: now.practice.clone(),
-                ..of.clone()
-            };
-            same == *now
-        })
+        self.of.as_ref().is_some_and(|of| now.plays_as(of))
     }
 
     /// Takes in what was found, once it is there.
@@ -120,16 +112,19 @@ pub fn show(ui: &mut Ui, desk: &mut Desk) {
         .as_ref()
         .map_or("", |of| &of.defence.name)
         .to_owned();
-    // What came of a trial stands where it is seen without a turn of the wheel.
-    trial::outcome(ui, desk);
     let mut wanted = why_glance::show(ui, &summary, &defence);
     let tried = desk.trial.as_ref();
     let on_trial = tried.is_some_and(|t| t.on(desk) && desk.why.fresh(t.base()));
-    if (fresh || on_trial) && desk.why.job.is_none() {
+    let tries = (fresh || on_trial) && desk.why.job.is_none();
+    if tries || desk.trial.is_some() {
         heading(ui, words::MOST_WORTH_TRYING);
-        let tries = desk.why.suggestions.clone();
-        trial::show(ui, desk, &tries);
     }
+    if tries {
+        let tries = desk.why.suggestions.clone();
+        wanted = trial::show(ui, desk, &tries).or(wanted);
+    }
+    // Below what was pressed, and the page turns to it.
+    trial::outcome(ui, desk);
     heading(ui, words::AT_THIS_MOMENT);
     now(ui, desk);
     heading(ui, words::WHERE_IT_STALLS_ONE);
@@ -162,11 +157,14 @@ fn now(ui: &mut Ui, desk: &mut Desk) {
         return;
     }
     let (gave, used_up) = (now::gave(desk), now::dribble_is_used_up(desk));
+    let drives = now::drives(desk);
     for look in looks {
         let text = now::name(&look, gave);
         let state = match shut_by(&look) {
             // Whoever has used the dribble up drives no more, whatever the rules say.
             _ if used_up && look.kind == LookKind::Drive => words::NO_DRIBBLE_LEFT.to_owned(),
+            // A drive that goes on is no look that somebody shuts.
+            _ if drives && look.kind == LookKind::Drive => words::UNDER_WAY.to_owned(),
             Some(c) if look.allowed => words::shut_by_x(&c.defender, &moment::doing(&c)),
             Some(c) => {
                 let (x, duty) = (c.defender, moment::doing(&c));

@@ -86,10 +86,13 @@ pub fn is_open(who: &dyn Display) -> String {
 pub fn of_100(score: &dyn Display) -> String {
     format!("{score:.0} of 100")
 }
-pub fn the_score_is_for(desk: &dyn Display) -> String {
-    format!(
-        "The score is for the place alone: 100 on the model's spot, or where you leave less open; 0 from {desk} off."
-    )
+pub fn the_score_goes_by(desk: &dyn Display) -> String {
+    format!("The score goes by the distance: 100 on the model's spot, 0 from {desk} off.")
+}
+pub const THE_SCORE_IS_FULL: &str =
+    "The score is 100 where your place leaves less open than the model's.";
+pub fn shuts_it_only_with(by: &dyn Display, x: &dyn Display) -> String {
+    format!(", which X{by} shuts only together with X{x}")
 }
 pub const END_THE_ROUND: &str = "End the round";
 pub const NEXT_MOMENT: &str = "Next moment";
@@ -115,7 +118,7 @@ pub const THAT_OPENS: &str = "That gives away:";
 pub fn on_the_screen(way: &dyn Display) -> String {
     format!("{way} on the screen")
 }
-pub const THAT_OPENS_HARDLY_ANYTHING: &str = "At this instant that opens hardly anything: the place is for the next pass, and the score is for the place.";
+pub const THAT_OPENS_HARDLY_ANYTHING: &str = "At this instant hardly more is open than from the right place: that place is for the next pass, so the score goes by the distance.";
 pub const ON_THE_FLOOR_WITH: &str = "On the floor, with the light of it:";
 pub const AS_YOU_PUT_IT: &str = "as you put it";
 pub const THE_RIGHT_PLACE: &str = "the right place";
@@ -180,6 +183,23 @@ pub const SO_FAR: &str = "So far";
 pub const SAY_FIRST_WHOSE_CUT: &str = "Say first whose cut is on, or nobody's.";
 pub const ANY_DUTY: &str = "any duty";
 pub const HELP_LINE: &str = "help line";
+pub const ANY_DUTY_MEANS: &str = "Any duty: one defender off the ball, whichever it is.";
+pub const HELP_LINE_MEANS: &str =
+    "Help line: on the midline, from rim to rim, seeing both the ball and the player guarded.";
+pub const GAP_MEANS: &str =
+    "Gap: one pass away, between the player guarded and the ball, off the player.";
+pub const DENY_MEANS: &str = "Deny: one pass away, a hand in the passing lane.";
+pub const LOW_MAN_MEANS: &str =
+    "Low man: the weak-side defender nearest the baseline, who meets a drive at the rim.";
+pub const HELP_THE_HELPER_MEANS: &str =
+    "Help the helper: take the player whom the low man has left.";
+pub const TAG_THE_CUTTER_MEANS: &str =
+    "Tag the cutter: go with the cutter, body between cutter and ball.";
+pub const CLOSEOUT_MEANS: &str =
+    "Closeout: run at the player who catches, and stop short under control.";
+pub const ALL_FIVE_MEANS: &str = "All five: place the whole defence.";
+pub const WHO_IS_OPEN_MEANS: &str = "Who is open: read the cut and the passes with the light off.";
+pub const WHERE_DO_YOU_GO_MEANS: &str = "Where do you go: as the rules send you.";
 pub const LOW_MAN: &str = "low man";
 pub const HELP_THE_HELPER: &str = "help the helper";
 pub const TAG_THE_CUTTER: &str = "tag the cutter";

@@ -24,7 +24,7 @@ pub const PASSES_PER_POSSESSION: &str = "Passes per possession";
 pub const POINTS_LEFT_UNUSED: &str = "Points left unused";
 pub const AT_MOST_WHAT_WAS: &str = "at most: what was open and your rules never take";
 pub const LENGTH_OF_A_POSSESSION: &str = "Length of a possession";
-pub const MANY_POSSESSIONS_OF_WHAT: &str = "Many possessions of what you have now, always with the same luck. The bar is where the figure lies with 95\u{a0}% confidence.";
+pub const MANY_POSSESSIONS_OF_WHAT: &str = "Many possessions of what you have now, the same ones each time, so that what differs is the change and not luck. The bar is where the figure lies with 95\u{a0}% confidence.";
 pub const PLAY_AGAIN: &str = "Play again";
 pub const PLAY_THE_SCRIMMAGE: &str = "Play the scrimmage";
 pub fn playing_percent(job: &dyn Display) -> String {

@@ -139,7 +139,7 @@ pub fn has_the_ball_and(holder: &dyn Display, stall: &dyn Display) -> String {
     format!("{holder} has the ball and nothing is open{stall}.")
 }
 pub fn drives_and(holder: &dyn Display) -> String {
-    format!("{holder} drives and nothing is open.")
+    format!("{holder} drives; nothing else is open.")
 }
 pub fn gets_to(who: &dyn Display) -> String {
     format!(" A pass gets to {who}, but without an open shot there.")

@@ -56,7 +56,7 @@ pub fn it_came_carried_out(
     done: &dyn Display,
     given: &dyn Display,
 ) -> String {
-    format!("Came {n} times in {possessions}: carried out {done} of {given}")
+    format!("{n} × in {possessions} possessions: {done} of {given} orders done")
 }
 pub const COUNTING: &str = "counting what becomes of it …";
 pub const WHY_NOT_ALL: &str = "  → why";
@@ -110,6 +110,10 @@ pub const ADD_A_RULE: &str = "Add a rule …";
 pub const WRITE_A_RULE_OF: &str = "Write a rule of your own";
 pub const A_NEW_RULE: &str = "a new rule";
 pub const NO_RULE_CAN_BE: &str = "No rule can be added to these: switch one off first.";
+pub const ON_OR_OFF: &str = "On: it is played. Off: it is left out, and stays here.";
+pub fn play(name: &dyn Display) -> String {
+    format!("play “{name}”")
+}
 pub fn switch(name: &dyn Display) -> String {
     format!("switch {name}")
 }
@@ -119,7 +123,7 @@ pub fn not_played_yet(problem: &dyn Display) -> String {
 pub const FIRED_LAST: &str = "fired last";
 pub const THE_OTHER_RULES: &str = "The other rules, in their order";
 pub fn place_of(place: &dyn Display, count: &dyn Display) -> String {
-    format!("number {place} of {count}:")
+    format!("rule {place} of {count}:")
 }
 pub fn rule(i: &dyn Display) -> String {
     format!("rule {i}")

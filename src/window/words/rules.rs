@@ -7,7 +7,7 @@ pub fn my_rule(n: &dyn Display) -> String {
 }
 pub const NOW_CLICK_IT_ON: &str = "Now click it on the floor.";
 pub const SOMETHING_IS_MISSING: &str = "something is missing";
-pub const NAME: &str = "Name";
+pub const NAME: &str = "Name of the rule";
 pub const ANOTHER_RULE_HAS_THAT: &str =
     "Another rule has that name already: choose a name that none has yet.";
 pub fn choose_for(name: &dyn Display, now: &dyn Display) -> String {

@@ -11,7 +11,10 @@ pub fn against_you_stall_s(
     low: &dyn Display,
     high: &dyn Display,
 ) -> String {
-    format!("Against “{defence}” you stall {value} s a possession ({low} to {high}).")
+    format!("Against “{defence}” you stall {value} s a possession ({low} to {high})")
+}
+pub fn so_many_of_so_long(often: &dyn Display, length: &dyn Display) -> String {
+    format!(": {often:.0} stalls in a hundred possessions, of {length:.1} s each.")
 }
 pub fn most_of_all_percent(share: &dyn Display, at: &dyn Display, lately: &dyn Display) -> String {
     format!(" Most of all ({share:.0} % of that) with the ball at the {at}, {lately}")
@@ -62,6 +65,7 @@ pub fn possession_at_s(seed: &dyn Display, time: &dyn Display) -> String {
     format!("Possession {seed} at {time:.1} s.")
 }
 pub const NO_DRIBBLE_LEFT: &str = "the dribble is used up";
+pub const UNDER_WAY: &str = "under way";
 pub const STILL_CLOSING_OUT: &str = "still closing out";
 pub fn shut_by_x(defender: &dyn Display, duty: &dyn Display) -> String {
     format!("shut by X{defender}, {duty}")
