@@ -40,7 +40,7 @@ pub(super) fn lane_is_taken(play: &Play, old: &Old, me: usize) -> bool {
 }
 
 /// Steps of the look ahead, and their length, seconds.
-const DRIVE_STEPS: u32 = 16;
+const DRIVE_STEPS: u32 = 15;
 const DRIVE_STEP: f64 = 0.1;
 /// A drive ends this far from the ring, and mates count from this near on, metres.
 const TAKES_OFF: f64 = 1.0;
