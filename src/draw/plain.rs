@@ -16,8 +16,7 @@ impl Account {
     pub fn blur(&self, rule: &Rule, index: usize) -> u32 {
         let named = |d: &&Deed| d.sent.as_ref().is_some_and(|s| s.rule == index);
         let told = self.deeds.iter().filter(named).count();
-        let running = |d: &&Deed| d.on_the_way && d.sent.is_none() && !self.has_the_ball(d.player);
-        let running = self.deeds.iter().filter(running).count();
+        let running = self.running();
         let others = |d: &&Deed| !named(d) && d.starts.is_some() && !self.has_the_ball(d.player);
         let others = self.deeds.iter().filter(others).count();
         let unlike = usize::from(!self.is_like_the_offence);
@@ -56,9 +55,14 @@ impl Account {
         self.deeds.iter().filter(misplaced).count()
     }
 
-    /// How many are still on the way of an earlier rule.
+    /// How many are still on the way of an earlier rule, or go somewhere that nobody has told them to.
     pub fn running(&self) -> usize {
-        self.deeds.iter().filter(|d| self.is_running(d)).count()
+        let wanders = |d: &Deed| {
+            let told = d.sent.is_some() || d.fills || d.dribbles || self.has_the_ball(d.player);
+            d.starts.is_some() && !told
+        };
+        let running = |d: &&Deed| self.is_running(d) || wanders(d);
+        self.deeds.iter().filter(running).count()
     }
 
     /// The places that the offence keeps filled, held when the card begins and held by nobody when it is over.

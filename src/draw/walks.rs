@@ -231,9 +231,11 @@ fn played(search: &Search, found: &mut Found) {
     let count = scenario.offence.rules.len();
     let missing: Vec<usize> = (0..count).filter(|i| found.is_missing(*i)).collect();
     for seed in 1..=search.possessions {
+        // Seen often, and with everybody in place; or as plain as can be.
         let often = |i: &usize| {
-            found.seen[*i] >= search.often
-                || found.best[*i].as_ref().is_some_and(|best| best.blur == 0)
+            found.best[*i].as_ref().is_some_and(|best| {
+                best.blur == 0 || best.in_place && found.seen[*i] >= search.often
+            })
         };
         if missing.iter().all(often) {
             return;

