@@ -245,10 +245,9 @@ fn said_of<'a>(untold: impl Iterator<Item = &'a Action>) -> Vec<String> {
             .replace("out along the baseline", "out")
             .replace("then goes home", "then goes back");
         let when = match (action.who, away) {
-            (Role::At(_), true) => "if the ball goes to somebody else, ",
-            (Role::At(_), false) if action.does != Movement::DropOff => "if somebody is there, ",
-            (_, false) => "",
+            (Role::At(_), true) => "unless the ball is coming there, ",
             (_, true) => "unless the ball is coming to that player, ",
+            (_, false) => "",
         };
         let leaves = match action.after > 0.0 || !action.does.leaves() {
             true => "",

@@ -123,10 +123,18 @@ pub(super) fn line(action: &Action) -> String {
     for step in &action.then {
         said += &format!("; that done, {}", order(step));
     }
-    if let Some(only) = conditions(&action.only_if, action.who, &action.does, "you") {
-        said += &format!(" ({only})");
+    let only = conditions(&action.only_if, action.who, &action.does, "you");
+    counted(&with_conditions(said, only))
+}
+
+/// An order and when it counts. Behind an order of several steps "unless the ball is coming to you" would be taken for the
+/// last of them alone: it comes first.
+pub(super) fn with_conditions(said: String, only: Option<String>) -> String {
+    match only {
+        Some(only) if only.starts_with("unless ") => format!("{only}: {said}"),
+        Some(only) => format!("{said} ({only})"),
+        None => said,
     }
-    counted(&said)
 }
 
 /// "When the ball goes from …, only if …": when a rule counts, as somebody on the floor can tell it.

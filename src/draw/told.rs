@@ -53,9 +53,7 @@ impl Teller<'_> {
             // Whoever stays was told nothing by another card's rule.
             let told = deed.starts.is_some() || sent.rule == self.rule;
             let only = steps::conditions(&sent.only_if, sent.who, &sent.does, "you");
-            if let Some(only) = only.filter(|_| told) {
-                said += &format!(" ({only})");
-            }
+            said = steps::with_conditions(said, only.filter(|_| told));
         }
         said
     }
