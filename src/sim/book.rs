@@ -142,6 +142,8 @@ pub struct Witness {
     pub chances: Option<Vec<Chance<GOES_ON>>>,
     /// What became of the rules' orders.
     pub orders: Option<Orders>,
+    /// Instants with an open shot worth taking: was it passed up, and by how much, points, was it worth more than to go on?
+    pub open_shots: Option<Vec<(bool, f64)>>,
 }
 
 impl Witness {

@@ -56,6 +56,21 @@ pub fn play_accounted(
     (possession, orders.ended)
 }
 
+/// Each instant of a possession with an open shot, ball in hand, that is worth at least as much as to go on: is it passed
+/// up for nothing better than to move the ball on, and by how much, points, is it worth more than to go on?
+pub fn open_shots_passed_up(
+    scenario: &Arc<Scenario>,
+    cast: &Arc<Cast>,
+    seed: u64,
+) -> Vec<(bool, f64)> {
+    let witness = Witness {
+        open_shots: Some(Vec::new()),
+        ..Witness::default()
+    };
+    let (_, seen) = run(scenario, cast, seed, Keep::FIGURES, witness, &[]);
+    seen.open_shots.unwrap_or_default()
+}
+
 pub(super) fn run(
     scenario: &Arc<Scenario>,
     cast: &Arc<Cast>,

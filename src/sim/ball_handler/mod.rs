@@ -163,6 +163,9 @@ fn choice(
     if let (Some(chances), Some(chance)) = (&mut book.witness.chances, choice.chance) {
         chances.push(chance);
     }
+    if let (Some(shots), Some(passes_up)) = (&mut book.witness.open_shots, choice.passes_up) {
+        shots.push(passes_up);
+    }
     choice.takes
 }
 

@@ -14,6 +14,7 @@ use crate::possession::{Ballwork, LookNow, TICK};
 use crate::value::{Chance, GOES_ON};
 
 use super::parts::*;
+use super::sight::only_moves_the_ball;
 
 mod in_hand;
 mod lane;
@@ -85,6 +86,9 @@ pub(super) struct Choice {
     pub takes: Option<usize>,
     /// The chance that he has to stop, as the team's value is learnt from; none on a drive.
     pub chance: Option<Chance<GOES_ON>>,
+    /// With an open shot that is worth at least as much as to go on, whatever he thinks of it: does he pass it up for
+    /// nothing better than to move the ball on, and by how much, points, is it worth more? None on a drive.
+    pub passes_up: Option<(bool, f64)>,
 }
 
 /// Takes a look, or goes on.
@@ -99,6 +103,7 @@ pub(super) fn choose(now: &Decision) -> Choice {
         return Choice {
             takes: judged.on_a_drive(),
             chance: None,
+            passes_up: None,
         };
     }
     let promised = judged.promised();
@@ -109,6 +114,7 @@ pub(super) fn choose(now: &Decision) -> Choice {
     let usual = now.play.usual;
     Choice {
         takes,
+        passes_up: judged.passes_up(takes),
         chance: Some(Chance {
             features: worth::state(now).features(),
             left: worth::counts(now),
@@ -163,6 +169,15 @@ impl Judged<'_> {
     fn keeps(&self, promised: Option<usize>, i: usize) -> bool {
         let to = self.now.looks[i].to.map(|to| usize::from(to) - 1);
         promised.is_none() || to.is_none() || to == promised
+    }
+
+    /// See [`Choice::passes_up`].
+    fn passes_up(&self, takes: Option<usize>) -> Option<(bool, f64)> {
+        let shots = |l: &&LookNow| l.kind == LookKind::Shot && l.open && l.allowed;
+        let shot = self.now.looks.iter().find(shots)?;
+        let more = perceive::worth_in_time(self.now, shot) - self.goes_on;
+        let moves_on = || takes.is_none_or(|i| only_moves_the_ball(self.kind(i)));
+        (more >= 0.0).then(|| (moves_on(), more))
     }
 
     /// Is a look worth more than to go on?
