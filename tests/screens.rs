@@ -523,11 +523,11 @@ fn who_passes_and_cuts_cuts_at_once_past_two_posts() {
 }
 
 /// The possessions of a newcomer's screens across and down, each with its account, against the sagging defence.
-fn down_and_across() -> (Scenario, Vec<(Possession, Vec<OrderRecord>)>) {
+fn down_and_across(possessions: u64) -> (Scenario, Vec<(Possession, Vec<OrderRecord>)>) {
     let scenario = against_all("down_and_across").swap_remove(0);
     let cast = cast_of(&scenario);
     let shared = Arc::new(scenario.clone());
-    let played = (1..=200).map(|seed| play_accounted(&shared, &cast, seed));
+    let played = (1..=possessions).map(|seed| play_accounted(&shared, &cast, seed));
     (scenario, played.collect())
 }
 
@@ -535,7 +535,7 @@ fn down_and_across() -> (Scenario, Vec<(Possession, Vec<OrderRecord>)>) {
 /// they had screened, under the backboard.
 #[test]
 fn who_has_screened_across_the_lane_steps_out_of_it_to_wait_for_the_next_screen() {
-    let (_, played) = down_and_across();
+    let (_, played) = down_and_across(200);
     let called = |p: &Possession| matches!(p.ending, Ending::Turnover { how, .. } if how == Turnover::LaneSeconds);
     let called = played.iter().filter(|(p, _)| called(p)).count();
     println!("three seconds: {called} of {}", played.len());
@@ -545,7 +545,7 @@ fn who_has_screened_across_the_lane_steps_out_of_it_to_wait_for_the_next_screen(
 /// Before: the screener's line said that the user was sent elsewhere where the user had left the lane.
 #[test]
 fn screener_and_user_tell_one_cause() {
-    let (scenario, played) = down_and_across();
+    let (scenario, played) = down_and_across(200);
     let (mut sent, mut others) = (0, 0);
     for (_, orders) in &played {
         for screen in orders {
@@ -587,7 +587,7 @@ fn screener_and_user_tell_one_cause() {
 /// Before: such a pass was one to the rim, and the rule for a post feed did not fire.
 #[test]
 fn who_is_fed_at_the_block_off_a_screen_is_a_post_who_is_fed() {
-    let (scenario, played) = down_and_across();
+    let (scenario, played) = down_and_across(600);
     let (mut fed, mut answered) = (0, 0);
     for (possession, _) in &played {
         let entries = &possession.timeline;
@@ -635,7 +635,7 @@ fn who_is_fed_at_the_block_off_a_screen_is_a_post_who_is_fed() {
 /// a pass told by a rule for something else that came at the same time.
 #[test]
 fn a_pass_is_told_by_the_rules_for_it_and_a_place_that_is_held_already_is_not_filled() {
-    let (scenario, played) = down_and_across();
+    let (scenario, played) = down_and_across(200);
     let (mut held, mut others) = (0, 0);
     for (possession, _) in &played {
         let lines = lanelight::possession::timeline::lines(possession, &scenario);

@@ -237,7 +237,7 @@ fn who_replaces_the_driver_takes_the_place_from_which_the_driver_drove() {
         let text = format!(
             "(name: \"w\", ball: 1, alignment: [(player: 1, at: slot(ball)), (player: 2, at: slot(weak)), (player: 3, \
              at: corner(ball)), (player: 4, at: corner(weak)), (player: 5, at: block(weak))], keep_filled: [], rules: \
-             [(name: \"r\", when: {event}(from: slot(ball)), do: [(who: at(corner(ball)), does: \
+             [(name: \"r\", when: {event}(from: slot(either)), do: [(who: player(3), does: \
              replace(driver))])], reading: [next_pass, drive, kick_out], drive_from: [any])"
         );
         let read =
