@@ -206,8 +206,7 @@ fn doing_of(job: &Job, pos: Vec2) -> Doing {
             lane: crate::offence::CutLane::BallSide,
             via: Some(*by),
             goal: *goal,
-            // Fed there, or beside it, he is fed at a place, not on a cut to the rim.
-            to: job.place,
+            to: None,
             arrived: false,
         },
         Task::AwaitHelp { gone: true, .. } => Doing::DropOff,
