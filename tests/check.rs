@@ -336,3 +336,49 @@ fn what_is_never_ordered_is_told_and_the_last_line_says_what_the_possessions_cam
         "{json}"
     );
 }
+
+/// Before: two lines that ask for the one post on either side were said to send two players to one place.
+#[test]
+fn two_lines_for_the_one_post_on_either_side_never_count_together() {
+    let folder = folder();
+    let rule = |one: &str, two: &str| {
+        offence(&format!(
+            "(name: \"r\", when: pass(from: top, to: wing(ball)), do: [(who: passer, does: fill(slot(weak)), only_if: \
+             [post_on({one})]), (who: at(wing(weak)), does: fill(slot(weak)), only_if: [post_on({two})])])"
+        ))
+    };
+    for (one, two, warned) in [("ball", "weak", false), ("ball", "ball", true)] {
+        write(folder.path(), "o.ron", &rule(one, two));
+        let output = run(folder.path(), &["check", "o.ron"]);
+        let text = said(&output.stdout) + &said(&output.stderr);
+        let warns = text.contains("two players are sent to the weak-side slot");
+        assert_eq!(warns, warned, "{one} {two}: {text}");
+    }
+}
+
+/// Before: nothing was said of such a rule.
+#[test]
+fn a_rule_for_a_screen_that_has_a_screen_used_at_that_place_again_is_warned_of() {
+    let folder = folder();
+    let rules = |more: &str, to: &str| {
+        offence(&format!(
+            "(name: \"across\", when: pass(from: top, to: wing(ball)), do: [(who: at(corner(ball)), does: \
+             screen_for(whom: at(block(weak)), after: fill({to}))), (who: at(block(weak)), does: use_screen(of: \
+             at(corner(ball)), to: block(ball), unfed: fill(block(ball))))]), (name: \"again\", {more}when: \
+             screen_used(at: block(weak)), do: [(who: at(top), does: screen_for(whom: screener, after: \
+             fill(corner(weak)))), (who: screener, does: use_screen(of: at(top), to: top, unfed: fill(top)))])"
+        ))
+    };
+    for (more, to, warned) in [
+        ("", "block(weak)", true),
+        ("", "short_corner(weak)", false),
+        ("once: true, ", "block(weak)", false),
+        ("only_if: [held(block(weak))], ", "block(weak)", false),
+    ] {
+        write(folder.path(), "o.ron", &rules(more, to));
+        let output = run(folder.path(), &["check", "o.ron"]);
+        let text = said(&output.stdout) + &said(&output.stderr);
+        let warns = text.contains("this rule calls itself");
+        assert_eq!(warns, warned, "{more}{to}: {text}");
+    }
+}

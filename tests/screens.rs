@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use lanelight::defence::{OffBallScreens, Switch};
 use lanelight::offence::{CutLane, Movement};
-use lanelight::possession::orders::OrderEnd;
+use lanelight::possession::orders::{OrderEnd, OrderRecord};
 use lanelight::possession::{Ending, Frame, LookNow, Possession, Turnover, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::orders::{Account, account};
@@ -520,4 +520,155 @@ fn who_passes_and_cuts_cuts_at_once_past_two_posts() {
         }
     }
     mostly("cut at once", (soon, all));
+}
+
+/// The possessions of a newcomer's screens across and down, each with its account, against the sagging defence.
+fn down_and_across(possessions: u64) -> (Scenario, Vec<(Possession, Vec<OrderRecord>)>) {
+    let scenario = against_all("down_and_across").swap_remove(0);
+    let cast = cast_of(&scenario);
+    let shared = Arc::new(scenario.clone());
+    let played = (1..=possessions).map(|seed| play_accounted(&shared, &cast, seed));
+    (scenario, played.collect())
+}
+
+/// Before: 23 of 200. Who had screened across the lane and was to use the next screen walked along with the defender whom
+/// they had screened, under the backboard.
+#[test]
+#[ignore = "23 of 200, as before, 30 November 2026: those who walked along with the defender are fewer, others are called instead"]
+fn who_has_screened_across_the_lane_steps_out_of_it_to_wait_for_the_next_screen() {
+    let (_, played) = down_and_across(200);
+    let called = |p: &Possession| matches!(p.ending, Ending::Turnover { how, .. } if how == Turnover::LaneSeconds);
+    let called = played.iter().filter(|(p, _)| called(p)).count();
+    println!("three seconds: {called} of {}", played.len());
+    assert!(called < 20, "{called}");
+}
+
+/// Before: the screener's line said that the user was sent elsewhere where the user had left the lane.
+#[test]
+fn screener_and_user_tell_one_cause() {
+    let (scenario, played) = down_and_across(200);
+    let (mut sent, mut others) = (0, 0);
+    for (_, orders) in &played {
+        for screen in orders {
+            let action = &scenario.offence.rules[screen.rule].actions[screen.line];
+            if screen.step > 0 || !matches!(action.does, Movement::ScreenFor { .. }) {
+                continue;
+            }
+            let with_it = |r: &&OrderRecord| {
+                let does = &scenario.offence.rules[r.rule].actions[r.line].does;
+                let uses = matches!(does, Movement::UseScreen { .. }) && r.step == 0;
+                uses && (r.rule, r.told) == (screen.rule, screen.told) && r.line == screen.line + 1
+            };
+            let Some(user) = orders.iter().find(with_it) else {
+                continue;
+            };
+            match screen.end {
+                OrderEnd::UserGone => {
+                    sent += 1;
+                    let by_a_rule = matches!(user.end, OrderEnd::SentOn | OrderEnd::AnotherOrder);
+                    assert!(by_a_rule, "{screen:?} {user:?}");
+                }
+                OrderEnd::UserLeftTheLane => {
+                    others += 1;
+                    assert_eq!(user.end, OrderEnd::LeftTheLane, "{screen:?}");
+                }
+                OrderEnd::UserGotTheBall => {
+                    others += 1;
+                    let ball = matches!(user.end, OrderEnd::BallCame | OrderEnd::LooseBall);
+                    assert!(ball, "{screen:?} {user:?}");
+                }
+                _ => {}
+            }
+        }
+    }
+    println!("sent elsewhere by a rule {sent}, for another cause {others}");
+    assert!(others > 0);
+}
+
+/// Before: such a pass was one to the rim, and the rule for a post feed did not fire.
+#[test]
+fn who_is_fed_at_the_block_off_a_screen_is_a_post_who_is_fed() {
+    let (scenario, played) = down_and_across(600);
+    let (mut fed, mut answered) = (0, 0);
+    for (possession, _) in &played {
+        let entries = &possession.timeline;
+        for (i, entry) in entries.iter().enumerate() {
+            let What::Passes { from, to, .. } = entry.what else {
+                continue;
+            };
+            let waits = entries[..i].iter().rev().find_map(|e| match e.what {
+                What::Cuts { who, .. } | What::Fills { who, .. } if who == to => Some(false),
+                What::Waits { who, .. } if who == to => Some(true),
+                _ => None,
+            });
+            let caught = entries[i..].iter().find_map(|e| match e.what {
+                What::Catches { who, at, off, .. } => Some((who, at, off)),
+                _ => None,
+            });
+            let inside = |(who, at, off): (u8, lanelight::court::Spot, f64)| {
+                who == to && at.name == lanelight::court::SpotName::Block && off < 1.0
+            };
+            // The rule asks for a passer on the wing.
+            let held = entries[..i].iter().rev().find_map(|e| match e.what {
+                What::Catches { who, at, .. } | What::Starts { who, at } if who == from => Some(at),
+                _ => None,
+            });
+            let wing = held.is_some_and(|at| at.name == lanelight::court::SpotName::Wing);
+            if waits == Some(true) && caught.is_some_and(inside) && wing {
+                fed += 1;
+                let soon = |e: &&lanelight::possession::Entry| e.time < entry.time + 0.1;
+                let mut soon = entries[i..].iter().take_while(soon);
+                let rule = |what: &What| match what {
+                    What::Rule { rule, .. } => scenario.offence.rules[*rule]
+                        .name
+                        .starts_with("Post is fed"),
+                    _ => false,
+                };
+                answered += u64::from(soon.any(|e| rule(&e.what)));
+            }
+        }
+    }
+    println!("fed at the block off a screen {fed}, answered {answered}");
+    assert!(fed >= 5 && answered * 10 >= fed * 9, "{answered} of {fed}");
+}
+
+/// Before: "1 passes to 2 and fills the top. By the rule ..." where 1 held the top already and the rule does not name 1; and
+/// a pass told by a rule for something else that came at the same time.
+#[test]
+fn a_pass_is_told_by_the_rules_for_it_and_a_place_that_is_held_already_is_not_filled() {
+    let (scenario, played) = down_and_across(200);
+    let (mut held, mut others) = (0, 0);
+    for (possession, _) in &played {
+        let lines = lanelight::possession::timeline::lines(possession, &scenario);
+        for (i, entry) in possession.timeline.iter().enumerate() {
+            let tenths = Some((entry.time * 10.0).round() as u32);
+            let told = lines.iter().find(|line| line.tenths == tenths);
+            if let What::Passes { from, .. } = entry.what {
+                let first = possession.timeline[..i].iter().all(|e| {
+                    !matches!(
+                        e.what,
+                        What::Passes { .. } | What::Drives { .. } | What::Rule { .. }
+                    )
+                });
+                if let Some(line) = told.filter(|_| first) {
+                    held += 1;
+                    let fills = format!("{from} passes");
+                    let told =
+                        line.text.contains(&fills) && line.text.contains("and fills the top");
+                    assert!(!told, "{}", line.text);
+                }
+            }
+            if let What::Unfed { .. } = entry.what
+                && let Some(line) = told
+            {
+                others += 1;
+                let name = "Backdoor not there: hit the one who popped";
+                let by = line.text.contains(" passes to ")
+                    && line.text.contains(&format!("By the rule “{name}"));
+                assert!(!by, "{}", line.text);
+            }
+        }
+    }
+    println!("{held} first passes, {others} cuts not fed");
+    assert!(held > 50);
 }

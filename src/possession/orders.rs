@@ -58,6 +58,10 @@ pub enum OrderEnd {
     Slipped,
     /// The team-mate for whom the screen was meant was sent elsewhere first.
     UserGone,
+    /// The team-mate for whom the screen was meant had to leave the lane before three seconds.
+    UserLeftTheLane,
+    /// The team-mate for whom the screen was meant got the ball, or went after it, first.
+    UserGotTheBall,
     /// The team-mate who was to set the screen was sent elsewhere, or got the ball, first.
     ScreenerGone,
     /// Did not get there in the time that there is for it.
@@ -93,13 +97,15 @@ impl OrderEnd {
                 | OrderEnd::KeptIt
                 | OrderEnd::NotSafe
                 | OrderEnd::UserGone
+                | OrderEnd::UserLeftTheLane
+                | OrderEnd::UserGotTheBall
                 | OrderEnd::ScreenerGone
                 | OrderEnd::Slipped
         )
     }
 
     /// All of them, in the order in which they are declared.
-    pub const ALL: [OrderEnd; 31] = {
+    pub const ALL: [OrderEnd; 33] = {
         use OrderEnd as E;
         [
             E::Done,
@@ -127,6 +133,8 @@ impl OrderEnd {
             E::NoScreen,
             E::Slipped,
             E::UserGone,
+            E::UserLeftTheLane,
+            E::UserGotTheBall,
             E::ScreenerGone,
             E::OutOfTime,
             E::DriveOver,
@@ -242,6 +250,14 @@ impl OrderEnd {
             OrderEnd::UserGone => (
                 "the user of the screen was sent elsewhere first",
                 "the other order is counted for the user",
+            ),
+            OrderEnd::UserLeftTheLane => (
+                "the user of the screen had to leave the lane first: three seconds",
+                "so does the user's line say",
+            ),
+            OrderEnd::UserGotTheBall => (
+                "the user of the screen got the ball, or went after it, first",
+                "so does the user's line say",
             ),
             OrderEnd::ScreenerGone => (
                 "the screener was sent elsewhere first",

@@ -4,7 +4,7 @@
 use crate::court::Spot;
 use crate::offence::{CutLane, Event, Movement, Offence, Rule, words};
 
-use super::What;
+use super::{Entry, What};
 
 /// "“Turn” sends 2 to the top after 0.5 s and 4 to set a screen"; `None` for anything but a rule,
 /// and if it moves nobody.
@@ -64,7 +64,7 @@ fn errand(movement: &Movement, to: Option<Spot>) -> Option<String> {
 }
 
 /// Is the rule told with the deed that it answers, or that it asks for: a dribble at a team-mate?
-pub(super) fn told_with(rule: &Rule, what: &What) -> bool {
+fn told_with(rule: &Rule, what: &What) -> bool {
     let dribbles = |m: &Movement| matches!(m, Movement::DribbleAt(_));
     let asks = rule.actions.iter().all(|action| dribbles(&action.does));
     asks && matches!(what, What::DribblesAt { .. })
@@ -82,6 +82,21 @@ pub(super) fn told_with(rule: &Rule, what: &What) -> bool {
                 | (Event::Helped { .. }, What::Helps { .. })
                 | (Event::Unfed { .. }, What::Unfed { .. })
         )
+}
+
+/// Does the rule answer what the holder does in this breath, and no other deed of the holder?
+pub(super) fn answers_the_deed(rule: &Rule, entries: &[Entry]) -> bool {
+    let deed = |e: &&Entry| {
+        matches!(
+            e.what,
+            What::Passes { .. } | What::Drives { .. } | What::HandsOff { .. }
+        )
+    };
+    entries.iter().any(|e| told_with(rule, &e.what))
+        && entries
+            .iter()
+            .filter(deed)
+            .all(|e| told_with(rule, &e.what))
 }
 
 /// "a, b and c".

@@ -7,7 +7,7 @@ use crate::offence::words::capital;
 use crate::offence::{CutLane, LookKind};
 use crate::scenario::Scenario;
 
-use super::sends::{listed, sends, told_with};
+use super::sends::{answers_the_deed, listed, sends};
 use super::{Ending, Entry, Finish, LookNow, Moment, Possession, TICK, Turnover, What};
 
 mod passes;
@@ -105,7 +105,7 @@ impl Teller<'_> {
         for (i, entry) in entries.iter().enumerate() {
             // Going out to a place and filling it is one thing, and so is sealing and staying there.
             let told = matches!(entry.what, What::Fills { who, to }
-                if entries.iter().any(|e| e.what == What::Unfed { who, to }
+                if self.has_it(first, who, to) || entries.iter().any(|e| e.what == What::Unfed { who, to }
                     || e.what == What::Seals { who, at: to }));
             let Some((who, does)) = self.clause(first + i, &entry.what).filter(|_| !told) else {
                 continue;
@@ -132,7 +132,7 @@ impl Teller<'_> {
             What::Rule { rule, .. } => offence
                 .rules
                 .get(rule)
-                .is_some_and(|rule| entries.iter().any(|e| told_with(rule, &e.what))),
+                .is_some_and(|rule| answers_the_deed(rule, entries)),
             _ => false,
         };
         // What other rules answer is not told here, and players start a little later.

@@ -144,6 +144,19 @@ fn because_of_a_mate(
             let end = if gone { OrderEnd::ScreenerGone } else { end };
             (end, None)
         }
+        // Why the user waits no more, the user's own order says.
+        (OrderEnd::UserGone, Movement::ScreenFor { whom, .. }) => {
+            let his = |r: &&OrderRecord| with_it(r) && r.who.map(Role::Player) == Some(*whom);
+            let user = orders.ended.iter().rev().find(his);
+            let end = match user.map(|r| r.end) {
+                Some(OrderEnd::LeftTheLane) => OrderEnd::UserLeftTheLane,
+                Some(OrderEnd::BallCame | OrderEnd::LooseBall) => OrderEnd::UserGotTheBall,
+                // The user has waited as long as anybody does.
+                Some(OrderEnd::NoScreen) => OrderEnd::OutOfTime,
+                _ => end,
+            };
+            (end, user.and_then(|r| r.by))
+        }
         // The holder has gone on by an order of his own.
         (OrderEnd::BallWentOn | OrderEnd::BallWentOnEarly, Movement::ScreenFor { whom, .. }) => {
             let Role::Player(n) = whom else {

@@ -229,3 +229,25 @@ fn a_drop_off_finds_the_post_and_the_driver_goes_home() {
         }
     }
 }
+
+/// Before: in 0 of 241 such orders, since the place of a driver is open at once.
+#[test]
+fn who_replaces_the_driver_takes_the_place_from_which_the_driver_drove() {
+    for (event, orders) in [("drive", vec![Drive]), ("kick_out", vec![Drive, PassTo(2)])] {
+        let text = format!(
+            "(name: \"w\", ball: 1, alignment: [(player: 1, at: slot(ball)), (player: 2, at: slot(weak)), (player: 3, \
+             at: corner(ball)), (player: 4, at: corner(weak)), (player: 5, at: block(weak))], keep_filled: [], rules: \
+             [(name: \"r\", when: {event}(from: slot(either)), do: [(who: player(3), does: \
+             replace(driver))])], reading: [next_pass, drive, kick_out], drive_from: [any])"
+        );
+        let read =
+            lanelight::scenario::read_offence(&text, "w.ron").unwrap_or_else(|e| panic!("{e}"));
+        let scenario = lanelight::scenario::Scenario {
+            offence: read.value,
+            ..scenario("four_out_one_post", "help_line", "")
+        };
+        let walk = walked(&scenario, &orders);
+        let last = walk.steps.last().unwrap();
+        assert_eq!(at(last, right(Slot)), 3, "{event}");
+    }
+}

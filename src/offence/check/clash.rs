@@ -3,14 +3,17 @@
 //! whatever the `after` of each.
 
 use super::super::words;
-use super::super::{Action, Event, Movement, Offence, Place, Role, Rule, never_both};
+use super::super::{
+    Action, By, Condition, Event, Movement, Offence, Place, Role, Rule, never_both,
+};
 use super::Finding;
 use super::events::{Happening, happenings};
 use crate::court::Side;
 
 pub(super) fn check(offence: &Offence, found: &mut Vec<Finding>) {
     for (index, rule) in offence.rules.iter().enumerate() {
-        within_rule(index, rule, found);
+        within_rule(index, rule, plays_one_post(offence), found);
+        calls_itself(offence, index, rule, found);
         for (earlier, other) in offence.rules[..index].iter().enumerate() {
             if between(index, rule, earlier, other, found) {
                 break;
@@ -116,7 +119,76 @@ fn may_both(rule: &Rule, action: &Action, other: &Rule, before: &Action) -> bool
         .all(|one| others.iter().all(|two| !never_both(one, two)))
 }
 
-fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
+/// Does nobody start inside, or only one player?
+fn plays_one_post(offence: &Offence) -> bool {
+    let starts = offence.alignment.iter().filter_map(|s| s.at.parts());
+    starts.filter(|(name, _)| !name.is_perimeter()).count() <= 1
+}
+
+/// Do these ask for the post on one side, and those for the post on the other?
+fn posts_apart(these: &[Condition], those: &[Condition]) -> bool {
+    let asks = |all: &[Condition], by: By| all.contains(&Condition::PostOn(by));
+    asks(these, By::Ball) && asks(those, By::Weak) || asks(these, By::Weak) && asks(those, By::Ball)
+}
+
+/// A rule for a screen at a place whose own lines have a screen used at that place again calls itself, unless it fires once or
+/// asks who holds that place.
+fn calls_itself(offence: &Offence, index: usize, rule: &Rule, found: &mut Vec<Finding>) {
+    let (Event::ScreenSet { at } | Event::ScreenUsed { at }) = rule.when else {
+        return;
+    };
+    let asks = |one: &Condition| matches!(one, Condition::Held(place) | Condition::Empty(place) if meet(*place, at));
+    if rule.once || rule.only_if.iter().any(asks) {
+        return;
+    }
+    let uses = |action: &Action| {
+        action
+            .steps()
+            .any(|step| matches!(step, Movement::UseScreen { .. }))
+            && stands_at(offence, action.who, at)
+    };
+    for (line, action) in rule.actions.iter().enumerate() {
+        if uses(action) && !action.only_if.iter().any(asks) {
+            let said = format!(
+                "this screen is at {} too: this rule calls itself",
+                words::place(at)
+            );
+            let wanted = "`once: true`, or an `only_if` that is not so when it has fired";
+            let finding = Finding::warning(format!("rules/{index}/do/{line}/does"), said);
+            let finding = finding.expected(wanted).rests_on(format!("rules/{index}"));
+            found.push(finding.rests_on("rules"));
+        }
+    }
+}
+
+/// May the player of that role stand at `at` after a screen there: by the place named, or by where another rule sends whoever
+/// sets or uses that screen?
+fn stands_at(offence: &Offence, role: Role, at: Place) -> bool {
+    let lines = || offence.rules.iter().flat_map(|rule| &rule.actions);
+    let there = |role: &Role| matches!(role, Role::At(place) if meet(*place, at));
+    let ends = |movement: &Movement| settles(movement).is_some_and(|place| meet(place, at));
+    match role {
+        Role::At(_) => there(&role),
+        Role::Screener => lines().any(|line| {
+            line.steps().any(|step| {
+                matches!(step, Movement::ScreenFor { whom, after } if there(whom) && ends(after))
+            })
+        }),
+        Role::Cutter => lines().any(|line| {
+            let uses = |step| matches!(step, &Movement::UseScreen { .. }) && ends(step);
+            there(&line.who) && line.steps().any(uses)
+        }),
+        _ => false,
+    }
+}
+
+/// Can one spot be both places?
+fn meet(one: Place, other: Place) -> bool {
+    let spots = super::events::spots;
+    spots(one).iter().any(|spot| spots(other).contains(spot))
+}
+
+fn within_rule(index: usize, rule: &Rule, one_post: bool, found: &mut Vec<Finding>) {
     let Some(first) = happenings(&rule.when).first().copied() else {
         return;
     };
@@ -152,6 +224,7 @@ fn within_rule(index: usize, rule: &Rule, found: &mut Vec<Finding>) {
             last(before) == Some(place)
                 && who(before) != who(action)
                 && !never_both(&before.only_if, &action.only_if)
+                && !(one_post && posts_apart(&before.only_if, &action.only_if))
         };
         if earlier.iter().any(also) {
             let said = format!("two players are sent to {}", words::place(place));

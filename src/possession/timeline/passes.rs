@@ -32,6 +32,36 @@ impl Teller<'_> {
         }) == Some(true)
     }
 
+    /// Does this player hold that place already, before this entry: nobody goes back to it as to a new one.
+    pub(super) fn has_it(&self, index: usize, player: u8, place: Spot) -> bool {
+        let mut before = self.possession.timeline[..index].iter().rev();
+        before.find_map(|e| match e.what {
+            What::Starts { who, at } | What::Holds { who, at } if who == player => {
+                Some(at == place)
+            }
+            What::Catches { who, at, off, .. } if who == player => {
+                Some(at == place && off <= NOT_THERE)
+            }
+            What::Rule { told, .. } if told[usize::from(player) - 1].is_some() => Some(false),
+            What::Cuts { who, .. } | What::Drives { who, .. } if who == player => Some(false),
+            _ => None,
+        }) == Some(true)
+    }
+
+    /// Does `to` come off a screen, for which that player waited last?
+    fn comes_off(&self, index: usize, to: u8) -> bool {
+        let mut before = self.possession.timeline[..index].iter().rev();
+        before.find_map(|e| match e.what {
+            What::Cuts { who, .. } | What::Fills { who, .. } | What::NoScreen { who, .. }
+                if who == to =>
+            {
+                Some(false)
+            }
+            What::Waits { who, .. } if who == to => Some(true),
+            _ => None,
+        }) == Some(true)
+    }
+
     /// The pass in words, with the place where it is caught.
     pub(super) fn pass(&self, index: usize, to: u8, look: LookKind) -> String {
         let mut after = self.possession.timeline[index..].iter().skip(1);
@@ -55,6 +85,9 @@ impl Teller<'_> {
             LookKind::Post => format!("feeds {to} inside{at}"),
             LookKind::DropOff => format!("drops it off to {to}{at}"),
             LookKind::GiveAndGo if self.comes_out(index, to) => format!("finds {to} inside{at}"),
+            LookKind::GiveAndGo if self.comes_off(index, to) => {
+                format!("hits {to} off the screen{at}")
+            }
             LookKind::GiveAndGo => format!("hits {to} on the cut"),
             LookKind::Backdoor => format!("hits {to} on the backdoor cut"),
         }

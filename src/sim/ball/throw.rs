@@ -202,11 +202,18 @@ impl BallStep<'_, '_, '_> {
     fn tells(&mut self, hold: &Hold, throw: &Throw, aimed: Vec2, openness: f64) -> Spot {
         let &Throw { from: me, to, .. } = throw;
         let from_spot = holder_spot(self.play, self.old, me);
-        // A pass that leads a cutter is a pass to the rim, unless the cut ends at a place.
-        let to_spot = if throw.going.goal.is_some() && cuts_to(self.old, to).is_none() {
-            Spot::new(SpotName::Rim, None)
-        } else {
-            fed_at(self.play, self.old, to, aimed)
+        // A pass that leads a cutter is a pass to the rim, unless the cut ends at a place; who comes off a screen is fed
+        // at the place to which he comes.
+        let job = &self.mates[to].1;
+        let comes_off_to = job
+            .place
+            .filter(|_| matches!(job.task, Task::ComeOff { .. }));
+        let to_spot = match comes_off_to {
+            Some(place) => place,
+            None if throw.going.goal.is_some() && cuts_to(self.old, to).is_none() => {
+                Spot::new(SpotName::Rim, None)
+            }
+            None => fed_at(self.play, self.old, to, aimed),
         };
         let passes = What::Passes {
             from: me as u8 + 1,

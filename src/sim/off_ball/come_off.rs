@@ -15,7 +15,7 @@ use super::{Effects, Inputs};
 const GONE_BY: f64 = 0.6;
 
 /// So near to the point by which he comes out he has passed it, metres (ours).
-const PASSES: f64 = 0.9;
+const PASSES: f64 = 0.5;
 
 /// The player comes out to where he waits, waits there, and cuts.
 pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> Intent {
@@ -36,8 +36,11 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     let comes = old.screening[*of] == Some(input.who);
     let set = comes && old.screens[*of];
     let away = (*at - pos).length() > screens::NEAR;
-    *via = via.filter(|by| (*by - pos).length() > PASSES && (*by - pos).dot(*at - *by) > 0.0);
-    if away && clock.tick < *since + ticks(screens::COMES_OUT) {
+    *via = via.filter(|by| (*by - pos).length() > PASSES && (*by - pos).dot(*at - pos) > 0.0);
+    // Nobody waits in the lane.
+    let court = &input.play.cast.court;
+    let steps_out = !set && court.in_lane(pos) && !court.in_lane(*at);
+    if (away || steps_out) && clock.tick < *since + ticks(screens::COMES_OUT) {
         return Intent {
             target: via.unwrap_or(*at),
             arrive: via.is_none(),
@@ -48,7 +51,6 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     if set || clock.tick >= *since + screens::waits(comes) {
         let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
         if set {
-            let court = &input.play.cast.court;
             let at = input.order.found_at;
             effects.signals.off_screen = Some((input.who, *of, clock.tick));
             effects.signals.now.push(Happening::ScreenUsed {

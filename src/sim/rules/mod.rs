@@ -119,7 +119,13 @@ impl AtWork<'_, '_> {
         }
         let play = self.play;
         // Whom a rule names is settled before any rule about this happening has moved anybody.
-        let places = held(self.jobs);
+        let mut places = held(self.jobs);
+        if let Happening::Drive { from, driver, .. } | Happening::KickOut { from, driver, .. } =
+            happening
+        {
+            // Who replaces the driver takes the place from which he drove.
+            places[driver] = places[driver].or(Some(from));
+        }
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
             let found = answers(&rule.when, happening, self.ball, self.clock, self.signals);
             let Some(involved) = found else {

@@ -54,8 +54,10 @@ pub fn find(
     places: &[Option<Spot>; 5],
     holder: Option<usize>,
 ) -> Option<usize> {
+    // (A driver from inside is no post any more.)
     let inside = |nth: usize| {
         (0..5)
+            .filter(|&i| Some(i) != involved.driver)
             .filter(|&i| places[i].is_some_and(|s| !s.name.is_perimeter()))
             .nth(nth)
     };
