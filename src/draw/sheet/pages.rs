@@ -91,7 +91,7 @@ impl Practice {
         };
         setter.top(scenario);
         setter.findings(scenario, self, summary);
-        setter.plan(self);
+        setter.plan(scenario, self);
         let lived = setter.live(scenario, self, true);
         setter.caution();
         setter.notes(scenario);
@@ -99,6 +99,7 @@ impl Practice {
         if setter.book.pages() == 1 {
             setter.book.turn();
         }
+        setter.rules(self, summary);
         setter.breakdowns(self);
         let mut carded = setter.cards(scenario, self, 0.0);
         setter.shell(scenario, self);

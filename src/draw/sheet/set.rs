@@ -1,6 +1,7 @@
 //! A practice set on paper: three pages at most, in black and white.
 
 use crate::clean::cut;
+use crate::offence::LookKind;
 use crate::offence::words::{self, capital};
 use crate::scenario::Scenario;
 use crate::scenario::session::{MOST_LETTERS, MOST_NOTE, MOST_NOTES};
@@ -9,16 +10,15 @@ use crate::why::Summary;
 use super::super::CAUTION;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
-use super::ages::{LIVE, SMALL_GAME, side};
-use super::breakdown::DRILLED;
 use super::drills::ENOUGH;
-use super::findings::Said;
-use super::handout::{SIDES, SIGNS};
+use super::findings::{ORDER, Said};
+use super::handout::SIDES;
 use super::pages::Scale;
 use super::paper::{Book, MARGIN, Type};
-use super::practice::{Practice, numbers};
-use super::stands::{stands, who};
-use super::turns::{SCORING, Teams, live};
+use super::practice::Practice;
+use super::scoring::{HEAD, rules};
+use super::stands::stands;
+use super::turns::Teams;
 
 /// What stands at the top of the sheet.
 pub(super) fn title(scenario: &Scenario) -> String {
@@ -28,8 +28,8 @@ pub(super) fn title(scenario: &Scenario) -> String {
     }
 }
 
-/// What the shading of these pictures is.
-const LIGHT: &str = "Bright floor: where a pass thrown now would pay; dark: where it would not.";
+/// Said of the drop-off where it first stands.
+const DROP_OFF: &str = "drop-off (the driver's short pass to a player inside)";
 
 /// Where the cards are that the sheet names by number, and how one is walked.
 const CARDS: &str = "Cards are numbered on the sheets of rule cards (rule_cards.pdf). To walk one: five stand as it is drawn, one \
@@ -37,8 +37,6 @@ const CARDS: &str = "Cards are numbered on the sheets of rule cards (rule_cards.
 
 /// So wide, a picture has the signs of a card: as large in print, and more floor between them, points (ours).
 const AS_ON_CARDS: f64 = 150.0;
-/// What the caution takes under the plan, with the heading of what stands there, points.
-const FOR_CAUTION: f64 = 92.0;
 /// What a heading takes, points.
 const HEADED: f64 = 36.0;
 /// What is left on the last page for the signs and the assistants, points.
@@ -50,6 +48,26 @@ const TEXT: Type = Type {
     ..Type::BODY
 };
 
+/// What is brought to the floor.
+fn bring(scenario: &Scenario, practice: &Practice) -> String {
+    let numbers: Vec<String> = practice
+        .walked
+        .iter()
+        .map(|r| (r + 1).to_string())
+        .collect();
+    let cards = match numbers.as_slice() {
+        [] => "the rule cards".to_string(),
+        [one] => format!("card {one}"),
+        all => format!("cards {}", all.join(", ")),
+    };
+    let teams = Teams::of(scenario);
+    format!(
+        "Bring: {cards}; a ball for each player who has one in the warm-up, {} at least; vests for {}.",
+        scenario.practice.baskets(),
+        teams.size * (teams.teams / 2)
+    )
+}
+
 pub(super) struct Setter {
     pub book: Book,
     pub keys: Vec<String>,
@@ -60,7 +78,7 @@ pub(super) struct Setter {
 
 impl Setter {
     /// The words of drills and looks beside their pictures.
-    fn beside(&self) -> Type {
+    pub(super) fn beside(&self) -> Type {
         Type {
             size: self.scale.text,
             ..Type::BODY
@@ -68,7 +86,7 @@ impl Setter {
     }
 
     /// A sentence without its intervals; these and the keys of its figures are kept.
-    fn kept(&mut self, of: &str, said: &Said) -> String {
+    pub(super) fn kept(&mut self, of: &str, said: &Said) -> String {
         for key in &said.keys {
             if !self.keys.contains(key) {
                 self.keys.push(key.clone());
@@ -116,7 +134,11 @@ impl Setter {
             book.para(&cut(&scenario.note, 300), Type::BODY);
         }
         book.head("What we run, and against what", 40.0);
-        let looks: Vec<&str> = scenario.offence.reading.iter().map(|l| l.word()).collect();
+        let word = |look: &LookKind| match look {
+            LookKind::DropOff => DROP_OFF,
+            other => other.word(),
+        };
+        let looks: Vec<&str> = scenario.offence.reading.iter().map(word).collect();
         let offence = cut(&scenario.offence.name, LONGEST);
         book.hung("We run", &offence, TEXT, 70.0);
         book.hung("We read", &looks.join(", "), TEXT, 70.0);
@@ -147,8 +169,9 @@ impl Setter {
     pub fn findings(&mut self, scenario: &Scenario, practice: &Practice, summary: &Summary) {
         self.book.head("What was found", 60.0);
         let lead = format!(
-            "{} possessions, played by the program with players of this speed: {}. Moments: five a second. Open: pass, driver or \
-             shot comes before any defender can; shut: a defender comes first. {SIDES} How sure each number is stands at the end, \
+            "{} possessions, played by the program with players of this speed: {}. Moment: the floor is looked at five times a \
+             second. Open: a pass, a driver or a shot gets there before any defender can; shut: a defender gets there first. \
+             Stall: a time in which nothing is open to the ball holder. {SIDES} {ORDER} How sure each number is stands at the end, \
              for assistants.",
             summary.possessions,
             scenario.attackers.level.word()
@@ -169,7 +192,7 @@ impl Setter {
         }
     }
 
-    pub fn plan(&mut self, practice: &Practice) {
+    pub fn plan(&mut self, scenario: &Scenario, practice: &Practice) {
         if practice.plan.is_empty() {
             return;
         }
@@ -192,9 +215,35 @@ impl Setter {
         }
         book.gap(2.0);
         book.para(
-            &format!("{} {CARDS}", practice.age.words(minutes)),
+            &format!(
+                "{} {CARDS} {}",
+                practice.age.words(minutes),
+                bring(scenario, practice)
+            ),
             Type::SMALL,
         );
+    }
+
+    /// How every drill and look is run and scored, in a box.
+    pub fn rules(&mut self, practice: &Practice, summary: &Summary) {
+        if practice.plan.is_empty() {
+            return;
+        }
+        let lines = rules(summary, practice.stall);
+        let wide = self.book.wide();
+        let high: f64 = lines
+            .iter()
+            .map(|l| Book::height(l, Type::SMALL, wide))
+            .sum();
+        self.book.need(high + HEADED);
+        self.book.gap(4.0);
+        let top = self.book.y;
+        self.book.gap(3.0);
+        self.book.para(HEAD, Type::STRONG);
+        for line in &lines {
+            self.book.para(line, Type::SMALL);
+        }
+        self.book.frame(top);
     }
 
     /// What is to be remembered, and lines to write on.
@@ -234,11 +283,10 @@ impl Setter {
         if practice.breakdowns.is_empty() {
             return;
         }
-        self.book
-            .head("Breakdown drills, cut from the rules", 150.0);
-        self.book
-            .para(&format!("{DRILLED} {SCORING} {SIGNS}"), Type::SMALL);
-        self.book.gap(4.0);
+        self.book.head(
+            "Drills of two to four players, each a part of a card",
+            150.0,
+        );
         let look = match self.scale.drill >= AS_ON_CARDS {
             true => &Look::CARD,
             false => &Look::PAPER,
@@ -253,8 +301,15 @@ impl Setter {
             let why = drill.why.as_ref().map(|said| self.kept(&of, said));
             let mut lines = vec![(format!("{block}, {minutes}"), Type::STRONG)];
             lines.extend(why.map(|why| (why, beside)));
+            let turns = match drill.turns {
+                0 => String::new(),
+                n => format!(" {n} turns at each basket."),
+            };
             lines.push((
-                format!("Start: as drawn. {} {}", drill.groups, drill.rotation),
+                format!(
+                    "Start: as drawn. {}{turns} {}",
+                    drill.groups, drill.rotation
+                ),
                 beside,
             ));
             lines.push((format!("{}:", capital(&drill.when)), beside));
@@ -267,97 +322,6 @@ impl Setter {
             self.book
                 .beside(&[(drawing, "")], self.scale.drill, &lines, (12.0, 3.0));
         }
-    }
-
-    pub fn looks(&mut self, scenario: &Scenario, practice: &Practice) {
-        let beside = self.beside();
-        if practice.looks.is_empty() {
-            return;
-        }
-        self.book.head("Looks to rehearse", 160.0);
-        let teams = Teams::of(scenario).words(scenario);
-        // What counts has been said with the drills, and what the light is with the shell drill.
-        let scoring = match practice.breakdowns.is_empty() {
-            true => SCORING,
-            false => "Score: as in the breakdown drills.",
-        };
-        let light = if practice.shells.is_empty() {
-            LIGHT
-        } else {
-            ""
-        };
-        let words = format!("{teams} {scoring} {light}");
-        self.book.para(words.trim(), Type::SMALL);
-        self.book.gap(3.0);
-        let strong = Type {
-            bold: true,
-            ..beside
-        };
-        for (i, look) in practice.looks.iter().enumerate() {
-            let reps = match look.each_side {
-                0 => "Walk it once on each side.".to_string(),
-                1 => "Each team once on each side.".to_string(),
-                n => format!("Each team {n} times on each side."),
-            };
-            let name = format!("Look {}: {}. {reps}", i + 1, look.name);
-            let mut lines = vec![(name, strong)];
-            if let Some(said) = &look.said {
-                let answers = match numbers(look.answers, look.also) {
-                    said if said.is_empty() => said,
-                    said => format!("{said}. "),
-                };
-                let text = self.kept(&format!("look {}", i + 1), said);
-                lines.push((format!("What for: {answers}{text}"), beside));
-            }
-            lines.push((look.start.clone(), beside));
-            let cue = self.kept(&format!("read of look {}", i + 1), &look.cue);
-            lines.push((cue, beside));
-            lines.push((format!("Say: {}", look.points.join(" ")), beside));
-            let mut drawings = Vec::new();
-            let both = self.scale.both || look.begins.is_none();
-            drawings.extend(
-                look.begins
-                    .iter()
-                    .map(|start| (picture(start, &Look::PAPER), "The start, and what is done.")),
-            );
-            if both {
-                let says = match look.begins {
-                    Some(_) => "The moment when it is open.",
-                    None => "The start.",
-                };
-                drawings.push((picture(&look.scene, &Look::PAPER), says));
-            }
-            self.book
-                .beside(&drawings, self.scale.look, &lines, (12.0, 4.0));
-        }
-    }
-
-    /// The game at the end, if the plan has one. `early`: under the plan, if there is room beside the caution.
-    pub fn live(&mut self, scenario: &Scenario, practice: &Practice, early: bool) -> bool {
-        let beside = self.beside();
-        let Some(block) = practice.plan.iter().find(|b| b.what.starts_with(LIVE)) else {
-            return true;
-        };
-        let wide = match practice.age.small {
-            true => SMALL_GAME,
-            false => side(scenario.offence.players),
-        };
-        let lines = live(scenario, practice.looks.len(), wide);
-        let high: f64 = lines
-            .iter()
-            .map(|l| Book::height(l, beside, self.book.wide()))
-            .sum();
-        let head = format!("{LIVE}, {wide} on {wide}: {} min", block.minutes);
-        if early && self.book.room() < high + FOR_CAUTION {
-            return false;
-        }
-        self.book.gap(5.0);
-        self.book.need(high + 16.0);
-        self.book.para(&head, Type::STRONG);
-        for line in &lines {
-            self.book.para(line, beside);
-        }
-        true
     }
 
     /// The cards that the sheet names and that have no drill here, if there is room on this page but for so much.
@@ -390,76 +354,6 @@ impl Setter {
         true
     }
 
-    pub fn shell(&mut self, scenario: &Scenario, practice: &Practice) {
-        let beside = self.beside();
-        let column = (self.book.wide() - 20.0) / 3.0;
-        let wide = self.scale.shell.min(column);
-        let drawings: Vec<_> = practice
-            .shells
-            .iter()
-            .map(|s| (s.ball, picture(&s.scene, &Look::PAPER)))
-            .collect();
-        let Some(high) = drawings
-            .iter()
-            .map(|(_, d)| d.height_at(wide))
-            .reduce(f64::max)
-        else {
-            return;
-        };
-        let shell = practice.plan.iter().find(|b| b.what.starts_with("Shell"));
-        let half = shell.map_or("half of the time".to_string(), |b| {
-            format!("{} minutes", b.minutes.div_ceil(2))
-        });
-        let text = format!(
-            "What for: every defender knows the places of {} (page 1, “Against”) before looks are rehearsed against it. Set up: {}, one \
-             attacks and one defends. First {half}: the attackers stand as drawn and nobody cuts; they pass round the outside and hold \
-             the ball two seconds each time; every defender is in the new place before the catch, else the coach stops and puts them \
-             there. Then the attackers cut by their cards until a basket or a stop; a stop is 1 for the defenders. Attackers and \
-             defenders change every minute; whoever is over comes in then. {LIGHT}",
-            cut(&scenario.defence.name, LONGEST),
-            Teams::of(scenario).short(scenario),
-        );
-        let said = practice.shell_said.as_ref();
-        let said = said.map(|said| self.kept("shell drill", said));
-        let under: Vec<String> = practice
-            .shells
-            .iter()
-            .map(|shell| {
-                let ball = format!("Ball: {}", shell.ball.name.word());
-                match scenario.defence.zone {
-                    Some(_) => ball,
-                    None => {
-                        let there = scenario.offence.there();
-                        let stand = who(&shell.frame.relations, |d| there[d]);
-                        format!("{ball}. {stand}.")
-                    }
-                }
-            })
-            .collect();
-        let low = under
-            .iter()
-            .map(|words| Book::height(words, Type::SMALL, column));
-        let low = low.fold(0.0, f64::max);
-        let texts: Vec<String> = std::iter::once(text).chain(said).collect();
-        let words: f64 = texts
-            .iter()
-            .map(|t| Book::height(t, beside, self.book.wide()))
-            .sum();
-        self.book
-            .head("Shell drill for the defenders", words + high + low + 8.0);
-        for text in &texts {
-            self.book.para(text, beside);
-        }
-        self.book.gap(4.0);
-        let y = self.book.y;
-        for (i, ((_, drawing), words)) in drawings.iter().zip(&under).enumerate() {
-            let x = MARGIN + i as f64 * (column + 10.0);
-            self.book.picture(drawing, x, y, wide);
-            self.book.set(words, Type::SMALL, x, y + high, column);
-        }
-        self.book.gap(high + low + 4.0);
-    }
-
     pub fn sources(&mut self, practice: &Practice, summary: &Summary) {
         let looks = practice.looks.iter().enumerate();
         let looks = looks.map(|(i, look)| format!("look {}: possession {}", i + 1, look.example.0));
@@ -478,11 +372,15 @@ impl Setter {
             ),
         };
         self.book.gap(4.0);
-        if practice.breakdowns.is_empty() {
-            self.book.para(SIGNS, Type::SMALL);
-        }
+        let cards = match practice.breakdowns.is_empty() {
+            true => String::new(),
+            false => format!(
+                ", but how often a card comes up, which was counted in the first {} of them",
+                practice.counted
+            ),
+        };
         let text = format!(
-            "For assistants: all numbers are of the {} possessions on page 1, but where it says of how many.{watch}{sure}",
+            "For assistants: all numbers are of the {} possessions on page 1{cards}.{watch}{sure}",
             summary.possessions
         );
         self.book.para(&text, Type::SMALL);
