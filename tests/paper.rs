@@ -109,7 +109,10 @@ fn the_practice_sheet_fits_three_pages_and_says_all_that_was_asked_for() {
     assert!((2..=3).contains(&practice.looks.len()));
     // What is shut, what there is no time for, where it stalls, the defender who is late; what a drill of a card is for.
     let others = practice.findings.len() - practice.looks.len();
-    assert!((3..=4 + practice.breakdowns.len()).contains(&others), "{others}");
+    assert!(
+        (3..=4 + practice.breakdowns.len()).contains(&others),
+        "{others}"
+    );
     assert_eq!(practice.plan.iter().map(|b| b.minutes).sum::<u32>(), 60);
     for paper in Paper::ALL {
         let (pages, keys) = practice.pages(&scenario, &summary, paper);

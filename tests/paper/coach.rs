@@ -86,7 +86,11 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
             let to = to.or(drill.next.split_once(" the skip pass to "));
             let Some((_, to)) = to else {
                 let own = [" shoots.", " drives."];
-                assert!(own.iter().any(|w| drill.next.ends_with(w)), "{}", drill.next);
+                assert!(
+                    own.iter().any(|w| drill.next.ends_with(w)),
+                    "{}",
+                    drill.next
+                );
                 continue;
             };
             let to: u8 = to[..1].parse().expect("a number");
@@ -111,7 +115,7 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
             ];
             assert!(words.iter().all(|w| !w.contains("-side ")), "{words:?}");
         }
-        assert!(text.contains("so is a ball held past the count"));
+        assert!(text.contains("a ball held past the count, is 0"));
         for (i, look) in practice.looks.iter().enumerate() {
             looks += 1;
             println!("{name}: {}\n  {}\n  {:?}", look.name, look.start, look.cue);
@@ -161,7 +165,7 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
         assert!(!text.contains("counts one more"), "{name}");
         // One way to score, said once, with what a right read is worth against a stop and who judges.
         let scored = [
-            "for the defenders, after a right read too",
+            "a rebound or an attacker&#39;s foul: 1 for the defenders, after a right read too",
             "says “right” or “wrong”",
         ];
         assert!(

@@ -46,15 +46,11 @@ pub(super) fn answer(
 /// Why there is none.
 fn no_drill(found: &Findings, i: usize, walked: Option<usize>, looks: usize) -> String {
     if let Some((_, best)) = found.untaken.filter(|(at, _)| *at == i) {
-        let (looks, those) = match looks {
-            1 => ("one look".to_string(), "the one that is rehearsed is"),
-            n => (format!("{n} looks"), "those that are rehearsed are"),
+        let (looks, more) = match looks {
+            1 => ("one look".to_string(), ", which is worth more"),
+            n => (format!("{n} looks"), ", which are worth more"),
         };
-        let more = if best {
-            format!(", and {those} worth more")
-        } else {
-            String::new()
-        };
+        let more = if best { more } else { "" };
         return format!("No drill: there is time for {looks}{more}.");
     }
     match walked {

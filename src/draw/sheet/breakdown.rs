@@ -20,7 +20,7 @@ use super::findings::{Findings, Said};
 use super::groups::{groups, rotation};
 use super::next::{Outlet, as_drawn, outlet, said};
 use super::reasons::{Grounds, Reason};
-use super::scoring::{COUNT, ends};
+use super::scoring::ends;
 
 /// Sizes of a group, in the order in which they are practised.
 const SIZES: [(usize, &str); 3] = [(2, "two"), (3, "three"), (4, "four")];
@@ -365,7 +365,7 @@ fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
             "Read {x}: behind {who}, pass to the front hand; between {who} and the ball, no pass, and {who} finishes the cut."
         ),
         (LookKind::Post, _) if holder(card) != Some(who) => format!(
-            "Read {x}: behind {who}, feed {who} at once; in front of {who}, wait for the seal, and feed {who} within {COUNT} of it."
+            "Read {x}: behind {who}, feed {who} at once; in front of {who}, wait for the seal, and feed {who} within the count."
         ),
         (LookKind::Post | LookKind::DropOff, _) => format!(
             "Read {x}: behind {who}, {who} turns and scores; coming round in front, {who} passes back out."

@@ -230,9 +230,8 @@ fn behind_a_drill(summary: &Summary, drill: &Chosen, drilled: Option<bool>) -> O
             percent(&there),
             hundred(&adds),
             match drilled.filter(|_| drill.is_small()) {
-                Some(true) =>
-                    " That is little: it is practised because it is open so often, and no kind of look without a drill is worth more.",
-                Some(false) => " That is little: it is practised because it is open so often.",
+                Some(true) => " Little, but no kind of look without a drill is worth more.",
+                Some(false) => " Little, but it is open so often.",
                 None => "",
             },
         ),
@@ -290,11 +289,15 @@ pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
     let (i, p) = own.max_by(|(_, a), (_, b)| cost(a).total_cmp(&cost(b)))?;
     let (off, out) = (p.off?, p.out?);
     let who = p.relation?.word();
+    let at = if who.starts_with("post") {
+        "at the "
+    } else {
+        ""
+    };
     Some(Said {
         text: format!(
-            "{}: of all defenders this one's place costs the defence most. The program's defender there was {} off the right \
-             place on average, more than a long step {} of the time.",
-            capital(who),
+            "The program's defender {at}{who} was {} off the right place on average, more than a long step {} of the time; nobody \
+             else's place costs the defence more.",
             length(&off, units),
             percent(&out),
         ),

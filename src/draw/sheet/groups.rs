@@ -90,7 +90,7 @@ pub(super) fn rotation(session: &Session, group: &[u8]) -> String {
     format!("After each turn: {}.", steps.join(", "))
 }
 
-/// How many turns there are in so many minutes, each with its rest of so many seconds.
+/// How many turns there are in so many minutes, each with its rest of so many seconds: as many on either side of the floor.
 pub(super) fn turns(minutes: u32, repetition: f64) -> u32 {
-    (f64::from(minutes) * 60.0 / repetition) as u32
+    2 * (f64::from(minutes) * 30.0 / repetition) as u32
 }

@@ -134,7 +134,7 @@ impl Grounds<'_> {
         };
         let learn = match &other {
             Some((_, (_, light, _))) => format!("and take {} when it is not", light.words()),
-            None => "and make the next pass when it is not".to_string(),
+            None => "and pass on when it is not".to_string(),
         };
         Some(Reason {
             look,

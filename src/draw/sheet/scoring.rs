@@ -51,50 +51,60 @@ pub(super) fn ends(summary: &Summary, at: &str) -> &'static str {
 fn drive(summary: &Summary) -> String {
     let shut = shut_drives(summary);
     match shut.split_last() {
-        None => "A drive past a defender who comes up is a right read.".to_string(),
+        None => "A drive past a defender who comes up is right.".to_string(),
         Some((last, others)) => {
             let list = match others {
                 [] => (*last).to_string(),
                 _ => format!("{} or {last}", others.join(", ")),
             };
             format!(
-                "A drive at a defender who comes up is a wrong read from the {list}, where most drives were shut, and a right \
-                 one from elsewhere or in a drill for the drive."
+                "A drive at a defender who comes up is wrong from the {list}, where most drives were shut, but for drills of the \
+                 drive; elsewhere it is right."
             )
         }
     }
 }
 
-/// The lines of the box. `stall`: the finding about stalls, from 0.
-pub fn rules(summary: &Summary, stall: Option<usize>) -> Vec<String> {
+/// The lines of the box. `stall`: the finding about stalls, from 0; `small`: are there drills of small groups?
+pub fn rules(summary: &Summary, stall: Option<usize>, small: bool) -> Vec<String> {
     let length = summary.stalls.stories.first().and_then(|s| s.length);
     let cures = stall.filter(|_| length.is_some_and(|e| e.value > COUNTED));
     let cures = cures.map_or(String::new(), |n| {
-        format!(", less than the stall of finding {} lasts", n + 1)
+        format!(" (the stall of finding {} is longer)", n + 1)
     });
-    vec![
+    let points = match small {
+        true => {
+            "In a small group each attacker adds the points of a turn to their own, and X those of a stop; of two teams, the \
+             team has them."
+        }
+        false => "The team has the points.",
+    };
+    let mut out = vec![
         format!(
-            "Count: out loud, one a second. It starts at the catch; where a player seals or flashes, it starts when that player \
-             is there. The holder has {COUNT}{cures}. Then the ball goes on as the drill says."
+            "Count: out loud, one a second, from the catch; with a seal or a flash, from when that player is there. The holder has \
+             {COUNT}{cures}; then the ball goes on at once."
         ),
         format!(
-            "Score: a right read is 1, and 1 more if that turn ends in a basket. A wrong read is 0, and so is a ball held past the \
-             count. The pass that goes on as the count ends is right, too. {}",
+            "Score: a right read is 1, and 1 more if the turn ends in a basket; a wrong read, or a ball held past the count, is 0. \
+             The pass on as the count ends is right, too. {}",
             drive(summary)
         ),
-        "A stop is 1 for the defenders, after a right read too: they have the ball, by a steal, a rebound or an attacker's foul. \
-         A foul by a defender is 1 for the attack. A turn ends with a basket, a stop, a foul, or a miss that the attack \
-         rebounds, which is no stop and 0."
-            .to_string(),
-        "Points: in a small group places change, so all who attacked add the points of the turn to their own, and X those of a \
-         stop. Of two teams, the team has them."
-            .to_string(),
-        "The coach or an assistant says “right” or “wrong” as the ball leaves the hand. After “wrong”: what the defender did, \
-         and what was open; the same players do that turn again, without points."
-            .to_string(),
         format!(
-            "In a small group one defender (X) plays for real; walk each drill once without X. Half of the turns on the right of \
-             the floor, half on the left. Left and right as drawn. {SIGNS}"
+            "A turn ends with a basket, a stop (the defenders get the ball, by a steal, a rebound or an attacker's foul: 1 for the \
+             defenders, after a right read too), a defender's foul (1 for the attack) or a miss that the attack rebounds (0). \
+             {points}"
         ),
-    ]
+        "The coach or an assistant says “right” or “wrong” as the ball leaves the hand; after “wrong” also what was open, and the \
+         same players do it again without points."
+            .to_string(),
+    ];
+    out.push(match small {
+        true => format!("{SMALL} {SIGNS}"),
+        false => SIGNS.to_string(),
+    });
+    out
 }
+
+/// How the drills of small groups are done (common practice).
+const SMALL: &str = "In a small group one defender (X) plays for real; walk each drill once without X. Half of the turns on each \
+     side of the floor; left and right as drawn. There the floor is not shaded: what is open changes as X moves.";

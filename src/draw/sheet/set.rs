@@ -29,7 +29,7 @@ pub(super) fn title(scenario: &Scenario) -> String {
 }
 
 /// Said of the drop-off where it first stands.
-const DROP_OFF: &str = "drop-off (the driver's short pass to a player inside)";
+const DROP_OFF: &str = "drop-off (a driver's short pass inside)";
 
 /// Where the cards are that the sheet names by number, and how one is walked.
 const CARDS: &str = "Cards are numbered on the sheets of rule cards (rule_cards.pdf). To walk one: five stand as it is drawn, one \
@@ -62,7 +62,7 @@ fn bring(scenario: &Scenario, practice: &Practice) -> String {
     };
     let teams = Teams::of(scenario);
     format!(
-        "Bring: {cards}; a ball for each player who has one in the warm-up, {} at least; vests for {}.",
+        "Bring: {cards}; balls, one a basket at least ({}); vests for {}.",
         scenario.practice.baskets(),
         teams.size * (teams.teams / 2)
     )
@@ -169,10 +169,9 @@ impl Setter {
     pub fn findings(&mut self, scenario: &Scenario, practice: &Practice, summary: &Summary) {
         self.book.head("What was found", 60.0);
         let lead = format!(
-            "{} possessions, played by the program with players of this speed: {}. Moment: the floor is looked at five times a \
-             second. Open: a pass, a driver or a shot gets there before any defender can; shut: a defender gets there first. \
-             Stall: a time in which nothing is open to the ball holder. {SIDES} {ORDER} How sure each number is stands at the end, \
-             for assistants.",
+            "{} possessions, played by the program with players of this speed: {}. Moments: five a second. Open: a \
+             pass, a driver or a shot comes before any defender; shut: a defender comes first. Stall: for so long the ball holder has \
+             nothing open. {SIDES} {ORDER} How sure the numbers are: at the end.",
             summary.possessions,
             scenario.attackers.level.word()
         );
@@ -229,7 +228,7 @@ impl Setter {
         if practice.plan.is_empty() {
             return;
         }
-        let lines = rules(summary, practice.stall);
+        let lines = rules(summary, practice.stall, !practice.breakdowns.is_empty());
         let wide = self.book.wide();
         let high: f64 = lines
             .iter()
@@ -291,6 +290,10 @@ impl Setter {
             true => &Look::CARD,
             false => &Look::PAPER,
         };
+        let strong = Type {
+            bold: true,
+            ..beside
+        };
         for drill in &practice.breakdowns {
             let block = drill.block();
             let minutes = practice.plan.iter().find(|b| b.what == block);
@@ -299,7 +302,7 @@ impl Setter {
             });
             let of = format!("drill of card {}", drill.rule + 1);
             let why = drill.why.as_ref().map(|said| self.kept(&of, said));
-            let mut lines = vec![(format!("{block}, {minutes}"), Type::STRONG)];
+            let mut lines = vec![(format!("{block}, {minutes}"), strong)];
             lines.extend(why.map(|why| (why, beside)));
             let turns = match drill.turns {
                 0 => String::new(),

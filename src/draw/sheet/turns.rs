@@ -160,7 +160,7 @@ pub fn live(scenario: &Scenario, (looks, findings): (usize, &str), wide: &str) -
     };
     let findings = match findings {
         "" => String::new(),
-        list => format!("{list}; "),
+        list => format!("{list}: "),
     };
     vec![
         format!("What for: {findings}{come}, with no defender told what to do? {set_up}"),
