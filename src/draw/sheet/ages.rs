@@ -160,9 +160,7 @@ impl Age {
             ));
             all.extend(breakdowns);
             all.extend(looks);
-            let games = format!(
-                "{LIVE}, {SMALL_GAME} on {SMALL_GAME} at each basket; a basket from the rehearsed look counts one point more"
-            );
+            let games = format!("{LIVE}, {SMALL_GAME} on {SMALL_GAME} at each basket");
             all.push(block(&games, 0.28, 3));
             all.push(block(
                 "A shooting game in pairs; talk: what was open?",
@@ -181,9 +179,7 @@ impl Age {
             // The defenders learn their places before looks are rehearsed against them.
             all.push(block(&shell(players), 0.16, 4));
             all.extend(looks);
-            let games = format!(
-                "{LIVE}, {side} on {side}; a basket from a rehearsed look counts one point more"
-            );
+            let games = format!("{LIVE}, {side} on {side}");
             all.push(block(&games, 0.18, 6));
             all.push(block(
                 "Slow down; talk: each names a look that was open, and whose defender left it",

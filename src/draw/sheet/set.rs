@@ -167,6 +167,7 @@ impl Setter {
     }
 
     pub fn findings(&mut self, scenario: &Scenario, practice: &Practice, summary: &Summary) {
+        let kind = self.beside();
         self.book.head("What was found", 60.0);
         let lead = format!(
             "{} possessions, played by the program with players of this speed: {}. Moments: five a second. Open: a \
@@ -179,7 +180,7 @@ impl Setter {
         self.book.gap(3.0);
         for (i, said) in practice.findings.iter().enumerate() {
             let text = self.kept(&format!("finding {}", i + 1), said);
-            self.book.hung(&format!("{}", i + 1), &text, TEXT, 18.0);
+            self.book.hung(&format!("{}", i + 1), &text, kind, 18.0);
             self.book.gap(0.5);
         }
         if practice.plan.is_empty() {
@@ -195,21 +196,22 @@ impl Setter {
         if practice.plan.is_empty() {
             return;
         }
+        let kind = self.beside();
         let book = &mut self.book;
         let minutes: u32 = practice.plan.iter().map(|b| b.minutes).sum();
         book.head(&format!("Plan for {minutes} minutes"), 80.0);
         for block in &practice.plan {
             let text = capital(&block.what);
             let wide = book.wide() - 130.0;
-            let high = Book::height(&text, TEXT, wide);
+            let high = Book::height(&text, kind, wide);
             book.need(high + 1.0);
             let y = book.y;
             book.tick(MARGIN, y + 3.5, 9.0);
             let from = format!("{}–{} min", block.starts, block.starts + block.minutes);
-            book.set(&from, TEXT, MARGIN + 18.0, y, 70.0);
+            book.set(&from, kind, MARGIN + 18.0, y, 70.0);
             let long = format!("{} min", block.minutes);
             book.set(&long, Type::STRONG, MARGIN + 88.0, y, 50.0);
-            book.set(&text, TEXT, MARGIN + 130.0, y, wide);
+            book.set(&text, kind, MARGIN + 130.0, y, wide);
             book.gap(high + 1.0);
         }
         book.gap(2.0);
