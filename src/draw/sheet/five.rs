@@ -13,7 +13,8 @@ use super::stands::who;
 use super::turns::{Teams, live};
 
 /// What the shading of these pictures is.
-const LIGHT: &str = "Bright floor: a pass there gets past the defenders, and a catch there is worth something; dark: it does not, or is not.";
+const LIGHT: &str =
+    "Bright floor: a pass there arrives, and a catch there is worth something; dark: not.";
 /// What the caution takes under the plan, with the heading of what stands there, points.
 const FOR_CAUTION: f64 = 92.0;
 
@@ -142,9 +143,8 @@ impl Setter {
         let text = format!(
             "What for: {answers} knows the places of {} (page 1, “Against”) before looks are rehearsed against it. Set up: {}, one \
              attacks and one defends. First {half}: the attackers stand as drawn and nobody cuts; they pass round the outside and hold \
-             the ball two seconds each time; every defender is in the new place before the catch, else the coach stops and puts them \
-             there. Then the attackers cut by their cards until a basket or a stop; a stop is 1 for the defenders. Attackers and \
-             defenders change every minute{over}. {LIGHT}",
+             the ball two seconds each time; whoever is not in the new place before the catch is put there. Then the attackers \
+             cut by their cards until a basket or a stop (1 for the defenders). Attackers and defenders change every minute{over}. {LIGHT}",
             cut(&scenario.defence.name, LONGEST),
             teams.short(scenario),
         );

@@ -18,6 +18,8 @@ pub(super) struct Scale {
     pub shell: f64,
     /// Height of the letters beside them, points.
     pub text: f64,
+    /// Has everybody of a drill a line of their own?
+    pub lines: bool,
     /// Does the moment of a look stand under its start?
     pub both: bool,
 }
@@ -28,6 +30,7 @@ const SMALLEST: Scale = Scale {
     look: 112.0,
     shell: 112.0,
     text: 8.0,
+    lines: false,
     both: false,
 };
 /// Letters beside pictures where there is room, points.
@@ -47,7 +50,11 @@ impl Practice {
         let set = |scale| self.set(scenario, summary, paper, scale);
         let mut scale = SMALLEST;
         let (mut pages, mut keys, mut carded) = set(scale);
-        let changes: [fn(Scale, f64) -> Scale; 5] = [
+        let changes: [fn(Scale, f64) -> Scale; 6] = [
+            |scale, _| Scale {
+                lines: true,
+                ..scale
+            },
             |scale, _| Scale {
                 text: TEXT,
                 ..scale

@@ -42,12 +42,6 @@ const HEADED: f64 = 36.0;
 /// What is left on the last page for the signs and the assistants, points.
 pub(super) const FOR_SOURCES: f64 = 100.0;
 
-/// Findings, the plan, and the words beside a picture.
-const TEXT: Type = Type {
-    size: 8.8,
-    ..Type::BODY
-};
-
 /// What is brought to the floor.
 fn bring(scenario: &Scenario, practice: &Practice) -> String {
     let numbers: Vec<String> = practice
@@ -77,7 +71,7 @@ pub(super) struct Setter {
 }
 
 impl Setter {
-    /// The words of drills and looks beside their pictures.
+    /// Findings, the plan, and the words of drills and looks beside their pictures.
     pub(super) fn beside(&self) -> Type {
         Type {
             size: self.scale.text,
@@ -104,6 +98,7 @@ impl Setter {
     }
 
     pub fn top(&mut self, scenario: &Scenario) {
+        let kind = self.beside();
         let book = &mut self.book;
         let texts = &scenario.practice;
         book.para(&title(scenario), Type::TITLE);
@@ -140,12 +135,12 @@ impl Setter {
         };
         let looks: Vec<&str> = scenario.offence.reading.iter().map(word).collect();
         let offence = cut(&scenario.offence.name, LONGEST);
-        book.hung("We run", &offence, TEXT, 70.0);
-        book.hung("We read", &looks.join(", "), TEXT, 70.0);
+        book.hung("We run", &offence, kind, 70.0);
+        book.hung("We read", &looks.join(", "), kind, 70.0);
         let defence = cut(&scenario.defence.name, LONGEST);
         let units = scenario.court.units;
         let against = format!("{defence}. {}", stands(&scenario.defence, units).join(" "));
-        book.hung("Against", &against, TEXT, 70.0);
+        book.hung("Against", &against, kind, 70.0);
         // A player without a name of his own is called by his number.
         let named: Vec<String> = scenario
             .attackers
@@ -163,7 +158,7 @@ impl Setter {
             own if own.is_empty() => format!("{}: {who}", cut(&scenario.attackers.name, 40)),
             own => own,
         };
-        book.hung("Squad", &squad, TEXT, 70.0);
+        book.hung("Squad", &squad, kind, 70.0);
     }
 
     pub fn findings(&mut self, scenario: &Scenario, practice: &Practice, summary: &Summary) {
@@ -318,7 +313,10 @@ impl Setter {
                 beside,
             ));
             lines.push((format!("{}:", capital(&drill.when)), beside));
-            lines.extend(drill.lines.iter().map(|line| (line.clone(), beside)));
+            match self.scale.lines {
+                true => lines.extend(drill.lines.iter().map(|line| (line.clone(), beside))),
+                false => lines.push((drill.lines.join(" "), beside)),
+            }
             lines.push((
                 format!("{} {} {}", drill.finish, drill.cue, drill.next),
                 beside,

@@ -235,13 +235,13 @@ pub(super) fn said(scenario: &Scenario, start: &Start, begins: Option<&Scene>) -
     };
     let others = match start.card {
         Some(rule) => format!(
-            " All move by card {} as the ball leaves; drawn is what they have done when the look comes.",
+            " All move by card {} as the ball leaves, drawn up to the look.",
             rule + 1
         ),
         None => String::new(),
     };
     format!(
-        "Start: as drawn, {from} with the ball. Go: {goes}.{meanwhile}{others} All is live from the catch."
+        "Start: as drawn, {from} with the ball. Go: {goes}.{meanwhile}{others} Live from the catch."
     )
 }
 
