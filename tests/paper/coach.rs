@@ -7,6 +7,8 @@ use lanelight::clean;
 use lanelight::court::Units;
 use lanelight::draw::cards::{Card, cards};
 use lanelight::draw::light::Replay;
+use lanelight::draw::sheet::groups::Groups;
+use lanelight::draw::sheet::scoring;
 use lanelight::draw::sheet::stands::stands;
 use lanelight::draw::sheet::turns::Teams;
 use lanelight::draw::sheet::{Paper, Practice};
@@ -378,4 +380,118 @@ fn the_sheet_says_what_the_defence_is_from_its_file() {
     );
     let changed = before.iter().zip(&after).filter(|(a, b)| a != b).count();
     assert_eq!(changed, 3, "{before:#?} {after:#?}");
+}
+
+#[test]
+fn one_box_says_the_count_and_the_score_and_no_exit_is_a_drive_that_was_mostly_shut() {
+    let mut shorter = 0;
+    for (scenario, _, practice, text) in sheets() {
+        let summary = super::summary(scenario, 200);
+        let at = text.find("How every drill and look is run").expect("a box");
+        let first = ["a part of a card", "Shell drill for", "Looks to rehearse"];
+        assert!(first.iter().all(|w| text.find(w).is_none_or(|n| at < n)));
+        // A count of one is a second: it is called shorter than the stall only if it is.
+        if text.contains("is longer); then the ball goes on") {
+            let stall = &summary.stalls.stories[0];
+            assert!(stall.length.is_some_and(|e| e.value > 1.0));
+            shorter += 1;
+        }
+        for word in [
+            "open meanwhile",
+            "little by itself",
+            "light moves with",
+            "would pay",
+            "cut from the rules",
+            "first 48 possessions",
+            "Sides change",
+            "four or five",
+            "count of two",
+        ] {
+            assert!(!text.contains(word), "{}: {word}", scenario.name);
+        }
+        let shut = scoring::shut_drives(&summary);
+        for drill in &practice.breakdowns {
+            if let Some((at, _)) = drill.next.split_once(" shoots or drives.") {
+                assert!(!shut.iter().any(|w| at.contains(&format!(" {w},"))), "{at}");
+            }
+        }
+    }
+    assert!(shorter >= 2, "{shorter}");
+}
+
+#[test]
+fn the_exit_of_a_drill_is_what_its_reason_names_and_nobody_is_told_to_wait_who_is_not_there() {
+    let mut exits = 0;
+    for (scenario, _, practice, text) in sheets() {
+        for drill in &practice.breakdowns {
+            let why = &drill.why.as_ref().expect("a reason").text;
+            if let Some((_, to)) = why.split_once("take the skip pass to the ") {
+                let to = as_drawn(to.split(" when it is not").next().unwrap_or_default());
+                assert!(drill.next.contains("the skip pass to "), "{}", drill.next);
+                assert!(
+                    drill.next.contains(&format!(" the {to}")),
+                    "{to}: {}",
+                    drill.next
+                );
+                exits += 1;
+            }
+        }
+        assert!(
+            !text.contains("comes in then"),
+            "ten players: {}",
+            scenario.name
+        );
+    }
+    assert!(exits >= 1);
+    // Whoever plays and whoever waits are all that there are.
+    for (players, baskets) in [(10, 2), (12, 4), (13, 4), (7, 1), (11, 3)] {
+        let session = lanelight::scenario::Session {
+            players: Some(players),
+            baskets: Some(baskets),
+            ..Default::default()
+        };
+        for size in 2..=4 {
+            let groups = Groups::of(&session, size).expect("a group");
+            assert_eq!(groups.each * groups.baskets + groups.over, players as usize);
+            assert!(groups.each >= size + 1 && groups.over < groups.baskets);
+            assert!(groups.baskets <= baskets as usize);
+        }
+    }
+}
+
+#[test]
+fn the_words_of_a_start_name_every_run_and_drive_that_is_drawn_and_the_number_that_is_read() {
+    let (mut runs, mut read) = (0, 0);
+    for (scenario, _, practice, _) in sheets() {
+        for look in &practice.looks {
+            if let Some(who) = look.cue.text.strip_prefix("Read X") {
+                assert!(who[..1].parse::<u8>().is_ok(), "{}", look.cue.text);
+                read += 1;
+            }
+            let Some(scene) = &look.begins else { continue };
+            let told = look.start.matches(" runs from the ").count();
+            let drawn = |wanted: ArrowKind| {
+                let arrows = scene.items.iter();
+                arrows
+                    .filter(|i| matches!(i, Item::Arrow { kind, .. } if *kind == wanted))
+                    .count()
+            };
+            assert_eq!(
+                told,
+                drawn(ArrowKind::Run) + drawn(ArrowKind::Screen),
+                "{}",
+                look.start
+            );
+            runs += told;
+            let drives = look.start.contains(" drives from the ");
+            assert!(
+                !drives || drawn(ArrowKind::Dribble) > 0,
+                "{}: {}",
+                scenario.name,
+                look.start
+            );
+        }
+    }
+    println!("{runs} runs, {read} defenders by number");
+    assert!(runs >= 1 && read >= 8, "{runs} {read}");
 }

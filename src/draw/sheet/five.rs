@@ -29,7 +29,7 @@ impl Setter {
         // What counts has been said in the box, and what the light is with the shell drill.
         let first = match practice.looks.len() {
             1 => "",
-            _ => "What is worth clearly more, or open clearly more often, is rehearsed first.",
+            _ => "What is clearly worth more or open more often comes first.",
         };
         let light = if practice.shells.is_empty() {
             LIGHT

@@ -9,7 +9,7 @@ pub mod drills;
 mod examples;
 pub mod findings;
 mod five;
-mod groups;
+pub mod groups;
 pub mod handout;
 mod next;
 mod pages;

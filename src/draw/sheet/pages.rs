@@ -27,7 +27,7 @@ pub(super) struct Scale {
 /// With these the sheet has as few pages as it can have (ours: a number is read at arm's length).
 const SMALLEST: Scale = Scale {
     drill: 128.0,
-    look: 112.0,
+    look: 106.0,
     shell: 112.0,
     text: 8.0,
     lines: false,

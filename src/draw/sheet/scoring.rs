@@ -17,7 +17,7 @@ const COUNTED: f64 = 1.0;
 pub(super) const HEAD: &str = "How every drill and look is run";
 
 /// Places from which a drive was mostly shut with the ball there, by their words without a side.
-pub(super) fn shut_drives(summary: &Summary) -> Vec<&'static str> {
+pub fn shut_drives(summary: &Summary) -> Vec<&'static str> {
     let least = |e: Option<Estimate>| e.map_or(0.0, |e| e.low);
     let drives = summary.looks.iter().filter(|l| {
         l.site.kind == LookKind::Drive

@@ -378,12 +378,12 @@ impl Setter {
         let cards = match practice.breakdowns.is_empty() {
             true => String::new(),
             false => format!(
-                ", but how often a card comes up, which was counted in the first {} of them",
+                ", how often a card comes up of the first {}",
                 practice.counted
             ),
         };
         let text = format!(
-            "For assistants: all numbers are of the {} possessions on page 1{cards}.{watch}{sure}",
+            "For assistants: numbers are of the {} possessions on page 1{cards}.{watch}{sure}",
             summary.possessions
         );
         self.book.para(&text, Type::SMALL);
