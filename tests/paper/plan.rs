@@ -231,7 +231,7 @@ fn every_finding_has_an_answer_or_why_not_and_what_there_is_no_time_for_is_told_
                         1 => "one look".to_string(),
                         n => format!("{n} looks"),
                     };
-                    let time = time.split(", and ").next().unwrap_or_default();
+                    let time = time.split(", which ").next().unwrap_or_default();
                     assert_eq!(time.trim_end_matches('.'), count, "{said:?}");
                     assert_eq!(practice.looks.len(), practice.age.looks(60), "{said:?}");
                 }

@@ -93,7 +93,7 @@ impl Setter {
             false => side(scenario.offence.players),
         };
         let rehearsed = (practice.looks.len(), &*practice.looks_for());
-        let lines = live(scenario, rehearsed, wide);
+        let lines = [live(scenario, rehearsed, wide).join(" ")];
         let high: f64 = lines
             .iter()
             .map(|l| Book::height(l, beside, self.book.wide()))

@@ -28,7 +28,7 @@ pub(super) struct Scale {
 const SMALLEST: Scale = Scale {
     drill: 128.0,
     look: 106.0,
-    shell: 112.0,
+    shell: 96.0,
     text: 8.0,
     lines: false,
     both: false,

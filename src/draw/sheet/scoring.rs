@@ -102,7 +102,11 @@ pub fn rules(summary: &Summary, stall: Option<usize>, small: bool) -> Vec<String
         true => format!("{SMALL} {SIGNS}"),
         false => SIGNS.to_string(),
     });
-    out
+    // Without drills of small groups there is less to say.
+    match small {
+        true => out,
+        false => vec![out.join(" ")],
+    }
 }
 
 /// How the drills of small groups are done (common practice).
