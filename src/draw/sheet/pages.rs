@@ -29,11 +29,13 @@ const SMALLEST: Scale = Scale {
     drill: 128.0,
     look: 106.0,
     shell: 96.0,
-    text: 8.0,
+    text: 7.5,
     lines: false,
     both: false,
 };
-/// Letters beside pictures where there is room, points.
+/// Letters beside pictures, points, but where that would take a page more.
+const PLAIN: f64 = 8.0;
+/// The same where there is room, points.
 const TEXT: f64 = 8.5;
 /// Wider ones, the widest first, points: of each kind the first that asks for no further page, and
 /// leaves the cards that are named on the sheet.
@@ -50,7 +52,11 @@ impl Practice {
         let set = |scale| self.set(scenario, summary, paper, scale);
         let mut scale = SMALLEST;
         let (mut pages, mut keys, mut carded) = set(scale);
-        let changes: [fn(Scale, f64) -> Scale; 6] = [
+        let changes: [fn(Scale, f64) -> Scale; 7] = [
+            |scale, _| Scale {
+                text: PLAIN,
+                ..scale
+            },
             |scale, _| Scale {
                 lines: true,
                 ..scale
