@@ -53,7 +53,7 @@ fn the_floor_is_lit_on_the_sheet_on_every_card_whose_rule_fires_and_in_the_movin
     // The card's light is that of later instants than the start of a drill.
     assert!(practice.breakdowns.iter().all(|drill| !drill.scene.lit()));
     let (pages, _) = practice.pages(&scenario, &summary, Paper::A4);
-    assert!(super::words(&pages).contains("The floor is not shaded here"));
+    assert!(super::words(&pages).contains("There the floor is not shaded"));
     // The moving picture without what the holder decided from has no light.
     let mut dark = replays[0].clone();
     let bright = Film::of(&dark, "Demo", 120)

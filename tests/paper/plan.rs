@@ -184,11 +184,19 @@ fn the_cards_are_walked_before_the_breakdown_drills_in_practices_of_thirty_to_a_
             let why = drill.why.as_ref().expect("a reason");
             assert!(text.contains(&why.text[..20]), "{why:?}");
             assert!(why.keys.iter().all(|k| keys.contains(k)), "{why:?}");
-            assert!(drill.groups.contains(" and a defender"), "{}", drill.groups);
+            assert!(drill.groups.contains(" play"), "{}", drill.groups);
+            // As many turns as the minutes of its block have room for, with the rest that is printed.
+            let block = practice.plan.iter().find(|b| b.what == drill.block());
+            let room = block.map_or(0, |b| b.minutes * 60);
+            let each = practice.age.work + practice.age.rest;
+            assert!(drill.turns * each <= room && (drill.turns + 2) * each > room);
+            assert!(
+                block.is_none() || text.contains(&format!("{} turns at each basket", drill.turns))
+            );
         }
-        assert!(
-            text.contains("4 groups of two and a defender, at most 1 at each of the 4 baskets")
-        );
+        assert!(text.contains(
+            "3 players at each of 4 baskets, 4 at one of them: 3 play, whoever is left waits"
+        ));
         // Every look is shown by a possession of its own.
         let mut examples: Vec<u64> = practice.looks.iter().map(|l| l.example.0).collect();
         examples.sort_unstable();
@@ -220,10 +228,11 @@ fn every_finding_has_an_answer_or_why_not_and_what_there_is_no_time_for_is_told_
                 if let Some((_, time)) = said.text.split_once("there is time for ") {
                     untaken += 1;
                     let count = match practice.looks.len() {
-                        1 => "one look.".to_string(),
-                        n => format!("{n} looks."),
+                        1 => "one look".to_string(),
+                        n => format!("{n} looks"),
                     };
-                    assert_eq!(time, count, "{said:?}");
+                    let time = time.split(", which ").next().unwrap_or_default();
+                    assert_eq!(time.trim_end_matches('.'), count, "{said:?}");
                     assert_eq!(practice.looks.len(), practice.age.looks(60), "{said:?}");
                 }
                 continue;
@@ -231,6 +240,10 @@ fn every_finding_has_an_answer_or_why_not_and_what_there_is_no_time_for_is_told_
             answered += 1;
             // What is named is on the sheet.
             for by in answer.trim_end_matches('.').split(" and ") {
+                if by == "the shell drill" {
+                    assert_eq!(practice.late, Some(i));
+                    continue;
+                }
                 let number = by.split([' ', ',']).find_map(|w| w.parse::<usize>().ok());
                 let number = number.expect("a number");
                 match by.starts_with("look ") {
@@ -258,9 +271,10 @@ fn every_finding_has_an_answer_or_why_not_and_what_there_is_no_time_for_is_told_
         }
         for drill in &practice.breakdowns {
             let why = drill.why.as_ref().expect("a reason");
-            if why.text.contains(" is shut ") {
+            let found = &practice.findings[drill.answers.expect("a finding")].text;
+            if found.contains(" is shut ") {
                 shut += 1;
-                assert!(why.text.contains(" Shut? "), "{}", why.text);
+                assert!(why.text.contains(" when it is not."), "{}", why.text);
             }
             // Whoever seals or flashes is fed where that is, and a live defender is told how to begin.
             let shows = drill.lines.iter().find_map(|line| {
@@ -270,7 +284,7 @@ fn every_finding_has_an_answer_or_why_not_and_what_there_is_no_time_for_is_told_
                     .split(" for ")
                     .next()
             });
-            if let (Some(at), Some((_, to))) = (shows, why.text.split_once("Why: the post feed")) {
+            if let (Some(at), Some((_, to))) = (shows, found.split_once("The post feed")) {
                 let to = to.split(" is shut ").next().unwrap_or_default();
                 let to = super::coach::as_drawn(to);
                 assert!(to.ends_with(&format!("to the {at}")), "{}: {at}", why.text);
@@ -303,7 +317,7 @@ fn every_finding_has_an_answer_or_why_not_and_what_there_is_no_time_for_is_told_
 }
 
 #[test]
-fn every_drill_names_its_finding_or_the_figure_that_it_was_chosen_by() {
+fn every_drill_look_shell_and_live_play_names_the_numbered_finding_that_it_answers() {
     let mut drills = 0;
     for (offence, defence) in super::MATCHUPS {
         let scenario = super::matchup(Level::VarsityGirls, offence, defence);
@@ -322,7 +336,6 @@ fn every_drill_names_its_finding_or_the_figure_that_it_was_chosen_by() {
             );
             let shown = super::figures(&why.text);
             assert_eq!(shown.len(), why.keys.len(), "{why:?}");
-            assert!(!shown.is_empty(), "{why:?}");
             for ((shown, unit), key) in shown.iter().zip(&why.keys) {
                 let value = json.pointer(&format!("/{key}/value"));
                 let value = value.and_then(|v| v.as_f64()).expect("in the results");
@@ -330,19 +343,38 @@ fn every_drill_names_its_finding_or_the_figure_that_it_was_chosen_by() {
                 let places = shown[0].split_once('.').map_or(0, |p| p.1.len());
                 assert_eq!(shown[0], format!("{:.places$}", value * by), "{why:?}");
             }
-            if let Some(n) = drill.answers {
-                assert!(n < practice.findings.len());
-                let number = format!("finding {}", n + 1);
-                assert!(why.text.contains(&number) && drill.block().contains(&number));
-            }
-            ranks.push(drill.answers.unwrap_or(usize::MAX));
+            // The finding stands on page 1 with its figures, names this drill as its answer, and is named by it.
+            let n = drill.answers.expect("a finding");
+            let found = &practice.findings[n];
+            assert!(!super::figures(&found.text).is_empty(), "{found:?}");
+            let own = format!("the drill of card {}", drill.rule + 1);
+            assert!(found.text.contains(&own), "{found:?}");
+            let number = format!("finding {}", n + 1);
+            assert!(why.text.contains(&number) && drill.block().contains(&number));
+            ranks.push(n);
         }
         assert!(ranks.is_sorted(), "{offence} {defence}: {ranks:?}");
         let looks = practice.looks.iter().all(|l| l.answers.is_some());
         assert!(looks, "{offence} {defence}: a look without a finding");
         let (pages, _) = practice.pages(&scenario, &summary, Paper::Letter);
         let text = super::words(&pages);
-        assert!(practice.looks.is_empty() || text.contains("is 1 for them"));
+        for (block, list) in [
+            ("Shell drill", practice.shell_for()),
+            ("Live play", practice.looks_for()),
+        ] {
+            let planned = practice.plan.iter().find(|b| b.what.starts_with(block));
+            let Some(planned) = planned else { continue };
+            assert!(list.starts_with("finding"), "{offence} {defence}: {block}");
+            assert!(
+                planned.what.ends_with(&format!("({list})")),
+                "{}",
+                planned.what
+            );
+            assert!(
+                text.contains(&format!("What for: {list}")),
+                "{block}: {list}"
+            );
+        }
     }
     assert!(drills >= 10, "{drills}");
 }

@@ -48,15 +48,12 @@ pub(super) fn side(players: u8) -> &'static str {
     }
 }
 
+/// How the block begins in which the defenders learn their places.
+pub(super) const SHELL: &str = "Shell drill";
+
 /// The shell drill for so many.
 pub(super) fn shell(players: u8) -> String {
-    match players {
-        2..=4 => format!(
-            "Shell drill: {} defenders learn their places",
-            side(players)
-        ),
-        _ => "Shell drill: four or five defenders learn their places".into(),
-    }
+    format!("{SHELL}: {} defenders learn their places", side(players))
 }
 
 /// The longest time between two drinks, from the start to the end, minutes.
@@ -133,7 +130,7 @@ impl Age {
 
     /// The blocks of a practice around these: the rules are walked before the breakdown drills against a defender, the
     /// shell drill and the looks to rehearse come after those.
-    /// `players` are on each side.
+    /// `players` are in a team.
     pub fn blocks(
         self,
         breakdowns: Vec<Wanted>,
@@ -163,9 +160,7 @@ impl Age {
             ));
             all.extend(breakdowns);
             all.extend(looks);
-            let games = format!(
-                "{LIVE}, {SMALL_GAME} on {SMALL_GAME} at each basket; a basket from the rehearsed look counts one point more"
-            );
+            let games = format!("{LIVE}, {SMALL_GAME} on {SMALL_GAME} at each basket");
             all.push(block(&games, 0.28, 3));
             all.push(block(
                 "A shooting game in pairs; talk: what was open?",
@@ -184,9 +179,7 @@ impl Age {
             // The defenders learn their places before looks are rehearsed against them.
             all.push(block(&shell(players), 0.16, 4));
             all.extend(looks);
-            let games = format!(
-                "{LIVE}, {side} on {side}; a basket from a rehearsed look counts one point more"
-            );
+            let games = format!("{LIVE}, {side} on {side}");
             all.push(block(&games, 0.18, 6));
             all.push(block(
                 "Slow down; talk: each names a look that was open, and whose defender left it",

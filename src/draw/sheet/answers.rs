@@ -32,8 +32,9 @@ pub(super) fn answer(
             };
             let look = chosen.iter().position(|c| leaves(&c));
             found.meanwhile = found.meanwhile.or(look.map(|n| (n, i)));
-            by.extend(look.map(|n| format!("look {}, which is open meanwhile", n + 1)));
+            by.extend(look.map(|n| format!("look {}, which is open while that is shut", n + 1)));
         }
+        by.extend((found.late == Some(i)).then(|| "the shell drill".to_string()));
         let said = match by.as_slice() {
             [] => no_drill(found, i, walked, chosen.len()),
             by => format!("Answer: {}.", by.join(" and ")),
@@ -44,12 +45,13 @@ pub(super) fn answer(
 
 /// Why there is none.
 fn no_drill(found: &Findings, i: usize, walked: Option<usize>, looks: usize) -> String {
-    if found.untaken == Some(i) {
-        let looks = match looks {
-            1 => "one look".to_string(),
-            n => format!("{n} looks"),
+    if let Some((_, best)) = found.untaken.filter(|(at, _)| *at == i) {
+        let (looks, more) = match looks {
+            1 => ("one look".to_string(), ", which is worth more"),
+            n => (format!("{n} looks"), ", which are worth more"),
         };
-        return format!("No drill: there is time for {looks}.");
+        let more = if best { more } else { "" };
+        return format!("No drill: there is time for {looks}{more}.");
     }
     match walked {
         Some(rule) if found.stall == Some(i) => format!(
@@ -59,6 +61,6 @@ fn no_drill(found: &Findings, i: usize, walked: Option<usize>, looks: usize) -> 
         None if found.stall == Some(i) => {
             "No drill: there is no card for that moment yet.".to_string()
         }
-        _ => "No drill: nothing worth one was found open meanwhile.".to_string(),
+        _ => "No drill: nothing worth one was found open while that is shut.".to_string(),
     }
 }

@@ -8,7 +8,7 @@ use crate::clean::cut;
 use crate::court::Vec2;
 use crate::offence::words::capital;
 use crate::offence::{CutLane, Event, LookKind, Movement, Place, Rule};
-use crate::scenario::{Scenario, Session};
+use crate::scenario::Scenario;
 use crate::why::Summary;
 
 use super::super::cards::{Card, Part, STAYS};
@@ -16,9 +16,11 @@ use super::super::scene::{ArrowKind, Item, Scene};
 use super::super::text::LONGEST;
 use super::ages::Age;
 use super::drills::ENOUGH;
-use super::findings::Said;
-use super::next::{as_drawn, outlet, said};
-use super::reasons::Grounds;
+use super::findings::{Findings, Said};
+use super::groups::{groups, rotation};
+use super::next::{Outlet, as_drawn, outlet, said};
+use super::reasons::{Grounds, Reason};
+use super::scoring::ends;
 
 /// Sizes of a group, in the order in which they are practised.
 const SIZES: [(usize, &str); 3] = [(2, "two"), (3, "three"), (4, "four")];
@@ -44,10 +46,12 @@ pub struct Breakdown {
     pub finish: String,
     /// Their part of the card's picture.
     pub scene: Scene,
-    /// Why it is practised: the finding that it answers, or the figure that it was chosen by.
+    /// Why it is practised: the finding that it answers, with its figures.
     pub why: Option<Said>,
     /// The finding that it answers, from 0.
     pub answers: Option<usize>,
+    /// Turns at each basket in the minutes of the plan.
+    pub turns: u32,
     /// Whom to read, and what to do if that one does the one thing or the other.
     pub cue: String,
     /// To whom the ball goes at once if the look is not there.
@@ -77,11 +81,6 @@ impl Breakdown {
 pub(super) fn brief(name: &str) -> String {
     cut(name.split(':').next().unwrap_or_default(), LONGEST)
 }
-
-/// How breakdown drills are done (common practice).
-pub const DRILLED: &str = "One defender (X) in each group plays for real. Walk each drill once without X. Groups at one basket take \
-     turns, the same number each, on both sides of the floor. The next pass within the count is a right read, too. Left and right \
-     as drawn. The floor is not shaded here: the light moves with X.";
 
 /// The kind of look that a rule makes; `None` if it only keeps places filled: that is no drill for a few.
 pub fn look_of(rule: &Rule) -> Option<LookKind> {
@@ -115,21 +114,21 @@ fn group(card: &Card) -> Vec<u8> {
     card.order.iter().copied().filter(busy).collect()
 }
 
-/// The drills: for each size of a group the rule that answers a finding, else the one that comes up most; in that order.
-/// None if there are too few possessions to choose by.
+/// The drills: for each size of a group the rule that answers a finding, else the one that comes up most of those whose look
+/// is mostly shut, which then is a finding; in that order. None if there are too few possessions to choose by.
 pub fn breakdowns(
     scenario: &Scenario,
     summary: &Summary,
     cards: &[&Card],
     grounds: &Grounds,
-    age: Age,
+    (found, age): (&mut Findings, Age),
 ) -> Vec<Breakdown> {
     if summary.possessions < ENOUGH {
         return Vec::new();
     }
     let often = |card: &Card| grounds.fired.get(card.rule).copied().unwrap_or_default();
     let mut used: Vec<LookKind> = Vec::new();
-    let mut out: Vec<((bool, usize, Reverse<u32>), Breakdown)> = Vec::new();
+    let mut out: Vec<((bool, usize, Reverse<u32>), Reason, Breakdown)> = Vec::new();
     for (size, word) in SIZES.into_iter().filter(|(n, _)| *n <= age.group) {
         let fits = |card: &&Card| {
             card.scene.is_some()
@@ -151,31 +150,44 @@ pub fn breakdowns(
             continue;
         };
         used.push(look);
-        let Some(mut own) = drill(scenario, card, rule, (size, word)) else {
+        let exit = why.exit.as_ref();
+        let Some(mut own) = drill((scenario, summary), card, rule, (size, word), exit) else {
             continue;
         };
         if let Some(i) = why.look {
             own.purpose = format!("look {} (the {})", i + 1, look.word());
         }
-        own.answers = why.answers;
-        own.why = Some(why.said);
-        out.push((rank, own));
+        out.push((rank, why, own));
     }
-    out.sort_by_key(|(rank, drill)| (*rank, drill.players));
-    out.into_iter().map(|(_, drill)| drill).collect()
+    out.sort_by_key(|(rank, _, drill)| (*rank, drill.players));
+    let drills = out.into_iter().map(|(_, why, mut drill)| {
+        let finding = why
+            .answers
+            .or_else(|| why.found.map(|said| found.add(said)));
+        drill.answers = finding;
+        drill.why = finding.map(|n| Said {
+            text: format!("Why: finding {}.{}", n + 1, why.said.text),
+            keys: why.said.keys,
+        });
+        drill
+    });
+    drills.collect()
 }
 
-/// The drill of one card.
-pub fn drill(
-    scenario: &Scenario,
+/// The drill of one card. `exit`: what is open while its look is shut; else the nearest pass.
+pub(super) fn drill(
+    (scenario, summary): (&Scenario, &Summary),
     card: &Card,
     rule: &Rule,
     (players, word): (usize, &'static str),
+    exit: Option<&Outlet>,
 ) -> Option<Breakdown> {
     let group = group(card);
     let look = look_of(rule).unwrap_or(LookKind::NextPass);
     let mut scene = card.scene.clone()?;
-    let outlet = outlet(scenario, card, &scene, &group, look);
+    let outlet = exit
+        .cloned()
+        .or_else(|| outlet(scenario, card, &scene, &group, look));
     let drawn = |n: &u8| group.contains(n) || outlet.as_ref().is_some_and(|o| o.to == *n);
     scene.items.retain(|item| match item {
         Item::Attacker { number, .. } => drawn(number),
@@ -189,7 +201,7 @@ pub fn drill(
         .filter_map(|n| card.parts.iter().find(|p| p.player == *n));
     let lines = parts.map(|p| format!("{}, {}: {}.", p.player, p.from, plain(&p.does)));
     let lines = lines.map(|line| as_drawn(&line));
-    let finish = finish(card, look, &mut scene);
+    let finish = finish(summary, card, look, &mut scene);
     let denied = matches!(rule.when, Event::Denied { .. });
     let cue = guarded(card, look).map_or(String::new(), |who| {
         // A group has one defender: in a zone another one stands by the player who is to be read.
@@ -214,10 +226,17 @@ pub fn drill(
         scene,
         why: None,
         answers: None,
+        turns: 0,
         cue,
-        next: as_drawn(&said(outlet.as_ref(), &group, look, inside(card).is_some())),
+        next: as_drawn(&said(
+            summary,
+            outlet.as_ref(),
+            &group,
+            look,
+            inside(card).is_some(),
+        )),
         groups: groups(&scenario.practice, (players, word)),
-        rotation: rotation(&group),
+        rotation: rotation(&scenario.practice, &group),
     })
 }
 
@@ -296,7 +315,7 @@ fn guard(scene: &mut Scene, who: u8, card: &Card) {
 }
 
 /// How a turn ends, in words, and on the picture the pass to the cutter.
-fn finish(card: &Card, look: LookKind, scene: &mut Scene) -> String {
+fn finish(summary: &Summary, card: &Card, look: LookKind, scene: &mut Scene) -> String {
     let ways = |to: u8| {
         let ways = scene.items.iter().filter_map(move |item| match item {
             Item::Arrow { kind, path, who } if *who == to && *kind != ArrowKind::Pass => Some(path),
@@ -309,7 +328,7 @@ fn finish(card: &Card, look: LookKind, scene: &mut Scene) -> String {
         .zip(cutter(card))
         .and_then(|(from, to)| Some((from, to, place(scene, from)?, ways(to)?)));
     let Some((from, to, ball, rim)) = pass else {
-        return format!("Finish: {}", ending(look));
+        return format!("Finish: {}", ending(summary, card, look));
     };
     scene.add(Item::Arrow {
         kind: ArrowKind::Pass,
@@ -320,12 +339,14 @@ fn finish(card: &Card, look: LookKind, scene: &mut Scene) -> String {
 }
 
 /// The same where nobody cuts (common practice).
-fn ending(look: LookKind) -> &'static str {
+fn ending(summary: &Summary, card: &Card, look: LookKind) -> String {
+    let last = holder(card).and_then(|n| card.parts.iter().find(|p| p.player == n));
+    let does = ends(summary, last.map_or("", |p| &p.from));
     match look {
-        LookKind::Drive => "a lay-up, or stop on two feet and pass.",
-        LookKind::KickOut => "the catcher shoots or drives at once.",
-        LookKind::Post | LookKind::DropOff => "the post scores, or passes back out.",
-        _ => "whoever catches last shoots or drives.",
+        LookKind::Drive => "a lay-up, or stop on two feet and pass.".to_string(),
+        LookKind::KickOut => format!("the catcher {does} at once."),
+        LookKind::Post | LookKind::DropOff => "the post scores, or passes back out.".to_string(),
+        _ => format!("whoever catches last {does}."),
     }
 }
 
@@ -344,7 +365,7 @@ fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
             "Read {x}: behind {who}, pass to the front hand; between {who} and the ball, no pass, and {who} finishes the cut."
         ),
         (LookKind::Post, _) if holder(card) != Some(who) => format!(
-            "Read {x}: behind {who}, feed {who} at once; in front of {who}, wait for the seal, a count of one, and feed {who} then."
+            "Read {x}: behind {who}, feed {who} at once; in front of {who}, wait for the seal, and feed {who} within the count."
         ),
         (LookKind::Post | LookKind::DropOff, _) => format!(
             "Read {x}: behind {who}, {who} turns and scores; coming round in front, {who} passes back out."
@@ -353,48 +374,4 @@ fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
             "Read {x}: too far off to reach the shot, {who} shoots; close or running at {who}, {who} drives by."
         ),
     }
-}
-
-/// Whom a player who waits takes turns with.
-const EXTRA: &str = "comes in as X after each turn; whoever would defend next waits.";
-
-/// "3 groups of two and a defender, at most 2 at each of the 2 baskets."
-fn groups(practice: &Session, (size, word): (usize, &str)) -> String {
-    let (players, baskets) = (practice.players() as usize, practice.baskets() as usize);
-    let groups = players / (size + 1);
-    let most = groups.div_ceil(baskets.max(1));
-    let over = players % (size + 1);
-    let mut said = match groups {
-        0 => format!("{players} players are fewer than {word} and a defender: coaches fill in"),
-        1 => format!("One group of {word} and a defender"),
-        n => format!(
-            "{n} groups of {word} and a defender, at most {most} at each of the {}",
-            match baskets.min(n) {
-                1 => "1 basket".to_string(),
-                b => format!("{b} baskets"),
-            }
-        ),
-    };
-    said += ".";
-    match over {
-        0 => {}
-        _ if groups == 0 => {}
-        1 => said += &format!(" The extra player waits and {EXTRA}"),
-        n => said += &format!(" The {n} extra players wait, and one of them {EXTRA}"),
-    }
-    said
-}
-
-/// "After each turn: 1 to 3's place, 3 defends, X to 1's place."
-fn rotation(group: &[u8]) -> String {
-    let (Some(first), Some(last)) = (group.first(), group.last()) else {
-        return String::new();
-    };
-    let steps = group
-        .windows(2)
-        .map(|w| format!("{} to {}'s place", w[0], w[1]));
-    let mut steps: Vec<String> = steps.collect();
-    steps.push(format!("{last} defends"));
-    steps.push(format!("X to {first}'s place"));
-    format!("After each turn: {}.", steps.join(", "))
 }

@@ -95,6 +95,13 @@ pub fn no_time_for<'a>(summary: &'a Summary, drills: &[Chosen]) -> Option<Chosen
     all.max_by(|a, b| a.there.value.total_cmp(&b.there.value))
 }
 
+/// Is no kind of look that is open often and has no drill worth more than this one?
+pub(super) fn is_best_left(summary: &Summary, drills: &[Chosen], one: &Chosen) -> bool {
+    let known = |c: &Chosen| drills.iter().any(|d| d.light.look == c.light.look);
+    let mut all = open_often(summary).into_iter();
+    all.all(|c| known(&c) || c.adds.value <= one.adds.value)
+}
+
 /// How many of these go before one.
 fn behind(one: &Chosen, all: &[Chosen]) -> usize {
     all.iter().filter(|other| other.is_before(one)).count()

@@ -15,7 +15,7 @@ use crate::why::places::OutOfPlace;
 use crate::why::summary::{LeftBy, Light, LookWhy, Story};
 
 use super::super::text::LONGEST;
-use super::drills::{Chosen, no_time_for};
+use super::drills::{Chosen, is_best_left, no_time_for};
 
 /// A sentence, and the keys of the figures in it, in order.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -102,35 +102,60 @@ pub struct Findings {
     pub answered: Vec<Option<usize>>,
     /// The drill that also answers what is shut most, with that finding.
     pub meanwhile: Option<(usize, usize)>,
-    /// What there is no time for.
-    pub untaken: Option<usize>,
+    /// What there is no time for, and whether every look that is drilled is worth as much at least.
+    pub untaken: Option<(usize, bool)>,
     /// Where it stalls.
     pub stall: Option<usize>,
+    /// Whose place costs the defence most.
+    pub late: Option<usize>,
 }
 
-/// The findings: what is shut most and by whom; what each drill answers; what there is no time for; where it stalls.
+/// In which order the findings stand.
+pub const ORDER: &str = "Order: what is shut most; what was open and not taken, most points first; where it stalls; what the other \
+     drills are for.";
+
+impl Findings {
+    /// Adds a finding, or finds the one that is of the same figure; its place.
+    pub fn add(&mut self, said: Said) -> usize {
+        let first = said.keys.first();
+        let mut known = self.said.iter();
+        if let Some(at) = known.position(|s| s.keys.first() == first) {
+            return at;
+        }
+        self.said.push(said);
+        self.said.len() - 1
+    }
+}
+
+/// The findings: what is shut most and by whom; what each drill answers and what there is no time for, most points first;
+/// where it stalls.
 pub fn findings(summary: &Summary, drills: &[Chosen]) -> Findings {
-    let mut out = Findings::default();
+    let mut out = Findings {
+        answered: vec![None; drills.len()],
+        ..Findings::default()
+    };
     if let Some((said, kind)) = most_shut(summary) {
         out.shut = Some((0, kind));
         out.said.push(said);
     }
-    let mut add = |said: Option<Said>| {
-        let at = said.as_ref().map(|_| out.said.len());
-        out.said.extend(said);
-        at
-    };
-    let answered = drills.iter().map(|d| add(behind_a_drill(summary, d)));
-    let answered = answered.collect();
     let untaken = no_time_for(summary, drills);
-    let untaken = untaken.and_then(|l| add(behind_a_drill(summary, &l)));
-    let stall = add(stall(summary));
-    Findings {
-        answered,
-        untaken,
-        stall,
-        ..out
+    let mut open: Vec<&Chosen> = drills.iter().chain(&untaken).collect();
+    let adds = |c: &Chosen| c.light.adds.map_or(0.0, |e| e.value);
+    open.sort_by(|a, b| adds(b).total_cmp(&adds(a)));
+    for one in open {
+        let drill = drills.iter().position(|d| d.key == one.key);
+        let best = drill.is_some() && is_best_left(summary, drills, one);
+        let Some(said) = behind_a_drill(summary, one, drill.map(|_| best)) else {
+            continue;
+        };
+        let at = out.add(said);
+        match drill {
+            Some(i) => out.answered[i] = Some(at),
+            None => out.untaken = Some((at, drills.iter().all(|d| adds(d) >= adds(one)))),
+        }
     }
+    out.stall = stall(summary).map(|said| out.add(said));
+    out
 }
 
 fn most_shut(summary: &Summary) -> Option<(Said, LookKind)> {
@@ -182,8 +207,8 @@ pub(super) fn shuts(left: &LeftBy) -> String {
     }
 }
 
-/// What was found that a drill answers.
-fn behind_a_drill(summary: &Summary, drill: &Chosen) -> Option<Said> {
+/// What was found that a drill answers. `drilled`: has it a drill, and is then no kind of look without one worth more?
+fn behind_a_drill(summary: &Summary, drill: &Chosen, drilled: Option<bool>) -> Option<Said> {
     let light = drill.light;
     let (there, adds) = (light.there?, light.adds?);
     let key = &drill.key;
@@ -201,13 +226,13 @@ fn behind_a_drill(summary: &Summary, drill: &Chosen) -> Option<Said> {
     Some(Said {
         text: format!(
             "{who} open at some moment in {} of possessions, worth at most {} more in a hundred \
-             possessions{}.",
+             possessions.{}",
             percent(&there),
             hundred(&adds),
-            if drill.is_small() {
-                "; little by itself"
-            } else {
-                ""
+            match drilled.filter(|_| drill.is_small()) {
+                Some(true) => " Little, but no kind of look without a drill is worth more.",
+                Some(false) => " Little, but it is open so often.",
+                None => "",
             },
         ),
         keys: vec![format!("{key}/there"), format!("{key}/adds")],
@@ -264,10 +289,15 @@ pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
     let (i, p) = own.max_by(|(_, a), (_, b)| cost(a).total_cmp(&cost(b)))?;
     let (off, out) = (p.off?, p.out?);
     let who = p.relation?.word();
+    let at = if who.starts_with("post") {
+        "at the "
+    } else {
+        ""
+    };
     Some(Said {
         text: format!(
-            "Watch most: {who}. The program's defender there was {} off the right place on average, more than a long step {} of \
-             the time.",
+            "The program's defender {at}{who} was {} off the right place on average, more than a long step {} of the time; nobody \
+             else's place costs the defence more.",
             length(&off, units),
             percent(&out),
         ),

@@ -4,15 +4,16 @@
 use crate::court::Vec2;
 use crate::offence::LookKind;
 use crate::scenario::Scenario;
+use crate::why::Summary;
+use crate::why::summary::Light;
 
 use super::super::cards::{Card, Part};
 use super::super::scene::{ArrowKind, Item, Scene};
 use super::breakdown::{cutter, holder, inside, place};
+use super::scoring::ends;
 
-/// The next pass leaves within so long, as a player counts (common practice).
-const COUNT: &str = "a count of two";
-
-/// Whoever gets the next pass.
+/// Whoever gets the next pass, or does it without one.
+#[derive(Clone, Debug)]
 pub(super) struct Outlet {
     /// Who has the ball then, 1–5.
     from: u8,
@@ -22,6 +23,8 @@ pub(super) struct Outlet {
     at: String,
     /// Came there on this card.
     filled: bool,
+    /// What is done: the next pass or the skip pass, or the holder's own shot or drive.
+    kind: LookKind,
 }
 
 /// Where a player's way on a picture ends.
@@ -64,11 +67,44 @@ pub(super) fn outlet(
         to: next.player,
         at: next.to.clone(),
         filled: next.starts.is_some(),
+        kind: LookKind::NextPass,
     })
 }
 
-/// "No pass? Within a count of two 3 passes to 2, who has filled the right slot, and 2 shoots or drives at once."
-pub(super) fn said(outlet: Option<&Outlet>, group: &[u8], look: LookKind, post: bool) -> String {
+/// The way to take a look that is open while the card's own is shut; `None` if nobody of the card can.
+pub(super) fn exit(card: &Card, light: &Light) -> Option<Outlet> {
+    let from = holder(card)?;
+    let holds = card.parts.iter().find(|p| p.player == from)?;
+    let at = light.at?.words();
+    let part = match light.look {
+        LookKind::Shot | LookKind::Drive => Some(holds).filter(|p| p.from == at),
+        LookKind::NextPass | LookKind::Skip => {
+            let busy = [Some(from), cutter(card), inside(card)];
+            let mut free = card
+                .parts
+                .iter()
+                .filter(|p| !busy.contains(&Some(p.player)));
+            free.find(|p| p.to == at)
+        }
+        _ => None,
+    }?;
+    Some(Outlet {
+        from,
+        to: part.player,
+        at,
+        filled: part.starts.is_some(),
+        kind: light.look,
+    })
+}
+
+/// "No pass? As the count ends 3 passes to 2, who fills the right slot, and 2 shoots."
+pub(super) fn said(
+    summary: &Summary,
+    outlet: Option<&Outlet>,
+    group: &[u8],
+    look: LookKind,
+    post: bool,
+) -> String {
     let first = match look {
         LookKind::Drive => "Stopped?",
         LookKind::Post if post => "X still in front after the seal?",
@@ -80,16 +116,29 @@ pub(super) fn said(outlet: Option<&Outlet>, group: &[u8], look: LookKind, post: 
         to,
         at,
         filled,
+        kind,
     }) = outlet
     else {
-        return format!("{first} After {COUNT} the turn is over, and X gets one.");
+        return format!("{first} As the count ends the turn is over, and X gets one.");
     };
+    if from == to {
+        let does = match kind {
+            LookKind::Drive => "drives",
+            _ => "shoots",
+        };
+        return format!("{first} As the count ends {from} {does}.");
+    }
     let whom = match (group.contains(to), filled) {
-        (true, true) => format!("{to}, who has filled the {at}"),
+        (true, true) => format!("{to}, who fills the {at}"),
         (true, false) => format!("{to} at the {at}"),
         (false, _) => format!("{to} at the {at} (a coach or whoever waits stands there)"),
     };
-    format!("{first} Within {COUNT} {from} passes to {whom}, and {to} shoots or drives at once.")
+    let passes = match kind {
+        LookKind::Skip => "throws the skip pass",
+        _ => "passes",
+    };
+    let does = ends(summary, at);
+    format!("{first} As the count ends {from} {passes} to {whom}, and {to} {does}.")
 }
 
 /// Sides as they are drawn: the ball of a card is on the right.

@@ -18,6 +18,8 @@ pub(super) struct Scale {
     pub shell: f64,
     /// Height of the letters beside them, points.
     pub text: f64,
+    /// Has everybody of a drill a line of their own?
+    pub lines: bool,
     /// Does the moment of a look stand under its start?
     pub both: bool,
 }
@@ -25,12 +27,15 @@ pub(super) struct Scale {
 /// With these the sheet has as few pages as it can have (ours: a number is read at arm's length).
 const SMALLEST: Scale = Scale {
     drill: 128.0,
-    look: 112.0,
-    shell: 112.0,
-    text: 8.0,
+    look: 106.0,
+    shell: 96.0,
+    text: 7.5,
+    lines: false,
     both: false,
 };
-/// Letters beside pictures where there is room, points.
+/// Letters beside pictures, points, but where that would take a page more.
+const PLAIN: f64 = 8.0;
+/// The same where there is room, points.
 const TEXT: f64 = 8.5;
 /// Wider ones, the widest first, points: of each kind the first that asks for no further page, and
 /// leaves the cards that are named on the sheet.
@@ -47,7 +52,15 @@ impl Practice {
         let set = |scale| self.set(scenario, summary, paper, scale);
         let mut scale = SMALLEST;
         let (mut pages, mut keys, mut carded) = set(scale);
-        let changes: [fn(Scale, f64) -> Scale; 5] = [
+        let changes: [fn(Scale, f64) -> Scale; 7] = [
+            |scale, _| Scale {
+                text: PLAIN,
+                ..scale
+            },
+            |scale, _| Scale {
+                lines: true,
+                ..scale
+            },
             |scale, _| Scale {
                 text: TEXT,
                 ..scale
@@ -91,7 +104,7 @@ impl Practice {
         };
         setter.top(scenario);
         setter.findings(scenario, self, summary);
-        setter.plan(self);
+        setter.plan(scenario, self);
         let lived = setter.live(scenario, self, true);
         setter.caution();
         setter.notes(scenario);
@@ -99,6 +112,7 @@ impl Practice {
         if setter.book.pages() == 1 {
             setter.book.turn();
         }
+        setter.rules(self, summary);
         setter.breakdowns(self);
         let mut carded = setter.cards(scenario, self, 0.0);
         setter.shell(scenario, self);

@@ -7,6 +7,7 @@
 
 use std::borrow::Cow;
 
+use crate::court::Vec2;
 use crate::offence::LookKind;
 use crate::offence::words::capital;
 use crate::possession::What;
@@ -16,18 +17,21 @@ use crate::why::Summary;
 use super::super::cards::Card;
 use super::super::glow::{FEWEST, LOOKED_THROUGH, PLAYED};
 use super::super::light::Replay;
-use super::super::scene::Scene;
+use super::super::phase::frame_at;
+use super::super::scene::{ArrowKind, Item, Scene};
 use super::super::shell::{Shell, lit_shells};
-use super::ages::{Age, WALK};
+use super::ages::{Age, LIVE, SHELL, WALK};
 use super::answers::answer;
 use super::breakdown::{Breakdown, breakdowns, brief};
 use super::drills::{Chosen, ENOUGH, drills};
 use super::examples::{clearest, moment_of, replayed};
 use super::findings::{Findings, Said, findings, how_often, out_of_place};
+use super::groups::turns;
 use super::plan::{Block, Wanted};
-use super::reads::read;
+use super::reads::{number, read};
 use super::reasons::Grounds;
-use super::starts::{from_there, start};
+use super::scoring::{SHOOTS, ends};
+use super::starts::{from_there, said, start};
 use super::turns::Teams;
 
 /// A look to rehearse.
@@ -65,14 +69,18 @@ pub struct Rehearsal {
 pub struct Practice {
     /// What the simulation found, in a few sentences.
     pub findings: Vec<Said>,
-    /// Drills of a few players, cut from the rules; they come first.
+    /// Drills of a few players, each a part of a rule's card; they come first.
     pub breakdowns: Vec<Breakdown>,
     /// The looks to rehearse.
     pub looks: Vec<Rehearsal>,
     /// Where the defence stands, for one place of the ball each.
     pub shells: Vec<Shell>,
-    /// The finding behind the shell work, if there is one.
-    pub shell_said: Option<Said>,
+    /// The finding that the shell drill answers, from 0, if there is one.
+    pub late: Option<usize>,
+    /// The finding about stalls, from 0, if there is one.
+    pub stall: Option<usize>,
+    /// In so many possessions it was counted how often a card comes up.
+    pub counted: usize,
     /// The timed blocks of the practice; none if there are too few possessions to plan from.
     pub plan: Vec<Block>,
     /// The cards that drills and looks need, as indices of their rules.
@@ -110,19 +118,24 @@ impl Practice {
             .iter()
             .filter(|c| fired.get(c.rule).is_some_and(|n| *n >= FEWEST))
             .collect();
-        let breakdowns = breakdowns(
-            scenario,
-            summary,
-            &often,
-            &Grounds {
-                chosen: &chosen,
-                answered: &found.answered,
-                stall: found.stall,
-                fired: &fired,
-                played: replays.len().min(PLAYED),
-            },
-            age,
-        );
+        let counted = replays.len().min(PLAYED);
+        let (answered, stall) = (found.answered.clone(), found.stall);
+        let grounds = Grounds {
+            chosen: &chosen,
+            answered: &answered,
+            stall,
+            fired: &fired,
+            played: counted,
+        };
+        let mut breakdowns = breakdowns(scenario, summary, &often, &grounds, (&mut found, age));
+        // The youngest learn no team defence.
+        let shells = match age.small {
+            true => Vec::new(),
+            false => shells(scenario),
+        };
+        if enough && !shells.is_empty() {
+            found.late = out_of_place(summary, scenario.court.units).map(|said| found.add(said));
+        }
         let stalls = summary.stalls.stories.first();
         let stalls = stalls.and_then(|s| s.rule.as_ref()).and_then(|name| {
             let mut rules = scenario.offence.rules.iter();
@@ -130,20 +143,19 @@ impl Practice {
         });
         answer(&mut found, summary, &chosen, &breakdowns, stalls);
         let also = |i: usize| found.meanwhile.filter(|m| m.0 == i).map(|m| m.1);
-        let answered = &found.answered;
         let few = breakdowns.iter().enumerate().map(|(i, drill)| Wanted {
             what: drill.block(),
             share: 0.09,
             rank: 4 + 2 * i as u32,
         });
         let few = few.collect();
-        let looks = chosen.iter().zip(answered).enumerate();
+        let looks = chosen.iter().zip(&answered).enumerate();
         let looks = looks.map(|(i, (drill, answers))| Wanted {
             what: format!(
                 "Look {}: {}{}",
                 i + 1,
                 drill.light.words(),
-                match numbers(*answers, also(i)) {
+                match numbers(answers.iter().copied().chain(also(i))) {
                     said if said.is_empty() => said,
                     said => format!(" ({said})"),
                 }
@@ -157,6 +169,11 @@ impl Practice {
             true => age.timed(age.blocks(few, looks.collect(), minutes, players), minutes),
             false => Vec::new(),
         };
+        for drill in &mut breakdowns {
+            let block = drill.block();
+            let block = plan.iter().find(|b| b.what == block);
+            drill.turns = block.map_or(0, |b| turns(b.minutes, age.repetition()));
+        }
         let examples = clearest(scenario, &chosen, replays);
         let looks: Vec<Rehearsal> = chosen
             .iter()
@@ -185,41 +202,65 @@ impl Practice {
         needed.sort_unstable();
         needed.dedup();
         name_the_cards(&mut plan, scenario, &fired, &needed);
-        // The youngest learn no team defence.
-        let shells = match age.small {
-            true => Vec::new(),
-            false => lit_shells(scenario),
-        };
-        let outside = shells
-            .into_iter()
-            .filter(|(s, _)| s.ball.name.is_perimeter());
-        let lit = outside.take(3).map(|(mut shell, lit)| {
-            shell.scene = shell.lit_scene(&lit);
-            shell
-        });
-        let shells: Vec<Shell> = lit.collect();
-        let watch = enough && !shells.is_empty();
-        Practice {
+        let mut practice = Practice {
             findings: found.said,
             breakdowns,
             looks,
-            shell_said: out_of_place(summary, scenario.court.units).filter(|_| watch),
+            late: found.late,
+            stall,
+            counted,
             shells,
             plan,
             walked: needed,
             age,
+        };
+        let (shell, live) = (practice.shell_for(), practice.looks_for());
+        for block in &mut practice.plan {
+            for (begins, list) in [(SHELL, &shell), (LIVE, &live)] {
+                if block.what.starts_with(begins) && !list.is_empty() {
+                    block.what += &format!(" ({list})");
+                }
+            }
+        }
+        practice
+    }
+
+    /// The findings that the looks answer: "findings 1, 2 and 4".
+    pub fn looks_for(&self) -> String {
+        let looks = self.looks.iter();
+        numbers(looks.flat_map(|l| [l.answers, l.also]).flatten())
+    }
+
+    /// What the shell drill answers: the defender who is late, else what the looks answer that are rehearsed after it.
+    pub fn shell_for(&self) -> String {
+        match self.late {
+            Some(n) => numbers(std::iter::once(n)),
+            None => self.looks_for(),
         }
     }
 }
 
-/// "answers findings 1 and 3", without the verb.
-pub(super) fn numbers(answers: Option<usize>, also: Option<usize>) -> String {
-    match (answers, also) {
-        (Some(a), Some(b)) if a != b => {
-            format!("findings {} and {}", a.min(b) + 1, a.max(b) + 1)
-        }
-        (Some(n), _) | (None, Some(n)) => format!("finding {}", n + 1),
-        (None, None) => String::new(),
+/// Where the defenders stand with the ball at places outside, lit.
+fn shells(scenario: &Scenario) -> Vec<Shell> {
+    let shells = lit_shells(scenario).into_iter();
+    let outside = shells.filter(|(s, _)| s.ball.name.is_perimeter());
+    let lit = outside.take(3).map(|(mut shell, lit)| {
+        shell.scene = shell.lit_scene(&lit);
+        shell
+    });
+    lit.collect()
+}
+
+/// "findings 1, 2 and 4", of numbers from 0 in any order.
+pub(super) fn numbers(of: impl Iterator<Item = usize>) -> String {
+    let mut all: Vec<usize> = of.map(|n| n + 1).collect();
+    all.sort_unstable();
+    all.dedup();
+    let all: Vec<String> = all.iter().map(usize::to_string).collect();
+    match all.as_slice() {
+        [] => String::new(),
+        [one] => format!("finding {one}"),
+        [others @ .., last] => format!("findings {} and {last}", others.join(", ")),
     }
 }
 
@@ -286,15 +327,40 @@ fn rehearsal(
     let begins = start
         .begins
         .and_then(|from| from_there(scenario, possession, (from, time), &scene));
+    let closer = drill
+        .left
+        .and_then(|i| summary.left.get(i))
+        .map(|l| l.closer);
+    let gets = gets(&scene);
+    let guard = possession
+        .track
+        .get(frame_at(&possession.track, time))
+        .zip(gets);
+    let guard = guard.and_then(|(frame, who)| {
+        let ball = frame
+            .holder
+            .and_then(|n| frame.attackers.get(usize::from(n) - 1));
+        let side = ball.and_then(|at| scenario.court.nearest_spot(*at).side);
+        number(
+            scenario,
+            closer,
+            frame,
+            (who, side.unwrap_or(possession.side)),
+        )
+    });
+    // Whoever catches it outside drives only where that was not mostly shut.
+    let drives = light
+        .at
+        .is_none_or(|at| ends(summary, &at.words()) != SHOOTS);
     Some(Rehearsal {
         name: capital(&light.words()),
         answers,
         also,
         card: start.card,
         said: how_often(light, &drill.key),
-        points: points(light.look, start.caught),
-        start: start.text,
-        cue: read(summary, drill),
+        points: points(light.look, start.caught, drives),
+        start: said(scenario, &start, begins.as_ref()),
+        cue: read(summary, drill, guard),
         each_side,
         example: (possession.seed, time),
         scene,
@@ -302,9 +368,28 @@ fn rehearsal(
     })
 }
 
+/// Who gets the ball on the picture of a look: whoever is passed to, else the holder.
+fn gets(scene: &Scene) -> Option<u8> {
+    let passed = scene.items.iter().rev().find_map(|item| match item {
+        Item::Arrow {
+            kind: ArrowKind::Pass,
+            path,
+            ..
+        } => path.last().copied(),
+        _ => None,
+    });
+    let players = scene.items.iter().filter_map(|item| match item {
+        Item::Attacker { number, pos, .. } => Some((*number, *pos)),
+        _ => None,
+    });
+    let off = |at: Vec2| passed.map_or(0.0, |end| (at - end).length());
+    let near = players.min_by(|a, b| off(a.1).total_cmp(&off(b.1)));
+    near.map(|(number, _)| number)
+}
+
 /// Three coaching points for a kind of look (common practice).
-/// `caught`: whoever has the ball has just caught it.
-fn points(kind: LookKind, caught: bool) -> [&'static str; 3] {
+/// `caught`: whoever has the ball has just caught it; `drives`: whoever gets it may drive.
+fn points(kind: LookKind, caught: bool, drives: bool) -> [&'static str; 3] {
     match kind {
         LookKind::Shot if !caught => [
             "Knees bent, ball in the shooting pocket, eyes on the rim.",
@@ -344,7 +429,10 @@ fn points(kind: LookKind, caught: bool) -> [&'static str; 3] {
         LookKind::KickOut => [
             "Driver: land on two feet, pass to the shooting pocket.",
             "Shooter: move along the arc to where the driver sees you.",
-            "Catch ready: shoot, drive or swing at once.",
+            match drives {
+                true => "Catch ready: shoot, drive or swing at once.",
+                false => "Catch ready: shoot or swing at once.",
+            },
         ],
         LookKind::NextPass => [
             "Pass away from the defender's hand.",
@@ -354,7 +442,10 @@ fn points(kind: LookKind, caught: bool) -> [&'static str; 3] {
         LookKind::Skip => [
             "See it before you catch: where are their backs?",
             "Overhead, flat and hard, over the help.",
-            "Catcher: feet set, shoot or drive at the closeout.",
+            match drives {
+                true => "Catcher: feet set, shoot or drive at the closeout.",
+                false => "Catcher: feet set and shoot, or pass on from the closeout.",
+            },
         ],
     }
 }

@@ -1,22 +1,26 @@
 //! Whom to read in a look that is rehearsed: what the defender is told to shut, and for either what was open at those
 //! moments in the possessions. Nothing is coached that was mostly shut there.
 
+use crate::court::Side;
 use crate::offence::LookKind;
+use crate::possession::Frame;
+use crate::scenario::Scenario;
 use crate::stats::Estimate;
-use crate::why::{Summary, Where};
+use crate::why::{Seat, Summary, Where};
 
 use super::drills::{Chosen, OFTEN};
 use super::findings::{Said, percent, shuts};
+use super::scoring::COUNT;
 
-/// What is taken instead was open at so large a share of the moments at least (ours: more often than not).
-const MOSTLY: f64 = 0.5;
-/// And the look was one at so many moments of a possession at least (ours).
-const SEEN: f64 = 1.0;
+/// So large a share of the moments is most of them (ours: more often than not).
+pub(super) const MOSTLY: f64 = 0.5;
+/// What is taken instead was a look at so many moments of a possession at least (ours).
+pub(super) const SEEN: f64 = 1.0;
 
 /// What to do where the look is not there.
 struct Other {
     words: String,
-    /// "in" or "at" so many "of possessions", "of the moments with the ball at the …".
+    /// "in" or "at" so many "of possessions while …", "of the moments with the ball at the …".
     how: &'static str,
     of: String,
     open: Estimate,
@@ -53,8 +57,8 @@ fn other(summary: &Summary, drill: &Chosen) -> Option<Other> {
         let there = l.light.there.filter(|t| own && t.low >= OFTEN)?;
         Some(Other {
             words: l.light.words(),
-            how: "meanwhile in",
-            of: "of possessions".to_string(),
+            how: "in",
+            of: format!("of possessions while {} is shut", light.words()),
             open: there,
             key: format!("left/{i}/light/there"),
         })
@@ -80,8 +84,29 @@ fn other(summary: &Summary, drill: &Chosen) -> Option<Other> {
     passes.max_by(|a, b| a.open.value.total_cmp(&b.open.value))
 }
 
-/// Whom to read, and what to do in either case.
-pub(super) fn read(summary: &Summary, drill: &Chosen) -> Said {
+/// The number of the defender to read, 1–5, at the moment of `frame`: whoever is in that place; else whose player gets the
+/// ball. `ball`: the ball's side.
+pub(super) fn number(
+    scenario: &Scenario,
+    closer: Option<Seat>,
+    frame: &Frame,
+    (gets, ball): (u8, Side),
+) -> Option<u8> {
+    let seat = |d: usize| {
+        let man = frame
+            .attackers
+            .get(usize::from(frame.guards[d]).checked_sub(1)?)?;
+        let at = Where::of(scenario.court.nearest_spot(*man), ball);
+        Some(Seat::of(frame.relations[d], frame.duties[d], at))
+    };
+    let own = |c: Seat| (0..5).find(|d| seat(*d).is_some_and(|s| s.who() == c.who()));
+    let there = closer.and_then(own);
+    let there = there.or_else(|| (0..5).find(|d| frame.guards[*d] == gets));
+    there.map(|d| d as u8 + 1)
+}
+
+/// Whom to read, by the number on the picture, and what to do in either case.
+pub(super) fn read(summary: &Summary, drill: &Chosen, number: Option<u8>) -> Said {
     let look = drill.light.words();
     let other = other(summary, drill);
     let (instead, keys) = match &other {
@@ -96,19 +121,20 @@ pub(super) fn read(summary: &Summary, drill: &Chosen) -> Said {
             vec![o.key.clone()],
         ),
         None => (
-            "pass to the nearest team-mate within a count of two".to_string(),
+            format!("pass to the nearest team-mate within {COUNT}"),
             Vec::new(),
         ),
     };
     let left = drill.left.and_then(|i| summary.left.get(i));
+    let x = number.map_or(String::new(), |n| format!("X{n}, "));
     let text = match left {
         Some(l) => format!(
-            "Read {}. Shuts {}: take {look}. Shuts that instead: {instead}.",
+            "Read {x}{}. Shuts {}: take {look}. Shuts that instead: {instead}.",
             l.closer.who(),
             shuts(l)
         ),
         None => format!(
-            "Read the defender of whoever gets the ball. Stays off: take {look}. Stays near: {instead}."
+            "Read {x}the defender of whoever gets the ball. Stays off: take {look}. Stays near: {instead}."
         ),
     };
     Said { text, keys }

@@ -2,6 +2,7 @@
 //! do instead while its look is shut.
 
 use crate::offence::LookKind;
+use crate::offence::words::capital;
 use crate::scenario::Scenario;
 use crate::stats::Estimate;
 use crate::why::summary::{Light, LookWhy};
@@ -11,15 +12,21 @@ use super::super::cards::Card;
 use super::breakdown::{inside, look_of};
 use super::drills::{Chosen, OFTEN};
 use super::findings::{Said, of_moments, percent, seconds};
+use super::next::{Outlet, exit};
+use super::reads::MOSTLY;
 
 /// Why a rule is drilled, the strongest first: the look of a finding, the stall of a finding, or how often it comes up.
 pub(super) struct Reason {
     /// Which of the looks to rehearse it serves.
     pub look: Option<usize>,
-    /// The finding that it answers, from 0.
+    /// The finding that it answers, from 0, if it is known already.
     pub answers: Option<usize>,
-    /// In words.
+    /// Else that finding.
+    pub found: Option<Said>,
+    /// In words, after the number of the finding.
     pub said: Said,
+    /// What is open while its look is shut, if that is the reason.
+    pub exit: Option<Outlet>,
 }
 
 /// What the drills are chosen by, beside the figures of the summary.
@@ -59,15 +66,16 @@ impl Grounds<'_> {
             return Some(Reason {
                 look,
                 answers: Some(finding),
+                found: None,
                 said: Said {
                     text: format!(
-                        "Why: finding {}. Card {number} makes {}, open at some moment in {} of possessions.",
-                        finding + 1,
+                        " Card {number} makes {}, open at some moment in {} of possessions.",
                         c.light.words(),
                         percent(&there)
                     ),
                     keys: vec![format!("{}/there", c.key)],
                 },
+                exit: None,
             });
         }
         let most = summary.stalls.stories.first();
@@ -78,10 +86,10 @@ impl Grounds<'_> {
             return Some(Reason {
                 look,
                 answers: Some(finding),
+                found: None,
                 said: Said {
                     text: format!(
-                        "Why: finding {}. After card {number} the ball stalls most: {} of all stalled time, {} each time.{}",
-                        finding + 1,
+                        " After card {number} the ball stalls most: {} of all stalled time, {} each time.{}",
                         percent(&share),
                         seconds(&length),
                         self.often(card.rule)
@@ -90,37 +98,65 @@ impl Grounds<'_> {
                         .map(|f| format!("stalls/stories/0/{f}"))
                         .to_vec(),
                 },
+                exit: None,
             });
         }
+        self.shut(summary, card, kind, look)
+    }
+
+    /// The reason of a card whose look is mostly shut: when it is on, and what is open when it is not.
+    fn shut(
+        &self,
+        summary: &Summary,
+        card: &Card,
+        kind: LookKind,
+        look: Option<usize>,
+    ) -> Option<Reason> {
         let to = inside(card).and_then(|n| card.parts.iter().find(|p| p.player == n));
         let (i, why) = played(summary, kind, ball_at(card), to.map(|p| p.to.as_str()))?;
-        let shut = why.shut?;
-        let (instead, key) = match instead(summary, kind) {
-            Some((i, light, there)) => (
+        let shut = why.shut.filter(|e| e.low >= MOSTLY)?;
+        let others = instead(summary, kind);
+        let none = others.is_empty();
+        let mut others = others.into_iter();
+        let other = others.find_map(|o| Some((exit(card, o.1)?, o)));
+        let mut keys = vec![format!("looks/{i}/shut")];
+        let while_shut = match &other {
+            Some((_, (at, light, there))) => {
+                keys.push(format!("left/{at}/light/there"));
                 format!(
-                    " Shut? In play look for {}, open meanwhile in {} of possessions.",
+                    "; while it is, {} is open at some moment in {} of possessions",
                     light.words(),
-                    percent(&there)
-                ),
-                Some(format!("left/{i}/light/there")),
-            ),
-            None => (NOTHING_ELSE.to_string(), None),
+                    percent(there)
+                )
+            }
+            None if none => "; nothing else is open often while it is".to_string(),
+            None => String::new(),
+        };
+        let learn = match &other {
+            Some((_, (_, light, _))) => format!("and take {} when it is not", light.words()),
+            None => "and pass on when it is not".to_string(),
         };
         Some(Reason {
             look,
             answers: None,
-            said: Said {
+            found: Some(Said {
                 text: format!(
-                    "Why: {} is shut at {} {}.{instead}{} Learn to tell when it is on.",
-                    why.site.words(),
+                    "{} is shut at {} {}{while_shut}.",
+                    capital(&why.site.words()),
                     percent(&shut),
                     of_moments(why),
-                    self.often(card.rule)
                 ),
-                keys: std::iter::once(format!("looks/{i}/shut"))
-                    .chain(key)
-                    .collect(),
+                keys,
+            }),
+            said: Said {
+                text: format!(
+                    "{} Learn to tell when the {} is on, {learn}.",
+                    self.often(card.rule),
+                    kind.word()
+                ),
+                keys: Vec::new(),
             },
+            exit: other.map(|(exit, _)| exit),
         })
     }
 
@@ -128,9 +164,8 @@ impl Grounds<'_> {
     fn often(&self, rule: usize) -> String {
         match self.fired.get(rule) {
             Some(n) if self.played > 0 => format!(
-                " The card comes up {:.1} times a possession ({n} times in the first {} possessions).",
-                f64::from(*n) / self.played as f64,
-                self.played
+                " The card comes up {:.1} times a possession.",
+                f64::from(*n) / self.played as f64
             ),
             _ => String::new(),
         }
@@ -164,15 +199,13 @@ fn played<'a>(
     own.max_by(|(_, a), (_, b)| there(a).cmp(&there(b)).then(seen(a).total_cmp(&seen(b))))
 }
 
-/// Said where the figures have nothing to do instead.
-const NOTHING_ELSE: &str =
-    " Shut? Nothing else is open often meanwhile: make the next pass, as below.";
-
-/// What was open most often while a look of this kind was shut: of the player whose defender shut it.
-pub(super) fn instead(summary: &Summary, kind: LookKind) -> Option<(usize, &Light, Estimate)> {
+/// What was open often while a look of this kind was shut, the most often first: its place, and how often.
+fn instead(summary: &Summary, kind: LookKind) -> Vec<(usize, &Light, Estimate)> {
     let left = summary.left.iter().enumerate();
     let left = left.filter(|(_, l)| l.shuts == kind && l.light.look != kind);
     let often =
         left.filter_map(|(i, l)| Some((i, &l.light, l.light.there.filter(|t| t.low >= OFTEN)?)));
-    often.max_by(|a, b| a.2.value.total_cmp(&b.2.value))
+    let mut often: Vec<_> = often.collect();
+    often.sort_by(|a, b| b.2.value.total_cmp(&a.2.value));
+    often
 }

@@ -13,11 +13,10 @@ use super::super::cards::Card;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
 use super::ages::{Age, shell, side};
-use super::breakdown::{Breakdown, DRILLED, drill};
-use super::handout::SIGNS;
+use super::breakdown::{Breakdown, drill};
 use super::paper::{Book, Paper, Type};
 use super::plan::{Block, Wanted};
-use super::turns::SCORING;
+use super::scoring::rules;
 use crate::clean::cut;
 
 /// New rules in one practice, at most (ours: more are not learnt).
@@ -202,7 +201,7 @@ impl Series {
         self.overview(&mut book, scenario, summary);
         for number in 0..self.days.len() {
             book.turn();
-            self.practice(&mut book, scenario, cards, number);
+            self.practice(&mut book, (scenario, summary), cards, number);
         }
         book.finish()
     }
@@ -283,7 +282,13 @@ impl Series {
         said
     }
 
-    fn practice(&self, book: &mut Book, scenario: &Scenario, cards: &[Card], number: usize) {
+    fn practice(
+        &self,
+        book: &mut Book,
+        (scenario, summary): (&Scenario, &Summary),
+        cards: &[Card],
+        number: usize,
+    ) {
         let day = &self.days[number];
         book.para(&self.title(number), Type::TITLE);
         book.para("Date: ____________________", Type::BODY);
@@ -298,8 +303,9 @@ impl Series {
             return;
         }
         book.head("New today", 120.0);
-        book.para(DRILLED, Type::SMALL);
-        book.para(SCORING, Type::SMALL);
+        for line in rules(summary, None, true) {
+            book.para(&line, Type::SMALL);
+        }
         for rule in &day.new {
             let card = cards.iter().find(|c| c.rule == *rule);
             let drill = card.and_then(|card| {
@@ -309,11 +315,10 @@ impl Series {
                     .filter(|p| p.does != super::super::cards::STAYS);
                 let size = size.count().max(1);
                 let rule = scenario.offence.rules.get(card.rule)?;
-                drill(scenario, card, rule, (size, word(size)))
+                drill((scenario, summary), card, rule, (size, word(size)), None)
             });
             self.rule(book, scenario, *rule, drill.as_ref());
         }
-        book.para(SIGNS, Type::SMALL);
     }
 
     fn rule(&self, book: &mut Book, scenario: &Scenario, rule: usize, drill: Option<&Breakdown>) {

@@ -1,6 +1,7 @@
 //! A practice set on paper: three pages at most, in black and white.
 
 use crate::clean::cut;
+use crate::offence::LookKind;
 use crate::offence::words::{self, capital};
 use crate::scenario::Scenario;
 use crate::scenario::session::{MOST_LETTERS, MOST_NOTE, MOST_NOTES};
@@ -9,16 +10,15 @@ use crate::why::Summary;
 use super::super::CAUTION;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
-use super::ages::{LIVE, SMALL_GAME, side};
-use super::breakdown::DRILLED;
 use super::drills::ENOUGH;
-use super::findings::Said;
-use super::handout::{SIDES, SIGNS};
+use super::findings::{ORDER, Said};
+use super::handout::SIDES;
 use super::pages::Scale;
 use super::paper::{Book, MARGIN, Type};
-use super::practice::{Practice, numbers};
-use super::stands::{stands, who};
-use super::turns::{SCORING, Teams, live};
+use super::practice::Practice;
+use super::scoring::{HEAD, rules};
+use super::stands::stands;
+use super::turns::Teams;
 
 /// What stands at the top of the sheet.
 pub(super) fn title(scenario: &Scenario) -> String {
@@ -28,8 +28,8 @@ pub(super) fn title(scenario: &Scenario) -> String {
     }
 }
 
-/// What the shading of these pictures is.
-const LIGHT: &str = "Bright floor: where a pass thrown now would pay; dark: where it would not.";
+/// Said of the drop-off where it first stands.
+const DROP_OFF: &str = "drop-off (a driver's short pass inside)";
 
 /// Where the cards are that the sheet names by number, and how one is walked.
 const CARDS: &str = "Cards are numbered on the sheets of rule cards (rule_cards.pdf). To walk one: five stand as it is drawn, one \
@@ -37,18 +37,30 @@ const CARDS: &str = "Cards are numbered on the sheets of rule cards (rule_cards.
 
 /// So wide, a picture has the signs of a card: as large in print, and more floor between them, points (ours).
 const AS_ON_CARDS: f64 = 150.0;
-/// What the caution takes under the plan, with the heading of what stands there, points.
-const FOR_CAUTION: f64 = 92.0;
 /// What a heading takes, points.
 const HEADED: f64 = 36.0;
 /// What is left on the last page for the signs and the assistants, points.
 pub(super) const FOR_SOURCES: f64 = 100.0;
 
-/// Findings, the plan, and the words beside a picture.
-const TEXT: Type = Type {
-    size: 8.8,
-    ..Type::BODY
-};
+/// What is brought to the floor.
+fn bring(scenario: &Scenario, practice: &Practice) -> String {
+    let numbers: Vec<String> = practice
+        .walked
+        .iter()
+        .map(|r| (r + 1).to_string())
+        .collect();
+    let cards = match numbers.as_slice() {
+        [] => "the rule cards".to_string(),
+        [one] => format!("card {one}"),
+        all => format!("cards {}", all.join(", ")),
+    };
+    let teams = Teams::of(scenario);
+    format!(
+        "Bring: {cards}; balls, one a basket at least ({}); vests for {}.",
+        scenario.practice.baskets(),
+        teams.size * (teams.teams / 2)
+    )
+}
 
 pub(super) struct Setter {
     pub book: Book,
@@ -59,8 +71,8 @@ pub(super) struct Setter {
 }
 
 impl Setter {
-    /// The words of drills and looks beside their pictures.
-    fn beside(&self) -> Type {
+    /// Findings, the plan, and the words of drills and looks beside their pictures.
+    pub(super) fn beside(&self) -> Type {
         Type {
             size: self.scale.text,
             ..Type::BODY
@@ -68,7 +80,7 @@ impl Setter {
     }
 
     /// A sentence without its intervals; these and the keys of its figures are kept.
-    fn kept(&mut self, of: &str, said: &Said) -> String {
+    pub(super) fn kept(&mut self, of: &str, said: &Said) -> String {
         for key in &said.keys {
             if !self.keys.contains(key) {
                 self.keys.push(key.clone());
@@ -86,6 +98,7 @@ impl Setter {
     }
 
     pub fn top(&mut self, scenario: &Scenario) {
+        let kind = self.beside();
         let book = &mut self.book;
         let texts = &scenario.practice;
         book.para(&title(scenario), Type::TITLE);
@@ -116,14 +129,18 @@ impl Setter {
             book.para(&cut(&scenario.note, 300), Type::BODY);
         }
         book.head("What we run, and against what", 40.0);
-        let looks: Vec<&str> = scenario.offence.reading.iter().map(|l| l.word()).collect();
+        let word = |look: &LookKind| match look {
+            LookKind::DropOff => DROP_OFF,
+            other => other.word(),
+        };
+        let looks: Vec<&str> = scenario.offence.reading.iter().map(word).collect();
         let offence = cut(&scenario.offence.name, LONGEST);
-        book.hung("We run", &offence, TEXT, 70.0);
-        book.hung("We read", &looks.join(", "), TEXT, 70.0);
+        book.hung("We run", &offence, kind, 70.0);
+        book.hung("We read", &looks.join(", "), kind, 70.0);
         let defence = cut(&scenario.defence.name, LONGEST);
         let units = scenario.court.units;
         let against = format!("{defence}. {}", stands(&scenario.defence, units).join(" "));
-        book.hung("Against", &against, TEXT, 70.0);
+        book.hung("Against", &against, kind, 70.0);
         // A player without a name of his own is called by his number.
         let named: Vec<String> = scenario
             .attackers
@@ -141,15 +158,16 @@ impl Setter {
             own if own.is_empty() => format!("{}: {who}", cut(&scenario.attackers.name, 40)),
             own => own,
         };
-        book.hung("Squad", &squad, TEXT, 70.0);
+        book.hung("Squad", &squad, kind, 70.0);
     }
 
     pub fn findings(&mut self, scenario: &Scenario, practice: &Practice, summary: &Summary) {
+        let kind = self.beside();
         self.book.head("What was found", 60.0);
         let lead = format!(
-            "{} possessions, played by the program with players of this speed: {}. Moments: five a second. Open: pass, driver or \
-             shot comes before any defender can; shut: a defender comes first. {SIDES} How sure each number is stands at the end, \
-             for assistants.",
+            "{} possessions, played by the program with players of this speed: {}. Moments: five a second. Open: a \
+             pass, a driver or a shot comes before any defender; shut: a defender comes first. Stall: for so long the ball holder has \
+             nothing open. {SIDES} {ORDER} How sure the numbers are: at the end.",
             summary.possessions,
             scenario.attackers.level.word()
         );
@@ -157,7 +175,7 @@ impl Setter {
         self.book.gap(3.0);
         for (i, said) in practice.findings.iter().enumerate() {
             let text = self.kept(&format!("finding {}", i + 1), said);
-            self.book.hung(&format!("{}", i + 1), &text, TEXT, 18.0);
+            self.book.hung(&format!("{}", i + 1), &text, kind, 18.0);
             self.book.gap(0.5);
         }
         if practice.plan.is_empty() {
@@ -169,32 +187,59 @@ impl Setter {
         }
     }
 
-    pub fn plan(&mut self, practice: &Practice) {
+    pub fn plan(&mut self, scenario: &Scenario, practice: &Practice) {
         if practice.plan.is_empty() {
             return;
         }
+        let kind = self.beside();
         let book = &mut self.book;
         let minutes: u32 = practice.plan.iter().map(|b| b.minutes).sum();
         book.head(&format!("Plan for {minutes} minutes"), 80.0);
         for block in &practice.plan {
             let text = capital(&block.what);
             let wide = book.wide() - 130.0;
-            let high = Book::height(&text, TEXT, wide);
+            let high = Book::height(&text, kind, wide);
             book.need(high + 1.0);
             let y = book.y;
             book.tick(MARGIN, y + 3.5, 9.0);
             let from = format!("{}–{} min", block.starts, block.starts + block.minutes);
-            book.set(&from, TEXT, MARGIN + 18.0, y, 70.0);
+            book.set(&from, kind, MARGIN + 18.0, y, 70.0);
             let long = format!("{} min", block.minutes);
             book.set(&long, Type::STRONG, MARGIN + 88.0, y, 50.0);
-            book.set(&text, TEXT, MARGIN + 130.0, y, wide);
+            book.set(&text, kind, MARGIN + 130.0, y, wide);
             book.gap(high + 1.0);
         }
         book.gap(2.0);
         book.para(
-            &format!("{} {CARDS}", practice.age.words(minutes)),
+            &format!(
+                "{} {CARDS} {}",
+                practice.age.words(minutes),
+                bring(scenario, practice)
+            ),
             Type::SMALL,
         );
+    }
+
+    /// How every drill and look is run and scored, in a box.
+    pub fn rules(&mut self, practice: &Practice, summary: &Summary) {
+        if practice.plan.is_empty() {
+            return;
+        }
+        let lines = rules(summary, practice.stall, !practice.breakdowns.is_empty());
+        let wide = self.book.wide();
+        let high: f64 = lines
+            .iter()
+            .map(|l| Book::height(l, Type::SMALL, wide))
+            .sum();
+        self.book.need(high + HEADED);
+        self.book.gap(4.0);
+        let top = self.book.y;
+        self.book.gap(3.0);
+        self.book.para(HEAD, Type::STRONG);
+        for line in &lines {
+            self.book.para(line, Type::SMALL);
+        }
+        self.book.frame(top);
     }
 
     /// What is to be remembered, and lines to write on.
@@ -234,14 +279,17 @@ impl Setter {
         if practice.breakdowns.is_empty() {
             return;
         }
-        self.book
-            .head("Breakdown drills, cut from the rules", 150.0);
-        self.book
-            .para(&format!("{DRILLED} {SCORING} {SIGNS}"), Type::SMALL);
-        self.book.gap(4.0);
+        self.book.head(
+            "Drills of two to four players, each a part of a card",
+            150.0,
+        );
         let look = match self.scale.drill >= AS_ON_CARDS {
             true => &Look::CARD,
             false => &Look::PAPER,
+        };
+        let strong = Type {
+            bold: true,
+            ..beside
         };
         for drill in &practice.breakdowns {
             let block = drill.block();
@@ -251,14 +299,24 @@ impl Setter {
             });
             let of = format!("drill of card {}", drill.rule + 1);
             let why = drill.why.as_ref().map(|said| self.kept(&of, said));
-            let mut lines = vec![(format!("{block}, {minutes}"), Type::STRONG)];
+            let mut lines = vec![(format!("{block}, {minutes}"), strong)];
             lines.extend(why.map(|why| (why, beside)));
+            let turns = match drill.turns {
+                0 => String::new(),
+                n => format!(" {n} turns at each basket."),
+            };
             lines.push((
-                format!("Start: as drawn. {} {}", drill.groups, drill.rotation),
+                format!(
+                    "Start: as drawn. {}{turns} {}",
+                    drill.groups, drill.rotation
+                ),
                 beside,
             ));
             lines.push((format!("{}:", capital(&drill.when)), beside));
-            lines.extend(drill.lines.iter().map(|line| (line.clone(), beside)));
+            match self.scale.lines {
+                true => lines.extend(drill.lines.iter().map(|line| (line.clone(), beside))),
+                false => lines.push((drill.lines.join(" "), beside)),
+            }
             lines.push((
                 format!("{} {} {}", drill.finish, drill.cue, drill.next),
                 beside,
@@ -267,97 +325,6 @@ impl Setter {
             self.book
                 .beside(&[(drawing, "")], self.scale.drill, &lines, (12.0, 3.0));
         }
-    }
-
-    pub fn looks(&mut self, scenario: &Scenario, practice: &Practice) {
-        let beside = self.beside();
-        if practice.looks.is_empty() {
-            return;
-        }
-        self.book.head("Looks to rehearse", 160.0);
-        let teams = Teams::of(scenario).words(scenario);
-        // What counts has been said with the drills, and what the light is with the shell drill.
-        let scoring = match practice.breakdowns.is_empty() {
-            true => SCORING,
-            false => "Score: as in the breakdown drills.",
-        };
-        let light = if practice.shells.is_empty() {
-            LIGHT
-        } else {
-            ""
-        };
-        let words = format!("{teams} {scoring} {light}");
-        self.book.para(words.trim(), Type::SMALL);
-        self.book.gap(3.0);
-        let strong = Type {
-            bold: true,
-            ..beside
-        };
-        for (i, look) in practice.looks.iter().enumerate() {
-            let reps = match look.each_side {
-                0 => "Walk it once on each side.".to_string(),
-                1 => "Each team once on each side.".to_string(),
-                n => format!("Each team {n} times on each side."),
-            };
-            let name = format!("Look {}: {}. {reps}", i + 1, look.name);
-            let mut lines = vec![(name, strong)];
-            if let Some(said) = &look.said {
-                let answers = match numbers(look.answers, look.also) {
-                    said if said.is_empty() => said,
-                    said => format!("{said}. "),
-                };
-                let text = self.kept(&format!("look {}", i + 1), said);
-                lines.push((format!("What for: {answers}{text}"), beside));
-            }
-            lines.push((look.start.clone(), beside));
-            let cue = self.kept(&format!("read of look {}", i + 1), &look.cue);
-            lines.push((cue, beside));
-            lines.push((format!("Say: {}", look.points.join(" ")), beside));
-            let mut drawings = Vec::new();
-            let both = self.scale.both || look.begins.is_none();
-            drawings.extend(
-                look.begins
-                    .iter()
-                    .map(|start| (picture(start, &Look::PAPER), "The start, and what is done.")),
-            );
-            if both {
-                let says = match look.begins {
-                    Some(_) => "The moment when it is open.",
-                    None => "The start.",
-                };
-                drawings.push((picture(&look.scene, &Look::PAPER), says));
-            }
-            self.book
-                .beside(&drawings, self.scale.look, &lines, (12.0, 4.0));
-        }
-    }
-
-    /// The game at the end, if the plan has one. `early`: under the plan, if there is room beside the caution.
-    pub fn live(&mut self, scenario: &Scenario, practice: &Practice, early: bool) -> bool {
-        let beside = self.beside();
-        let Some(block) = practice.plan.iter().find(|b| b.what.starts_with(LIVE)) else {
-            return true;
-        };
-        let wide = match practice.age.small {
-            true => SMALL_GAME,
-            false => side(scenario.offence.players),
-        };
-        let lines = live(scenario, practice.looks.len(), wide);
-        let high: f64 = lines
-            .iter()
-            .map(|l| Book::height(l, beside, self.book.wide()))
-            .sum();
-        let head = format!("{LIVE}, {wide} on {wide}: {} min", block.minutes);
-        if early && self.book.room() < high + FOR_CAUTION {
-            return false;
-        }
-        self.book.gap(5.0);
-        self.book.need(high + 16.0);
-        self.book.para(&head, Type::STRONG);
-        for line in &lines {
-            self.book.para(line, beside);
-        }
-        true
     }
 
     /// The cards that the sheet names and that have no drill here, if there is room on this page but for so much.
@@ -390,76 +357,6 @@ impl Setter {
         true
     }
 
-    pub fn shell(&mut self, scenario: &Scenario, practice: &Practice) {
-        let beside = self.beside();
-        let column = (self.book.wide() - 20.0) / 3.0;
-        let wide = self.scale.shell.min(column);
-        let drawings: Vec<_> = practice
-            .shells
-            .iter()
-            .map(|s| (s.ball, picture(&s.scene, &Look::PAPER)))
-            .collect();
-        let Some(high) = drawings
-            .iter()
-            .map(|(_, d)| d.height_at(wide))
-            .reduce(f64::max)
-        else {
-            return;
-        };
-        let shell = practice.plan.iter().find(|b| b.what.starts_with("Shell"));
-        let half = shell.map_or("half of the time".to_string(), |b| {
-            format!("{} minutes", b.minutes.div_ceil(2))
-        });
-        let text = format!(
-            "What for: every defender knows the places of {} (page 1, “Against”) before looks are rehearsed against it. Set up: {}, one \
-             attacks and one defends. First {half}: the attackers stand as drawn and nobody cuts; they pass round the outside and hold \
-             the ball two seconds each time; every defender is in the new place before the catch, else the coach stops and puts them \
-             there. Then the attackers cut by their cards until a basket or a stop; a stop is 1 for the defenders. Attackers and \
-             defenders change every minute; whoever is over comes in then. {LIGHT}",
-            cut(&scenario.defence.name, LONGEST),
-            Teams::of(scenario).short(scenario),
-        );
-        let said = practice.shell_said.as_ref();
-        let said = said.map(|said| self.kept("shell drill", said));
-        let under: Vec<String> = practice
-            .shells
-            .iter()
-            .map(|shell| {
-                let ball = format!("Ball: {}", shell.ball.name.word());
-                match scenario.defence.zone {
-                    Some(_) => ball,
-                    None => {
-                        let there = scenario.offence.there();
-                        let stand = who(&shell.frame.relations, |d| there[d]);
-                        format!("{ball}. {stand}.")
-                    }
-                }
-            })
-            .collect();
-        let low = under
-            .iter()
-            .map(|words| Book::height(words, Type::SMALL, column));
-        let low = low.fold(0.0, f64::max);
-        let texts: Vec<String> = std::iter::once(text).chain(said).collect();
-        let words: f64 = texts
-            .iter()
-            .map(|t| Book::height(t, beside, self.book.wide()))
-            .sum();
-        self.book
-            .head("Shell drill for the defenders", words + high + low + 8.0);
-        for text in &texts {
-            self.book.para(text, beside);
-        }
-        self.book.gap(4.0);
-        let y = self.book.y;
-        for (i, ((_, drawing), words)) in drawings.iter().zip(&under).enumerate() {
-            let x = MARGIN + i as f64 * (column + 10.0);
-            self.book.picture(drawing, x, y, wide);
-            self.book.set(words, Type::SMALL, x, y + high, column);
-        }
-        self.book.gap(high + low + 4.0);
-    }
-
     pub fn sources(&mut self, practice: &Practice, summary: &Summary) {
         let looks = practice.looks.iter().enumerate();
         let looks = looks.map(|(i, look)| format!("look {}: possession {}", i + 1, look.example.0));
@@ -478,11 +375,15 @@ impl Setter {
             ),
         };
         self.book.gap(4.0);
-        if practice.breakdowns.is_empty() {
-            self.book.para(SIGNS, Type::SMALL);
-        }
+        let cards = match practice.breakdowns.is_empty() {
+            true => String::new(),
+            false => format!(
+                ", how often a card comes up of the first {}",
+                practice.counted
+            ),
+        };
         let text = format!(
-            "For assistants: all numbers are of the {} possessions on page 1, but where it says of how many.{watch}{sure}",
+            "For assistants: numbers are of the {} possessions on page 1{cards}.{watch}{sure}",
             summary.possessions
         );
         self.book.para(&text, Type::SMALL);

@@ -2,12 +2,12 @@
 //! picture of that start.
 
 use crate::court::{Side, Spot, Vec2};
-use crate::offence::Event;
+use crate::offence::{Event, LookKind};
 use crate::possession::there::plays;
 use crate::possession::{Entry, Possession, What};
 use crate::scenario::Scenario;
 
-use super::super::phase::{Phase, diagram, frame_at};
+use super::super::phase::{Phase, STIRS, diagram, frame_at};
 use super::super::scene::{ArrowKind, Item, Scene};
 use super::breakdown::brief;
 
@@ -18,10 +18,20 @@ const TWO_ON_ONE: f64 = 4.0;
 /// of the pass before).
 const OF_ITSELF: f64 = 5.0;
 
+/// A moment before which somebody has driven is as if everybody together were so far off, metres (ours: a defence in the
+/// midst of its help is hard to set up), unless the look comes out of a drive.
+const DRIVEN: f64 = 6.0;
+/// Whoever runs as the turn starts is as if off by the way of so many seconds (ours).
+const RUNS: f64 = 0.5;
+/// Between two looks at a run, seconds.
+const BETWEEN: f64 = 0.2;
+
 /// How a moment came about.
 pub(super) struct Start {
-    /// In words, with the sides as they are drawn.
-    pub text: String,
+    /// Who does what with the ball, with the sides as they are drawn: "2 passes from … to …".
+    goes: String,
+    /// Who starts with the ball, 1–5.
+    from: u8,
     /// The card that answers the pass before it.
     pub card: Option<usize>,
     /// Has the holder just caught the ball?
@@ -68,6 +78,13 @@ fn before(possession: &Possession, time: f64) -> Option<Before> {
         What::Drives { who, from: spot } if who == from => Some((spot, e.time)),
         _ => None,
     });
+    let at = |time: f64| {
+        let frame = possession.track.get(frame_at(&possession.track, time))?;
+        frame.attackers.get(usize::from(from).checked_sub(1)?)
+    };
+    // A drive of a step is none: nothing of it would be drawn.
+    let goes = |start: f64| Some((*at(start)? - *at(thrown)?).length() > STIRS);
+    let driven = driven.filter(|(_, start)| goes(*start) == Some(true));
     let begins = driven.map_or(thrown, |(_, time)| time);
     possession.track.get(frame_at(&possession.track, begins))?;
     Some(Before {
@@ -93,18 +110,32 @@ fn homes(scenario: &Scenario) -> Vec<Spot> {
     spots
 }
 
-/// How hard a start is to set up: how far everybody is from a place of the offence, metres, and who shares one.
-pub(super) fn unready(scenario: &Scenario, possession: &Possession, moment: f64) -> f64 {
-    let time = before(possession, moment).map_or(moment, |b| b.begins);
-    let court = &scenario.court;
-    let Some(frame) = possession.track.get(frame_at(&possession.track, time)) else {
+/// How hard a start is to set up: how far everybody is from a place of the offence, metres, who shares one, and who runs.
+/// `look`: what is rehearsed.
+pub(super) fn unready(
+    scenario: &Scenario,
+    possession: &Possession,
+    moment: f64,
+    look: LookKind,
+) -> f64 {
+    let pass = before(possession, moment);
+    let time = pass.as_ref().map_or(moment, |b| b.begins);
+    let (court, track) = (&scenario.court, &possession.track);
+    let Some(frame) = track.get(frame_at(track, time)) else {
         return 0.0;
     };
-    let unbegun = if before(possession, moment).is_none() {
-        OF_ITSELF
-    } else {
-        0.0
+    let out_of_drives = matches!(look, LookKind::DropOff | LookKind::KickOut);
+    let unbegun = match &pass {
+        None => OF_ITSELF,
+        Some(b) if b.driven.is_some() && !out_of_drives => DRIVEN,
+        Some(_) => 0.0,
     };
+    let earlier = track.get(frame_at(track, (time - BETWEEN).max(0.0)));
+    let runs = earlier.map_or(0.0, |e| {
+        let off = e.attackers.iter().zip(&frame.attackers);
+        let def = e.defenders.iter().zip(&frame.defenders);
+        off.chain(def).map(|(a, b)| (*b - *a).length()).sum::<f64>() * RUNS / BETWEEN
+    });
     let there: Vec<_> = frame.attackers.iter().filter(|p| plays(**p)).collect();
     let homes = homes(scenario);
     let nearest = |p: &Vec2| {
@@ -117,10 +148,10 @@ pub(super) fn unready(scenario: &Scenario, possession: &Possession, moment: f64)
     let spots: Vec<Spot> = stands.iter().map(|(spot, _)| *spot).collect();
     let shared = |i: usize| spots[..i].contains(&spots[i]);
     let shared = (0..spots.len()).filter(|i| shared(*i)).count();
-    unbegun + off + TWO_ON_ONE * shared as f64
+    unbegun + runs + off + TWO_ON_ONE * shared as f64
 }
 
-/// How the moment came about: where the five stood, the pass before it, and the rule that had fired.
+/// How the moment came about: the pass before it, and the rule that had fired.
 pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> Option<Start> {
     let moment = possession.moments.iter().rev();
     let moment = moment.into_iter().find(|m| m.time <= time + 1e-6)?;
@@ -132,24 +163,18 @@ pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> 
     let Some(pass) = before(possession, time) else {
         let holder = moment.holder;
         return Some(Start {
-            text: format!(
+            goes: format!(
                 "Start: as drawn; {holder} has the ball at the {}. Go: on the coach's word all is live.",
                 place(holder, time)?
             ),
+            from: holder,
             card: None,
             caught: false,
             begins: None,
         });
     };
-    let Before {
-        from,
-        to,
-        thrown,
-        driven,
-        begins,
-    } = pass;
     // The card that answers this very pass, if one does.
-    let rule = told(possession, time).take_while(|e| e.time >= thrown - 1e-6);
+    let rule = told(possession, time).take_while(|e| e.time >= pass.thrown - 1e-6);
     let rule = rule.filter_map(|e| match e.what {
         What::Rule { rule, .. } => Some(rule),
         _ => None,
@@ -164,25 +189,60 @@ pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> 
         Some(format!(" (card {}, {})", rule + 1, brief(name)))
     });
     let card = card.unwrap_or_default();
-    let at = place(to, time)?;
-    let goes = match driven {
+    let (from, to, at) = (pass.from, pass.to, place(pass.to, time)?);
+    let goes = match pass.driven {
         Some(spot) => format!(
             "{from} drives from the {} and kicks out to {to} at the {at}{card}",
             drawn(spot)
         ),
         None => format!(
             "{from} passes from the {} to {to} at the {at}{card}",
-            place(from, thrown)?
+            place(from, pass.thrown)?
         ),
     };
     Some(Start {
-        text: format!(
-            "Start: as drawn, {from} with the ball. Go: {goes}. All is live from the catch."
-        ),
+        goes,
+        from,
         card: rule,
         caught: true,
-        begins: Some(begins),
+        begins: Some(pass.begins),
     })
+}
+
+/// The start in words, with everybody's run that is drawn. `begins`: its picture.
+pub(super) fn said(scenario: &Scenario, start: &Start, begins: Option<&Scene>) -> String {
+    let Start { goes, from, .. } = start;
+    let Some(scene) = begins else {
+        return goes.clone();
+    };
+    let spot = |at: &Vec2| drawn(scenario.court.nearest_spot(*at));
+    let runs = scene.items.iter().filter_map(|item| match item {
+        Item::Arrow {
+            kind: ArrowKind::Run | ArrowKind::Screen,
+            path,
+            who,
+        } => Some(format!(
+            "{who} runs from the {} to the {}",
+            spot(path.first()?),
+            spot(path.last()?)
+        )),
+        _ => None,
+    });
+    let runs: Vec<String> = runs.collect();
+    let meanwhile = match runs.as_slice() {
+        [] => String::new(),
+        all => format!(" Meanwhile {}.", all.join(", ")),
+    };
+    let others = match start.card {
+        Some(rule) => format!(
+            " All move by card {} as the ball leaves, drawn up to the look.",
+            rule + 1
+        ),
+        None => String::new(),
+    };
+    format!(
+        "Start: as drawn, {from} with the ball. Go: {goes}.{meanwhile}{others} Live from the catch."
+    )
 }
 
 /// All ten where a turn starts, their ways to the moment, and what is done there: `moment` is its picture.
@@ -210,6 +270,16 @@ pub(super) fn from_there(
             ..
         } => Some(*number),
         _ => None,
+    });
+    // Who only moves about a place does not run.
+    let near = |at: &Vec2| scenario.court.nearest_spot(*at);
+    scene.items.retain(|item| match item {
+        Item::Arrow {
+            kind: ArrowKind::Run,
+            path,
+            ..
+        } => path.first().map(near) != path.last().map(near),
+        _ => true,
     });
     let done = moment.items.iter().filter(|item| match item {
         Item::Label { .. } => true,

@@ -1,5 +1,4 @@
-//! How turns go at practice (common practice of the trade): the teams, who waits, when a turn is over, live play, and
-//! the one way in which all of it is scored.
+//! How turns go at practice (common practice of the trade): the teams, who waits, and live play.
 
 use crate::clean::cut;
 use crate::court::Side;
@@ -7,12 +6,6 @@ use crate::scenario::Scenario;
 
 use super::super::text::LONGEST;
 use super::ages::side;
-
-/// What counts in every drill and look.
-pub const SCORING: &str = "Score, in every drill and look: a right read is 1, and 1 more if that turn ends in a basket; a wrong read, or the \
-     ball held longer than a count of two, is 0. A stop (the defenders have the ball) is 1 for them, after a right read too: \
-     then each side has 1. A turn ends with a basket or a stop. The coach or an assistant says “right” or “wrong” as the ball \
-     leaves the hand.";
 
 /// The teams among which looks are rehearsed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -67,7 +60,7 @@ impl Teams {
         format!(
             "Set up: {}. First {} have the ball, where 1 to {} are drawn; your other players defend as X1 to X{} and play {} at \
              full speed (page 1, “Against”). Before each turn the coach tells the defender who is to be read, unheard by the others, \
-             which of the two to do. Sides change after half of a look's turns.{waits}{}",
+             which of the two to do. Attack and defence change after half of a look's turns.{waits}{}",
             self.short(scenario),
             first_with_the_ball(scenario),
             self.size,
@@ -116,8 +109,8 @@ fn first_with_the_ball(scenario: &Scenario) -> &'static str {
 }
 
 /// Live play: what it is for, how it starts, what ends a turn, what counts and who judges. `looks`: how many have been
-/// rehearsed; `wide`: players on a side.
-pub fn live(scenario: &Scenario, looks: usize, wide: &str) -> Vec<String> {
+/// rehearsed, and for which findings; `wide`: players of a team.
+pub fn live(scenario: &Scenario, (looks, findings): (usize, &str), wide: &str) -> Vec<String> {
     let offence = &scenario.offence;
     let small = wide != side(offence.players);
     let stands = offence.alignment.iter().filter_map(|stand| {
@@ -165,11 +158,15 @@ pub fn live(scenario: &Scenario, looks: usize, wide: &str) -> Vec<String> {
         true => format!("do {rehearsed} come by themselves"),
         false => format!("does {rehearsed} come by itself"),
     };
+    let findings = match findings {
+        "" => String::new(),
+        list => format!("{list}: "),
+    };
     vec![
-        format!("What for: {come}, with no defender told what to do? {set_up}"),
+        format!("What for: {findings}{come}, with no defender told what to do? {set_up}"),
         format!(
-            "{start} A turn ends with a basket, a stop or a foul; sides change after every third turn.{rotation} Score: a basket is \
-             1, and 1 more off {rehearsed}; a stop is 1 for the defenders. The coach or an assistant says which look it was."
+            "{start} A turn ends with a basket, a stop or a foul, and goes on if the attack rebounds; attack and defence change \
+             after every third turn.{rotation} Score: a basket is 1, and 1 more off {rehearsed}; a stop is 1 for the defenders. The coach or an assistant says which look it was."
         ),
     ]
 }

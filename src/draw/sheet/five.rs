@@ -1,0 +1,183 @@
+//! The parts of a practice in which all five of a team work, set on paper: shell drill, looks to rehearse, live play.
+
+use crate::clean::cut;
+use crate::scenario::Scenario;
+
+use super::super::svg::{Look, picture};
+use super::super::text::LONGEST;
+use super::ages::{LIVE, SMALL_GAME, side};
+use super::paper::{Book, MARGIN, Type};
+use super::practice::{Practice, numbers};
+use super::set::Setter;
+use super::stands::who;
+use super::turns::{Teams, live};
+
+/// What the shading of these pictures is.
+const LIGHT: &str =
+    "Bright floor: a pass there arrives, and a catch there is worth something; dark: not.";
+/// What the caution takes under the plan, with the heading of what stands there, points.
+const FOR_CAUTION: f64 = 92.0;
+
+impl Setter {
+    pub fn looks(&mut self, scenario: &Scenario, practice: &Practice) {
+        let beside = self.beside();
+        if practice.looks.is_empty() {
+            return;
+        }
+        self.book.head("Looks to rehearse", 160.0);
+        let teams = Teams::of(scenario).words(scenario);
+        // What counts has been said in the box, and what the light is with the shell drill.
+        let first = match practice.looks.len() {
+            1 => "",
+            _ => "What is clearly worth more or open more often comes first.",
+        };
+        let light = if practice.shells.is_empty() {
+            LIGHT
+        } else {
+            ""
+        };
+        let words = format!("{teams} {first} {light}");
+        self.book.para(words.trim(), Type::SMALL);
+        self.book.gap(3.0);
+        let strong = Type {
+            bold: true,
+            ..beside
+        };
+        for (i, look) in practice.looks.iter().enumerate() {
+            let reps = match look.each_side {
+                0 => "Walk it once on each side.".to_string(),
+                1 => "Each team once on each side.".to_string(),
+                n => format!("Each team {n} times on each side."),
+            };
+            let name = format!("Look {}: {}. {reps}", i + 1, look.name);
+            let mut lines = vec![(name, strong)];
+            if let Some(said) = &look.said {
+                let answers = match numbers(look.answers.into_iter().chain(look.also)) {
+                    said if said.is_empty() => said,
+                    said => format!("{said}. "),
+                };
+                let text = self.kept(&format!("look {}", i + 1), said);
+                lines.push((format!("What for: {answers}{text}"), beside));
+            }
+            lines.push((look.start.clone(), beside));
+            let cue = self.kept(&format!("read of look {}", i + 1), &look.cue);
+            lines.push((cue, beside));
+            lines.push((format!("Say: {}", look.points.join(" ")), beside));
+            let mut drawings = Vec::new();
+            let both = self.scale.both || look.begins.is_none();
+            drawings.extend(
+                look.begins
+                    .iter()
+                    .map(|start| (picture(start, &Look::PAPER), "The start, and what is done.")),
+            );
+            if both {
+                let says = match look.begins {
+                    Some(_) => "The moment when it is open.",
+                    None => "The start.",
+                };
+                drawings.push((picture(&look.scene, &Look::PAPER), says));
+            }
+            self.book
+                .beside(&drawings, self.scale.look, &lines, (12.0, 4.0));
+        }
+    }
+
+    /// The game at the end, if the plan has one. `early`: under the plan, if there is room beside the caution.
+    pub fn live(&mut self, scenario: &Scenario, practice: &Practice, early: bool) -> bool {
+        let beside = self.beside();
+        let Some(block) = practice.plan.iter().find(|b| b.what.starts_with(LIVE)) else {
+            return true;
+        };
+        let wide = match practice.age.small {
+            true => SMALL_GAME,
+            false => side(scenario.offence.players),
+        };
+        let rehearsed = (practice.looks.len(), &*practice.looks_for());
+        let lines = [live(scenario, rehearsed, wide).join(" ")];
+        let high: f64 = lines
+            .iter()
+            .map(|l| Book::height(l, beside, self.book.wide()))
+            .sum();
+        let head = format!("{LIVE}, {wide} on {wide}: {} min", block.minutes);
+        if early && self.book.room() < high + FOR_CAUTION {
+            return false;
+        }
+        self.book.gap(5.0);
+        self.book.need(high + 16.0);
+        self.book.para(&head, Type::STRONG);
+        for line in &lines {
+            self.book.para(line, beside);
+        }
+        true
+    }
+
+    pub fn shell(&mut self, scenario: &Scenario, practice: &Practice) {
+        let beside = self.beside();
+        let column = (self.book.wide() - 20.0) / 3.0;
+        let wide = self.scale.shell.min(column);
+        let drawings: Vec<_> = practice
+            .shells
+            .iter()
+            .map(|s| (s.ball, picture(&s.scene, &Look::PAPER)))
+            .collect();
+        let Some(high) = drawings
+            .iter()
+            .map(|(_, d)| d.height_at(wide))
+            .reduce(f64::max)
+        else {
+            return;
+        };
+        let shell = practice.plan.iter().find(|b| b.what.starts_with("Shell"));
+        let half = shell.map_or("half of the time".to_string(), |b| {
+            format!("{} minutes", b.minutes.div_ceil(2))
+        });
+        let teams = Teams::of(scenario);
+        let over = match teams.over > 0 || teams.turns > 2 {
+            true => "; whoever waits comes in then",
+            false => "",
+        };
+        let answers = match practice.shell_for() {
+            said if said.is_empty() => "Every defender".to_string(),
+            said => format!("{said}. Every defender"),
+        };
+        let text = format!(
+            "What for: {answers} knows the places of {} (page 1, “Against”) before looks are rehearsed against it. Set up: {}, one \
+             attacks and one defends. First {half}: the attackers stand as drawn and nobody cuts; they pass round the outside and hold \
+             the ball two seconds each time; whoever is not in the new place before the catch is put there. Then the attackers \
+             cut by their cards until a basket or a stop (1 for the defenders). Attackers and defenders change every minute{over}. {LIGHT}",
+            cut(&scenario.defence.name, LONGEST),
+            teams.short(scenario),
+        );
+        let under: Vec<String> = practice
+            .shells
+            .iter()
+            .map(|shell| {
+                let ball = format!("Ball: {}", shell.ball.name.word());
+                match scenario.defence.zone {
+                    Some(_) => ball,
+                    None => {
+                        let there = scenario.offence.there();
+                        let stand = who(&shell.frame.relations, |d| there[d]);
+                        format!("{ball}. {stand}.")
+                    }
+                }
+            })
+            .collect();
+        let low = under
+            .iter()
+            .map(|words| Book::height(words, Type::SMALL, column));
+        let low = low.fold(0.0, f64::max);
+        let words = Book::height(&text, beside, self.book.wide());
+        self.book
+            .head("Shell drill for the defenders", words + high + low + 8.0);
+        self.book.para(&text, beside);
+        self.book.gap(4.0);
+        let y = self.book.y;
+        for (i, ((_, drawing), words)) in drawings.iter().zip(&under).enumerate() {
+            let x = MARGIN + i as f64 * (column + 10.0);
+            self.book.picture(drawing, x, y, wide);
+            self.book.set(words, Type::SMALL, x, y + high, column);
+        }
+        self.book.gap(high + low + 4.0);
+    }
+}
