@@ -174,7 +174,11 @@ fn said_and_drawn(desk: &mut Desk, seen: &mut Seen) {
             // A drive is no stall, and a pass that gets there and is not open is said to be no shot wherever it is said.
             seen.drives += usize::from(drives);
             assert!(!(drives && marked), "{at}: {words}");
-            assert_eq!(words.contains("drives; nothing else is open"), drives, "{at}");
+            assert_eq!(
+                words.contains("drives; nothing else is open"),
+                drives,
+                "{at}"
+            );
             let looks = desk.looks().to_vec();
             for look in looks.iter().filter(|l| l.to.is_some()) {
                 let label = state(look);

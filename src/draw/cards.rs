@@ -4,7 +4,7 @@
 //! Sides are told by the ball, so that the same words serve the mirrored picture.
 
 use crate::court::Side;
-use crate::offence::{Action, Condition, Event, Movement, Role, Rule, words};
+use crate::offence::{Action, Condition, Event, Movement, Rule, words};
 use crate::scenario::Scenario;
 
 use super::account::{Account, Deed, account};
@@ -244,10 +244,9 @@ fn said_of<'a>(untold: impl Iterator<Item = &'a Action>) -> Vec<String> {
         let plain = words::action(&plain)
             .replace("out along the baseline", "out")
             .replace("then goes home", "then goes back");
-        let when = match (action.who, away) {
-            (Role::At(_), true) => "unless the ball is coming there, ",
-            (_, true) => "unless the ball is coming to that player, ",
-            (_, false) => "",
+        let when = match away {
+            true => "unless the ball is coming to that player, ",
+            false => "",
         };
         let leaves = match action.after > 0.0 || !action.does.leaves() {
             true => "",

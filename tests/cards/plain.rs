@@ -190,6 +190,25 @@ fn lies_on_itself(line: &[Vec2]) -> f64 {
 }
 
 #[test]
+fn nobody_sets_off_for_the_place_at_which_they_stand() {
+    let (mut parts, mut wrong) = (0, Vec::new());
+    for (word, _, cards, _) in all() {
+        for card in cards {
+            for part in &card.parts {
+                parts += 1;
+                if part
+                    .does
+                    .contains(&format!("set off for the {}:", part.from))
+                {
+                    wrong.push(format!("{word} {}: {}", card.rule + 1, part.does));
+                }
+            }
+        }
+    }
+    assert!(parts > 300 && wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
 fn nobodys_way_out_and_back_lie_on_each_other() {
     let (mut runs, mut wrong) = (0, Vec::new());
     for (word, _, cards, _) in all() {

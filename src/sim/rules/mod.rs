@@ -186,6 +186,8 @@ impl AtWork<'_, '_> {
             return false;
         }
         self.signals.last_rule = Some(index);
+        // Not `places`, in which a driver still has the place from which the drive began.
+        let had = held(self.jobs);
         // All leave their places before anybody looks for one that is free.
         for line in &orders {
             if line.does.leaves() {
@@ -198,7 +200,7 @@ impl AtWork<'_, '_> {
         no_two_on_one_place(self.play, self.ball, self.jobs, self.keeper);
         for (who, note) in notes.iter_mut().enumerate() {
             if let Some(note) = note {
-                note.to = self.jobs[who].place.filter(|to| places[who] != Some(*to));
+                note.to = self.jobs[who].place.filter(|to| had[who] != Some(*to));
             }
         }
         let what = What::Rule {
