@@ -107,10 +107,10 @@ mod tests {
     use crate::sim::{Keep, play};
 
     #[test]
-    fn forty_possessions_are_shown_to_their_result() {
+    fn eighty_possessions_are_shown_to_their_result() {
         let scenario = Scenario::demo();
         let (mut ins, mut misses) = (0, 0);
-        for seed in 1..=40 {
+        for seed in 1..=80 {
             let possession = play(&scenario, seed, Keep::ALL);
             let after = after(&possession);
             let last = after.last().expect("frames");
