@@ -526,9 +526,10 @@ fn the_command_writes_the_same_bytes_on_one_thread_and_on_two_and_its_examples_c
     let pairs = json["matrix"].as_array().expect("a table").len();
     let files = |kind| shipped::all(kind).count();
     assert_eq!(pairs, files(Kind::Offence) * files(Kind::Defence));
-    // Watched, the holder of one of the two stories is told to have found nothing then.
+    // Watched, the holder of one of the stories is told to have found nothing then (a stall that ends with a pass is not).
     let folder = tempfile::tempdir().expect("a folder");
-    let told = (0..2).any(|story| {
+    let stories = json["stalls"]["stories"].as_array().map_or(0, Vec::len);
+    let told = (0..stories).any(|story| {
         let example = &json["stalls"]["stories"][story]["example"];
         let time = example[1].as_f64().expect("seconds");
         let watched = run(folder.path(), &["watch", "--seed", &example[0].to_string()]);
