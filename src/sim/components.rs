@@ -477,10 +477,15 @@ pub fn ticks(seconds: f64) -> u32 {
     (seconds / crate::possession::TICK + 0.5).max(0.0) as u32
 }
 
-/// Does body 0–9 revise in this tick where to go? Everybody does so twelve times a second, which no person does faster, one
+/// Do the attackers revise in this tick where to go? Everybody does so twelve times a second, which no person does faster, one
 /// team after the other; feet go on in between.
-pub fn revises(tick: u32, body: usize) -> bool {
-    (tick + u32::from(body >= 5)).is_multiple_of(REVISES_EVERY)
+pub fn attackers_revise(tick: u32) -> bool {
+    tick.is_multiple_of(REVISES_EVERY)
+}
+
+/// Do the defenders?
+pub fn defenders_revise(tick: u32) -> bool {
+    (tick + 1).is_multiple_of(REVISES_EVERY)
 }
 
 /// So many ticks go by from one such moment to the next (ours).

@@ -43,7 +43,7 @@ pub fn defenders_look(floor: &Floor, defenders: &mut [Defender; 5]) {
                 (play.dice.at(Purpose::Glance, d, clock.tick).unit() * GLANCE_JITTER) as u32;
             eyes.glance_until = clock.tick + glance + jitter;
         }
-        if !revises(clock.tick, 5 + d) {
+        if !defenders_revise(clock.tick) {
             continue;
         }
         let late = if play.scenario.drill.passive {

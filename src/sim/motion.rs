@@ -53,9 +53,11 @@ fn steps(
     let ours = (model.avoid_distance, model.avoid_time);
     let theirs = (model.avoid_defender_distance, model.avoid_defender_time);
     let apart = !play.scenario.drill.any();
-    let team =
-        |first, five, keeps| (apart && revises(tick, first)).then(|| team(model, five, keeps));
-    let teams = [team(0, five, ours), team(5, others, theirs)];
+    let team = |revises: bool, five, keeps| (apart && revises).then(|| team(model, five, keeps));
+    let teams = [
+        team(attackers_revise(tick), five, ours),
+        team(defenders_revise(tick), others, theirs),
+    ];
     std::array::from_fn(|who| {
         let (form, will) = if who < 5 { five[who] } else { others[who - 5] };
         if !play.cast.has(who) {

@@ -138,7 +138,7 @@ fn everybody_sees_the_floor(
         old.scene.facing[5 + d] = form.0.facing;
         old.scene.guards[d] = guard.man;
         // What these go by has changed if the defenders revised in the last tick.
-        if revises(clock.tick + 1, 5) {
+        if attackers_revise(clock.tick) {
             old.scene.alert[d] = eyes::alertness(play, d, guard, eyes);
             old.scene.aware[d] = eyes::awareness(play, d, guard);
         }

@@ -106,22 +106,24 @@ pub fn defenders_guard(floor: &mut Floor, defenders: &mut [Defender; 5]) {
         share::share_out(play, clock, ball, old, &mut five, (signals, book));
     }
     let areas = play.scenario.defence.zone.as_deref();
-    let outside = Outside::of(&play.cast);
-    let zone = areas.map(|areas| zone::share(areas, play, clock, ball, old, trail, &five));
-    for d in play.cast.five().filter(|&d| revises(clock.tick, 5 + d)) {
-        let chased = play.scenario.defence.chased_by(d);
-        let area = zone.as_ref().filter(|_| chased.is_none());
-        let area = area.map(|zone| zone.of(d));
-        if let Some(who) = chased.filter(|_| area.is_none()) {
-            // With him everywhere, whatever happens elsewhere.
-            let (_, _, guard, eyes) = &mut five[d];
-            (guard.cover, guard.about_drive) = match guard.cover {
-                Cover::CloseOut => (Cover::CloseOut, AboutDrive::Nothing),
-                _ => (Cover::Home, AboutDrive::Nothing),
-            };
-            takes(guard, eyes, old, who, clock);
+    if defenders_revise(clock.tick) {
+        let outside = Outside::of(&play.cast);
+        let zone = areas.map(|areas| zone::share(areas, play, clock, ball, old, trail, &five));
+        for d in play.cast.five() {
+            let chased = play.scenario.defence.chased_by(d);
+            let area = zone.as_ref().filter(|_| chased.is_none());
+            let area = area.map(|zone| zone.of(d));
+            if let Some(who) = chased.filter(|_| area.is_none()) {
+                // With him everywhere, whatever happens elsewhere.
+                let (_, _, guard, eyes) = &mut five[d];
+                (guard.cover, guard.about_drive) = match guard.cover {
+                    Cover::CloseOut => (Cover::CloseOut, AboutDrive::Nothing),
+                    _ => (Cover::Home, AboutDrive::Nothing),
+                };
+                takes(guard, eyes, old, who, clock);
+            }
+            guards(play, clock, ball, old, d, area, outside, &mut five[d]);
         }
-        guards(play, clock, ball, old, d, area, outside, &mut five[d]);
     }
     if areas.is_none() && !play.scenario.drill.passive {
         switch::switch_on_screens(play, clock, ball, old, &mut five, book);

@@ -120,7 +120,7 @@ pub fn attackers_run(floor: &mut Floor, attackers: &mut [Attacker; 5]) {
             effort: manner::effort_of(&job.task),
         };
         // The ball is looked after all the time.
-        if ball.man() == who || revises(clock.tick, who) {
+        if ball.man() == who || attackers_revise(clock.tick) {
             runs(&input, will, job, (signals, book));
         }
         room::leaves_the_lane_in_time(&input, job, book);

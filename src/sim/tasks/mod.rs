@@ -54,7 +54,7 @@ pub fn players_take_up_their_tasks(floor: &mut Floor, attackers: &mut [Attacker;
         book,
         ..
     } = floor;
-    if !revises(clock.tick, 0) {
+    if !attackers_revise(clock.tick) {
         return;
     }
     let mut jobs = attackers.each_mut().map(|attacker| &mut attacker.job);
