@@ -142,31 +142,16 @@ impl Practice {
             rules.position(|r| r.name == *name)
         });
         answer(&mut found, summary, &chosen, &breakdowns, stalls);
-        let also = |i: usize| found.meanwhile.filter(|m| m.0 == i).map(|m| m.1);
         let few = breakdowns.iter().enumerate().map(|(i, drill)| Wanted {
             what: drill.block(),
             share: 0.09,
             rank: 4 + 2 * i as u32,
         });
         let few = few.collect();
-        let looks = chosen.iter().zip(&answered).enumerate();
-        let looks = looks.map(|(i, (drill, answers))| Wanted {
-            what: format!(
-                "Look {}: {}{}",
-                i + 1,
-                drill.light.words(),
-                match numbers(answers.iter().copied().chain(also(i))) {
-                    said if said.is_empty() => said,
-                    said => format!(" ({said})"),
-                }
-            ),
-            // What is worth little gets little time.
-            share: if drill.is_small() { 0.08 } else { 0.13 },
-            rank: 2 + 3 * i as u32,
-        });
+        let looks = wanted_looks(&chosen, &answered, &found);
         let players = scenario.offence.players;
         let mut plan = match enough {
-            true => age.timed(age.blocks(few, looks.collect(), minutes, players), minutes),
+            true => age.timed(age.blocks(few, looks, minutes, players), minutes),
             false => Vec::new(),
         };
         for drill in &mut breakdowns {
@@ -174,28 +159,13 @@ impl Practice {
             let block = plan.iter().find(|b| b.what == block);
             drill.turns = block.map_or(0, |b| turns(b.minutes, age.repetition()));
         }
-        let examples = clearest(scenario, &chosen, replays);
-        let looks: Vec<Rehearsal> = chosen
-            .iter()
-            .zip(examples)
-            .enumerate()
-            .filter_map(|(i, (drill, example))| {
-                let own = format!("Look {}:", i + 1);
-                let block = plan.iter().find(|b| b.what.starts_with(&own));
-                let minutes = block.map_or(0, |b| b.minutes);
-                // Each team has the ball on both sides.
-                let turns = 2.0 * Teams::of(scenario).turns as f64;
-                let each = f64::from(minutes) * 60.0 / age.repetition() / turns;
-                let answers = (answered.get(i).copied().flatten(), also(i));
-                rehearsal(
-                    (scenario, summary),
-                    drill,
-                    replayed(scenario, replays, example?),
-                    each as u32,
-                    answers,
-                )
-            })
-            .collect();
+        let looks = rehearsals(
+            (scenario, summary),
+            replays,
+            (&chosen, &answered),
+            &found,
+            (&plan, &age),
+        );
         let mut needed: Vec<usize> = breakdowns.iter().map(|drill| drill.rule).collect();
         needed.extend(looks.iter().filter_map(|look| look.card));
         needed.extend(stalls);
@@ -214,15 +184,20 @@ impl Practice {
             walked: needed,
             age,
         };
-        let (shell, live) = (practice.shell_for(), practice.looks_for());
-        for block in &mut practice.plan {
+        practice.name_what_they_answer();
+        practice
+    }
+
+    /// The blocks of shell and live play name the findings that they answer.
+    fn name_what_they_answer(&mut self) {
+        let (shell, live) = (self.shell_for(), self.looks_for());
+        for block in &mut self.plan {
             for (begins, list) in [(SHELL, &shell), (LIVE, &live)] {
                 if block.what.starts_with(begins) && !list.is_empty() {
                     block.what += &format!(" ({list})");
                 }
             }
         }
-        practice
     }
 
     /// The findings that the looks answer: "findings 1, 2 and 4".
@@ -312,6 +287,60 @@ fn name_the_cards(plan: &mut [Block], scenario: &Scenario, fired: &[u32], needed
     cards.extend(others);
     let named = format!("{WALK}s {}", cards.join("; "));
     block.what = block.what.replacen(&format!("{WALK}s"), &named, 1);
+}
+
+/// The finding about what is shut that look `i` answers beside its own, from 0.
+fn also(found: &Findings, i: usize) -> Option<usize> {
+    found.meanwhile.filter(|m| m.0 == i).map(|m| m.1)
+}
+
+/// The blocks of the looks, as they are wished for.
+fn wanted_looks(chosen: &[Chosen], answered: &[Option<usize>], found: &Findings) -> Vec<Wanted> {
+    let looks = chosen.iter().zip(answered).enumerate();
+    let looks = looks.map(|(i, (drill, answers))| Wanted {
+        what: format!(
+            "Look {}: {}{}",
+            i + 1,
+            drill.light.words(),
+            match numbers(answers.iter().copied().chain(also(found, i))) {
+                said if said.is_empty() => said,
+                said => format!(" ({said})"),
+            }
+        ),
+        // What is worth little gets little time.
+        share: if drill.is_small() { 0.08 } else { 0.13 },
+        rank: 2 + 3 * i as u32,
+    });
+    looks.collect()
+}
+
+/// The looks of which a possession shows an example, with as many turns as their block has time for.
+fn rehearsals(
+    (scenario, summary): (&Scenario, &Summary),
+    replays: &[Replay],
+    (chosen, answered): (&[Chosen], &[Option<usize>]),
+    found: &Findings,
+    (plan, age): (&[Block], &Age),
+) -> Vec<Rehearsal> {
+    let examples = clearest(scenario, chosen, replays);
+    let looks = chosen.iter().zip(examples).enumerate();
+    let looks = looks.filter_map(|(i, (drill, example))| {
+        let own = format!("Look {}:", i + 1);
+        let block = plan.iter().find(|b| b.what.starts_with(&own));
+        let minutes = block.map_or(0, |b| b.minutes);
+        // Each team has the ball on both sides.
+        let turns = 2.0 * Teams::of(scenario).turns as f64;
+        let each = f64::from(minutes) * 60.0 / age.repetition() / turns;
+        let answers = (answered.get(i).copied().flatten(), also(found, i));
+        rehearsal(
+            (scenario, summary),
+            drill,
+            replayed(scenario, replays, example?),
+            each as u32,
+            answers,
+        )
+    });
+    looks.collect()
 }
 
 fn rehearsal(
