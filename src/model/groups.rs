@@ -83,7 +83,7 @@ model! {
         perimeter_centre_depth, perimeter_deepest, stands_between,
         take_off_distance, drive_block_distance, drive_around_width,
         drive_around_defender_distance, drive_around_rim_distance, drive_around_nearest,
-        drive_share, drive_help_delay, drive_on_ball_delay, drive_round_delay,
+        drive_help_delay, drive_on_ball_delay, drive_round_delay,
         backdoor_finish_distance, backdoor_block_distance, backdoor_help_delay,
         backdoor_turn_delay, backdoor_start_share,
         open_lane_half_width,
@@ -91,9 +91,10 @@ model! {
     /// What a shot is worth by place and kind.
     shots: Shots {
         catch_to_release, contest_share, contest_nearest, off_dribble_share, readiness_spread, readiness_least,
+        readiness_angle, readiness_inside_out,
         foul_share, foul_room, foul_contact,
         board_depth, board_width, behind_board_share, long_three_distance, long_three_loss,
-        rim_dribble_share, rim_alone_distance, rim_crowded_distance, rim_distance,
+        rim_distance,
         post_share, post_free_distance, post_contact_distance,
         closing_time, lay_up_distance, floater_distance,
         long_two_feet, long_two_end_feet, three_level_feet, three_distance_fall,
@@ -101,7 +102,7 @@ model! {
     /// The share of its open chance that a shot keeps, by the room in feet.
     contest: Contest {
         three_open_feet, three_at_0_ft, three_at_1_ft, three_at_3_ft, three_at_5_ft,
-        two_open_feet, rim_at_0_ft, rim_at_1_ft, rim_at_3_ft, rim_at_5_ft,
+        two_open_feet, behind_room, rim_at_0_ft, rim_at_1_ft, rim_at_3_ft, rim_at_5_ft,
         jumper_at_0_ft, jumper_at_1_ft, jumper_at_3_ft, jumper_at_5_ft,
     }
     /// What a defender sees, and how soon that counts.

@@ -2,7 +2,7 @@
 //! the book of the possession.
 
 use crate::court::{Side, Spot};
-use crate::offence::Toward;
+use crate::offence::{LookKind, Toward};
 use crate::possession::{Entry, Frame, Moment, What};
 use crate::value::{Chance, GOES_ON};
 
@@ -140,6 +140,8 @@ pub struct Witness {
     pub instants: Option<Vec<Instant>>,
     /// The chances that came by.
     pub chances: Option<Vec<Chance<GOES_ON>>>,
+    /// What was taken, and what it promised, usual possessions: of a team that now and then drives for no reason.
+    pub taken: Option<Vec<(LookKind, f64)>>,
     /// What became of the rules' orders.
     pub orders: Option<Orders>,
     /// Instants with an open shot worth taking: was it passed up, and by how much, points, was it worth more than to go on?

@@ -55,6 +55,8 @@ pub enum Purpose {
     Drives = 21,
     /// When and how far a player takes the own defender in.
     GetsOpen = 22,
+    /// Does a pilot drive, to learn what it brings?
+    Explores = 23,
 }
 
 /// Draws that a tick may take from one stream.

@@ -172,7 +172,14 @@ impl Lit<'_> {
                 time: pass.time + thrown.reckons,
                 ..pass
             };
-            let (prize, _) = worth_of_a_catch(play, old, who, thrown.kind, thrown.going, &reckoned);
+            let (prize, _) = worth_of_a_catch(
+                play,
+                old,
+                (hold.by, who),
+                thrown.kind,
+                thrown.going,
+                &reckoned,
+            );
             most.max(shine(openness, openness * prize, play.usual))
         })
     }

@@ -175,9 +175,31 @@ fn sum(scenario: &Scenario) -> u64 {
 type Seen = (Path<GOES_ON>, [[f64; 3]; GROUPS]);
 
 fn fitted(scenario: Scenario, cast: &Cast) -> Value {
+    let scenario = Arc::new(scenario);
     let before = cast.value;
     let mut value = before;
-    let (paths, looks): (Vec<_>, Vec<_>) = play_pilots(scenario, cast).into_iter().unzip();
+    let explored = play_all(
+        &Arc::new(cast.clone()),
+        &scenario,
+        PILOT_SEEDS + PILOTS,
+        explore,
+    );
+    for (g, usual) in value.looks.iter_mut().enumerate() {
+        // A line through nothing, held near what was known before.
+        let mut sums = [PULL, PULL * usual.comes];
+        for tried in &explored {
+            sums[0] += tried[g][0];
+            sums[1] += tried[g][1];
+        }
+        usual.comes = sums[1] / sums[0];
+    }
+    let mut lets_go = cast.clone();
+    lets_go.value = value;
+    for weight in &mut lets_go.value.goes_on {
+        *weight *= LETS_GO;
+    }
+    let seen = play_all(&Arc::new(lets_go), &scenario, PILOT_SEEDS, pilot);
+    let (paths, looks): (Vec<_>, Vec<_>) = seen.into_iter().unzip();
     value.goes_on = settle(&paths, &before.goes_on, PULL);
     for (g, usual) in value.looks.iter_mut().enumerate() {
         let was = before.looks[g];
@@ -198,18 +220,18 @@ fn fitted(scenario: Scenario, cast: &Cast) -> Value {
     value
 }
 
-/// The pilots in order of seed, played on all threads.
-fn play_pilots(scenario: Scenario, cast: &Cast) -> Vec<Seen> {
-    let mut cast = cast.clone();
-    for weight in &mut cast.value.goes_on {
-        *weight *= LETS_GO;
-    }
-    let (scenario, cast) = (&Arc::new(scenario), &Arc::new(cast));
+/// What pilots come to, in order of seed from `first` on, played on all threads.
+fn play_all<T: Send>(
+    cast: &Arc<Cast>,
+    scenario: &Arc<Scenario>,
+    first: u64,
+    play_one: impl Fn(&Arc<Scenario>, &Arc<Cast>, u64) -> T + Sync,
+) -> Vec<T> {
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
-    let mut all: Vec<(u64, Seen)> = std::thread::scope(|scope| {
+    let mut all: Vec<(u64, T)> = std::thread::scope(|scope| {
         let part = |t: usize| {
-            let seeds = (PILOT_SEEDS..PILOT_SEEDS + PILOTS).skip(t).step_by(threads);
-            let played = seeds.map(|seed| (seed, pilot(scenario, cast, seed)));
+            let seeds = (first..first + PILOTS).skip(t).step_by(threads);
+            let played = seeds.map(|seed| (seed, play_one(scenario, cast, seed)));
             played.collect::<Vec<_>>()
         };
         let parts: Vec<_> = (0..threads).map(|t| scope.spawn(move || part(t))).collect();
@@ -222,16 +244,39 @@ fn play_pilots(scenario: Scenario, cast: &Cast) -> Vec<Seen> {
     all.into_iter().map(|(_, seen)| seen).collect()
 }
 
+/// What a possession came to, usual possessions.
+fn came_to(possession: &Possession, cast: &Cast) -> f64 {
+    match possession.ending {
+        Ending::Shot { points, chance, .. } => f64::from(points) * chance / cast.usual,
+        Ending::Turnover { .. } => 0.0,
+    }
+}
+
+/// A pilot that drives now and then for no reason: sums of squares of what looks promised that were taken, and of what
+/// came of them, by group.
+fn explore(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64) -> [[f64; 2]; GROUPS] {
+    let witness = Witness {
+        taken: Some(Vec::new()),
+        ..Witness::default()
+    };
+    let (possession, witness) = run(scenario, cast, seed, Keep::FIGURES, witness, &[]);
+    let came = came_to(&possession, cast);
+    let mut sums = [[0.0; 2]; GROUPS];
+    for (kind, promised) in witness.taken.unwrap_or_default() {
+        let sum = &mut sums[group(kind)];
+        sum[0] += promised * promised;
+        sum[1] += promised * came;
+    }
+    sums
+}
+
 fn pilot(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64) -> Seen {
     let witness = Witness {
         chances: Some(Vec::new()),
         ..Witness::default()
     };
     let (possession, witness) = run(scenario, cast, seed, Keep::FIGURES, witness, &[]);
-    let end = match possession.ending {
-        Ending::Shot { points, chance, .. } => f64::from(points) * chance / cast.usual,
-        Ending::Turnover { .. } => 0.0,
-    };
+    let end = came_to(&possession, cast);
     let mut looks = [[0.0; 3]; GROUPS];
     for moment in &possession.moments {
         // On a drive only what is passed out of it counts: a shot in full run at 6 m is no shot that anybody takes.

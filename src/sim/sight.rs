@@ -212,9 +212,8 @@ fn drive_look(
     (here, side): (Spot, Side),
 ) -> LookNow {
     let (cast, scene, me) = (&*play.cast, &old.scene, hold.by);
-    let rim_room = shooting::room_after(cast, scene, drive.finish, drive.time).clamp(0.9, 2.0);
-    let (_, layup) = shooting::shot_at(cast, me, drive.finish, rim_room, 0.0);
-    let prize = layup * shooting::rhythm(&cast.model.shots, drive.finish, rim_room, None);
+    let guarded = shooting::guarded_on_the_way(cast, scene, me, drive.finish, drive.time);
+    let (_, prize) = shooting::shot_at(cast, me, drive.finish, &guarded);
     let ball_side = Side::of(scene.pos[me].x, side);
     // Who has it inside goes to work from there; from outside the rules say who may drive.
     let inside = scene.pos[me].length() < GOES_TO_WORK_FROM;
@@ -227,7 +226,7 @@ fn drive_look(
         to: None,
         openness: drive.openness.value,
         prize,
-        value: drive_value(drive, prize, cast.model.looks.drive_share * play.usual),
+        value: prize,
         pass: None,
         target: Some(drive.finish),
         closer: closer(old, clock, &drive.openness),
@@ -253,7 +252,7 @@ fn pass_look(
     }
     let (kind, going) = pass_to(old, hold, here, to);
     let pass = best_pass(&play.cast, &old.scene, hold.by, to, going, kinds_for(kind))?;
-    let (prize, shot_open) = worth_of_a_catch(play, old, to, kind, going, &pass);
+    let (prize, shot_open) = worth_of_a_catch(play, old, (hold.by, to), kind, going, &pass);
     let open = pass.openness.value > THERE
         && (kind != LookKind::KickOut || shot_open || hold.work == Ballwork::PickedUp);
     Some(LookNow {
@@ -330,7 +329,7 @@ pub(super) fn cuts_to(old: &Old, who: usize) -> Option<Spot> {
 pub(super) fn worth_of_a_catch(
     play: &Play,
     old: &Old,
-    to: usize,
+    (by, to): (usize, usize),
     kind: LookKind,
     going: Going,
     pass: &PassLook,
@@ -358,7 +357,8 @@ pub(super) fn worth_of_a_catch(
         _ if place.is_some() => POST_TOUCH * play.usual,
         _ => 0.0,
     };
-    let prize = shooting::worth_of_a_catch(&cast.model.shots, finish, at_once, goes_on);
+    let shots = &cast.model.shots;
+    let prize = shooting::worth_of_a_catch(shots, finish, scene.pos[by], at_once, goes_on);
     (prize, shot_open)
 }
 
@@ -383,12 +383,6 @@ pub fn off_the_catch(clock: &Clock, hold: &Hold) -> Option<f64> {
         && (fed || hold.work == Ballwork::Holding)
         && looked <= at_once;
     still.then_some(hold.readiness)
-}
-
-/// A clear lane is worth the finish; one that is not, what such drives bring as a rule.
-fn drive_value(drive: &driving::DriveLook, prize: f64, not_clear: f64) -> f64 {
-    let clear = drive.openness.value;
-    clear * prize + (1.0 - clear) * not_clear
 }
 
 /// A look at a team-mate beside the rim, or on his way there.

@@ -13,7 +13,6 @@ pub mod units;
 
 pub use level::{Level, Position};
 pub use measured::{RawPlayer, RawSquad, read_squad};
-pub use shot::{make_chance, shot_value};
 
 /// Chance to make an open shot (nearest defender 6 ft or more away), by zone.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]

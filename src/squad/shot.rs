@@ -2,7 +2,7 @@
 //!
 //! A player brings his chance from each zone in the open (nearest defender 6 ft or more away: the
 //! official band "wide open", read in several data-API notes). Room takes away from it: at the same
-//! distance more room never lowers the chance. Distance counts for twos near the rim (a lay-up
+//! distance more room never lowers the chance; at the rim every body takes its share away. Distance counts for twos near the rim (a lay-up
 //! turns into a floater), for long twos (flat from 5 ft to the line: 2013-14 NBA, read in a blog
 //! tabulation of league data, 2014-05-09), which near the line come close to a three, and for
 //! threes from well behind the line.
@@ -12,6 +12,7 @@
 
 use super::Shooting;
 use crate::court::ShotZone;
+use crate::court::Vec2;
 use crate::model::{Contest, Model};
 
 /// Metres in a foot (exact).
@@ -52,25 +53,81 @@ fn jumper(contest: &Contest) -> Shares {
     ]
 }
 
-/// Chance, 0..=1, to make a shot from `zone` at `distance` m from the ring's centre, when the nearest
-/// defender is `room` m away as the ball is let go and comes nearer at `closing` m/s (negative: he
-/// falls away, which helps nobody). Numbers that are not finite count as the worst case.
+/// What the defenders leave a shooter, as far as they are near.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Guarded {
+    /// Distance of the nearest, m.
+    pub room: f64,
+    /// How fast that one comes nearer, m/s.
+    pub closing: f64,
+    /// Share of the chance that a shot at the rim keeps: every body takes its own share away, the more the more it
+    /// stands between the shooter and the rim.
+    pub at_the_rim: f64,
+}
+
+impl Guarded {
+    /// By nobody.
+    pub const FREE: Guarded = Guarded {
+        room: f64::INFINITY,
+        closing: 0.0,
+        at_the_rim: 1.0,
+    };
+
+    /// One defender more, `off` (m) from the shooter at `p` and coming nearer at `closing` m/s.
+    #[must_use]
+    pub fn and(self, model: &Model, p: Vec2, off: Vec2, closing: f64) -> Guarded {
+        let room = off.length();
+        let (room_here, closing_here) = if room < self.room {
+            (room, closing)
+        } else {
+            (self.room, self.closing)
+        };
+        // 0 in front of the shooter, 1 behind.
+        let behind = 0.5 * (1.0 + off.dot(p) / (room * p.length()).max(1e-9));
+        let felt = room - model.shots.closing_time * closing + model.contest.behind_room * behind;
+        Guarded {
+            room: room_here,
+            closing: closing_here,
+            at_the_rim: self.at_the_rim * kept_at_the_rim(model, felt),
+        }
+    }
+
+    /// By all who stand `at` (m) with these velocities (m/s), now.
+    pub fn by(model: &Model, p: Vec2, others: impl Iterator<Item = (Vec2, Vec2)>) -> Guarded {
+        others.fold(Guarded::FREE, |so_far, (at, vel)| {
+            let off = at - p;
+            let closing = (-vel.dot(off) / off.length().max(1e-6)).max(0.0);
+            so_far.and(model, p, off, closing)
+        })
+    }
+}
+
+/// Share of the open chance that a shot at the rim keeps with one body `room` m away between the shooter and the rim.
+fn kept_at_the_rim(model: &Model, room: f64) -> f64 {
+    share(&rim(&model.contest), room.max(0.0) / FOOT)
+}
+
+/// Chance, 0..=1, to make a shot from `zone` at `distance` m from the ring's centre, so `guarded` as the ball is let
+/// go (who falls away helps nobody). Numbers that are not finite count as the worst case.
 pub fn make_chance(
     model: &Model,
     shooting: &Shooting,
     zone: ShotZone,
     distance: f64,
-    room: f64,
-    closing: f64,
+    guarded: &Guarded,
 ) -> f64 {
     let distance = if distance.is_finite() {
         distance.max(0.0)
     } else {
         f64::MAX
     };
-    let room = if room.is_nan() { 0.0 } else { room };
-    let closing = if closing.is_finite() {
-        closing.max(0.0)
+    let room = if guarded.room.is_nan() {
+        0.0
+    } else {
+        guarded.room
+    };
+    let closing = if guarded.closing.is_finite() {
+        guarded.closing.max(0.0)
     } else {
         0.0
     };
@@ -97,7 +154,7 @@ pub fn make_chance(
             let as_three = shooting.arc_three.min(shooting.open(jump_zone));
             let jump = (shooting.open(jump_zone) * (1.0 - far) + as_three * far)
                 * share(&jumper(contest), feet);
-            let lay_up = shooting.rim * share(&rim(contest), feet);
+            let lay_up = shooting.rim * guarded.at_the_rim;
             let away = ramp(distance, shots.lay_up_distance, shots.floater_distance);
             lay_up * (1.0 - away) + jump * away
         }
@@ -111,10 +168,9 @@ pub fn shot_value(
     shooting: &Shooting,
     zone: ShotZone,
     distance: f64,
-    room: f64,
-    closing: f64,
+    guarded: &Guarded,
 ) -> f64 {
-    points(zone) * make_chance(model, shooting, zone, distance, room, closing)
+    points(zone) * make_chance(model, shooting, zone, distance, guarded)
 }
 
 /// Points for a make.

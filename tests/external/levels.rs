@@ -5,10 +5,33 @@ use lanelight::body::{Body, Intent, Limits, step};
 use lanelight::court::{ShotZone, Vec2};
 use lanelight::model::Model;
 use lanelight::squad::measured::{HAND_TIMING, SPRINT_WAY};
-use lanelight::squad::{Level, Position, Shooting, make_chance, read_squad, shot_value};
+use lanelight::squad::shot::{self, Guarded};
+use lanelight::squad::{Level, Position, Shooting, read_squad};
 use proptest::prelude::*;
 
 const FOOT: f64 = 0.3048;
+
+/// Guarded by one body so far beside the shooter, m, which comes nearer at so many m/s: the bands of the sources do not
+/// say on which side the nearest defender is.
+fn beside(distance: f64, room: f64, closing: f64) -> Guarded {
+    let (at, off) = (Vec2::new(0.0, distance), Vec2::new(room, 0.0));
+    Guarded::FREE.and(&Model::shipped(), at, off, closing)
+}
+
+fn make_chance(s: &Shooting, zone: ShotZone, distance: f64, room: f64, closing: f64) -> f64 {
+    let guarded = beside(distance, room, closing);
+    shot::make_chance(&Model::shipped(), s, zone, distance, &guarded)
+}
+
+fn shot_value(s: &Shooting, zone: ShotZone, distance: f64, room: f64) -> f64 {
+    shot::shot_value(
+        &Model::shipped(),
+        s,
+        zone,
+        distance,
+        &beside(distance, room, 0.0),
+    )
+}
 
 /// How shots are contested, as shares by room in feet. At the rim the usual room is 1–2 ft (read:
 /// analyticsgame.com); threes mostly open or wide open; the exact shares are invented.
@@ -30,7 +53,7 @@ fn usual(s: &Shooting, zone: ShotZone, distances: &[f64]) -> f64 {
     let mut sum = 0.0;
     for &d in distances {
         for &(feet, share) in mix(zone) {
-            sum += share * make_chance(&Model::shipped(), s, zone, d, feet * FOOT, 0.0);
+            sum += share * make_chance(s, zone, d, feet * FOOT, 0.0);
         }
     }
     sum / distances.len() as f64
@@ -131,14 +154,7 @@ fn distance_tells_as_in_the_2013_14_tabulation() {
     let deep = usual(&s, ShotZone::ArcThree, &[7.7, 7.9, 8.1, 8.3]);
     println!("25–29 ft: {deep:.3}");
     assert!((deep - 0.345).abs() < 0.02, "{deep:.3}");
-    let heave = make_chance(
-        &Model::shipped(),
-        &s,
-        ShotZone::ArcThree,
-        42.0 * FOOT,
-        5.0,
-        0.0,
-    );
+    let heave = make_chance(&s, ShotZone::ArcThree, 42.0 * FOOT, 5.0, 0.0);
     assert!(heave < 0.04, "from half court: {heave:.3}");
 }
 
@@ -159,16 +175,7 @@ fn room_on_threes_is_worth_what_the_bands_say() {
         let n = 200;
         let mean = (0..n)
             .map(|i| from + (to - from) * (f64::from(i) + 0.5) / f64::from(n))
-            .map(|feet| {
-                make_chance(
-                    &Model::shipped(),
-                    &s,
-                    ShotZone::ArcThree,
-                    7.0,
-                    feet * FOOT,
-                    0.0,
-                )
-            })
+            .map(|feet| make_chance(&s, ShotZone::ArcThree, 7.0, feet * FOOT, 0.0))
             .sum::<f64>()
             / f64::from(n);
         println!("{from}–{to} ft: {mean:.3}");
@@ -198,7 +205,7 @@ fn open_over_contested_is_worth_about_what_one_star_shows() {
                     _ if (feet > 5.0) == open => share,
                     _ => 0.0,
                 };
-                sum += share * shot_value(&Model::shipped(), &s, zone, d, feet * FOOT, 0.0);
+                sum += share * shot_value(&s, zone, d, feet * FOOT);
                 weight += share;
             }
             sum / weight
@@ -222,8 +229,7 @@ fn raw_percentages_fall_with_room_when_distance_is_not_controlled() {
             (ShotZone::ArcThree, 7.3, 0.40),
         ] {
             let (feet, of_zone) = mix(zone)[band];
-            makes +=
-                share * of_zone * make_chance(&Model::shipped(), &s, zone, d, feet * FOOT, 0.0);
+            makes += share * of_zone * make_chance(&s, zone, d, feet * FOOT, 0.0);
             shots += share * of_zone;
         }
         makes / shots
@@ -252,13 +258,13 @@ proptest! {
     ) {
         let s = Level::ALL[level].player(3, Position::Wing).shooting;
         let zone = ShotZone::ALL[zone];
-        let chance = make_chance(&Model::shipped(), &s, zone, distance, room, 0.0);
+        let chance = make_chance(&s, zone, distance, room, 0.0);
         prop_assert!((0.0..=1.0).contains(&chance));
-        prop_assert!(make_chance(&Model::shipped(), &s, zone, distance, room + more, 0.0) >= chance);
-        prop_assert!(make_chance(&Model::shipped(), &s, zone, distance, room, closing) <= chance);
+        prop_assert!(make_chance(&s, zone, distance, room + more, 0.0) >= chance);
+        prop_assert!(make_chance(&s, zone, distance, room, closing) <= chance);
         // No jump: a centimetre changes it by less than two points in a hundred.
-        prop_assert!((make_chance(&Model::shipped(), &s, zone, distance + 0.01, room, 0.0) - chance).abs() < 0.02);
-        prop_assert!((make_chance(&Model::shipped(), &s, zone, distance, room + 0.01, 0.0) - chance).abs() < 0.02);
+        prop_assert!((make_chance(&s, zone, distance + 0.01, room, 0.0) - chance).abs() < 0.02);
+        prop_assert!((make_chance(&s, zone, distance, room + 0.01, 0.0) - chance).abs() < 0.02);
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::body::{Body, time_to_reach};
 use crate::court::Spot;
 use crate::defence::Relation;
-use crate::looks::shooting::readiness;
+use crate::looks::shooting::{readiness, turn};
 use crate::possession::{Ballwork, Finish, What};
 
 use super::super::dice::Purpose;
@@ -163,12 +163,17 @@ impl BallStep<'_, '_, '_> {
             stuck: 0,
         };
         let draw = self.play.dice.at(Purpose::Ready, who, tick).normal();
+        let shots = &self.play.cast.model.shots;
+        let turns = match &self.ball.state {
+            BallState::Flying { flight, .. } => turn(shots, body.pos, flight.from),
+            _ => 1.0,
+        };
         Hold {
             by: who,
             since: tick + 1,
             caught: body.pos,
             pivot: None,
-            readiness: readiness(&self.play.cast.model.shots, draw),
+            readiness: readiness(shots, draw, turns),
             work: if on_the_run {
                 Ballwork::Driving
             } else {

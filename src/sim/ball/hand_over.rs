@@ -167,7 +167,7 @@ impl BallStep<'_, '_, '_> {
             since: tick + 1,
             caught: body.pos,
             pivot: None,
-            readiness: readiness(&self.play.cast.model.shots, draw),
+            readiness: readiness(&self.play.cast.model.shots, draw, 1.0),
             work: Ballwork::Dribbling,
             drive: None,
             drove_from: None,

@@ -2,6 +2,7 @@
 
 use crate::looks::shooting::{foul_chance, rhythm, shot_at};
 use crate::possession::{Ending, Finish, What};
+use crate::squad::shot::Guarded;
 
 use super::super::dice::{Draw, Purpose};
 use super::super::officials::end;
@@ -14,19 +15,15 @@ impl BallStep<'_, '_, '_> {
     pub(super) fn shoot(&mut self, hold: &Hold, finish: Finish) {
         let (play, me) = (self.play, hold.by);
         let body = self.mates[me].0.0;
-        let mut room = f64::INFINITY;
-        let mut closing = 0.0;
-        for (form, _, _) in self.others {
-            let off = body.pos - form.0.pos;
-            let distance = off.length();
-            if distance < room {
-                room = distance;
-                closing = (form.0.vel.dot(off) / distance.max(1e-6)).max(0.0);
-            }
-        }
+        let others = self
+            .others
+            .iter()
+            .map(|(form, _, _)| (form.0.pos, form.0.vel));
+        let guarded = Guarded::by(&play.cast.model, body.pos, others);
+        let room = guarded.room;
         let off_catch = off_the_catch(self.clock, hold);
-        let chance = shot_at(&play.cast, me, body.pos, room, closing).0
-            * rhythm(&play.cast.model.shots, body.pos, room, off_catch)
+        let chance = shot_at(&play.cast, me, body.pos, &guarded).0
+            * rhythm(&play.cast.model.shots, body.pos, off_catch)
             * post_share(&play.cast.model.shots, finish == Finish::PostUp, room);
         let who = me as u8 + 1;
         let distance = body.pos.length();

@@ -14,6 +14,7 @@ use crate::possession::light::it_stalls;
 use crate::possession::{BackdoorNow, Ballwork, DECISION_EVERY, LookNow, Moment, TICK, What};
 
 use super::choose::{Decision, choose};
+use super::dice::Purpose;
 use super::parts::*;
 use super::script::Script;
 use super::sight::{holder_spot, measure};
@@ -136,6 +137,9 @@ fn count_the_stall(now: &Now, hold: &Hold, book: &mut Book) {
     }
 }
 
+/// Share of the instants at which a pilot that learns what drives bring drives (ours: one in some six seconds).
+const EXPLORES: f64 = 0.04;
+
 /// The look that he takes: told by the script of a walk-through, or chosen once he is ready.
 fn choice(
     now: &Now,
@@ -147,7 +151,10 @@ fn choice(
         let pos = now.old.scene.pos[now.me];
         return script.choice(now.clock.tick, hold, &now.looks, pos);
     }
-    if hold.pending.is_some() || now.clock.tick < hold.ready {
+    // Who has gathered the ball for a lay-up may still pass it.
+    let lays_up =
+        hold.work == Ballwork::Driving && matches!(hold.pending, Some(Pending::Shot { .. }));
+    if hold.pending.is_some() && !lays_up || now.clock.tick < hold.ready {
         return None;
     }
     let choice = choose(&Decision {
@@ -159,7 +166,12 @@ fn choice(
         held: now.held,
         in_lane: f64::from(book.in_lane[now.me]) * TICK,
         looks: &now.looks,
+        explores: book.witness.taken.is_some() && explores(now),
     });
+    if let (Some(taken), Some(i)) = (&mut book.witness.taken, choice.takes) {
+        let look = &now.looks[i];
+        taken.push((look.kind, look.value / now.play.usual));
+    }
     if let (Some(chances), Some(chance)) = (&mut book.witness.chances, choice.chance) {
         chances.push(chance);
     }
@@ -167,6 +179,12 @@ fn choice(
         shots.push(passes_up);
     }
     choice.takes
+}
+
+/// Does a pilot drive now?
+fn explores(now: &Now) -> bool {
+    let mut dice = now.play.dice.at(Purpose::Explores, now.me, now.clock.tick);
+    dice.unit() < EXPLORES
 }
 
 /// What is kept of a decision instant.

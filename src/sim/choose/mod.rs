@@ -51,6 +51,8 @@ pub(super) struct Decision<'a> {
     pub in_lane: f64,
     /// All looks as they are: shot, drive, passes.
     pub looks: &'a [LookNow],
+    /// Drives now if that is possible at all, to learn what it brings.
+    pub explores: bool,
 }
 
 impl Decision<'_> {
@@ -108,8 +110,10 @@ pub(super) fn choose(now: &Decision) -> Choice {
     }
     let promised = judged.promised();
     let best = judged.best(|i| judged.scores(i) && judged.keeps(promised, i));
-    let takes = best
-        .filter(|&i| judged.is_worth_it(i))
+    let drives = now.explores && judged.seen[DRIVE].counts && judged.scores(DRIVE);
+    let takes = drives
+        .then_some(DRIVE)
+        .or_else(|| best.filter(|&i| judged.is_worth_it(i)))
         .or_else(|| judged.moves_it_on());
     let usual = now.play.usual;
     Choice {

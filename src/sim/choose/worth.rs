@@ -1,6 +1,7 @@
 //! What it is worth to the holder to go on, points: by the value that the team has learnt, less as the counts
 //! that everybody on the floor can hear run out.
 
+use crate::offence::LookKind;
 use crate::possession::Ballwork;
 use crate::value::State;
 
@@ -14,13 +15,15 @@ const IN_LANE: (f64, f64) = (1.6, 2.6);
 /// What it is worth to go on with the ball in hand, or with the drive, points. A driver who is not held up by a body
 /// passes only what is worth more than the ball in hand, too: a drive is not given up for a pass that only moves the ball.
 pub(super) fn goes_on(now: &Decision) -> f64 {
-    let drive = now.looks[DRIVE].value;
-    if now.hold.drive.is_some_and(|drive| drive.stuck > 0) {
+    let value = &now.play.cast.value;
+    let drive = value.of_a_look(LookKind::Drive, now.looks[DRIVE].value);
+    // With the ball gathered it is the shot or a pass, and stopped by a body nothing but this drive.
+    if now.hold.pending.is_some() || now.hold.drive.is_some_and(|drive| drive.stuck > 0) {
         return drive;
     }
     let play = now.play;
     let bar = play.scenario.offence.patience.asks_more;
-    let holds = (play.usual * play.cast.value.of_going_on(&state(now)) + bar) * counts(now);
+    let holds = (play.usual * value.of_going_on(&state(now)) + bar) * counts(now);
     if now.hold.work == Ballwork::Driving {
         drive.max(holds)
     } else {

@@ -65,7 +65,7 @@ pub(super) fn share_out(
     // A catch that its own defender contains asks for nobody.
     let asks = threat.drive || !contained;
     if asks {
-        stay_in_the_gaps(play, old, &threat, contained, five);
+        stay_in_the_gaps(play, old, &threat, five);
     }
     if threat.at.length() <= play.cast.model.defending.rim_catch {
         dig(play, old, &threat, five);
@@ -99,16 +99,15 @@ pub(super) fn share_out(
     }
 }
 
-/// Until the ball is stopped nobody who sees it go to the rim runs away from it; whom it goes by within a step steps in, and
-/// once its defender does not contain it, all do.
-fn stay_in_the_gaps(play: &Play, old: &Old, threat: &Threat, contained: bool, five: &mut Five) {
+/// Until the ball is stopped nobody who sees it go to the rim runs away from it; whom it goes by within a step steps in.
+fn stay_in_the_gaps(play: &Play, old: &Old, threat: &Threat, five: &mut Five) {
     for d in 0..5 {
         let guard = &mut *five[d].2;
         if could_step_in(guard, threat) {
-            guard.about_drive = if contained && !beside(play, old, threat, d) {
-                AboutDrive::Holds
-            } else {
+            guard.about_drive = if beside(play, old, threat, d) {
                 AboutDrive::StepsIn
+            } else {
+                AboutDrive::Holds
             };
         }
     }
