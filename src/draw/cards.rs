@@ -17,6 +17,9 @@ use super::walks::{Search, Walked, walks};
 /// What a player does for whom there is nothing to do.
 pub const STAYS: &str = "stay and be ready";
 
+/// Of a player who stands already where another card sends that player.
+pub(super) const RIGHT_PLACE: &str = "stay: your place already";
+
 /// Two who leave within this time leave at once, seconds (ours: nobody on the floor tells them apart).
 pub const AT_ONCE: f64 = 0.3;
 
@@ -106,6 +109,11 @@ impl Card {
 }
 
 impl Part {
+    /// Is there nothing for the player to do, or nothing but to stay in a place that is right already?
+    pub fn stays(&self) -> bool {
+        self.does == STAYS || self.does.starts_with(RIGHT_PLACE)
+    }
+
     /// "1, weak-side wing"; with the place by which the rule names a player who is not there.
     pub fn who(&self) -> String {
         match &self.named {

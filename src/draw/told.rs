@@ -6,7 +6,7 @@ use crate::offence::{By, CutLane, Event, Movement, Place, Role, Rule, words};
 use crate::why::{Half, Where};
 
 use super::account::{Account, Deed, Sent};
-use super::cards::STAYS;
+use super::cards::{RIGHT_PLACE, STAYS};
 use super::steps::{self, seconds};
 
 /// A player who leaves no earlier than this before the end of a wait has waited, seconds (ours).
@@ -133,7 +133,7 @@ impl Teller<'_> {
     fn in_place(&self, deed: &Deed) -> Option<String> {
         let sent = deed.sent.as_ref().filter(|s| s.rule != self.rule)?;
         let there = sent.place == Some(deed.from) && deed.arrives;
-        there.then(|| format!("stay: your place already (card {})", sent.rule + 1))
+        there.then(|| format!("{RIGHT_PLACE} (card {})", sent.rule + 1))
     }
 
     /// The drawn way in words; `None` without one.
