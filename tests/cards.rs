@@ -4,6 +4,8 @@
 mod acted;
 #[path = "cards/agree.rs"]
 mod agree;
+#[path = "cards/asked.rs"]
+mod asked;
 #[path = "cards/plain.rs"]
 mod plain;
 #[path = "cards/strict.rs"]

@@ -5,6 +5,8 @@
 
 mod program;
 
+#[path = "paper/asked.rs"]
+mod asked;
 #[path = "paper/coach.rs"]
 mod coach;
 #[path = "paper/defenders.rs"]

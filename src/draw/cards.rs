@@ -3,8 +3,8 @@
 //! Words and picture come from one account (`account`) of a walk with passive defenders (`walks`).
 //! Sides are told by the ball, so that the same words serve the mirrored picture.
 
-use crate::court::Side;
-use crate::offence::{Action, Condition, Event, Movement, Rule, words};
+use crate::court::{Side, Spot};
+use crate::offence::{Action, Condition, Event, Movement, Role, Rule, words};
 use crate::scenario::Scenario;
 
 use super::account::{Account, Deed, account};
@@ -16,6 +16,9 @@ use super::walks::{Search, Walked, walks};
 
 /// What a player does for whom there is nothing to do.
 pub const STAYS: &str = "stay and be ready";
+
+/// Of a player who stands already where another card sends that player.
+pub(super) const RIGHT_PLACE: &str = "stay: your place already";
 
 /// Two who leave within this time leave at once, seconds (ours: nobody on the floor tells them apart).
 pub const AT_ONCE: f64 = 0.3;
@@ -64,7 +67,9 @@ pub struct Card {
     pub sentence: String,
     /// Lines of the rule that tell nobody anything in the walk that is shown, as sentences.
     pub not_drawn: Vec<String>,
-    /// Places that the offence keeps filled, held when the card begins and by nobody when it is over: "weak-side slot".
+    /// Why each of these is not drawn: "nobody there".
+    pub not_drawn_for: Vec<String>,
+    /// Places that the offence keeps filled, held by nobody when the card is over: "weak-side slot".
     pub left_open: Vec<String>,
 }
 
@@ -89,8 +94,8 @@ impl Card {
         if self.cut_short {
             lines.push((format!("The whole rule: {}", self.sentence), false));
         } else {
-            let others = self.not_drawn.iter();
-            lines.extend(others.map(|line| (format!("Not drawn: {line}."), false)));
+            let others = self.not_drawn.iter().zip(&self.not_drawn_for);
+            lines.extend(others.map(|(line, why)| (format!("Not drawn ({why}): {line}."), false)));
         }
         if !self.left_open.is_empty() {
             let open = self.left_open.join(", ");
@@ -104,6 +109,11 @@ impl Card {
 }
 
 impl Part {
+    /// Is there nothing for the player to do, or nothing but to stay in a place that is right already?
+    pub fn stays(&self) -> bool {
+        self.does == STAYS || self.does.starts_with(RIGHT_PLACE)
+    }
+
     /// "1, weak-side wing"; with the place by which the rule names a player who is not there.
     pub fn who(&self) -> String {
         match &self.named {
@@ -220,12 +230,32 @@ fn deny(scene: &mut Scene, walk: &Walked, from: f64) {
     }
 }
 
-/// The lines of a rule that told nobody anything.
-fn not_drawn(rule: &Rule, index: usize, account: &Account) -> Vec<String> {
+/// The lines of a rule that told nobody anything, and why.
+fn not_drawn(rule: &Rule, index: usize, account: &Account) -> (Vec<String>, Vec<String>) {
     let sents = || account.deeds.iter().filter_map(|d| d.sent.as_ref());
     let told = |line: usize| sents().any(|s| s.rule == index && s.line == line);
     let untold = rule.actions.iter().enumerate().filter(|(i, _)| !told(*i));
-    said_of(untold.map(|(_, action)| action))
+    let untold = || untold.clone().map(|(_, action)| action);
+    let why = untold().map(|action| untold_for(action, account));
+    (said_of(untold()), why.collect())
+}
+
+/// Why the line of a place at which nobody is has no arrow.
+const NOBODY: &str = "nobody there";
+
+/// Why a line tells nobody anything in the walk that is shown.
+fn untold_for(action: &Action, account: &Account) -> String {
+    let at = match action.who {
+        Role::At(place) => place.spot(account.side, None),
+        _ => None,
+    };
+    let there = |spot: Spot| account.deeds.iter().find(|d| d.from == spot);
+    let catches = |d: &Deed| account.passes.iter().any(|(_, to)| *to == d.player);
+    match at.map(|spot| (spot, there(spot))) {
+        Some((_, None)) => NOBODY.to_string(),
+        Some((_, Some(d))) if catches(d) => format!("{} catches", d.player),
+        _ => "not so here".to_string(),
+    }
 }
 
 /// When such a line counts, whom it sends where, and when that player leaves.
@@ -288,6 +318,7 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
         name: rule.name.clone(),
         when: steps::when(rule),
         not_drawn: Vec::new(),
+        not_drawn_for: Vec::new(),
         left_open: Vec::new(),
         parts: Vec::new(),
         order: Vec::new(),
@@ -319,7 +350,7 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
     card.order = account.order();
     card.begins = account.begins;
     card.cut_short = account.short(index) > 0;
-    card.not_drawn = not_drawn(rule, index, &account);
+    (card.not_drawn, card.not_drawn_for) = not_drawn(rule, index, &account);
     if !card.cut_short {
         let open = account.left_open(offence).into_iter();
         card.left_open = open.map(|spot| teller.place(spot)).collect();

@@ -65,11 +65,10 @@ impl Account {
         self.deeds.iter().filter(running).count()
     }
 
-    /// The places that the offence keeps filled, held when the card begins and held by nobody when it is over.
+    /// The places that the offence keeps filled, held by nobody when the card is over.
     pub fn left_open(&self, offence: &Offence) -> Vec<Spot> {
         let kept = offence.keep_filled.iter();
         let kept = kept.filter_map(|place| place.spot(self.side, None));
-        let held = |spot: &Spot| self.deeds.iter().any(|d| d.from == *spot);
         let shows = |d: &Deed| {
             let shown = |s: &Sent| {
                 s.does
@@ -81,7 +80,7 @@ impl Account {
         // Whoever shows somewhere goes back.
         let ends = |d: &Deed| if shows(d) { d.from } else { d.to };
         let open = |spot: &Spot| !self.deeds.iter().any(|d| ends(d) == *spot);
-        kept.filter(|spot| held(spot) && open(spot)).collect()
+        kept.filter(open).collect()
     }
 
     /// Is a player without the ball, whom no rule of this happening sends anywhere, on the way already?

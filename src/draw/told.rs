@@ -3,14 +3,21 @@
 
 use crate::court::{Spot, SpotName};
 use crate::offence::{By, CutLane, Event, Movement, Place, Role, Rule, words};
-use crate::why::Where;
+use crate::why::{Half, Where};
 
 use super::account::{Account, Deed, Sent};
-use super::cards::STAYS;
+use super::cards::{RIGHT_PLACE, STAYS};
 use super::steps::{self, seconds};
 
 /// A player who leaves no earlier than this before the end of a wait has waited, seconds (ours).
 const SOON: f64 = 0.2;
+
+/// Does a way lead from a place inside to the same one on the other side of the lane?
+fn is_across(deed: &Deed) -> bool {
+    let (from, to) = (deed.from, deed.to);
+    let sides = from.side.zip(to.side).is_some_and(|(a, b)| a != b);
+    sides && from.name == to.name && !from.name.is_perimeter()
+}
 
 /// The words for one card.
 pub(super) struct Teller<'a> {
@@ -118,8 +125,15 @@ impl Teller<'_> {
                 }
                 _ => self.seals(deed).unwrap_or(STAYS.to_string()),
             },
-            None => STAYS.to_string(),
+            None => self.in_place(deed).unwrap_or(STAYS.to_string()),
         }
+    }
+
+    /// Whoever stands already where another card, which counts as well, sends that player.
+    fn in_place(&self, deed: &Deed) -> Option<String> {
+        let sent = deed.sent.as_ref().filter(|s| s.rule != self.rule)?;
+        let there = sent.place == Some(deed.from) && deed.arrives;
+        there.then(|| format!("{RIGHT_PLACE} (card {})", sent.rule + 1))
     }
 
     /// The drawn way in words; `None` without one.
@@ -302,6 +316,13 @@ impl Teller<'_> {
                     .map(|spot| self.place(spot))
                     .collect();
                 format!("take the first open: {} (here the {to})", all.join(", "))
+            }
+            Movement::Fill(_) if there && sent.does == *movement && is_across(deed) => {
+                let way = match Where::of(deed.to, self.account.side).half {
+                    Some(Half::Weak) => "away from",
+                    _ => "toward",
+                };
+                format!("cross the lane {way} the ball to the {to}")
             }
             Movement::Fill(_) | Movement::FillFirst(_) if there => format!("fill the {to}"),
             Movement::Replace(_) if there => format!("take the {to}"),

@@ -249,7 +249,7 @@ pub enum Movement {
         /// How long, seconds.
         seconds: f64,
     },
-    /// Stay until the defender leaves to stop the drive, then step in level with the rim for a short pass.
+    /// Stay until the defender leaves to stop the drive, then step to the lane line beside the rim for a short pass.
     DropOff,
     /// Move along the perimeter away from the drive to that place, facing the ball.
     Drift(Place),

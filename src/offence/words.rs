@@ -230,7 +230,7 @@ fn say(movement: &Movement, third: bool) -> String {
         Movement::DropOff => {
             let (stay, step) = (verb("stay", "stays"), verb("step", "steps"));
             format!(
-                "{stay} until the defender leaves, then {step} in level with the rim, on their own side of the lane"
+                "{stay} until the defender leaves, then {step} to the lane line beside the rim, on their own side"
             )
         }
         Movement::Drift(to) => format!("{} to {}", verb("drift", "drifts"), place(*to)),

@@ -201,6 +201,18 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         if part.by_rule != told[i].is_some() {
             say("the rule says otherwise whom it names".into());
         }
+        let sent_by = part.does.split("your place already (card ").nth(1);
+        let sent_by: Option<usize> = sent_by.and_then(|n| n.trim_end_matches(')').parse().ok());
+        if let Some(number) = sent_by {
+            let mut entries = walk.step.timeline.iter();
+            let sent = entries.any(|e| match &e.what {
+                What::Rule { rule, told } => rule + 1 == number && told[i].is_some(),
+                _ => false,
+            });
+            if !sent {
+                say("no other card sends there".into());
+            }
+        }
         let text = drawn(&part.does);
         let ends = places(&text).last().copied();
         let ways = ways(scene, n);
@@ -239,7 +251,10 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             }
             let holds = has_ball(scene, n) && !text.contains("pass to");
             let own_words = [
-                ("step in", matches!(line, Some(Movement::DropOff)) && !holds),
+                (
+                    "lane line beside the rim",
+                    matches!(line, Some(Movement::DropOff)) && !holds,
+                ),
                 (
                     "face the ball",
                     matches!(line, Some(Movement::Hold)) && !holds,

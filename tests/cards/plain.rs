@@ -46,7 +46,7 @@ fn every_line_of_a_rule_is_the_job_of_somebody_who_is_there_or_is_said_not_to_be
                     None => printed.iter().any(|l| {
                         let whole = l.starts_with("The whole rule: ");
                         let own = l.to_lowercase().contains(&role.to_lowercase());
-                        whole || l.starts_with("Not drawn: ") && own
+                        whole || l.starts_with("Not drawn (") && own
                     }),
                     Some(w) => {
                         let part = &card.parts[w];
@@ -359,7 +359,7 @@ fn what_is_not_drawn_says_where_the_ball_is_or_who_is_there_and_who_leaves_when(
             for part in card
                 .parts
                 .iter()
-                .filter(|p| p.does.contains("step in level"))
+                .filter(|p| p.does.contains("lane line beside the rim"))
             {
                 if part.starts.is_none() && !part.does.contains("(not drawn)") {
                     wrong.push(format!("{word} {}: {}", card.rule + 1, part.does));

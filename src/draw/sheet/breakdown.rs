@@ -11,7 +11,7 @@ use crate::offence::{CutLane, Event, LookKind, Movement, Place, Rule};
 use crate::scenario::Scenario;
 use crate::why::Summary;
 
-use super::super::cards::{Card, Part, STAYS};
+use super::super::cards::{Card, Part};
 use super::super::scene::{ArrowKind, Item, Scene};
 use super::super::text::LONGEST;
 use super::ages::Age;
@@ -38,11 +38,13 @@ pub struct Breakdown {
     pub name: String,
     /// What it is for: "look 2 (the post feed)", "the give-and-go cut".
     pub purpose: String,
-    /// "When the ball goes from …": the cue to start.
-    pub when: String,
+    /// Who stands where, who has the ball, and how the defender begins.
+    pub start: String,
+    /// What starts a turn: the pass, the drive or the coach's word.
+    pub signal: String,
     /// What each of the group does, a line each, as the card has it; what has to be so is so as the drill is set up.
     pub lines: Vec<String>,
-    /// How a turn ends.
+    /// How a turn ends, and who has which points.
     pub finish: String,
     /// Their part of the card's picture.
     pub scene: Scene,
@@ -110,7 +112,7 @@ fn is_inside(place: Place) -> bool {
 
 /// Numbers of those who do something on a card, in the order in which they act.
 fn group(card: &Card) -> Vec<u8> {
-    let busy = |n: &u8| card.parts.iter().any(|p| p.player == *n && p.does != STAYS);
+    let busy = |n: &u8| card.parts.iter().any(|p| p.player == *n && !p.stays());
     card.order.iter().copied().filter(busy).collect()
 }
 
@@ -166,7 +168,7 @@ pub fn breakdowns(
             .or_else(|| why.found.map(|said| found.add(said)));
         drill.answers = finding;
         drill.why = finding.map(|n| Said {
-            text: format!("Why: finding {}.{}", n + 1, why.said.text),
+            text: format!("Why: finding {}.{}", n + 1, as_drawn(&why.said.text)),
             keys: why.said.keys,
         });
         drill
@@ -201,8 +203,9 @@ pub(super) fn drill(
         .filter_map(|n| card.parts.iter().find(|p| p.player == *n));
     let lines = parts.map(|p| format!("{}, {}: {}.", p.player, p.from, plain(&p.does)));
     let lines = lines.map(|line| as_drawn(&line));
-    let finish = finish(summary, card, look, &mut scene);
+    let mut finish = finish(summary, card, look, &mut scene);
     let denied = matches!(rule.when, Event::Denied { .. });
+    let read = guarded(card, look).unwrap_or_default();
     let cue = guarded(card, look).map_or(String::new(), |who| {
         // A group has one defender: in a zone another one stands by the player who is to be read.
         scene
@@ -212,15 +215,25 @@ pub(super) fn drill(
         if !scene.items.iter().any(drawn) {
             guard(&mut scene, who, card);
         }
+        finish += &points(&group, who);
         cue(card, look, denied, who)
     });
+    let outside = outlet.as_ref().map(|o| o.to).filter(|n| !group.contains(n));
+    let own = group.iter().copied();
+    let start = as_drawn(&stand(
+        card,
+        rule,
+        read,
+        (own.chain(outside).collect(), outside),
+    ));
     Some(Breakdown {
         purpose: format!("the {}", look.word()),
         players,
         word,
         rule: card.rule,
         name: card.name.clone(),
-        when: as_drawn(&set_up(card, rule).unwrap_or(card.when.clone())),
+        start,
+        signal: signal(card),
         lines: lines.collect(),
         finish,
         scene,
@@ -238,6 +251,48 @@ pub(super) fn drill(
         groups: groups(&scenario.practice, (players, word)),
         rotation: rotation(&scenario.practice, &group),
     })
+}
+
+/// Who stands where and who has the ball; `outside`: who is there for the pass out alone.
+fn stand(card: &Card, rule: &Rule, who: u8, (all, outside): (Vec<u8>, Option<u8>)) -> String {
+    let ball = card.order.first();
+    let stands = all.iter().filter_map(|n| {
+        let part = card.parts.iter().find(|p| p.player == *n)?;
+        let more = match (ball == Some(n), outside == Some(*n)) {
+            (true, _) => " (ball)",
+            (_, true) => " (a coach or whoever waits)",
+            _ => "",
+        };
+        Some(format!("{n} {}{more}", part.from))
+    });
+    let stands: Vec<String> = stands.collect();
+    let begins = set_up(card, rule).map_or(String::new(), |said| format!(" {said}."));
+    format!("Start: {}; X{who} as drawn.{begins}", stands.join(", "))
+}
+
+/// What starts a turn.
+fn signal(card: &Card) -> String {
+    let first = card.order.first().copied().unwrap_or_default();
+    let part = card.parts.iter().find(|p| p.player == first);
+    let does = part.map_or("", |p| p.does.as_str());
+    let to = does.strip_prefix("pass to ").and_then(|to| to.get(..1));
+    match to {
+        Some(to) => format!("Signal: {first} passes to {to}."),
+        None if does.contains("drive") => format!("Signal: {first} drives."),
+        None if does.contains("dribble") => format!("Signal: {first} dribbles."),
+        None => "Signal: the coach says “go”.".to_string(),
+    }
+}
+
+/// Who has which points.
+fn points(group: &[u8], who: u8) -> String {
+    let mut group: Vec<String> = group.iter().map(u8::to_string).collect();
+    group.sort();
+    let all = match group.split_last() {
+        Some((last, others)) if !others.is_empty() => format!("{} and {last}", others.join(", ")),
+        _ => group.concat(),
+    };
+    format!(" Right read: {all} have 1 each, with a basket 2; stop: X{who} has 1.")
 }
 
 /// What the live defender does at first, so that the rule counts: a denial and a lost post are that defender's doing.
@@ -328,14 +383,14 @@ fn finish(summary: &Summary, card: &Card, look: LookKind, scene: &mut Scene) -> 
         .zip(cutter(card))
         .and_then(|(from, to)| Some((from, to, place(scene, from)?, ways(to)?)));
     let Some((from, to, ball, rim)) = pass else {
-        return format!("Finish: {}", ending(summary, card, look));
+        return format!("End and score: {}", ending(summary, card, look));
     };
     scene.add(Item::Arrow {
         kind: ArrowKind::Pass,
         path: vec![ball, rim],
         who: from,
     });
-    format!("Finish: {from} passes to {to} at the rim, lay-up.")
+    format!("End and score: {from} passes to {to} at the rim, lay-up.")
 }
 
 /// The same where nobody cuts (common practice).
@@ -350,28 +405,39 @@ fn ending(summary: &Summary, card: &Card, look: LookKind) -> String {
     }
 }
 
-/// What to look at, and what to do if it is the one thing, and what if the other (common practice).
+/// Whom to read and when, and what to do if it is the one thing, and what if the other (common practice).
 fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
     let x = format!("X{who}");
-    match (look, denied) {
+    let ball = holder(card).unwrap_or(who);
+    let place = |n: u8| card.parts.iter().find(|p| p.player == n);
+    let from = place(who).map_or("", |p| p.from.as_str());
+    let to = place(who).map_or("", |p| p.to.as_str());
+    let shown = |part: &Part| part.does.contains("seal ") || part.does.contains("flash ");
+    let cue = match (look, denied) {
         (_, true) => format!(
-            "Read {x}: in the lane between {who} and the ball, {who} cuts behind and gets a bounce pass; dropped back to \
-             the rim, {who} gets a plain pass."
+            "Read {x} at the {from}, on “go”: in the lane between {who} and the ball, {who} cuts behind and gets a bounce pass; \
+             dropped back to the rim, {who} gets a plain pass."
         ),
         (LookKind::Drive, _) => format!(
-            "Read {x}: beside {who}, go on to the rim; in front of {who}, stop on two feet and pass."
+            "Read {x} at the {from}, at the first step: beside {who}, go on to the rim; in front of {who}, stop on two feet and pass."
         ),
         _ if cutter(card) == Some(who) => format!(
-            "Read {x}: behind {who}, pass to the front hand; between {who} and the ball, no pass, and {who} finishes the cut."
+            "Read {x} on the way to the rim, as {ball} catches: behind {who}, {ball} passes to {who}'s front hand; between {who} \
+             and the ball, no pass, and {who} finishes the cut."
         ),
-        (LookKind::Post, _) if holder(card) != Some(who) => format!(
-            "Read {x}: behind {who}, feed {who} at once; in front of {who}, wait for the seal, and feed {who} within the count."
-        ),
+        (LookKind::Post, _) if holder(card) != Some(who) && place(who).is_some_and(shown) => {
+            format!(
+                "Read {x} as {who} comes to the {to}: behind {who}, {ball} feeds {who} at once; in front of {who}, no feed."
+            )
+        }
         (LookKind::Post | LookKind::DropOff, _) => format!(
-            "Read {x}: behind {who}, {who} turns and scores; coming round in front, {who} passes back out."
+            "Read {x} at the {from}, on the catch: behind {who}, {who} turns and scores; coming round in front, {who} passes back \
+             out."
         ),
         _ => format!(
-            "Read {x}: too far off to reach the shot, {who} shoots; close or running at {who}, {who} drives by."
+            "Read {x} at the {to}, on the catch: too far off to reach the shot, {who} shoots; close or running at {who}, {who} \
+             drives by."
         ),
-    }
+    };
+    as_drawn(&cue)
 }

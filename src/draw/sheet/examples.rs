@@ -150,6 +150,37 @@ pub(super) fn replayed<'a>(
     (replay, time)
 }
 
+/// The moment of a light, its frame, and the look that it was.
+fn shown<'a>(
+    scenario: &Scenario,
+    replay: &'a Replay,
+    light: &Light,
+    time: f64,
+) -> Option<(usize, &'a Frame, &'a LookNow)> {
+    let possession = &replay.possession;
+    let nearest = replay.nearest(time)?;
+    let moment = possession.moments.get(nearest)?;
+    let frame = possession
+        .track
+        .get(frame_at(&possession.track, moment.time))?;
+    let look = found(scenario, possession, light, moment, frame).or_else(|| {
+        // The report counts a place that somebody is on his way to as his.
+        open(light, moment, frame).max_by(|a, b| a.value.total_cmp(&b.value))
+    })?;
+    Some((nearest, frame, look))
+}
+
+/// Who has the ball at that moment, and who gets it, 1–5; `None` for whoever shoots or drives.
+pub(super) fn takes(
+    scenario: &Scenario,
+    replay: &Replay,
+    light: &Light,
+    time: f64,
+) -> Option<(u8, Option<u8>)> {
+    let (nearest, _, look) = shown(scenario, replay, light, time)?;
+    Some((replay.possession.moments.get(nearest)?.holder, look.to))
+}
+
 /// The moment at which a look was there, with the pass (or the drive) that takes it.
 pub(super) fn moment_of(
     scenario: &Scenario,
@@ -158,14 +189,8 @@ pub(super) fn moment_of(
     time: f64,
 ) -> Option<Scene> {
     let possession = &replay.possession;
-    let nearest = replay.nearest(time)?;
+    let (nearest, frame, look) = shown(scenario, replay, light, time)?;
     let moment = possession.moments.get(nearest)?;
-    let at = frame_at(&possession.track, moment.time);
-    let frame = possession.track.get(at)?;
-    let look = found(scenario, possession, light, moment, frame).or_else(|| {
-        // The report counts a place that somebody is on his way to as his.
-        open(light, moment, frame).max_by(|a, b| a.value.total_cmp(&b.value))
-    })?;
     let mut scene = scene_of(&scenario.court, frame);
     scene.add(Item::Light(replay.light(nearest, GRAIN)?));
     let from = frame

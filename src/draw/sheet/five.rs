@@ -10,6 +10,7 @@ use super::paper::{Book, MARGIN, Type};
 use super::practice::{Practice, numbers};
 use super::set::Setter;
 use super::stands::who;
+use super::starts::drawn;
 use super::turns::{Teams, live};
 
 /// What the shading of these pictures is.
@@ -45,11 +46,11 @@ impl Setter {
         };
         for (i, look) in practice.looks.iter().enumerate() {
             let reps = match look.each_side {
-                0 => "Walk it once on each side.".to_string(),
-                1 => "Each team once on each side.".to_string(),
-                n => format!("Each team {n} times on each side."),
+                0 => "walk it once on each side.".to_string(),
+                1 => "each team once on each side.".to_string(),
+                n => format!("each team {n} times on each side."),
             };
-            let name = format!("Look {}: {}. {reps}", i + 1, look.name);
+            let name = format!("Look {}: {} ({})", i + 1, look.name, look.here);
             let mut lines = vec![(name, strong)];
             if let Some(said) = &look.said {
                 let answers = match numbers(look.answers.into_iter().chain(look.also)) {
@@ -62,7 +63,8 @@ impl Setter {
             lines.push((look.start.clone(), beside));
             let cue = self.kept(&format!("read of look {}", i + 1), &look.cue);
             lines.push((cue, beside));
-            lines.push((format!("Say: {}", look.points.join(" ")), beside));
+            let ends = format!("End and score: as in the box. Rotation: {reps}");
+            lines.push((format!("{ends} Say: {}", look.points.join(" ")), beside));
             let mut drawings = Vec::new();
             let both = self.scale.both || look.begins.is_none();
             drawings.extend(
@@ -141,10 +143,10 @@ impl Setter {
             said => format!("{said}. Every defender"),
         };
         let text = format!(
-            "What for: {answers} knows the places of {} (page 1, “Against”) before looks are rehearsed against it. Set up: {}, one \
-             attacks and one defends. First {half}: the attackers stand as drawn and nobody cuts; they pass round the outside and hold \
-             the ball two seconds each time; whoever is not in the new place before the catch is put there. Then the attackers \
-             cut by their cards until a basket or a stop (1 for the defenders). Attackers and defenders change every minute{over}. {LIGHT}",
+            "What for: {answers} knows the places of {} (page 1, “Against”). Start: {}, one attacks as drawn and one defends. \
+             Signal: the first pass. Then: first {half} nobody cuts; the attackers pass round the outside and hold the ball two \
+             seconds each time; whoever is not in the new place before the catch is put there. After that they cut by their cards. \
+             End and score: a basket or a stop (1 for the defenders). Rotation: teams change every minute{over}. {LIGHT}",
             cut(&scenario.defence.name, LONGEST),
             teams.short(scenario),
         );
@@ -152,7 +154,7 @@ impl Setter {
             .shells
             .iter()
             .map(|shell| {
-                let ball = format!("Ball: {}", shell.ball.name.word());
+                let ball = format!("Ball: {}", drawn(shell.ball));
                 match scenario.defence.zone {
                     Some(_) => ball,
                     None => {

@@ -107,7 +107,7 @@ pub(super) fn said(
 ) -> String {
     let first = match look {
         LookKind::Drive => "Stopped?",
-        LookKind::Post if post => "X still in front after the seal?",
+        LookKind::Post if post => "No feed?",
         LookKind::Post | LookKind::DropOff | LookKind::KickOut | LookKind::Shot => "Nothing?",
         _ => "No pass?",
     };
@@ -131,7 +131,7 @@ pub(super) fn said(
     let whom = match (group.contains(to), filled) {
         (true, true) => format!("{to}, who fills the {at}"),
         (true, false) => format!("{to} at the {at}"),
-        (false, _) => format!("{to} at the {at} (a coach or whoever waits stands there)"),
+        (false, _) => format!("{to} at the {at}"),
     };
     let passes = match kind {
         LookKind::Skip => "throws the skip pass",

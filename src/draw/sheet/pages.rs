@@ -5,7 +5,7 @@ use crate::why::Summary;
 
 use super::paper::{Book, Paper};
 use super::practice::Practice;
-use super::set::{FOR_SOURCES, Setter, title};
+use super::set::{Setter, title};
 
 /// How wide pictures are, points.
 #[derive(Clone, Copy, Debug)]
@@ -39,7 +39,7 @@ const PLAIN: f64 = 8.0;
 const TEXT: f64 = 8.5;
 /// Wider ones, the widest first, points: of each kind the first that asks for no further page, and
 /// leaves the cards that are named on the sheet.
-const WIDER: [f64; 5] = [200.0, 184.0, 168.0, 150.0, 136.0];
+const WIDER: [f64; 6] = [200.0, 184.0, 168.0, 150.0, 136.0, 120.0];
 
 impl Practice {
     /// The pages as SVG, and the keys of all figures on them in the order in which they are said.
@@ -67,8 +67,7 @@ impl Practice {
             },
             |scale, look| Scale { look, ..scale },
             |scale, drill| Scale { drill, ..scale },
-            |scale, look| Scale {
-                look,
+            |scale, _| Scale {
                 both: true,
                 ..scale
             },
@@ -120,7 +119,8 @@ impl Practice {
         if !lived {
             setter.live(scenario, self, false);
         }
-        carded = carded || setter.cards(scenario, self, FOR_SOURCES);
+        let left = setter.for_sources(self, summary);
+        carded = carded || setter.cards(scenario, self, left);
         setter.sources(self, summary);
         (setter.book.finish(), setter.keys, carded)
     }

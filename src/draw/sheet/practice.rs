@@ -7,8 +7,7 @@
 
 use std::borrow::Cow;
 
-use crate::court::Vec2;
-use crate::offence::LookKind;
+use crate::court::Spot;
 use crate::offence::words::capital;
 use crate::possession::What;
 use crate::scenario::Scenario;
@@ -18,17 +17,18 @@ use super::super::cards::Card;
 use super::super::glow::{FEWEST, LOOKED_THROUGH, PLAYED};
 use super::super::light::Replay;
 use super::super::phase::frame_at;
-use super::super::scene::{ArrowKind, Item, Scene};
+use super::super::scene::{Item, Scene};
 use super::super::shell::{Shell, lit_shells};
 use super::ages::{Age, LIVE, SHELL, WALK};
 use super::answers::answer;
 use super::breakdown::{Breakdown, breakdowns, brief};
 use super::drills::{Chosen, ENOUGH, drills};
-use super::examples::{clearest, moment_of, replayed};
+use super::examples::{clearest, moment_of, replayed, takes};
 use super::findings::{Findings, Said, findings, how_often, out_of_place};
 use super::groups::turns;
 use super::plan::{Block, Wanted};
-use super::reads::{number, read};
+use super::points::points;
+use super::reads::{Floor, number, read};
 use super::reasons::Grounds;
 use super::scoring::{SHOOTS, ends};
 use super::starts::{from_there, said, start};
@@ -39,6 +39,8 @@ use super::turns::Teams;
 pub struct Rehearsal {
     /// "The post feed to the weak-side block".
     pub name: String,
+    /// The same by the numbers and places that are drawn: "4 to 3 at the left wing".
+    pub here: String,
     /// Which of the findings it answers, from 0.
     pub answers: Option<usize>,
     /// The finding about what is shut that it answers too, from 0.
@@ -356,40 +358,34 @@ fn rehearsal(
     let begins = start
         .begins
         .and_then(|from| from_there(scenario, possession, (from, time), &scene));
+    let (holder, gets) = takes(scenario, &replay, light, time)?;
+    let pictured = begins.as_ref().unwrap_or(&scene);
+    let who = (holder, gets, start.caught);
+    let floor = Floor::of(scenario, possession, time, who, pictured)?;
     let closer = drill
         .left
         .and_then(|i| summary.left.get(i))
         .map(|l| l.closer);
-    let gets = gets(&scene);
-    let guard = possession
-        .track
-        .get(frame_at(&possession.track, time))
-        .zip(gets);
-    let guard = guard.and_then(|(frame, who)| {
-        let ball = frame
-            .holder
-            .and_then(|n| frame.attackers.get(usize::from(n) - 1));
-        let side = ball.and_then(|at| scenario.court.nearest_spot(*at).side);
-        number(
-            scenario,
-            closer,
-            frame,
-            (who, side.unwrap_or(possession.side)),
-        )
-    });
+    let frame = possession.track.get(frame_at(&possession.track, time))?;
+    let ball = frame.attackers.get(usize::from(holder).checked_sub(1)?)?;
+    let side = scenario.court.nearest_spot(*ball).side;
+    let side = side.unwrap_or(possession.side);
+    let guard = number(scenario, closer, frame, (gets.unwrap_or(holder), side));
+    let guard = guard.map(|x| (x, stands(scenario, pictured, x)));
     // Whoever catches it outside drives only where that was not mostly shut.
     let drives = light
         .at
         .is_none_or(|at| ends(summary, &at.words()) != SHOOTS);
     Some(Rehearsal {
         name: capital(&light.words()),
+        here: floor.short(),
         answers,
         also,
         card: start.card,
         said: how_often(light, &drill.key),
         points: points(light.look, start.caught, drives),
         start: said(scenario, &start, begins.as_ref()),
-        cue: read(summary, drill, guard),
+        cue: read((scenario, summary), drill, &floor, guard),
         each_side,
         example: (possession.seed, time),
         scene,
@@ -397,84 +393,12 @@ fn rehearsal(
     })
 }
 
-/// Who gets the ball on the picture of a look: whoever is passed to, else the holder.
-fn gets(scene: &Scene) -> Option<u8> {
-    let passed = scene.items.iter().rev().find_map(|item| match item {
-        Item::Arrow {
-            kind: ArrowKind::Pass,
-            path,
-            ..
-        } => path.last().copied(),
+/// The place near which a defender is drawn.
+fn stands(scenario: &Scenario, scene: &Scene, x: u8) -> Option<Spot> {
+    scene.items.iter().find_map(|item| match item {
+        Item::Defender { number, pos, .. } if *number == x => {
+            Some(scenario.court.nearest_spot(*pos))
+        }
         _ => None,
-    });
-    let players = scene.items.iter().filter_map(|item| match item {
-        Item::Attacker { number, pos, .. } => Some((*number, *pos)),
-        _ => None,
-    });
-    let off = |at: Vec2| passed.map_or(0.0, |end| (at - end).length());
-    let near = players.min_by(|a, b| off(a.1).total_cmp(&off(b.1)));
-    near.map(|(number, _)| number)
-}
-
-/// Three coaching points for a kind of look (common practice).
-/// `caught`: whoever has the ball has just caught it; `drives`: whoever gets it may drive.
-fn points(kind: LookKind, caught: bool, drives: bool) -> [&'static str; 3] {
-    match kind {
-        LookKind::Shot if !caught => [
-            "Knees bent, ball in the shooting pocket, eyes on the rim.",
-            "Up in one motion.",
-            "Hold the follow-through.",
-        ],
-        LookKind::Shot => [
-            "Feet ready before the ball comes.",
-            "Up in one motion.",
-            "Hold the follow-through.",
-        ],
-        LookKind::Drive => [
-            "First step past the defender's hip, shoulder low.",
-            "Eyes up: rim, then helper, then the player the helper left.",
-            "Stop on two feet if a body is there.",
-        ],
-        LookKind::GiveAndGo => [
-            "Passer: step toward the pass, then cut in front of your defender.",
-            "Show a hand where you want the ball.",
-            "Holder: pass early, to the hand, ahead of the cutter.",
-        ],
-        LookKind::Backdoor => [
-            "Cutter: one step out, then hard behind the defender's head.",
-            "Holder: see the defender's eyes, not the ball.",
-            "Bounce it where only the cutter gets it.",
-        ],
-        LookKind::Post => [
-            "Post: feet wide, seal the defender, show the far hand.",
-            "Feeder: fake high, pass low, or the other way round.",
-            "After the feed, move: your defender looks at the ball.",
-        ],
-        LookKind::DropOff => [
-            "Driver: draw the helper, then pass short and low.",
-            "Post: along the baseline, hands up, out of the helper's reach.",
-            "Catch and finish in one motion.",
-        ],
-        LookKind::KickOut => [
-            "Driver: land on two feet, pass to the shooting pocket.",
-            "Shooter: move along the arc to where the driver sees you.",
-            match drives {
-                true => "Catch ready: shoot, drive or swing at once.",
-                false => "Catch ready: shoot or swing at once.",
-            },
-        ],
-        LookKind::NextPass => [
-            "Pass away from the defender's hand.",
-            "Catcher: meet the ball and face the rim.",
-            "Ball in the air, everybody moves.",
-        ],
-        LookKind::Skip => [
-            "See it before you catch: where are their backs?",
-            "Overhead, flat and hard, over the help.",
-            match drives {
-                true => "Catcher: feet set, shoot or drive at the closeout.",
-                false => "Catcher: feet set and shoot, or pass on from the closeout.",
-            },
-        ],
-    }
+    })
 }

@@ -11,7 +11,7 @@ use super::reads::{MOSTLY, SEEN};
 /// So long a player has with the ball, as players count (common practice: one a second).
 pub(super) const COUNT: &str = "a count of one";
 /// The same, seconds.
-const COUNTED: f64 = 1.0;
+pub(super) const COUNTED: f64 = 1.0;
 
 /// The heading of the box.
 pub(super) const HEAD: &str = "How every drill and look is run";
@@ -65,13 +65,8 @@ fn drive(summary: &Summary) -> String {
     }
 }
 
-/// The lines of the box. `stall`: the finding about stalls, from 0; `small`: are there drills of small groups?
-pub fn rules(summary: &Summary, stall: Option<usize>, small: bool) -> Vec<String> {
-    let length = summary.stalls.stories.first().and_then(|s| s.length);
-    let cures = stall.filter(|_| length.is_some_and(|e| e.value > COUNTED));
-    let cures = cures.map_or(String::new(), |n| {
-        format!(" (the stall of finding {} is longer)", n + 1)
-    });
+/// The lines of the box. `small`: are there drills of small groups?
+pub fn rules(summary: &Summary, small: bool) -> Vec<String> {
     let points = match small {
         true => {
             "In a small group each attacker adds the points of a turn to their own, and X those of a stop; of two teams, the \
@@ -82,7 +77,7 @@ pub fn rules(summary: &Summary, stall: Option<usize>, small: bool) -> Vec<String
     let mut out = vec![
         format!(
             "Count: out loud, one a second, from the catch; with a seal or a flash, from when that player is there. The holder has \
-             {COUNT}{cures}; then the ball goes on at once."
+             {COUNT}; then the ball goes on at once."
         ),
         format!(
             "Score: a right read is 1, and 1 more if the turn ends in a basket; a wrong read, or a ball held past the count, is 0. \

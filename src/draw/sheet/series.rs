@@ -303,7 +303,7 @@ impl Series {
             return;
         }
         book.head("New today", 120.0);
-        for line in rules(summary, None, true) {
+        for line in rules(summary, true) {
             book.para(&line, Type::SMALL);
         }
         for rule in &day.new {

@@ -1,7 +1,6 @@
 //! A practice set on paper: three pages at most, in black and white.
 
 use crate::clean::cut;
-use crate::offence::LookKind;
 use crate::offence::words::{self, capital};
 use crate::scenario::Scenario;
 use crate::scenario::session::{MOST_LETTERS, MOST_NOTE, MOST_NOTES};
@@ -28,9 +27,6 @@ pub(super) fn title(scenario: &Scenario) -> String {
     }
 }
 
-/// Said of the drop-off where it first stands.
-const DROP_OFF: &str = "drop-off (a driver's short pass inside)";
-
 /// Where the cards are that the sheet names by number, and how one is walked.
 const CARDS: &str = "Cards are numbered on the sheets of rule cards (rule_cards.pdf). To walk one: five stand as it is drawn, one \
      reads it out, they do it slowly on both sides.";
@@ -39,8 +35,17 @@ const CARDS: &str = "Cards are numbered on the sheets of rule cards (rule_cards.
 const AS_ON_CARDS: f64 = 150.0;
 /// What a heading takes, points.
 const HEADED: f64 = 36.0;
-/// What is left on the last page for the signs and the assistants, points.
-pub(super) const FOR_SOURCES: f64 = 100.0;
+/// Above the assistants' lines, points.
+const ABOVE_SOURCES: f64 = 4.0;
+
+/// "1: pass to 3; …" of "1, right slot: pass to 3; …".
+fn unplaced(line: &str) -> String {
+    let place = line.split_once(", ").zip(line.split_once(": "));
+    match place.filter(|((who, _), (at, _))| who.len() < at.len()) {
+        Some(((who, _), (_, does))) => format!("{who}: {does}"),
+        None => line.to_string(),
+    }
+}
 
 /// What is brought to the floor.
 fn bring(scenario: &Scenario, practice: &Practice) -> String {
@@ -128,15 +133,9 @@ impl Setter {
         if !scenario.note.trim().is_empty() {
             book.para(&cut(&scenario.note, 300), Type::BODY);
         }
-        book.head("What we run, and against what", 40.0);
-        let word = |look: &LookKind| match look {
-            LookKind::DropOff => DROP_OFF,
-            other => other.word(),
-        };
-        let looks: Vec<&str> = scenario.offence.reading.iter().map(word).collect();
+        book.gap(5.0);
         let offence = cut(&scenario.offence.name, LONGEST);
         book.hung("We run", &offence, kind, 70.0);
-        book.hung("We read", &looks.join(", "), kind, 70.0);
         let defence = cut(&scenario.defence.name, LONGEST);
         let units = scenario.court.units;
         let against = format!("{defence}. {}", stands(&scenario.defence, units).join(" "));
@@ -167,7 +166,7 @@ impl Setter {
         let lead = format!(
             "{} possessions, played by the program with players of this speed: {}. Moments: five a second. Open: a \
              pass, a driver or a shot comes before any defender; shut: a defender comes first. Stall: for so long the ball holder has \
-             nothing open. {SIDES} {ORDER} How sure the numbers are: at the end.",
+             nothing open. {SIDES} {ORDER}",
             summary.possessions,
             scenario.attackers.level.word()
         );
@@ -225,7 +224,7 @@ impl Setter {
         if practice.plan.is_empty() {
             return;
         }
-        let lines = rules(summary, practice.stall, !practice.breakdowns.is_empty());
+        let lines = rules(summary, !practice.breakdowns.is_empty());
         let wide = self.book.wide();
         let high: f64 = lines
             .iter()
@@ -301,24 +300,30 @@ impl Setter {
             let why = drill.why.as_ref().map(|said| self.kept(&of, said));
             let mut lines = vec![(format!("{block}, {minutes}"), strong)];
             lines.extend(why.map(|why| (why, beside)));
+            lines.push((format!("{} {}", drill.start, drill.signal), beside));
+            // Where everybody stands has been said.
+            let does = drill.lines.iter().map(|line| unplaced(line));
+            match self.scale.lines {
+                true => {
+                    let labelled = does.enumerate().map(|(i, line)| match i {
+                        0 => (format!("Then: {line}"), beside),
+                        _ => (line, beside),
+                    });
+                    lines.extend(labelled);
+                }
+                false => {
+                    let does: Vec<String> = does.collect();
+                    lines.push((format!("Then: {}", does.join(" ")), beside));
+                }
+            }
+            lines.push((format!("{} {}", drill.cue, drill.next), beside));
             let turns = match drill.turns {
                 0 => String::new(),
                 n => format!(" {n} turns at each basket."),
             };
+            lines.push((drill.finish.clone(), beside));
             lines.push((
-                format!(
-                    "Start: as drawn. {}{turns} {}",
-                    drill.groups, drill.rotation
-                ),
-                beside,
-            ));
-            lines.push((format!("{}:", capital(&drill.when)), beside));
-            match self.scale.lines {
-                true => lines.extend(drill.lines.iter().map(|line| (line.clone(), beside))),
-                false => lines.push((drill.lines.join(" "), beside)),
-            }
-            lines.push((
-                format!("{} {} {}", drill.finish, drill.cue, drill.next),
+                format!("Rotation: {}{turns} {}", drill.groups, drill.rotation),
                 beside,
             ));
             let drawing = picture(&drill.scene, look);
@@ -357,7 +362,19 @@ impl Setter {
         true
     }
 
+    /// What the assistants' lines take, points.
+    pub fn for_sources(&self, practice: &Practice, summary: &Summary) -> f64 {
+        let text = self.assistants(practice, summary);
+        ABOVE_SOURCES + Book::height(&text, Type::SMALL, self.book.wide())
+    }
+
     pub fn sources(&mut self, practice: &Practice, summary: &Summary) {
+        let text = self.assistants(practice, summary);
+        self.book.gap(ABOVE_SOURCES);
+        self.book.para(&text, Type::SMALL);
+    }
+
+    fn assistants(&self, practice: &Practice, summary: &Summary) -> String {
         let looks = practice.looks.iter().enumerate();
         let looks = looks.map(|(i, look)| format!("look {}: possession {}", i + 1, look.example.0));
         let looks: Vec<String> = looks.collect();
@@ -374,7 +391,6 @@ impl Setter {
                 each.join("; ")
             ),
         };
-        self.book.gap(4.0);
         let cards = match practice.breakdowns.is_empty() {
             true => String::new(),
             false => format!(
@@ -382,10 +398,9 @@ impl Setter {
                 practice.counted
             ),
         };
-        let text = format!(
+        format!(
             "For assistants: numbers are of the {} possessions on page 1{cards}.{watch}{sure}",
             summary.possessions
-        );
-        self.book.para(&text, Type::SMALL);
+        )
     }
 }

@@ -10,6 +10,7 @@ use crate::scenario::Scenario;
 use super::super::phase::{Phase, STIRS, diagram, frame_at};
 use super::super::scene::{ArrowKind, Item, Scene};
 use super::breakdown::brief;
+use super::runs;
 
 /// Two at one place at the start blur it as if everybody together were so far off, metres (ours: nobody can set it up).
 const TWO_ON_ONE: f64 = 4.0;
@@ -164,7 +165,7 @@ pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> 
         let holder = moment.holder;
         return Some(Start {
             goes: format!(
-                "Start: as drawn; {holder} has the ball at the {}. Go: on the coach's word all is live.",
+                "Start: as drawn; {holder} has the ball at the {}. Signal: the coach says “go”. Then: all is live.",
                 place(holder, time)?
             ),
             from: holder,
@@ -209,60 +210,47 @@ pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> 
     })
 }
 
-/// The start in words, with everybody's run that is drawn. `begins`: its picture.
+/// The start in words: who stands where, the signal, and everybody's run that is drawn. `begins`: its picture.
 pub(super) fn said(scenario: &Scenario, start: &Start, begins: Option<&Scene>) -> String {
     let Start { goes, from, .. } = start;
     let Some(scene) = begins else {
         return goes.clone();
     };
     let spot = |at: &Vec2| drawn(scenario.court.nearest_spot(*at));
+    let stands = scene.items.iter().filter_map(|item| match item {
+        Item::Attacker { number, pos, .. } => Some((*number, format!("{number} {}", spot(pos)))),
+        _ => None,
+    });
+    let mut stands: Vec<(u8, String)> = stands.collect();
+    stands.sort();
+    let stands: Vec<String> = stands.into_iter().map(|(_, s)| s).collect();
     let runs = scene.items.iter().filter_map(|item| match item {
         Item::Arrow {
             kind: ArrowKind::Run | ArrowKind::Screen,
             path,
             who,
-        } => Some(format!(
-            "{who} runs from the {} to the {}",
-            spot(path.first()?),
-            spot(path.last()?)
-        )),
+        } => runs::words(*who, path, spot),
         _ => None,
     });
     let runs: Vec<String> = runs.collect();
-    let meanwhile = match runs.as_slice() {
-        [] => String::new(),
-        all => format!(" Meanwhile {}.", all.join(", ")),
-    };
-    let others = match start.card {
-        Some(rule) => format!(
-            " All move by card {} as the ball leaves, drawn up to the look.",
-            rule + 1
-        ),
-        None => String::new(),
+    let then = match runs.as_slice() {
+        [] => "Then: the others stay.".to_string(),
+        all => format!("Then: {}; the others stay.", all.join(", ")),
     };
     format!(
-        "Start: as drawn, {from} with the ball. Go: {goes}.{meanwhile}{others} Live from the catch."
+        "Start: as drawn, {from} with the ball: {}. Signal: {goes}. {then} Live from the catch.",
+        stands.join(", ")
     )
 }
 
-/// All ten where a turn starts, their ways to the moment, and what is done there: `moment` is its picture.
+/// All ten where a turn starts, their ways until they have come where they are sent, and what is done at the moment:
+/// `moment` is its picture.
 pub(super) fn from_there(
     scenario: &Scenario,
     possession: &Possession,
     (begins, time): (f64, f64),
     moment: &Scene,
 ) -> Option<Scene> {
-    let phase = Phase::between(begins, time);
-    let mut scene = diagram(
-        &scenario.court,
-        &possession.track,
-        &possession.timeline,
-        &phase,
-    )?;
-    scene.items.retain(|item| match item {
-        Item::Attacker { pos, .. } | Item::Defender { pos, .. } => plays(*pos),
-        _ => true,
-    });
     let holder = moment.items.iter().find_map(|item| match item {
         Item::Attacker {
             number,
@@ -270,20 +258,25 @@ pub(super) fn from_there(
             ..
         } => Some(*number),
         _ => None,
-    });
-    // Who only moves about a place does not run.
-    let near = |at: &Vec2| scenario.court.nearest_spot(*at);
+    })?;
+    let until = runs::until(possession, (begins, time), holder);
+    let last = until.iter().flatten().fold(time, |a, b| a.max(*b));
+    let phase = Phase {
+        until,
+        ..Phase::between(begins, last)
+    };
+    // Passes after the moment are none of this turn.
+    let later = |e: &&Entry| e.time <= time + 1e-6 || !matches!(e.what, What::Passes { .. });
+    let told: Vec<Entry> = possession.timeline.iter().filter(later).cloned().collect();
+    let mut scene = diagram(&scenario.court, &possession.track, &told, &phase)?;
     scene.items.retain(|item| match item {
-        Item::Arrow {
-            kind: ArrowKind::Run,
-            path,
-            ..
-        } => path.first().map(near) != path.last().map(near),
+        Item::Attacker { pos, .. } | Item::Defender { pos, .. } => plays(*pos),
         _ => true,
     });
+    runs::finish(scenario, possession, (begins, time), (&mut scene, holder));
     let done = moment.items.iter().filter(|item| match item {
         Item::Label { .. } => true,
-        Item::Arrow { who, kind, .. } => Some(*who) == holder && *kind != ArrowKind::Run,
+        Item::Arrow { who, kind, .. } => *who == holder && *kind != ArrowKind::Run,
         _ => false,
     });
     scene.items.extend(done.cloned());

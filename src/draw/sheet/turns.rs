@@ -129,18 +129,18 @@ pub fn live(scenario: &Scenario, (looks, findings): (usize, &str), wide: &str) -
     let stands: Vec<String> = stands.collect();
     let set_up = match small {
         true => format!(
-            "Set up: {wide} against {wide} at each basket, all outside the three-point line."
+            "Start: {wide} against {wide} at each basket, all outside the three-point line."
         ),
         false => format!(
-            "Set up: {}. {}; each with a defender.",
+            "Start: {}. {}; each with a defender.",
             Teams::of(scenario).short(scenario),
             stands.join(", ")
         ),
     };
     let start = match small {
-        true => "Start: the coach passes to whoever is at the top.".to_string(),
+        true => "Signal: the coach passes to whoever is at the top. Then: all is live.".to_string(),
         false => format!(
-            "Start: the coach passes to {}, and all is live.",
+            "Signal: the coach passes to {}. Then: all is live.",
             offence.ball
         ),
     };
@@ -165,8 +165,9 @@ pub fn live(scenario: &Scenario, (looks, findings): (usize, &str), wide: &str) -
     vec![
         format!("What for: {findings}{come}, with no defender told what to do? {set_up}"),
         format!(
-            "{start} A turn ends with a basket, a stop or a foul, and goes on if the attack rebounds; attack and defence change \
-             after every third turn.{rotation} Score: a basket is 1, and 1 more off {rehearsed}; a stop is 1 for the defenders. The coach or an assistant says which look it was."
+            "{start} End and score: a turn ends with a basket, a stop or a foul, and goes on if the attack rebounds; a basket is 1, \
+             and 1 more off {rehearsed}; a stop is 1 for the defenders. The coach or an assistant says which look it was. Rotation: \
+             attack and defence change after every third turn.{rotation}"
         ),
     ]
 }

@@ -190,7 +190,7 @@ pub const MOVEMENTS: [Word; 18] = [
     ),
     word(
         "drop_off",
-        "stay until the defender leaves to stop the drive, then step in level with the rim, on the own side of the lane, for a short pass",
+        "stay until the defender leaves to stop the drive, then step to the lane line beside the rim, on the own side, for a short pass",
     ),
     word(
         "drift",

@@ -1,0 +1,137 @@
+//! What a player asked who acted ten cards: where the step for a drop-off ends, which way the post goes when the ball
+//! changes sides, and why a run that the words name has no arrow.
+
+use lanelight::draw::cards::Card;
+use lanelight::offence::{Event, Movement, Role, words};
+use lanelight::possession::What;
+use lanelight::sim::{Keep, play};
+
+use super::all;
+
+fn part(card: &Card, player: u8) -> &lanelight::draw::cards::Part {
+    let own = card.parts.iter().find(|p| p.player == player);
+    own.expect("on the card")
+}
+
+#[test]
+fn the_step_for_a_drop_off_names_its_spot_and_there_the_pass_is_caught() {
+    let (mut cards_held, mut caught, mut near) = (0, 0, 0);
+    for (word, scenario, cards, _) in all() {
+        for card in cards.iter().filter(|c| c.scene.is_some() && !c.cut_short) {
+            for part in card
+                .parts
+                .iter()
+                .filter(|p| p.does.contains("until your defender leaves"))
+            {
+                cards_held += 1;
+                let spot = "step to the lane line beside the rim, on your own side";
+                assert!(part.does.contains(spot), "{word}: {}", part.does);
+            }
+        }
+        let drops = scenario.offence.rules.iter().flat_map(|r| &r.actions);
+        if !drops
+            .flat_map(|a| a.does.links())
+            .any(|m| *m == Movement::DropOff)
+        {
+            continue;
+        }
+        // In play whoever has been told so and gets such a pass stands about that spot.
+        for seed in 1..=240 {
+            let possession = play(scenario, seed, Keep::ALL);
+            for entry in &possession.timeline {
+                let What::Passes {
+                    to,
+                    look: lanelight::offence::LookKind::DropOff,
+                    ..
+                } = entry.what
+                else {
+                    continue;
+                };
+                let later = possession.track.iter();
+                let mut later = later.filter(|f| f.time > entry.time && f.holder == Some(to));
+                let Some(frame) = later.next() else { continue };
+                let at = frame.attackers[usize::from(to) - 1];
+                caught += 1;
+                let off = (at.x.abs() - scenario.court.lane_width / 2.0)
+                    .abs()
+                    .max(at.y.abs());
+                near += usize::from(off < 1.2);
+            }
+        }
+    }
+    println!("{cards_held} parts; {near} of {caught} catches about the spot");
+    assert!(cards_held >= 3, "{cards_held}");
+    assert!(caught >= 5 && near * 2 >= caught, "{near} of {caught}");
+}
+
+#[test]
+fn a_post_is_told_which_way_to_go_or_that_the_place_is_right_already() {
+    let (mut across, mut right) = (0, 0);
+    for (word, scenario, cards, _) in all() {
+        let crosses = |c: &&Card| matches!(scenario.offence.rules[c.rule].when, Event::BallCrosses);
+        for card in cards.iter().filter(|c| c.scene.is_some()) {
+            for part in &card.parts {
+                let inside = part.to.ends_with(" block") && part.from.ends_with(" block");
+                let told = part.does.split(": ").last().unwrap_or_default();
+                let fills = told.starts_with("fill ") || told.starts_with("cross ");
+                if inside && part.from != part.to && fills {
+                    across += 1;
+                    let way = match part.to.starts_with("weak-side") {
+                        true => "cross the lane away from the ball to the weak-side block",
+                        false => "cross the lane toward the ball to the ball-side block",
+                    };
+                    assert!(told.starts_with(way), "{word} {}: {told}", card.rule + 1);
+                }
+                right += usize::from(part.does.contains("stay: your place already (card "));
+            }
+        }
+        if *word != "four_out_one_post" {
+            continue;
+        }
+        // The ball changes sides on the third card of the demo, and its post is opposite already.
+        let number = cards.iter().find(crosses).expect("a card").rule + 1;
+        let post = part(&cards[2], 5);
+        assert_eq!(
+            post.does,
+            format!("stay: your place already (card {number})")
+        );
+    }
+    println!("{across} go across, {right} are right");
+    assert!(across >= 2 && right >= 1, "{across} {right}");
+}
+
+#[test]
+fn a_run_without_an_arrow_says_why_it_has_none() {
+    let (mut nobody, mut ball) = (0, 0);
+    for (word, scenario, cards, _) in all() {
+        for card in cards.iter().filter(|c| !c.cut_short && !c.parts.is_empty()) {
+            let said = card.lines().into_iter().map(|(line, _)| line);
+            let said: Vec<String> = said.filter(|l| l.starts_with("Not drawn")).collect();
+            assert_eq!(said.len(), card.not_drawn.len());
+            for line in &said {
+                let (why, does) = line.split_once("): ").expect("a reason");
+                let why = why.trim_start_matches("Not drawn (");
+                let roles = scenario.offence.rules[card.rule].actions.iter();
+                let mut roles = roles.filter_map(|a| match a.who {
+                    Role::At(place) if does.contains(&words::role(a.who)) => {
+                        Some(words::place(place))
+                    }
+                    _ => None,
+                });
+                let at = roles.next().map(|p| p.replacen("the ", "", 1));
+                let there = card.parts.iter().find(|p| Some(&p.from) == at.as_ref());
+                if why == "nobody there" {
+                    nobody += 1;
+                    assert!(there.is_none(), "{word} {}: {line}", card.rule + 1);
+                } else if let Some(n) = why.strip_suffix(" catches") {
+                    ball += 1;
+                    let there = there.expect("somebody is there");
+                    assert_eq!(there.player.to_string(), n, "{word}: {line}");
+                    assert!(there.does.starts_with("catch"), "{word}: {line}");
+                }
+            }
+        }
+    }
+    println!("{nobody} places with nobody, {ball} to whom the ball comes");
+    assert!(nobody >= 4 && ball >= 1, "{nobody} {ball}");
+}
