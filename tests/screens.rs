@@ -531,16 +531,16 @@ fn down_and_across(possessions: u64) -> (Scenario, Vec<(Possession, Vec<OrderRec
     (scenario, played.collect())
 }
 
-/// Before: 23 of 200. Who had screened across the lane and was to use the next screen walked along with the defender whom
-/// they had screened, under the backboard.
+/// Before: 23 of 200. The defender who had been screened pushed on through the screener's body to their own player, and
+/// the two walked along side by side, under the backboard. A defender goes round a body in the way, once it is no
+/// screen any more.
 #[test]
-#[ignore = "23 of 200, as before, 30 November 2026: those who walked along with the defender are fewer, others are called instead"]
 fn who_has_screened_across_the_lane_steps_out_of_it_to_wait_for_the_next_screen() {
     let (_, played) = down_and_across(200);
     let called = |p: &Possession| matches!(p.ending, Ending::Turnover { how, .. } if how == Turnover::LaneSeconds);
     let called = played.iter().filter(|(p, _)| called(p)).count();
     println!("three seconds: {called} of {}", played.len());
-    assert!(called < 20, "{called}");
+    assert!(called < 12, "{called}");
 }
 
 /// Before: the screener's line said that the user was sent elsewhere where the user had left the lane.

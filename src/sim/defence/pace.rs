@@ -80,10 +80,10 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
         Hurry::Urgent => movement.close_rate_urgent,
         _ => plan.closes,
     };
-    let place = if view.relation == Relation::OnBall && !passive {
-        round_the_man(view, place)
-    } else {
+    let place = if passive {
         place
+    } else {
+        round_bodies(view, place)
     };
     keep_up(view, will, place, plan.goes, closes, plan.face);
     will.manner = if passive {
@@ -110,10 +110,17 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
     }
 }
 
-/// The way to a place beyond the player guarded leads round that player's body: past the nearer shoulder.
-fn round_the_man(view: &View, place: Vec2) -> Vec2 {
-    let (me, man, play) = (view.body.pos, view.man.at, view.play);
-    steering::past_the_shoulder(me, place, man, view.model.round_room, -play.hand)
+/// The way to a place beyond an attacker leads round that one's body, past the nearer shoulder: nobody pushes through the
+/// own player, nor through another one at arm's length who does not stand as a screen (`ball_screen.rs`).
+fn round_bodies(view: &View, place: Vec2) -> Vec2 {
+    let (me, room, hand) = (view.body.pos, view.model.round_room, -view.play.hand);
+    let round = |body| steering::past_the_shoulder(me, place, body, room, hand);
+    let others = (0..5).filter(|&i| !view.old.screens[i]);
+    let near = others
+        .map(|i| view.old.scene.pos[i])
+        .filter(|at| (at - me).length() < room);
+    let bodies = std::iter::once(view.man.at).chain(near);
+    bodies.map(round).find(|way| *way != place).unwrap_or(place)
 }
 
 /// Squarely in front of a driver, who may not run into a body that is there first.
