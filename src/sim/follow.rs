@@ -308,7 +308,9 @@ fn ends_with_the_ball(does: &Movement) -> bool {
 /// Is it still to be taken up: next, or after the cut under way?
 fn waits_for_it(open: &Open, job: &Job) -> bool {
     let later = match &job.task {
-        Task::Cut { unfed, .. } => is_the_same(unfed, &open.does),
+        Task::Cut { unfed, .. } | Task::UseScreen { unfed, .. } | Task::ComeOff { unfed, .. } => {
+            is_the_same(unfed, &open.does)
+        }
         Task::Screen {
             set: Some(_),
             after,

@@ -110,17 +110,17 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
     }
 }
 
-/// The way to a place beyond an attacker leads round that one's body, past the nearer shoulder: nobody pushes through the
-/// own player, nor through another one at arm's length who does not stand as a screen (`ball_screen.rs`).
+/// The way to a place beyond the player with the ball, whom the defender guards, leads round that player's body, past the
+/// nearer shoulder. And so beyond any attacker at arm's length: nobody pushes on through a body that is no screen
+/// (`ball_screen.rs`).
 fn round_bodies(view: &View, place: Vec2) -> Vec2 {
     let (me, room, hand) = (view.body.pos, view.model.round_room, -view.play.hand);
-    let round = |body| steering::past_the_shoulder(me, place, body, room, hand);
-    let others = (0..5).filter(|&i| !view.old.screens[i]);
-    let near = others
-        .map(|i| view.old.scene.pos[i])
-        .filter(|at| (at - me).length() < room);
-    let bodies = std::iter::once(view.man.at).chain(near);
-    bodies.map(round).find(|way| *way != place).unwrap_or(place)
+    let at = &view.old.scene.pos;
+    let near = (0..5).filter(|&i| !view.old.screens[i] && (at[i] - me).length() < room);
+    let holder = Some(view.man.at).filter(|_| view.relation == Relation::OnBall);
+    let bodies = holder.into_iter().chain(near.map(|i| at[i]));
+    let mut ways = bodies.map(|body| steering::past_the_shoulder(me, place, body, room, hand));
+    ways.find(|way| *way != place).unwrap_or(place)
 }
 
 /// Squarely in front of a driver, who may not run into a body that is there first.

@@ -51,7 +51,7 @@ impl Tasks<'_, '_> {
     }
 
     /// A cutter on his way finishes his cut first; the new order says where he comes out. Told to cut, he cuts already.
-    /// And who stands as a set screen stands until it is over.
+    /// And who stands as a set screen stands until it is over, and who waits for one that is a stride away uses it.
     fn unless_he_cuts(&mut self, who: usize, movement: Movement) -> Option<Movement> {
         if let Task::Screen {
             set: Some(_),
@@ -62,6 +62,12 @@ impl Tasks<'_, '_> {
             if movement != Movement::Hold {
                 **after = movement;
             }
+            return None;
+        }
+        if let Task::UseScreen { unfed, .. } = &mut self.jobs[who].task
+            && self.jobs[who].order.uses_first
+        {
+            **unfed = movement;
             return None;
         }
         let there = match &movement {
