@@ -531,7 +531,7 @@ fn down_and_across(possessions: u64) -> (Scenario, Vec<(Possession, Vec<OrderRec
     (scenario, played.collect())
 }
 
-/// Before: 115 of 1,000. The defender who had been screened pushed on through the screener's body to their own player, and
+/// Before: 23 of 200. The defender who had been screened pushed on through the screener's body to their own player, and
 /// the two walked along side by side, under the backboard. A defender goes round a body in the way, once it is no
 /// screen any more.
 #[test]

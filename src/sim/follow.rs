@@ -263,6 +263,9 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
     Some(match open.does {
         Movement::PassNext(_) if now.written.iter().any(shoots) => OrderEnd::PossessionOver,
         Movement::PassNext(_) if now.written.iter().any(drives) => OrderEnd::DroveFirst,
+        Movement::PassNext(_) if now.written.iter().any(passes) && open.is_early(now.now) => {
+            OrderEnd::BallWentOnEarly
+        }
         Movement::PassNext(_) if now.written.iter().any(passes) => OrderEnd::NotSafe,
         Movement::DribbleAt(_) => OrderEnd::CannotDribble,
         Movement::HandOff(_) | Movement::DribbleHandOff(_) if !open.begun => {
