@@ -216,7 +216,7 @@ impl OrderEnd {
             ),
             OrderEnd::BallWentOnEarly => (
                 "the ball went on before there was time to get there",
-                "the same, but too soon for anybody to have got there",
+                "the same, but too soon for anybody to have got there; a promised pass: another had begun before",
             ),
             OrderEnd::DroveFirst => (
                 "drove first",

@@ -11,7 +11,8 @@ pub fn page(account: &Account) -> String {
     let head = format!(
         "{} possessions of “{}”, seeds 1 to {}, against {}. After each order: how often it was carried out, then \
          what cut the others short, with the seed and second of the first to watch (and the defence, if there are \
-         several).",
+         several). Cut off too soon: the possession ended, the ball came, or a drive or another order came, before the \
+         player could have done it.",
         account.possessions,
         account.offence,
         account.possessions,
@@ -90,15 +91,17 @@ fn of_line(line: &LineAccount) -> String {
         line.given,
         share(line.given)
     );
-    let of_those = match line.had_time {
-        0 => "; the play left time for none of them".to_owned(),
+    let of_the_others = match line.had_time {
+        0 => "; the play cut all of them off too soon".to_owned(),
         had_time if had_time < line.given => format!(
-            "; of the {had_time} that the play left time for, {} %",
+            "; without the {} that the play cut off too soon: {} of {had_time} ({} %)",
+            line.given - had_time,
+            line.done,
             share(had_time)
         ),
         _ => String::new(),
     };
-    said + &all + &of_those
+    said + &all + &of_the_others
 }
 
 fn cut_short(ended: &Ended, several: bool) -> String {
@@ -146,4 +149,42 @@ pub fn never(account: &Account) -> String {
         clean::line(&format!("error: the rule “{name}”: {}", never.said))
     });
     lines.collect::<Vec<_>>().join("\n")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn line(done: u64, had_time: u64, given: u64) -> String {
+        of_line(&LineAccount {
+            who: "the post".to_owned(),
+            line: 0,
+            step: 0,
+            does: "fill the top".to_owned(),
+            given,
+            done,
+            had_time,
+            ends: Vec::new(),
+            ways: Vec::new(),
+        })
+    }
+
+    #[test]
+    fn both_counts_of_an_order_are_told_with_what_is_left_out_of_the_second() {
+        let starts = "the post is to fill the top: carried out ";
+        for (counts, ends) in [
+            ((26, 26, 26), "26 of 26 (100 %)"),
+            (
+                (81, 124, 219),
+                "81 of 219 (36 %); without the 95 that the play cut off too soon: 81 of 124 (65 %)",
+            ),
+            (
+                (0, 0, 3),
+                "0 of 3 (0 %); the play cut all of them off too soon",
+            ),
+        ] {
+            let (done, had_time, given) = counts;
+            assert_eq!(line(done, had_time, given), format!("{starts}{ends}"));
+        }
+    }
 }

@@ -72,6 +72,16 @@ pub fn takes(
             let at = at.unwrap_or(scene.pos[who]);
             time(number(of)?, at, &hard(1.0)).max(time(who, at, &hard(COMES_TO_WAIT)))
         }
+        // No sooner than a pass to somebody else has left that had begun before.
+        Movement::PassNext(to) => {
+            let hold = ball.hold().filter(|hold| hold.by == who)?;
+            match hold.pending {
+                Some(Pending::Pass { to: other, at, .. }) if Some(other) != number(to) => {
+                    f64::from((at + 1).saturating_sub(job.order.told)) * TICK
+                }
+                _ => return None,
+            }
+        }
         Movement::HandOff(to) => time(number(to)?, scene.pos[who], &hard(1.0)),
         Movement::DribbleHandOff(to) => {
             // The two come together.

@@ -263,6 +263,9 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
     Some(match open.does {
         Movement::PassNext(_) if now.written.iter().any(shoots) => OrderEnd::PossessionOver,
         Movement::PassNext(_) if now.written.iter().any(drives) => OrderEnd::DroveFirst,
+        Movement::PassNext(_) if now.written.iter().any(passes) && open.is_early(now.now) => {
+            OrderEnd::BallWentOnEarly
+        }
         Movement::PassNext(_) if now.written.iter().any(passes) => OrderEnd::NotSafe,
         Movement::DribbleAt(_) => OrderEnd::CannotDribble,
         Movement::HandOff(_) | Movement::DribbleHandOff(_) if !open.begun => {
@@ -308,7 +311,9 @@ fn ends_with_the_ball(does: &Movement) -> bool {
 /// Is it still to be taken up: next, or after the cut under way?
 fn waits_for_it(open: &Open, job: &Job) -> bool {
     let later = match &job.task {
-        Task::Cut { unfed, .. } => is_the_same(unfed, &open.does),
+        Task::Cut { unfed, .. } | Task::UseScreen { unfed, .. } | Task::ComeOff { unfed, .. } => {
+            is_the_same(unfed, &open.does)
+        }
         Task::Screen {
             set: Some(_),
             after,

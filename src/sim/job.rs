@@ -133,6 +133,8 @@ pub struct Order {
     pub left_lane: bool,
     /// The user of the screen that he was to set was sent elsewhere.
     pub user_gone: bool,
+    /// Told to go to a place with the screen for which he waits a stride away: he uses it first.
+    pub uses_first: bool,
     /// To hold: he stays where he is until the ball moves on.
     pub holds: bool,
 }

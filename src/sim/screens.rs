@@ -107,6 +107,11 @@ pub fn near(old: &Old, who: usize, whom: usize) -> bool {
     (old.scene.pos[who] - old.scene.pos[guard_of(old, whom)]).length() < STRIDES
 }
 
+/// Is the screen of `of`, for which `who` waits, set, or a stride or two away?
+pub fn is_coming(old: &Old, who: usize, of: usize) -> bool {
+    old.screening[of] == Some(who) && near(old, of, who)
+}
+
 /// Who has stood for so many ticks screening for `whom`: is he done?
 pub fn stands_no_more(old: &Old, whom: usize, stood: u32) -> bool {
     let comes = matches!(

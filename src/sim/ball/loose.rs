@@ -37,7 +37,6 @@ impl BallStep<'_, '_, '_> {
             self.turnover(how, last, by);
             return;
         }
-        self.sends_chasers(pos);
         let tick = self.clock.tick;
         let first = self.first_to(pos).filter(|_| tick >= since + JUST_LOOSE);
         match first {
@@ -45,6 +44,7 @@ impl BallStep<'_, '_, '_> {
             Some((d, false)) => self.turnover(how, last, Some(d)),
             None if tick > since + ticks(NOBODY_GETS_IT) => self.turnover(how, last, None),
             None => {
+                self.sends_chasers(pos);
                 self.ball.state = BallState::Loose {
                     pos,
                     vel,

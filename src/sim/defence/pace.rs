@@ -80,10 +80,10 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
         Hurry::Urgent => movement.close_rate_urgent,
         _ => plan.closes,
     };
-    let place = if view.relation == Relation::OnBall && !passive {
-        round_the_man(view, place)
-    } else {
+    let place = if passive {
         place
+    } else {
+        round_bodies(view, place)
     };
     keep_up(view, will, place, plan.goes, closes, plan.face);
     will.manner = if passive {
@@ -110,10 +110,17 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
     }
 }
 
-/// The way to a place beyond the player guarded leads round that player's body: past the nearer shoulder.
-fn round_the_man(view: &View, place: Vec2) -> Vec2 {
-    let (me, man, play) = (view.body.pos, view.man.at, view.play);
-    steering::past_the_shoulder(me, place, man, view.model.round_room, -play.hand)
+/// The way to a place beyond the player with the ball, whom the defender guards, leads round that player's body, past the
+/// nearer shoulder. And so beyond any attacker at arm's length: nobody pushes on through a body that is no screen
+/// (`ball_screen.rs`).
+fn round_bodies(view: &View, place: Vec2) -> Vec2 {
+    let (me, room, hand) = (view.body.pos, view.model.round_room, -view.play.hand);
+    let at = &view.old.scene.pos;
+    let near = (0..5).filter(|&i| !view.old.screens[i] && (at[i] - me).length() < room);
+    let holder = Some(view.man.at).filter(|_| view.relation == Relation::OnBall);
+    let bodies = holder.into_iter().chain(near.map(|i| at[i]));
+    let mut ways = bodies.map(|body| steering::past_the_shoulder(me, place, body, room, hand));
+    ways.find(|way| *way != place).unwrap_or(place)
 }
 
 /// Squarely in front of a driver, who may not run into a body that is there first.

@@ -9,20 +9,13 @@ use super::super::parts::*;
 use super::super::plans;
 use super::super::rules::{Involved, fill_exactly, find};
 use super::super::screens;
-use super::super::ways::{
-    crowded, cut, cuts_from, end_of, feet, lane_side, line_of, near_segment, run,
-};
+use super::super::ways::{crowded, cut, cuts_from, end_of, feet, lane_side, line_of, run};
 use super::{COUNT_RUNS, Tasks};
 
 /// Who is to show where somebody stands looks again after this long, until he has known it for so long,
 /// seconds (ours).
 const LETS_HIM_BY: f64 = 0.2;
 const LETS_HIM_BY_UNTIL: f64 = 4.0;
-
-/// A defender whom he has screened he passes at this distance, metres (ours: shoulder to shoulder, as the cut off a screen).
-const PAST_HIM: f64 = 0.75;
-/// A defender no farther off the way than this is squarely in it, metres (ours).
-const SQUARELY: f64 = 0.3;
 
 impl Tasks<'_, '_> {
     /// Player `who` starts a movement.
@@ -58,7 +51,7 @@ impl Tasks<'_, '_> {
     }
 
     /// A cutter on his way finishes his cut first; the new order says where he comes out. Told to cut, he cuts already.
-    /// And who stands as a set screen stands until it is over.
+    /// And who stands as a set screen stands until it is over, and who waits for one that is a stride away uses it.
     fn unless_he_cuts(&mut self, who: usize, movement: Movement) -> Option<Movement> {
         if let Task::Screen {
             set: Some(_),
@@ -69,6 +62,12 @@ impl Tasks<'_, '_> {
             if movement != Movement::Hold {
                 **after = movement;
             }
+            return None;
+        }
+        if let Task::UseScreen { unfed, .. } = &mut self.jobs[who].task
+            && self.jobs[who].order.uses_first
+        {
+            **unfed = movement;
             return None;
         }
         let there = match &movement {
@@ -202,31 +201,6 @@ impl Tasks<'_, '_> {
         }
     }
 
-    /// In the lane, with a team-mate's defender in the way to where he waits: the point by which he gets past that one, on
-    /// the side on which that team-mate is not. On the other side the two would hold each other up.
-    fn past_whom_he_screened(&self, who: usize, to: Vec2) -> Option<Vec2> {
-        let scene = &self.old.scene;
-        let pos = scene.pos[who];
-        if !self.play.cast.court.in_lane(pos) || (to - pos).length() < PAST_HIM {
-            return None;
-        }
-        let way = (to - pos) / (to - pos).length();
-        let across = Vec2::new(-way.y, way.x);
-        let in_the_way = |&d: &usize| {
-            let at = scene.pos[5 + d];
-            let ahead = (at - pos).dot(way) > 0.0;
-            ahead && scene.guards[d] != who && near_segment(at, pos, to) < SQUARELY
-        };
-        let near = |d: usize| (scene.pos[5 + d] - pos).length();
-        let d = (0..5)
-            .filter(in_the_way)
-            .min_by(|&a, &b| near(a).total_cmp(&near(b)))?;
-        let guard = scene.pos[5 + d];
-        let off = (scene.pos[scene.guards[d]] - guard).dot(across);
-        let hand = if off > 0.0 { -1.0 } else { 1.0 };
-        Some(guard + across * (hand * PAST_HIM))
-    }
-
     /// He waits for a team-mate's screen; if there is none, he cuts.
     fn waits_for_a_screen(
         &mut self,
@@ -249,10 +223,7 @@ impl Tasks<'_, '_> {
                 let waits = there
                     .filter(|(inside, at)| *inside || (at - pos).length() > screens::NEAR)
                     .map(|(_, at)| at);
-                let via = waits.and_then(|at| {
-                    self.past_whom_he_screened(who, at)
-                        .or_else(|| self.way_out_by(who, at))
-                });
+                let via = waits.and_then(|at| self.way_out_by(who, at));
                 self.jobs[who].task = Task::UseScreen {
                     of: mate,
                     at: waits.unwrap_or(pos),
