@@ -60,9 +60,10 @@ pub struct Guarded {
     pub room: f64,
     /// How fast that one comes nearer, m/s.
     pub closing: f64,
-    /// Share of the chance that a shot at the rim keeps: every body takes its own share away, the more the more it
-    /// stands between the shooter and the rim.
-    pub at_the_rim: f64,
+    /// Share of the chance that a shot at the rim keeps past the body that is most in its way.
+    most: f64,
+    /// The same past every body, were each alone with the shooter.
+    all: f64,
 }
 
 impl Guarded {
@@ -70,7 +71,8 @@ impl Guarded {
     pub const FREE: Guarded = Guarded {
         room: f64::INFINITY,
         closing: 0.0,
-        at_the_rim: 1.0,
+        most: 1.0,
+        all: 1.0,
     };
 
     /// One defender more, `off` (m) from the shooter at `p` and coming nearer at `closing` m/s.
@@ -85,11 +87,19 @@ impl Guarded {
         // 0 in front of the shooter, 1 behind.
         let behind = 0.5 * (1.0 + off.dot(p) / (room * p.length()).max(1e-9));
         let felt = room - model.shots.closing_time * closing + model.contest.behind_room * behind;
+        let kept = kept_at_the_rim(model, felt);
         Guarded {
             room: room_here,
             closing: closing_here,
-            at_the_rim: self.at_the_rim * kept_at_the_rim(model, felt),
+            most: self.most.min(kept),
+            all: self.all * kept,
         }
+    }
+
+    /// Share of the chance that a shot at the rim keeps: the body that is most in its way takes all that it can, each
+    /// other one half of that, for they are in each other's way, too.
+    pub fn at_the_rim(&self) -> f64 {
+        (self.most * self.all).sqrt()
     }
 
     /// By all who stand `at` (m) with these velocities (m/s), now.
@@ -154,7 +164,7 @@ pub fn make_chance(
             let as_three = shooting.arc_three.min(shooting.open(jump_zone));
             let jump = (shooting.open(jump_zone) * (1.0 - far) + as_three * far)
                 * share(&jumper(contest), feet);
-            let lay_up = shooting.rim * guarded.at_the_rim;
+            let lay_up = shooting.rim * guarded.at_the_rim();
             let away = ramp(distance, shots.lay_up_distance, shots.floater_distance);
             lay_up * (1.0 - away) + jump * away
         }
