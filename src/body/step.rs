@@ -82,13 +82,7 @@ pub fn wish(
     } else {
         along
     };
-    let facing = turned(
-        body.facing,
-        intent.face.unwrap_or(way),
-        body.pos,
-        model.body.turn_rate * dt,
-        model.turn_of_a_tick(),
-    );
+    let facing = faces(model, body, intent.face.unwrap_or(way), dt);
 
     let mut wish = pace * speed_limit(limits, facing, along);
     if intent.arrive {
@@ -105,6 +99,12 @@ pub fn wish(
         facing,
         vel: along * wish,
     }
+}
+
+/// Where the chest points after `dt` seconds of turning toward `way` (any length), a unit vector.
+pub fn faces(model: &Model, body: &Body, way: Vec2, dt: f64) -> Vec2 {
+    let most = model.body.turn_rate * dt;
+    turned(body.facing, way, body.pos, most, model.turn_of_a_tick())
 }
 
 /// The body after `dt` seconds of following a wish. The velocity closes on the wish with the time constant

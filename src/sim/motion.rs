@@ -4,7 +4,7 @@
 use super::avoid::{Mate, Team};
 use super::parts::*;
 use super::ways::BEHIND_THE_RING;
-use crate::body::{Body, arrival_speed, contact, follow, wish};
+use crate::body::{Body, arrival_speed, contact, faces, follow, wish};
 use crate::court::{Court, TO_THE_LINE, Vec2};
 use crate::looks::BODIES;
 use crate::model::Movement;
@@ -14,6 +14,9 @@ use crate::possession::TICK;
 /// `BEHIND_THE_RING` above the ring's centre at least (ours).
 const BOARD: f64 = 2.4;
 const SOON: f64 = 0.2;
+
+/// Whom team-mates lead aside by more than this, m/s, turns that way (ours).
+const LED_ASIDE: f64 = 1.0;
 
 /// Beyond every line, m.
 const FAR: f64 = 1e3;
@@ -143,6 +146,10 @@ fn alone(
     let mut wish = wish(model, body, &effort, &will.intent, TICK, settle);
     let clear = clear(wish.vel, own.top_speed);
     wish.vel += clear;
+    if will.intent.face.is_none() && clear.length_squared() > LED_ASIDE * LED_ASIDE {
+        // Who has to go another way than where he wants to looks where he goes.
+        wish.facing = faces(model, body, wish.vel, TICK);
+    }
     // A player sees the lines and stops in front of them.
     let brake = model.body.planned_braking_share * own.brake;
     let after = if lines.stop(brake, body, &mut wish.vel) {

@@ -9,7 +9,7 @@ use super::super::drill_said::{fault, gains, names, told, verdict};
 use super::super::recording::Recording;
 use super::*;
 use crate::scenario::Scenario;
-use crate::why::step::{Way, way};
+use crate::why::step::{Way, can_stand, way};
 
 fn at(task: Task, seeds: std::ops::Range<u64>) -> Vec<(Recording, usize, Vec<usize>)> {
     let mut all = Vec::new();
@@ -365,16 +365,9 @@ fn a_verdict_never_says_another_thing_than_its_reason() {
             for turn in 0..8 {
                 let angle = std::f64::consts::TAU * f64::from(turn) / 8.0;
                 let put = place + Vec2::new(libm::cos(angle), libm::sin(angle)) * WHY_STEP;
-                let bodies = recording.instants[moment]
-                    .old
-                    .scene
-                    .pos
-                    .into_iter()
-                    .enumerate();
-                // Nobody can stand in another body.
-                let stands_free = bodies
-                    .filter(|(i, _)| *i != 5 + d)
-                    .all(|(_, p)| (p - put).length() > 0.7);
+                // Nobody can stand in another body, or under the board.
+                let pos = &recording.instants[moment].old.scene.pos;
+                let stands_free = can_stand(&recording.cast.court, pos, d, put);
                 let mut moved = [None; BODIES];
                 moved[5 + d] = Some(put);
                 let answer = judge(&recording, moment, &[d], &moved).swap_remove(0);

@@ -4,9 +4,13 @@ use crate::offence::LookKind;
 
 use super::super::dice::Purpose;
 use super::super::manner;
-use super::super::sight::only_moves_the_ball;
+use super::super::sight::{cuts_to, only_moves_the_ball};
 use super::in_hand::THREAT;
 use super::{Judged, PRESSED_PASS, SAFE_PASS};
+
+/// A pass that is promised to a team-mate who is on the way to a place finds him no farther from it, metres (ours: two
+/// steps).
+const NEAR_THE_PLACE: f64 = 2.0;
 
 /// Inside a holder looks for no longer than this before he moves the ball on, seconds (ours).
 const INSIDE_HE_LOOKS: f64 = 1.4;
@@ -123,11 +127,26 @@ impl Judged<'_> {
             let kind = self.kind(i);
             let moves = only_moves_the_ball(kind) || shows && kind == LookKind::Post;
             let may = if promised.is_some() {
-                now.looks[i].to.is_some() && self.keeps(promised, i)
+                let may = now.looks[i].to.is_some() && self.keeps(promised, i);
+                may && (pressed || self.comes_to_the_place(i))
             } else {
                 moves
             };
             may && self.seen[i].openness >= safe
         })
+    }
+
+    /// Does the pass find whoever is on the way to a place near it? Who comes off a screen to the wing is not fed at the
+    /// block.
+    fn comes_to_the_place(&self, i: usize) -> bool {
+        let now = self.now;
+        let look = &now.looks[i];
+        let Some((to, target)) = look.to.zip(look.target) else {
+            return true;
+        };
+        let who = usize::from(to) - 1;
+        let place = cuts_to(now.old, who).map(|spot| now.play.cast.court.spot(spot));
+        let stops = place.or(now.old.stops[who]);
+        stops.is_none_or(|at| at.distance(target) < NEAR_THE_PLACE)
     }
 }

@@ -8,7 +8,10 @@ use super::super::sight::{at_the_rim, may_come_off};
 use super::lane::lane_is_taken;
 use super::{Decision, LOOKS, worth};
 
-/// Share of the error of judgement that is left when a player judges his own shot or drive (ours).
+/// Share of the error of judgement that is left when a player judges his own shot (ours: how far it is, how much room
+/// there is and how often he makes it he knows) …
+const OWN_SHOT: f64 = 0.15;
+/// … and when he judges his own drive, or watches the team-mate (ours).
 const OWN_LOOK: f64 = 0.4;
 
 /// A team-mate as open as this beside the rim catches the eye: this share of the chance to overlook him
@@ -102,7 +105,11 @@ fn judged(now: &Decision, look: &LookNow, error: f64, sigma: f64) -> f64 {
     if now.clean() {
         return look.value;
     }
-    let knows = if look.to.is_none() { OWN_LOOK } else { 1.0 };
+    let knows = match (look.kind, look.to) {
+        (LookKind::Shot, _) => OWN_SHOT,
+        (_, None) => OWN_LOOK,
+        _ => 1.0,
+    };
     let (usual, value) = (now.play.usual, &now.play.cast.value);
     let share = knows / usual;
     let worth = worth_in_time(now, look) / usual;
