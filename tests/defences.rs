@@ -144,13 +144,11 @@ fn the_zone_leaves_fewer_drives_than_the_help_line_and_more_skip_passes_than_any
 }
 
 #[test]
-#[ignore = "0.226 (0.208 to 0.244) of possessions end with a drive against denial, 0.211 (0.193 to 0.229) against the zone, 28 November 2026"]
 fn the_zone_leaves_fewer_drives_than_denial() {
     clearly_more("finishes_drive", DENIAL, ZONE);
 }
 
 #[test]
-#[ignore = "0.231 (0.213 to 0.249) of possessions end with a drive against sag, 0.211 (0.193 to 0.229) against the zone, 28 November 2026"]
 fn the_zone_leaves_fewer_drives_than_sag() {
     clearly_more("finishes_drive", SAG, ZONE);
 }

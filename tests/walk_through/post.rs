@@ -15,7 +15,6 @@ fn a_high_post_flash_lasts_one_to_two_seconds_and_then_he_goes_home() {
 /// 2.48 s with the tweak since a screener off the ball runs to the screen (30 November 2026): the cutter off it is at the
 /// rim sooner, when the post is to go home.
 #[test]
-#[ignore = "2.48 s at the elbow with the tweak screen_away"]
 fn with_a_screen_away_a_high_post_flash_lasts_as_long() {
     let mut all = variants(&[]);
     all.retain(|(what, _)| *what == "screen_away");

@@ -83,7 +83,6 @@ fn a_screen_that_is_set_is_an_event_with_its_user_and_its_screener() {
 }
 
 #[test]
-#[ignore = "nobody leaves to help in this walk since a beaten defender runs the way to the rim (29 November 2026): another walk in which somebody does is not found yet; in possessions helpers leave as before"]
 fn a_helper_who_has_left_is_an_event_with_the_player_left_alone() {
     let rule = "(name: \"h\", when: helped(from: any), once: true, do: [(who: left_alone, does: fill(short_corner(own)))])";
     let walk = both(&with(rule, "help_line"), &[Order::Drive], false);
