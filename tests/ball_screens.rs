@@ -419,7 +419,7 @@ fn slips(how: BallScreens) -> (usize, usize, usize) {
     let cast = cast_untaught(&scenario);
     let scenario = Arc::new(scenario);
     let (mut slips, mut screens, mut behind) = (0, 0, 0);
-    for seed in 1..=5 * POSSESSIONS {
+    for seed in 1..=7 * POSSESSIONS {
         let p = play_shared(&scenario, &cast, seed, Keep::ALL);
         for entry in &p.timeline {
             match entry.what {
