@@ -23,6 +23,7 @@ pub mod print;
 mod promise;
 pub mod scene;
 pub mod sheet;
+mod sent_on;
 pub mod shell;
 mod shine;
 mod steps;

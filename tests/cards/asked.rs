@@ -93,7 +93,9 @@ fn a_post_is_told_which_way_to_go_or_that_the_place_is_right_already() {
         let post = part(&cards[2], 5);
         assert_eq!(
             post.does,
-            format!("stay: your place already (card {number})")
+            format!(
+                "stay: your place already (card {number}); if you are on the other side, cross to it"
+            )
         );
     }
     println!("{across} go across, {right} are right");
