@@ -10,8 +10,8 @@ use crate::scenario::Scenario;
 use super::account::{Account, Deed, account};
 use super::phase::frame_at;
 use super::scene::{ArrowKind, Item, Scene};
-use super::steps;
 use super::sent_on::sent_on;
+use super::steps;
 use super::told::Teller;
 use super::walks::{Search, Walked, walks};
 

@@ -30,10 +30,10 @@ fn brief(scenario: &Scenario, rule: usize) -> &str {
 }
 
 /// A matchup, its cards, its sheet, and the words on that.
-type Sheet = (Scenario, Vec<Card>, Practice, String);
+pub type Sheet = (Scenario, Vec<Card>, Practice, String);
 
 /// The same, made once.
-fn sheets() -> &'static [Sheet] {
+pub fn sheets() -> &'static [Sheet] {
     static SHEETS: OnceLock<Vec<Sheet>> = OnceLock::new();
     SHEETS.get_or_init(made)
 }

@@ -10,9 +10,9 @@ use crate::offence::LookKind;
 use crate::offence::words::capital;
 use crate::possession::timeline::FOOT;
 use crate::stats::Estimate;
-use crate::why::{Site, Summary};
 use crate::why::places::OutOfPlace;
 use crate::why::summary::{LeftBy, Light, LookWhy, Story};
+use crate::why::{Site, Summary};
 
 use super::super::text::LONGEST;
 use super::drills::{Chosen, is_best_left, no_time_for};
@@ -111,8 +111,8 @@ pub struct Findings {
 }
 
 /// In which order the findings stand.
-pub const ORDER: &str = "Order: what is shut most; what was open and not taken, most points first; where it stalls; what the other \
-     drills are for.";
+pub const ORDER: &str = "Points more: in a hundred possessions, than the best other look of those moments. Order: what is shut \
+     most; open and not taken, most points first; stalls; other drills.";
 
 impl Findings {
     /// Adds a finding, or finds the one that is of the same figure; its place.
@@ -235,8 +235,7 @@ fn behind_a_drill(summary: &Summary, drill: &Chosen, drilled: Option<bool>) -> O
     };
     Some(Said {
         text: format!(
-            "{who} open at some moment in {} of possessions, worth at most {} in a hundred possessions \
-             more than the best other look then.{}",
+            "{who} open at some moment in {} of possessions, worth at most {} more.{}",
             percent(&there),
             hundred(&adds),
             match drilled.filter(|_| drill.is_small()) {
@@ -306,7 +305,7 @@ pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
     };
     Some(Said {
         text: format!(
-            "Of the defenders in the program, not of your players: whoever was {at}{who} stood {} off the right place on average, \
+            "Of the program's players who defend, not of yours: whoever was {at}{who} stood {} off the right place on average, \
              more than a long step {} of the time; no other place cost the defence more. When your players defend, put that one \
              right first.",
             length(&off, units),

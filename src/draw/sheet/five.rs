@@ -30,17 +30,13 @@ impl Setter {
         }
         self.book.head("Looks to rehearse", 160.0);
         let teams = Teams::of(scenario).words(scenario);
-        // What counts has been said in the box, and what the light is with the shell drill.
-        let first = match practice.looks.len() {
-            1 => "",
-            _ => "What is clearly worth more or open more often comes first.",
-        };
+        // What the light is has been said with the shell drill.
         let light = if practice.shells.is_empty() {
             LIGHT
         } else {
             ""
         };
-        let words = format!("{teams} {first} {light}");
+        let words = format!("{teams} {light}");
         self.book.para(words.trim(), Type::SMALL);
         self.book.gap(3.0);
         let strong = Type {
@@ -159,7 +155,11 @@ impl Setter {
             cut(&scenario.defence.name, LONGEST),
             teams.short(scenario),
         );
-        let under: Vec<String> = practice.shells.iter().map(|s| caption(scenario, s)).collect();
+        let under: Vec<String> = practice
+            .shells
+            .iter()
+            .map(|s| caption(scenario, s))
+            .collect();
         // Small pictures leave room for the words beside them.
         let each = wide + 10.0;
         let room = self.book.wide() - each * drawings.len() as f64;

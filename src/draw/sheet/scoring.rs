@@ -76,10 +76,7 @@ pub const POINTS: [(&str, &str); 6] = [
         "0; again, without points",
     ),
     ("Basket", "attack 1"),
-    (
-        "Stop: a steal, a rebound, an attacker's foul",
-        "defence 1",
-    ),
+    ("Stop: a steal, a rebound, an attacker's foul", "defence 1"),
     ("Defender's foul", "attack 1"),
     ("Rebound of the attack", "0; play on"),
 ];

@@ -239,9 +239,12 @@ impl Setter {
             .take(MOST_NOTES)
             .collect();
         if !notes.is_empty() {
-            self.book.head("Notes", 20.0);
+            let beside = self.beside();
+            self.book.gap(4.0);
+            self.book.need(HEADED);
+            self.book.para("Notes", Type::STRONG);
             for note in &notes {
-                self.book.hung("•", note, Type::BODY, 12.0);
+                self.book.hung("•", note, beside, 12.0);
             }
         }
         if self.book.pages() == 1 {

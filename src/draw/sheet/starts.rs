@@ -8,8 +8,8 @@ use crate::possession::{Entry, Frame, LookNow, Possession, What};
 use crate::scenario::Scenario;
 
 use super::super::phase::{Phase, STIRS, diagram, frame_at};
-use super::super::shell::InStance;
 use super::super::scene::{ArrowKind, Item, Scene};
+use super::super::shell::InStance;
 use super::breakdown::brief;
 use super::runs;
 
