@@ -172,6 +172,8 @@ fn who_seals_faces_the_ball_with_the_defender_on_the_side_of_the_rim_as_the_card
                 .parts
                 .iter()
                 .filter(|p| p.does.contains("seal your defender"))
+                // What a later step is, is said in short: 25 words a player.
+                .filter(|p| !p.does.contains("that done, seal"))
             {
                 told += 1;
                 let how = part.does.contains("chest to the ball, back to the rim");

@@ -12,6 +12,7 @@ use super::super::scene::{ArrowKind, Item, Scene};
 use super::super::shell::InStance;
 use super::breakdown::brief;
 use super::runs;
+use super::scoring::COUNTED;
 
 /// Two at one place at the start blur it as if everybody together were so far off, metres (ours: nobody can set it up).
 const TWO_ON_ONE: f64 = 4.0;
@@ -25,8 +26,8 @@ const OF_ITSELF: f64 = 5.0;
 const DRIVEN: f64 = 6.0;
 /// Whoever runs as the turn starts is as if off by the way of so many seconds (ours).
 const RUNS: f64 = 0.5;
-/// Whoever has the ball or gets it at another place than the one that is drawn, and does not run there, is as if everybody
-/// together were so far off, metres (ours: the read would name a place at which nobody is).
+/// Whoever has the ball or gets it at another place than the one that is drawn, and does not run there, or runs off from
+/// there, is as if everybody together were so far off, metres (ours: the read would name a place at which nobody is).
 const SHUFFLED: f64 = 6.0;
 /// Between two looks at a run, seconds.
 const BETWEEN: f64 = 0.2;
@@ -166,7 +167,32 @@ pub(super) fn unready(
     let busy = [holder_at(possession, moment), look.to];
     let shuffles = |who: &u8| then.is_some_and(|then| shuffles(scenario, (frame, then), *who));
     let shuffled = busy.iter().flatten().filter(|who| shuffles(who)).count();
+    let gone = look
+        .to
+        .is_some_and(|to| leaves(scenario, possession, moment, (look.kind, to)));
+    let shuffled = shuffled + usize::from(gone);
     unbegun + runs + off + TWO_ON_ONE * shared as f64 + SHUFFLED * shuffled as f64
+}
+
+/// Does whoever gets the ball at a place run off from there within the count?
+fn leaves(
+    scenario: &Scenario,
+    possession: &Possession,
+    moment: f64,
+    (kind, to): (LookKind, u8),
+) -> bool {
+    use LookKind::{KickOut, NextPass, Post, Skip};
+    let track = &possession.track;
+    let at = |time: f64| {
+        let frame = track.get(frame_at(track, time));
+        frame.map(|f| f.attackers[usize::from(to).clamp(1, 5) - 1])
+    };
+    let Some((then, later)) = at(moment).zip(at(moment + COUNTED)) else {
+        return false;
+    };
+    let spot = |at| scenario.court.nearest_spot(at);
+    let off = (later - then).length() > STIRS && spot(later) != spot(then);
+    matches!(kind, KickOut | NextPass | Post | Skip) && off
 }
 
 /// Has a player come to another place without a run that is drawn?
