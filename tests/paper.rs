@@ -7,6 +7,8 @@ mod program;
 
 #[path = "paper/asked.rs"]
 mod asked;
+#[path = "paper/begins.rs"]
+mod begins;
 #[path = "paper/coach.rs"]
 mod coach;
 #[path = "paper/defenders.rs"]

@@ -10,6 +10,7 @@ use crate::scenario::Scenario;
 use super::account::{Account, Deed, account};
 use super::phase::frame_at;
 use super::scene::{ArrowKind, Item, Scene};
+use super::sent_on::sent_on;
 use super::steps;
 use super::told::Teller;
 use super::walks::{Search, Walked, walks};
@@ -71,6 +72,8 @@ pub struct Card {
     pub not_drawn_for: Vec<String>,
     /// Places that the offence keeps filled, held by nobody when the card is over: "weak-side slot".
     pub left_open: Vec<String>,
+    /// Where another card sends whoever this one has sent already, if somebody else catches: whole sentences.
+    pub sent_on: Vec<String>,
 }
 
 impl Card {
@@ -97,6 +100,7 @@ impl Card {
             let others = self.not_drawn.iter().zip(&self.not_drawn_for);
             lines.extend(others.map(|(line, why)| (format!("Not drawn ({why}): {line}."), false)));
         }
+        lines.extend(self.sent_on.iter().map(|said| (said.clone(), false)));
         if !self.left_open.is_empty() {
             let open = self.left_open.join(", ");
             lines.push((
@@ -320,6 +324,7 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
         not_drawn: Vec::new(),
         not_drawn_for: Vec::new(),
         left_open: Vec::new(),
+        sent_on: Vec::new(),
         parts: Vec::new(),
         order: Vec::new(),
         begins: 0.0,
@@ -354,6 +359,9 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
     if !card.cut_short {
         let open = account.left_open(offence).into_iter();
         card.left_open = open.map(|spot| teller.place(spot)).collect();
+    }
+    if let Event::KickOut { .. } = rule.when {
+        card.sent_on = sent_on(scenario, index, walk);
     }
     let mut scene = account.scene.clone();
     there_and_back(&mut scene, &account);

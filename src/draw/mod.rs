@@ -22,6 +22,7 @@ mod plain;
 pub mod print;
 mod promise;
 pub mod scene;
+mod sent_on;
 pub mod sheet;
 pub mod shell;
 mod shine;

@@ -4,9 +4,10 @@
 
 use std::sync::Arc;
 
-use crate::court::{Side, Spot, SpotName};
+use crate::body::separate;
+use crate::court::{Side, Spot, SpotName, Vec2};
 use crate::defence::Relation;
-use crate::looks::Cast;
+use crate::looks::{BODIES, Cast};
 use crate::offence::{Place, Stand};
 use crate::possession::{Frame, LookNow};
 use crate::scenario::{Drill, Scenario};
@@ -159,7 +160,9 @@ pub fn shells(scenario: &Scenario) -> Vec<Shell> {
     let found = rests(scenario);
     let of = |name: &SpotName| found.iter().find(|rest| rest.ball().name == *name);
     let shown = BALL.iter().filter_map(of).take(MOST);
-    shown.filter_map(|rest| shell(scenario, rest)).collect()
+    shown
+        .filter_map(|rest| shell(scenario, rest, Side::Right))
+        .collect()
 }
 
 /// Where the offence's five stand when all have come to rest, and who of them has the ball (0–4).
@@ -226,7 +229,8 @@ fn at_rest(scenario: &Scenario, chain: &[Order]) -> Option<Rest> {
     apart.then_some(Rest { places, holder })
 }
 
-fn shell(scenario: &Scenario, rest: &Rest) -> Option<Shell> {
+/// Everybody set up at these places, with the ball on `side`.
+fn set_up(scenario: &Scenario, rest: &Rest, side: Side) -> Scenario {
     let mut set = scenario.clone();
     set.offence.rules.clear();
     set.offence.keep_filled.clear();
@@ -238,15 +242,20 @@ fn shell(scenario: &Scenario, rest: &Rest) -> Option<Shell> {
         .filter(|(i, _)| scenario.offence.there()[*i])
         .map(|(i, &spot)| Stand {
             player: i as u8 + 1,
-            at: Place::of(spot, Side::Right),
+            at: Place::of(spot, side),
         })
         .collect();
-    set.start = Some(Side::Right);
+    set.start = Some(side);
     set.drill = Drill {
         passive: false,
         clean: true,
     };
-    let mut walker = Walker::new(&set, Side::Right, false);
+    set
+}
+
+fn shell(scenario: &Scenario, rest: &Rest, side: Side) -> Option<Shell> {
+    let set = set_up(scenario, rest, side);
+    let mut walker = Walker::new(&set, side, false);
     let step = walker.carry_out(&Order::Hold(0.0), Pace::Seconds(0.0));
     let frame = *step.frames.first()?;
     Some(Shell {
@@ -256,6 +265,78 @@ fn shell(scenario: &Scenario, rest: &Rest) -> Option<Shell> {
         set: Arc::new(set),
     })
 }
+
+/// A start of a drill: the attackers at any points, each defender on the player of the own number (in a zone in the own
+/// area) where the stance of the file puts them for that place of the ball.
+pub(super) struct InStance {
+    play: Play,
+    instant: Instant,
+}
+
+impl InStance {
+    /// The attackers, metres from the rim; `holder`: who has the ball, 1–5; `side`: where the ball is.
+    pub(super) fn of(
+        scenario: &Scenario,
+        attackers: &[Vec2; 5],
+        (holder, side): (u8, Side),
+    ) -> Option<InStance> {
+        let rest = Rest {
+            places: attackers.map(|at| scenario.court.nearest_spot(at)),
+            holder: usize::from(holder).checked_sub(1)?,
+        };
+        let set = Arc::new(set_up(scenario, &rest, side));
+        let cast = cast_untaught(scenario);
+        let (_, instants) = play_on(&set, &cast, 1, &[]);
+        // At the first nobody has taken up a duty yet.
+        let mut instant = instants.into_iter().nth(1)?;
+        let play = ground(&set, &cast, 1, side);
+        let scene = &mut instant.old.scene;
+        scene.pos[..5].copy_from_slice(attackers);
+        scene.vel = Default::default();
+        for d in play.cast.five() {
+            let place = instant.own_place(&play, d);
+            instant.old.scene.pos[5 + d] = play.cast.court.clamp_inside(place, INSIDE);
+        }
+        // Two stances may send two to one place.
+        let radii = play.cast.players.each_ref().map(|p| p.limits.radius);
+        let mobile = std::array::from_fn::<f64, BODIES, _>(|i| if i < 5 { 0.0 } else { 1.0 });
+        let scene = &mut instant.old.scene;
+        separate(&mut scene.pos, &mut scene.vel, &radii, &mobile);
+        for d in play.cast.five() {
+            let to_ball = attackers[rest.holder] - scene.pos[5 + d];
+            scene.facing[5 + d] = to_ball / to_ball.length().max(1e-6);
+        }
+        Some(InStance { play, instant })
+    }
+
+    /// Puts the defenders of a picture there.
+    pub(super) fn put(&self, scene: &mut Scene) {
+        for item in &mut scene.items {
+            let Item::Defender {
+                number,
+                pos,
+                facing,
+            } = item
+            else {
+                continue;
+            };
+            let d = usize::from(*number).wrapping_sub(1);
+            if d < 5 && self.play.cast.has(d) {
+                *pos = self.instant.old.scene.pos[5 + d];
+                *facing = self.instant.old.scene.facing[5 + d];
+            }
+        }
+    }
+
+    /// The light with everybody there.
+    pub(super) fn light(&self) -> Item {
+        let looks = self.instant.looks(&self.play);
+        Item::Light(light(&self.play, &self.instant, &looks, GRAIN))
+    }
+}
+
+/// Nobody stands nearer to a line than this, metres (ours).
+const INSIDE: f64 = 0.3;
 
 #[cfg(test)]
 mod tests {

@@ -12,6 +12,9 @@ use super::steps::{self, seconds};
 /// A player who leaves no earlier than this before the end of a wait has waited, seconds (ours).
 const SOON: f64 = 0.2;
 
+/// How a player seals, as those do it who play it: the defender is on the side of the rim.
+const SEALS: &str = "chest to the ball, back to the rim";
+
 /// Does a way lead from a place inside to the same one on the other side of the lane?
 fn is_across(deed: &Deed) -> bool {
     let (from, to) = (deed.from, deed.to);
@@ -98,7 +101,7 @@ impl Teller<'_> {
         let sent = deed.sent.as_ref().filter(|s| s.rule == self.rule)?;
         match &sent.does {
             Movement::Seal { seconds: stay, .. } if deed.arrives => Some(format!(
-                "seal your defender where you are for {}",
+                "seal your defender where you are for {}, {SEALS}",
                 seconds(*stay)
             )),
             _ => None,
@@ -133,7 +136,11 @@ impl Teller<'_> {
     fn in_place(&self, deed: &Deed) -> Option<String> {
         let sent = deed.sent.as_ref().filter(|s| s.rule != self.rule)?;
         let there = sent.place == Some(deed.from) && deed.arrives;
-        there.then(|| format!("{RIGHT_PLACE} (card {})", sent.rule + 1))
+        let across = match deed.from.name.is_perimeter() || deed.from.side.is_none() {
+            true => "",
+            false => "; if you are on the other side, cross to it",
+        };
+        there.then(|| format!("{RIGHT_PLACE} (card {}){across}", sent.rule + 1))
     }
 
     /// The drawn way in words; `None` without one.
@@ -291,7 +298,9 @@ impl Teller<'_> {
             }
             Movement::Seal { seconds: stay, .. } if there => {
                 let stay = seconds(*stay);
-                format!("seal your defender at the {to} for {stay}, then go back to your place")
+                format!(
+                    "seal your defender at the {to} for {stay}, {SEALS}, then go back to your place"
+                )
             }
             Movement::Hold if there => "stay and face the ball".to_string(),
             Movement::DropOff => format!("{}, by the {to}", steps::order(movement)),

@@ -314,7 +314,7 @@ fn is_short(order: &Order) -> bool {
 }
 
 /// Carries out all orders; what came of the last. `None` if one of them could not be done.
-fn walk(scenario: &Scenario, chain: &[Order]) -> Option<Step> {
+pub(super) fn walk(scenario: &Scenario, chain: &[Order]) -> Option<Step> {
     let mut walker = Walker::new(scenario, Side::Right, true);
     let mut last = None;
     for (i, order) in chain.iter().enumerate() {

@@ -126,7 +126,7 @@ pub fn goes_wrong(court: &Court, card: &Card, walk: &Walked, look: &Look) -> Vec
     };
     let lines: Vec<String> = card.lines().into_iter().map(|(line, _)| line).collect();
     // Of the whole card, and not of one player.
-    let whole = ["The whole rule: ", "Not drawn (", "Open then: "];
+    let whole = ["The whole rule: ", "Not drawn (", "Open then: ", "If the "];
     let of_one = |l: &&String| !whole.iter().any(|w| l.starts_with(w)) && !is_the_order(l);
     let told = lines.iter().filter(of_one);
     let told: Vec<String> = told.cloned().collect();

@@ -83,7 +83,9 @@ pub fn drawn(does: &str) -> String {
     let told = told.split("; that done, ").next().unwrap_or_default();
     let told = told.split(" (only if ").next().unwrap_or_default();
     let told = told.split(" (unless ").next().unwrap_or_default();
-    told.replace(", then go back to your place", "")
+    let told = told.replace(", then go back to your place", "");
+    let told = told.replace(", chest to the ball, back to the rim", "");
+    told.replace("; if you are on the other side, cross to it", "")
 }
 
 /// Whose way ends no farther from its beginning has come back, metres (ours).
@@ -202,7 +204,7 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
             say("the rule says otherwise whom it names".into());
         }
         let sent_by = part.does.split("your place already (card ").nth(1);
-        let sent_by: Option<usize> = sent_by.and_then(|n| n.trim_end_matches(')').parse().ok());
+        let sent_by: Option<usize> = sent_by.and_then(|n| n.split(')').next()?.parse().ok());
         if let Some(number) = sent_by {
             let mut entries = walk.step.timeline.iter();
             let sent = entries.any(|e| match &e.what {

@@ -93,7 +93,9 @@ fn a_post_is_told_which_way_to_go_or_that_the_place_is_right_already() {
         let post = part(&cards[2], 5);
         assert_eq!(
             post.does,
-            format!("stay: your place already (card {number})")
+            format!(
+                "stay: your place already (card {number}); if you are on the other side, cross to it"
+            )
         );
     }
     println!("{across} go across, {right} are right");
@@ -134,4 +136,87 @@ fn a_run_without_an_arrow_says_why_it_has_none() {
     }
     println!("{nobody} places with nobody, {ball} to whom the ball comes");
     assert!(nobody >= 4 && ball >= 1, "{nobody} {ball}");
+}
+
+#[test]
+fn who_seals_faces_the_ball_with_the_defender_on_the_side_of_the_rim_as_the_card_says() {
+    let scenario = lanelight::scenario::Scenario::demo();
+    let (mut seals, mut rim, mut ball) = (0, 0, 0);
+    for seed in 1..=60 {
+        let possession = lanelight::draw::light::Replay::one(&scenario, seed).possession;
+        for entry in &possession.timeline {
+            let What::Seals { who, .. } = entry.what else {
+                continue;
+            };
+            let i = usize::from(who) - 1;
+            let mut later = possession.track.iter();
+            let Some(frame) = later.find(|f| f.time >= entry.time + 0.6) else {
+                continue;
+            };
+            let Some(d) = (0..5).find(|d| frame.guards[*d] == who) else {
+                continue;
+            };
+            let at = frame.attackers[i];
+            let to_ball = lanelight::court::Vec2::new(frame.ball[0], frame.ball[1]) - at;
+            seals += 1;
+            rim += usize::from((frame.defenders[d] - at).dot(-at) > 0.0);
+            ball += usize::from(frame.attackers_facing[i].dot(to_ball) > 0.0);
+        }
+    }
+    println!("{seals} seals, {rim} with the defender toward the rim, {ball} facing the ball");
+    assert!(seals >= 30 && rim * 5 >= seals * 4 && ball * 5 >= seals * 4);
+    let mut told = 0;
+    for (word, _, cards, _) in all() {
+        for card in cards {
+            for part in card
+                .parts
+                .iter()
+                .filter(|p| p.does.contains("seal your defender"))
+                // What a later step is, is said in short: 25 words a player.
+                .filter(|p| !p.does.contains("that done, seal"))
+            {
+                told += 1;
+                let how = part.does.contains("chest to the ball, back to the rim");
+                assert!(how, "{word} {}: {}", card.rule + 1, part.does);
+            }
+        }
+    }
+    assert!(told >= 2, "{told}");
+}
+
+#[test]
+fn a_driver_whose_own_corner_catches_is_told_who_gives_way() {
+    use lanelight::court::{Side, SpotName};
+    use lanelight::sim::walkthrough::{Order, Pace, Walker};
+    let (_, scenario, cards, _) = all()
+        .iter()
+        .find(|(word, ..)| *word == "four_out_one_post")
+        .expect("the demo's offence");
+    // Run: from the first slot, out to the own corner, into which the wing has drifted.
+    let mut walker = Walker::new(scenario, Side::Right, true);
+    let drive = walker.carry_out(&Order::Drive, Pace::Settled);
+    let driver = usize::from(drive.holder.expect("a driver")) - 1;
+    let at = |name: SpotName| {
+        let there =
+            |s: &lanelight::sim::walkthrough::Standing| s.place.is_some_and(|p| p.name == name);
+        drive.standing.iter().position(there).expect("somebody")
+    };
+    let (corner, other) = (at(SpotName::Corner), at(SpotName::Slot));
+    let out = walker.carry_out(&Order::PassTo(corner as u8 + 1), Pace::Settled);
+    let ends = |i: usize| out.standing[i].place.expect("a place");
+    assert_eq!(ends(driver).name, SpotName::Wing);
+    assert_eq!(ends(driver).side, ends(corner).side);
+    assert_eq!(ends(other).name, SpotName::Slot);
+    assert_eq!(ends(other).side, ends(corner).side);
+    // Said on the card, with the driver of its own picture.
+    let card = &cards[20];
+    let driver = card.order[0];
+    let said = format!("card 11 sends {driver} on to the ball-side wing and ");
+    let line = card.sent_on.iter().find(|l| l.contains(&said));
+    let line = line.unwrap_or_else(|| panic!("{:?}", card.sent_on));
+    assert!(
+        line.starts_with("If the ball-side corner catches: ")
+            && line.ends_with(" to the ball-side slot.")
+    );
+    assert!(card.lines().iter().any(|(l, _)| l == line));
 }

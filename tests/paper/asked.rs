@@ -39,14 +39,14 @@ fn sheet(
 /// A matchup in words, the same, its sheet and the figures that it is made from.
 pub type Asked = (String, Scenario, Practice, Summary);
 
-/// Every shipped offence against two defences, from two ranges of seeds.
+/// Every shipped offence against three defences, each from a range of seeds of its own.
 pub fn all() -> &'static [Asked] {
     static ALL: std::sync::OnceLock<Vec<Asked>> = std::sync::OnceLock::new();
     ALL.get_or_init(|| {
         let mut out = Vec::new();
         let defences = ["sag", "help_line", "denial", "zone_2_3"];
         for (i, file) in shipped::all(shipped::Kind::Offence).enumerate() {
-            for (j, first) in [1, 1001].into_iter().enumerate() {
+            for (j, first) in [1, 1001, 2001].into_iter().enumerate() {
                 let defence = defences[(i + j) % defences.len()];
                 let (scenario, practice, summary) = sheet(file.word, defence, first, 100);
                 out.push((

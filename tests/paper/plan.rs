@@ -282,7 +282,7 @@ fn every_finding_has_an_answer_or_why_not_and_what_there_is_no_time_for_is_told_
                     .split(" for ")
                     .next()
             });
-            if let (Some(at), Some((_, to))) = (shows, found.split_once("The post feed")) {
+            if let (Some(at), Some((_, to))) = (shows, found.split_once("the post feed")) {
                 let to = to.split(" is shut ").next().unwrap_or_default();
                 let to = super::coach::as_drawn(to);
                 assert!(to.ends_with(&format!("to the {at}")), "{}: {at}", why.text);

@@ -3,7 +3,7 @@
 use crate::why::Summary;
 
 use super::breakdown::Breakdown;
-use super::drills::Chosen;
+use super::drills::{Chosen, is_worth_a_drill};
 use super::findings::Findings;
 
 /// Ends every finding with its answer. `walked`: the rule after which it stalls, if one had fired.
@@ -36,7 +36,7 @@ pub(super) fn answer(
         }
         by.extend((found.late == Some(i)).then(|| "the shell drill".to_string()));
         let said = match by.as_slice() {
-            [] => no_drill(found, i, walked, chosen.len()),
+            [] => no_drill(found, summary, (i, walked), chosen.len()),
             by => format!("Answer: {}.", by.join(" and ")),
         };
         found.said[i].text += &format!(" {said}");
@@ -44,7 +44,12 @@ pub(super) fn answer(
 }
 
 /// Why there is none.
-fn no_drill(found: &Findings, i: usize, walked: Option<usize>, looks: usize) -> String {
+fn no_drill(
+    found: &Findings,
+    summary: &Summary,
+    (i, walked): (usize, Option<usize>),
+    looks: usize,
+) -> String {
     if let Some((_, best)) = found.untaken.filter(|(at, _)| *at == i) {
         let (looks, more) = match looks {
             1 => ("one look".to_string(), ", which is worth more"),
@@ -61,6 +66,19 @@ fn no_drill(found: &Findings, i: usize, walked: Option<usize>, looks: usize) -> 
         None if found.stall == Some(i) => {
             "No drill: there is no card for that moment yet.".to_string()
         }
-        _ => "No drill: nothing worth one was found open while that is shut.".to_string(),
+        _ => match meanwhile(found, summary, i) {
+            true => "No drill: there is no time for what is open while that is shut.",
+            false => "No drill: nothing worth one was found open while that is shut.",
+        }
+        .to_string(),
     }
+}
+
+/// Was something worth a drill open while that was shut, for which there is no time?
+fn meanwhile(found: &Findings, summary: &Summary, i: usize) -> bool {
+    let Some((_, kind)) = found.shut.filter(|(at, _)| *at == i) else {
+        return false;
+    };
+    let mut left = summary.left.iter().filter(|l| l.shuts == kind);
+    left.any(|l| is_worth_a_drill(&l.light))
 }

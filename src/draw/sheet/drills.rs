@@ -83,8 +83,19 @@ fn open_often(summary: &Summary) -> Vec<Chosen<'_>> {
             None => out.push(one),
         }
     }
-    out.retain(|c| c.there.low >= OFTEN && c.adds.low > 0.0);
+    out.retain(|c| is_often(&c.there, &c.adds));
     out
+}
+
+/// Is a look there often, and does it add something?
+fn is_often(there: &Estimate, adds: &Estimate) -> bool {
+    there.low >= OFTEN && adds.low > 0.0
+}
+
+/// The same of a light.
+pub(super) fn is_worth_a_drill(light: &Light) -> bool {
+    let both = light.there.zip(light.adds);
+    both.is_some_and(|(there, adds)| is_often(&there, &adds))
 }
 
 /// The look that is there most often of those that there is no time to drill, if it is of no kind that is drilled.

@@ -113,7 +113,7 @@ pub(super) fn clearest(
                         continue;
                     };
                     let off = blur(scenario, moment, look, frame)
-                        + unready(scenario, possession, moment.time, light.look);
+                        + unready(scenario, possession, moment.time, look);
                     if best.is_none_or(|(least, _, _)| off < least) {
                         *best = Some((off, seed, moment.time));
                     }

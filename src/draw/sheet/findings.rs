@@ -10,9 +10,9 @@ use crate::offence::LookKind;
 use crate::offence::words::capital;
 use crate::possession::timeline::FOOT;
 use crate::stats::Estimate;
-use crate::why::Summary;
 use crate::why::places::OutOfPlace;
 use crate::why::summary::{LeftBy, Light, LookWhy, Story};
+use crate::why::{Site, Summary};
 
 use super::super::text::LONGEST;
 use super::drills::{Chosen, is_best_left, no_time_for};
@@ -111,8 +111,8 @@ pub struct Findings {
 }
 
 /// In which order the findings stand.
-pub const ORDER: &str = "Order: what is shut most; what was open and not taken, most points first; where it stalls; what the other \
-     drills are for.";
+pub const ORDER: &str = "Points more: in a hundred possessions, than the best other look of those moments. Order: what is shut \
+     most; open and not taken, most points first; stalls; other drills.";
 
 impl Findings {
     /// Adds a finding, or finds the one that is of the same figure; its place.
@@ -175,13 +175,14 @@ fn most_shut(summary: &Summary) -> Option<(Said, LookKind)> {
     let mostly = closer.midline.is_some_and(|m| m.value >= 0.5);
     let said = Said {
         text: format!(
-            "{} is shut at {} {}; at {} of those by {}{}.",
-            capital(&look.site.words()),
-            percent(&e),
-            of_moments(look),
+            "{}. {}{} shuts it at {} of those moments.",
+            shut_at(look, &e),
+            capital(&closer.seat.who()),
+            match closer.seat.doing(mostly) {
+                "" => String::new(),
+                does => format!("{does},"),
+            },
             percent(&by),
-            closer.seat.who(),
-            closer.seat.doing(mostly),
         ),
         keys: vec![
             format!("looks/{i}/shut"),
@@ -191,11 +192,20 @@ fn most_shut(summary: &Summary) -> Option<(Said, LookKind)> {
     Some((said, look.site.kind))
 }
 
-/// Of which moments a share is: with the ball where the look is taken; those of a drive, for a pass out of one.
-pub(super) fn of_moments(look: &LookWhy) -> &'static str {
-    match look.site.from {
-        Some(_) => "of the moments with the ball there",
-        None => "of the moments of a drive",
+/// "With the ball at the ball-side slot the drive is shut at 96 % (95 to 97) of the moments"; for a pass out of a drive, of
+/// the moments of a drive.
+pub(super) fn shut_at(look: &LookWhy, shut: &Estimate) -> String {
+    let (site, shut) = (look.site, percent(shut));
+    match site.from {
+        Some(from) => format!(
+            "With the ball at the {} {} is shut at {shut} of the moments",
+            from.words(),
+            Site { from: None, ..site }.words()
+        ),
+        None => format!(
+            "{} is shut at {shut} of the moments of a drive",
+            capital(&site.words())
+        ),
     }
 }
 
@@ -225,8 +235,7 @@ fn behind_a_drill(summary: &Summary, drill: &Chosen, drilled: Option<bool>) -> O
     };
     Some(Said {
         text: format!(
-            "{who} open at some moment in {} of possessions, worth at most {} more in a hundred \
-             possessions.{}",
+            "{who} open at some moment in {} of possessions, worth at most {} more.{}",
             percent(&there),
             hundred(&adds),
             match drilled.filter(|_| drill.is_small()) {
@@ -296,8 +305,9 @@ pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
     };
     Some(Said {
         text: format!(
-            "The program's defender {at}{who} was {} off the right place on average, more than a long step {} of the time; nobody \
-             else's place costs the defence more.",
+            "Of the program's players who defend, not of yours: whoever was {at}{who} stood {} off the right place on average, \
+             more than a long step {} of the time; no other place cost the defence more. When your players defend, put that one \
+             right first.",
             length(&off, units),
             percent(&out),
         ),

@@ -3,6 +3,7 @@
 use crate::clean::cut;
 use crate::scenario::Scenario;
 
+use super::super::shell::Shell;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
 use super::ages::{LIVE, SMALL_GAME, side};
@@ -16,6 +17,8 @@ use super::turns::{Teams, live};
 /// What the shading of these pictures is.
 const LIGHT: &str =
     "Bright floor: a pass there arrives, and a catch there is worth something; dark: not.";
+/// Words beside the pictures of the shell have so much room, points (ours).
+const BESIDE: f64 = 230.0;
 /// What the caution takes under the plan, with the heading of what stands there, points.
 const FOR_CAUTION: f64 = 92.0;
 
@@ -27,17 +30,13 @@ impl Setter {
         }
         self.book.head("Looks to rehearse", 160.0);
         let teams = Teams::of(scenario).words(scenario);
-        // What counts has been said in the box, and what the light is with the shell drill.
-        let first = match practice.looks.len() {
-            1 => "",
-            _ => "What is clearly worth more or open more often comes first.",
-        };
+        // What the light is has been said with the shell drill.
         let light = if practice.shells.is_empty() {
             LIGHT
         } else {
             ""
         };
-        let words = format!("{teams} {first} {light}");
+        let words = format!("{teams} {light}");
         self.book.para(words.trim(), Type::SMALL);
         self.book.gap(3.0);
         let strong = Type {
@@ -66,16 +65,21 @@ impl Setter {
             let ends = format!("End and score: as in the box. Rotation: {reps}");
             lines.push((format!("{ends} Say: {}", look.points.join(" ")), beside));
             let mut drawings = Vec::new();
+            // A single picture is the start, as the words have it.
+            let under = match self.scale.both {
+                true => "The start, and what is done.",
+                false => "",
+            };
             let both = self.scale.both || look.begins.is_none();
             drawings.extend(
                 look.begins
                     .iter()
-                    .map(|start| (picture(start, &Look::PAPER), "The start, and what is done.")),
+                    .map(|start| (picture(start, &Look::PAPER), under)),
             );
             if both {
                 let says = match look.begins {
                     Some(_) => "The moment when it is open.",
-                    None => "The start.",
+                    None => "",
                 };
                 drawings.push((picture(&look.scene, &Look::PAPER), says));
             }
@@ -143,43 +147,57 @@ impl Setter {
             said => format!("{said}. Every defender"),
         };
         let text = format!(
-            "What for: {answers} knows the places of {} (page 1, “Against”). Start: {}, one attacks as drawn and one defends. \
-             Signal: the first pass. Then: first {half} nobody cuts; the attackers pass round the outside and hold the ball two \
-             seconds each time; whoever is not in the new place before the catch is put there. After that they cut by their cards. \
-             End and score: a basket or a stop (1 for the defenders). Rotation: teams change every minute{over}. {LIGHT}",
+            "What for: {answers} knows the places of {} (page 1, “Against”). Start: {}, one attacks and one defends, all as in \
+             the first picture. Signal: the first pass. Then: first {half} nobody cuts and nobody shoots; the \
+             attackers pass round the outside and hold the ball two seconds each time; whoever is not in the new place before the catch \
+             is put there. After that they cut by their cards, and shots are allowed. End and score: no points at first, then as in \
+             the box, without reads. Rotation: teams change every minute{over}. {LIGHT}",
             cut(&scenario.defence.name, LONGEST),
             teams.short(scenario),
         );
         let under: Vec<String> = practice
             .shells
             .iter()
-            .map(|shell| {
-                let ball = format!("Ball: {}", drawn(shell.ball));
-                match scenario.defence.zone {
-                    Some(_) => ball,
-                    None => {
-                        let there = scenario.offence.there();
-                        let stand = who(&shell.frame.relations, |d| there[d]);
-                        format!("{ball}. {stand}.")
-                    }
-                }
-            })
+            .map(|s| caption(scenario, s))
             .collect();
+        // Small pictures leave room for the words beside them.
+        let each = wide + 10.0;
+        let room = self.book.wide() - each * drawings.len() as f64;
+        let (words, aside, under_wide) = match room >= BESIDE {
+            true => (text, room, wide),
+            false => (text, self.book.wide(), column),
+        };
         let low = under
             .iter()
-            .map(|words| Book::height(words, Type::SMALL, column));
+            .map(|words| Book::height(words, Type::SMALL, under_wide));
         let low = low.fold(0.0, f64::max);
-        let words = Book::height(&text, beside, self.book.wide());
-        self.book
-            .head("Shell drill for the defenders", words + high + low + 8.0);
-        self.book.para(&text, beside);
-        self.book.gap(4.0);
-        let y = self.book.y;
+        let tall = Book::height(&words, beside, aside);
+        let (step, down, all) = match room >= BESIDE {
+            true => (each, 0.0, tall.max(high + low)),
+            false => (column + 10.0, tall + 4.0, tall + 4.0 + high + low),
+        };
+        self.book.head("Shell drill for the defenders", all + 4.0);
+        let (top, x) = (self.book.y, MARGIN + self.book.wide() - aside);
+        self.book.set(&words, beside, x, top, aside);
+        let y = top + down;
         for (i, ((_, drawing), words)) in drawings.iter().zip(&under).enumerate() {
-            let x = MARGIN + i as f64 * (column + 10.0);
+            let x = MARGIN + i as f64 * step;
             self.book.picture(drawing, x, y, wide);
-            self.book.set(words, Type::SMALL, x, y + high, column);
+            self.book.set(words, Type::SMALL, x, y + high, under_wide);
         }
-        self.book.gap(high + low + 4.0);
+        self.book.gap(all + 4.0);
+    }
+}
+
+/// Where the ball is on a picture of the shell, and who is what to it.
+fn caption(scenario: &Scenario, shell: &Shell) -> String {
+    let ball = format!("Ball: {}", drawn(shell.ball));
+    match scenario.defence.zone {
+        Some(_) => ball,
+        None => {
+            let there = scenario.offence.there();
+            let stand = who(&shell.frame.relations, |d| there[d]);
+            format!("{ball}. {stand}.")
+        }
     }
 }

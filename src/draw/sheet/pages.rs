@@ -22,6 +22,8 @@ pub(super) struct Scale {
     pub lines: bool,
     /// Does the moment of a look stand under its start?
     pub both: bool,
+    /// Are the cards told that have no drill on the sheet?
+    pub cards: bool,
 }
 
 /// With these the sheet has as few pages as it can have (ours: a number is read at arm's length).
@@ -32,6 +34,7 @@ const SMALLEST: Scale = Scale {
     text: 7.5,
     lines: false,
     both: false,
+    cards: false,
 };
 /// Letters beside pictures, points, but where that would take a page more.
 const PLAIN: f64 = 8.0;
@@ -52,7 +55,11 @@ impl Practice {
         let set = |scale| self.set(scenario, summary, paper, scale);
         let mut scale = SMALLEST;
         let (mut pages, mut keys, mut carded) = set(scale);
-        let changes: [fn(Scale, f64) -> Scale; 7] = [
+        let changes: [fn(Scale, f64) -> Scale; 8] = [
+            |scale, _| Scale {
+                cards: true,
+                ..scale
+            },
             |scale, _| Scale {
                 text: PLAIN,
                 ..scale
@@ -113,7 +120,7 @@ impl Practice {
         }
         setter.rules(self, summary);
         setter.breakdowns(self);
-        let mut carded = setter.cards(scenario, self, 0.0);
+        let mut carded = !scale.cards || setter.cards(scenario, self, 0.0);
         setter.shell(scenario, self);
         setter.looks(scenario, self);
         if !lived {

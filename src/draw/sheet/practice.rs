@@ -28,10 +28,10 @@ use super::findings::{Findings, Said, findings, how_often, out_of_place};
 use super::groups::turns;
 use super::plan::{Block, Wanted};
 use super::points::points;
-use super::reads::{Floor, number, read};
+use super::reads::{Floor, call, number, read};
 use super::reasons::Grounds;
 use super::scoring::{SHOOTS, ends};
-use super::starts::{from_there, said, start};
+use super::starts::{from_there, in_stance, said, start};
 use super::turns::Teams;
 
 /// A look to rehearse.
@@ -354,10 +354,15 @@ fn rehearsal(
 ) -> Option<Rehearsal> {
     let (possession, light) = (&replay.possession, drill.light);
     let start = start(scenario, possession, time)?;
-    let scene = moment_of(scenario, &replay, light, time)?;
+    let mut scene = moment_of(scenario, &replay, light, time)?;
     let begins = start
         .begins
         .and_then(|from| from_there(scenario, possession, (from, time), &scene));
+    let frame = possession.track.get(frame_at(&possession.track, time))?;
+    match begins {
+        Some(_) => call(scenario, frame, &mut scene),
+        None => in_stance(scenario, possession, &mut scene),
+    }
     let (holder, gets) = takes(scenario, &replay, light, time)?;
     let pictured = begins.as_ref().unwrap_or(&scene);
     let who = (holder, gets, start.caught);
@@ -366,7 +371,6 @@ fn rehearsal(
         .left
         .and_then(|i| summary.left.get(i))
         .map(|l| l.closer);
-    let frame = possession.track.get(frame_at(&possession.track, time))?;
     let ball = frame.attackers.get(usize::from(holder).checked_sub(1)?)?;
     let side = scenario.court.nearest_spot(*ball).side;
     let side = side.unwrap_or(possession.side);

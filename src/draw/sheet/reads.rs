@@ -4,6 +4,7 @@
 
 use crate::court::{Side, Spot, Vec2};
 use crate::offence::LookKind;
+use crate::possession::there::plays;
 use crate::possession::{Frame, Possession};
 use crate::scenario::Scenario;
 use crate::why::summary::Light;
@@ -79,9 +80,10 @@ impl Floor {
             let comes = end.is_none_or(|end| about(end) && (end - *pos).length() > ABOUT);
             Some((*n, court.nearest_spot(end.unwrap_or(*pos)), comes))
         });
-        let at = players.iter().filter_map(|(n, _)| {
+        let at = players.iter().filter_map(|(n, pos)| {
             let at = frame.attackers.get(usize::from(*n).checked_sub(1)?)?;
-            Some((*n, court.nearest_spot(*at)))
+            // Whoever does not run on the picture is where the picture has that player.
+            Some((*n, court.nearest_spot(way(*n).map_or(*pos, |_| *at))))
         });
         let near = |p: &Vec2| p.length() < CUTS;
         let cuts = players.iter().filter(|(n, pos)| {
@@ -229,8 +231,9 @@ fn other(summary: &Summary, drill: &Chosen, floor: &Floor) -> Option<Other> {
         Some(Other {
             does: floor.does(l.site.kind, Some(floor.mate(l.site.to?)?)),
             open: format!(
-                "open at {} of the moments with the ball there",
-                percent(&open)
+                "open at {} of the moments with the ball at the {}",
+                percent(&open),
+                drawn(floor.spot(floor.holder)?)
             ),
             key: format!("looks/{i}/open"),
             value: open.value,
@@ -272,7 +275,35 @@ pub(super) fn number(
     let gets = frame.attackers.get(usize::from(gets).checked_sub(1)?)?;
     let off = |d: &usize| (frame.defenders[*d] - *gets).length();
     let near = || (0..5).min_by(|a, b| off(a).total_cmp(&off(b)));
-    there.or_else(near).map(|d| d as u8 + 1)
+    there.or_else(near).map(|d| called(scenario, frame, d))
+}
+
+/// The number by which a drill calls defender `d` (0–4) of an instant: that of the player who is guarded, since each begins
+/// on the player of the own number; in a zone the own.
+fn called(scenario: &Scenario, frame: &Frame, d: usize) -> u8 {
+    match scenario.defence.zone {
+        Some(_) => d as u8 + 1,
+        None => frame.guards[d],
+    }
+}
+
+/// The defenders of a picture of that instant by those numbers, if no two guard one player.
+pub(super) fn call(scenario: &Scenario, frame: &Frame, scene: &mut Scene) {
+    let there = |d: &usize| plays(frame.defenders[*d]);
+    let mut all: Vec<u8> = (0..5)
+        .filter(there)
+        .map(|d| called(scenario, frame, d))
+        .collect();
+    all.sort_unstable();
+    all.dedup();
+    if all.len() != (0..5).filter(there).count() {
+        return;
+    }
+    for item in &mut scene.items {
+        if let Item::Defender { number, .. } = item {
+            *number = called(scenario, frame, usize::from(*number).clamp(1, 5) - 1);
+        }
+    }
 }
 
 /// Whom to read, by the number on the picture, where that defender is, and what to do in either case.

@@ -2,7 +2,6 @@
 //! do instead while its look is shut.
 
 use crate::offence::LookKind;
-use crate::offence::words::capital;
 use crate::scenario::Scenario;
 use crate::stats::Estimate;
 use crate::why::summary::{Light, LookWhy};
@@ -11,7 +10,7 @@ use crate::why::{Summary, Where};
 use super::super::cards::Card;
 use super::breakdown::{inside, look_of};
 use super::drills::{Chosen, OFTEN};
-use super::findings::{Said, of_moments, percent, seconds};
+use super::findings::{Said, percent, seconds, shut_at};
 use super::next::{Outlet, exit};
 use super::reads::MOSTLY;
 
@@ -115,9 +114,7 @@ impl Grounds<'_> {
         let to = inside(card).and_then(|n| card.parts.iter().find(|p| p.player == n));
         let (i, why) = played(summary, kind, ball_at(card), to.map(|p| p.to.as_str()))?;
         let shut = why.shut.filter(|e| e.low >= MOSTLY)?;
-        let others = instead(summary, kind);
-        let none = others.is_empty();
-        let mut others = others.into_iter();
+        let mut others = instead(summary, kind).into_iter();
         let other = others.find_map(|o| Some((exit(card, o.1)?, o)));
         let mut keys = vec![format!("looks/{i}/shut")];
         let while_shut = match &other {
@@ -129,7 +126,6 @@ impl Grounds<'_> {
                     percent(there)
                 )
             }
-            None if none => "; nothing else is open often while it is".to_string(),
             None => String::new(),
         };
         let learn = match &other {
@@ -140,12 +136,7 @@ impl Grounds<'_> {
             look,
             answers: None,
             found: Some(Said {
-                text: format!(
-                    "{} is shut at {} {}{while_shut}.",
-                    capital(&why.site.words()),
-                    percent(&shut),
-                    of_moments(why),
-                ),
+                text: format!("{}{while_shut}.", shut_at(why, &shut)),
                 keys,
             }),
             said: Said {

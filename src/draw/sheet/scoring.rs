@@ -6,6 +6,7 @@ use crate::stats::Estimate;
 use crate::why::{Half, Summary};
 
 use super::handout::SIGNS;
+use super::paper::{Book, MARGIN, Type};
 use super::reads::{MOSTLY, SEEN};
 
 /// So long a player has with the ball, as players count (common practice: one a second).
@@ -13,8 +14,10 @@ pub(super) const COUNT: &str = "a count of one";
 /// The same, seconds.
 pub(super) const COUNTED: f64 = 1.0;
 
+/// What the heading of the box takes, points.
+const HEADED: f64 = 36.0;
 /// The heading of the box.
-pub(super) const HEAD: &str = "How every drill and look is run";
+const HEAD: &str = "How every drill and look is run";
 
 /// Places from which a drive was mostly shut with the ball there, by their words without a side.
 pub fn shut_drives(summary: &Summary) -> Vec<&'static str> {
@@ -65,32 +68,45 @@ fn drive(summary: &Summary) -> String {
     }
 }
 
+/// What happens in a turn, and who has which points for it: the same in drills, looks, shell drill and live play.
+pub const POINTS: [(&str, &str); 6] = [
+    ("Right read", "attack 1"),
+    (
+        "Wrong read, or held past the count",
+        "0; again, without points",
+    ),
+    ("Basket", "attack 1"),
+    ("Stop: a steal, a rebound, an attacker's foul", "defence 1"),
+    ("Defender's foul", "attack 1"),
+    ("Rebound of the attack", "0; play on"),
+];
+/// So much of a column of that table is for what happens, a ratio (ours).
+const FOR_WHAT: f64 = 0.62;
+
 /// The lines of the box. `small`: are there drills of small groups?
 pub fn rules(summary: &Summary, small: bool) -> Vec<String> {
     let points = match small {
         true => {
-            "In a small group each attacker adds the points of a turn to their own, and X those of a stop; of two teams, the \
-             team has them."
+            "In a small group each attacker adds the attack's points to their own, and X the defence's; of two teams, the team \
+             has them."
         }
         false => "The team has the points.",
     };
     let mut out = vec![
         format!(
+            "The same in drills, looks, shell drill and live play. A turn ends with a basket, a stop or a defender's foul; a stop counts after a right \
+             read too. {points}"
+        ),
+        format!(
             "Count: out loud, one a second, from the catch; with a seal or a flash, from when that player is there. The holder has \
              {COUNT}; then the ball goes on at once."
         ),
         format!(
-            "Score: a right read is 1, and 1 more if the turn ends in a basket; a wrong read, or a ball held past the count, is 0. \
-             The pass on as the count ends is right, too. {}",
+            "Right: what the read says for where the defender is. Cutter or post open: only the feed is right. Shut: what the read \
+             says then, at once or as the count ends. {}",
             drive(summary)
         ),
-        format!(
-            "A turn ends with a basket, a stop (the defenders get the ball, by a steal, a rebound or an attacker's foul: 1 for the \
-             defenders, after a right read too), a defender's foul (1 for the attack) or a miss that the attack rebounds (0). \
-             {points}"
-        ),
-        "The coach or an assistant says “right” or “wrong” as the ball leaves the hand; after “wrong” also what was open, and the \
-         same players do it again without points."
+        "The coach or an assistant says “right” or “wrong” as the ball leaves the hand; after “wrong” also what was open."
             .to_string(),
     ];
     out.push(match small {
@@ -102,6 +118,33 @@ pub fn rules(summary: &Summary, small: bool) -> Vec<String> {
         true => out,
         false => vec![out.join(" ")],
     }
+}
+
+/// Sets the box: the table of the points, and the lines.
+pub(super) fn set(book: &mut Book, lines: &[String]) {
+    let (wide, kind) = (book.wide(), Type::SMALL);
+    let rows = POINTS.len().div_ceil(2);
+    let line = Book::height("1", kind, wide);
+    let words: f64 = lines.iter().map(|l| Book::height(l, kind, wide)).sum();
+    book.need(words + line * rows as f64 + HEADED);
+    book.gap(4.0);
+    let top = book.y;
+    book.gap(3.0);
+    book.para(HEAD, Type::STRONG);
+    let strong = Type { bold: true, ..kind };
+    let column = wide / 2.0;
+    for (i, (what, points)) in POINTS.iter().enumerate() {
+        let x = MARGIN + column * (i / rows) as f64;
+        let y = book.y + line * (i % rows) as f64;
+        book.set(what, kind, x, y, column * FOR_WHAT);
+        let x = x + column * FOR_WHAT;
+        book.set(points, strong, x, y, column * (1.0 - FOR_WHAT));
+    }
+    book.gap(line * rows as f64);
+    for line in lines {
+        book.para(line, kind);
+    }
+    book.frame(top);
 }
 
 /// How the drills of small groups are done (common practice).

@@ -16,7 +16,7 @@ use super::ages::{Age, shell, side};
 use super::breakdown::{Breakdown, drill};
 use super::paper::{Book, Paper, Type};
 use super::plan::{Block, Wanted};
-use super::scoring::rules;
+use super::scoring::{self, rules};
 use crate::clean::cut;
 
 /// New rules in one practice, at most (ours: more are not learnt).
@@ -303,9 +303,7 @@ impl Series {
             return;
         }
         book.head("New today", 120.0);
-        for line in rules(summary, true) {
-            book.para(&line, Type::SMALL);
-        }
+        scoring::set(book, &rules(summary, true));
         for rule in &day.new {
             let card = cards.iter().find(|c| c.rule == *rule);
             let drill = card.and_then(|card| {

@@ -15,7 +15,7 @@ use super::handout::SIDES;
 use super::pages::Scale;
 use super::paper::{Book, MARGIN, Type};
 use super::practice::Practice;
-use super::scoring::{HEAD, rules};
+use super::scoring::{self, rules};
 use super::stands::stands;
 use super::turns::Teams;
 
@@ -225,20 +225,7 @@ impl Setter {
             return;
         }
         let lines = rules(summary, !practice.breakdowns.is_empty());
-        let wide = self.book.wide();
-        let high: f64 = lines
-            .iter()
-            .map(|l| Book::height(l, Type::SMALL, wide))
-            .sum();
-        self.book.need(high + HEADED);
-        self.book.gap(4.0);
-        let top = self.book.y;
-        self.book.gap(3.0);
-        self.book.para(HEAD, Type::STRONG);
-        for line in &lines {
-            self.book.para(line, Type::SMALL);
-        }
-        self.book.frame(top);
+        scoring::set(&mut self.book, &lines);
     }
 
     /// What is to be remembered, and lines to write on.
@@ -252,9 +239,12 @@ impl Setter {
             .take(MOST_NOTES)
             .collect();
         if !notes.is_empty() {
-            self.book.head("Notes", 20.0);
+            let beside = self.beside();
+            self.book.gap(4.0);
+            self.book.need(HEADED);
+            self.book.para("Notes", Type::STRONG);
             for note in &notes {
-                self.book.hung("•", note, Type::BODY, 12.0);
+                self.book.hung("•", note, beside, 12.0);
             }
         }
         if self.book.pages() == 1 {
@@ -380,7 +370,10 @@ impl Setter {
         let looks: Vec<String> = looks.collect();
         let watch = match looks.is_empty() {
             true => String::new(),
-            false => format!(" To watch the looks in the window: {}.", looks.join(", ")),
+            false => format!(
+                " To watch a look, open these two teams in Lanelight: {}.",
+                looks.join(", ")
+            ),
         };
         let each = self.intervals.iter().map(|(of, i)| format!("{of}: {i}"));
         let each: Vec<String> = each.collect();
@@ -394,8 +387,9 @@ impl Setter {
         let cards = match practice.breakdowns.is_empty() {
             true => String::new(),
             false => format!(
-                ", how often a card comes up of the first {}",
-                practice.counted
+                "; how often a card comes up, of possessions {} to {}",
+                summary.first_seed,
+                summary.first_seed + practice.counted.saturating_sub(1) as u64
             ),
         };
         format!(

@@ -4,13 +4,15 @@
 use crate::court::{Side, Spot, Vec2};
 use crate::offence::{Event, LookKind};
 use crate::possession::there::plays;
-use crate::possession::{Entry, Possession, What};
+use crate::possession::{Entry, Frame, LookNow, Possession, What};
 use crate::scenario::Scenario;
 
 use super::super::phase::{Phase, STIRS, diagram, frame_at};
 use super::super::scene::{ArrowKind, Item, Scene};
+use super::super::shell::InStance;
 use super::breakdown::brief;
 use super::runs;
+use super::scoring::COUNTED;
 
 /// Two at one place at the start blur it as if everybody together were so far off, metres (ours: nobody can set it up).
 const TWO_ON_ONE: f64 = 4.0;
@@ -24,6 +26,9 @@ const OF_ITSELF: f64 = 5.0;
 const DRIVEN: f64 = 6.0;
 /// Whoever runs as the turn starts is as if off by the way of so many seconds (ours).
 const RUNS: f64 = 0.5;
+/// Whoever has the ball or gets it at another place than the one that is drawn, and does not run there, or runs off from
+/// there, is as if everybody together were so far off, metres (ours: the read would name a place at which nobody is).
+const SHUFFLED: f64 = 6.0;
 /// Between two looks at a run, seconds.
 const BETWEEN: f64 = 0.2;
 
@@ -67,12 +72,21 @@ fn told(possession: &Possession, time: f64) -> impl Iterator<Item = &Entry> {
     possession.timeline.iter().filter(before).rev()
 }
 
-/// The last pass before a moment; `None` if there was none.
+/// Who has the ball at a moment, 1–5.
+fn holder_at(possession: &Possession, time: f64) -> Option<u8> {
+    let mut moments = possession.moments.iter().rev();
+    moments.find(|m| m.time <= time + 1e-6).map(|m| m.holder)
+}
+
+/// The last pass before a moment, to whoever has the ball then; `None` if there was none, or the ball has been handed on.
 fn before(possession: &Possession, time: f64) -> Option<Before> {
     let (from, to, thrown) = told(possession, time).find_map(|e| match e.what {
         What::Passes { from, to, .. } => Some((from, to, e.time)),
         _ => None,
     })?;
+    if holder_at(possession, time) != Some(to) {
+        return None;
+    }
     let earlier = told(possession, time).filter(|e| e.time < thrown - 1e-6);
     let mut earlier = earlier.take_while(|e| !matches!(e.what, What::Passes { .. }));
     let driven = earlier.find_map(|e| match e.what {
@@ -112,12 +126,12 @@ fn homes(scenario: &Scenario) -> Vec<Spot> {
 }
 
 /// How hard a start is to set up: how far everybody is from a place of the offence, metres, who shares one, and who runs.
-/// `look`: what is rehearsed.
+/// `look`: what is rehearsed at `moment`.
 pub(super) fn unready(
     scenario: &Scenario,
     possession: &Possession,
     moment: f64,
-    look: LookKind,
+    look: &LookNow,
 ) -> f64 {
     let pass = before(possession, moment);
     let time = pass.as_ref().map_or(moment, |b| b.begins);
@@ -125,7 +139,7 @@ pub(super) fn unready(
     let Some(frame) = track.get(frame_at(track, time)) else {
         return 0.0;
     };
-    let out_of_drives = matches!(look, LookKind::DropOff | LookKind::KickOut);
+    let out_of_drives = matches!(look.kind, LookKind::DropOff | LookKind::KickOut);
     let unbegun = match &pass {
         None => OF_ITSELF,
         Some(b) if b.driven.is_some() && !out_of_drives => DRIVEN,
@@ -149,7 +163,44 @@ pub(super) fn unready(
     let spots: Vec<Spot> = stands.iter().map(|(spot, _)| *spot).collect();
     let shared = |i: usize| spots[..i].contains(&spots[i]);
     let shared = (0..spots.len()).filter(|i| shared(*i)).count();
-    unbegun + runs + off + TWO_ON_ONE * shared as f64
+    let then = track.get(frame_at(track, moment));
+    let busy = [holder_at(possession, moment), look.to];
+    let shuffles = |who: &u8| then.is_some_and(|then| shuffles(scenario, (frame, then), *who));
+    let shuffled = busy.iter().flatten().filter(|who| shuffles(who)).count();
+    let gone = look
+        .to
+        .is_some_and(|to| leaves(scenario, possession, moment, (look.kind, to)));
+    let shuffled = shuffled + usize::from(gone);
+    unbegun + runs + off + TWO_ON_ONE * shared as f64 + SHUFFLED * shuffled as f64
+}
+
+/// Does whoever gets the ball at a place run off from there within the count?
+fn leaves(
+    scenario: &Scenario,
+    possession: &Possession,
+    moment: f64,
+    (kind, to): (LookKind, u8),
+) -> bool {
+    use LookKind::{KickOut, NextPass, Post, Skip};
+    let track = &possession.track;
+    let at = |time: f64| {
+        let frame = track.get(frame_at(track, time));
+        frame.map(|f| f.attackers[usize::from(to).clamp(1, 5) - 1])
+    };
+    let Some((then, later)) = at(moment).zip(at(moment + COUNTED)) else {
+        return false;
+    };
+    let spot = |at| scenario.court.nearest_spot(at);
+    let off = (later - then).length() > STIRS && spot(later) != spot(then);
+    matches!(kind, KickOut | NextPass | Post | Skip) && off
+}
+
+/// Has a player come to another place without a run that is drawn?
+fn shuffles(scenario: &Scenario, (start, then): (&Frame, &Frame), who: u8) -> bool {
+    let i = usize::from(who).clamp(1, 5) - 1;
+    let (from, to) = (start.attackers[i], then.attackers[i]);
+    let spot = |at| scenario.court.nearest_spot(at);
+    (to - from).length() <= STIRS && spot(from) != spot(to)
 }
 
 /// How the moment came about: the pass before it, and the rule that had fired.
@@ -269,6 +320,7 @@ pub(super) fn from_there(
     let later = |e: &&Entry| e.time <= time + 1e-6 || !matches!(e.what, What::Passes { .. });
     let told: Vec<Entry> = possession.timeline.iter().filter(later).cloned().collect();
     let mut scene = diagram(&scenario.court, &possession.track, &told, &phase)?;
+    in_stance(scenario, possession, &mut scene);
     scene.items.retain(|item| match item {
         Item::Attacker { pos, .. } | Item::Defender { pos, .. } => plays(*pos),
         _ => true,
@@ -281,4 +333,36 @@ pub(super) fn from_there(
     });
     scene.items.extend(done.cloned());
     Some(scene)
+}
+
+/// Puts the defenders where their stance has them for the ball with whoever has it on the picture: a drill starts from
+/// the stance. The light is that of the start.
+pub(super) fn in_stance(scenario: &Scenario, possession: &Possession, scene: &mut Scene) {
+    let mut attackers = [Vec2::ZERO; 5];
+    let mut holder = None;
+    for item in &scene.items {
+        if let Item::Attacker {
+            number,
+            pos,
+            has_ball,
+        } = item
+        {
+            let i = usize::from(*number).clamp(1, 5) - 1;
+            attackers[i] = *pos;
+            holder = if *has_ball { Some(*number) } else { holder };
+        }
+    }
+    let Some(holder) = holder else { return };
+    let ball = attackers[usize::from(holder).clamp(1, 5) - 1];
+    let side = scenario.court.nearest_spot(ball).side;
+    let side = side.unwrap_or(Side::of(ball.x, possession.side));
+    let Some(stance) = InStance::of(scenario, &attackers, (holder, side)) else {
+        return;
+    };
+    stance.put(scene);
+    for item in &mut scene.items {
+        if matches!(item, Item::Light(_)) {
+            *item = stance.light();
+        }
+    }
 }

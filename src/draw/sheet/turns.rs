@@ -165,9 +165,8 @@ pub fn live(scenario: &Scenario, (looks, findings): (usize, &str), wide: &str) -
     vec![
         format!("What for: {findings}{come}, with no defender told what to do? {set_up}"),
         format!(
-            "{start} End and score: a turn ends with a basket, a stop or a foul, and goes on if the attack rebounds; a basket is 1, \
-             and 1 more off {rehearsed}; a stop is 1 for the defenders. The coach or an assistant says which look it was. Rotation: \
-             attack and defence change after every third turn.{rotation}"
+            "{start} End and score: as in the box; {rehearsed}, taken when it is open, is the right read: 1. The coach or an assistant \
+             says which look it was. Rotation: attack and defence change after every third turn.{rotation}"
         ),
     ]
 }
