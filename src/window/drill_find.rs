@@ -31,7 +31,7 @@ pub const SEEDS: u64 = 400;
 pub const MATTERS: f64 = 0.1;
 /// So many possessions with a moment of the task are looked through for one that matters; then the best of them is
 /// taken.
-const LOOKED: usize = 8;
+const LOOKED: usize = 12;
 
 /// A moment to ask about.
 #[derive(Clone, Debug, PartialEq)]

@@ -46,7 +46,7 @@ pub fn all() -> &'static [Asked] {
         let mut out = Vec::new();
         let defences = ["sag", "help_line", "denial", "zone_2_3"];
         for (i, file) in shipped::all(shipped::Kind::Offence).enumerate() {
-            for (j, first) in [1, 1001, 2001].into_iter().enumerate() {
+            for (j, first) in [1, 1001, 2001, 3001].into_iter().enumerate() {
                 let defence = defences[(i + j) % defences.len()];
                 let (scenario, practice, summary) = sheet(file.word, defence, first, 100);
                 out.push((

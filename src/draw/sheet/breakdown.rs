@@ -173,7 +173,10 @@ pub fn breakdowns(
         });
         drill
     });
-    drills.collect()
+    let mut drills: Vec<Breakdown> = drills.collect();
+    // In the order of the findings; what two drills have found alike stands as one.
+    drills.sort_by_key(|drill| drill.answers);
+    drills
 }
 
 /// The drill of one card. `exit`: what is open while its look is shut; else the nearest pass.

@@ -130,8 +130,10 @@ pub fn drills<'a>(scenario: &Scenario, summary: &'a Summary, age: Age) -> Vec<Ch
     for kind in LookKind::ALL {
         let own = all.iter().filter(|c| c.light.look == kind).cloned();
         let mut own: Vec<Chosen> = own.collect();
+        // Of the places of one kind the one that adds most is the likeliest to be the best.
+        own.sort_by(|a, b| b.adds.value.total_cmp(&a.adds.value));
         let beaten: Vec<Chosen> = own.clone();
-        own.sort_by_key(|c| (behind(c, &beaten), c.light.at));
+        own.sort_by_key(|c| behind(c, &beaten));
         let mut own = own.into_iter();
         best.extend(own.next());
         others.extend(own);

@@ -31,7 +31,7 @@ use super::points::points;
 use super::reads::{Floor, call, number, read};
 use super::reasons::Grounds;
 use super::scoring::{SHOOTS, ends};
-use super::starts::{from_there, in_stance, said, start};
+use super::starts::{at_the_moment, from_there, in_stance, said, start};
 use super::turns::Teams;
 
 /// A look to rehearse.
@@ -358,6 +358,11 @@ fn rehearsal(
     let begins = start
         .begins
         .and_then(|from| from_there(scenario, possession, (from, time), &scene));
+    // A pass before that can't be drawn is none of the drill.
+    let start = match begins {
+        Some(_) => start,
+        None => at_the_moment(scenario, possession, time)?,
+    };
     let frame = possession.track.get(frame_at(&possession.track, time))?;
     match begins {
         Some(_) => call(scenario, frame, &mut scene),

@@ -205,26 +205,10 @@ fn shuffles(scenario: &Scenario, (start, then): (&Frame, &Frame), who: u8) -> bo
 
 /// How the moment came about: the pass before it, and the rule that had fired.
 pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> Option<Start> {
-    let moment = possession.moments.iter().rev();
-    let moment = moment.into_iter().find(|m| m.time <= time + 1e-6)?;
-    let place = |who: u8, time: f64| {
-        let frame = possession.track.get(frame_at(&possession.track, time))?;
-        let at = frame.attackers.get(usize::from(who).checked_sub(1)?)?;
-        plays(*at).then(|| drawn(scenario.court.nearest_spot(*at)))
-    };
     let Some(pass) = before(possession, time) else {
-        let holder = moment.holder;
-        return Some(Start {
-            goes: format!(
-                "Start: as drawn; {holder} has the ball at the {}. Signal: the coach says “go”. Then: all is live.",
-                place(holder, time)?
-            ),
-            from: holder,
-            card: None,
-            caught: false,
-            begins: None,
-        });
+        return at_the_moment(scenario, possession, time);
     };
+    let place = |who: u8, time: f64| place(scenario, possession, who, time);
     // The card that answers this very pass, if one does.
     let rule = told(possession, time).take_while(|e| e.time >= pass.thrown - 1e-6);
     let rule = rule.filter_map(|e| match e.what {
@@ -259,6 +243,33 @@ pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> 
         caught: true,
         begins: Some(pass.begins),
     })
+}
+
+/// The start at the moment itself: the ball is there already.
+pub(super) fn at_the_moment(
+    scenario: &Scenario,
+    possession: &Possession,
+    time: f64,
+) -> Option<Start> {
+    let mut moments = possession.moments.iter().rev();
+    let holder = moments.find(|m| m.time <= time + 1e-6)?.holder;
+    Some(Start {
+        goes: format!(
+            "Start: as drawn; {holder} has the ball at the {}. Signal: the coach says “go”. Then: all is live.",
+            place(scenario, possession, holder, time)?
+        ),
+        from: holder,
+        card: None,
+        caught: false,
+        begins: None,
+    })
+}
+
+/// The place of player `who` then, as it is drawn.
+fn place(scenario: &Scenario, possession: &Possession, who: u8, time: f64) -> Option<String> {
+    let frame = possession.track.get(frame_at(&possession.track, time))?;
+    let at = frame.attackers.get(usize::from(who).checked_sub(1)?)?;
+    plays(*at).then(|| drawn(scenario.court.nearest_spot(*at)))
 }
 
 /// The start in words: who stands where, the signal, and everybody's run that is drawn. `begins`: its picture.
