@@ -30,13 +30,14 @@ pub(super) fn sent_on(scenario: &Scenario, index: usize, walked: &Walked) -> Vec
     out
 }
 
-/// "If the ball-side corner catches: card 11 sends 2 on to the ball-side wing and 1 to the ball-side slot."
+/// "If 4 catches at the corner, that side is the ball side: card 11 sends 2 on to the ball-side wing and 1 to the
+/// ball-side slot."
 fn said_of(index: usize, step: &Step) -> Option<String> {
     let mut sent: [Option<Spot>; 5] = [None; 5];
-    let mut caught: Option<Spot> = None;
+    let mut caught: Option<(u8, Spot)> = None;
     for entry in &step.timeline {
         match &entry.what {
-            What::Catches { at, .. } => caught = caught.or(Some(*at)),
+            What::Catches { who, at, .. } => caught = caught.or(Some((*who, *at))),
             What::Rule { rule, told } if *rule == index => {
                 sent = told.map(|t| t.and_then(|t| t.to));
             }
@@ -54,9 +55,10 @@ fn said_of(index: usize, step: &Step) -> Option<String> {
                 let mut all: Vec<usize> = (0..5).collect();
                 all.sort_by_key(|i| !on(i));
                 let all: Vec<String> = all.into_iter().filter_map(goes).collect();
+                let (who, at) = caught?;
+                let spot = at.name.word();
                 return Some(format!(
-                    "If the {} catches: card {} sends {}.",
-                    place(caught?),
+                    "If {who} catches at the {spot}, that is the ball side then: card {} sends {}.",
                     rule + 1,
                     all.join(" and ")
                 ));

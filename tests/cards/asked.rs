@@ -215,7 +215,7 @@ fn a_driver_whose_own_corner_catches_is_told_who_gives_way() {
     let line = card.sent_on.iter().find(|l| l.contains(&said));
     let line = line.unwrap_or_else(|| panic!("{:?}", card.sent_on));
     assert!(
-        line.starts_with("If the ball-side corner catches: ")
+        line.contains(" catches at the corner, that is the ball side then: ")
             && line.ends_with(" to the ball-side slot.")
     );
     assert!(card.lines().iter().any(|(l, _)| l == line));

@@ -191,7 +191,12 @@ pub(super) fn moment_of(
     let possession = &replay.possession;
     let (nearest, frame, look) = shown(scenario, replay, light, time)?;
     let moment = possession.moments.get(nearest)?;
-    let mut scene = scene_of(&scenario.court, frame);
+    // Whose moment it is has the ball, even where it leaves the hands in this very tick.
+    let held = Frame {
+        holder: Some(moment.holder),
+        ..*frame
+    };
+    let mut scene = scene_of(&scenario.court, &held);
     scene.add(Item::Light(replay.light(nearest, GRAIN)?));
     let from = frame
         .attackers
