@@ -57,8 +57,7 @@ fn a_holder_has_two_passes_in_range_but_for_one_instant_in_five_hundred() {
     assert!(lonely * 500 <= all.len());
 }
 
-/// A clear lane is rare (0.9 % of instants), and what a drive brings hardly depends on it (`looks.drive_share`): most
-/// drives start with a body to get past.
+/// A clear lane is rare, and most drives start with a body to get past; but they start oftener where it is clear.
 #[test]
 fn a_drive_waits_until_the_lane_is_clear() {
     let all = moments();
