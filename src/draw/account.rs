@@ -14,15 +14,15 @@ use super::walks::Walked;
 /// The ball is on neither side so near to the midline, metres (ours).
 const MIDDLE: f64 = 0.8;
 /// From being seen at the place to standing in it, seconds (ours).
-const COMES: f64 = 0.3;
+pub(super) const COMES: f64 = 0.3;
 /// Rules that fire within this time of each other answer one happening, seconds (ours: two ticks).
 const AT_ONCE: f64 = 0.1;
 /// A player nearer to the rim than this is at the rim, metres (ours: half the way to a block).
 const AT_THE_RIM: f64 = 1.3;
 /// A player has come to a place within this distance, and another place may be nearer by so much, metres (ours).
-const ARRIVES: (f64, f64) = (1.8, 0.6);
+pub(super) const ARRIVES: (f64, f64) = (1.8, 0.6);
 /// A run has begun when the player is so far from where he stood, metres (ours).
-const LEAVES: f64 = 0.4;
+pub(super) const LEAVES: f64 = 0.4;
 /// Faster than this he is on his way, m/s, over so many frames (ours).
 const ON_THE_WAY: f64 = 1.0;
 const LOOKED_AT: usize = 3;

@@ -193,6 +193,18 @@ impl Scene {
         }
     }
 
+    /// Who has the ball, 1–5, and where, metres; `None` while it is in nobody's hands.
+    pub fn holder(&self) -> Option<(u8, Vec2)> {
+        self.items.iter().find_map(|item| match item {
+            Item::Attacker {
+                number,
+                pos,
+                has_ball: true,
+            } => Some((*number, *pos)),
+            _ => None,
+        })
+    }
+
     /// Puts something onto the floor, over what lies in its layer already. Whoever does not play is not drawn.
     pub fn add(&mut self, item: Item) {
         if !item.at().is_none_or(plays) {

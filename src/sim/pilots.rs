@@ -3,7 +3,8 @@
 //! it is kept by what the scenario says; for some that come with the program it comes with it.
 //!
 //! Pilots let go of almost every look, so that all chances of a possession are seen, the late ones too; from
-//! them the fit works out what any bar would have come to.
+//! them the fit works out what any bar would have come to. Before them as many others drive now and then for no
+//! reason: they tell how much comes of what looks promise.
 
 use std::fmt::Write as _;
 use std::panic::resume_unwind;
@@ -78,7 +79,7 @@ pub fn play(scenario: &Scenario, seed: u64, keep: Keep) -> Possession {
     play_shared(&Arc::new(scenario.clone()), &cast_of(scenario), seed, keep)
 }
 
-/// How many pilots are played (ours: with twice as many the bars move by less than 0.02 points).
+/// How many pilots of either kind are played (ours: with twice as many the bars move by less than 0.02 points).
 const PILOTS: u64 = 64;
 /// Seeds of pilots begin here: no possession that anybody looks at is one.
 const PILOT_SEEDS: u64 = 1 << 40;
@@ -244,12 +245,19 @@ fn play_all<T: Send>(
     all.into_iter().map(|(_, seen)| seen).collect()
 }
 
-/// What a possession came to, usual possessions.
-fn came_to(possession: &Possession, cast: &Cast) -> f64 {
-    match possession.ending {
+/// A pilot possession: itself, what it came to, usual possessions, and what was asked of it.
+fn witnessed(
+    scenario: &Arc<Scenario>,
+    cast: &Arc<Cast>,
+    seed: u64,
+    witness: Witness,
+) -> (Possession, f64, Witness) {
+    let (possession, witness) = run(scenario, cast, seed, Keep::FIGURES, witness, &[]);
+    let came = match possession.ending {
         Ending::Shot { points, chance, .. } => f64::from(points) * chance / cast.usual,
         Ending::Turnover { .. } => 0.0,
-    }
+    };
+    (possession, came, witness)
 }
 
 /// A pilot that drives now and then for no reason: sums of squares of what looks promised that were taken, and of what
@@ -259,8 +267,7 @@ fn explore(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64) -> [[f64; 2]; 
         taken: Some(Vec::new()),
         ..Witness::default()
     };
-    let (possession, witness) = run(scenario, cast, seed, Keep::FIGURES, witness, &[]);
-    let came = came_to(&possession, cast);
+    let (_, came, witness) = witnessed(scenario, cast, seed, witness);
     let mut sums = [[0.0; 2]; GROUPS];
     for (kind, promised) in witness.taken.unwrap_or_default() {
         let sum = &mut sums[group(kind)];
@@ -275,8 +282,7 @@ fn pilot(scenario: &Arc<Scenario>, cast: &Arc<Cast>, seed: u64) -> Seen {
         chances: Some(Vec::new()),
         ..Witness::default()
     };
-    let (possession, witness) = run(scenario, cast, seed, Keep::FIGURES, witness, &[]);
-    let end = came_to(&possession, cast);
+    let (possession, end, witness) = witnessed(scenario, cast, seed, witness);
     let mut looks = [[0.0; 3]; GROUPS];
     for moment in &possession.moments {
         // On a drive only what is passed out of it counts: a shot in full run at 6 m is no shot that anybody takes.

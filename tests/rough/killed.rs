@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
-use std::process::{Child, Command, Stdio};
+use std::process::{Child, Command, Output, Stdio};
 use std::time::Duration;
 
 use super::mutate::Dice;
@@ -50,9 +50,9 @@ fn killed_after(
     running
 }
 
-/// How long a command takes when it is left alone.
+/// What a command writes when it is left alone, and how long it takes.
 #[allow(clippy::disallowed_methods, reason = "to know how long it takes")]
-fn undisturbed(mut command: Command) -> Duration {
+fn undisturbed(mut command: Command) -> (Output, Duration) {
     let began = std::time::Instant::now();
     let done = command.output().expect("it runs");
     let took = began.elapsed();
@@ -61,7 +61,7 @@ fn undisturbed(mut command: Command) -> Duration {
         "{}",
         String::from_utf8_lossy(&done.stderr)
     );
-    took
+    (done, took)
 }
 
 /// Every file under a folder by its name within; hidden ones, which a killed program leaves behind
@@ -92,7 +92,7 @@ fn everything(folder: &Path) -> (BTreeMap<String, Vec<u8>>, usize) {
 /// Kills `times` runs of a command that writes files; each must be absent, as it was, or complete.
 fn exports(what: usize, times: u64, args: &[&str]) {
     let whole = tempfile::tempdir().expect("a folder");
-    let mut most = undisturbed(lanelight(whole.path(), args)).mul_f64(1.1);
+    let mut most = undisturbed(lanelight(whole.path(), args)).1.mul_f64(1.1);
     let (new, _) = everything(whole.path());
     assert!(!new.is_empty());
     let mut dice = dice(what);
@@ -111,7 +111,7 @@ fn exports(what: usize, times: u64, args: &[&str]) {
         } else {
             // How long it takes depends on what else the machine does: it is timed anew.
             let again = tempfile::tempdir().expect("a folder");
-            most = undisturbed(lanelight(again.path(), args)).mul_f64(1.1);
+            most = undisturbed(lanelight(again.path(), args)).1.mul_f64(1.1);
         }
         let (found, hidden) = everything(folder.path());
         half += hidden;
@@ -216,17 +216,7 @@ fn a_search_killed_at_any_instant_is_taken_up_again_to_the_same_end() {
         ]
     };
     let folder = tempfile::tempdir().expect("a folder");
-    #[allow(clippy::disallowed_methods, reason = "to know how long it takes")]
-    let began = std::time::Instant::now();
-    let wanted = lanelight(folder.path(), &args("alone.json"))
-        .output()
-        .expect("it runs");
-    let most = began.elapsed();
-    assert!(
-        wanted.status.success(),
-        "{}",
-        String::from_utf8_lossy(&wanted.stderr)
-    );
+    let (wanted, most) = undisturbed(lanelight(folder.path(), &args("alone.json")));
     let path = folder.path().join("killed.json");
     let mut dice = dice(3);
     let mut seen = BTreeSet::new();

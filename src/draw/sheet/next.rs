@@ -1,7 +1,7 @@
 //! What comes next in a drill when the look is not there: to whom the ball goes at once, so that nobody is paid for
 //! holding it. The places are those at the end of the card's walk.
 
-use crate::court::Vec2;
+use crate::court::{Side, Vec2};
 use crate::offence::LookKind;
 use crate::scenario::Scenario;
 use crate::why::Summary;
@@ -143,6 +143,15 @@ pub(super) fn said(
 
 /// Sides as they are drawn: the ball of a card is on the right.
 pub(super) fn as_drawn(words: &str) -> String {
-    let words = words.replace("ball-side ", "right ");
-    words.replace("weak-side ", "left ")
+    with_the_ball_on(Side::Right, words)
+}
+
+/// The same with the ball on that side of the floor.
+pub(super) fn with_the_ball_on(side: Side, words: &str) -> String {
+    let (ball, weak) = match side {
+        Side::Right => ("right ", "left "),
+        Side::Left => ("left ", "right "),
+    };
+    let words = words.replace("ball-side ", ball);
+    words.replace("weak-side ", weak)
 }

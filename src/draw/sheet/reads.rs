@@ -11,10 +11,12 @@ use crate::why::summary::Light;
 use crate::why::{Seat, Summary, Where};
 
 use super::super::phase::frame_at;
-use super::super::scene::{ArrowKind, Item, Scene};
+use super::super::scene::{Item, Scene};
 
 use super::drills::{Chosen, OFTEN};
 use super::findings::{Said, percent, shuts};
+use super::next::with_the_ball_on;
+use super::runs::{AT_THE_RIM, is_way};
 use super::scoring::COUNTED;
 use super::starts::drawn;
 
@@ -25,8 +27,6 @@ pub(super) const SEEN: f64 = 1.0;
 
 /// Who is about the place where they are drawn within this distance, metres (ours).
 const ABOUT: f64 = 1.8;
-/// A way that comes so near to the rim is that of a cutter, metres (ours: half-way to a block and back).
-const CUTS: f64 = 2.6;
 
 /// Who has the ball in a start that is drawn, who gets it, and who is where when the read is made.
 pub(super) struct Floor {
@@ -61,9 +61,7 @@ impl Floor {
         let ball = frame.attackers.get(usize::from(holder).checked_sub(1)?)?;
         let way = |who: u8| {
             drawn.items.iter().rev().find_map(|item| match item {
-                Item::Arrow { kind, path, who: w } if *kind != ArrowKind::Pass && *w == who => {
-                    Some(path)
-                }
+                Item::Arrow { path, .. } if is_way(item, who) => Some(path),
                 _ => None,
             })
         };
@@ -85,7 +83,7 @@ impl Floor {
             // Whoever does not run on the picture is where the picture has that player.
             Some((*n, court.nearest_spot(way(*n).map_or(*pos, |_| *at))))
         });
-        let near = |p: &Vec2| p.length() < CUTS;
+        let near = |p: &Vec2| p.length() < AT_THE_RIM;
         let cuts = players.iter().filter(|(n, pos)| {
             !near(pos) && way(*n).is_some_and(|w| w.iter().any(near)) && *n != holder
         });
@@ -102,13 +100,7 @@ impl Floor {
 
     /// Sides as they are drawn.
     fn as_drawn(&self, words: &str) -> String {
-        let (ball, weak) = match self.side {
-            Side::Right => ("right ", "left "),
-            Side::Left => ("left ", "right "),
-        };
-        words
-            .replace("ball-side ", ball)
-            .replace("weak-side ", weak)
+        with_the_ball_on(self.side, words)
     }
 
     fn spot(&self, who: u8) -> Option<Spot> {

@@ -7,26 +7,20 @@ use crate::possession::there::plays;
 use crate::possession::{Possession, Told, What};
 use crate::scenario::Scenario;
 
-use super::super::account::{shown_at, walked_links};
+use super::super::account::{ARRIVES, COMES, LEAVES, shown_at, walked_links};
 use super::super::phase::{STIRS, frame_at};
 use super::super::scene::{ArrowKind, Item, Scene};
 
 /// Runs are followed so long after the look, seconds (ours: a cut and the way out again).
 const RUNS_ON: f64 = 5.0;
-/// From being seen at the place to standing in it, seconds (ours).
-const COMES: f64 = 0.3;
-/// A run has come to its place within this distance, metres (ours).
-const ARRIVES: f64 = 1.8;
 /// Nearer than this is at the rim for a cut, metres (ours: half-way to a block and back).
-const AT_THE_RIM: f64 = 2.6;
+pub(super) const AT_THE_RIM: f64 = 2.6;
 /// A cut that has come so close has come to the rim; before that, one is still going in whose last step is the nearest to it
 /// but for so much, metres (ours: a long step, and a foot).
 const CLOSE: f64 = 1.5;
 const GOING_IN: f64 = 0.3;
 /// A cut that was broken off before is led on to here beside the rim, on the cutter's side, metres (ours).
 const BESIDE_THE_RIM: (f64, f64) = (0.6, 0.8);
-/// A run has begun when the player is so far from where he stood, metres (ours).
-const LEAVES: f64 = 0.4;
 /// Whoever comes back to the own place has run if the way leads so far from it, metres (ours).
 const AWAY: f64 = 3.0;
 
@@ -130,19 +124,19 @@ fn rest(
             let mut links = walked_links(cut);
             to.or(Some(from).filter(|_| links.any(Movement::is_to_a_place)))
         }
-        Some(M::Fill(_) | M::FillFirst(_) | M::Replace(_) | M::CircleOut(_)) => to.or(Some(from)),
-        Some(M::GoThrough(_) | M::Drift(_) | M::Lift(_)) => to.or(Some(from)),
+        Some(M::Fill(_) | M::FillFirst(_) | M::Replace(_) | M::CircleOut(_))
+        | Some(M::GoThrough(_) | M::Drift(_) | M::Lift(_)) => to.or(Some(from)),
         Some(shows @ (M::Flash { .. } | M::Seal { .. })) => shown_at(shows, tie, from.side),
         Some(_) => None,
     };
     let end = out.last().copied().unwrap_or(last);
     let goal = goal.map(|spot| court.spot(spot));
-    out.extend(goal.filter(|goal| (*goal - end).length() > ARRIVES));
+    out.extend(goal.filter(|goal| (*goal - end).length() > ARRIVES.0));
     out
 }
 
 /// Is an arrow the way of this player?
-fn is_way(item: &Item, who: u8) -> bool {
+pub(super) fn is_way(item: &Item, who: u8) -> bool {
     matches!(item, Item::Arrow { kind, who: w, .. } if *kind != ArrowKind::Pass && *w == who)
 }
 

@@ -313,14 +313,7 @@ pub(super) fn from_there(
     (begins, time): (f64, f64),
     moment: &Scene,
 ) -> Option<Scene> {
-    let holder = moment.items.iter().find_map(|item| match item {
-        Item::Attacker {
-            number,
-            has_ball: true,
-            ..
-        } => Some(*number),
-        _ => None,
-    })?;
+    let (holder, _) = moment.holder()?;
     let until = runs::until(possession, (begins, time), holder);
     let last = until.iter().flatten().fold(time, |a, b| a.max(*b));
     let phase = Phase {
@@ -349,22 +342,15 @@ pub(super) fn from_there(
 /// Puts the defenders where their stance has them for the ball with whoever has it on the picture: a drill starts from
 /// the stance. The light is that of the start.
 pub(super) fn in_stance(scenario: &Scenario, possession: &Possession, scene: &mut Scene) {
+    let Some((holder, ball)) = scene.holder() else {
+        return;
+    };
     let mut attackers = [Vec2::ZERO; 5];
-    let mut holder = None;
     for item in &scene.items {
-        if let Item::Attacker {
-            number,
-            pos,
-            has_ball,
-        } = item
-        {
-            let i = usize::from(*number).clamp(1, 5) - 1;
-            attackers[i] = *pos;
-            holder = if *has_ball { Some(*number) } else { holder };
+        if let Item::Attacker { number, pos, .. } = item {
+            attackers[usize::from(*number).clamp(1, 5) - 1] = *pos;
         }
     }
-    let Some(holder) = holder else { return };
-    let ball = attackers[usize::from(holder).clamp(1, 5) - 1];
     let side = scenario.court.nearest_spot(ball).side;
     let side = side.unwrap_or(Side::of(ball.x, possession.side));
     let Some(stance) = InStance::of(scenario, &attackers, (holder, side)) else {
