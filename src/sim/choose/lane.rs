@@ -21,7 +21,8 @@ pub(super) fn lane_is_taken(play: &Play, old: &Old, me: usize) -> bool {
             } => Some(goal),
             _ => old.stops[i],
         };
-        (2..=DRIVE_STEPS).any(|step| {
+        let lasts = model.plan_start + (far - TAKES_OFF).max(0.0) / model.plan_drive_speed;
+        (2..=(lasts / DRIVE_STEP) as u32).any(|step| {
             let time = DRIVE_STEP * f64::from(step);
             let made = model.plan_drive_speed * (time - model.plan_start);
             let driver = from + to_rim * made.clamp(0.0, (far - TAKES_OFF).max(0.0));
@@ -39,8 +40,7 @@ pub(super) fn lane_is_taken(play: &Play, old: &Old, me: usize) -> bool {
     })
 }
 
-/// Steps of the look ahead, and their length, seconds.
-const DRIVE_STEPS: u32 = 15;
+/// Length of a step of the look ahead, seconds.
 const DRIVE_STEP: f64 = 0.1;
 /// A drive ends this far from the ring, and mates count from this near on, metres.
 const TAKES_OFF: f64 = 1.0;
