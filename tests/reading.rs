@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use lanelight::court::CourtCode;
 use lanelight::offence::tweak::{Change, Tweak};
-use lanelight::offence::{By, Event, LookKind, Offence, Place, Rule};
+use lanelight::offence::{By, Event, LookKind, Offence, Place, Rule, ShotsFrom};
 use lanelight::scenario::shipped::{self, Kind};
 use lanelight::scenario::{
     MOST_BYTES, Problem, Problems, RawScenario, Scenario, Source, read_defence, read_offence,
@@ -292,9 +292,14 @@ fn a_tweak_that_is_taken_back_leaves_the_offence_as_it_was() {
             hold: Some(3.0),
             possession: None,
             asks_more: Some(0.0),
+            passes_first: Some(2),
         },
         Change::SetKeepFilled(vec![Place::Top]),
         Change::SetDriveFrom(vec![]),
+        Change::SetShotsFrom(vec![ShotsFrom {
+            player: 5,
+            from: vec![Place::Inside],
+        }]),
         Change::SetReading(vec![LookKind::Shot]),
         Change::SetAlignment {
             ball: 2,

@@ -27,6 +27,8 @@ const LONGEST_NAME: usize = 120;
 const MOST_ITEMS: usize = 60;
 /// Most points that an offence may ask more or less than it is worth to go on (a made three is worth 3).
 const ASKS_MOST: f64 = 3.0;
+/// Most passes that an offence may throw first.
+const MOST_PASSES: f64 = 20.0;
 
 /// Everything wrong with or odd about an offence.
 pub fn check(offence: &Offence) -> Vec<Finding> {
@@ -40,6 +42,7 @@ pub fn check(offence: &Offence) -> Vec<Finding> {
     keep_filled(offence, &mut found);
     reading(offence, &mut found);
     drive_from(offence, &mut found);
+    shots_from(offence, &mut found);
     patience(offence, &mut found);
     events::check(offence, &mut found);
     lines::check(offence, &mut found);
@@ -59,6 +62,7 @@ fn lengths(offence: &Offence, found: &mut Vec<Finding>) {
     limit("keep_filled", offence.keep_filled.len());
     limit("reading", offence.reading.len());
     limit("drive_from", offence.drive_from.len());
+    limit("shots_from", offence.shots_from.len());
     limit("rules", offence.rules.len());
     for (index, rule) in offence.rules.iter().enumerate() {
         limit(&format!("rules/{index}/do"), rule.actions.len());
@@ -238,30 +242,59 @@ fn reading(offence: &Offence, found: &mut Vec<Finding>) {
     }
 }
 
-fn drive_from(offence: &Offence, found: &mut Vec<Finding>) {
-    for (index, place) in offence.drive_from.iter().enumerate() {
-        let at = format!("drive_from/{index}");
+/// Can these be places of a holder who `does` something there? `rim` says why not at the rim.
+fn places_of_a_holder(
+    (places, at): (&[Place], &str),
+    (does, rim): (&str, &str),
+    found: &mut Vec<Finding>,
+) {
+    for (index, place) in places.iter().enumerate() {
+        let at = format!("{at}/{index}");
         match place.parts() {
             Some((_, Some(By::Weak))) => {
-                let said = "nobody drives from the weak side: the ball side is where the ball is";
+                let said =
+                    format!("nobody {does} from the weak side: the ball side is where the ball is");
                 found.push(Finding::error(&at, said).expected("ball or either"));
             }
             Some((_, Some(By::Own))) => {
                 let said = "`own` has no meaning here";
                 found.push(Finding::error(&at, said).expected("ball or either"));
             }
-            Some((SpotName::Rim, _)) => {
-                found.push(Finding::error(
-                    &at,
-                    "at the rim there is nothing to drive to",
-                ));
-            }
+            Some((SpotName::Rim, _)) => found.push(Finding::error(&at, rim)),
             _ => {}
         }
-        if offence.drive_from[..index].contains(place) {
+        if places[..index].contains(place) {
             found.push(Finding::warning(&at, "this place is listed twice"));
         }
     }
+}
+
+fn shots_from(offence: &Offence, found: &mut Vec<Finding>) {
+    for (index, shots) in offence.shots_from.iter().enumerate() {
+        let at = format!("shots_from/{index}");
+        let who = format!("{at}/player");
+        let plays = |player: u8| offence.alignment.iter().any(|s| s.player == player);
+        if number(shots.player, &who, found) && !plays(shots.player) {
+            found.push(Finding::error(&who, "this player is not in the alignment"));
+        }
+        let mut before = offence.shots_from[..index].iter();
+        if before.any(|other| other.player == shots.player) {
+            let said = format!("player {} is listed twice", shots.player);
+            found.push(Finding::error(&who, said));
+        }
+        let rim = "at the rim everybody may shoot";
+        let places = (&shots.from[..], &*format!("{at}/from"));
+        places_of_a_holder(places, ("shoots", rim), found);
+    }
+    if !offence.shots_from.is_empty() && !offence.reading.contains(&LookKind::Shot) {
+        let said = "`shot` is not in the reading: nobody shoots from anywhere outside";
+        found.push(Finding::error("shots_from", said));
+    }
+}
+
+fn drive_from(offence: &Offence, found: &mut Vec<Finding>) {
+    let rim = "at the rim there is nothing to drive to";
+    places_of_a_holder((&offence.drive_from, "drive_from"), ("drives", rim), found);
     if offence.drive_from.is_empty() && offence.reading.contains(&LookKind::Drive) {
         let said = "`drive` is in the reading, but there is no place to drive from";
         found.push(Finding::error("drive_from", said));
@@ -273,14 +306,16 @@ fn patience(offence: &Offence, found: &mut Vec<Finding>) {
         hold,
         possession,
         asks_more,
+        passes_first,
     } = offence.patience;
     let all = (Some(hold), Some(possession), Some(asks_more));
-    patience_of(all, "patience", found);
+    patience_of(all, Some(passes_first), "patience", found);
 }
 
-/// Can the numbers of a patience be (`hold`, `possession` and `asks_more`, as far as they are written)?
+/// Can the numbers of a patience be (`hold`, `possession`, `asks_more` and `passes_first`, as far as they are written)?
 pub fn patience_of(
     (hold, possession, asks_more): (Option<f64>, Option<f64>, Option<f64>),
+    passes_first: Option<u8>,
     at: &str,
     found: &mut Vec<Finding>,
 ) {
@@ -288,6 +323,13 @@ pub fn patience_of(
         ("hold", hold, 0.0, LONGEST, " seconds"),
         ("possession", possession, 1.0, LONGEST, " seconds"),
         ("asks_more", asks_more, -ASKS_MOST, ASKS_MOST, " points"),
+        (
+            "passes_first",
+            passes_first.map(f64::from),
+            0.0,
+            MOST_PASSES,
+            " passes",
+        ),
     ];
     for (key, value, least, most, unit) in numbers {
         if let Some(value) = value {

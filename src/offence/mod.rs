@@ -13,12 +13,14 @@ pub mod check;
 mod condition;
 mod event;
 mod look;
+mod patience;
 pub mod tweak;
 pub mod words;
 
 pub use condition::{Condition, never_both};
 pub use event::{Event, Toward};
 pub use look::LookKind;
+pub use patience::{Patience, ShotsFrom};
 
 /// A side of the floor, relative to the ball (or to the player who moves).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -392,28 +394,6 @@ pub struct Rule {
     pub once: bool,
 }
 
-/// How long the offence is content to look, and what it asks of a shot.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct Patience {
-    /// Seconds that a holder looks before he moves the ball on.
-    pub hold: f64,
-    /// Seconds after which the offence takes what it gets, where no shot clock says so.
-    pub possession: f64,
-    /// Points more than it is worth to go on that a look must be worth: above 0 a patient team, below a quick one.
-    pub asks_more: f64,
-}
-
-impl Default for Patience {
-    fn default() -> Self {
-        Patience {
-            hold: 1.1,
-            possession: 30.0,
-            asks_more: 0.0,
-        }
-    }
-}
-
 /// Where a player stands when the possession begins.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -451,12 +431,20 @@ pub struct Offence {
     /// Places from which the rules let a player drive.
     #[serde(default = "anywhere")]
     pub drive_from: Vec<Place>,
+    /// Who shoots from certain places only; the others from anywhere.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub shots_from: Vec<ShotsFrom>,
     /// How long the holder looks, and what the team asks of a look.
     #[serde(default)]
     pub patience: Patience,
 }
 
 impl Offence {
+    /// Does it say how many passes come first, or who shoots from where?
+    pub fn bounds_shots(&self) -> bool {
+        self.patience.passes_first > 0 || !self.shots_from.is_empty()
+    }
+
     /// Is this a place that is to be kept filled, the ball being on `side`?
     pub fn keeps(&self, spot: Spot, side: Side) -> bool {
         self.keep_filled

@@ -7,7 +7,7 @@
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-use super::{LookKind, Offence, Patience, Place, Rule, Stand, check::nearest_word};
+use super::{LookKind, Offence, Patience, Place, Rule, ShotsFrom, Stand, check::nearest_word};
 
 /// A named change to an offence.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -74,11 +74,16 @@ pub enum Change {
         /// Points more than it is worth to go on that a look must be worth.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         asks_more: Option<f64>,
+        /// Passes to throw before anybody shoots or drives from outside.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        passes_first: Option<u8>,
     },
     /// Other places to keep filled.
     SetKeepFilled(Vec<Place>),
     /// Other places to drive from.
     SetDriveFrom(Vec<Place>),
+    /// Others who shoot from certain places only.
+    SetShotsFrom(Vec<ShotsFrom>),
     /// Another order of reading.
     SetReading(Vec<LookKind>),
     /// Another start: who stands where, and who has the ball.
@@ -212,16 +217,19 @@ impl Change {
                 hold,
                 possession,
                 asks_more,
+                passes_first,
             } => {
                 let old = offence.patience;
                 offence.patience = Patience {
                     hold: hold.unwrap_or(old.hold),
                     possession: possession.unwrap_or(old.possession),
                     asks_more: asks_more.unwrap_or(old.asks_more),
+                    passes_first: passes_first.unwrap_or(old.passes_first),
                 };
             }
             Change::SetKeepFilled(places) => offence.keep_filled.clone_from(places),
             Change::SetDriveFrom(places) => offence.drive_from.clone_from(places),
+            Change::SetShotsFrom(shots) => offence.shots_from.clone_from(shots),
             Change::SetReading(looks) => offence.reading.clone_from(looks),
             Change::SetAlignment { ball, alignment } => {
                 offence.ball = *ball;
@@ -264,9 +272,11 @@ impl Change {
                 hold: Some(offence.patience.hold),
                 possession: Some(offence.patience.possession),
                 asks_more: Some(offence.patience.asks_more),
+                passes_first: Some(offence.patience.passes_first),
             },
             Change::SetKeepFilled(_) => Change::SetKeepFilled(offence.keep_filled.clone()),
             Change::SetDriveFrom(_) => Change::SetDriveFrom(offence.drive_from.clone()),
+            Change::SetShotsFrom(_) => Change::SetShotsFrom(offence.shots_from.clone()),
             Change::SetReading(_) => Change::SetReading(offence.reading.clone()),
             Change::SetAlignment { .. } => Change::SetAlignment {
                 ball: offence.ball,

@@ -382,11 +382,35 @@ pub fn offence(offence: &Offence) -> Vec<String> {
         let from = list(&offence.drive_from);
         out.push(format!("Drives start from {from}{elsewhere}."));
     }
+    out.extend(who_shoots_when(offence));
     out.push(format!(
         "A holder looks for {} before moving the ball on{}.",
         time(offence.patience.hold),
         asks(offence.patience.asks_more)
     ));
+    out
+}
+
+/// How many passes come first, and who shoots from where.
+fn who_shoots_when(offence: &Offence) -> Vec<String> {
+    let mut out = Vec::new();
+    let first = offence.patience.passes_first;
+    if first > 0 {
+        let passes = if first == 1 { "pass" } else { "passes" };
+        out.push(format!(
+            "Before {first} {passes} nobody shoots or drives from outside, unless the time is nearly up; at the rim \
+             anybody shoots."
+        ));
+    }
+    out.extend(offence.shots_from.iter().map(|shots| {
+        let player = shots.player;
+        if shots.from.is_empty() {
+            format!("{player} shoots at the rim only.")
+        } else {
+            let from = list(&shots.from);
+            format!("{player} shoots only from {from}, and at the rim.")
+        }
+    }));
     out
 }
 

@@ -202,9 +202,10 @@ impl Teller<'_> {
                 self.barred.set(self.barred.get() | 1 << l.kind as u32);
             }
             let barred = match l.kind {
-                LookKind::Shot => " (passed up)",
+                LookKind::Shot if l.allowed => " (passed up)",
+                LookKind::Shot => " (the rules do not let him shoot from there now)",
                 _ if !first => "",
-                LookKind::Drive => " (no rule lets him drive from there)",
+                LookKind::Drive => " (the rules do not let him drive from there now)",
                 _ => " (no rule takes it)",
             };
             format!("{}{barred}", self.look(l))

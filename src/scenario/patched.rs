@@ -92,6 +92,7 @@ fn blamed(at: &str, after: &Offence, tweak: &Tweak) -> String {
         match change {
             Change::SetKeepFilled(_) if part == "keep_filled" => {}
             Change::SetDriveFrom(_) if part == "drive_from" => {}
+            Change::SetShotsFrom(_) if part == "shots_from" => {}
             Change::SetReading(_) if part == "reading" => {}
             Change::SetAlignment { .. } if part == "alignment" || part == "ball" => {
                 return format!("changes/{number}/{at}");

@@ -92,10 +92,12 @@ pub(super) fn check_tweak(tweak: &Tweak) -> Vec<Finding> {
             hold,
             possession,
             asks_more,
+            passes_first,
         } = change
         {
             let at = format!("changes/{index}");
-            patience_of((*hold, *possession, *asks_more), &at, &mut found);
+            let numbers = (*hold, *possession, *asks_more);
+            patience_of(numbers, *passes_first, &at, &mut found);
         }
     }
     found

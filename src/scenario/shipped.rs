@@ -71,7 +71,8 @@ pub const SHIPPED: &[Shipped] = shipped! {
     Defence "defences/": "denial" "help_line" "mixed_professional" "sag" "zone_2_3" "box_and_chaser" "force_sideline"
         "pack" "switching";
     Tweak "tweaks/": "dribble_at_backdoor" "high_post_flash" "screen_away" "skip_pass"
-        "weak_side_corner_drift" "weak_side_exchange" "ball_screen_entry";
+        "weak_side_corner_drift" "weak_side_exchange" "ball_screen_entry" "three_passes_first" "post_shoots_inside"
+        "patient_team";
     Squad "squads/": "harbour_hawks" "millbrook_owls";
     Scenario "": "demo";
 };

@@ -295,6 +295,8 @@ pub struct Ball {
     pub height: f64,
     /// The side on which it is, or from which it last came.
     pub side: Side,
+    /// Passes thrown so far.
+    pub passes: u32,
 }
 
 impl Ball {
@@ -399,6 +401,8 @@ pub struct Old {
     pub places: [Option<Spot>; 5],
     /// The side on which the ball is.
     pub side: Side,
+    /// Passes thrown so far.
+    pub passes: u32,
     /// Where each flashes, or flashed a moment ago.
     pub shown: [Option<Spot>; 5],
     /// For whom a holder waits: who is about to flash or has just come, and who is to use a screen.

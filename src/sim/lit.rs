@@ -173,8 +173,7 @@ impl Lit<'_> {
                 ..pass
             };
             let (prize, _) = worth_of_a_catch(
-                play,
-                old,
+                (play, &self.instant.clock, old),
                 (hold.by, who),
                 thrown.kind,
                 thrown.going,

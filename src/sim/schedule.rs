@@ -96,7 +96,7 @@ fn everybody_sees_the_floor(
         trail,
         ..
     } = floor;
-    old.side = ball.side;
+    (old.side, old.passes) = (ball.side, ball.passes);
     (old.ball_screen, old.screen_comes) = (None, false);
     for (who, Attacker { form, job, .. }) in attackers.iter().enumerate() {
         old.scene.pos[who] = form.0.pos;

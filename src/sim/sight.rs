@@ -1,6 +1,6 @@
 //! What the holder can see: every look of his, how open it is, what it is worth and who shuts it.
 
-use crate::court::{Side, Spot, Vec2};
+use crate::court::{ShotZone, Side, Spot, Vec2};
 use crate::looks::passing::{Going, PassLook, best_pass};
 use crate::looks::{Cast, Openness, driving, shooting};
 use crate::model::Shots;
@@ -172,7 +172,7 @@ pub(super) fn measure(
 ) -> driving::DriveLook {
     let here = holder_spot(play, old, hold.by);
     let drive = drive_from_here(&play.cast, old, hold, clock.tick);
-    looks.push(shot_look(play, clock, old, hold));
+    looks.push(shot_look(play, clock, old, hold, here));
     looks.push(drive_look(play, clock, old, hold, &drive, (here, side)));
     let mates = play.cast.five();
     let passes = mates.filter_map(|to| pass_look(play, clock, old, hold, here, to));
@@ -180,8 +180,34 @@ pub(super) fn measure(
     drive
 }
 
+/// When so little time is left nobody waits for more passes, seconds (ours).
+const TAKES_WHAT_THERE_IS: f64 = 6.0;
+
+/// Are so many passes as many as the coach asks first, or is the time nearly up?
+fn are_passes_enough(play: &Play, clock: &Clock, passes: u32) -> bool {
+    let first = play.scenario.offence.patience.passes_first;
+    passes >= u32::from(first) || clock.left() < TAKES_WHAT_THERE_IS
+}
+
+/// May attacker `who` shoot at `point`, which is at that spot, after so many passes? At the rim everybody may.
+fn may_shoot(
+    (play, clock, old): (&Play, &Clock, &Old),
+    who: usize,
+    (point, spot): (Vec2, Spot),
+    passes: u32,
+) -> bool {
+    let ball_side = Side::of(point.x, old.side);
+    let from_here = || {
+        let mut named = play.scenario.offence.shots_from.iter();
+        let his = named.find(|shots| usize::from(shots.player) == who + 1);
+        his.is_none_or(|s| s.from.iter().any(|p| p.takes_in(spot, ball_side)))
+    };
+    let at_the_rim = play.cast.court.zone(point) == ShotZone::Rim;
+    at_the_rim || are_passes_enough(play, clock, passes) && from_here()
+}
+
 /// The holder's own shot.
-fn shot_look(play: &Play, clock: &Clock, old: &Old, hold: &Hold) -> LookNow {
+fn shot_look(play: &Play, clock: &Clock, old: &Old, hold: &Hold, here: Spot) -> LookNow {
     let (cast, scene, me) = (&*play.cast, &old.scene, hold.by);
     let (room, _, value) = shooting::shot_now(cast, scene, me, off_the_catch(clock, hold));
     let value = value * post_share(&cast.model.shots, hold.how == Finish::PostUp, room);
@@ -196,7 +222,8 @@ fn shot_look(play: &Play, clock: &Clock, old: &Old, hold: &Hold) -> LookNow {
         target: None,
         closer: (room < OPEN_ROOM)
             .then(|| shuts_it(old, clock, near, (1.0 - room / OPEN_ROOM).clamp(0.0, 1.0))),
-        allowed: play.scenario.offence.reading.contains(&LookKind::Shot),
+        allowed: play.scenario.offence.reading.contains(&LookKind::Shot)
+            && may_shoot((play, clock, old), me, (scene.pos[me], here), old.passes),
         open: room >= OPEN_ROOM && value >= 0.9 * play.usual,
         spot_up: false,
     }
@@ -219,8 +246,9 @@ fn drive_look(
     let inside = scene.pos[me].length() < GOES_TO_WORK_FROM;
     let offence = &play.scenario.offence;
     let from = &offence.drive_from;
-    let allowed = offence.reading.contains(&LookKind::Drive)
-        && (inside || may_come_off(old, hold) || from.iter().any(|p| p.takes_in(here, ball_side)));
+    let from_here = may_come_off(old, hold) || from.iter().any(|p| p.takes_in(here, ball_side));
+    let outside = from_here && are_passes_enough(play, clock, old.passes);
+    let allowed = offence.reading.contains(&LookKind::Drive) && (inside || outside);
     LookNow {
         kind: LookKind::Drive,
         to: None,
@@ -252,7 +280,8 @@ fn pass_look(
     }
     let (kind, going) = pass_to(old, hold, here, to);
     let pass = best_pass(&play.cast, &old.scene, hold.by, to, going, kinds_for(kind))?;
-    let (prize, shot_open) = worth_of_a_catch(play, old, (hold.by, to), kind, going, &pass);
+    let (prize, shot_open) =
+        worth_of_a_catch((play, clock, old), (hold.by, to), kind, going, &pass);
     let open = pass.openness.value > THERE
         && (kind != LookKind::KickOut || shot_open || hold.work == Ballwork::PickedUp);
     Some(LookNow {
@@ -327,8 +356,7 @@ pub(super) fn cuts_to(old: &Old, who: usize) -> Option<Spot> {
 /// What a catch is worth, points: the shot or, failing that, what the team goes on to make of it. And could he
 /// shoot at once?
 pub(super) fn worth_of_a_catch(
-    play: &Play,
-    old: &Old,
+    (play, clock, old): (&Play, &Clock, &Old),
     (by, to): (usize, usize),
     kind: LookKind,
     going: Going,
@@ -346,6 +374,12 @@ pub(super) fn worth_of_a_catch(
     let finish = pass.target * ((distance - stride).max(distance.min(1.2)) / distance);
     let (room, at_once) =
         shooting::catch_and_shoot(cast, scene, to, finish, pass.time + 0.15 * stride);
+    let may = || {
+        let spot = fed_at(play, old, to, finish);
+        may_shoot((play, clock, old), to, (finish, spot), old.passes + 1)
+    };
+    let bound = play.scenario.offence.bounds_shots();
+    let at_once = if bound && !may() { 0.0 } else { at_once };
     let shot_open = room >= OPEN_ROOM && at_once >= play.usual;
     let at_once = at_once * post_share(&cast.model.shots, kind == LookKind::Post, room);
     let goes_on = match kind {

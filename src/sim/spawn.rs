@@ -152,6 +152,7 @@ fn first_ball(play: &Play, start: &Start, side: Side) -> Ball {
         pos: start.ball(),
         height: 1.2,
         side,
+        passes: 0,
     }
 }
 
@@ -191,6 +192,7 @@ fn first_old(play: &Play, start: &Start, side: Side) -> Old {
         waits: [None; 5],
         waits_from: [None; 5],
         side,
+        passes: 0,
         shown: [None; 5],
         stops: [None; 5],
         homes: [Home::default(); 5],

@@ -224,6 +224,7 @@ impl BallStep<'_, '_, '_> {
             length: (aimed - throw.scene.pos[me]).length(),
         };
         self.book.write(self.clock, passes);
+        self.ball.passes += 1;
         // The ball side is the side on which it will be.
         let side = match to_spot.name {
             SpotName::Rim if aimed.x.abs() > ASIDE => Side::of(aimed.x, self.ball.side),
