@@ -4,7 +4,8 @@
 
 use crate::court::Vec2;
 
-use super::components::{Ball, BallState, Hold, Old, Screened, ticks};
+use super::clock::ticks;
+use super::components::{Ball, BallState, Hold, Old, Screened};
 use super::screens::guard_of;
 use super::stance::unit;
 

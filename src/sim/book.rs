@@ -6,7 +6,8 @@ use crate::offence::{LookKind, Toward};
 use crate::possession::{Entry, Frame, Moment, What};
 use crate::value::{Chance, GOES_ON};
 
-use super::components::{Clock, Feet, Hold, Old};
+use super::clock::Clock;
+use super::components::{Feet, Hold, Old};
 use super::orders::Orders;
 
 /// Something that rules may answer.

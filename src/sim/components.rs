@@ -356,26 +356,6 @@ pub struct View {
     pub fixed: f64,
 }
 
-/// Time.
-#[derive(Clone, Copy, Debug)]
-pub struct Clock {
-    pub tick: u32,
-    /// Ticks to shoot in, by the shot clock or by the offence's patience.
-    pub limit: u32,
-    /// Is `limit` a rule (else only a wish)?
-    pub ruled: bool,
-}
-
-impl Clock {
-    /// Seconds left.
-    pub fn left(&self) -> f64 {
-        f64::from(self.limit.saturating_sub(self.tick)) * crate::possession::TICK
-    }
-    pub fn seconds(&self) -> f64 {
-        f64::from(self.tick) * crate::possession::TICK
-    }
-}
-
 /// What everybody decides from: the floor as it was at the end of the last tick.
 #[derive(Clone)]
 pub struct Old {
@@ -476,27 +456,10 @@ impl Trail {
     }
 }
 
-/// Ticks of a time in seconds.
-pub fn ticks(seconds: f64) -> u32 {
-    (seconds / crate::possession::TICK + 0.5).max(0.0) as u32
-}
-
-/// Do the attackers revise in this tick where to go? Everybody does so twelve times a second, which no person does faster, one
-/// team after the other; feet go on in between.
-pub fn attackers_revise(tick: u32) -> bool {
-    tick.is_multiple_of(REVISES_EVERY)
-}
-
-/// Do the defenders?
-pub fn defenders_revise(tick: u32) -> bool {
-    (tick + 1).is_multiple_of(REVISES_EVERY)
-}
-
-/// So many ticks go by from one such moment to the next (ours).
-const REVISES_EVERY: u32 = 2;
-
 /// Who drives, or has been stopped on a drive: the others stay out of the way.
 pub fn driver(ball: &Ball) -> Option<usize> {
-    let drives = |work| matches!(work, Ballwork::Driving | Ballwork::PickedUp);
-    ball.hold().filter(|h| drives(h.work)).map(|h| h.by)
+    let stopped = |h: &Hold| h.drove_from.is_some() || h.how == Finish::Cut;
+    let drives =
+        |h: &&Hold| h.work == Ballwork::Driving || h.work == Ballwork::PickedUp && stopped(h);
+    ball.hold().filter(drives).map(|h| h.by)
 }

@@ -8,7 +8,7 @@ use std::collections::VecDeque;
 use crate::court::{Side, Spot, Vec2};
 use crate::offence::{CutLane, Movement, OffScreen, Role};
 
-use super::components::ticks;
+use super::clock::ticks;
 
 /// What an attacker is doing.
 #[derive(Clone, Debug)]

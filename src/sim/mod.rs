@@ -11,6 +11,7 @@ pub mod ball_handler;
 mod ball_screen;
 mod book;
 mod choose;
+mod clock;
 mod components;
 pub mod defence;
 pub mod dice;

@@ -4,6 +4,7 @@
 use super::script::Script;
 
 pub use super::book::*;
+pub use super::clock::*;
 pub use super::components::*;
 pub use super::job::*;
 

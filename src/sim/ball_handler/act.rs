@@ -34,7 +34,8 @@ fn shot(now: &Now, hold: &Hold) -> Pending {
         play, clock, old, ..
     } = now;
     let finish = match hold.work {
-        Ballwork::Driving | Ballwork::PickedUp if hold.how != Finish::Cut => Finish::Drive,
+        Ballwork::Driving if hold.how != Finish::Cut => Finish::Drive,
+        Ballwork::PickedUp if hold.how != Finish::Cut && hold.drove_from.is_some() => Finish::Drive,
         _ if hold.how == Finish::SpotUp && !is_off_the_catch(clock, hold) => Finish::OffHold,
         _ => hold.how,
     };

@@ -38,6 +38,7 @@ pub(super) fn dribble_for_an_angle(now: &Now, hold: &mut Hold, book: &mut Book) 
     if !may {
         return;
     }
+    picks_it_up(now.clock, hold);
     let home = old.places[hold.by].filter(|spot| spot.name.is_perimeter());
     let beside = !here.name.is_perimeter() || play.cast.court.in_lane(pos);
     if beside || home.is_some_and(|home| home != here) {
@@ -66,6 +67,20 @@ pub(super) fn dribble_for_an_angle(now: &Now, hold: &mut Hold, book: &mut Book) 
     let at = play.cast.court.clamp_inside(at, 0.5);
     hold.angle_hand = Some(hand);
     puts_it_down(now.clock, hold, Some(at), (None, None), book);
+}
+
+/// Closely guarded for so long on the dribble he picks it up, seconds (ours; the rule: five on the dribble, and five
+/// with the ball in hand).
+const PICKS_UP: f64 = 4.2;
+
+/// Who cannot get away from the defender on the dribble picks it up before the count is over: another begins.
+fn picks_it_up(clock: &Clock, hold: &mut Hold) {
+    let counted = |t| f64::from(clock.tick - t) * TICK > PICKS_UP;
+    if hold.work == Ballwork::Dribbling && hold.guarded_since.is_some_and(counted) {
+        hold.work = Ballwork::PickedUp;
+        (hold.picked_up, hold.guarded_since) = (Some(clock.tick), None);
+        (hold.angle, hold.drove_from) = (None, None);
+    }
 }
 
 /// Beside his place outside he caught it: he takes it out there.

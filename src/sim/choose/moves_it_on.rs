@@ -6,7 +6,7 @@ use super::super::dice::Purpose;
 use super::super::manner;
 use super::super::sight::{cuts_to, only_moves_the_ball};
 use super::in_hand::THREAT;
-use super::{Judged, PRESSED_PASS, SAFE_PASS};
+use super::{Judged, PRESSED_PASS, SAFE_PASS, worth};
 
 /// A pass that is promised to a team-mate who is on the way to a place finds him no farther from it, metres (ours: two
 /// steps).
@@ -123,6 +123,8 @@ impl Judged<'_> {
         let waited = ((now.held - looked) / GETS_IMPATIENT).clamp(0.0, 1.0);
         let asks = if pressed { 1.0 } else { waited };
         let safe = SAFE_PASS - (SAFE_PASS - PRESSED_PASS) * asks;
+        // As a count runs out a pass need be no surer than what is left of going on.
+        let safe = safe.min(worth::counts(now));
         self.best(|i| {
             let kind = self.kind(i);
             let moves = only_moves_the_ball(kind) || shows && kind == LookKind::Post;
