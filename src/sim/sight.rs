@@ -1,6 +1,6 @@
 //! What the holder can see: every look of his, how open it is, what it is worth and who shuts it.
 
-use crate::court::{ShotZone, Side, Spot, Vec2};
+use crate::court::{Side, Spot, Vec2};
 use crate::looks::passing::{Going, PassLook, best_pass};
 use crate::looks::{Cast, Openness, driving, shooting};
 use crate::model::Shots;
@@ -202,8 +202,7 @@ fn may_shoot(
         let his = named.find(|shots| usize::from(shots.player) == who + 1);
         his.is_none_or(|s| s.from.iter().any(|p| p.takes_in(spot, ball_side)))
     };
-    let at_the_rim = play.cast.court.zone(point) == ShotZone::Rim;
-    at_the_rim || are_passes_enough(play, clock, passes) && from_here()
+    point.length() < DRIVES_FROM || are_passes_enough(play, clock, passes) && from_here()
 }
 
 /// The holder's own shot.

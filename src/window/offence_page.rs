@@ -156,6 +156,16 @@ fn patience(ui: &mut Ui, offence: &mut crate::offence::Offence, knob: &mut Strin
             ui.label(unit);
         });
     }
+    ui.horizontal_wrapped(|ui| {
+        let name = ui.label(says::BEFORE_A_SHOT);
+        let drag = DragValue::new(&mut p.passes_first)
+            .range(0..=20)
+            .speed(0.05);
+        if ui.add(drag).labelled_by(name.id).changed() {
+            *knob = says::BEFORE_A_SHOT.to_string();
+        }
+        ui.label(says::PASSES_ARE_THROWN);
+    });
 }
 
 /// A number as a coach would write it: no noughts at its end.
@@ -237,6 +247,7 @@ pub fn blank() -> Offence {
         rules: Vec::new(),
         reading: USUAL.to_vec(),
         drive_from: vec![Place::Any],
+        shots_from: Vec::new(),
         patience: Patience::default(),
     }
 }

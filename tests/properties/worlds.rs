@@ -10,7 +10,7 @@ use lanelight::offence::check::Weight;
 use lanelight::offence::tweak::{Change, Tweak};
 use lanelight::offence::{
     self, Action, By, Condition, CutLane, Event, LookKind, Movement, OffScreen, Offence, Patience,
-    Place, Role, Rule, Stand, Toward,
+    Place, Role, Rule, ShotsFrom, Stand, Toward,
 };
 use lanelight::possession::Possession;
 use lanelight::scenario::{Drill, Scenario, cannot_meet, read_tweak, shipped};
@@ -228,58 +228,82 @@ pub fn offence() -> impl Strategy<Value = Offence> {
         ],
         1..4,
     );
-    let patience =
-        (0u32..30, 5u32..40, -5i32..6).prop_map(|(hold, possession, asks_more)| Patience {
+    let patience = (
+        0u32..30,
+        5u32..40,
+        -5i32..6,
+        prop_oneof![3 => Just(0u8), 1 => 1u8..6],
+    )
+        .prop_map(|(hold, possession, asks_more, passes_first)| Patience {
             hold: f64::from(hold) * 0.1,
             possession: f64::from(possession),
             asks_more: f64::from(asks_more) * 0.1,
+            passes_first,
         });
+    let from = prop::collection::vec(place_of(&[By::Ball, By::Either]), 0..3);
+    let shots = prop::option::weighted(0.3, (1u8..6, from));
+    let shots = shots.prop_map(|s| s.map(|(player, from)| ShotsFrom { player, from }));
     let rules = prop::collection::vec(rule(), 0..16);
-    (stands, 1u8..6, filled, reading, drives, patience, rules).prop_filter_map(
-        "no sound offence",
-        |(stands, ball, keep_filled, reading, drive_from, patience, rules)| {
-            let alignment = (1..).zip(stands).map(|(player, at)| Stand { player, at });
-            let mut offence = Offence {
-                name: "Any".into(),
-                note: String::new(),
-                players: 5,
-                ball,
-                alignment: alignment.collect(),
-                keep_filled: Vec::new(),
-                rules: Vec::new(),
-                reading,
-                drive_from,
-                patience,
-            };
-            for place in keep_filled {
-                offence.keep_filled.push(place);
-                if !is_sound(&offence) {
-                    offence.keep_filled.pop();
-                }
-            }
-            for (number, rule) in rules.into_iter().enumerate() {
-                let name = format!("Rule {}", number + 1);
-                let empty = Rule {
-                    name,
-                    actions: Vec::new(),
-                    ..rule.clone()
+    (
+        stands,
+        1u8..6,
+        filled,
+        reading,
+        drives,
+        (patience, shots),
+        rules,
+    )
+        .prop_filter_map(
+            "no sound offence",
+            |(stands, ball, keep_filled, reading, drive_from, (patience, shots), rules)| {
+                let alignment = (1..).zip(stands).map(|(player, at)| Stand { player, at });
+                let mut offence = Offence {
+                    name: "Any".into(),
+                    note: String::new(),
+                    players: 5,
+                    ball,
+                    alignment: alignment.collect(),
+                    keep_filled: Vec::new(),
+                    rules: Vec::new(),
+                    reading,
+                    drive_from,
+                    shots_from: Vec::new(),
+                    patience,
                 };
-                offence.rules.push(empty);
-                for action in rule.actions {
-                    let last = offence.rules.len() - 1;
-                    offence.rules[last].actions.push(action);
+                offence.shots_from = shots.into_iter().collect();
+                if !is_sound(&offence) {
+                    offence.shots_from.clear();
+                }
+                for place in keep_filled {
+                    offence.keep_filled.push(place);
                     if !is_sound(&offence) {
-                        offence.rules[last].actions.pop();
+                        offence.keep_filled.pop();
                     }
                 }
-                if !is_sound(&offence) || offence.rules.last().is_some_and(|r| r.actions.is_empty())
-                {
-                    offence.rules.pop();
+                for (number, rule) in rules.into_iter().enumerate() {
+                    let name = format!("Rule {}", number + 1);
+                    let empty = Rule {
+                        name,
+                        actions: Vec::new(),
+                        ..rule.clone()
+                    };
+                    offence.rules.push(empty);
+                    for action in rule.actions {
+                        let last = offence.rules.len() - 1;
+                        offence.rules[last].actions.push(action);
+                        if !is_sound(&offence) {
+                            offence.rules[last].actions.pop();
+                        }
+                    }
+                    if !is_sound(&offence)
+                        || offence.rules.last().is_some_and(|r| r.actions.is_empty())
+                    {
+                        offence.rules.pop();
+                    }
                 }
-            }
-            is_sound(&offence).then_some(offence)
-        },
-    )
+                is_sound(&offence).then_some(offence)
+            },
+        )
 }
 
 /// Fewer than five a side: a scenario's offence with so many of its players and the rules that are left, and a defence
@@ -517,6 +541,7 @@ pub fn tweak() -> impl Strategy<Value = Tweak> {
             hold: Some(hold),
             possession: None,
             asks_more: None,
+            passes_first: None,
         }),
         rule().prop_map(|rule| Change::AddRule {
             after: None,

@@ -2,9 +2,11 @@
 
 use lanelight::court::Side::Left;
 use lanelight::court::SpotName::{Block, Corner, Elbow, Slot, Wing};
-use lanelight::offence::LookKind;
-use lanelight::possession::What;
+use lanelight::offence::{LookKind, ShotsFrom};
+use lanelight::possession::{Ending, Entry, Possession, What};
+use lanelight::scenario::Scenario;
 use lanelight::sim::walkthrough::Order::{Deny, Drive, Hold, PassTo};
+use lanelight::sim::{Keep, play};
 
 use super::common::*;
 
@@ -148,4 +150,98 @@ fn with_dribble_at_the_denied_wing_cuts_behind_and_the_dribbler_takes_his_place(
     ends("dribble-at", &s, step, places);
     assert_eq!(step.holder, Some(1));
     assert!(came_out_by_the_baseline(step, 3, Left));
+}
+
+/// The possession's shot: who, how far out, after how many passes, and the seconds that were left.
+fn shot(p: &Possession, lasts: f64) -> Option<(u8, f64, usize, f64)> {
+    let Ending::Shot {
+        shooter, distance, ..
+    } = p.ending
+    else {
+        return None;
+    };
+    let passes = |e: &&Entry| matches!(e.what, What::Passes { .. });
+    let thrown = p.timeline.iter().filter(passes).count();
+    Some((shooter, distance, thrown, lasts - p.duration))
+}
+
+fn played(s: &Scenario) -> Vec<Possession> {
+    (1..=120).map(|seed| play(s, seed, Keep::FIGURES)).collect()
+}
+
+#[test]
+fn with_three_passes_first_nobody_shoots_or_drives_from_outside_before_and_a_cutter_who_is_fed_does()
+ {
+    for defence in ["sag", "denial"] {
+        let s = scenario("four_out_one_post", defence, "three_passes_first");
+        let lasts = s.offence.patience.possession;
+        let mut at_the_rim_sooner = 0;
+        for p in played(&s) {
+            let early = |time: f64| lasts - time > 6.5;
+            let mut thrown = 0;
+            for entry in &p.timeline {
+                match entry.what {
+                    What::Passes { .. } => thrown += 1,
+                    What::Drives { from, .. } if !from.name.is_inside() && early(entry.time) => {
+                        assert!(
+                            thrown >= 3,
+                            "a drive after {thrown} passes, seed {}",
+                            p.seed
+                        );
+                    }
+                    _ => {}
+                }
+            }
+            if let Some((_, distance, thrown, left)) = shot(&p, lasts) {
+                if distance > 4.5 && left > 6.5 {
+                    assert!(thrown >= 3, "a shot after {thrown} passes, seed {}", p.seed);
+                }
+                at_the_rim_sooner += u32::from(distance < 2.5 && thrown < 3);
+            }
+        }
+        // Denial is what a backdoor cut punishes.
+        assert!(
+            defence == "sag" || at_the_rim_sooner > 10,
+            "{at_the_rim_sooner}"
+        );
+    }
+}
+
+#[test]
+fn who_may_shoot_at_the_rim_only_never_shoots_from_outside_and_passes_on_what_the_others_shoot() {
+    let free = scenario("four_out_one_post", "sag", "");
+    let mut bound = free.clone();
+    bound.offence.shots_from = vec![ShotsFrom {
+        player: 2,
+        from: vec![],
+    }];
+    let outside = |s: &Scenario, number: u8| {
+        let all = played(s);
+        let shots = all.iter().filter_map(|p| shot(p, 0.0));
+        shots
+            .filter(|&(who, far, ..)| who == number && far > 4.5)
+            .count()
+    };
+    assert!(outside(&free, 2) > 3);
+    assert_eq!(outside(&bound, 2), 0);
+    assert!(outside(&bound, 3) > 3);
+}
+
+#[test]
+fn the_post_who_shoots_inside_only_never_shoots_from_outside() {
+    let s = scenario("four_out_one_post", "zone_2_3", "post_shoots_inside");
+    for p in played(&s) {
+        if let Some((5, distance, ..)) = shot(&p, 0.0) {
+            assert!(distance < 6.0, "{distance} m, seed {}", p.seed);
+        }
+    }
+}
+
+#[test]
+fn a_patient_team_takes_longer() {
+    let long = |tweak: &str| {
+        let all = played(&scenario("four_out_one_post", "sag", tweak));
+        all.iter().map(|p| p.duration).sum::<f64>()
+    };
+    assert!(long("patient_team") > 1.1 * long(""));
 }

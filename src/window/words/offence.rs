@@ -97,6 +97,8 @@ pub const TAKES_WHAT_IS_THERE: &str = "Takes what is there after";
 pub const S_WORD: &str = " s";
 pub const A_LOOK_MUST_BE: &str = "A look must be worth";
 pub const POINTS_MORE_THAN_TO: &str = " points more than to go on";
+pub const BEFORE_A_SHOT: &str = "Before a shot from outside";
+pub const PASSES_ARE_THROWN: &str = " passes are thrown";
 pub const EXAMPLE_2_5_OR_2: &str = "2.5 or 2,5";
 pub const WITH_THE_BALL_A: &str = "With the ball a player may take:";
 pub fn take(look: &dyn Display) -> String {
