@@ -176,7 +176,7 @@ fn who_seals_faces_the_ball_with_the_defender_on_the_side_of_the_rim_as_the_card
                 .filter(|p| !p.does.contains("that done, seal"))
             {
                 told += 1;
-                let how = part.does.contains("chest to the ball, back to the rim");
+                let how = part.does.contains("chest to the ball, your defender behind you");
                 assert!(how, "{word} {}: {}", card.rule + 1, part.does);
             }
         }
@@ -211,12 +211,14 @@ fn a_driver_whose_own_corner_catches_is_told_who_gives_way() {
     // Said on the card, with the driver of its own picture.
     let card = &cards[20];
     let driver = card.order[0];
-    let said = format!("card 11 sends {driver} on to the ball-side wing and ");
+    let catcher = card.parts.iter().find(|p| p.from.ends_with(" corner"));
+    let catcher = catcher.expect("whoever has drifted").player;
+    let said = format!("card 11 sends {driver} on to the wing on {catcher}'s side and ");
     let line = card.sent_on.iter().find(|l| l.contains(&said));
     let line = line.unwrap_or_else(|| panic!("{:?}", card.sent_on));
     assert!(
-        line.contains(" catches at the corner, that is the ball side then: ")
-            && line.ends_with(" to the ball-side slot.")
+        line.contains(&format!(" instead, {catcher}'s side becomes the ball side: "))
+            && line.ends_with(&format!(" to the slot on {catcher}'s side."))
     );
     assert!(card.lines().iter().any(|(l, _)| l == line));
 }

@@ -143,17 +143,25 @@ impl Setter {
             false => "",
         };
         let answers = match practice.shell_for() {
-            said if said.is_empty() => "Every defender".to_string(),
-            said => format!("{said}. Every defender"),
+            said if said.is_empty() => said,
+            said => format!("{said}. "),
+        };
+        let after = match practice.looks.len() {
+            0 => "live play is".to_string(),
+            1 => "look 1 is".to_string(),
+            2 => "looks 1 and 2 are".to_string(),
+            n => format!("looks 1 to {n} are"),
         };
         let text = format!(
-            "What for: {answers} knows the places of {} (page 1, “Against”). Start: {}, one attacks and one defends, all as in \
-             the first picture. Signal: the first pass. Then: first {half} nobody cuts and nobody shoots; the \
-             attackers pass round the outside and hold the ball two seconds each time; whoever is not in the new place before the catch \
-             is put there. After that they cut by their cards, and shots are allowed. End and score: no points at first, then as in \
-             the box, without reads. Rotation: teams change every minute{over}. {LIGHT}",
-            cut(&scenario.defence.name, LONGEST),
+            "What for: {answers}Your own players learn to play {defence} (page 1, “Against”), because {after} practised against them \
+             next: whoever stands wrong leaves open what the opponent shuts. Start: {}, one attacks and one defends, \
+             all as in the first picture. Signal: the coach says “pass”. Then: for the first {half} nobody cuts, drives or shoots; the \
+             attackers stay where they are drawn and pass round the outside, the next pass on the coach's word, as soon as all \
+             defenders are right; whoever is not in the new place as the ball is caught is put there. After that they cut by their cards \
+             and shoot when they are open. End and score: no points at first; then a basket is 1 for the attack, a stop 1 for \
+             the defence, and no read is judged. Rotation: teams change every minute{over}. {LIGHT}",
             teams.short(scenario),
+            defence = cut(&scenario.defence.name, LONGEST),
         );
         let under: Vec<String> = practice
             .shells

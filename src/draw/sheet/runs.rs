@@ -21,6 +21,8 @@ const CLOSE: f64 = 1.5;
 const GOING_IN: f64 = 0.3;
 /// A cut that was broken off before is led on to here beside the rim, on the cutter's side, metres (ours).
 const BESIDE_THE_RIM: (f64, f64) = (0.6, 0.8);
+/// Steps so near to the first or the last place of a way are about that place, metres (ours: a stride).
+const ABOUT: f64 = 1.2;
 /// Whoever comes back to the own place has run if the way leads so far from it, metres (ours).
 const AWAY: f64 = 3.0;
 
@@ -185,6 +187,13 @@ pub(super) fn finish(
             }
         }
     }
+    for item in &mut scene.items {
+        if let Item::Arrow { kind, path, .. } = item
+            && matches!(kind, ArrowKind::Run | ArrowKind::Screen)
+        {
+            straighten(path);
+        }
+    }
     // Who only moves about a place does not run.
     scene.items.retain(|item| match item {
         Item::Arrow {
@@ -195,6 +204,22 @@ pub(super) fn finish(
         _ => true,
     });
     in_turn(possession, begins, scene);
+}
+
+/// Takes the steps about the first and the last place off a way: nobody is told to walk them.
+fn straighten(path: &mut Vec<Vec2>) {
+    let (Some(&first), Some(&last)) = (path.first(), path.last()) else {
+        return;
+    };
+    let goes_on = |p: &Vec2| (*p - last).length() > ABOUT;
+    let there = path.iter().rposition(goes_on).map_or(0, |i| i + 1);
+    path.truncate(there.max(1));
+    path.push(last);
+    let gone = path.iter().position(|p| (*p - first).length() > ABOUT);
+    // Whoever comes back has the whole way.
+    if let Some(gone) = gone {
+        path.drain(1..gone);
+    }
 }
 
 /// The ways in the order in which they begin, in the places among the items that they have.
