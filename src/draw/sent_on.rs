@@ -30,8 +30,8 @@ pub(super) fn sent_on(scenario: &Scenario, index: usize, walked: &Walked) -> Vec
     out
 }
 
-/// "If 4 catches at the corner instead, 4's side becomes the ball side: card 11 sends 2 on to the wing on 4's side and 1 to
-/// the slot on 4's side."
+/// "If 4 catches at the corner instead, 4's side becomes the ball side: card 11 sends 2 on to the wing there and 1 to the
+/// slot there."
 fn said_of(index: usize, step: &Step) -> Option<String> {
     let mut sent: [Option<Spot>; 5] = [None; 5];
     let mut caught: Option<(u8, Spot)> = None;
@@ -49,8 +49,7 @@ fn said_of(index: usize, step: &Step) -> Option<String> {
                 }
                 let (who, at) = caught?;
                 let place = |spot: Spot| match (spot.side, at.side) {
-                    (Some(a), Some(b)) if a == b => format!("{} on {who}'s side", spot.name.word()),
-                    (Some(_), Some(_)) => format!("{} on the other side", spot.name.word()),
+                    (Some(a), Some(b)) if a == b => format!("{} there", spot.name.word()),
                     _ => Where::of(spot, step.ball_side).words(),
                 };
                 let goes = |i: usize| {

@@ -255,7 +255,12 @@ pub(super) fn drill(
         answers: None,
         turns: 0,
         cue,
-        changes: as_drawn(&changes(summary, (card, look, denied), read, outlet.as_ref())),
+        changes: as_drawn(&changes(
+            summary,
+            (card, look, denied),
+            read,
+            outlet.as_ref(),
+        )),
         next: as_drawn(&said(
             summary,
             outlet.as_ref(),

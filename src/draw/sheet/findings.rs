@@ -339,9 +339,9 @@ pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
     };
     Some(Said {
         text: format!(
-            "This defence is hardest to play {at}{who}: whoever was there in the program's possessions stood {} off the right place on \
-             average, more than a long step {} of the time, and no other place cost the defence more. When your players play it, \
-             put that one right first.",
+            "This defence is hardest to play {at}{who}: there the program's players, not yours, stood {} off the right place on \
+             average, more than a long step {} of the time; no other place cost the defence more. When your players play it, put \
+             that one right first.",
             length(&off, units),
             percent(&out),
         ),

@@ -9,6 +9,7 @@ use super::super::text::LONGEST;
 use super::ages::{LIVE, SMALL_GAME, side};
 use super::paper::{Book, MARGIN, Type};
 use super::practice::{Practice, numbers};
+use super::runs::short_of_starts;
 use super::set::Setter;
 use super::stands::who;
 use super::starts::drawn;
@@ -74,7 +75,7 @@ impl Setter {
             drawings.extend(
                 look.begins
                     .iter()
-                    .map(|start| (picture(start, &Look::PAPER), under)),
+                    .map(|start| (picture(&short_of_starts(start), &Look::PAPER), under)),
             );
             if both {
                 let says = match look.begins {
@@ -153,13 +154,12 @@ impl Setter {
             n => format!("looks 1 to {n} are"),
         };
         let text = format!(
-            "What for: {answers}Your own players learn to play {defence} (page 1, “Against”), because {after} practised against them \
-             next: whoever stands wrong leaves open what the opponent shuts. Start: {}, one attacks and one defends, \
-             all as in the first picture. Signal: the coach says “pass”. Then: for the first {half} nobody cuts, drives or shoots; the \
-             attackers stay where they are drawn and pass round the outside, the next pass on the coach's word, as soon as all \
-             defenders are right; whoever is not in the new place as the ball is caught is put there. After that they cut by their cards \
-             and shoot when they are open. End and score: no points at first; then a basket is 1 for the attack, a stop 1 for \
-             the defence, and no read is judged. Rotation: teams change every minute{over}. {LIGHT}",
+            "What for: {answers}Your own players learn the places of {defence} (page 1, “Against”): {after} practised against them \
+             next, and whoever stands wrong leaves open what is shut in games. Start: {}, one attacks and one defends, all as in the \
+             first picture. Signal: the coach says “pass”. Then: first {half} nobody cuts and nobody shoots; the attackers stay and \
+             pass round the outside on the coach's word, each time when all defenders are right; whoever is not in the new place before \
+             the catch is put there. After that they cut by their cards, and shots are allowed. End and score: no points at first, \
+             then as in the box, without reads. Rotation: teams change every minute{over}. {LIGHT}",
             teams.short(scenario),
             defence = cut(&scenario.defence.name, LONGEST),
         );

@@ -158,13 +158,7 @@ impl Practice {
             let block = plan.iter().find(|b| b.what == block);
             drill.turns = block.map_or(0, |b| turns(b.minutes, age.repetition()));
         }
-        let looks = rehearsals(
-            (scenario, summary),
-            replays,
-            &chosen,
-            &found,
-            (&plan, &age),
-        );
+        let looks = rehearsals((scenario, summary), replays, &chosen, &found, (&plan, &age));
         let mut needed: Vec<usize> = breakdowns.iter().map(|drill| drill.rule).collect();
         needed.extend(looks.iter().filter_map(|look| look.card));
         needed.extend(stalls);
@@ -215,10 +209,13 @@ impl Practice {
 
 /// Where the defenders stand with the ball at places outside, lit.
 fn shells(scenario: &Scenario) -> Vec<Shell> {
-    let lit = standing_shells(scenario).into_iter().take(3).map(|(mut shell, lit)| {
-        shell.scene = shell.lit_scene(&lit);
-        shell
-    });
+    let lit = standing_shells(scenario)
+        .into_iter()
+        .take(3)
+        .map(|(mut shell, lit)| {
+            shell.scene = shell.lit_scene(&lit);
+            shell
+        });
     lit.collect()
 }
 

@@ -97,12 +97,7 @@ impl Grounds<'_> {
 }
 
 /// The reason of a card whose look is mostly shut: when it is on, and what is open when it is not.
-fn shut(
-    summary: &Summary,
-    card: &Card,
-    kind: LookKind,
-    look: Option<usize>,
-) -> Option<Reason> {
+fn shut(summary: &Summary, card: &Card, kind: LookKind, look: Option<usize>) -> Option<Reason> {
     let to = inside(card).and_then(|n| card.parts.iter().find(|p| p.player == n));
     let (i, why) = played(summary, kind, ball_at(card), to.map(|p| p.to.as_str()))?;
     let shut = why.shut.filter(|e| e.low >= MOSTLY)?;
@@ -121,7 +116,9 @@ fn shut(
         None => String::new(),
     };
     let by = why.closers.first();
-    let by = by.map_or(String::new(), |c| format!(", most often by {}", c.seat.who()));
+    let by = by.map_or(String::new(), |c| {
+        format!(", most often by {}", c.seat.who())
+    });
     let found = Said {
         text: format!("{}{by}{while_shut}.", shut_at(why, &shut)),
         keys,

@@ -94,7 +94,7 @@ pub fn rules(summary: &Summary, small: bool) -> Vec<String> {
     };
     let mut out = vec![
         format!(
-            "The same in drills, looks and live play. A turn ends with a basket, a stop or a defender's foul; a stop counts after a right \
+            "The same in drills, looks, shell drill and live play. A turn ends with a basket, a stop or a defender's foul; a stop counts after a right \
              read too. {points}"
         ),
         format!(
@@ -107,8 +107,7 @@ pub fn rules(summary: &Summary, small: bool) -> Vec<String> {
             drive(summary)
         ),
         "The coach or an assistant says “right” or “wrong” as the ball leaves the hand. After “wrong” the turn stops, the coach says \
-         what was open, and the same players start it once more, for no points whatever comes of it; then the next turn. Live play \
-         and the shell drill are not stopped."
+         what was open, and the same players start it once more, for no points. Live play is not stopped."
             .to_string(),
     ];
     out.push(match small {
