@@ -90,6 +90,32 @@ fn both_answers_of_a_read_are_drawn() {
         }
     }
     assert!(passes >= 8 && feeds >= 1, "{passes} {feeds}");
+    let mut looks = 0;
+    for (scenario, _, practice, text) in super::coach::sheets() {
+        assert!(
+            text.contains("(“else” on the picture)"),
+            "{}",
+            scenario.name
+        );
+        for look in &practice.looks {
+            let Some(scene) = &look.begins else { continue };
+            let (_, second) = look.cue.text.rsplit_once(": ").expect("the other half");
+            let to = second.split_once(" passes to ");
+            let to = to.or(second.split_once(" skip pass to "));
+            let Some((_, to)) = to.or(second.split_once(" feeds ")) else {
+                continue;
+            };
+            let to: u8 = to[..1].parse().expect("a number");
+            let at = end(scene, to).expect("is drawn");
+            let thrown = |item: &Item| matches!(item, Item::Arrow { kind: ArrowKind::Pass, path, .. } if path.last().is_some_and(|p| (*p - at).length() < 0.5));
+            let name = format!("{}: {}", scenario.name, look.name);
+            assert!(scene.items.iter().any(thrown), "{name}: {second}");
+            let label = |item: &&Item| matches!(item, Item::Label { text, .. } if text == "else");
+            assert_eq!(scene.items.iter().filter(label).count(), 1, "{name}");
+            looks += 1;
+        }
+    }
+    assert!(looks >= 6, "{looks}");
 }
 
 #[test]

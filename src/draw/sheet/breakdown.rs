@@ -216,7 +216,7 @@ pub(super) fn drill(
     let lines = lines.map(|line| as_drawn(&line));
     let mut finish = finish(summary, card, look, &mut scene);
     if let Some(outlet) = &outlet {
-        next::draw(outlet, &mut scene);
+        next::draw(&mut scene, (outlet.from, outlet.to));
     }
     let denied = matches!(rule.when, Event::Denied { .. });
     let read = guarded(card, look).unwrap_or_default();

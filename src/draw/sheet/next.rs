@@ -16,7 +16,7 @@ use super::scoring::ends;
 #[derive(Clone, Debug)]
 pub(super) struct Outlet {
     /// Who has the ball then, 1–5.
-    from: u8,
+    pub from: u8,
     /// The nearest team-mate outside, 1–5.
     pub to: u8,
     /// Where that player is then, in words of the card.
@@ -97,15 +97,18 @@ pub(super) fn exit(card: &Card, light: &Light) -> Option<Outlet> {
     })
 }
 
+/// What stands beside the pass that is thrown when the look is not there.
+pub const ELSE: &str = "else";
+
 /// How far the pass out is bowed toward half court where another pass goes the other way, metres (ours).
 const BOWED: f64 = 1.0;
 
 /// Draws the pass out, so that both answers of the read are on the picture. `scene` has the ways of the card.
-pub(super) fn draw(outlet: &Outlet, scene: &mut Scene) {
-    if outlet.from == outlet.to {
+pub(super) fn draw(scene: &mut Scene, (from, receiver): (u8, u8)) {
+    if from == receiver {
         return;
     }
-    let ends = end(scene, outlet.from).zip(end(scene, outlet.to));
+    let ends = end(scene, from).zip(end(scene, receiver));
     let Some((ball, to)) = ends else { return };
     let other = |item: &Item| match item {
         Item::Arrow {
@@ -116,14 +119,19 @@ pub(super) fn draw(outlet: &Outlet, scene: &mut Scene) {
         _ => false,
     };
     let mut path = vec![ball, to];
+    let mut mid = (ball + to) * 0.5;
     if scene.items.iter().any(other) {
-        let mid = (ball + to) * 0.5;
-        path.insert(1, mid + Vec2::new(0.0, BOWED));
+        mid += Vec2::new(0.0, BOWED);
+        path.insert(1, mid);
     }
+    scene.add(Item::Label {
+        at: mid,
+        text: ELSE.to_string(),
+    });
     scene.add(Item::Arrow {
         kind: ArrowKind::Pass,
         path,
-        who: outlet.from,
+        who: from,
     });
 }
 

@@ -26,9 +26,10 @@ use super::drills::{Chosen, ENOUGH, drills};
 use super::examples::{clearest, moment_of, replayed, takes};
 use super::findings::{Findings, Said, findings, how_often, out_of_place};
 use super::groups::turns;
+use super::next;
 use super::plan::{Block, Wanted};
 use super::points::points;
-use super::reads::{Floor, call, number, read};
+use super::reads::{Floor, call, number, otherwise, read};
 use super::reasons::Grounds;
 use super::scoring::{SHOOTS, ends};
 use super::starts::{at_the_moment, from_there, in_stance, said, start};
@@ -346,7 +347,7 @@ fn rehearsal(
     let (possession, light) = (&replay.possession, drill.light);
     let start = start(scenario, possession, time)?;
     let mut scene = moment_of(scenario, &replay, light, time)?;
-    let begins = start
+    let mut begins = start
         .begins
         .and_then(|from| from_there(scenario, possession, (from, time), &scene));
     // A pass before that can't be drawn is none of the drill.
@@ -376,6 +377,10 @@ fn rehearsal(
     let drives = light
         .at
         .is_none_or(|at| ends(summary, &at.words()) != SHOOTS);
+    let otherwise = otherwise((scenario, summary), drill, &floor);
+    if let Some((scene, passes)) = begins.as_mut().zip(otherwise) {
+        next::draw(scene, passes);
+    }
     Some(Rehearsal {
         name: capital(&light.words()),
         here: floor.short(),

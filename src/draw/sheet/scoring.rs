@@ -103,7 +103,7 @@ pub fn rules(summary: &Summary, small: bool) -> Vec<String> {
         ),
         format!(
             "Right: what the read says for where the defender is. Cutter or post open: only the feed is right. Shut: what the read \
-             says then, at once or as the count ends. {}",
+             says then (“else” on the picture), at once or as the count ends. {}",
             drive(summary)
         ),
         "The coach or an assistant says “right” or “wrong” as the ball leaves the hand. After “wrong” the turn stops, the coach says \
