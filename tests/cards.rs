@@ -6,6 +6,8 @@ mod acted;
 mod agree;
 #[path = "cards/asked.rs"]
 mod asked;
+#[path = "cards/crossing.rs"]
+mod crossing;
 #[path = "cards/plain.rs"]
 mod plain;
 #[path = "cards/strict.rs"]

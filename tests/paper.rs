@@ -19,6 +19,8 @@ mod fits;
 mod lit;
 #[path = "paper/plan.rs"]
 mod plan;
+#[path = "paper/purpose.rs"]
+mod purpose;
 
 use std::fs;
 use std::path::{Path, PathBuf};

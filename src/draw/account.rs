@@ -137,7 +137,7 @@ fn ends(walk: &Walked) -> Option<f64> {
 /// Until when each player's way is drawn: to the first order of a later rule, which is on another
 /// card; to a hand-off that the card's rule has not asked for, of both; and of a flash or a seal the
 /// way there, without the way home.
-fn until(walk: &Walked) -> [Option<f64>; 5] {
+pub(super) fn until(walk: &Walked) -> [Option<f64>; 5] {
     let told = walk.step.timeline.iter().find_map(|e| match &e.what {
         What::Rule { rule, told } if *rule == walk.rule && e.time > walk.fired - 1e-6 => Some(told),
         _ => None,

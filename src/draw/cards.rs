@@ -8,6 +8,7 @@ use crate::offence::{Action, Condition, Event, Movement, Role, Rule, words};
 use crate::scenario::Scenario;
 
 use super::account::{Account, Deed, account};
+use super::crossing::{Crossing, crossings};
 use super::phase::frame_at;
 use super::scene::{ArrowKind, Item, Scene};
 use super::sent_on::sent_on;
@@ -72,6 +73,8 @@ pub struct Card {
     pub not_drawn_for: Vec<String>,
     /// Places that the offence keeps filled, held by nobody when the card is over: "weak-side slot".
     pub left_open: Vec<String>,
+    /// Who gives way where the ways of two meet.
+    pub crossings: Vec<Crossing>,
     /// Where another card sends whoever this one has sent already, if somebody else catches: whole sentences.
     pub sent_on: Vec<String>,
 }
@@ -94,6 +97,7 @@ impl Card {
             lines.push((format!("{}: {STAYS}.", others.join("; ")), false));
         }
         lines.extend(self.leave().map(|said| (said, false)));
+        lines.extend(self.crossings.iter().map(|c| (c.words(), false)));
         if self.cut_short {
             lines.push((format!("The whole rule: {}", self.sentence), false));
         } else {
@@ -324,6 +328,7 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
         not_drawn: Vec::new(),
         not_drawn_for: Vec::new(),
         left_open: Vec::new(),
+        crossings: Vec::new(),
         sent_on: Vec::new(),
         parts: Vec::new(),
         order: Vec::new(),
@@ -354,6 +359,7 @@ fn card(scenario: &Scenario, index: usize, rule: &Rule, walk: Option<&Walked>) -
     card.parts = parts.collect();
     card.order = account.order();
     card.begins = account.begins;
+    card.crossings = crossings(&account, walk);
     card.cut_short = account.short(index) > 0;
     (card.not_drawn, card.not_drawn_for) = not_drawn(rule, index, &account);
     if !card.cut_short {

@@ -9,6 +9,7 @@ pub mod account;
 mod arrows;
 mod aside;
 pub mod cards;
+pub mod crossing;
 pub mod film;
 pub mod finish;
 pub mod glow;

@@ -30,12 +30,16 @@ impl Account {
             let sent = d.sent.as_ref();
             d.starts.is_none() && sent.is_some_and(|s| s.does.links().any(Movement::is_to_a_place))
         };
+        // Whoever stands already where another rule would send was not in the place that the offence keeps.
+        let there = |d: &&Deed| !named(d) && d.sent.is_some() && idle(d);
+        let there = self.deeds.iter().filter(there).count();
         let idle = self.deeds.iter().filter(named).filter(idle).count();
         let weighed = 4 * self.short(index)
             + 3 * idle
             + 3 * running
             + 2 * lines
             + others
+            + 2 * there
             + 4 * self.misplaced(index)
             + 6 * unlike
             + 6 * usize::from(kicked_in);

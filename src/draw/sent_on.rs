@@ -30,8 +30,8 @@ pub(super) fn sent_on(scenario: &Scenario, index: usize, walked: &Walked) -> Vec
     out
 }
 
-/// "If 4 catches at the corner, that side is the ball side: card 11 sends 2 on to the ball-side wing and 1 to the
-/// ball-side slot."
+/// "If 4 catches at the corner instead, 4's side becomes the ball side: card 11 sends 2 on to the wing there and 1 to the
+/// slot there."
 fn said_of(index: usize, step: &Step) -> Option<String> {
     let mut sent: [Option<Spot>; 5] = [None; 5];
     let mut caught: Option<(u8, Spot)> = None;
@@ -47,7 +47,11 @@ fn said_of(index: usize, step: &Step) -> Option<String> {
                 if !(0..5).any(|i| on(&i)) {
                     continue;
                 }
-                let place = |spot: Spot| Where::of(spot, step.ball_side).words();
+                let (who, at) = caught?;
+                let place = |spot: Spot| match (spot.side, at.side) {
+                    (Some(a), Some(b)) if a == b => format!("{} there", spot.name.word()),
+                    _ => Where::of(spot, step.ball_side).words(),
+                };
                 let goes = |i: usize| {
                     let on = if on(&i) { " on" } else { "" };
                     Some(format!("{}{on} to the {}", i + 1, place(to[i]?)))
@@ -55,10 +59,13 @@ fn said_of(index: usize, step: &Step) -> Option<String> {
                 let mut all: Vec<usize> = (0..5).collect();
                 all.sort_by_key(|i| !on(i));
                 let all: Vec<String> = all.into_iter().filter_map(goes).collect();
-                let (who, at) = caught?;
-                let spot = at.name.word();
+                let side = match at.side {
+                    Some(_) => format!(", {who}'s side becomes the ball side"),
+                    None => String::new(),
+                };
                 return Some(format!(
-                    "If {who} catches at the {spot}, that is the ball side then: card {} sends {}.",
+                    "If {who} catches at the {} instead{side}: card {} sends {}.",
+                    at.name.word(),
                     rule + 1,
                     all.join(" and ")
                 ));

@@ -165,6 +165,29 @@ pub fn shells(scenario: &Scenario) -> Vec<Shell> {
         .collect()
 }
 
+/// The same with the ball passed round the outside while nobody leaves the place where the offence begins.
+pub fn standing_shells(scenario: &Scenario) -> Vec<(Shell, Lit)> {
+    let Some(begins) = at_rest(scenario, &[Order::Hold(0.0)]) else {
+        return Vec::new();
+    };
+    let mut all: Vec<Rest> = Vec::new();
+    for holder in [begins.holder].into_iter().chain(0..5) {
+        let rest = Rest { holder, ..begins };
+        let ball = rest.ball();
+        let shown = ball.name.is_perimeter() && ball.side != Some(Side::Left);
+        let known = all.iter().any(|r| r.ball() == ball);
+        if shown && !known && scenario.offence.there()[holder] {
+            all.push(rest);
+        }
+    }
+    let cast = cast_of(scenario);
+    let shells = all.iter();
+    let shells = shells.filter_map(|rest| shell(scenario, rest, Side::Right));
+    shells
+        .filter_map(|shell| shell.lit(&cast).map(|lit| (shell, lit)))
+        .collect()
+}
+
 /// Where the offence's five stand when all have come to rest, and who of them has the ball (0–4).
 #[derive(Clone, Copy)]
 struct Rest {

@@ -12,8 +12,8 @@ use super::steps::{self, seconds};
 /// A player who leaves no earlier than this before the end of a wait has waited, seconds (ours).
 const SOON: f64 = 0.2;
 
-/// How a player seals, as those do it who play it: the defender is on the side of the rim.
-const SEALS: &str = "chest to the ball, back to the rim";
+/// How a player seals, as those do it who play it: the defender is on the side of the rim, behind whoever faces the ball.
+const SEALS: &str = "chest to the ball, your defender behind you";
 
 /// Does a way lead from a place inside to the same one on the other side of the lane?
 fn is_across(deed: &Deed) -> bool {

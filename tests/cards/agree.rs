@@ -84,7 +84,7 @@ pub fn drawn(does: &str) -> String {
     let told = told.split(" (only if ").next().unwrap_or_default();
     let told = told.split(" (unless ").next().unwrap_or_default();
     let told = told.replace(", then go back to your place", "");
-    let told = told.replace(", chest to the ball, back to the rim", "");
+    let told = told.replace(", chest to the ball, your defender behind you", "");
     told.replace("; if you are on the other side, cross to it", "")
 }
 

@@ -148,7 +148,7 @@ fn findings_agree_with_each_other_and_say_where_and_than_what() {
         }
         if let Some(late) = practice.late {
             let said = &practice.findings[late].text;
-            assert!(said.contains("not of yours") && said.contains("put that one right first"));
+            assert!(said.contains("not yours") && said.contains("put that one right first"));
         }
     }
     println!("{shut} findings of what is shut, {less} without time");

@@ -172,6 +172,7 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
             "a stop counts after a right read too.",
             "Cutter or post open: only the feed is right.",
             "says “right” or “wrong”",
+            "the same players start it once more, for no points. Live play is not stopped.",
         ];
         assert!(
             scored.iter().all(|w| text.matches(w).count() == 1),
@@ -437,15 +438,16 @@ fn the_exit_of_a_drill_is_what_its_reason_names_and_nobody_is_told_to_wait_who_i
     for (scenario, _, practice, text) in sheets() {
         for drill in &practice.breakdowns {
             let why = &drill.why.as_ref().expect("a reason").text;
-            if let Some((_, to)) = why.split_once("take the skip pass to the ") {
-                let to = as_drawn(to.split(" when it is not").next().unwrap_or_default());
-                assert!(drill.next.contains("the skip pass to "), "{}", drill.next);
-                assert!(
-                    drill.next.contains(&format!(" the {to}")),
-                    "{to}: {}",
-                    drill.next
-                );
+            let (_, other) = why.split_once("; else ").expect("the other answer");
+            if let Some((_, to)) = other.split_once("the skip pass goes to ") {
+                let to = to.trim_end_matches('.');
+                let said = format!("throws the skip pass to {to}, and ");
+                assert!(drill.next.contains(&said), "{to}: {}", drill.next);
                 exits += 1;
+            } else if let Some((_, to)) = other.split_once("the ball goes to ") {
+                let (n, at) = to.trim_end_matches('.').split_once(" at ").expect("where");
+                assert!(drill.next.contains(&format!(" passes to {n}")), "{to}");
+                assert!(drill.next.contains(at), "{to}: {}", drill.next);
             }
         }
         assert!(

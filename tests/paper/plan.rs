@@ -270,9 +270,13 @@ fn every_finding_has_an_answer_or_why_not_and_what_there_is_no_time_for_is_told_
         for drill in &practice.breakdowns {
             let why = drill.why.as_ref().expect("a reason");
             let found = &practice.findings[drill.answers.expect("a finding")].text;
+            let (wrong, changes) = why.text.split_once(" So we practise: ").expect("both");
+            assert!(!why.keys.is_empty() && wrong.contains(" %"), "{wrong}");
+            assert!(changes.contains("; else "), "{changes}");
             if found.contains(" is shut ") {
                 shut += 1;
-                assert!(why.text.contains(" when it is not."), "{}", why.text);
+                // What goes wrong is said where the drill is, and not on page 1 alone.
+                assert!(why.text.contains(" is shut at "), "{}", why.text);
             }
             // Whoever seals or flashes is fed where that is, and a live defender is told how to begin.
             let shows = drill.lines.iter().find_map(|line| {

@@ -18,7 +18,7 @@ use super::ages::Age;
 use super::drills::ENOUGH;
 use super::findings::{Findings, Said};
 use super::groups::{groups, rotation};
-use super::next::{Outlet, as_drawn, outlet, said};
+use super::next::{self, Outlet, as_drawn, changes, outlet, said};
 use super::reasons::{Grounds, Reason};
 use super::scoring::ends;
 
@@ -56,6 +56,8 @@ pub struct Breakdown {
     pub turns: u32,
     /// Whom to read, and what to do if that one does the one thing or the other.
     pub cue: String,
+    /// What the drill changes, in one sentence.
+    pub changes: String,
     /// To whom the ball goes at once if the look is not there.
     pub next: String,
     /// Groups for the players and baskets that there are.
@@ -110,9 +112,15 @@ fn is_inside(place: Place) -> bool {
     place == Place::Inside || place != Place::Rim && name.is_some_and(|n| !n.is_perimeter())
 }
 
-/// Numbers of those who do something on a card, in the order in which they act.
+/// Numbers of those who do something on a card, in the order in which they act. Whom another card sends without the ball
+/// is none of the drill.
 fn group(card: &Card) -> Vec<u8> {
-    let busy = |n: &u8| card.parts.iter().any(|p| p.player == *n && !p.stays());
+    let ball = |p: &Part| ["pass to ", "catch"].iter().any(|w| p.does.starts_with(w));
+    let own = |p: &Part| p.by_rule || ball(p) || !p.does.contains(" (card ");
+    let busy = |n: &u8| {
+        let mut parts = card.parts.iter().filter(|p| p.player == *n);
+        parts.any(|p| !p.stays() && own(p))
+    };
     card.order.iter().copied().filter(busy).collect()
 }
 
@@ -167,8 +175,8 @@ pub fn breakdowns(
             .answers
             .or_else(|| why.found.map(|said| found.add(said)));
         drill.answers = finding;
-        drill.why = finding.map(|n| Said {
-            text: format!("Why: finding {}.{}", n + 1, as_drawn(&why.said.text)),
+        drill.why = finding.map(|_| Said {
+            text: format!("{} {}", as_drawn(&why.said.text), drill.changes),
             keys: why.said.keys,
         });
         drill
@@ -207,6 +215,9 @@ pub(super) fn drill(
     let lines = parts.map(|p| format!("{}, {}: {}.", p.player, p.from, plain(&p.does)));
     let lines = lines.map(|line| as_drawn(&line));
     let mut finish = finish(summary, card, look, &mut scene);
+    if let Some(outlet) = &outlet {
+        next::draw(&mut scene, (outlet.from, outlet.to));
+    }
     let denied = matches!(rule.when, Event::Denied { .. });
     let read = guarded(card, look).unwrap_or_default();
     let cue = guarded(card, look).map_or(String::new(), |who| {
@@ -244,6 +255,12 @@ pub(super) fn drill(
         answers: None,
         turns: 0,
         cue,
+        changes: as_drawn(&changes(
+            summary,
+            (card, look, denied),
+            read,
+            outlet.as_ref(),
+        )),
         next: as_drawn(&said(
             summary,
             outlet.as_ref(),
@@ -386,6 +403,7 @@ fn finish(summary: &Summary, card: &Card, look: LookKind, scene: &mut Scene) -> 
         .zip(cutter(card))
         .and_then(|(from, to)| Some((from, to, place(scene, from)?, ways(to)?)));
     let Some((from, to, ball, rim)) = pass else {
+        feed(card, scene);
         return format!("End and score: {}", ending(summary, card, look));
     };
     scene.add(Item::Arrow {
@@ -394,6 +412,29 @@ fn finish(summary: &Summary, card: &Card, look: LookKind, scene: &mut Scene) -> 
         who: from,
     });
     format!("End and score: {from} passes to {to} at the rim, lay-up.")
+}
+
+/// Draws the feed to whoever shows inside.
+fn feed(card: &Card, scene: &mut Scene) {
+    let Some((from, to)) = holder(card).zip(inside(card)).filter(|(a, b)| a != b) else {
+        return;
+    };
+    let Some((ball, stands)) = place(scene, from).zip(place(scene, to)) else {
+        return;
+    };
+    let off = |p: &Vec2| (*p - stands).length();
+    let own = scene.items.iter().filter_map(|item| match item {
+        Item::Arrow { kind, path, who } if *who == to && *kind != ArrowKind::Pass => Some(path),
+        _ => None,
+    });
+    let shows = own.flatten().copied();
+    if let Some(shows) = shows.max_by(|a, b| off(a).total_cmp(&off(b))) {
+        scene.add(Item::Arrow {
+            kind: ArrowKind::Pass,
+            path: vec![ball, shows],
+            who: from,
+        });
+    }
 }
 
 /// The same where nobody cuts (common practice).

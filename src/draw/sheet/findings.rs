@@ -15,6 +15,7 @@ use crate::why::summary::{LeftBy, Light, LookWhy, Story};
 use crate::why::{Site, Summary};
 
 use super::super::text::LONGEST;
+use super::breakdown::Breakdown;
 use super::drills::{Chosen, is_best_left, no_time_for};
 
 /// A sentence, and the keys of the figures in it, in order.
@@ -111,10 +112,43 @@ pub struct Findings {
 }
 
 /// In which order the findings stand.
-pub const ORDER: &str = "Points more: in a hundred possessions, than the best other look of those moments. Order: what is shut \
-     most; open and not taken, most points first; stalls; other drills.";
+pub const ORDER: &str = "Points more: in a hundred possessions, than the best other look of those moments. Order: as they are \
+     practised; what has no drill stands last.";
 
 impl Findings {
+    /// Puts the findings in the order in which they are practised: drills, shell drill, looks; then those without. The
+    /// reason of a drill begins with the number of its finding.
+    pub fn in_turn(&mut self, drills: &mut [Breakdown]) {
+        let few = drills.iter().map(|drill| drill.answers);
+        let looks = self.answered.iter().enumerate().flat_map(|(i, own)| {
+            let also = self.meanwhile.filter(|m| m.0 == i).map(|m| m.1);
+            [*own, also]
+        });
+        let practised = few.chain([self.late]).chain(looks).flatten();
+        let mut turn: Vec<usize> = Vec::new();
+        for at in practised.chain(0..self.said.len()) {
+            if !turn.contains(&at) {
+                turn.push(at);
+            }
+        }
+        let new = |old: usize| turn.iter().position(|at| *at == old).unwrap_or(old);
+        self.said = turn.iter().map(|at| self.said[*at].clone()).collect();
+        self.shut = self.shut.map(|(at, kind)| (new(at), kind));
+        self.meanwhile = self.meanwhile.map(|(look, at)| (look, new(at)));
+        self.untaken = self.untaken.map(|(at, best)| (new(at), best));
+        self.stall = self.stall.map(new);
+        self.late = self.late.map(new);
+        for own in &mut self.answered {
+            *own = own.map(new);
+        }
+        for drill in drills {
+            drill.answers = drill.answers.map(new);
+            if let (Some(n), Some(why)) = (drill.answers, &mut drill.why) {
+                why.text = format!("Why: finding {}. {}", n + 1, why.text);
+            }
+        }
+    }
+
     /// Adds a finding, or finds the one that is of the same figure; its place.
     pub fn add(&mut self, said: Said) -> usize {
         let first = said.keys.first();
@@ -305,9 +339,9 @@ pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
     };
     Some(Said {
         text: format!(
-            "Of the program's players who defend, not of yours: whoever was {at}{who} stood {} off the right place on average, \
-             more than a long step {} of the time; no other place cost the defence more. When your players defend, put that one \
-             right first.",
+            "This defence is hardest to play {at}{who}: there the program's players, not yours, stood {} off the right place on \
+             average, more than a long step {} of the time; no other place cost the defence more. When your players play it, put \
+             that one right first.",
             length(&off, units),
             percent(&out),
         ),

@@ -9,6 +9,7 @@ use super::super::text::LONGEST;
 use super::ages::{LIVE, SMALL_GAME, side};
 use super::paper::{Book, MARGIN, Type};
 use super::practice::{Practice, numbers};
+use super::runs::short_of_starts;
 use super::set::Setter;
 use super::stands::who;
 use super::starts::drawn;
@@ -74,7 +75,7 @@ impl Setter {
             drawings.extend(
                 look.begins
                     .iter()
-                    .map(|start| (picture(start, &Look::PAPER), under)),
+                    .map(|start| (picture(&short_of_starts(start), &Look::PAPER), under)),
             );
             if both {
                 let says = match look.begins {
@@ -143,17 +144,24 @@ impl Setter {
             false => "",
         };
         let answers = match practice.shell_for() {
-            said if said.is_empty() => "Every defender".to_string(),
-            said => format!("{said}. Every defender"),
+            said if said.is_empty() => said,
+            said => format!("{said}. "),
+        };
+        let after = match practice.looks.len() {
+            0 => "live play is".to_string(),
+            1 => "look 1 is".to_string(),
+            2 => "looks 1 and 2 are".to_string(),
+            n => format!("looks 1 to {n} are"),
         };
         let text = format!(
-            "What for: {answers} knows the places of {} (page 1, “Against”). Start: {}, one attacks and one defends, all as in \
-             the first picture. Signal: the first pass. Then: first {half} nobody cuts and nobody shoots; the \
-             attackers pass round the outside and hold the ball two seconds each time; whoever is not in the new place before the catch \
-             is put there. After that they cut by their cards, and shots are allowed. End and score: no points at first, then as in \
-             the box, without reads. Rotation: teams change every minute{over}. {LIGHT}",
-            cut(&scenario.defence.name, LONGEST),
+            "What for: {answers}Your own players learn the places of {defence} (page 1, “Against”): {after} practised against them \
+             next, and whoever stands wrong leaves open what is shut in games. Start: {}, one attacks and one defends, all as in the \
+             first picture. Signal: the coach says “pass”. Then: first {half} nobody cuts and nobody shoots; the attackers stay and \
+             pass round the outside on the coach's word, each time when all defenders are right; whoever is not in the new place before \
+             the catch is put there. After that they cut by their cards, and shots are allowed. End and score: no points at first, \
+             then as in the box, without reads. Rotation: teams change every minute{over}. {LIGHT}",
             teams.short(scenario),
+            defence = cut(&scenario.defence.name, LONGEST),
         );
         let under: Vec<String> = practice
             .shells

@@ -16,7 +16,7 @@ use super::scoring::ends;
 #[derive(Clone, Debug)]
 pub(super) struct Outlet {
     /// Who has the ball then, 1–5.
-    from: u8,
+    pub from: u8,
     /// The nearest team-mate outside, 1–5.
     pub to: u8,
     /// Where that player is then, in words of the card.
@@ -97,6 +97,44 @@ pub(super) fn exit(card: &Card, light: &Light) -> Option<Outlet> {
     })
 }
 
+/// What stands beside the pass that is thrown when the look is not there.
+pub const ELSE: &str = "else";
+
+/// How far the pass out is bowed toward half court where another pass goes the other way, metres (ours).
+const BOWED: f64 = 1.0;
+
+/// Draws the pass out, so that both answers of the read are on the picture. `scene` has the ways of the card.
+pub(super) fn draw(scene: &mut Scene, (from, receiver): (u8, u8)) {
+    if from == receiver {
+        return;
+    }
+    let ends = end(scene, from).zip(end(scene, receiver));
+    let Some((ball, to)) = ends else { return };
+    let other = |item: &Item| match item {
+        Item::Arrow {
+            kind: ArrowKind::Pass,
+            path,
+            ..
+        } => path.first().is_some_and(|p| (*p - to).length() < BOWED),
+        _ => false,
+    };
+    let mut path = vec![ball, to];
+    let mut mid = (ball + to) * 0.5;
+    if scene.items.iter().any(other) {
+        mid += Vec2::new(0.0, BOWED);
+        path.insert(1, mid);
+    }
+    scene.add(Item::Label {
+        at: mid,
+        text: ELSE.to_string(),
+    });
+    scene.add(Item::Arrow {
+        kind: ArrowKind::Pass,
+        path,
+        who: from,
+    });
+}
+
 /// "No pass? As the count ends 3 passes to 2, who fills the right slot, and 2 shoots."
 pub(super) fn said(
     summary: &Summary,
@@ -139,6 +177,53 @@ pub(super) fn said(
     };
     let does = ends(summary, at);
     format!("{first} As the count ends {from} {passes} to {whom}, and {to} {does}.")
+}
+
+/// What a drill changes: when its look is taken, and where the ball goes otherwise. `who`: whose defender is read.
+pub(super) fn changes(
+    summary: &Summary,
+    (card, look, denied): (&Card, LookKind, bool),
+    who: u8,
+    outlet: Option<&Outlet>,
+) -> String {
+    let ball = holder(card).unwrap_or(who);
+    let take = match look {
+        _ if denied => format!(
+            "with X{who} in the lane to the ball {who} cuts behind at once, and {ball} passes"
+        ),
+        LookKind::Drive => format!("{who} goes on to the rim only with X{who} beside"),
+        _ if cutter(card) == Some(who) => {
+            format!("{ball} feeds {who} on the cut only with X{who} behind {who}")
+        }
+        LookKind::Post if ball != who => {
+            format!("{ball} feeds {who} only with X{who} behind {who}")
+        }
+        LookKind::Post | LookKind::DropOff => {
+            format!("{who} turns and scores only with X{who} behind {who}")
+        }
+        _ => format!("{who} {} at once", ends(summary, place_of(card, who))),
+    };
+    let otherwise = match outlet {
+        None => "nothing is forced".to_string(),
+        Some(o) if o.from == o.to => match o.kind {
+            LookKind::Drive => format!("{} drives", o.to),
+            _ => format!("{} shoots", o.to),
+        },
+        Some(o) => {
+            let pass = match o.kind {
+                LookKind::Skip => "skip pass",
+                _ => "ball",
+            };
+            format!("the {pass} goes to {} at the {}", o.to, o.at)
+        }
+    };
+    format!("So we practise: {take}; else {otherwise}.")
+}
+
+/// The place of a player as a card begins, in its words.
+fn place_of(card: &Card, who: u8) -> &str {
+    let own = card.parts.iter().find(|p| p.player == who);
+    own.map_or("", |p| &p.from)
 }
 
 /// Sides as they are drawn: the ball of a card is on the right.

@@ -18,7 +18,7 @@ use super::super::glow::{FEWEST, LOOKED_THROUGH, PLAYED};
 use super::super::light::Replay;
 use super::super::phase::frame_at;
 use super::super::scene::{Item, Scene};
-use super::super::shell::{Shell, lit_shells};
+use super::super::shell::{Shell, standing_shells};
 use super::ages::{Age, LIVE, SHELL, WALK};
 use super::answers::answer;
 use super::breakdown::{Breakdown, breakdowns, brief};
@@ -26,9 +26,10 @@ use super::drills::{Chosen, ENOUGH, drills};
 use super::examples::{clearest, moment_of, replayed, takes};
 use super::findings::{Findings, Said, findings, how_often, out_of_place};
 use super::groups::turns;
+use super::next;
 use super::plan::{Block, Wanted};
 use super::points::points;
-use super::reads::{Floor, call, number, read};
+use super::reads::{Floor, call, number, otherwise, read};
 use super::reasons::Grounds;
 use super::scoring::{SHOOTS, ends};
 use super::starts::{at_the_moment, from_there, in_stance, said, start};
@@ -81,8 +82,6 @@ pub struct Practice {
     pub late: Option<usize>,
     /// The finding about stalls, from 0, if there is one.
     pub stall: Option<usize>,
-    /// In so many possessions it was counted how often a card comes up.
-    pub counted: usize,
     /// The timed blocks of the practice; none if there are too few possessions to plan from.
     pub plan: Vec<Block>,
     /// The cards that drills and looks need, as indices of their rules.
@@ -120,14 +119,12 @@ impl Practice {
             .iter()
             .filter(|c| fired.get(c.rule).is_some_and(|n| *n >= FEWEST))
             .collect();
-        let counted = replays.len().min(PLAYED);
         let (answered, stall) = (found.answered.clone(), found.stall);
         let grounds = Grounds {
             chosen: &chosen,
             answered: &answered,
             stall,
             fired: &fired,
-            played: counted,
         };
         let mut breakdowns = breakdowns(scenario, summary, &often, &grounds, (&mut found, age));
         // The youngest learn no team defence.
@@ -144,13 +141,14 @@ impl Practice {
             rules.position(|r| r.name == *name)
         });
         answer(&mut found, summary, &chosen, &breakdowns, stalls);
+        found.in_turn(&mut breakdowns);
         let few = breakdowns.iter().enumerate().map(|(i, drill)| Wanted {
             what: drill.block(),
             share: 0.09,
             rank: 4 + 2 * i as u32,
         });
         let few = few.collect();
-        let looks = wanted_looks(&chosen, &answered, &found);
+        let looks = wanted_looks(&chosen, &found);
         let players = scenario.offence.players;
         let mut plan = match enough {
             true => age.timed(age.blocks(few, looks, minutes, players), minutes),
@@ -161,13 +159,7 @@ impl Practice {
             let block = plan.iter().find(|b| b.what == block);
             drill.turns = block.map_or(0, |b| turns(b.minutes, age.repetition()));
         }
-        let looks = rehearsals(
-            (scenario, summary),
-            replays,
-            (&chosen, &answered),
-            &found,
-            (&plan, &age),
-        );
+        let looks = rehearsals((scenario, summary), replays, &chosen, &found, (&plan, &age));
         let mut needed: Vec<usize> = breakdowns.iter().map(|drill| drill.rule).collect();
         needed.extend(looks.iter().filter_map(|look| look.card));
         needed.extend(stalls);
@@ -179,8 +171,7 @@ impl Practice {
             breakdowns,
             looks,
             late: found.late,
-            stall,
-            counted,
+            stall: found.stall,
             shells,
             plan,
             walked: needed,
@@ -219,12 +210,13 @@ impl Practice {
 
 /// Where the defenders stand with the ball at places outside, lit.
 fn shells(scenario: &Scenario) -> Vec<Shell> {
-    let shells = lit_shells(scenario).into_iter();
-    let outside = shells.filter(|(s, _)| s.ball.name.is_perimeter());
-    let lit = outside.take(3).map(|(mut shell, lit)| {
-        shell.scene = shell.lit_scene(&lit);
-        shell
-    });
+    let lit = standing_shells(scenario)
+        .into_iter()
+        .take(3)
+        .map(|(mut shell, lit)| {
+            shell.scene = shell.lit_scene(&lit);
+            shell
+        });
     lit.collect()
 }
 
@@ -297,8 +289,8 @@ fn also(found: &Findings, i: usize) -> Option<usize> {
 }
 
 /// The blocks of the looks, as they are wished for.
-fn wanted_looks(chosen: &[Chosen], answered: &[Option<usize>], found: &Findings) -> Vec<Wanted> {
-    let looks = chosen.iter().zip(answered).enumerate();
+fn wanted_looks(chosen: &[Chosen], found: &Findings) -> Vec<Wanted> {
+    let looks = chosen.iter().zip(&found.answered).enumerate();
     let looks = looks.map(|(i, (drill, answers))| Wanted {
         what: format!(
             "Look {}: {}{}",
@@ -320,7 +312,7 @@ fn wanted_looks(chosen: &[Chosen], answered: &[Option<usize>], found: &Findings)
 fn rehearsals(
     (scenario, summary): (&Scenario, &Summary),
     replays: &[Replay],
-    (chosen, answered): (&[Chosen], &[Option<usize>]),
+    chosen: &[Chosen],
     found: &Findings,
     (plan, age): (&[Block], &Age),
 ) -> Vec<Rehearsal> {
@@ -333,7 +325,7 @@ fn rehearsals(
         // Each team has the ball on both sides.
         let turns = 2.0 * Teams::of(scenario).turns as f64;
         let each = f64::from(minutes) * 60.0 / age.repetition() / turns;
-        let answers = (answered.get(i).copied().flatten(), also(found, i));
+        let answers = (found.answered.get(i).copied().flatten(), also(found, i));
         rehearsal(
             (scenario, summary),
             drill,
@@ -355,7 +347,7 @@ fn rehearsal(
     let (possession, light) = (&replay.possession, drill.light);
     let start = start(scenario, possession, time)?;
     let mut scene = moment_of(scenario, &replay, light, time)?;
-    let begins = start
+    let mut begins = start
         .begins
         .and_then(|from| from_there(scenario, possession, (from, time), &scene));
     // A pass before that can't be drawn is none of the drill.
@@ -385,6 +377,10 @@ fn rehearsal(
     let drives = light
         .at
         .is_none_or(|at| ends(summary, &at.words()) != SHOOTS);
+    let otherwise = otherwise((scenario, summary), drill, &floor);
+    if let Some((scene, passes)) = begins.as_mut().zip(otherwise) {
+        next::draw(scene, passes);
+    }
     Some(Rehearsal {
         name: capital(&light.words()),
         here: floor.short(),

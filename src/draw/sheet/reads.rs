@@ -163,11 +163,13 @@ impl Floor {
         }
     }
 
-    /// How a look is taken in this start; `None` if nobody is there for it.
-    fn can(&self, light: &Light) -> Option<String> {
+    /// How a look is taken in this start, and who gets the ball; `None` if nobody is there for it.
+    fn can(&self, light: &Light) -> Option<(String, Option<u8>)> {
         let here = light.at.is_none() || light.at == self.ball();
         let to = match light.look {
-            LookKind::Shot | LookKind::Drive => return here.then(|| self.does(light.look, None)),
+            LookKind::Shot | LookKind::Drive => {
+                return here.then(|| (self.does(light.look, None), None));
+            }
             LookKind::NextPass | LookKind::Skip | LookKind::Post => self.mate(light.at?),
             LookKind::GiveAndGo if here => {
                 let cutter = self.cuts.iter().find(|n| Some(**n) != self.gets)?;
@@ -175,13 +177,16 @@ impl Floor {
             }
             _ => None,
         };
-        Some(self.does(light.look, Some(to?)))
+        let to = to?;
+        Some((self.does(light.look, Some(to)), Some(to.0)))
     }
 }
 
 /// What to do where the look is not there.
 struct Other {
     does: String,
+    /// Who gets the ball, 1–5.
+    to: Option<u8>,
     /// With its figure: "open at 87 % (85 to 90) of the moments with the ball where 4 has it".
     open: String,
     key: String,
@@ -200,8 +205,10 @@ fn other(summary: &Summary, drill: &Chosen, floor: &Floor) -> Option<Other> {
     let meanwhile = left.filter_map(|(i, l)| {
         let own = Some(l.closer) == closer && l.shuts == light.look && l.light.look != light.look;
         let there = l.light.there.filter(|t| own && t.low >= OFTEN)?;
+        let (does, to) = floor.can(&l.light)?;
         Some(Other {
-            does: floor.can(&l.light)?,
+            does,
+            to,
             open: format!(
                 "open in {} of possessions while that is shut",
                 percent(&there)
@@ -220,8 +227,10 @@ fn other(summary: &Summary, drill: &Chosen, floor: &Floor) -> Option<Other> {
         let own = pass && l.site.from == Some(from) && l.site.to != light.at;
         let often = l.seen.is_some_and(|s| s.value >= SEEN);
         let open = l.open.filter(|o| own && often && o.low >= MOSTLY)?;
+        let mate = floor.mate(l.site.to?)?;
         Some(Other {
-            does: floor.does(l.site.kind, Some(floor.mate(l.site.to?)?)),
+            does: floor.does(l.site.kind, Some(mate)),
+            to: Some(mate.0),
             open: format!(
                 "open at {} of the moments with the ball at the {}",
                 percent(&open),
@@ -296,6 +305,19 @@ pub(super) fn call(scenario: &Scenario, frame: &Frame, scene: &mut Scene) {
             *number = called(scenario, frame, usize::from(*number).clamp(1, 5) - 1);
         }
     }
+}
+
+/// From whom to whom the ball goes where the look is not there, 1–5; `None` if the holder keeps it or does it alone.
+pub(super) fn otherwise(
+    (scenario, summary): (&Scenario, &Summary),
+    drill: &Chosen,
+    floor: &Floor,
+) -> Option<(u8, u8)> {
+    let to = match other(summary, drill, floor) {
+        Some(other) => other.to,
+        None => nearest(scenario, floor).map(|(n, _)| n),
+    };
+    Some((floor.holder, to?))
 }
 
 /// Whom to read, by the number on the picture, where that defender is, and what to do in either case.

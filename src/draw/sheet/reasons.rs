@@ -10,11 +10,11 @@ use crate::why::{Summary, Where};
 use super::super::cards::Card;
 use super::breakdown::{inside, look_of};
 use super::drills::{Chosen, OFTEN};
-use super::findings::{Said, percent, seconds, shut_at};
+use super::findings::{Said, how_often, percent, seconds, shut_at};
 use super::next::{Outlet, exit};
 use super::reads::MOSTLY;
 
-/// Why a rule is drilled, the strongest first: the look of a finding, the stall of a finding, or how often it comes up.
+/// Why a rule is drilled, the strongest first: the look of a finding, the stall of a finding, or that its look is mostly shut.
 pub(super) struct Reason {
     /// Which of the looks to rehearse it serves.
     pub look: Option<usize>,
@@ -36,10 +36,8 @@ pub struct Grounds<'a> {
     pub answered: &'a [Option<usize>],
     /// The finding of the stall, from 0, if there is one.
     pub stall: Option<usize>,
-    /// How often each rule fired, in so many possessions.
+    /// How often each rule fired in the possessions that were looked through.
     pub fired: &'a [u32],
-    /// Those possessions.
-    pub played: usize,
 }
 
 impl Grounds<'_> {
@@ -61,19 +59,14 @@ impl Grounds<'_> {
             && let Some(finding) = self.answered.get(i).copied().flatten()
         {
             let c = &self.chosen[i];
-            let there = c.light.there?;
             return Some(Reason {
                 look,
                 answers: Some(finding),
                 found: None,
-                said: Said {
-                    text: format!(
-                        " Card {number} makes {}, open at some moment in {} of possessions.",
-                        c.light.words(),
-                        percent(&there)
-                    ),
-                    keys: vec![format!("{}/there", c.key)],
-                },
+                said: how_often(c.light, &c.key).map(|often| Said {
+                    text: format!("Card {number} makes {}. {}", c.light.words(), often.text),
+                    ..often
+                })?,
                 exit: None,
             });
         }
@@ -88,10 +81,9 @@ impl Grounds<'_> {
                 found: None,
                 said: Said {
                     text: format!(
-                        " After card {number} the ball stalls most: {} of all stalled time, {} each time.{}",
+                        "After card {number} the ball stalls most: {} of all stalled time, {} each time; nobody is to hold it past the count.",
                         percent(&share),
                         seconds(&length),
-                        self.often(card.rule)
                     ),
                     keys: ["share", "length"]
                         .map(|f| format!("stalls/stories/0/{f}"))
@@ -100,67 +92,44 @@ impl Grounds<'_> {
                 exit: None,
             });
         }
-        self.shut(summary, card, kind, look)
+        shut(summary, card, kind, look)
     }
+}
 
-    /// The reason of a card whose look is mostly shut: when it is on, and what is open when it is not.
-    fn shut(
-        &self,
-        summary: &Summary,
-        card: &Card,
-        kind: LookKind,
-        look: Option<usize>,
-    ) -> Option<Reason> {
-        let to = inside(card).and_then(|n| card.parts.iter().find(|p| p.player == n));
-        let (i, why) = played(summary, kind, ball_at(card), to.map(|p| p.to.as_str()))?;
-        let shut = why.shut.filter(|e| e.low >= MOSTLY)?;
-        let mut others = instead(summary, kind).into_iter();
-        let other = others.find_map(|o| Some((exit(card, o.1)?, o)));
-        let mut keys = vec![format!("looks/{i}/shut")];
-        let while_shut = match &other {
-            Some((_, (at, light, there))) => {
-                keys.push(format!("left/{at}/light/there"));
-                format!(
-                    "; while it is, {} is open at some moment in {} of possessions",
-                    light.words(),
-                    percent(there)
-                )
-            }
-            None => String::new(),
-        };
-        let learn = match &other {
-            Some((_, (_, light, _))) => format!("and take {} when it is not", light.words()),
-            None => "and pass on when it is not".to_string(),
-        };
-        Some(Reason {
-            look,
-            answers: None,
-            found: Some(Said {
-                text: format!("{}{while_shut}.", shut_at(why, &shut)),
-                keys,
-            }),
-            said: Said {
-                text: format!(
-                    "{} Learn to tell when the {} is on, {learn}.",
-                    self.often(card.rule),
-                    kind.word()
-                ),
-                keys: Vec::new(),
-            },
-            exit: other.map(|(exit, _)| exit),
-        })
-    }
-
-    /// " The card comes up 1.3 times a possession."
-    fn often(&self, rule: usize) -> String {
-        match self.fired.get(rule) {
-            Some(n) if self.played > 0 => format!(
-                " The card comes up {:.1} times a possession.",
-                f64::from(*n) / self.played as f64
-            ),
-            _ => String::new(),
+/// The reason of a card whose look is mostly shut: when it is on, and what is open when it is not.
+fn shut(summary: &Summary, card: &Card, kind: LookKind, look: Option<usize>) -> Option<Reason> {
+    let to = inside(card).and_then(|n| card.parts.iter().find(|p| p.player == n));
+    let (i, why) = played(summary, kind, ball_at(card), to.map(|p| p.to.as_str()))?;
+    let shut = why.shut.filter(|e| e.low >= MOSTLY)?;
+    let mut others = instead(summary, kind).into_iter();
+    let other = others.find_map(|o| Some((exit(card, o.1)?, o)));
+    let mut keys = vec![format!("looks/{i}/shut")];
+    let while_shut = match &other {
+        Some((_, (at, light, there))) => {
+            keys.push(format!("left/{at}/light/there"));
+            format!(
+                "; while it is, {} is open at some moment in {} of possessions",
+                light.words(),
+                percent(there)
+            )
         }
-    }
+        None => String::new(),
+    };
+    let by = why.closers.first();
+    let by = by.map_or(String::new(), |c| {
+        format!(", most often by {}", c.seat.who())
+    });
+    let found = Said {
+        text: format!("{}{by}{while_shut}.", shut_at(why, &shut)),
+        keys,
+    };
+    Some(Reason {
+        look,
+        answers: None,
+        said: found.clone(),
+        found: Some(found),
+        exit: other.map(|(exit, _)| exit),
+    })
 }
 
 /// Where the ball is when the look of a card may open: with whoever catches it, else with whoever has it.

@@ -10,6 +10,7 @@ use crate::scenario::Scenario;
 use super::super::account::{ARRIVES, COMES, LEAVES, shown_at, walked_links};
 use super::super::phase::{STIRS, frame_at};
 use super::super::scene::{ArrowKind, Item, Scene};
+use super::super::way;
 
 /// Runs are followed so long after the look, seconds (ours: a cut and the way out again).
 const RUNS_ON: f64 = 5.0;
@@ -21,6 +22,12 @@ const CLOSE: f64 = 1.5;
 const GOING_IN: f64 = 0.3;
 /// A cut that was broken off before is led on to here beside the rim, on the cutter's side, metres (ours).
 const BESIDE_THE_RIM: (f64, f64) = (0.6, 0.8);
+/// Steps so near to the first or the last place of a way are about that place, metres (ours: a stride).
+const ABOUT: f64 = 1.2;
+/// So far before a body a way to its place is drawn, metres (ours: there the defender of that one stands, too).
+const BEFORE: f64 = 1.6;
+/// The same, by steps of so much, metres.
+const STEP: f64 = 0.05;
 /// Whoever comes back to the own place has run if the way leads so far from it, metres (ours).
 const AWAY: f64 = 3.0;
 
@@ -185,6 +192,13 @@ pub(super) fn finish(
             }
         }
     }
+    for item in &mut scene.items {
+        if let Item::Arrow { kind, path, .. } = item
+            && matches!(kind, ArrowKind::Run | ArrowKind::Screen)
+        {
+            straighten(path);
+        }
+    }
     // Who only moves about a place does not run.
     scene.items.retain(|item| match item {
         Item::Arrow {
@@ -195,6 +209,50 @@ pub(super) fn finish(
         _ => true,
     });
     in_turn(possession, begins, scene);
+}
+
+/// Takes the steps about the first and the last place off a way: nobody is told to walk them.
+fn straighten(path: &mut Vec<Vec2>) {
+    let (Some(&first), Some(&last)) = (path.first(), path.last()) else {
+        return;
+    };
+    let goes_on = |p: &Vec2| (*p - last).length() > ABOUT;
+    let there = path.iter().rposition(goes_on).map_or(0, |i| i + 1);
+    path.truncate(there.max(1));
+    path.push(last);
+    let gone = path.iter().position(|p| (*p - first).length() > ABOUT);
+    // Whoever comes back has the whole way.
+    if let Some(gone) = gone {
+        path.drain(1..gone);
+    }
+}
+
+/// A picture on which whoever runs to where a team-mate stands at the start is drawn to just before that one: a line
+/// that is led round the bodies there could not be followed.
+pub(super) fn short_of_starts(scene: &Scene) -> Scene {
+    let mut out = scene.clone();
+    let bodies: Vec<(u8, Vec2)> = scene.items.iter().filter_map(stands).collect();
+    for item in &mut out.items {
+        let Item::Arrow {
+            kind: ArrowKind::Run,
+            path,
+            who,
+        } = item
+        else {
+            continue;
+        };
+        let Some(&last) = path.last() else { continue };
+        let at = |(n, pos): &&(u8, Vec2)| n != who && (*pos - last).length() < ARRIVES.0;
+        let Some((_, pos)) = bodies.iter().find(at) else {
+            continue;
+        };
+        let mut long = way::length(path);
+        while long > ABOUT && (way::at(path, long).0 - *pos).length() < BEFORE {
+            long -= STEP;
+        }
+        *path = way::part(path, 0.0, long);
+    }
+    out
 }
 
 /// The ways in the order in which they begin, in the places among the items that they have.

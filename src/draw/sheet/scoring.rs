@@ -103,10 +103,11 @@ pub fn rules(summary: &Summary, small: bool) -> Vec<String> {
         ),
         format!(
             "Right: what the read says for where the defender is. Cutter or post open: only the feed is right. Shut: what the read \
-             says then, at once or as the count ends. {}",
+             says then (“else” on the picture), at once or as the count ends. {}",
             drive(summary)
         ),
-        "The coach or an assistant says “right” or “wrong” as the ball leaves the hand; after “wrong” also what was open."
+        "The coach or an assistant says “right” or “wrong” as the ball leaves the hand. After “wrong” the turn stops, the coach says \
+         what was open, and the same players start it once more, for no points. Live play is not stopped."
             .to_string(),
     ];
     out.push(match small {

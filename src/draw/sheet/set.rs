@@ -384,16 +384,8 @@ impl Setter {
                 each.join("; ")
             ),
         };
-        let cards = match practice.breakdowns.is_empty() {
-            true => String::new(),
-            false => format!(
-                "; how often a card comes up, of possessions {} to {}",
-                summary.first_seed,
-                summary.first_seed + practice.counted.saturating_sub(1) as u64
-            ),
-        };
         format!(
-            "For assistants: numbers are of the {} possessions on page 1{cards}.{watch}{sure}",
+            "For assistants: numbers are of the {} possessions on page 1.{watch}{sure}",
             summary.possessions
         )
     }

@@ -154,6 +154,10 @@ pub fn live(scenario: &Scenario, (looks, findings): (usize, &str), wide: &str) -
         true => "",
         false => " Whoever waits comes in after each turn.",
     };
+    let one_of = match looks > 2 {
+        true => format!("one of {rehearsed}"),
+        false => rehearsed.clone(),
+    };
     let come = match looks > 2 {
         true => format!("do {rehearsed} come by themselves"),
         false => format!("does {rehearsed} come by itself"),
@@ -165,8 +169,8 @@ pub fn live(scenario: &Scenario, (looks, findings): (usize, &str), wide: &str) -
     vec![
         format!("What for: {findings}{come}, with no defender told what to do? {set_up}"),
         format!(
-            "{start} End and score: as in the box; {rehearsed}, taken when it is open, is the right read: 1. The coach or an assistant \
-             says which look it was. Rotation: attack and defence change after every third turn.{rotation}"
+            "{start} End and score: as in the box; {one_of}, taken when it is open, is the right read: 1; of any \
+             other choice only basket and stop count. The coach or an assistant says which look it was. Rotation: attack and defence change after every third turn.{rotation}"
         ),
     ]
 }

@@ -1,0 +1,74 @@
+//! Where the ways of two on a card meet, who is there first: read off the walk that the card shows, so that nobody on the
+//! floor has to guess who gives way.
+
+use crate::court::Vec2;
+
+use super::account::{Account, until};
+use super::walks::Walked;
+
+/// Two ways meet where they come so near to each other, metres (ours: two bodies with room for an elbow).
+const MEETS: f64 = 0.7;
+/// Somebody who is still so near to the start has not left it, metres (ours: a stride); others may take that place.
+const LEFT: f64 = 1.2;
+/// Two who pass a point with more than this between them are not in each other's way, seconds (ours: a long count of one).
+const APART: f64 = 1.5;
+
+/// The ways of two that meet: who is there first, and who gives way, 1–5.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Crossing {
+    /// Passes first.
+    pub first: u8,
+    /// Gives way.
+    pub second: u8,
+}
+
+impl Crossing {
+    /// As a card says it.
+    pub fn words(self) -> String {
+        let Crossing { first, second } = self;
+        let (a, b) = (first.min(second), first.max(second));
+        format!("The ways of {a} and {b} meet: {first} is first, {second} gives way.")
+    }
+}
+
+/// Where a player is, instant by instant, after the start has been left: seconds and metres.
+type Way = Vec<(f64, Vec2)>;
+
+/// Every two who meet on a card, in order of number.
+pub(super) fn crossings(account: &Account, walk: &Walked) -> Vec<Crossing> {
+    let stops = until(walk);
+    let way = |player: u8| -> Way {
+        let i = usize::from(player).clamp(1, 5) - 1;
+        let end = stops[i].map_or(account.ends, |t| t.min(account.ends));
+        let frames = walk.step.frames.iter();
+        let own = frames.filter(|f| f.time >= account.begins - 1e-6 && f.time <= end);
+        let all: Way = own.map(|f| (f.time, f.attackers[i])).collect();
+        let Some((_, start)) = all.first().copied() else {
+            return all;
+        };
+        let gone = all.iter().position(|(_, p)| (*p - start).length() > LEFT);
+        all[gone.unwrap_or(all.len())..].to_vec()
+    };
+    let goes = account.deeds.iter().filter(|d| d.starts.is_some());
+    let ways: Vec<(u8, Way)> = goes.map(|d| (d.player, way(d.player))).collect();
+    let mut out = Vec::new();
+    for (i, (a, one)) in ways.iter().enumerate() {
+        for (b, other) in &ways[i + 1..] {
+            let Some(a_first) = is_first(one, other) else {
+                continue;
+            };
+            let (first, second) = if a_first { (*a, *b) } else { (*b, *a) };
+            out.push(Crossing { first, second });
+        }
+    }
+    out
+}
+
+/// Is the first there before the second where their ways meet; `None` if they do not, or not about the same time.
+fn is_first(one: &Way, other: &Way) -> Option<bool> {
+    let pairs = one.iter().flat_map(|a| other.iter().map(move |b| (a, b)));
+    let meets = pairs.filter(|(a, b)| (a.0 - b.0).abs() < APART && (a.1 - b.1).length() < MEETS);
+    let off = |(a, b): &(&(f64, Vec2), &(f64, Vec2))| (a.1 - b.1).length();
+    let (a, b) = meets.min_by(|x, y| off(x).total_cmp(&off(y)))?;
+    Some(a.0 <= b.0)
+}
