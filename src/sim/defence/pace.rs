@@ -120,7 +120,12 @@ fn round_bodies(view: &View, place: Vec2) -> Vec2 {
     let holder = Some(view.man.at).filter(|_| view.relation == Relation::OnBall);
     let bodies = holder.into_iter().chain(near.map(|i| at[i]));
     let mut ways = bodies.map(|body| steering::past_the_shoulder(me, place, body, room, hand));
-    ways.find(|way| *way != place).unwrap_or(place)
+    let Some(way) = ways.find(|way| *way != place) else {
+        return place;
+    };
+    // Nobody stops beside a body that is only gone round.
+    let off = way - me;
+    me + off * ((place - me).length() / off.length().max(1e-9)).max(1.0)
 }
 
 /// Squarely in front of a driver, who may not run into a body that is there first.
