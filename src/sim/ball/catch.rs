@@ -1,7 +1,7 @@
 //! A catch: where it counts as made, who gives up what for it, how late the defender is, and what the catcher does.
 
 use crate::body::{Body, time_to_reach};
-use crate::court::{Spot, Vec2};
+use crate::court::Spot;
 use crate::defence::Relation;
 use crate::looks::shooting::{readiness, turn};
 use crate::possession::{Ballwork, Finish, What};
@@ -18,42 +18,11 @@ const AT_HIS_MAN: f64 = 1.5;
 /// Who came off a screen no longer ago than this catches off it, seconds (ours: the run off it, and a moment there).
 const OFF_A_SCREEN: f64 = 3.5;
 
-/// The spot at which a catch of attacker `who` at the point `pos` counts as made.
-pub fn place_of_a_catch(
-    play: &Play,
-    old: &Old,
-    (who, job): (usize, &Job),
-    how: Finish,
-    pos: Vec2,
-) -> Spot {
-    let (court, side) = (&play.cast.court, old.side);
-    match (&job.task, old.doing[who]) {
-        // Where it was thrown to, if he did not have to go far for it.
-        (Task::Meet { spot, .. }, _)
-            if spot.name.is_inside() && (court.spot(*spot) - pos).length() < SHOWN =>
-        {
-            *spot
-        }
-        (_, Doing::Outside) if how == Finish::SpotUp => job
-            .place
-            .filter(|&spot| (court.spot(spot) - pos).length() < NOT_THERE)
-            .unwrap_or_else(|| court.nearest_spot_on(pos, side)),
-        _ if job.place.is_some_and(|s| !s.name.is_perimeter()) => court.nearest_inside(pos, side),
-        _ => court.nearest_spot_on(pos, side),
-    }
-}
-
 impl BallStep<'_, '_, '_> {
     /// Attacker `who` has the ball now.
     pub(super) fn caught(&mut self, who: usize, how: Finish) {
         let body = self.mates[who].0.0;
-        let at = place_of_a_catch(
-            self.play,
-            self.old,
-            (who, &self.mates[who].1),
-            how,
-            body.pos,
-        );
+        let at = self.place_of_the_catch(who, how);
         self.takes_the_place(who, at);
         self.writes_the_catch(who, at);
         self.says_who_is_late(who);
@@ -68,6 +37,29 @@ impl BallStep<'_, '_, '_> {
         self.ball.state = BallState::Held(self.new_hold(who, how, at));
         self.ball.pos = body.pos + body.facing * IN_FRONT;
         self.ball.height = HELD_AT;
+    }
+
+    /// The spot at which the catch counts as made.
+    fn place_of_the_catch(&self, who: usize, how: Finish) -> Spot {
+        let (form, job) = &self.mates[who];
+        let (pos, side) = (form.0.pos, self.old.side);
+        let court = &self.play.cast.court;
+        match (&job.task, self.old.doing[who]) {
+            // Where it was thrown to, if he did not have to go far for it.
+            (Task::Meet { spot, .. }, _)
+                if spot.name.is_inside() && (court.spot(*spot) - pos).length() < SHOWN =>
+            {
+                *spot
+            }
+            (_, Doing::Outside) if how == Finish::SpotUp => job
+                .place
+                .filter(|&spot| (court.spot(spot) - pos).length() < NOT_THERE)
+                .unwrap_or_else(|| court.nearest_spot_on(pos, side)),
+            _ if job.place.is_some_and(|s| !s.name.is_perimeter()) => {
+                court.nearest_inside(pos, side)
+            }
+            _ => court.nearest_spot_on(pos, side),
+        }
     }
 
     /// The catcher has the ball, and outside the place, unless he is to go on to his own or a team-mate has been sent

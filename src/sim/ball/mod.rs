@@ -19,8 +19,6 @@ mod loose;
 mod shot;
 mod throw;
 
-pub(super) use catch::place_of_a_catch;
-
 /// Height of a ball that is held, and how far it is in front of the body, metres.
 const HELD_AT: f64 = 1.2;
 const IN_FRONT: f64 = 0.3;

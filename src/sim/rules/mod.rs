@@ -21,7 +21,6 @@ use events::{answers, once_in_a_spell};
 use roles::with_names;
 
 pub(super) use events::Involved;
-use places::has_where_it_is_caught;
 pub(super) use places::{fill_exactly, first_free, held, no_two_on_one_place, reserve};
 pub(super) use roles::find;
 
@@ -330,9 +329,6 @@ impl AtWork<'_, '_> {
         } else {
             start_delay(self.play, who)
         };
-        if matches!(does, Movement::FillFirst(_)) {
-            has_where_it_is_caught(self.play, self.old, self.ball, self.jobs);
-        }
         let tick = self.clock.tick;
         let job = &mut self.jobs[who];
         let moves_on = does.is_to_a_place() || does == Movement::DropOff;

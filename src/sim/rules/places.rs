@@ -3,9 +3,6 @@
 use crate::court::{Side, Spot};
 use crate::offence::{By, Movement, Place, Role};
 
-use crate::possession::Finish;
-
-use super::super::ball::place_of_a_catch;
 use super::super::parts::*;
 
 /// Who holds what: a place to which somebody goes only after a screen is another's for as long as that one is there.
@@ -70,25 +67,6 @@ pub fn reserve(ball: &Ball, jobs: &mut [&mut Job; 5], who: usize, places: &[Opti
         && let Some(spot) = destination(movement, ball.side, own, &taken, places)
     {
         jobs[who].place = Some(spot);
-    }
-}
-
-/// A pass is in the air, and somebody is to take the first place that is left: whoever will stay outside where the ball is
-/// caught has that place from now on and gives up the one further on, unless a team-mate has it.
-pub fn has_where_it_is_caught(play: &Play, old: &Old, ball: &Ball, jobs: &mut [&mut Job; 5]) {
-    let BallState::Flying { to, how, .. } = ball.state else {
-        return;
-    };
-    let Task::Meet { at, .. } = jobs[to].task else {
-        return;
-    };
-    let place = place_of_a_catch(play, old, (to, &*jobs[to]), how, at);
-    let had = jobs.iter().any(|job| job.place == Some(place));
-    let offence = &play.scenario.offence;
-    let stays = |home: Spot| home.name.is_perimeter() && !offence.goes_on(home, place, ball.side);
-    if how == Finish::SpotUp && place.name.is_perimeter() && !had {
-        let claimed = jobs[to].place;
-        jobs[to].place = claimed.filter(|&home| !stays(home)).or(Some(place));
     }
 }
 
