@@ -119,7 +119,10 @@ impl Orders {
         // Told the same again, or to hold, the player goes on with what is under way, and with what follows a screen.
         let again = |old: &Open| old.begun && !old.does.is_to_a_place() && old.does == new.does;
         let screens = open.iter().all(|old| old.begun || old.does.is_to_a_place());
-        let goes_on = open.iter().any(again);
+        // (Who stands as the screen has set it already.)
+        let stands = self.later[who].first().filter(|_| open.is_empty());
+        let same = stands.is_some_and(|l| l.after_it && new.does.orders().nth(1) == Some(&l.does));
+        let goes_on = same || open.iter().any(again);
         let kept = std::mem::take(&mut self.later[who]);
         let (kept, off): (Vec<Open>, Vec<Open>) = kept
             .into_iter()

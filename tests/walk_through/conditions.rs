@@ -247,12 +247,12 @@ fn who_waits_beside_the_rim_does_so_until_the_drive_is_over() {
 /// The passer screens away and goes to that wing; then this is ordered once the ball is caught.
 fn screened_away(then: &str) -> String {
     let away = rule(
-        "",
+        "once: true, ",
         "(who: passer, does: screen_for(whom: player(3), after: fill(wing(weak)))), \
          (who: player(3), does: use_screen(of: passer, to: top, unfed: fill(top)))",
     );
     format!(
-        "{away}, (name: \"s\", when: catch(at: wing(ball)), do: [(who: player(1), does: {then})])"
+        "{away}, (name: \"s\", when: catch(at: wing(ball)), once: true, do: [(who: player(1), does: {then})])"
     )
 }
 

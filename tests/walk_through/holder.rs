@@ -7,7 +7,7 @@ use lanelight::sim::{Keep, play};
 
 use super::common::*;
 
-const SEEDS: u64 = 60;
+const SEEDS: u64 = 240;
 
 fn moments() -> Vec<Moment> {
     let s = reference("");
