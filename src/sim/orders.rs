@@ -126,7 +126,7 @@ impl Orders {
         let kept = std::mem::take(&mut self.later[who]);
         let (kept, off): (Vec<Open>, Vec<Open>) = kept
             .into_iter()
-            .partition(|later| goes_on || stays && screens && later.after_it);
+            .partition(|later| later.after_it && (goes_on || stays && screens));
         self.later[who] = off;
         self.forgets(who, now, end, Some(rule));
         self.later[who] = kept;
