@@ -382,3 +382,18 @@ fn a_rule_for_a_screen_that_has_a_screen_used_at_that_place_again_is_warned_of()
         assert_eq!(warns, warned, "{more}{to}: {text}");
     }
 }
+
+#[test]
+fn what_the_places_for_drives_govern_is_said_back() {
+    let folder = folder();
+    let at = folder.path();
+    let rule = "(name: \"r\", when: pass(from: top, to: wing(ball)), do: [(who: passer, does: fill(top))])";
+    let limited = offence(rule).replace("keep_filled:", "drive_from: [wing(either)], keep_filled:");
+    for (text, says) in [(offence(rule), false), (limited, true)] {
+        write(at, "o.ron", &text);
+        let text = good(at, &["check", "o.ron"]);
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let inside = "at a place inside, within 15 ft of the ring, a holder may always go to it";
+        assert_eq!(text.contains(inside), says, "{text}");
+    }
+}

@@ -133,8 +133,8 @@ pub struct Order {
     pub left_lane: bool,
     /// The user of the screen that he was to set was sent elsewhere.
     pub user_gone: bool,
-    /// Told to go to a place with the screen for which he waits a stride away: he uses it first.
-    pub uses_first: bool,
+    /// Told to go to a place with the screen that he is to use, or to set for one who waits, a stride away: it comes first.
+    pub screen_first: bool,
     /// To hold: he stays where he is until the ball moves on.
     pub holds: bool,
 }

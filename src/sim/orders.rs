@@ -13,6 +13,8 @@ pub struct Open {
     pub line: usize,
     /// Step of the line, from 0.
     pub step: usize,
+    /// Is it what follows the player's screen?
+    pub after_it: bool,
     pub told: f64,
     pub does: Movement,
     /// The place claimed with it.
@@ -53,6 +55,7 @@ impl Open {
             rule,
             line,
             step: 0,
+            after_it: false,
             told,
             does,
             place,
@@ -108,13 +111,30 @@ impl Orders {
         // No time for a step means none for those after it; nor has one whose turn has not come since the player is
         // still at the step before, which is carried out.
         let open = &self.open[who];
-        let early = open.is_empty() || open.iter().any(|old| old.is_early(now));
+        let early = finishes || open.is_empty() || open.iter().any(|old| old.is_early(now));
         let end = match early {
             true => OrderEnd::SentOn,
             false => OrderEnd::AnotherOrder,
         };
+        // Told the same again, or to hold, the player goes on with what is under way, and with what follows a screen.
+        let again = |old: &Open| old.begun && !old.does.is_to_a_place() && old.does == new.does;
+        let screens = open.iter().all(|old| old.begun || old.does.is_to_a_place());
+        // (Who stands as the screen has set it already.)
+        let stands = self.later[who].first().filter(|_| open.is_empty());
+        let same = stands.is_some_and(|l| l.after_it && new.does.orders().nth(1) == Some(&l.does));
+        let goes_on = same || open.iter().any(again);
+        let kept = std::mem::take(&mut self.later[who]);
+        let (kept, off): (Vec<Open>, Vec<Open>) = kept
+            .into_iter()
+            .partition(|later| later.after_it && (goes_on || stays && screens));
+        self.later[who] = off;
         self.forgets(who, now, end, Some(rule));
+        self.later[who] = kept;
         for old in std::mem::take(&mut self.open[who]) {
+            if again(&old) {
+                self.open[who].push(old);
+                continue;
+            }
             // To hold is to stay in place or at what is under way; and who is sent on to where he goes goes on.
             let same_place = old.place.is_some() && (old.place == new.place || stays);
             // What waits for a cut's end to go to a place is not under way yet.
@@ -139,16 +159,17 @@ impl Orders {
         let Some(first) = self.open[who].last().cloned() else {
             return;
         };
-        let after = first.does.orders().skip(1).cloned();
-        let steps = after.chain(then.flat_map(Movement::orders).cloned());
-        let later = steps.zip(1..).map(|(does, step)| Open {
+        let after = first.does.orders().skip(1).map(|does| (does, true));
+        let steps = after.chain(then.flat_map(Movement::orders).map(|does| (does, false)));
+        let later = steps.zip(1..).map(|((does, after_it), step)| Open {
             step,
-            does,
+            after_it,
+            does: does.clone(),
             place: None,
             due: None,
             ..first.clone()
         });
-        self.later[who] = later.collect();
+        self.later[who].extend(later);
     }
 
     /// The player goes on with what comes after a screen.
@@ -164,12 +185,17 @@ impl Orders {
 
     /// The player goes on with the next step, for which this place is claimed.
     pub fn next_step(&mut self, who: usize, now: f64, place: Option<Spot>) {
-        if self.later[who].is_empty() {
-            return;
+        let later = std::mem::take(&mut self.later[who]);
+        let first = later.first().map(|first| (first.step, first.does.clone()));
+        // (An order that was given again while it was carried out has the same step twice.)
+        for mut step in later {
+            if first.as_ref() == Some(&(step.step, step.does.clone())) {
+                (step.told, step.place) = (now, place.filter(|_| step.does.is_to_a_place()));
+                self.open[who].push(step);
+            } else {
+                self.later[who].push(step);
+            }
         }
-        let mut next = self.later[who].remove(0);
-        (next.told, next.place) = (now, place.filter(|_| next.does.is_to_a_place()));
-        self.open[who].push(next);
     }
 
     /// The steps that the player was still to do are off.

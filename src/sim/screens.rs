@@ -4,7 +4,7 @@ use crate::court::{Court, Vec2};
 use crate::model::Looks;
 use crate::offence::CutLane;
 
-use super::parts::{Ball, Doing, Old, ticks};
+use super::parts::{Ball, Doing, Old, Task, ticks};
 use super::stance::unit;
 use super::ways::{cut_line, lane_side};
 
@@ -110,6 +110,19 @@ pub fn near(old: &Old, who: usize, whom: usize) -> bool {
 /// Is the screen of `of`, for which `who` waits, set, or a stride or two away?
 pub fn is_coming(old: &Old, who: usize, of: usize) -> bool {
     old.screening[of] == Some(who) && near(old, of, who)
+}
+
+/// Is the screen that `who` waits for, or is to set for one who waits, a stride or two away?
+pub fn is_a_stride_away(old: &Old, who: usize, task: &Task) -> bool {
+    match *task {
+        Task::UseScreen { of, .. } => is_coming(old, who, of),
+        Task::Screen {
+            whom,
+            on_ball: false,
+            ..
+        } => old.waits[whom].is_some() && is_out(old, whom) && near(old, who, whom),
+        _ => false,
+    }
 }
 
 /// Who has stood for so many ticks screening for `whom`: is he done?

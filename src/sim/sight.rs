@@ -31,7 +31,7 @@ pub const FEED_WITHIN: f64 = 3.6;
 /// Nearer to the ring than this nobody drives: he turns and shoots, metres (ours).
 pub(super) const DRIVES_FROM: f64 = 2.5;
 
-/// Who has it nearer than this may go to the rim, wherever the rules let drives begin, metres (ours).
+/// Who has it at a place inside, nearer than this, may go to the rim, wherever the file lets drives begin, metres (ours).
 const GOES_TO_WORK_FROM: f64 = 4.5;
 
 /// A look is "there" above this openness, a share: above it nobody shuts a pass (ours: one half).
@@ -241,8 +241,8 @@ fn drive_look(
     let guarded = shooting::guarded_on_the_way(cast, scene, me, drive.finish, drive.time);
     let (_, prize) = shooting::shot_at(cast, me, drive.finish, &guarded);
     let ball_side = Side::of(scene.pos[me].x, side);
-    // Who has it inside goes to work from there; from outside the rules say who may drive.
-    let inside = scene.pos[me].length() < GOES_TO_WORK_FROM;
+    // Who has it at a place inside goes to work from there; from a place outside the file says who may drive.
+    let inside = !here.name.is_perimeter() && scene.pos[me].length() < GOES_TO_WORK_FROM;
     let offence = &play.scenario.offence;
     let from = &offence.drive_from;
     let from_here = may_come_off(old, hold) || from.iter().any(|p| p.takes_in(here, ball_side));

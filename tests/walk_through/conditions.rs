@@ -4,6 +4,7 @@ use lanelight::court::Spot;
 use lanelight::court::SpotName::{Block, Corner, HighPost, Top, Wing};
 use lanelight::possession::orders::OrderEnd;
 use lanelight::scenario::Scenario;
+use lanelight::scrimmage::orders::account;
 use lanelight::sim::walkthrough::{Order, Step};
 use lanelight::sim::{cast_untaught, play_accounted};
 
@@ -241,4 +242,75 @@ fn who_waits_beside_the_rim_does_so_until_the_drive_is_over() {
     let done = |end: &&OrderEnd| matches!(end, OrderEnd::Done | OrderEnd::NotNeeded);
     assert!(waits.iter().filter(done).count() > 5, "{waits:?}");
     assert!(!waits.contains(&OrderEnd::AnotherOrder), "{waits:?}");
+}
+
+/// The passer screens away and goes to that wing; then this is ordered once the ball is caught.
+fn screened_away(then: &str) -> String {
+    let away = rule(
+        "once: true, ",
+        "(who: passer, does: screen_for(whom: player(3), after: fill(wing(weak)))), \
+         (who: player(3), does: use_screen(of: passer, to: top, unfed: fill(top)))",
+    );
+    format!(
+        "{away}, (name: \"s\", when: catch(at: wing(ball)), once: true, do: [(who: player(1), does: {then})])"
+    )
+}
+
+/// How each step of the first line of those ended; of what follows the screen, unless the screen was over before the
+/// other order came: that sends the player off.
+fn steps_ended(rules: &str) -> [Vec<OrderEnd>; 2] {
+    let scenario = std::sync::Arc::new(with(rules));
+    let cast = cast_untaught(&scenario);
+    let mut ends = [const { Vec::new() }; 2];
+    for seed in 1..=20 {
+        let orders = play_accounted(&scenario, &cast, seed).1;
+        let line: Vec<_> = orders
+            .iter()
+            .filter(|o| (o.rule, o.line) == (0, 0))
+            .collect();
+        for order in &line {
+            let over = order.told > line[0].told && order.end == OrderEnd::SentOn;
+            if !over {
+                ends[order.step].push(order.end);
+            }
+        }
+    }
+    ends
+}
+
+#[test]
+fn to_hold_or_the_same_screen_again_ends_neither_a_screen_nor_what_follows_it() {
+    let again = "screen_for(whom: player(3), after: fill(wing(weak)))";
+    for then in ["hold", again] {
+        let rules = screened_away(then);
+        for (step, ends) in steps_ended(&rules).into_iter().enumerate() {
+            let off = |end: &OrderEnd| matches!(end, OrderEnd::AnotherOrder | OrderEnd::SentOn);
+            assert!(!ends.iter().any(off), "{then}, step {step}: {ends:?}");
+            assert!(
+                ends.contains(&OrderEnd::Done),
+                "{then}, step {step}: {ends:?}"
+            );
+        }
+        assert!(ended(&rules, (1, 0)).contains(&OrderEnd::Done), "{then}");
+    }
+}
+
+#[test]
+fn a_holder_on_the_way_to_a_place_does_not_hold_it_for_a_pass_of_their_own() {
+    // Caught in the corner by who is to come out to the wing: out there is a team-mate, or no order.
+    let of = |defence: &str| {
+        let text = format!(
+            "(name: \"b\", court: nfhs, level: varsity, offence: \"ball_screen_continuity\", defence: \"{defence}\")"
+        );
+        Scenario::from_text(&text, "b.ron").unwrap_or_else(|e| panic!("{e}"))
+    };
+    let account = account(&["sag", "denial", "help_line"].map(of), 200).unwrap();
+    let rule = account
+        .rules
+        .iter()
+        .find(|r| r.name.starts_with("Caught in the corner"));
+    let line = &rule.unwrap().lines[0];
+    assert!(line.given > 10, "{line:?}");
+    let nobody = |end: OrderEnd| end == OrderEnd::NobodyThere;
+    assert!(!line.ends.iter().any(|ended| nobody(ended.end)), "{line:?}");
 }

@@ -5,6 +5,8 @@ use lanelight::court::SpotName::{Corner, Slot, Top, Wing};
 use lanelight::draw::Item;
 use lanelight::draw::scene::scene_of;
 use lanelight::possession::there::{parked, plays};
+use lanelight::scenario::Scenario;
+use lanelight::scrimmage::orders::account;
 use lanelight::sim::walkthrough::{Order, Step};
 
 use super::common::*;
@@ -73,4 +75,21 @@ fn of_two_the_screener_stands_beside_the_holders_defender_and_rolls() {
     // Nobody came off it in time: he rolls once he has waited.
     let near = walk.steps.iter().filter_map(|step| step.nearest_to_rim(5));
     assert!(near.map(|p| p.length()).fold(f64::INFINITY, f64::min) < 2.5);
+}
+
+#[test]
+fn a_driver_who_kicks_out_takes_the_place_that_is_left() {
+    let of = |defence: &str| -> Scenario { scenario("four_player_drive_and_kick", defence, "") };
+    let account = account(&["sag", "denial", "help_line"].map(of), 1000).unwrap();
+    let rule = account
+        .rules
+        .iter()
+        .find(|r| r.name.starts_with("Kick-out"));
+    let line = &rule.unwrap().lines[1];
+    assert_eq!(line.who, "the driver");
+    println!("{} of {}", line.done, line.had_time);
+    assert!(
+        line.had_time >= 60 && line.done * 10 >= line.had_time * 9,
+        "{line:?}"
+    );
 }

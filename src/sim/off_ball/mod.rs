@@ -39,8 +39,9 @@ struct Inputs<'a> {
     /// The place that he holds, is on his way to, or will come out to.
     place: Option<Spot>,
     order: Order,
-    /// Has he already been told what to do next?
+    /// Has he already been told what to do next, and is that to go elsewhere (who is to hold goes on with what he does)?
     has_next: bool,
+    sent_on: bool,
     /// Share of his acceleration and braking that he puts into this action, 0–1.
     effort: f64,
 }
@@ -117,6 +118,7 @@ pub fn attackers_run(floor: &mut Floor, attackers: &mut [Attacker; 5]) {
             place: job.place,
             order: job.order,
             has_next: job.next.is_some(),
+            sent_on: job.next.as_ref().is_some_and(|n| *n != Movement::Hold),
             effort: manner::effort_of(&job.task),
         };
         // The ball is looked after all the time.
@@ -149,7 +151,8 @@ fn runs(
     will.intent = act(input, job, &mut effects);
     will.mobile = if effects.stands_firm { 0.0 } else { 1.0 };
     // An order that he has just been given stands.
-    if let Some(movement) = effects.next.take().filter(|_| !input.has_next) {
+    if let Some(movement) = effects.next.take().filter(|_| !input.sent_on) {
+        job.order.holds |= input.has_next;
         job.then(movement, input.clock.tick);
         job.order.told = input.clock.tick;
     }

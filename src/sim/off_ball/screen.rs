@@ -111,7 +111,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
 fn goes_on(input: &Inputs, after: &mut Movement, effects: &mut Effects) {
     let after = std::mem::replace(after, Movement::Hold);
     let account = effects.book.witness.orders.as_mut();
-    if let Some(account) = account.filter(|_| !input.has_next) {
+    if let Some(account) = account.filter(|_| !input.sent_on) {
         account.goes_on(input.who, input.clock.seconds(), (&after, input.place));
     }
     effects.next = Some(after);

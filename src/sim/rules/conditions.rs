@@ -28,8 +28,11 @@ impl Reads<'_> {
 
     fn is_so(&self, condition: Condition, who: Option<usize>) -> bool {
         let side = self.ball.side;
+        // Who is to do something with the ball asks about team-mates.
+        let with_it = who.filter(|who| Some(*who) == self.ball.keeper());
+        let asks = |i: usize| Some(i) != self.involved.leaving && Some(i) != with_it;
         let held = |takes_in: &dyn Fn(Spot) -> bool| {
-            (0..5).any(|i| Some(i) != self.involved.leaving && self.places[i].is_some_and(takes_in))
+            (0..5).any(|i| asks(i) && self.places[i].is_some_and(takes_in))
         };
         match condition {
             Condition::Held(place) => held(&|spot| place.takes_in(spot, side)),

@@ -331,24 +331,21 @@ impl AtWork<'_, '_> {
         };
         let tick = self.clock.tick;
         let job = &mut self.jobs[who];
-        let uses_first = match job.task {
-            Task::UseScreen { of, .. } if does.is_to_a_place() || does == Movement::DropOff => {
-                screens::is_coming(self.old, who, of)
-            }
-            _ => false,
-        };
+        let moves_on = does.is_to_a_place() || does == Movement::DropOff;
+        let screen_first = moves_on && screens::is_a_stride_away(self.old, who, &job.task);
+        let uses_first = screen_first && matches!(job.task, Task::UseScreen { .. });
         // Where he waits for the screen is where it finds him.
         let found = places[who].filter(|_| !uses_first);
         job.order = Order {
             told: tick,
             found_at: found.or(job.order.found_at),
-            uses_first,
+            screen_first,
             while_it_stays: matches!(rule.when, Event::BallOn { .. }),
             left_lane: false,
             user_gone: false,
             holds: false,
         };
-        let finishes = uses_first || finishes_first(&job.task, &does);
+        let finishes = screen_first || finishes_first(&job.task, &does);
         let counted = self.book.witness.orders.is_some().then(|| does.clone());
         job.then(does, tick + delay + ticks(after));
         job.steps = then.into();

@@ -138,7 +138,7 @@ impl Tasks<'_, '_> {
         let job = &mut self.jobs[who];
         job.order.found_at = places[who].or(job.order.found_at);
         (job.order.told, job.order.holds, job.order.left_lane) = (tick, false, false);
-        (job.order.user_gone, job.order.uses_first) = (false, false);
+        (job.order.user_gone, job.order.screen_first) = (false, false);
         job.then(step, tick);
         reserve(self.ball, self.jobs, who, &places);
         no_two_on_one_place(self.play, self.ball, self.jobs, Some(self.ball.man()));

@@ -53,19 +53,9 @@ impl Tasks<'_, '_> {
     /// A cutter on his way finishes his cut first; the new order says where he comes out. Told to cut, he cuts already.
     /// And who stands as a set screen stands until it is over, and who waits for one that is a stride away uses it.
     fn unless_he_cuts(&mut self, who: usize, movement: Movement) -> Option<Movement> {
-        if let Task::Screen {
-            set: Some(_),
-            after,
-            ..
-        } = &mut self.jobs[who].task
-        {
-            if movement != Movement::Hold {
-                **after = movement;
-            }
-            return None;
-        }
+        let movement = self.unless_he_screens(who, movement)?;
         if let Task::UseScreen { unfed, .. } = &mut self.jobs[who].task
-            && self.jobs[who].order.uses_first
+            && self.jobs[who].order.screen_first
         {
             **unfed = movement;
             return None;
@@ -89,6 +79,38 @@ impl Tasks<'_, '_> {
             return None;
         }
         Some(movement)
+    }
+
+    /// Who stands as a set screen, or is a stride from where it is waited for, screens first; and told to screen for the
+    /// same team-mate again goes on with it.
+    fn unless_he_screens(&mut self, who: usize, movement: Movement) -> Option<Movement> {
+        let (keeper, tick) = (self.ball.keeper(), self.clock.tick);
+        let job = &mut *self.jobs[who];
+        let first = job.order.screen_first;
+        let Task::Screen {
+            whom,
+            until,
+            set,
+            on_ball,
+            after,
+            ..
+        } = &mut job.task
+        else {
+            return Some(movement);
+        };
+        match movement {
+            Movement::ScreenFor {
+                whom: Role::Player(n),
+                after: next,
+            } if usize::from(n) == *whom + 1 && *on_ball == (keeper == Some(*whom)) => {
+                *after = next;
+                *until = tick + ticks(screens::RUNS);
+            }
+            other if set.is_none() && !first => return Some(other),
+            Movement::Hold => {}
+            other => **after = other,
+        }
+        None
     }
 
     /// His place, and its point for him.
