@@ -25,7 +25,7 @@ pub(super) fn tell(now: &Now, hold: &Hold, signals: &mut Signals, script: Option
     }
     tell_where_the_ball_is(now, hold, signals);
     signals.now.push(Happening::Clock);
-    tell_of_a_forgotten_post(now.old, signals, script.map(Script::forgets));
+    tell_of_a_forgotten_post(now.play, now.old, signals, script.map(Script::forgets));
 }
 
 /// The passer's eyes settle on the team-mate denied longest first, of two on the ball side's.
@@ -77,8 +77,9 @@ fn tell_where_the_ball_is(now: &Now, hold: &Hold, signals: &mut Signals) {
     });
 }
 
-/// The post's defender sits deep under the rim or has lost sight of him (or a walk says so).
-fn tell_of_a_forgotten_post(old: &Old, signals: &mut Signals, said: Option<bool>) {
+/// The post's defender sits deep under the rim or has lost sight of him (or a walk says so), since he is in place: on the
+/// way across nobody counts.
+fn tell_of_a_forgotten_post(play: &Play, old: &Old, signals: &mut Signals, said: Option<bool>) {
     let post = (0..5).find(|&i| {
         matches!(old.doing[i], Doing::Inside)
             && old.places[i].is_some_and(|s| !s.name.is_perimeter())
@@ -95,7 +96,8 @@ fn tell_of_a_forgotten_post(old: &Old, signals: &mut Signals, said: Option<bool>
     let distance = to_post.length().max(1e-6);
     let deep = guard.length() < 1.3;
     let unseen = old.scene.facing[5 + d].dot(to_post / distance) < -0.3;
-    signals.forgotten = if said.unwrap_or((deep || unseen) && distance > 1.2) {
+    let stands = old.scene.vel[post].length() < play.cast.model.movement.stands_speed;
+    signals.forgotten = if said.unwrap_or(stands && (deep || unseen) && distance > 1.2) {
         signals.forgotten + DECISION_EVERY
     } else {
         0

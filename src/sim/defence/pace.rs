@@ -112,14 +112,24 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
 
 /// The way to a place beyond the player with the ball, whom the defender guards, leads round that player's body, past the
 /// nearer shoulder. And so beyond any attacker at arm's length: nobody pushes on through a body that is no screen
-/// (`ball_screen.rs`).
+/// (`ball_screen.rs`). Round a team-mate who does not run on ahead it leads from farther off, or both would only stop.
 fn round_bodies(view: &View, place: Vec2) -> Vec2 {
     let (me, room, hand) = (view.body.pos, view.model.round_room, -view.play.hand);
     let at = &view.old.scene.pos;
     let near = (0..5).filter(|&i| !view.old.screens[i] && (at[i] - me).length() < room);
     let holder = Some(view.man.at).filter(|_| view.relation == Relation::OnBall);
     let bodies = holder.into_iter().chain(near.map(|i| at[i]));
-    let mut ways = bodies.map(|body| steering::past_the_shoulder(me, place, body, room, hand));
+    let movement = &view.play.cast.model.movement;
+    let stays = |i: &usize| {
+        let (off, way) = ((at[*i] - me).length(), unit(place - me));
+        let slow = view.old.scene.vel[*i].dot(way) < movement.stands_speed;
+        slow && off > 0.0 && off < LOOKS_AHEAD
+    };
+    let mates = (5..10)
+        .filter(stays)
+        .map(|i| (at[i], movement.avoid_defender_distance));
+    let all = bodies.map(|body| (body, room)).chain(mates);
+    let mut ways = all.map(|(body, room)| steering::past_the_shoulder(me, place, body, room, hand));
     let Some(way) = ways.find(|way| *way != place) else {
         return place;
     };
@@ -127,6 +137,9 @@ fn round_bodies(view: &View, place: Vec2) -> Vec2 {
     let off = way - me;
     me + off * ((place - me).length() / off.length().max(1e-9)).max(1.0)
 }
+
+/// A defender sees a team-mate in the way from so far off, metres (ours).
+const LOOKS_AHEAD: f64 = 2.0;
 
 /// Squarely in front of a driver, who may not run into a body that is there first.
 fn takes_the_chest(view: &View) -> bool {

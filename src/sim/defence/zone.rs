@@ -77,6 +77,9 @@ pub(super) fn share(
     zone
 }
 
+/// A zone defender is at the ball within this distance of where the holder is guarded from, metres (ours).
+const IS_AT_THE_BALL: f64 = 1.5;
+
 /// The defender who takes the ball.
 fn on_ball(
     play: &Play,
@@ -101,7 +104,9 @@ fn on_ball(
         let limits = &play.cast.players[5 + d].limits;
         let time = time_to_reach(form.0.pos, form.0.vel, limits, stand, 0.3, 0.0);
         let far = (zone.of(d).at - at).length();
-        let stays = guard.man == man && guard.relation == Relation::OnBall;
+        // Who is at the ball stays with it; who only had it in the own area hands it on.
+        let is_there = (form.0.pos - stand).length() < IS_AT_THE_BALL;
+        let stays = is_there && guard.man == man && guard.relation == Relation::OnBall;
         time + model.zone_reach_cost * far - if stays { model.zone_stay } else { 0.0 }
     });
     let has_area = |d: &usize| play.scenario.defence.chased_by(*d).is_none();
