@@ -393,7 +393,7 @@ fn what_the_places_for_drives_govern_is_said_back() {
         write(at, "o.ron", &text);
         let text = good(at, &["check", "o.ron"]);
         let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-        let inside = "at a place inside, within 15 ft of the ring, a holder may always go to it";
+        let inside = "at a place inside, near the ring, a holder may always go to it";
         assert_eq!(text.contains(inside), says, "{text}");
     }
 }

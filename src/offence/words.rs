@@ -382,7 +382,7 @@ pub fn offence(offence: &Offence) -> Vec<String> {
         // (`GOES_TO_WORK_FROM` in `sim/sight.rs`.)
         let inside = match offence.drive_from.contains(&Place::Any) {
             true => "",
-            false => "; at a place inside, within 15 ft of the ring, a holder may always go to it",
+            false => "; at a place inside, near the ring, a holder may always go to it",
         };
         let from = list(&offence.drive_from);
         out.push(format!("Drives start from {from}{elsewhere}{inside}."));

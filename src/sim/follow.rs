@@ -282,9 +282,9 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
         Movement::DropOff if open.begun && !now.job.order.left_lane => OrderEnd::NotNeeded,
         _ if now.job.order.left_lane || open.begun && now.in_lane => OrderEnd::LeftTheLane,
         Movement::DropOff => OrderEnd::DriveOver,
-        Movement::UseScreen { .. } | Movement::ScreenFor { .. } if !open.begun => {
-            OrderEnd::NobodyThere
-        }
+        // (Who waits for another screen is at it as the order comes.)
+        Movement::UseScreen { .. } => OrderEnd::NobodyThere,
+        Movement::ScreenFor { .. } if !open.begun => OrderEnd::NobodyThere,
         _ if now.job.next.is_some() => OrderEnd::PlaceTaken,
         _ => OrderEnd::GivenUp,
     })

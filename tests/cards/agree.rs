@@ -292,8 +292,13 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         if (ways[0][0] - from).length() > STRIDE {
             say("the arrow does not begin with him".into());
         }
+        // Whose defender never leaves goes on to what is next, and is drawn there.
+        let waits_beside_the_rim = part.does.contains(" until your defender leaves");
+        let next = places(&part.does).last().copied();
+        let next = next.filter(|_| waits_beside_the_rim);
         if let Some(spot) = ends
             && !is_word_for(court, spot, *end)
+            && !next.is_some_and(|spot| is_word_for(court, spot, *end))
         {
             say(format!("the arrow ends at {end:?}"));
         }
@@ -309,7 +314,12 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         let whole = !short.iter().any(|w| text.contains(w)) && !text.ends_with("to the rim");
         if let Some(to) = told[i]
             .and_then(|t| t.to)
-            .filter(|_| whole && !text.contains("flash") && !text.contains("seal"))
+            .filter(|_| whole && !waits_beside_the_rim)
+            .filter(|_| {
+                !["flash", "seal"]
+                    .iter()
+                    .any(|w| text.to_lowercase().contains(w))
+            })
         {
             let to = if sign < 0.0 { to.mirrored() } else { to };
             let first = text.split("; next, ").next().unwrap_or_default();

@@ -112,24 +112,14 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
 
 /// The way to a place beyond the player with the ball, whom the defender guards, leads round that player's body, past the
 /// nearer shoulder. And so beyond any attacker at arm's length: nobody pushes on through a body that is no screen
-/// (`ball_screen.rs`). Round a team-mate who does not run on ahead it leads from farther off, or both would only stop.
+/// (`ball_screen.rs`).
 fn round_bodies(view: &View, place: Vec2) -> Vec2 {
     let (me, room, hand) = (view.body.pos, view.model.round_room, -view.play.hand);
     let at = &view.old.scene.pos;
     let near = (0..5).filter(|&i| !view.old.screens[i] && (at[i] - me).length() < room);
     let holder = Some(view.man.at).filter(|_| view.relation == Relation::OnBall);
     let bodies = holder.into_iter().chain(near.map(|i| at[i]));
-    let movement = &view.play.cast.model.movement;
-    let stays = |i: &usize| {
-        let (off, way) = ((at[*i] - me).length(), unit(place - me));
-        let slow = view.old.scene.vel[*i].dot(way) < movement.stands_speed;
-        slow && off > 0.0 && off < LOOKS_AHEAD
-    };
-    let mates = (5..10)
-        .filter(stays)
-        .map(|i| (at[i], movement.avoid_defender_distance));
-    let all = bodies.map(|body| (body, room)).chain(mates);
-    let mut ways = all.map(|(body, room)| steering::past_the_shoulder(me, place, body, room, hand));
+    let mut ways = bodies.map(|body| steering::past_the_shoulder(me, place, body, room, hand));
     let Some(way) = ways.find(|way| *way != place) else {
         return place;
     };
@@ -138,6 +128,28 @@ fn round_bodies(view: &View, place: Vec2) -> Vec2 {
     me + off * ((place - me).length() / off.length().max(1e-9)).max(1.0)
 }
 
+/// The velocity wished (m/s) on the way to a place, turned past a team-mate in the way who does not run on ahead: straight
+/// at each other both would only stop.
+fn round_mates(view: &View, place: Vec2, wish: Vec2) -> Vec2 {
+    let (me, scene) = (view.body.pos, &view.old.scene);
+    let movement = &view.play.cast.model.movement;
+    let way = unit(wish);
+    let goal = me + way * (place - me).length();
+    let keep = movement.avoid_defender_distance + SPARES;
+    let past = |i: usize| {
+        let off = (scene.pos[i] - me).length();
+        let stays = scene.vel[i].dot(way) < movement.stands_speed;
+        if !stays || off == 0.0 || off > LOOKS_AHEAD {
+            return None;
+        }
+        let by = steering::past_the_shoulder(me, goal, scene.pos[i], keep, -view.play.hand);
+        (by != goal).then(|| unit(by - me) * wish.length())
+    };
+    (5..10).find_map(past).unwrap_or(wish)
+}
+
+/// What a defender leaves a team-mate beside the distance that both keep, metres (ours: a hand).
+const SPARES: f64 = 0.3;
 /// A defender sees a team-mate in the way from so far off, metres (ours).
 const LOOKS_AHEAD: f64 = 2.0;
 
@@ -176,6 +188,9 @@ fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, f
     let stops = (2.0 * model.brake_share * limits.brake * gap).sqrt();
     let mut wish = goes + unit(off) * (closes * gap).min(stops);
     wish = not_past_the_rim(view, place, goes, wish);
+    if !view.play.scenario.drill.passive {
+        wish = round_mates(view, place, wish);
+    }
     let speed = wish.length();
     let along = unit(wish);
     // For a step or two nobody turns.
