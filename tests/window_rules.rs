@@ -9,8 +9,10 @@ use std::path::Path;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use lanelight::offence::{By, Event, Movement, Place, Role};
+use lanelight::possession::{Possession, What};
 use lanelight::scenario::shipped::{self, Kind};
 use lanelight::scenario::{read_offence, read_tweak};
+use lanelight::sim::{Keep, play};
 use lanelight::window::desk::Desk;
 use lanelight::window::egui::accesskit::Role as Widget;
 use lanelight::window::egui::{Event as Input, Key, Modifiers, vec2};
@@ -514,6 +516,19 @@ fn no_account_and_no_rule_that_fires_moves_a_rule() {
     window.state_mut().page = Some(Page::Offence);
     window.run_steps(3);
     press(&mut window, "Add a rule …");
+    // A possession in which many rules fire.
+    let many = |seed: &u64| {
+        let rules = |p: Possession| {
+            let fired = p.timeline.into_iter().filter_map(|e| match e.what {
+                What::Rule { rule, .. } => Some(rule),
+                _ => None,
+            });
+            fired.collect::<std::collections::BTreeSet<_>>().len()
+        };
+        rules(play(&window.state().recording.scenario, *seed, Keep::ALL)) > 5
+    };
+    let seed = (1..60).find(many).expect("such a possession");
+    window.state_mut().to_seed(seed);
     window.state_mut().time.running = true;
     window.run_steps(2);
     let places = |w: &Harness<'_, Desk>| {

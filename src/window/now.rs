@@ -290,7 +290,7 @@ mod tests {
         let folder = tempfile::tempdir().expect("a folder");
         let mut desk = Desk::new(store::demo(), None, folder.path().to_owned());
         let mut seen = 0;
-        for seed in 1..60 {
+        for seed in 1..240 {
             desk.to_seed(seed);
             desk.time.running = false;
             let moments = desk.recording.possession.moments.clone();
