@@ -137,8 +137,11 @@ fn rest(
         Some(_) => None,
     };
     let end = out.last().copied().unwrap_or(last);
-    let goal = goal.map(|spot| court.spot(spot));
-    out.extend(goal.filter(|goal| (*goal - end).length() > ARRIVES.0));
+    // Nobody looks for a place that the card does not name.
+    let off = |goal: &Spot| {
+        (court.spot(*goal) - end).length() > ARRIVES.0 || court.nearest_spot(end) != *goal
+    };
+    out.extend(goal.filter(off).map(|goal| court.spot(goal)));
     out
 }
 
