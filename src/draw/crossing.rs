@@ -27,7 +27,9 @@ impl Crossing {
     pub fn words(self) -> String {
         let Crossing { first, second } = self;
         let (a, b) = (first.min(second), first.max(second));
-        format!("The ways of {a} and {b} meet: {first} is first, {second} gives way.")
+        format!(
+            "The ways of {a} and {b} meet: {first} goes first, {second} waits until {first} is past."
+        )
     }
 }
 
