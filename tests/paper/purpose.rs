@@ -110,7 +110,7 @@ fn both_answers_of_a_read_are_drawn() {
             let thrown = |item: &Item| matches!(item, Item::Arrow { kind: ArrowKind::Pass, path, .. } if path.last().is_some_and(|p| (*p - at).length() < 0.5));
             let name = format!("{}: {}", scenario.name, look.name);
             assert!(scene.items.iter().any(thrown), "{name}: {second}");
-            let label = |item: &&Item| matches!(item, Item::Label { text, .. } if text == "else");
+            let label = |item: &&Item| matches!(item, Item::Label { text, .. } if text.starts_with("else to "));
             assert_eq!(scene.items.iter().filter(label).count(), 1, "{name}");
             looks += 1;
         }

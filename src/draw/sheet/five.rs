@@ -155,14 +155,14 @@ impl Setter {
             n => format!("looks 1 to {n} are"),
         };
         let first = practice.hardest.as_ref().map_or(String::new(), |at| {
-            format!("The coach looks at the defender {at} first. ")
+            format!("Look first at the defender {at}. ")
         });
         let text = format!(
-            "What for: {answers}Your own players learn the places of {defence} (page 1, “Against”): {after} practised against them \
-             next, and whoever stands wrong leaves open what is shut in games. Start: {}, one attacks and one defends, all as in the \
+            "What for: {answers}Your own players learn the places of {defence} (page 1, “Against”); {after} practised against them \
+             next. Start: {}, one attacks and one defends, all as in the \
              first picture. Signal: the coach says “pass”. Then: first {half} nobody cuts and nobody shoots; the attackers stay and \
              pass round the outside on the coach's word, each time when all defenders are right; whoever is not in the new place before \
-             the catch is put there. {first}Then the same from the left: all is mirrored. After that they cut by their cards, and shots are allowed. End and score: no points at first, \
+             the catch is put there. {first}Then the same mirrored, from the left. After that they cut by their cards, and shots are allowed. End and score: no points at first, \
              then as in the box, without reads. Rotation: teams change every minute{over}. {LIGHT}",
             teams.short(scenario),
             defence = cut(&scenario.defence.name, LONGEST),

@@ -1,6 +1,7 @@
 //! Where a post's defender stands while the feed to the post is shut, read off possessions: the stance, a finding and the
 //! read of a drill are to mean the same by "shut".
 
+use crate::defence::Relation;
 use crate::offence::LookKind;
 use crate::possession::{Frame, Moment};
 
@@ -30,15 +31,15 @@ impl Stands {
     /// After "the post's defender,".
     pub(super) fn words(self) -> &'static str {
         match self {
-            Stands::Between => "who then stands between post and ball",
+            Stands::Between => "who then stands between post and ball, not toward the rim",
             Stands::Beside => "who then stands beside the post, an arm in the way of the pass",
             Stands::Behind => "who then reaches round the post from behind",
         }
     }
 }
 
-/// Where most of them stood in the possessions that were looked through.
-pub(super) fn mostly(replays: &[Replay]) -> Option<Stands> {
+/// Where most of those with this relation to the ball stood in the possessions that were looked through.
+pub(super) fn mostly(replays: &[Replay], relation: Relation) -> Option<Stands> {
     let mut count = [0_usize; 3];
     for replay in replays.iter().take(PLAYED) {
         let possession = &replay.possession;
@@ -49,25 +50,28 @@ pub(super) fn mostly(replays: &[Replay]) -> Option<Stands> {
             else {
                 continue;
             };
-            for stands in shut(moment, frame) {
+            for stands in shut(moment, frame, relation) {
                 count[stands as usize] += 1;
             }
         }
     }
-    eprintln!("FRONTS {count:?}");
     let all: usize = count.iter().sum();
     let most = Stands::ALL.into_iter().max_by_key(|s| count[*s as usize]);
     most.filter(|_| all >= FEWEST)
 }
 
 /// Where each defender of a post stands who shuts the feed to that one at a moment.
-fn shut<'a>(moment: &'a Moment, frame: &'a Frame) -> impl Iterator<Item = Stands> + 'a {
+fn shut<'a>(
+    moment: &'a Moment,
+    frame: &'a Frame,
+    relation: Relation,
+) -> impl Iterator<Item = Stands> + 'a {
     let feeds = moment.looks.iter();
     let feeds = feeds.filter(|l| l.kind == LookKind::Post && !l.open && l.openness <= SHUT);
-    feeds.filter_map(|look| {
+    feeds.filter_map(move |look| {
         let (to, by) = (look.to?, look.closer?.defender);
         let of = |n: u8| usize::from(n).checked_sub(1);
-        let own = *frame.guards.get(of(by)?)? == to;
+        let own = *frame.guards.get(of(by)?)? == to && *frame.relations.get(of(by)?)? == relation;
         let (post, defender) = (
             *frame.attackers.get(of(to)?)?,
             *frame.defenders.get(of(by)?)?,

@@ -375,7 +375,7 @@ pub(super) fn read(
     };
     let left = drill.left.and_then(|i| summary.left.get(i));
     let who = match (guard, left) {
-        (Some((x, Some(spot))), _) => format!("X{x} (at first near the {})", drawn(spot)),
+        (Some((x, Some(spot))), _) => format!("X{x} (first near the {})", drawn(spot)),
         (Some((x, None)), _) => format!("X{x}"),
         (None, Some(l)) => floor.as_drawn(&l.closer.who()),
         (None, None) => "the defender of whoever gets the ball".to_string(),

@@ -128,8 +128,12 @@ fn shut(
     let by = why.closers.first();
     let by = by.map_or(String::new(), |c| {
         let who = c.seat.who();
-        let post = kind == LookKind::Post && matches!(c.seat.relation, Relation::PostBallSide | Relation::PostWeakSide);
-        let how = fronts::mostly(replays).filter(|_| post);
+        let post = matches!(
+            c.seat.relation,
+            Relation::PostBallSide | Relation::PostWeakSide
+        );
+        let how = Some(c.seat.relation).filter(|_| kind == LookKind::Post && post);
+        let how = how.and_then(|relation| fronts::mostly(replays, relation));
         let how = how.map_or(String::new(), |how| format!(", {}", how.words()));
         format!(", most often by {who}{how}")
     });
