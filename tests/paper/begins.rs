@@ -184,7 +184,7 @@ fn a_look_starts_with_the_pass_of_the_card_that_it_names_and_else_names_none_and
             let passer = &signal[..1];
             let Some(rule) = look.card else {
                 bare += 1;
-                let runs = look.start.contains(&format!(" {passer} runs from "));
+                let runs = look.start.contains(&format!(" {passer} runs to "));
                 let said = match runs {
                     true => "(no card)".to_string(),
                     false => format!("(no card: {passer} does not cut)"),
@@ -247,7 +247,7 @@ fn nobody_runs_to_a_place_that_is_no_place_of_the_offence() {
         for look in practice.looks.iter().filter(|l| l.begins.is_some()) {
             let told = look.start.split("Then: ").nth(1).unwrap_or_default();
             let told = told.split("; the others").next().unwrap_or_default();
-            for run in told.split(", ").filter(|run| run.contains(" runs from ")) {
+            for run in told.split(", ").filter(|run| run.contains(" runs to ")) {
                 runs += 1;
                 let to = run.rsplit(" to the ").next().unwrap_or_default();
                 if to != "rim" && !known.iter().any(|word| to.ends_with(word)) {

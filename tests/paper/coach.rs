@@ -173,7 +173,7 @@ fn a_coach_reads_from_the_sheet_what_each_drill_and_look_is() {
             "a stop counts after a right read too.",
             "To feed a cutter or post with no defender between is right everywhere.",
             "says “right” or “wrong”",
-            "the same players start it once more, for no points; that counts among the turns. Live play is not stopped.",
+            "the same players start it once more, for no points, as one of the turns. Live play is not stopped.",
         ];
         assert!(
             scored.iter().all(|w| text.matches(w).count() == 1),
@@ -490,7 +490,7 @@ fn the_words_of_a_start_name_every_run_and_drive_that_is_drawn_and_the_number_th
                 read += 1;
             }
             let Some(scene) = &look.begins else { continue };
-            let told = look.start.matches(" runs from the ").count();
+            let told = look.start.matches(" runs to ").count();
             let drawn = |wanted: ArrowKind| {
                 let arrows = scene.items.iter();
                 arrows

@@ -149,21 +149,21 @@ impl Setter {
             said => format!("{said}. "),
         };
         let after = match practice.looks.len() {
-            0 => "live play is".to_string(),
-            1 => "look 1 is".to_string(),
-            2 => "looks 1 and 2 are".to_string(),
-            n => format!("looks 1 to {n} are"),
+            0 => "live play".to_string(),
+            1 => "look 1".to_string(),
+            2 => "looks 1 and 2".to_string(),
+            n => format!("looks 1 to {n}"),
         };
         let first = practice.hardest.as_ref().map_or(String::new(), |at| {
             format!("Look first at the defender {at}. ")
         });
         let text = format!(
-            "What for: {answers}Your own players learn the places of {defence} (page 1, “Against”); {after} practised against them \
-             next. Start: {}, one attacks and one defends, all as in the \
-             first picture. Signal: the coach says “pass”. Then: first {half} nobody cuts and nobody shoots; the attackers stay and \
-             pass round the outside on the coach's word, each time when all defenders are right; whoever is not in the new place before \
-             the catch is put there. {first}Then the same mirrored, from the left. After that they cut by their cards, and shots are allowed. End and score: no points at first, \
-             then as in the box, without reads. Rotation: teams change every minute{over}. {LIGHT}",
+            "What for: {answers}Your own players learn the places of {defence} (page 1, “Against”) for {after}. Start: {}, \
+             one attacks and one defends, all as in the first picture. Signal: the coach says “pass”. Then: first {half} nobody \
+             cuts and nobody shoots; the attackers stay and pass round the outside on the coach's word, each time when all \
+             defenders are right; whoever is late is put there. {first}Then the same mirrored, from the left. After that they \
+             cut by their cards, and shots are allowed. End and score: no points at first, then as in the box, without reads. \
+             Rotation: teams change every minute{over}. {LIGHT}",
             teams.short(scenario),
             defence = cut(&scenario.defence.name, LONGEST),
         );

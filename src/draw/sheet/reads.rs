@@ -267,9 +267,8 @@ fn other(summary: &Summary, drill: &Chosen, floor: &Floor) -> Option<Other> {
             does: floor.does(l.site.kind, Some(mate)),
             to: Some(mate.0),
             open: format!(
-                "open at {} of the moments with the ball at the {}",
-                percent(&open),
-                drawn(floor.spot(floor.holder)?)
+                "open at {} of the moments with the ball there",
+                percent(&open)
             ),
             key: format!("looks/{i}/open"),
             value: open.value,

@@ -111,7 +111,7 @@ pub fn rules(summary: &Summary, (small, drilled): (bool, bool)) -> Vec<String> {
             drive(summary, drilled)
         ),
         "The coach or an assistant says “right” or “wrong” as the ball leaves the hand. After “wrong” the turn stops, the coach says \
-         what was open, and the same players start it once more, for no points; that counts among the turns. Live play is not stopped."
+         what was open, and the same players start it once more, for no points, as one of the turns. Live play is not stopped."
             .to_string(),
     ];
     out.push(match small {
