@@ -27,34 +27,50 @@ impl Crossing {
     pub fn words(self) -> String {
         let Crossing { first, second } = self;
         let (a, b) = (first.min(second), first.max(second));
-        format!("The ways of {a} and {b} meet: {first} is first, {second} gives way.")
+        format!(
+            "The ways of {a} and {b} meet: {first} goes first, {second} waits until {first} is past."
+        )
     }
 }
 
 /// Where a player is, instant by instant, after the start has been left: seconds and metres.
 type Way = Vec<(f64, Vec2)>;
 
-/// Every two who meet on a card, in order of number.
+/// Does a way come to where somebody else is just leaving?
+fn comes_to_a_start(way: &Way, start: (f64, Vec2)) -> bool {
+    let (left, at) = start;
+    let mut near = way.iter().filter(|(_, p)| (*p - at).length() < MEETS);
+    near.next().is_some_and(|(t, _)| (t - left).abs() < APART)
+}
+
+/// Every two who meet on a card, in order of number: on their ways, or one at the place that the other leaves.
 pub(super) fn crossings(account: &Account, walk: &Walked) -> Vec<Crossing> {
     let stops = until(walk);
-    let way = |player: u8| -> Way {
+    let way = |player: u8| -> (Option<(f64, Vec2)>, Way) {
         let i = usize::from(player).clamp(1, 5) - 1;
         let end = stops[i].map_or(account.ends, |t| t.min(account.ends));
         let frames = walk.step.frames.iter();
         let own = frames.filter(|f| f.time >= account.begins - 1e-6 && f.time <= end);
         let all: Way = own.map(|f| (f.time, f.attackers[i])).collect();
         let Some((_, start)) = all.first().copied() else {
-            return all;
+            return (None, all);
         };
         let gone = all.iter().position(|(_, p)| (*p - start).length() > LEFT);
-        all[gone.unwrap_or(all.len())..].to_vec()
+        let left = gone.map(|at| (all[at].0, start));
+        (left, all[gone.unwrap_or(all.len())..].to_vec())
     };
     let goes = account.deeds.iter().filter(|d| d.starts.is_some());
-    let ways: Vec<(u8, Way)> = goes.map(|d| (d.player, way(d.player))).collect();
+    let ways: Vec<(u8, (Option<(f64, Vec2)>, Way))> =
+        goes.map(|d| (d.player, way(d.player))).collect();
     let mut out = Vec::new();
-    for (i, (a, one)) in ways.iter().enumerate() {
-        for (b, other) in &ways[i + 1..] {
-            let Some(a_first) = is_first(one, other) else {
+    for (i, (a, (left_a, one))) in ways.iter().enumerate() {
+        for (b, (left_b, other)) in &ways[i + 1..] {
+            let leaves =
+                |way, left: &Option<_>| left.is_some_and(|left| comes_to_a_start(way, left));
+            let a_first = is_first(one, other)
+                .or(leaves(other, left_a).then_some(true))
+                .or(leaves(one, left_b).then_some(false));
+            let Some(a_first) = a_first else {
                 continue;
             };
             let (first, second) = if a_first { (*a, *b) } else { (*b, *a) };

@@ -149,7 +149,7 @@ fn a_run_without_an_arrow_says_why_it_has_none() {
 fn who_seals_faces_the_ball_with_the_defender_on_the_side_of_the_rim_as_the_card_says() {
     let scenario = lanelight::scenario::Scenario::demo();
     let (mut seals, mut rim, mut ball) = (0, 0, 0);
-    for seed in 1..=60 {
+    for seed in 1..=150 {
         let possession = lanelight::draw::light::Replay::one(&scenario, seed).possession;
         for entry in &possession.timeline {
             let What::Seals { who, .. } = entry.what else {

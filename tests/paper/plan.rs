@@ -102,7 +102,8 @@ fn the_plan_fills_the_minutes_there_are_and_repetitions_fit_into_their_block() {
         for (i, look) in practice.looks.iter().enumerate() {
             let own = format!("Look {}:", i + 1);
             let block = practice.plan.iter().find(|b| b.what.starts_with(&own));
-            let room = block.map_or(0, |b| b.minutes * 60);
+            // A minute is for explaining.
+            let room = block.map_or(0, |b| (b.minutes - 1) * 60);
             // At the work and rest times that are printed, on two sides, and both teams have the ball.
             let each = practice.age.work + practice.age.rest;
             assert!(look.each_side * 2 * 2 * each <= room, "{minutes}: {own}");
@@ -127,7 +128,7 @@ fn the_cards_are_walked_before_the_breakdown_drills_in_practices_of_thirty_to_a_
     scenario.practice.baskets = Some(4);
     let summary = super::summary(&scenario, 100);
     let cards = cards(&scenario);
-    let mut kept = 0;
+    let (mut kept, mut thirds) = (0, 0);
     for minutes in [30, 45, 60, 90, 120] {
         scenario.practice.minutes = Some(minutes);
         let practice = Practice::of(&scenario, &summary, &cards);
@@ -178,14 +179,33 @@ fn the_cards_are_walked_before_the_breakdown_drills_in_practices_of_thirty_to_a_
                 _ => false,
             });
             assert!(drawn, "{}", drill.cue);
-            assert!(drill.rotation.matches("'s place").count() == drill.players);
+            let all = drill.players + usize::from(drill.third.is_some());
+            assert_eq!(drill.rotation.matches("'s place").count(), all);
+            // Whoever is there for the pass out is named, placed, and has points.
+            if let Some(n) = drill.third {
+                thirds += 1;
+                assert!(
+                    drill
+                        .block()
+                        .contains(&format!(" and {n} for the pass out"))
+                );
+                assert!(
+                    drill.start.contains(&format!(", {n} "))
+                        && drill.finish.contains(&n.to_string())
+                );
+                assert!(
+                    drill.groups.contains(&format!("{} play", all + 1)),
+                    "{}",
+                    drill.groups
+                );
+            }
             let why = drill.why.as_ref().expect("a reason");
             assert!(text.contains(&why.text[..20]), "{why:?}");
             assert!(why.keys.iter().all(|k| keys.contains(k)), "{why:?}");
             assert!(drill.groups.contains(" play"), "{}", drill.groups);
             // As many turns as the minutes of its block have room for, with the rest that is printed.
             let block = practice.plan.iter().find(|b| b.what == drill.block());
-            let room = block.map_or(0, |b| b.minutes * 60);
+            let room = block.map_or(0, |b| (b.minutes - 1) * 60);
             let each = practice.age.work + practice.age.rest;
             assert!(drill.turns * each <= room && (drill.turns + 2) * each > room);
             assert!(
@@ -193,7 +213,7 @@ fn the_cards_are_walked_before_the_breakdown_drills_in_practices_of_thirty_to_a_
             );
         }
         assert!(text.contains(
-            "3 players at each of 4 baskets, 4 at one of them: 3 play, whoever is left waits"
+            "4 players at each of 3 baskets, 5 at one of them: 4 play, whoever is left waits"
         ));
         // Every look is shown by a possession of its own.
         let mut examples: Vec<u64> = practice.looks.iter().map(|l| l.example.0).collect();
@@ -201,7 +221,7 @@ fn the_cards_are_walked_before_the_breakdown_drills_in_practices_of_thirty_to_a_
         examples.dedup();
         assert_eq!(examples.len(), practice.looks.len());
     }
-    assert!(kept >= 10, "{kept}");
+    assert!(kept >= 10 && thirds >= 1, "{kept} {thirds}");
 }
 
 #[test]

@@ -118,8 +118,8 @@ impl Age {
     /// What the sheet says under the plan.
     pub fn words(self, minutes: u32) -> String {
         let mut said = format!(
-            "Work and rest at this age (common practice): {} s of work, then {} s of rest; a drink at \
-             least every {} minutes, within longer blocks too.",
+            "Work and rest at this age (common practice): {} s of work, then {} s of rest; one minute of a block explains it. A \
+             drink at least every {} minutes: stop a longer block for it.",
             self.work, self.rest, self.drink_every
         );
         if minutes > self.most {

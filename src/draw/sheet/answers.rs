@@ -1,9 +1,10 @@
 //! What the practice does about each finding: the look or the drill that answers it, or why there is none.
 
+use crate::offence::LookKind;
 use crate::why::Summary;
 
 use super::breakdown::Breakdown;
-use super::drills::{Chosen, is_worth_a_drill};
+use super::drills::Chosen;
 use super::findings::Findings;
 
 /// Ends every finding with its answer. `walked`: the rule after which it stalls, if one had fired.
@@ -32,7 +33,7 @@ pub(super) fn answer(
             };
             let look = chosen.iter().position(|c| leaves(&c));
             found.meanwhile = found.meanwhile.or(look.map(|n| (n, i)));
-            by.extend(look.map(|n| format!("look {}, which is open while that is shut", n + 1)));
+            by.extend(look.map(|n| format!("look {} instead", n + 1)));
         }
         by.extend((found.late == Some(i)).then(|| "the shell drill".to_string()));
         let said = match by.as_slice() {
@@ -66,19 +67,37 @@ fn no_drill(
         None if found.stall == Some(i) => {
             "No drill: there is no card for that moment yet.".to_string()
         }
-        _ => match meanwhile(found, summary, i) {
-            true => "No drill: there is no time for what is open while that is shut.",
-            false => "No drill: nothing worth one was found open while that is shut.",
-        }
-        .to_string(),
+        _ => shut_for_good(found, summary, i),
     }
 }
 
-/// Was something worth a drill open while that was shut, for which there is no time?
-fn meanwhile(found: &Findings, summary: &Summary, i: usize) -> bool {
-    let Some((_, kind)) = found.shut.filter(|(at, _)| *at == i) else {
-        return false;
+/// What to do about a look that is mostly shut and has no drill.
+fn shut_for_good(found: &Findings, summary: &Summary, i: usize) -> String {
+    use LookKind::{Backdoor, Drive, DropOff, GiveAndGo, KickOut, NextPass, Post, Shot, Skip};
+    let key = found.said[i].keys.first();
+    let mut sites = summary.looks.iter().enumerate();
+    let site = sites.find(|(n, _)| key.is_some_and(|k| *k == format!("looks/{n}/shut")));
+    let Some(site) = site.map(|(_, look)| look.site) else {
+        return "No drill of it.".to_string();
     };
-    let mut left = summary.left.iter().filter(|l| l.shuts == kind);
-    left.any(|l| is_worth_a_drill(&l.light))
+    let from = site
+        .from
+        .map_or("there".to_string(), |at| format!("the {}", at.words()));
+    let rather = match site.kind {
+        Drive => format!("Do not drive from {from}: pass on within the count."),
+        Shot => format!("Do not shoot from {from} with a defender near: pass on within the count."),
+        Post => format!(
+            "Feed the post from {from} only when nobody is between: else pass on within the count."
+        ),
+        GiveAndGo | Backdoor | DropOff => {
+            format!(
+                "Feed whoever cuts only when no defender is between: from {from} else pass on within the count."
+            )
+        }
+        NextPass | Skip | KickOut => {
+            "Do not throw that pass past a defender: pass on to somebody else within the count."
+                .to_string()
+        }
+    };
+    format!("{rather} No drill of it.")
 }

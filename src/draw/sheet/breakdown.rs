@@ -15,6 +15,7 @@ use super::super::cards::{Card, Part};
 use super::super::scene::{ArrowKind, Item, Scene};
 use super::super::text::LONGEST;
 use super::ages::Age;
+use super::cue::cue;
 use super::drills::ENOUGH;
 use super::findings::{Findings, Said};
 use super::groups::{groups, rotation};
@@ -28,7 +29,11 @@ const SIZES: [(usize, &str); 3] = [(2, "two"), (3, "three"), (4, "four")];
 /// One drill.
 #[derive(Clone, Debug)]
 pub struct Breakdown {
-    /// How many players are in a group, 2 to 4.
+    /// What is drilled.
+    pub look: LookKind,
+    /// Who is there for the pass out alone, 1–5; counted among those who play.
+    pub third: Option<u8>,
+    /// How many players of the card are in a group, 2 to 4.
     pub players: usize,
     /// The same as a word.
     pub word: &'static str,
@@ -70,8 +75,11 @@ impl Breakdown {
     /// As it stands in the plan.
     pub fn block(&self) -> String {
         let answers = self.answers.map(|n| format!(" (finding {})", n + 1));
+        let third = self
+            .third
+            .map_or(String::new(), |n| format!(" and {n} for the pass out"));
         format!(
-            "{} players, for {}: card {}, {}{}",
+            "{} players{third}, for {}: card {}, {}{}",
             capital(self.word),
             self.purpose,
             self.rule + 1,
@@ -218,6 +226,8 @@ pub(super) fn drill(
     if let Some(outlet) = &outlet {
         next::draw(&mut scene, (outlet.from, outlet.to));
     }
+    let outside = outlet.as_ref().map(|o| o.to).filter(|n| !group.contains(n));
+    let all: Vec<u8> = group.iter().copied().chain(outside).collect();
     let denied = matches!(rule.when, Event::Denied { .. });
     let read = guarded(card, look).unwrap_or_default();
     let cue = guarded(card, look).map_or(String::new(), |who| {
@@ -229,19 +239,14 @@ pub(super) fn drill(
         if !scene.items.iter().any(drawn) {
             guard(&mut scene, who, card);
         }
-        finish += &points(&group, who);
+        finish += &points(&all, who);
         cue(card, look, denied, who)
     });
-    let outside = outlet.as_ref().map(|o| o.to).filter(|n| !group.contains(n));
-    let own = group.iter().copied();
-    let start = as_drawn(&stand(
-        card,
-        rule,
-        read,
-        (own.chain(outside).collect(), outside),
-    ));
+    let start = as_drawn(&stand(card, rule, read, &all));
     Some(Breakdown {
         purpose: format!("the {}", look.word()),
+        look,
+        third: outside,
         players,
         word,
         rule: card.rule,
@@ -268,21 +273,23 @@ pub(super) fn drill(
             look,
             inside(card).is_some(),
         )),
-        groups: groups(&scenario.practice, (players, word)),
-        rotation: rotation(&scenario.practice, &group),
+        groups: groups(&scenario.practice, (all.len(), size_word(all.len(), word))),
+        rotation: rotation(&scenario.practice, &all),
     })
 }
 
-/// Who stands where and who has the ball; `outside`: who is there for the pass out alone.
-fn stand(card: &Card, rule: &Rule, who: u8, (all, outside): (Vec<u8>, Option<u8>)) -> String {
+/// The word of a size of a group.
+fn size_word(size: usize, known: &'static str) -> &'static str {
+    let word = SIZES.iter().find(|(n, _)| *n == size);
+    word.map_or(known, |(_, word)| word)
+}
+
+/// Who stands where and who has the ball.
+fn stand(card: &Card, rule: &Rule, who: u8, all: &[u8]) -> String {
     let ball = card.order.first();
     let stands = all.iter().filter_map(|n| {
         let part = card.parts.iter().find(|p| p.player == *n)?;
-        let more = match (ball == Some(n), outside == Some(*n)) {
-            (true, _) => " (ball)",
-            (_, true) => " (a coach or whoever waits)",
-            _ => "",
-        };
+        let more = if ball == Some(n) { " (ball)" } else { "" };
         Some(format!("{n} {}{more}", part.from))
     });
     let stands: Vec<String> = stands.collect();
@@ -447,41 +454,4 @@ fn ending(summary: &Summary, card: &Card, look: LookKind) -> String {
         LookKind::Post | LookKind::DropOff => "the post scores, or passes back out.".to_string(),
         _ => format!("whoever catches last {does}."),
     }
-}
-
-/// Whom to read and when, and what to do if it is the one thing, and what if the other (common practice).
-fn cue(card: &Card, look: LookKind, denied: bool, who: u8) -> String {
-    let x = format!("X{who}");
-    let ball = holder(card).unwrap_or(who);
-    let place = |n: u8| card.parts.iter().find(|p| p.player == n);
-    let from = place(who).map_or("", |p| p.from.as_str());
-    let to = place(who).map_or("", |p| p.to.as_str());
-    let shown = |part: &Part| part.does.contains("seal ") || part.does.contains("flash ");
-    let cue = match (look, denied) {
-        (_, true) => format!(
-            "Read {x} at the {from}, on “go”: in the lane between {who} and the ball, {who} cuts behind and gets a bounce pass; \
-             dropped back to the rim, {who} gets a plain pass."
-        ),
-        (LookKind::Drive, _) => format!(
-            "Read {x} at the {from}, at the first step: beside {who}, go on to the rim; in front of {who}, stop on two feet and pass."
-        ),
-        _ if cutter(card) == Some(who) => format!(
-            "Read {x} on the way to the rim, as {ball} catches: behind {who}, {ball} passes to {who}'s front hand; between {who} \
-             and the ball, no pass, and {who} finishes the cut."
-        ),
-        (LookKind::Post, _) if holder(card) != Some(who) && place(who).is_some_and(shown) => {
-            format!(
-                "Read {x} as {who} comes to the {to}: behind {who}, {ball} feeds {who} at once; in front of {who}, no feed."
-            )
-        }
-        (LookKind::Post | LookKind::DropOff, _) => format!(
-            "Read {x} at the {from}, on the catch: behind {who}, {who} turns and scores; coming round in front, {who} passes back \
-             out."
-        ),
-        _ => format!(
-            "Read {x} at the {to}, on the catch: too far off to reach the shot, {who} shoots; close or running at {who}, {who} \
-             drives by."
-        ),
-    };
-    as_drawn(&cue)
 }

@@ -92,12 +92,6 @@ fn is_often(there: &Estimate, adds: &Estimate) -> bool {
     there.low >= OFTEN && adds.low > 0.0
 }
 
-/// The same of a light.
-pub(super) fn is_worth_a_drill(light: &Light) -> bool {
-    let both = light.there.zip(light.adds);
-    both.is_some_and(|(there, adds)| is_often(&there, &adds))
-}
-
 /// The look that is there most often of those that there is no time to drill, if it is of no kind that is drilled.
 pub fn no_time_for<'a>(summary: &'a Summary, drills: &[Chosen]) -> Option<Chosen<'a>> {
     let known = |c: &Chosen| drills.iter().any(|d| d.light.look == c.light.look);

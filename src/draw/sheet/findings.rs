@@ -8,9 +8,9 @@ use crate::clean::cut;
 use crate::court::Units;
 use crate::offence::LookKind;
 use crate::offence::words::capital;
-use crate::possession::timeline::FOOT;
+use crate::possession::timeline::{FOOT, length as long};
 use crate::stats::Estimate;
-use crate::why::places::OutOfPlace;
+use crate::why::places::{OUT, OutOfPlace};
 use crate::why::summary::{LeftBy, Light, LookWhy, Story};
 use crate::why::{Site, Summary};
 
@@ -323,24 +323,33 @@ pub fn how_often(light: &Light, key: &str) -> Option<Said> {
     Some(Said { text, keys })
 }
 
-/// Whose place costs the defence most.
-pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
+/// The case of the ball in which a defender's place costs the defence most, with its place among all.
+fn costliest(summary: &Summary) -> Option<(usize, &OutOfPlace)> {
     let cost = |p: &OutOfPlace| p.cost.map_or(0.0, |e| e.value);
     let own = summary.places.iter().enumerate();
     // A case of the ball, not one of the program's five: the reader's own have other names.
     let own = own.filter(|(_, p)| p.defender.is_none() && p.after.is_none() && cost(p) > 0.0);
-    let (i, p) = own.max_by(|(_, a), (_, b)| cost(a).total_cmp(&cost(b)))?;
+    own.max_by(|(_, a), (_, b)| cost(a).total_cmp(&cost(b)))
+}
+
+/// Where that is: "on the ball", "at the post, ball side".
+pub(super) fn hardest(summary: &Summary) -> Option<String> {
+    let who = costliest(summary)?.1.relation?.word();
+    Some(match who.starts_with("post") {
+        true => format!("at the {who}"),
+        false => who.to_string(),
+    })
+}
+
+/// Whose place costs the defence most.
+pub fn out_of_place(summary: &Summary, units: Units) -> Option<Said> {
+    let (i, p) = costliest(summary)?;
     let (off, out) = (p.off?, p.out?);
-    let who = p.relation?.word();
-    let at = if who.starts_with("post") {
-        "at the "
-    } else {
-        ""
-    };
+    let (at, far) = (hardest(summary)?, long(units, OUT));
     Some(Said {
         text: format!(
-            "This defence is hardest to play {at}{who}: there the program's players, not yours, stood {} off the right place on \
-             average, more than a long step {} of the time; no other place cost the defence more. When your players play it, put \
+            "This defence is hardest to play {at}: there the program's players, not yours, stood {} off the right place on \
+             average, more than {far} {} of the time; no other place cost the defence more. When your players play it, put \
              that one right first.",
             length(&off, units),
             percent(&out),

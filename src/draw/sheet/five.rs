@@ -7,6 +7,7 @@ use super::super::shell::Shell;
 use super::super::svg::{Look, picture};
 use super::super::text::LONGEST;
 use super::ages::{LIVE, SMALL_GAME, side};
+use super::groups::live_turns;
 use super::paper::{Book, MARGIN, Type};
 use super::practice::{Practice, numbers};
 use super::runs::short_of_starts;
@@ -16,8 +17,7 @@ use super::starts::drawn;
 use super::turns::{Teams, live};
 
 /// What the shading of these pictures is.
-const LIGHT: &str =
-    "Bright floor: a pass there arrives, and a catch there is worth something; dark: not.";
+const LIGHT: &str = "Bright floor: a pass there arrives, and the catcher can score; dark: not.";
 /// Words beside the pictures of the shell have so much room, points (ours).
 const BESIDE: f64 = 230.0;
 /// What the caution takes under the plan, with the heading of what stands there, points.
@@ -100,7 +100,8 @@ impl Setter {
             false => side(scenario.offence.players),
         };
         let rehearsed = (practice.looks.len(), &*practice.looks_for());
-        let lines = [live(scenario, rehearsed, wide).join(" ")];
+        let turns = live_turns(block.minutes, practice.age.repetition());
+        let lines = [live(scenario, rehearsed, (wide, turns)).join(" ")];
         let high: f64 = lines
             .iter()
             .map(|l| Book::height(l, beside, self.book.wide()))
@@ -148,18 +149,21 @@ impl Setter {
             said => format!("{said}. "),
         };
         let after = match practice.looks.len() {
-            0 => "live play is".to_string(),
-            1 => "look 1 is".to_string(),
-            2 => "looks 1 and 2 are".to_string(),
-            n => format!("looks 1 to {n} are"),
+            0 => "live play".to_string(),
+            1 => "look 1".to_string(),
+            2 => "looks 1 and 2".to_string(),
+            n => format!("looks 1 to {n}"),
         };
+        let first = practice.hardest.as_ref().map_or(String::new(), |at| {
+            format!("Look first at the defender {at}. ")
+        });
         let text = format!(
-            "What for: {answers}Your own players learn the places of {defence} (page 1, “Against”): {after} practised against them \
-             next, and whoever stands wrong leaves open what is shut in games. Start: {}, one attacks and one defends, all as in the \
-             first picture. Signal: the coach says “pass”. Then: first {half} nobody cuts and nobody shoots; the attackers stay and \
-             pass round the outside on the coach's word, each time when all defenders are right; whoever is not in the new place before \
-             the catch is put there. After that they cut by their cards, and shots are allowed. End and score: no points at first, \
-             then as in the box, without reads. Rotation: teams change every minute{over}. {LIGHT}",
+            "What for: {answers}Your own players learn the places of {defence} (page 1, “Against”) for {after}. Start: {}, \
+             one attacks and one defends, all as in the first picture. Signal: the coach says “pass”. Then: first {half} nobody \
+             cuts and nobody shoots; the attackers stay and pass round the outside on the coach's word, each time when all \
+             defenders are right; whoever is late is put there. {first}Then the same mirrored, from the left. After that they \
+             cut by their cards, and shots are allowed. End and score: no points at first, then as in the box, without reads. \
+             Rotation: teams change every minute{over}. {LIGHT}",
             teams.short(scenario),
             defence = cut(&scenario.defence.name, LONGEST),
         );

@@ -90,7 +90,20 @@ pub(super) fn rotation(session: &Session, group: &[u8]) -> String {
     format!("After each turn: {}.", steps.join(", "))
 }
 
+/// A block is explained in so many of its minutes (ours).
+const EXPLAINED: u32 = 1;
+
+/// The seconds of a block in which there are turns.
+pub(super) fn for_turns(minutes: u32) -> f64 {
+    60.0 * f64::from(minutes.saturating_sub(EXPLAINED))
+}
+
 /// How many turns there are in so many minutes, each with its rest of so many seconds: as many on either side of the floor.
 pub(super) fn turns(minutes: u32, repetition: f64) -> u32 {
-    2 * (f64::from(minutes) * 30.0 / repetition) as u32
+    2 * (for_turns(minutes) / 2.0 / repetition) as u32
+}
+
+/// The same of live play, where each team has the ball three times in a row.
+pub(super) fn live_turns(minutes: u32, repetition: f64) -> u32 {
+    6 * ((for_turns(minutes) / 6.0 / repetition) as u32).max(1)
 }

@@ -5,10 +5,12 @@
 pub mod ages;
 mod answers;
 pub mod breakdown;
+mod cue;
 pub mod drills;
 mod examples;
 pub mod findings;
 mod five;
+mod fronts;
 pub mod groups;
 pub mod handout;
 mod next;

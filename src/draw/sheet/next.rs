@@ -101,7 +101,7 @@ pub(super) fn exit(card: &Card, light: &Light) -> Option<Outlet> {
 pub const ELSE: &str = "else";
 
 /// How far the pass out is bowed toward half court where another pass goes the other way, metres (ours).
-const BOWED: f64 = 1.0;
+const BOWED: f64 = 1.4;
 
 /// Draws the pass out, so that both answers of the read are on the picture. `scene` has the ways of the card.
 pub(super) fn draw(scene: &mut Scene, (from, receiver): (u8, u8)) {
@@ -126,7 +126,7 @@ pub(super) fn draw(scene: &mut Scene, (from, receiver): (u8, u8)) {
     }
     scene.add(Item::Label {
         at: mid,
-        text: ELSE.to_string(),
+        text: format!("{ELSE} to {receiver}"),
     });
     scene.add(Item::Arrow {
         kind: ArrowKind::Pass,
@@ -157,7 +157,7 @@ pub(super) fn said(
         kind,
     }) = outlet
     else {
-        return format!("{first} As the count ends the turn is over, and X gets one.");
+        return format!("{first} As the count ends the turn is over, and X has 1.");
     };
     if from == to {
         let does = match kind {

@@ -31,7 +31,7 @@ const SMALLEST: Scale = Scale {
     drill: 128.0,
     look: 106.0,
     shell: 96.0,
-    text: 7.5,
+    text: 7.2,
     lines: false,
     both: false,
     cards: false,

@@ -19,12 +19,33 @@ const LINE: Type = Type {
     ..Type::BODY
 };
 
-/// All rules on one page: the card's number, when it counts, and its name.
+/// All rules on one page: the card's number, when it counts, and its name; and the order in which the holder looks.
 pub fn overview_page(scenario: &Scenario, cards: &[Card], paper: Paper) -> Vec<String> {
+    let plain = overview(scenario, cards, paper, None);
+    let reading = scenario.offence.reading.iter().map(|look| look.word());
+    let reading = reading.collect::<Vec<_>>().join(", ");
+    let read = format!("With the ball, look for these in this order: {reading}.");
+    let more = overview(scenario, cards, paper, Some(&read));
+    // Said once, if that takes no page more.
+    match reading.is_empty() || more.len() > plain.len() {
+        true => plain,
+        false => more,
+    }
+}
+
+fn overview(
+    scenario: &Scenario,
+    cards: &[Card],
+    paper: Paper,
+    reading: Option<&str>,
+) -> Vec<String> {
     let name = cut(&scenario.offence.name, LONGEST);
     let mut book = Book::new(paper, &format!("{name} · all rules · made by Lanelight"));
     book.para(&name, Type::TITLE);
     book.para("All rules. Numbers are card numbers.", Type::SMALL);
+    if let Some(reading) = reading {
+        book.para(reading, Type::STRONG);
+    }
     book.gap(6.0);
     for (i, card) in cards.iter().enumerate() {
         let text = format!("{}: {}", capital(&card.when), cut(&card.name, LONGEST));

@@ -24,8 +24,8 @@ use super::answers::answer;
 use super::breakdown::{Breakdown, breakdowns, brief};
 use super::drills::{Chosen, ENOUGH, drills};
 use super::examples::{clearest, moment_of, replayed, takes};
-use super::findings::{Findings, Said, findings, how_often, out_of_place};
-use super::groups::turns;
+use super::findings::{Findings, Said, findings, hardest, how_often, out_of_place};
+use super::groups::{for_turns, turns};
 use super::next;
 use super::plan::{Block, Wanted};
 use super::points::points;
@@ -80,6 +80,8 @@ pub struct Practice {
     pub shells: Vec<Shell>,
     /// The finding that the shell drill answers, from 0, if there is one.
     pub late: Option<usize>,
+    /// Where this defence is hardest to play, if that is a finding: "on the ball".
+    pub hardest: Option<String>,
     /// The finding about stalls, from 0, if there is one.
     pub stall: Option<usize>,
     /// The timed blocks of the practice; none if there are too few possessions to plan from.
@@ -125,6 +127,7 @@ impl Practice {
             answered: &answered,
             stall,
             fired: &fired,
+            replays,
         };
         let mut breakdowns = breakdowns(scenario, summary, &often, &grounds, (&mut found, age));
         // The youngest learn no team defence.
@@ -171,6 +174,7 @@ impl Practice {
             breakdowns,
             looks,
             late: found.late,
+            hardest: found.late.and_then(|_| hardest(summary)),
             stall: found.stall,
             shells,
             plan,
@@ -324,7 +328,7 @@ fn rehearsals(
         let minutes = block.map_or(0, |b| b.minutes);
         // Each team has the ball on both sides.
         let turns = 2.0 * Teams::of(scenario).turns as f64;
-        let each = f64::from(minutes) * 60.0 / age.repetition() / turns;
+        let each = for_turns(minutes) / age.repetition() / turns;
         let answers = (found.answered.get(i).copied().flatten(), also(found, i));
         rehearsal(
             (scenario, summary),

@@ -1,4 +1,4 @@
-//! Whom to read in a look that is rehearsed: what the defender is told to shut, and for either what was open at those
+//! Whom to read in a look that is rehearsed: where the defender is told to stand, and for either what was open at those
 //! moments in the possessions. Nothing is coached that was mostly shut there, and nothing for which nobody is there in
 //! the start that is drawn.
 
@@ -14,7 +14,7 @@ use super::super::phase::frame_at;
 use super::super::scene::{Item, Scene};
 
 use super::drills::{Chosen, OFTEN};
-use super::findings::{Said, percent, shuts};
+use super::findings::{Said, percent};
 use super::next::with_the_ball_on;
 use super::runs::{AT_THE_RIM, is_way};
 use super::scoring::COUNTED;
@@ -163,6 +163,41 @@ impl Floor {
         }
     }
 
+    /// Who shows inside in this start, and where.
+    fn inside(&self) -> Option<(u8, Spot)> {
+        let mut all = self.there.iter().map(|(n, spot, _)| (*n, *spot));
+        all.find(|(n, spot)| *n != self.holder && !spot.name.is_perimeter())
+    }
+
+    /// Where a defender is to stand and what to do so that a look is shut, as it is told to that one: `x`, who guards the
+    /// player of that number. `to`: who would get the ball; `None` if that is to be found.
+    fn order(&self, look: LookKind, x: Option<u8>, to: Option<u8>) -> String {
+        let holder = self.holder;
+        let at = |(n, spot): (u8, Spot)| {
+            format!("stand between {n} and the ball at the {}", drawn(spot))
+        };
+        let own = |n: u8| Some((n, self.spot(n)?));
+        match look {
+            LookKind::Drive => format!("stand between {holder} and the rim"),
+            LookKind::Shot => format!("stand within an arm of {holder}, a hand up"),
+            LookKind::Post | LookKind::DropOff => match to.and_then(own).or(self.inside()) {
+                Some(post) => at(post),
+                None => "stand between the block and the ball".to_string(),
+            },
+            LookKind::GiveAndGo | LookKind::Backdoor => match to.or(self.cuts.first().copied()) {
+                Some(n) => format!("stay between {n} and the ball on the cut"),
+                None => "stand between the rim and the ball".to_string(),
+            },
+            LookKind::NextPass | LookKind::Skip | LookKind::KickOut => {
+                let to = to.or(x.filter(|n| Some(*n) != self.gets && *n != holder));
+                match to {
+                    Some(n) => format!("stay within an arm of {n}"),
+                    None => "stand in the lane of the nearest pass".to_string(),
+                }
+            }
+        }
+    }
+
     /// How a look is taken in this start, and who gets the ball; `None` if nobody is there for it.
     fn can(&self, light: &Light) -> Option<(String, Option<u8>)> {
         let here = light.at.is_none() || light.at == self.ball();
@@ -210,7 +245,7 @@ fn other(summary: &Summary, drill: &Chosen, floor: &Floor) -> Option<Other> {
             does,
             to,
             open: format!(
-                "open in {} of possessions while that is shut",
+                "open in {} of possessions when the defender stood so",
                 percent(&there)
             ),
             key: format!("left/{i}/light/there"),
@@ -232,9 +267,8 @@ fn other(summary: &Summary, drill: &Chosen, floor: &Floor) -> Option<Other> {
             does: floor.does(l.site.kind, Some(mate)),
             to: Some(mate.0),
             open: format!(
-                "open at {} of the moments with the ball at the {}",
-                percent(&open),
-                drawn(floor.spot(floor.holder)?)
+                "open at {} of the moments with the ball there",
+                percent(&open)
             ),
             key: format!("looks/{i}/open"),
             value: open.value,
@@ -340,7 +374,7 @@ pub(super) fn read(
     };
     let left = drill.left.and_then(|i| summary.left.get(i));
     let who = match (guard, left) {
-        (Some((x, Some(spot))), _) => format!("X{x} (at first near the {})", drawn(spot)),
+        (Some((x, Some(spot))), _) => format!("X{x} (first near the {})", drawn(spot)),
         (Some((x, None)), _) => format!("X{x}"),
         (None, Some(l)) => floor.as_drawn(&l.closer.who()),
         (None, None) => "the defender of whoever gets the ball".to_string(),
@@ -349,12 +383,15 @@ pub(super) fn read(
         true => format!("as {} catches", floor.holder),
         false => "on “go”".to_string(),
     };
-    let text = match left {
-        Some(l) => format!(
-            "Read {who} {when}. Shuts {}: {take}. Shuts that: {instead}.",
-            shuts(l)
-        ),
-        None => format!("Read {who} {when}. Stays off: {take}. Stays near: {instead}."),
+    let look = drill.light.look;
+    let told = guard.map(|(x, _)| x);
+    let off = floor.gets.unwrap_or(floor.holder);
+    let first = match left {
+        Some(l) => floor.order(l.shuts, told, None),
+        None => format!("stay two steps off {off}"),
     };
+    let second = floor.order(look, told, floor.gets);
+    let text =
+        format!("Read {who} {when}. Order A, {first}: {take}. Order B, {second}: {instead}.");
     Said { text, keys }
 }

@@ -1,6 +1,7 @@
 //! Why a breakdown drill is on the sheet: the finding that it answers, or the figure by which it was chosen and what to
 //! do instead while its look is shut.
 
+use crate::defence::Relation;
 use crate::offence::LookKind;
 use crate::scenario::Scenario;
 use crate::stats::Estimate;
@@ -8,9 +9,11 @@ use crate::why::summary::{Light, LookWhy};
 use crate::why::{Summary, Where};
 
 use super::super::cards::Card;
+use super::super::light::Replay;
 use super::breakdown::{inside, look_of};
 use super::drills::{Chosen, OFTEN};
 use super::findings::{Said, how_often, percent, seconds, shut_at};
+use super::fronts;
 use super::next::{Outlet, exit};
 use super::reads::MOSTLY;
 
@@ -38,6 +41,8 @@ pub struct Grounds<'a> {
     pub stall: Option<usize>,
     /// How often each rule fired in the possessions that were looked through.
     pub fired: &'a [u32],
+    /// Those possessions.
+    pub replays: &'a [Replay],
 }
 
 impl Grounds<'_> {
@@ -92,12 +97,17 @@ impl Grounds<'_> {
                 exit: None,
             });
         }
-        shut(summary, card, kind, look)
+        shut(summary, card, (kind, look), self.replays)
     }
 }
 
 /// The reason of a card whose look is mostly shut: when it is on, and what is open when it is not.
-fn shut(summary: &Summary, card: &Card, kind: LookKind, look: Option<usize>) -> Option<Reason> {
+fn shut(
+    summary: &Summary,
+    card: &Card,
+    (kind, look): (LookKind, Option<usize>),
+    replays: &[Replay],
+) -> Option<Reason> {
     let to = inside(card).and_then(|n| card.parts.iter().find(|p| p.player == n));
     let (i, why) = played(summary, kind, ball_at(card), to.map(|p| p.to.as_str()))?;
     let shut = why.shut.filter(|e| e.low >= MOSTLY)?;
@@ -117,7 +127,15 @@ fn shut(summary: &Summary, card: &Card, kind: LookKind, look: Option<usize>) -> 
     };
     let by = why.closers.first();
     let by = by.map_or(String::new(), |c| {
-        format!(", most often by {}", c.seat.who())
+        let who = c.seat.who();
+        let post = matches!(
+            c.seat.relation,
+            Relation::PostBallSide | Relation::PostWeakSide
+        );
+        let how = Some(c.seat.relation).filter(|_| kind == LookKind::Post && post);
+        let how = how.and_then(|relation| fronts::mostly(replays, relation));
+        let how = how.map_or(String::new(), |how| format!(", {}", how.words()));
+        format!(", most often by {who}{how}")
     });
     let found = Said {
         text: format!("{}{by}{while_shut}.", shut_at(why, &shut)),

@@ -137,8 +137,11 @@ fn rest(
         Some(_) => None,
     };
     let end = out.last().copied().unwrap_or(last);
-    let goal = goal.map(|spot| court.spot(spot));
-    out.extend(goal.filter(|goal| (*goal - end).length() > ARRIVES.0));
+    // Nobody looks for a place that the card does not name.
+    let off = |goal: &Spot| {
+        (court.spot(*goal) - end).length() > ARRIVES.0 || court.nearest_spot(end) != *goal
+    };
+    out.extend(goal.filter(off).map(|goal| court.spot(goal)));
     out
 }
 
@@ -288,7 +291,7 @@ fn goes(court: &Court, path: &[Vec2]) -> bool {
     far || court.nearest_spot(*first) != court.nearest_spot(*last)
 }
 
-/// The way in words, from the place to the place as they are drawn: "1 runs from the right wing to the rim and out to the
+/// The way in words, to the place as it is drawn; where everybody starts has been said: "1 runs to the rim and out to the
 /// left wing". `spot`: a place in words.
 pub(super) fn words(who: u8, path: &[Vec2], spot: impl Fn(&Vec2) -> String) -> Option<String> {
     let (first, last) = (path.first()?, path.last()?);
@@ -299,5 +302,5 @@ pub(super) fn words(who: u8, path: &[Vec2], spot: impl Fn(&Vec2) -> String) -> O
         (true, _) if !at_the_rim(last) => format!("the rim and out to the {}", spot(last)),
         _ => format!("the {}", spot(last)),
     };
-    Some(format!("{who} runs from the {} to {to}", spot(first)))
+    Some(format!("{who} runs to {to}"))
 }

@@ -51,18 +51,22 @@ pub(super) fn ends(summary: &Summary, at: &str) -> &'static str {
 }
 
 /// What a drive at a defender who comes up is.
-fn drive(summary: &Summary) -> String {
+fn drive(summary: &Summary, drilled: bool) -> String {
     let shut = shut_drives(summary);
     match shut.split_last() {
-        None => "A drive past a defender who comes up is right.".to_string(),
+        None => "A drive past a defender who runs at the ball is right.".to_string(),
         Some((last, others)) => {
+            let but = match drilled {
+                true => " (only the drill of the drive has one)",
+                false => "",
+            };
             let list = match others {
                 [] => (*last).to_string(),
                 _ => format!("{} or {last}", others.join(", ")),
             };
             format!(
-                "A drive at a defender who comes up is wrong from the {list}, where most drives were shut, but for drills of the \
-                 drive; elsewhere it is right."
+                "Do not drive from the {list}: most drives from there were shut{but}. From any other place a drive past a defender who \
+                 runs at the ball is right."
             )
         }
     }
@@ -83,8 +87,8 @@ pub const POINTS: [(&str, &str); 6] = [
 /// So much of a column of that table is for what happens, a ratio (ours).
 const FOR_WHAT: f64 = 0.62;
 
-/// The lines of the box. `small`: are there drills of small groups?
-pub fn rules(summary: &Summary, small: bool) -> Vec<String> {
+/// The lines of the box. `small`: are there drills of small groups? `drilled`: is one of them of the drive?
+pub fn rules(summary: &Summary, (small, drilled): (bool, bool)) -> Vec<String> {
     let points = match small {
         true => {
             "In a small group each attacker adds the attack's points to their own, and X the defence's; of two teams, the team \
@@ -94,7 +98,7 @@ pub fn rules(summary: &Summary, small: bool) -> Vec<String> {
     };
     let mut out = vec![
         format!(
-            "The same in drills, looks, shell drill and live play. A turn ends with a basket, a stop or a defender's foul; a stop counts after a right \
+            "The same wherever points are counted. A turn ends with a basket, a stop or a defender's foul; a stop counts after a right \
              read too. {points}"
         ),
         format!(
@@ -102,12 +106,12 @@ pub fn rules(summary: &Summary, small: bool) -> Vec<String> {
              {COUNT}; then the ball goes on at once."
         ),
         format!(
-            "Right: what the read says for where the defender is. Cutter or post open: only the feed is right. Shut: what the read \
-             says then (“else” on the picture), at once or as the count ends. {}",
-            drive(summary)
+            "Right: what the read says for where the defender is; if that is no feed, then the pass “else” on the picture, at once or \
+             as the count ends. To feed a cutter or post with no defender between is right everywhere. {}",
+            drive(summary, drilled)
         ),
         "The coach or an assistant says “right” or “wrong” as the ball leaves the hand. After “wrong” the turn stops, the coach says \
-         what was open, and the same players start it once more, for no points. Live play is not stopped."
+         what was open, and the same players start it once more, for no points, as one of the turns. Live play is not stopped."
             .to_string(),
     ];
     out.push(match small {
@@ -149,5 +153,6 @@ pub(super) fn set(book: &mut Book, lines: &[String]) {
 }
 
 /// How the drills of small groups are done (common practice).
-const SMALL: &str = "In a small group one defender (X) plays for real; walk each drill once without X. Half of the turns on each \
-     side of the floor; left and right as drawn. There the floor is not shaded: what is open changes as X moves.";
+const SMALL: &str = "In a small group one defender (X) plays for real; before each turn the coach secretly tells X which of the two \
+     places in the read to take, each in half of the turns. Walk each drill once without X. Half of the turns on each side of the \
+     floor; left and right as drawn. There the floor is not shaded: what is open changes as X moves.";

@@ -303,7 +303,7 @@ impl Series {
             return;
         }
         book.head("New today", 120.0);
-        scoring::set(book, &rules(summary, true));
+        scoring::set(book, &rules(summary, (true, true)));
         for rule in &day.new {
             let card = cards.iter().find(|c| c.rule == *rule);
             let drill = card.and_then(|card| {

@@ -1,6 +1,7 @@
 //! A practice set on paper: three pages at most, in black and white.
 
 use crate::clean::cut;
+use crate::offence::LookKind;
 use crate::offence::words::{self, capital};
 use crate::scenario::Scenario;
 use crate::scenario::session::{MOST_LETTERS, MOST_NOTE, MOST_NOTES};
@@ -224,7 +225,9 @@ impl Setter {
         if practice.plan.is_empty() {
             return;
         }
-        let lines = rules(summary, !practice.breakdowns.is_empty());
+        let mut drills = practice.breakdowns.iter();
+        let drives = drills.any(|d| d.look == LookKind::Drive);
+        let lines = rules(summary, (!practice.breakdowns.is_empty(), drives));
         scoring::set(&mut self.book, &lines);
     }
 

@@ -4,7 +4,7 @@
 use crate::court::{Side, Spot, Vec2};
 use crate::offence::{Event, LookKind};
 use crate::possession::there::plays;
-use crate::possession::{Entry, Frame, LookNow, Possession, What};
+use crate::possession::{Entry, Frame, LookNow, Possession, Told, What};
 use crate::scenario::Scenario;
 
 use super::super::phase::{Phase, STIRS, diagram, frame_at};
@@ -29,6 +29,9 @@ const RUNS: f64 = 0.5;
 /// Whoever has the ball or gets it at another place than the one that is drawn, and does not run there, or runs off from
 /// there, is as if everybody together were so far off, metres (ours: the read would name a place at which nobody is).
 const SHUFFLED: f64 = 6.0;
+/// A pass before a moment that no card answers as it is drawn, or somebody sent meanwhile by another card, is as if everybody
+/// together were so far off, metres (ours: the rules do not order that start, and nobody can tell who is to run).
+const UNORDERED: f64 = 12.0;
 /// Between two looks at a run, seconds.
 const BETWEEN: f64 = 0.2;
 
@@ -163,6 +166,14 @@ pub(super) fn unready(
     let spots: Vec<Spot> = stands.iter().map(|(spot, _)| *spot).collect();
     let shared = |i: usize| spots[..i].contains(&spots[i]);
     let shared = (0..spots.len()).filter(|i| shared(*i)).count();
+    let ordered = |b: &Before| {
+        answering(scenario, possession, b, moment).is_some()
+            && !is_sent_otherwise(scenario, possession, b, moment)
+    };
+    let unordered = match &pass {
+        Some(b) if !ordered(b) => UNORDERED,
+        _ => 0.0,
+    };
     let then = track.get(frame_at(track, moment));
     let busy = [holder_at(possession, moment), look.to];
     let shuffles = |who: &u8| then.is_some_and(|then| shuffles(scenario, (frame, then), *who));
@@ -171,7 +182,62 @@ pub(super) fn unready(
         .to
         .is_some_and(|to| leaves(scenario, possession, moment, (look.kind, to)));
     let shuffled = shuffled + usize::from(gone);
-    unbegun + runs + off + TWO_ON_ONE * shared as f64 + SHUFFLED * shuffled as f64
+    unbegun + unordered + runs + off + TWO_ON_ONE * shared as f64 + SHUFFLED * shuffled as f64
+}
+
+/// The rules that have fired from a pass until a time, the last first.
+fn fired(
+    possession: &Possession,
+    thrown: f64,
+    time: f64,
+) -> impl Iterator<Item = (usize, &[Option<Told>; 5])> {
+    let since = told(possession, time).take_while(move |e| e.time >= thrown - 1e-6);
+    since.filter_map(|e| match &e.what {
+        What::Rule { rule, told } => Some((*rule, told)),
+        _ => None,
+    })
+}
+
+/// The card that answers the pass before a moment as it is drawn: out of a drive only if one is drawn, and from and to
+/// the places that are.
+fn answering(
+    scenario: &Scenario,
+    possession: &Possession,
+    pass: &Before,
+    moment: f64,
+) -> Option<usize> {
+    let at = |who: u8, time: f64| spot_at(scenario, possession, who, time);
+    let (from, to) = (at(pass.from, pass.thrown)?, at(pass.to, moment)?);
+    let either = [Side::Left, Side::Right];
+    let is_drawn = |(rule, _): &(usize, _)| {
+        let rule = scenario.offence.rules.get(*rule);
+        rule.is_some_and(|rule| match (rule.when, pass.driven) {
+            (Event::KickOut { from }, Some(drive)) => {
+                either.iter().any(|side| from.takes_in(drive, *side))
+            }
+            (Event::Pass { from: a, to: b }, None) => either
+                .iter()
+                .any(|side| a.takes_in(from, *side) && b.takes_in(to, *side)),
+            _ => false,
+        })
+    };
+    let fired = fired(possession, pass.thrown, moment).filter(is_drawn);
+    fired.last().map(|(rule, _)| rule)
+}
+
+/// Has a card that answers neither the pass nor the drive before it sent anybody meanwhile?
+fn is_sent_otherwise(
+    scenario: &Scenario,
+    possession: &Possession,
+    pass: &Before,
+    moment: f64,
+) -> bool {
+    fired(possession, pass.begins, moment).any(|(rule, told)| {
+        let when = scenario.offence.rules.get(rule).map(|rule| rule.when);
+        let drive = matches!(when, Some(Event::Drive { .. })) && pass.driven.is_some();
+        let own = drive || when.is_some_and(|when| when.comes_of_a_pass());
+        !own && told.iter().any(Option::is_some)
+    })
 }
 
 /// Does whoever gets the ball at a place run off from there within the count?
@@ -209,17 +275,7 @@ pub(super) fn start(scenario: &Scenario, possession: &Possession, time: f64) -> 
         return at_the_moment(scenario, possession, time);
     };
     let place = |who: u8, time: f64| place(scenario, possession, who, time);
-    // The card that answers this very pass, if one does.
-    let rule = told(possession, time).take_while(|e| e.time >= pass.thrown - 1e-6);
-    let rule = rule.filter_map(|e| match e.what {
-        What::Rule { rule, .. } => Some(rule),
-        _ => None,
-    });
-    let answers = |rule: &usize| {
-        let rule = scenario.offence.rules.get(*rule);
-        rule.is_some_and(|r| matches!(r.when, Event::Pass { .. } | Event::KickOut { .. }))
-    };
-    let rule = rule.filter(answers).last();
+    let rule = answering(scenario, possession, &pass, time);
     let card = rule.and_then(|rule| {
         let name = &scenario.offence.rules.get(rule)?.name;
         Some(format!(" (card {}, {})", rule + 1, brief(name)))
@@ -265,11 +321,16 @@ pub(super) fn at_the_moment(
     })
 }
 
-/// The place of player `who` then, as it is drawn.
-fn place(scenario: &Scenario, possession: &Possession, who: u8, time: f64) -> Option<String> {
+/// The place of player `who` then.
+fn spot_at(scenario: &Scenario, possession: &Possession, who: u8, time: f64) -> Option<Spot> {
     let frame = possession.track.get(frame_at(&possession.track, time))?;
     let at = frame.attackers.get(usize::from(who).checked_sub(1)?)?;
-    plays(*at).then(|| drawn(scenario.court.nearest_spot(*at)))
+    plays(*at).then(|| scenario.court.nearest_spot(*at))
+}
+
+/// The same as it is drawn.
+fn place(scenario: &Scenario, possession: &Possession, who: u8, time: f64) -> Option<String> {
+    spot_at(scenario, possession, who, time).map(drawn)
 }
 
 /// The start in words: who stands where, the signal, and everybody's run that is drawn. `begins`: its picture.
@@ -299,8 +360,15 @@ pub(super) fn said(scenario: &Scenario, start: &Start, begins: Option<&Scene>) -
         [] => "Then: the others stay.".to_string(),
         all => format!("Then: {}; the others stay.", all.join(", ")),
     };
+    // Whoever knows the cards would cut after that pass.
+    let own = format!("{from} runs ");
+    let unnamed = match start.card {
+        Some(_) => String::new(),
+        None if runs.iter().any(|run| run.starts_with(&own)) => " (no card)".to_string(),
+        None => format!(" (no card: {from} does not cut)"),
+    };
     format!(
-        "Start: as drawn, {from} with the ball: {}. Signal: {goes}. {then} Live from the catch.",
+        "Start: as drawn, {from} with the ball: {}. Signal: {goes}{unnamed}. {then} Live from the catch.",
         stands.join(", ")
     )
 }

@@ -59,8 +59,8 @@ impl Teams {
         };
         format!(
             "Set up: {}. First {} have the ball, where 1 to {} are drawn; your other players defend as X1 to X{} and play {} at \
-             full speed (page 1, “Against”). Before each turn the coach tells the defender who is to be read, unheard by the others, \
-             which of the two to do. Attack and defence change after half of a look's turns.{waits}{}",
+             full speed (page 1, “Against”). Before each turn the coach secretly gives the defender who is to be read order A or \
+             order B, each in half of the turns. Attack and defence change after half of a look's turns.{waits}{}",
             self.short(scenario),
             first_with_the_ball(scenario),
             self.size,
@@ -109,8 +109,12 @@ fn first_with_the_ball(scenario: &Scenario) -> &'static str {
 }
 
 /// Live play: what it is for, how it starts, what ends a turn, what counts and who judges. `looks`: how many have been
-/// rehearsed, and for which findings; `wide`: players of a team.
-pub fn live(scenario: &Scenario, (looks, findings): (usize, &str), wide: &str) -> Vec<String> {
+/// rehearsed, and for which findings; `wide`: players of a team; `turns`: for how many there is time.
+pub fn live(
+    scenario: &Scenario,
+    (looks, findings): (usize, &str),
+    (wide, turns): (&str, u32),
+) -> Vec<String> {
     let offence = &scenario.offence;
     let small = wide != side(offence.players);
     let stands = offence.alignment.iter().filter_map(|stand| {
@@ -170,7 +174,8 @@ pub fn live(scenario: &Scenario, (looks, findings): (usize, &str), wide: &str) -
         format!("What for: {findings}{come}, with no defender told what to do? {set_up}"),
         format!(
             "{start} End and score: as in the box; {one_of}, taken when it is open, is the right read: 1; of any \
-             other choice only basket and stop count. The coach or an assistant says which look it was. Rotation: attack and defence change after every third turn.{rotation}"
+             other choice only basket and stop count. The coach or an assistant says which look it was. Rotation: about {turns} turns; attack and defence change after every \
+             third turn.{rotation}"
         ),
     ]
 }
