@@ -349,7 +349,7 @@ fn a_screen_counts_as_set_only_when_it_is_set_by_that_player() {
 #[test]
 fn in_the_shipped_drill_the_screen_away_is_set_and_used() {
     let text = std::fs::read_to_string("scenarios/drills/three_player_screen_away.ron").unwrap();
-    let account = account(&of_text(&text), 4 * POSSESSIONS).unwrap();
+    let account = account(&of_text(&text), 16 * POSSESSIONS).unwrap();
     mostly("set", share(&account, "screen for"));
     mostly("used", share(&account, "wait for the screen"));
 }
