@@ -6,8 +6,10 @@ use crate::court::Vec2;
 use super::account::{Account, until};
 use super::walks::Walked;
 
-/// Two ways meet where they come so near to each other, metres (ours: two bodies with room for an elbow).
-const MEETS: f64 = 0.7;
+/// Two ways meet where they come so near to each other, metres (ours: shoulder to shoulder nobody is in the way).
+const MEETS: f64 = 0.5;
+/// Who comes so near to where somebody stood comes to that place, metres (ours: two bodies with room for an elbow).
+const COMES_TO: f64 = 0.7;
 /// Somebody who is still so near to the start has not left it, metres (ours: a stride); others may take that place.
 const LEFT: f64 = 1.2;
 /// Two who pass a point with more than this between them are not in each other's way, seconds (ours: a long count of one).
@@ -20,16 +22,24 @@ pub struct Crossing {
     pub first: u8,
     /// Gives way.
     pub second: u8,
+    /// Does the second come to the place that the first leaves?
+    pub follows: bool,
 }
 
 impl Crossing {
     /// As a card says it.
     pub fn words(self) -> String {
-        let Crossing { first, second } = self;
+        let Crossing {
+            first,
+            second,
+            follows,
+        } = self;
         let (a, b) = (first.min(second), first.max(second));
-        format!(
-            "The ways of {a} and {b} meet: {first} goes first, {second} waits until {first} is past."
-        )
+        if follows {
+            format!("{second} comes to where {first} was: by then {first} has left.")
+        } else {
+            format!("Where the ways of {a} and {b} meet, {first} is first: {second} slows down.")
+        }
     }
 }
 
@@ -39,7 +49,7 @@ type Way = Vec<(f64, Vec2)>;
 /// Does a way come to where somebody else is just leaving?
 fn comes_to_a_start(way: &Way, start: (f64, Vec2)) -> bool {
     let (left, at) = start;
-    let mut near = way.iter().filter(|(_, p)| (*p - at).length() < MEETS);
+    let mut near = way.iter().filter(|(_, p)| (*p - at).length() < COMES_TO);
     near.next().is_some_and(|(t, _)| (t - left).abs() < APART)
 }
 
@@ -67,14 +77,20 @@ pub(super) fn crossings(account: &Account, walk: &Walked) -> Vec<Crossing> {
         for (b, (left_b, other)) in &ways[i + 1..] {
             let leaves =
                 |way, left: &Option<_>| left.is_some_and(|left| comes_to_a_start(way, left));
-            let a_first = is_first(one, other)
-                .or(leaves(other, left_a).then_some(true))
-                .or(leaves(one, left_b).then_some(false));
-            let Some(a_first) = a_first else {
+            let meet = is_first(one, other);
+            let follows = || {
+                let after_a = leaves(other, left_a).then_some(true);
+                after_a.or(leaves(one, left_b).then_some(false))
+            };
+            let Some(a_first) = meet.or_else(follows) else {
                 continue;
             };
             let (first, second) = if a_first { (*a, *b) } else { (*b, *a) };
-            out.push(Crossing { first, second });
+            out.push(Crossing {
+                first,
+                second,
+                follows: meet.is_none(),
+            });
         }
     }
     out

@@ -416,8 +416,12 @@ fn whole_rule(rule: &Rule, card: &Card, told: &[Option<Told>; 5]) -> Vec<String>
                 let mut there = card.parts.iter().filter(|p| from.ends_with(&p.from));
                 there.any(|p| does.contains(&format!(" {}", p.player)))
             };
+            // (Who stands there himself screens for nobody, and no screen is told.)
+            let alone = |held: Place| words::place(held).ends_with(&card.parts[who].from);
             let plain = match (condition, action.who) {
-                (Condition::Held(held), _) if mate == Some(Role::At(*held)) => named(*held),
+                (Condition::Held(held), _) if mate == Some(Role::At(*held)) => {
+                    named(*held) || alone(*held)
+                }
                 (Condition::Held(held), Role::At(at)) => *held == at,
                 (Condition::Held(held), Role::Post) => *held == Place::Inside,
                 _ => false,

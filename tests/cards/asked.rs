@@ -36,7 +36,7 @@ fn the_step_for_a_drop_off_names_its_spot_and_there_the_pass_is_caught() {
             continue;
         }
         // In play whoever has been told so and gets such a pass stands about that spot.
-        for seed in 1..=240 {
+        for seed in 1..=720 {
             let possession = play(scenario, seed, Keep::ALL);
             for entry in &possession.timeline {
                 let What::Passes {

@@ -38,12 +38,20 @@ pub fn sheets() -> &'static [Sheet] {
     SHEETS.get_or_init(made)
 }
 
+/// The demo, and match-ups in which a post drill answers a finding.
+fn with_a_post() -> impl Iterator<Item = Scenario> {
+    let others = [("four_out_one_post", "pack"), ("high_low", "switching")];
+    let others =
+        others.map(|(offence, defence)| super::matchup(Level::VarsityBoys, offence, defence));
+    [Scenario::demo()].into_iter().chain(others)
+}
+
 fn made() -> Vec<Sheet> {
     let mut out = Vec::new();
     let matchups = super::MATCHUPS
         .map(|(offence, defence)| super::matchup(Level::VarsityBoys, offence, defence));
     // The squad of the demo comes to other cards.
-    for scenario in matchups.into_iter().chain([Scenario::demo()]) {
+    for scenario in matchups.into_iter().chain(with_a_post()) {
         let summary = super::summary(&scenario, 200);
         let cards = cards(&scenario);
         let practice = Practice::of(&scenario, &summary, &cards);

@@ -9,7 +9,7 @@ use std::borrow::Cow;
 
 use crate::court::Spot;
 use crate::offence::words::capital;
-use crate::possession::What;
+use crate::possession::{Frame, What};
 use crate::scenario::Scenario;
 use crate::why::Summary;
 
@@ -31,6 +31,7 @@ use super::plan::{Block, Wanted};
 use super::points::points;
 use super::reads::{Floor, call, number, otherwise, read};
 use super::reasons::Grounds;
+use super::runs::is_way;
 use super::scoring::{SHOOTS, ends};
 use super::starts::{at_the_moment, from_there, in_stance, said, start};
 use super::turns::Teams;
@@ -351,20 +352,22 @@ fn rehearsal(
     let (possession, light) = (&replay.possession, drill.light);
     let start = start(scenario, possession, time)?;
     let mut scene = moment_of(scenario, &replay, light, time)?;
+    let frame = possession.track.get(frame_at(&possession.track, time))?;
+    let (holder, gets) = takes(scenario, &replay, light, time)?;
+    let comes = |scene: &Scene| gets.is_none_or(|n| comes_by(scenario, scene, frame, n));
     let mut begins = start
         .begins
-        .and_then(|from| from_there(scenario, possession, (from, time), &scene));
+        .and_then(|from| from_there(scenario, possession, (from, time), &scene))
+        .filter(comes);
     // A pass before that can't be drawn is none of the drill.
     let start = match begins {
         Some(_) => start,
         None => at_the_moment(scenario, possession, time)?,
     };
-    let frame = possession.track.get(frame_at(&possession.track, time))?;
     match begins {
         Some(_) => call(scenario, frame, &mut scene),
         None => in_stance(scenario, possession, &mut scene),
     }
-    let (holder, gets) = takes(scenario, &replay, light, time)?;
     let pictured = begins.as_ref().unwrap_or(&scene);
     let who = (holder, gets, start.caught);
     let floor = Floor::of(scenario, possession, time, who, pictured)?;
@@ -400,6 +403,19 @@ fn rehearsal(
         scene,
         begins,
     })
+}
+
+/// Does the run of a player, as it is drawn to its end, come by the place at which that player is in `frame`? Nobody is
+/// passed to at a place that was left long before.
+fn comes_by(scenario: &Scenario, scene: &Scene, frame: &Frame, player: u8) -> bool {
+    let court = &scenario.court;
+    let i = usize::from(player).wrapping_sub(1);
+    let there = frame.attackers.get(i).map(|p| court.nearest_spot(*p));
+    let way = scene.items.iter().rev().find_map(|item| match item {
+        Item::Arrow { path, .. } if is_way(item, player) => Some(path),
+        _ => None,
+    });
+    way.is_none_or(|way| way.iter().any(|p| Some(court.nearest_spot(*p)) == there))
 }
 
 /// The place near which a defender is drawn.
