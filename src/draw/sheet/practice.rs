@@ -31,7 +31,7 @@ use super::plan::{Block, Wanted};
 use super::points::points;
 use super::reads::{Floor, call, number, otherwise, read};
 use super::reasons::Grounds;
-use super::runs::is_way;
+use super::runs::way_of;
 use super::scoring::{SHOOTS, ends};
 use super::starts::{at_the_moment, from_there, in_stance, said, start};
 use super::turns::Teams;
@@ -411,11 +411,8 @@ fn comes_by(scenario: &Scenario, scene: &Scene, frame: &Frame, player: u8) -> bo
     let court = &scenario.court;
     let i = usize::from(player).wrapping_sub(1);
     let there = frame.attackers.get(i).map(|p| court.nearest_spot(*p));
-    let way = scene.items.iter().rev().find_map(|item| match item {
-        Item::Arrow { path, .. } if is_way(item, player) => Some(path),
-        _ => None,
-    });
-    way.is_none_or(|way| way.iter().any(|p| Some(court.nearest_spot(*p)) == there))
+    way_of(scene, player)
+        .is_none_or(|way| way.iter().any(|p| Some(court.nearest_spot(*p)) == there))
 }
 
 /// The place near which a defender is drawn.

@@ -16,7 +16,7 @@ use super::super::scene::{Item, Scene};
 use super::drills::{Chosen, OFTEN};
 use super::findings::{Said, percent};
 use super::next::with_the_ball_on;
-use super::runs::{AT_THE_RIM, is_way};
+use super::runs::{AT_THE_RIM, way_of};
 use super::scoring::COUNTED;
 use super::starts::drawn;
 
@@ -59,12 +59,7 @@ impl Floor {
         let frame = track.get(frame_at(track, time))?;
         let later = track.get(frame_at(track, time + COUNTED))?;
         let ball = frame.attackers.get(usize::from(holder).checked_sub(1)?)?;
-        let way = |who: u8| {
-            drawn.items.iter().rev().find_map(|item| match item {
-                Item::Arrow { path, .. } if is_way(item, who) => Some(path),
-                _ => None,
-            })
-        };
+        let way = |who: u8| way_of(drawn, who);
         let players = drawn.items.iter().filter_map(|item| match item {
             Item::Attacker { number, pos, .. } => Some((*number, *pos)),
             _ => None,

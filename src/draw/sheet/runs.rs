@@ -150,6 +150,14 @@ pub(super) fn is_way(item: &Item, who: u8) -> bool {
     matches!(item, Item::Arrow { kind, who: w, .. } if *kind != ArrowKind::Pass && *w == who)
 }
 
+/// The last way of this player on a picture; `None` if the player stays.
+pub(super) fn way_of(scene: &Scene, who: u8) -> Option<&Vec<Vec2>> {
+    scene.items.iter().rev().find_map(|item| match item {
+        Item::Arrow { path, .. } if is_way(item, who) => Some(path),
+        _ => None,
+    })
+}
+
 /// Leads every run to where it is to end, drops those that lead nowhere, and puts them in the order in which they begin.
 pub(super) fn finish(
     scenario: &Scenario,
