@@ -465,7 +465,7 @@ fn passed_up(defence: &str, more: f64) -> (usize, usize) {
     )
     .expect("a shipped scenario");
     let (scenario, cast) = (Arc::new(scenario.clone()), cast_of(&scenario));
-    let shots: Vec<(bool, f64)> = (1..=200)
+    let shots: Vec<(bool, f64)> = (1..=600)
         .into_par_iter()
         .flat_map_iter(|seed| open_shots_passed_up(&scenario, &cast, seed))
         .filter(|(_, by)| *by >= more)
@@ -488,15 +488,8 @@ fn open_shots_that_are_clearly_worth_it_are_taken() {
 
 #[test]
 fn open_shots_that_are_worth_it_at_all_are_taken() {
-    for defence in ["help_line", "denial", "zone_2_3"] {
+    for defence in ["sag", "help_line", "denial", "zone_2_3"] {
         let (up, shots) = passed_up(defence, 0.0);
         assert!(10 * up <= shots, "{defence}: {up} of {shots}");
     }
-}
-
-#[test]
-#[ignore = "15 of 103 in 200 possessions, 56 of 524 in 1,000 (10.7 % of instants, asked 10), 30 November 2026"]
-fn open_shots_that_are_worth_it_at_all_are_taken_against_sag() {
-    let (up, shots) = passed_up("sag", 0.0);
-    assert!(10 * up <= shots, "{up} of {shots}");
 }

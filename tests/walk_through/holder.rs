@@ -2,7 +2,7 @@
 //! until the lane is clear. On possessions with all their noise, so these are means and not rules.
 
 use lanelight::offence::LookKind;
-use lanelight::possession::{Ballwork, Moment};
+use lanelight::possession::{Ballwork, Frame, Moment};
 use lanelight::sim::{Keep, play};
 
 use super::common::*;
@@ -86,4 +86,43 @@ fn a_drive_waits_until_the_lane_is_clear() {
         mean(&driven),
         mean(&kept)
     );
+}
+
+/// High-school players may not dribble closely guarded (within six feet) for five seconds (NFHS 4-10, 9-10), nor dribble
+/// a second time (NFHS 9-5).
+#[test]
+fn whoever_cannot_shake_the_defender_off_picks_the_dribble_up_in_time_and_does_not_dribble_again() {
+    const SIX_FEET: f64 = 1.8288;
+    let (mut given_up, mut longest) = (0, 0.0f64);
+    for defence in ["denial", "help_line"] {
+        let s = scenario("four_out_one_post", defence, "");
+        for seed in 0..800 {
+            let p = play(&s, seed, Keep::ALL);
+            let mut began = None;
+            for (a, b) in p.moments.iter().zip(p.moments.iter().skip(1)) {
+                let same = a.holder == b.holder && b.held > a.held;
+                let again = same && a.ballwork == Ballwork::PickedUp && b.ballwork != a.ballwork;
+                assert!(
+                    !again,
+                    "{defence}, seed {seed}, {:.2} s: dribbles again",
+                    b.time
+                );
+                let near = |f: &Frame| {
+                    let at = f.attackers[usize::from(a.holder) - 1];
+                    f.defenders.iter().any(|x| x.distance(at) <= SIX_FEET)
+                };
+                let mut between = p.track.iter();
+                let near = between.all(|f| f.time < a.time || f.time > b.time || near(f));
+                if !(same && near && a.ballwork == Ballwork::Dribbling) {
+                    began = None;
+                    continue;
+                }
+                let dribbled = b.time - *began.get_or_insert(a.time);
+                longest = longest.max(dribbled);
+                given_up += usize::from(b.ballwork == Ballwork::PickedUp && dribbled > 3.9);
+            }
+        }
+    }
+    println!("{given_up} picked up, the longest closely guarded dribble lasts {longest:.2} s");
+    assert!(given_up > 4 && longest < 5.0, "{given_up}, {longest}");
 }

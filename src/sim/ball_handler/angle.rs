@@ -38,7 +38,9 @@ pub(super) fn dribble_for_an_angle(now: &Now, hold: &mut Hold, book: &mut Book) 
     if !may {
         return;
     }
-    picks_it_up(now.clock, hold);
+    if picks_it_up(now.clock, hold) {
+        return;
+    }
     let home = old.places[hold.by].filter(|spot| spot.name.is_perimeter());
     let beside = !here.name.is_perimeter() || play.cast.court.in_lane(pos);
     if beside || home.is_some_and(|home| home != here) {
@@ -73,14 +75,17 @@ pub(super) fn dribble_for_an_angle(now: &Now, hold: &mut Hold, book: &mut Book) 
 /// with the ball in hand).
 const PICKS_UP: f64 = 4.2;
 
-/// Who cannot get away from the defender on the dribble picks it up before the count is over: another begins.
-fn picks_it_up(clock: &Clock, hold: &mut Hold) {
+/// Who cannot get away from the defender on the dribble picks it up before the count is over: another begins. Does
+/// that happen now?
+fn picks_it_up(clock: &Clock, hold: &mut Hold) -> bool {
     let counted = |t| f64::from(clock.tick - t) * TICK > PICKS_UP;
-    if hold.work == Ballwork::Dribbling && hold.guarded_since.is_some_and(counted) {
+    let now = hold.work == Ballwork::Dribbling && hold.guarded_since.is_some_and(counted);
+    if now {
         hold.work = Ballwork::PickedUp;
         (hold.picked_up, hold.guarded_since) = (Some(clock.tick), None);
         (hold.angle, hold.drove_from) = (None, None);
     }
+    now
 }
 
 /// Beside his place outside he caught it: he takes it out there.

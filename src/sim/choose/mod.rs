@@ -109,7 +109,11 @@ pub(super) fn choose(now: &Decision) -> Choice {
         };
     }
     let promised = judged.promised();
-    let best = judged.best(|i| judged.scores(i) && judged.keeps(promised, i));
+    let may = |i| judged.scores(i) && judged.keeps(promised, i);
+    // The order of reading tells near ties apart only among looks that are worth it.
+    let best = judged
+        .best(|i| may(i) && judged.is_worth_it(i))
+        .or_else(|| judged.best(may));
     let drives = now.explores && judged.seen[DRIVE].counts && judged.scores(DRIVE);
     let takes = drives
         .then_some(DRIVE)
