@@ -328,7 +328,7 @@ pub fn account(court: &Court, offence: &Offence, walk: &Walked) -> Option<Accoun
         deeds: deeds.collect(),
         scene,
     };
-    account.end_earlier_runs();
+    account.end_earlier_runs(court, frames, &phase);
     account.promise(walk.rule, first);
     Some(account)
 }

@@ -101,6 +101,13 @@ pub fn diagram(court: &Court, track: &[Frame], timeline: &[Entry], phase: &Phase
     Some(scene)
 }
 
+/// Where an attacker (0–4) stands when a phase is over for that player. `None` without frames.
+pub(super) fn last_place(track: &[Frame], phase: &Phase, a: usize) -> Option<Vec2> {
+    let over = phase.until[a].map_or(phase.to, |until| until.min(phase.to));
+    let last = track.partition_point(|f| f.time <= over + 1e-6);
+    Some(track.get(last.checked_sub(1)?)?.attackers[a])
+}
+
 /// A stretch of a way of one kind: what it is, and its first and last point.
 #[derive(Clone, Copy)]
 struct Stretch {
