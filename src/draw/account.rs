@@ -76,6 +76,8 @@ pub struct Deed {
     pub on_the_way: bool,
     /// With the ball on the floor at some time.
     pub dribbles: bool,
+    /// Does the way go on without the ball, when it was dribbled before?
+    pub goes_on: bool,
     /// Goes to a place that is to be kept filled, without a rule.
     pub fills: bool,
     /// The team-mate who is screened, waited for or dribbled at.
@@ -328,7 +330,7 @@ pub fn account(court: &Court, offence: &Offence, walk: &Walked) -> Option<Accoun
         deeds: deeds.collect(),
         scene,
     };
-    account.end_earlier_runs();
+    account.end_earlier_runs(court, frames, &phase);
     account.promise(walk.rule, first);
     Some(account)
 }
@@ -382,6 +384,8 @@ impl Seen<'_> {
         });
         let to = reached.or(filled).unwrap_or(nearest);
         let near_the_rim = |p: &Vec2| p.length() < 2.0 * AT_THE_RIM;
+        let dribbles = ways().any(|(kind, _)| kind == ArrowKind::Dribble);
+        let last = ways().next_back().map(|(kind, _)| kind);
         Deed {
             player,
             from,
@@ -392,7 +396,8 @@ impl Seen<'_> {
             to_the_rim: end.is_some_and(|end| end.length() < AT_THE_RIM),
             toward_the_rim: end.as_ref().is_some_and(near_the_rim),
             on_the_way: self.is_on_the_way(player),
-            dribbles: ways().any(|(kind, _)| kind == ArrowKind::Dribble),
+            dribbles,
+            goes_on: dribbles && last == Some(ArrowKind::Run),
             fills: sent.is_none() && fills(to),
             mate: self.mate(player),
             takes_from: self.entries.iter().find_map(|e| match e.what {

@@ -101,6 +101,13 @@ pub fn diagram(court: &Court, track: &[Frame], timeline: &[Entry], phase: &Phase
     Some(scene)
 }
 
+/// Where an attacker (0–4) stands when a phase is over for that player. `None` without frames.
+pub(super) fn last_place(track: &[Frame], phase: &Phase, a: usize) -> Option<Vec2> {
+    let over = phase.until[a].map_or(phase.to, |until| until.min(phase.to));
+    let last = track.partition_point(|f| f.time <= over + 1e-6);
+    Some(track.get(last.checked_sub(1)?)?.attackers[a])
+}
+
 /// A stretch of a way of one kind: what it is, and its first and last point.
 #[derive(Clone, Copy)]
 struct Stretch {
@@ -153,13 +160,14 @@ fn ways_of(frames: &[&Frame], timeline: &[Entry], a: usize, until: Option<f64>) 
         _ => {}
     }
     let arrows = drawn.iter().map(|s| {
-        let path = trimmed(&path[s.from..=s.to]);
+        let path = path[s.from..=s.to].to_vec();
+        let path = match s.kind {
+            ArrowKind::Dribble => as_far_as_the_rim(path),
+            _ => path,
+        };
         Item::Arrow {
             kind: s.kind,
-            path: match s.kind {
-                ArrowKind::Dribble => as_far_as_the_rim(path),
-                _ => path,
-            },
+            path: trimmed(&path),
             who: number,
         }
     });
@@ -200,14 +208,13 @@ fn stretches(frames: &[&Frame], timeline: &[Entry], number: u8) -> Vec<Stretch> 
     out
 }
 
-/// A drive that ends about the rim is over beside it, on the side from which it comes and never behind the board: the
-/// steps past it are no part of the drive.
+/// A drive that has come beside the rim and ends about it is over there, on the side from which it comes and never behind
+/// the board: the steps past it are no part of the drive. One that stops short of the rim is drawn as it goes.
 fn as_far_as_the_rim(mut path: Vec<Vec2>) -> Vec<Vec2> {
-    if path.last().is_none_or(|end| end.length() > ABOUT_THE_RIM) {
-        return path;
-    }
+    let about = path.last().is_some_and(|end| end.length() <= ABOUT_THE_RIM);
+    let comes = path.iter().any(|p| p.length() <= BESIDE_THE_RIM.1);
     let near = path.iter().position(|p| p.length() < BESIDE_THE_RIM.0);
-    let Some(near) = near.filter(|near| *near > 0) else {
+    let Some(near) = near.filter(|near| *near > 0 && about && comes) else {
         return path;
     };
     let from = Vec2::new(path[near].x, path[near].y.max(0.0));

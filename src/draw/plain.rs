@@ -1,10 +1,12 @@
 //! How plainly a walk shows a rule, and what is left off its picture: the end of a run that an earlier rule began, which
 //! would lie over the ways that the card is about.
 
-use crate::court::{Spot, Vec2};
+use crate::court::{Court, Spot, Vec2};
 use crate::offence::{Event, Movement, Offence, Rule};
+use crate::possession::Frame;
 
-use super::account::{Account, Deed, Sent};
+use super::account::{Account, Deed, Sent, is_at, place_of};
+use super::phase::{Phase, last_place};
 use super::scene::{ArrowKind, Item};
 
 /// Two who stand so near to each other lie on each other on paper, metres (ours: a disc).
@@ -94,8 +96,9 @@ impl Account {
         d.on_the_way && !told && !d.dribbles && !catches && !self.has_the_ball(d.player)
     }
 
-    /// Whoever is on the way of an earlier rule is drawn where that way ends, without it, if there is room.
-    pub(super) fn end_earlier_runs(&mut self) {
+    /// Whoever is on the way of an earlier rule is drawn where that player stands when the card is over, without the way,
+    /// if there is room. (The line of a way may end before it does: where a screen is set.)
+    pub(super) fn end_earlier_runs(&mut self, court: &Court, frames: &[Frame], phase: &Phase) {
         for i in 0..self.deeds.len() {
             let deed = &self.deeds[i];
             if !self.is_running(deed) || deed.starts.is_none() {
@@ -103,10 +106,7 @@ impl Account {
             }
             let who = deed.player;
             let own = |item: &Item| matches!(item, Item::Arrow { who: w, kind, .. } if *w == who && *kind != ArrowKind::Pass);
-            let end = self.scene.items.iter().rev().find_map(|item| match item {
-                Item::Arrow { path, .. } if own(item) => path.last().copied(),
-                _ => None,
-            });
+            let end = last_place(frames, phase, usize::from(who) - 1);
             let Some(end) = end.filter(|end| !self.is_taken(*end, who)) else {
                 continue;
             };
@@ -118,7 +118,11 @@ impl Account {
                     *pos = end;
                 }
             }
+            let side = self.side;
             let deed = &mut self.deeds[i];
+            if !is_at(court, end, deed.to, side) {
+                deed.to = place_of(court, end, side);
+            }
             (deed.from, deed.starts) = (deed.to, None);
             deed.arrives = true;
         }

@@ -312,7 +312,11 @@ impl Teller<'_> {
             }
             Movement::DribbleHandOff(_) if deed.mate.is_some() => {
                 let mate = deed.mate.unwrap_or_default();
-                format!("dribble toward {mate} and hand the ball over")
+                let hands = format!("dribble toward {mate} and hand the ball over");
+                match deed.goes_on {
+                    true => format!("{hands}, then go to the {to}"),
+                    false => hands,
+                }
             }
             Movement::DribbleAt(_) if deed.mate.is_some() => {
                 format!("dribble at {}", deed.mate.unwrap_or_default())

@@ -10,6 +10,7 @@ use bevy_egui::egui::{
 use super::clock::{Jump, RATES};
 use super::desk::Desk;
 use super::drill;
+use super::first::LOOKED_AT;
 use super::key;
 use super::palette::*;
 use super::recording::Recording;
@@ -228,7 +229,8 @@ fn seeds(ui: &mut Ui, desk: &mut Desk) {
     } else {
         words::BY_HAND
     };
-    ui.label(RichText::new(words::possession(&desk.seed, &own)).color(QUIET));
+    ui.label(RichText::new(words::possession(&desk.seed, &own)).color(QUIET))
+        .on_hover_text(words::opens_on_the_first(&LOOKED_AT));
     if let Some((story, job)) = &desk.search {
         let share = (job.share() * 100.0).round();
         ui.label(RichText::new(words::looking_percent(&share)).color(BALL))

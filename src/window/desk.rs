@@ -15,6 +15,7 @@ use super::drill::{self, Drill};
 use super::effect::Effects;
 use super::figures::FiguresPage;
 use super::files::FilesPage;
+use super::first;
 use super::jobs::{self, Job};
 use super::keeping::Keeps;
 use super::lighting::Lit;
@@ -138,18 +139,19 @@ pub fn stopwatch() -> std::time::Instant {
 impl Desk {
     /// A desk with an edit on it. Settings and what was left over come from `folder`.
     pub fn new(edit: Edit, file: Option<PathBuf>, folder: PathBuf) -> Desk {
-        let demo = store::demo();
-        let (edit, recording) = match play(&edit, 1, &[]) {
-            Some(recording) => (edit, recording),
+        let seed = first::shown(&edit);
+        let (edit, seed, recording) = match play(&edit, seed, &[]) {
+            Some(recording) => (edit, seed, recording),
             None => {
-                let recording = Recording::of(&Arc::new(crate::scenario::Scenario::demo()), 1);
-                (demo, recording)
+                let demo = Arc::new(crate::scenario::Scenario::demo());
+                let seed = first::first(&demo);
+                (store::demo(), seed, Recording::of(&demo, seed))
             }
         };
         let mut desk = Desk {
             variation: Variation::new(edit),
             file,
-            seed: 1,
+            seed,
             recording,
             time: Time::default(),
             settings: store::read_own(&folder, "settings.ron")
@@ -281,8 +283,15 @@ impl Desk {
         }
     }
 
-    /// Another edit on the desk altogether.
+    /// Another edit on the desk altogether, with a possession worth seeing.
     pub fn open(&mut self, edit: Edit, file: Option<PathBuf>) {
+        let seed = first::shown(&edit);
+        self.open_at(edit, file, seed);
+    }
+
+    /// Another edit on the desk, with the possession of a seed.
+    pub(super) fn open_at(&mut self, edit: Edit, file: Option<PathBuf>, seed: u64) {
+        self.seed = seed;
         self.variation = Variation::new(edit);
         self.file = file;
         self.files.stamp = None;

@@ -44,10 +44,8 @@ impl Desk {
         let good = |edit: &Edit| edit.sound() && edit.scenario().is_some();
         let saved = Some(kept.saved).filter(good);
         let saved = saved.unwrap_or_else(|| self.variation.now().clone());
-        self.open(kept.edit.clone(), kept.file);
+        self.open_at(kept.edit.clone(), kept.file, kept.seed);
         self.variation = Variation::recovered(kept.edit, saved);
-        self.seed = kept.seed;
-        self.replay();
         let time = if kept.time.is_nan() { 0.0 } else { kept.time };
         self.time.go(time, &self.recording);
         self.keep();

@@ -31,6 +31,7 @@ pub mod drill_where;
 pub mod effect;
 pub mod figures;
 pub mod files;
+pub mod first;
 pub mod from_here;
 pub mod hints;
 pub mod jobs;

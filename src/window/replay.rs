@@ -142,7 +142,12 @@ mod tests {
         }
         assert_eq!(desk.edit().offence.patience.hold, 1.31);
         assert_eq!(desk.recording.scenario.offence.patience.hold, 1.31);
-        assert!(desk.recording.possession == play(desk.edit(), 1, &[]).expect("played").possession);
+        assert!(
+            desk.recording.possession
+                == play(desk.edit(), desk.seed, &[])
+                    .expect("played")
+                    .possession
+        );
     }
 
     #[test]

@@ -305,10 +305,15 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         if text.contains("to the rim") && !ways.iter().any(|w| w.iter().any(|p| p.length() < RIM)) {
             say("no way comes by the rim".into());
         }
+        // The dribble comes first; where the way goes on after it is told as well.
+        let dribbled = ways[0].last().copied().unwrap_or(from);
         if let Some(mate) = dribbles_at
-            && (at(scene, mate) - *end).length() >= (at(scene, mate) - from).length()
+            && (at(scene, mate) - dribbled).length() >= (at(scene, mate) - from).length()
         {
             say("does not come nearer to him".into());
+        }
+        if dribbles_at.is_some() && ends.is_none() && ways.len() > 1 {
+            say("the way goes on, and the words do not".into());
         }
         let short = ["you come", "and on to"];
         let whole = !short.iter().any(|w| text.contains(w)) && !text.ends_with("to the rim");

@@ -27,6 +27,11 @@ pub const THE_NEXT_POSSESSION_N: &str = "The next possession (N)";
 pub const AGAIN: &str = "again";
 pub const THE_SAME_POSSESSION_FROM: &str = "The same possession from the start (R)";
 pub const BY_HAND: &str = ", by hand";
+pub fn opens_on_the_first(looked_at: &dyn Display) -> String {
+    format!(
+        "What is opened begins with the first possession, of 1 to {looked_at}, that has a pass and lasts at least as long as the middle one of them. N and P show the others."
+    )
+}
 pub fn possession(seed: &dyn Display, own: &dyn Display) -> String {
     format!("possession {seed}{own}")
 }
