@@ -5,6 +5,8 @@
 
 use super::dice::Purpose;
 use super::parts::*;
+use super::stance::unit;
+use crate::body::{Intent, Limits, speed_limit};
 use crate::court::{Court, Spot, Vec2};
 
 /// Is a runner at `pos` on the way out from under the rim?
@@ -200,4 +202,53 @@ pub(super) fn drifts_to(play: &Play, clock: &Clock, hold: &Hold) -> Vec2 {
     let back = model.drift_back * dice.normal();
     let at = hold.caught + across * side + out * back;
     play.cast.court.clamp_inside(at, IN_BOUNDS)
+}
+
+/// Share of what the feet can do with the chest turned from the way that comes without haste (ours).
+const EASILY: f64 = 0.8;
+
+/// The chest of whoever is at `pos` with velocity `vel` turns as far from the way toward `to` (any length) as the pace leaves
+/// without haste: who walks faces it, who runs opens half to it, and only who sprints turns the back. The pace stays what it
+/// was.
+pub(super) fn opens_to(limits: &Limits, pos: Vec2, vel: Vec2, to: Vec2, intent: &mut Intent) {
+    let off = intent.target - pos;
+    if intent.face.is_some() || off == Vec2::ZERO || to == Vec2::ZERO {
+        return;
+    }
+    let stops = if intent.arrive {
+        (limits.brake * off.length()).sqrt()
+    } else {
+        f64::INFINITY
+    };
+    let speed = (intent.pace * limits.top_speed)
+        .min(stops)
+        .max(vel.length());
+    let (way, to) = (unit(off), unit(to));
+    let face = if speed <= EASILY * speed_limit(limits, to, way) {
+        to
+    } else {
+        // As far as the feet allow it: `speed_limit`, solved for the angle.
+        let may = (speed / (EASILY * limits.top_speed)).min(1.0);
+        let cos2 = (may - limits.shuffle) / (1.0 - limits.shuffle);
+        let cos = cos2.clamp(0.0, 1.0).sqrt();
+        turned_to(way, to, cos, pos)
+    };
+    let may = speed_limit(limits, face, way);
+    intent.face = Some(face);
+    intent.pace = (intent.pace * limits.top_speed / may).min(1.0);
+}
+
+/// The direction `way` (unit) turned toward `to` (unit) by the angle of this cosine, or to it; straight back by way of the
+/// basket, so that a mirrored floor stays one.
+fn turned_to(way: Vec2, to: Vec2, cos: f64, pos: Vec2) -> Vec2 {
+    if way.dot(to) >= cos {
+        return to;
+    }
+    let side = way.perp_dot(to);
+    let side = if side == 0.0 {
+        -way.perp_dot(pos)
+    } else {
+        side
+    };
+    way * cos + way.perp() * (1.0 - cos * cos).sqrt().copysign(side)
 }

@@ -338,12 +338,16 @@ pub(super) fn with_the_ball(
             } else {
                 AT_A_WALK
             };
-            Intent {
+            let mut intent = Intent {
                 target,
                 arrive: true,
                 pace: share * pace,
-                face: if near { Some(-pos) } else { None },
-            }
+                face: near.then_some(-pos),
+            };
+            // With the ball one looks at the rim, and turns the back to it only in haste.
+            let limits = &play.cast.players[hold.by].limits;
+            manner::opens_to(limits, pos, old.scene.vel[hold.by], -pos, &mut intent);
+            intent
         }
         _ => {
             // With the back to the basket one looks for cutters and outlets, and to whom one passes.

@@ -19,6 +19,8 @@ const SECOND_HAND: f64 = 2.0;
 /// metres (common practice: two steps).
 const GATHERS: f64 = 2.0;
 const LAYS_UP: f64 = 0.9;
+/// From both feet a shot at the rim takes so long, seconds (ours).
+const GOES_UP: f64 = 0.3;
 
 /// A driver is stopped when a body is this near in front of him, metres …
 const BLOCKED: f64 = 1.0;
@@ -64,7 +66,8 @@ impl BallStep<'_, '_, '_> {
         }
         let distance = body.pos.length();
         if distance < GATHERS && hold.pending.is_none() {
-            self.gathers(hold, distance, gain);
+            let held_up = slow && gap < BLOCKED;
+            self.gathers(hold, distance, gain, held_up);
         } else if stuck && hold.pending.is_none() {
             self.is_stopped(hold, blocker);
         }
@@ -85,14 +88,18 @@ impl BallStep<'_, '_, '_> {
         dice.unit() < chance
     }
 
-    /// He gathers the ball: the lay-up leaves his hand when he is there.
-    fn gathers(&self, hold: &mut Hold, distance: f64, gain: f64) {
+    /// He gathers the ball: the lay-up leaves his hand when he is there, or from both feet in front of who holds him up.
+    fn gathers(&self, hold: &mut Hold, distance: f64, gain: f64, held_up: bool) {
         let finish = if hold.how == Finish::Cut {
             Finish::Cut
         } else {
             Finish::Drive
         };
-        let left = (distance - LAYS_UP) / gain.max(2.0);
+        let left = if held_up {
+            GOES_UP
+        } else {
+            (distance - LAYS_UP) / gain.max(2.0)
+        };
         hold.pending = Some(Pending::Shot {
             at: self.clock.tick + ticks(left.max(TICK)),
             finish,

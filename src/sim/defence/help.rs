@@ -2,7 +2,7 @@
 
 use crate::body::time_to_reach;
 
-use super::pace::Hurry;
+use super::pace::{Hurry, takes_the_chest};
 use super::*;
 
 /// Where a helper meets a threat at `at`, metres: as deep as the file says, and always between the
@@ -21,13 +21,19 @@ fn ball_ends(view: &View) -> Vec2 {
     }
 }
 
-/// Has left the own player to stop the ball at the rim.
+/// Has left the own player to stop the ball at the rim: goes to meet it, and once in front of it stays and takes the chest.
 pub(super) fn stop(view: &View) -> Plan {
     let at = ball_ends(view);
+    let me = view.body.pos;
+    let in_front = takes_the_chest(view) && (at - me).length() < view.model.stands_from;
     Plan {
         duty: Duty::LowHelp,
-        place: in_time(view, at),
-        ..hurried(view, view.ball.pos - view.body.pos)
+        place: if in_front {
+            nearest_on(at, Vec2::ZERO, me)
+        } else {
+            in_time(view, at)
+        },
+        ..hurried(view, view.ball.pos - me)
     }
 }
 
@@ -75,8 +81,8 @@ fn hurried(view: &View, face: Vec2) -> Plan {
     }
 }
 
-/// Doesn't go away from the way of the drive with the own player, and goes up to `step` metres in toward it. Who
-/// guards a player at the rim stays there.
+/// Doesn't go away from the way of the drive with the own player, goes up to `step` metres in toward it, and drops back
+/// to the level of the ball. Who guards a player at the rim stays there.
 pub(super) fn stays_in_the_gap(view: &View, plan: &mut Plan, step: f64) {
     let model = view.model;
     let at_the_rim = matches!(view.relation, Relation::Cutter | Relation::PostBallSide);
@@ -84,12 +90,19 @@ pub(super) fn stays_in_the_gap(view: &View, plan: &mut Plan, step: f64) {
         return;
     }
     let to_way = |from: Vec2| nearest_on(view.ball.pos, Vec2::ZERO, from) - from;
-    if to_way(view.body.pos).length() < to_way(plan.place).length() {
-        plan.place = view.body.pos;
+    // As far from the way as now, but along it with the stance.
+    let (now, off) = (to_way(view.body.pos).length(), to_way(plan.place));
+    if now < off.length() {
+        plan.place += unit(off) * (off.length() - now);
         plan.goes = Vec2::ZERO;
     }
     let off = to_way(plan.place);
     plan.place += unit(off) * step.min((off.length() - model.gap_room).max(0.0));
+    // Whom the ball has gone by, or is about to, drops back toward its level.
+    let soon =
+        view.ball.pos.length() - view.old.scene.vel[view.ball.man()].length() * model.drop_lead;
+    let behind = (plan.place.length() - soon.max(model.ring_stop)).max(0.0);
+    plan.place -= unit(plan.place) * (model.drop_share * behind).min(model.drop_most);
     let movement = &view.play.cast.model.movement;
     let beside = (view.ball.pos - view.body.pos).length() < model.dig_distance;
     (plan.hurry, plan.closes) = if step > 0.0 && beside {

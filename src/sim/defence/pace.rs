@@ -154,7 +154,7 @@ const SPARES: f64 = 0.3;
 const LOOKS_AHEAD: f64 = 2.0;
 
 /// Squarely in front of a driver, who may not run into a body that is there first.
-fn takes_the_chest(view: &View) -> bool {
+pub(super) fn takes_the_chest(view: &View) -> bool {
     let Some(by) = view.driver else { return false };
     let at = view.old.scene.pos[by];
     let (off, in_ward) = (view.body.pos - at, unit(-at));

@@ -66,7 +66,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         target,
         arrive: via.is_none(),
         pace: pace(input, *via, *goal),
-        face: (to.is_some() && reached.is_some()).then(|| input.to_ball()),
+        face: reached.is_some().then(|| input.to_ball()),
     }
 }
 

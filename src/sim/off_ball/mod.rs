@@ -3,13 +3,12 @@
 //! Without a rule: a player whose passing lane stays shut takes the defender in toward the rim and
 //! comes back out to the ball (`get_open.rs`), and a player in place shifts their feet (`stand.rs`).
 
-use crate::body::{Intent, speed_limit};
+use crate::body::Intent;
 use crate::court::{Spot, Vec2};
 use crate::offence::Movement;
 
 use super::manner;
 use super::parts::*;
-use super::stance::unit;
 
 mod come_off;
 mod cut;
@@ -171,28 +170,11 @@ fn runs(
     }
 }
 
-/// Share of what the feet can do sideways or backward that comes without haste (ours).
-const EASILY: f64 = 0.7;
-
-/// Off the ball the chest stays to the ball as long as that costs no speed: who runs turns the back, who walks does not.
+/// Off the ball the chest stays to the ball as far as that costs no haste.
 fn faces_the_ball(input: &Inputs, intent: &mut Intent) {
-    let off = intent.target - input.pos;
-    if intent.face.is_some() || input.ball.man() == input.who || off == Vec2::ZERO {
-        return;
-    }
-    let limits = &input.play.cast.players[input.who].limits;
-    let stops = if intent.arrive {
-        (limits.brake * off.length()).sqrt()
-    } else {
-        f64::INFINITY
-    };
-    let speed = (intent.pace * limits.top_speed)
-        .min(stops)
-        .max(input.vel.length());
-    let may = speed_limit(limits, unit(input.to_ball()), unit(off));
-    if speed <= EASILY * may {
-        intent.face = Some(input.to_ball());
-        intent.pace = (intent.pace * limits.top_speed / may).min(1.0);
+    if input.ball.man() != input.who {
+        let limits = &input.play.cast.players[input.who].limits;
+        manner::opens_to(limits, input.pos, input.vel, input.to_ball(), intent);
     }
 }
 
