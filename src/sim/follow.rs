@@ -54,6 +54,7 @@ pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
     let now = floor.clock.seconds();
     for (who, Attacker { form, job, .. }) in attackers.iter().enumerate() {
         let court = &floor.play.cast.court;
+        debug_assert_eq!(orders.steps(who), job.steps.len());
         let about: Vec<What> = written
             .iter()
             .copied()
@@ -463,7 +464,9 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
         }
         (Movement::HandOff(_) | Movement::DribbleHandOff(_), _) => now.hands,
         (Movement::PassNext(_), _) => now.promised,
-        (Movement::ScreenFor { .. }, Task::Screen { until, on_ball, .. }) => {
+        (Movement::ScreenFor { .. }, Task::Screen { until, on_ball, .. })
+            if screens_for(&open.does, now.job) =>
+        {
             open.until = Some(*until);
             open.on_ball = *on_ball;
             true
@@ -472,6 +475,18 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
     };
     open.begun |= at_it;
     at_it
+}
+
+/// Is the screen that the player is about the one of this order? (Of one that named nobody when the order came, only
+/// that nothing else is next tells: it was found as the player took it up.)
+fn screens_for(does: &Movement, job: &Job) -> bool {
+    match (does, &job.task) {
+        (Movement::ScreenFor { whom, .. }, Task::Screen { whom: mate, .. }) => match whom {
+            Role::Player(n) => usize::from(*n) == mate + 1,
+            _ => job.next.as_ref().is_none_or(|next| *next == Movement::Hold),
+        },
+        _ => false,
+    }
 }
 
 /// Does the player who is doing this finish it before such a new order?

@@ -202,14 +202,17 @@ pub fn leave_the_lane(
                 let taken = false;
                 book.write(clock, What::NoFlash { who, to, taken });
             }
-            // Who gives up a screen goes on with what comes after it.
-            if let Task::Screen { after, .. } = task {
+            // Who gives up a screen goes on with what comes after it, unless told something else by now.
+            let sent_on = job.next.as_ref().is_some_and(|n| *n != Movement::Hold);
+            if let (Task::Screen { after, .. }, false) = (task, sent_on) {
                 let after = std::mem::replace(&mut **after, Movement::Hold);
-                if after.is_to_a_place() {
-                    if let Some(account) = &mut book.witness.orders {
-                        account.goes_on(who, clock.seconds(), (&after, job.place));
-                    }
-                } else if after != Movement::Hold {
+                let later = after != Movement::Hold && !after.is_to_a_place();
+                match &mut book.witness.orders {
+                    Some(account) if later => account.puts_off(who),
+                    Some(account) => account.goes_on(who, clock.seconds(), (&after, job.place)),
+                    None => {}
+                }
+                if later {
                     job.steps.push_front(after);
                 }
             }
