@@ -174,6 +174,11 @@ pub fn leave_the_lane(
         // Nor to where he waits for a screen, or for the drive to be over.
         Task::UseScreen { at, .. } | Task::AwaitHelp { home: at, .. }
             if !court.in_lane(*at) && (*at - scene.pos[who]).length() < GOES_OUT_BY_IT => {}
+        // From farther off he goes out of the lane first, and on to there.
+        Task::UseScreen { at, via, .. } if !court.in_lane(*at) => {
+            let exit = lane_side(scene, who, *at, court);
+            *via = Some(via.filter(|by| !court.in_lane(*by)).unwrap_or(exit));
+        }
         // Who is a stride from the man whom he screens screens him first.
         Task::Screen { whom, .. } if screens::near(old, who, *whom) => {}
         // Out to the ball he leaves the lane as well.
