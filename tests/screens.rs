@@ -793,3 +793,14 @@ fn what_a_rule_of_the_file_ended_is_told_apart_from_what_the_play_cut_off() {
     println!("called away: {called}");
     assert!(called >= 30);
 }
+
+/// Before: 109 of 134 (124 of 138 now, 30 November 2026). The screener went back before a defender who came back from the
+/// help line, and never stood.
+#[test]
+fn a_screen_away_is_set_on_a_defender_who_comes_back_from_the_help_line() {
+    let text = std::fs::read_to_string("scenarios/offences/three_out_two_in.ron").unwrap();
+    let account = account(&of_text(&text), 600).unwrap();
+    let (done, all) = share(&account, "screen for the player at the weak-side wing");
+    println!("set: {done} of {all}");
+    assert!(all >= 60 && done * 20 >= all * 17, "{done} of {all}");
+}

@@ -174,11 +174,17 @@ pub fn place(old: &Old, ball: Vec2, who: usize, whom: usize) -> Vec2 {
     // A defender who runs is met where he will be: who makes for where he is only comes after him.
     let guard = guard_of(old, whom);
     let (at, runs) = (old.scene.pos[guard], old.scene.vel[guard]);
-    // One who comes back to his man from afar is waited for: who runs to meet him only crosses his way.
+    // One who comes back to his man from afar is waited for, by his man or where he comes by: who runs to meet him only
+    // crosses his way, and who goes back before him never stands.
     let back = mate - at;
     let comes_back = back.length() > LOST && runs.dot(unit(back)) > STILL_GOING;
     if comes_back && old.waits[whom].is_some() {
-        return before(mate);
+        let here = near(old, who, whom);
+        return if here {
+            old.scene.pos[who]
+        } else {
+            before(mate)
+        };
     }
     let ahead = if runs.length() < STILL_GOING {
         0.0
