@@ -6,10 +6,11 @@ use std::sync::Arc;
 use lanelight::court::SpotName;
 use lanelight::defence::{BallScreens, Duty, Helper};
 use lanelight::offence::LookKind;
+use lanelight::possession::orders::OrderEnd;
 use lanelight::possession::{Frame, Possession, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::orders::account;
-use lanelight::sim::{Keep, cast_of, cast_untaught, play_shared};
+use lanelight::sim::{Keep, cast_of, cast_untaught, play_accounted, play_shared};
 
 /// A possession of the continuity lasts long enough for both wings after this long, seconds (ours: two screens, each
 /// with its reversal, of some seven seconds).
@@ -486,4 +487,51 @@ fn a_screen_for_the_holder_of_a_slot_is_on_the_side_of_the_middle() {
     }
     println!("on the side of the middle: {right} of {all}");
     assert!(all >= 60 && right * 100 >= all * 97, "{right} of {all}");
+}
+
+/// Before: "the ball went on first", as of a flash, whatever the holder did.
+#[test]
+fn of_a_screen_that_never_arrives_is_told_whether_the_holder_passed_or_drove() {
+    // A newcomer's file, against the defence that is up on everybody; and the holder may drive from anywhere.
+    let mut scenario = scenario("denial", None);
+    let text = std::fs::read_to_string("tests/ball_screens/follows_the_ball.ron").unwrap();
+    let read = lanelight::scenario::read_offence(&text, "o").unwrap_or_else(|e| panic!("{e}"));
+    scenario.offence = read.value;
+    scenario.offence.drive_from = vec![lanelight::offence::Place::Any];
+    let cast = cast_untaught(&scenario);
+    let scenario = Arc::new(scenario);
+    let (mut passed, mut drove) = (0, 0);
+    for seed in 1..=400 {
+        let (possession, orders) = play_accounted(&scenario, &cast, seed);
+        let entries = &possession.timeline;
+        let then = |time: f64, is: fn(&What) -> bool| {
+            entries
+                .iter()
+                .any(|e| (e.time - time).abs() < 0.5 && is(&e.what))
+        };
+        for order in &orders {
+            match order.end {
+                OrderEnd::HolderDrove | OrderEnd::HolderDroveEarly => {
+                    drove += 1;
+                    assert!(
+                        then(order.ended, |w| matches!(w, What::Drives { .. })),
+                        "{seed}: {order:?}"
+                    );
+                }
+                OrderEnd::HolderPassed | OrderEnd::HolderPassedEarly => {
+                    passed += 1;
+                    assert!(
+                        then(order.ended, |w| matches!(
+                            w,
+                            What::Passes { .. } | What::Shoots { .. }
+                        )),
+                        "{seed}: {order:?}"
+                    );
+                }
+                _ => {}
+            }
+        }
+    }
+    println!("passed {passed}, drove {drove}");
+    assert!(passed > 0 && drove > 0);
 }

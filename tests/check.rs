@@ -229,8 +229,14 @@ fn what_never_works_is_an_error_of_its_own() {
     assert_eq!(code, Some(3), "{json}");
     assert_eq!(json["never"][0]["rule"], 1);
     let output = run(at, &["check", "o.ron", "--play", "--possessions", "200"]);
-    assert!(said(&output.stderr).contains("the rule “Never”"));
+    // (Before: "its event never came", as if that were the writer's mistake.)
+    let error = "the rule “Never”: in 200 possessions it never happened that ";
+    assert!(said(&output.stderr).contains(error));
     let text = said(&output.stdout);
+    assert!(
+        text.contains("“Never”: never fired; waited for this: "),
+        "{text}"
+    );
     assert!(
         text.contains("“Works”: fired") && text.contains("× the possession ended first: seed"),
         "{text}"
@@ -396,4 +402,55 @@ fn what_the_places_for_drives_govern_is_said_back() {
         let inside = "at a place inside, near the ring, a holder may always go to it";
         assert_eq!(text.contains(inside), says, "{text}");
     }
+}
+
+/// A holder who dribbles from one slot to the other takes the ball side along, at the latest with the drive. (Before: 3 of 346
+/// began at the weak side, for which no rule can ask.)
+#[test]
+fn every_drive_from_a_slot_is_one_from_the_ball_side_slot() {
+    use lanelight::court::SpotName;
+    use lanelight::possession::What;
+    use lanelight::scenario::{Scenario, read_offence};
+    use lanelight::sim::{Keep, cast_untaught, play_shared};
+    let text = "(name: \"Slots\", ball: 1, alignment: [(player: 1, at: slot(ball)), (player: 2, at: corner(weak)), \
+                (player: 3, at: wing(ball)), (player: 4, at: corner(ball)), (player: 5, at: block(weak))], \
+                keep_filled: [slot(ball), slot(weak), wing(ball), corner(ball)], rules: [(name: \"drives\", when: \
+                drive(from: slot(ball)), do: [(who: post, does: drop_off)])], reading: [drive, next_pass], \
+                patience: (hold: 4))";
+    let mut scenario = Scenario::from_text(
+        "(name: \"s\", court: nfhs, level: varsity, offence: \"four_out_one_post\", defence: \"denial\")",
+        "s.ron",
+    )
+    .unwrap();
+    scenario.offence = read_offence(text, "o.ron").unwrap().value;
+    let cast = cast_untaught(&scenario);
+    let scenario = std::sync::Arc::new(scenario);
+    let (mut drives, mut missed) = (0, 0);
+    for seed in 1..=400 {
+        let played = play_shared(&scenario, &cast, seed, Keep::FIGURES);
+        let entries = &played.timeline;
+        // (A drive stopped and gone on with is no other.)
+        let mut last = None;
+        for (i, entry) in entries.iter().enumerate() {
+            let What::Drives { who, from } = entry.what else {
+                continue;
+            };
+            let again = last.replace((who, from)) == Some((who, from));
+            if from.name != SpotName::Slot || again {
+                continue;
+            }
+            drives += 1;
+            let soon = entries[i..]
+                .iter()
+                .take_while(|e| e.time < entry.time + 0.1);
+            let told = |e: &lanelight::possession::Entry| matches!(e.what, What::Rule { .. });
+            let over = played.duration < entry.time + 0.2;
+            if !over && !soon.into_iter().any(told) {
+                println!("{seed}, {:.2} s: {who} {from:?}", entry.time);
+                missed += 1;
+            }
+        }
+    }
+    println!("no rule for {missed} of {drives}");
+    assert!(drives >= 100 && missed == 0, "{missed} of {drives}");
 }

@@ -139,11 +139,16 @@ fn the_guide_knows_every_word_of_the_languages() {
 fn the_guide_says_of_every_end_of_an_order_what_it_means() {
     use lanelight::possession::orders::OrderEnd;
     let guide = std::fs::read_to_string("scenarios/README.md").unwrap();
-    let head = "| the account says | the play left time | what it means |\n| --- | --- | --- |\n";
+    let head = "| the account says | too soon, by | what it means |\n| --- | --- | --- |\n";
     let (_, table) = guide.split_once(head).expect("the table");
     let ends = OrderEnd::ALL.iter().filter(|end| **end != OrderEnd::Done);
     let row = |end: &OrderEnd| {
-        let time = if end.had_time() { "yes" } else { "no" };
+        let time = match (end.had_time(), end.is_a_rules_doing()) {
+            _ if *end == OrderEnd::NotSo => "not an order",
+            (true, _) => "",
+            (false, true) => "another rule",
+            (false, false) => "the play",
+        };
         format!("| {} | {time} | {} |\n", end.word(), end.meaning())
     };
     let rows: String = ends.map(row).collect();

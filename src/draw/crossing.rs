@@ -72,9 +72,16 @@ pub(super) fn crossings(account: &Account, walk: &Walked) -> Vec<Crossing> {
     let goes = account.deeds.iter().filter(|d| d.starts.is_some());
     let ways: Vec<(u8, (Option<(f64, Vec2)>, Way))> =
         goes.map(|d| (d.player, way(d.player))).collect();
+    // A screener and the user are to meet: that one stands, and the other comes by.
+    let for_the_other = |a: u8, b: u8| {
+        let mut deeds = account.deeds.iter();
+        deeds.any(|d| d.player == a && d.mate == Some(b))
+    };
+    let screen = |a: u8, b: u8| for_the_other(a, b) && for_the_other(b, a);
     let mut out = Vec::new();
     for (i, (a, (left_a, one))) in ways.iter().enumerate() {
-        for (b, (left_b, other)) in &ways[i + 1..] {
+        let others = ways[i + 1..].iter().filter(|(b, _)| !screen(*a, *b));
+        for (b, (left_b, other)) in others {
             let leaves =
                 |way, left: &Option<_>| left.is_some_and(|left| comes_to_a_start(way, left));
             let meet = is_first(one, other);

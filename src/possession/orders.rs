@@ -42,6 +42,16 @@ pub enum OrderEnd {
     BallWentOn,
     /// The ball that stayed went on before there was time to get to the place.
     BallWentOnEarly,
+    /// The holder passed before the screen on the ball came.
+    HolderPassed,
+    /// The same, before there was time to get there.
+    HolderPassedEarly,
+    /// The holder drove before the screen on the ball came.
+    HolderDrove,
+    /// The same, before there was time to get there.
+    HolderDroveEarly,
+    /// The ball was loose before the screen on it came.
+    BallWentLoose,
     /// Drove before the pass that was promised could be thrown.
     DroveFirst,
     /// Passed elsewhere: the pass that was promised was at no moment safe.
@@ -62,8 +72,10 @@ pub enum OrderEnd {
     UserLeftTheLane,
     /// The team-mate for whom the screen was meant got the ball, or went after it, first.
     UserGotTheBall,
-    /// The team-mate who was to set the screen was sent elsewhere, or got the ball, first.
+    /// The team-mate who was to set the screen was sent elsewhere first.
     ScreenerGone,
+    /// The team-mate who was to set the screen got the ball, or went after it, first.
+    ScreenerGotTheBall,
     /// Did not get there in the time that there is for it.
     OutOfTime,
     /// The drive, and with it the reason to wait for a drop-off, was over first.
@@ -82,7 +94,8 @@ impl OrderEnd {
         matches!(self, OrderEnd::Done | OrderEnd::NotNeeded)
     }
 
-    /// Did the play leave time for it? Not if the possession ended, or the player got the ball or went after it.
+    /// Was there time for it? Not if the possession ended, if the player got the ball or went after it, or if another rule
+    /// came too soon. Which of the two, tells [`OrderRecord::is_cut_off`].
     pub fn had_time(self) -> bool {
         !matches!(
             self,
@@ -92,6 +105,9 @@ impl OrderEnd {
                 | OrderEnd::NotSo
                 | OrderEnd::SentOn
                 | OrderEnd::BallWentOnEarly
+                | OrderEnd::HolderPassedEarly
+                | OrderEnd::HolderDroveEarly
+                | OrderEnd::BallWentLoose
                 | OrderEnd::DriveOver
                 | OrderEnd::DroveFirst
                 | OrderEnd::KeptIt
@@ -100,12 +116,21 @@ impl OrderEnd {
                 | OrderEnd::UserLeftTheLane
                 | OrderEnd::UserGotTheBall
                 | OrderEnd::ScreenerGone
+                | OrderEnd::ScreenerGotTheBall
                 | OrderEnd::Slipped
         )
     }
 
+    /// Does it always come of another rule's order, to this player or to the other one of a screen?
+    pub fn is_a_rules_doing(self) -> bool {
+        matches!(
+            self,
+            OrderEnd::SentOn | OrderEnd::UserGone | OrderEnd::ScreenerGone
+        )
+    }
+
     /// All of them, in the order in which they are declared.
-    pub const ALL: [OrderEnd; 33] = {
+    pub const ALL: [OrderEnd; 39] = {
         use OrderEnd as E;
         [
             E::Done,
@@ -125,6 +150,11 @@ impl OrderEnd {
             E::LeftTheLane,
             E::BallWentOn,
             E::BallWentOnEarly,
+            E::HolderPassed,
+            E::HolderPassedEarly,
+            E::HolderDrove,
+            E::HolderDroveEarly,
+            E::BallWentLoose,
             E::DroveFirst,
             E::NotSafe,
             E::NotGiven,
@@ -136,6 +166,7 @@ impl OrderEnd {
             E::UserLeftTheLane,
             E::UserGotTheBall,
             E::ScreenerGone,
+            E::ScreenerGotTheBall,
             E::OutOfTime,
             E::DriveOver,
             E::GaveWay,
@@ -183,14 +214,17 @@ impl OrderEnd {
                 "an earlier line of this rule is about the same player",
                 "the first line counts",
             ),
-            OrderEnd::NotSo => ("what the line asks for was not so", "so it is not an order"),
+            OrderEnd::NotSo => (
+                "what the line asks for was not so",
+                "so it is not counted at all",
+            ),
             OrderEnd::AnotherOrder => (
                 "another order",
                 "a later rule sent the player elsewhere; the rule that did so most often is named",
             ),
             OrderEnd::SentOn => (
                 "called away before there was time to get there",
-                "the same, but too soon for anybody to have got there",
+                "the same, but too soon for anybody to have got there; the two rules come too close on each other",
             ),
             OrderEnd::BallCame => ("a pass came on the way", "the player got the ball first"),
             OrderEnd::LooseBall => (
@@ -212,11 +246,31 @@ impl OrderEnd {
             ),
             OrderEnd::BallWentOn => (
                 "the ball went on first",
-                "a flash that a ball that stays asked for, a screen on the ball or a hand-off",
+                "a flash that a ball that stays asked for, or a hand-off",
             ),
             OrderEnd::BallWentOnEarly => (
                 "the ball went on before there was time to get there",
                 "the same, but too soon for anybody to have got there; a promised pass: another had begun before",
+            ),
+            OrderEnd::HolderPassed => (
+                "the screen never came: the holder passed first",
+                "a screen on the ball; if the holder was told to, that rule is named",
+            ),
+            OrderEnd::HolderPassedEarly => (
+                "the screen could not come: the holder passed before there was time to get there",
+                "the same, but too soon for anybody to have got there",
+            ),
+            OrderEnd::HolderDrove => (
+                "the screen never came: the holder drove first",
+                "a screen on the ball; `drive_from` and `reading` say from where the holder may drive without it",
+            ),
+            OrderEnd::HolderDroveEarly => (
+                "the screen could not come: the holder drove before there was time to get there",
+                "the same, but too soon for anybody to have got there",
+            ),
+            OrderEnd::BallWentLoose => (
+                "the ball was loose before the screen came",
+                "a screen on the ball that the holder lost",
             ),
             OrderEnd::DroveFirst => (
                 "drove first",
@@ -249,7 +303,7 @@ impl OrderEnd {
             ),
             OrderEnd::UserGone => (
                 "the user of the screen was sent elsewhere first",
-                "the other order is counted for the user",
+                "by another rule, which is named",
             ),
             OrderEnd::UserLeftTheLane => (
                 "the user of the screen had to leave the lane first: three seconds",
@@ -261,7 +315,11 @@ impl OrderEnd {
             ),
             OrderEnd::ScreenerGone => (
                 "the screener was sent elsewhere first",
-                "so no screen came; the other order is counted for the screener",
+                "by another rule, which is named; so no screen came",
+            ),
+            OrderEnd::ScreenerGotTheBall => (
+                "the screener got the ball, or went after it, first",
+                "so no screen came",
             ),
             OrderEnd::OutOfTime => (
                 "out of time, did not get there",
@@ -345,6 +403,19 @@ pub struct OrderRecord {
     pub way: Option<Way>,
     /// What the defender who shut a promised pass most of the time did.
     pub shut: Option<Duty>,
+}
+
+impl OrderRecord {
+    /// Did the play cut the order off: did the possession end, did the player get the ball, or was there some other end
+    /// that left no time for it and was no rule's doing?
+    pub fn is_cut_off(&self) -> bool {
+        !self.end.had_time() && !self.end.is_a_rules_doing() && self.by.is_none()
+    }
+
+    /// Did another rule of the file end the order before there was time for it?
+    pub fn is_called_away(&self) -> bool {
+        !self.end.had_time() && !self.is_cut_off()
+    }
 }
 
 #[cfg(test)]

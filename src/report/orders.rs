@@ -11,8 +11,8 @@ pub fn page(account: &Account) -> String {
     let head = format!(
         "{} possessions of “{}”, seeds 1 to {}, against {}. After each order: how often it was carried out, then \
          what cut the others short, with the seed and second of the first to watch (and the defence, if there are \
-         several). Cut off too soon: the possession ended, the ball came, or a drive or another order came, before the \
-         player could have done it.",
+         several). Cut off by the play: the possession ended, or the ball came or went on, before the player could have \
+         done it. Called away: another rule of the file, which is named, came before there was time; mend the two so that they fit.",
         account.possessions,
         account.offence,
         account.possessions,
@@ -48,7 +48,11 @@ fn in_turn(names: &[&str]) -> String {
 }
 
 fn of_rule(rule: &RuleAccount, several: bool) -> String {
-    let head = format!("“{}”: fired {}", clean::line(&rule.name), times(rule.fired));
+    let head = match rule.fired {
+        0 => format!("never fired; waited for this: {}", rule.waits_for),
+        n => format!("fired {}", times(n)),
+    };
+    let head = clean::line(&format!("“{}”: {head}", rule.name));
     let mut text = format!("\n{}", wrap(&head, "", "  "));
     if rule.fired == 0 {
         return text;
@@ -91,17 +95,26 @@ fn of_line(line: &LineAccount) -> String {
         line.given,
         share(line.given)
     );
-    let of_the_others = match line.had_time {
-        0 => "; the play cut all of them off too soon".to_owned(),
-        had_time if had_time < line.given => format!(
-            "; without the {} that the play cut off too soon: {} of {had_time} ({} %)",
-            line.given - had_time,
+    let left = line.given - line.cut_off;
+    let of_the_others = match (left, line.cut_off) {
+        (0, _) => "; the play cut all of them off".to_owned(),
+        (_, 0) => String::new(),
+        (_, cut_off) => format!(
+            "; without the {cut_off} that the play cut off: {} of {left} ({} %)",
+            line.done,
+            share(left)
+        ),
+    };
+    let called_away = match (line.called_away, line.had_time) {
+        (0, _) => String::new(),
+        (n, 0) => format!("; another rule called all {n} away before there was time"),
+        (n, had_time) => format!(
+            "; another rule called {n} away before there was time: {} of the other {had_time} ({} %)",
             line.done,
             share(had_time)
         ),
-        _ => String::new(),
     };
-    said + &all + &of_the_others
+    said + &all + &of_the_others + &called_away
 }
 
 fn cut_short(ended: &Ended, several: bool) -> String {
@@ -136,7 +149,6 @@ fn watch(first: &Watch, several: bool) -> String {
 
 fn times(count: u64) -> String {
     match count {
-        0 => "never".to_owned(),
         1 => "once".to_owned(),
         _ => format!("{count} times"),
     }
@@ -155,7 +167,7 @@ pub fn never(account: &Account) -> String {
 mod tests {
     use super::*;
 
-    fn line(done: u64, had_time: u64, given: u64) -> String {
+    fn line(done: u64, cut_off: u64, called_away: u64, given: u64) -> String {
         of_line(&LineAccount {
             who: "the post".to_owned(),
             line: 0,
@@ -163,28 +175,40 @@ mod tests {
             does: "fill the top".to_owned(),
             given,
             done,
-            had_time,
+            cut_off,
+            called_away,
+            had_time: given - cut_off - called_away,
             ends: Vec::new(),
             ways: Vec::new(),
         })
     }
 
     #[test]
-    fn both_counts_of_an_order_are_told_with_what_is_left_out_of_the_second() {
+    fn what_the_play_cut_off_and_what_another_rule_did_are_told_apart() {
         let starts = "the post is to fill the top: carried out ";
         for (counts, ends) in [
-            ((26, 26, 26), "26 of 26 (100 %)"),
+            ((26, 0, 0, 26), "26 of 26 (100 %)"),
             (
-                (81, 124, 219),
-                "81 of 219 (36 %); without the 95 that the play cut off too soon: 81 of 124 (65 %)",
+                (81, 60, 0, 219),
+                "81 of 219 (36 %); without the 60 that the play cut off: 81 of 159 (50 %)",
             ),
             (
-                (0, 0, 3),
-                "0 of 3 (0 %); the play cut all of them off too soon",
+                (81, 60, 35, 219),
+                "81 of 219 (36 %); without the 60 that the play cut off: 81 of 159 (50 %); another rule called 35 away \
+                 before there was time: 81 of the other 124 (65 %)",
             ),
+            (
+                (0, 1, 2, 3),
+                "0 of 3 (0 %); without the 1 that the play cut off: 0 of 2 (0 %); another rule called all 2 away before \
+                 there was time",
+            ),
+            ((0, 3, 0, 3), "0 of 3 (0 %); the play cut all of them off"),
         ] {
-            let (done, had_time, given) = counts;
-            assert_eq!(line(done, had_time, given), format!("{starts}{ends}"));
+            let (done, cut_off, called_away, given) = counts;
+            assert_eq!(
+                line(done, cut_off, called_away, given),
+                format!("{starts}{ends}")
+            );
         }
     }
 }

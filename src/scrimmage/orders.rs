@@ -44,7 +44,7 @@ pub struct Ended {
     pub end: OrderEnd,
     /// How many.
     pub count: u64,
-    /// The rule whose order came, where that ended most of them.
+    /// The rule whose order ended them, or most of them, if rules did.
     pub by: Option<String>,
     /// Whom the line names and nobody was, where that is why.
     pub nobody: Option<String>,
@@ -69,7 +69,11 @@ pub struct LineAccount {
     pub given: u64,
     /// How often it was carried out as ordered.
     pub done: u64,
-    /// How often the play left time for it: the possession did not end first, nor did the ball come.
+    /// How often the play cut it off: the possession ended, the ball came, or the like.
+    pub cut_off: u64,
+    /// How often another rule of the file ended it before there was time for it.
+    pub called_away: u64,
+    /// How often there was time for it: all but these two.
     pub had_time: u64,
     /// How many orders ended in each way, most first.
     pub ends: Vec<Ended>,
@@ -90,6 +94,8 @@ impl LineAccount {
 pub struct RuleAccount {
     /// Its name.
     pub name: String,
+    /// What it waits for, in words.
+    pub waits_for: String,
     /// How often its event came.
     pub fired: u64,
     /// What became of each line.
@@ -209,18 +215,25 @@ fn of_rule(offence: &Offence, rule: usize, played: &[(Watch, Vec<OrderRecord>)])
                 does: words::bare(does),
                 given: 0,
                 done: 0,
+                cut_off: 0,
+                called_away: 0,
                 had_time: 0,
                 ends,
                 ways: ways_of(played, of),
             };
             account.given = total - account.count(|end| end == OrderEnd::NotSo);
             account.done = account.count(OrderEnd::is_done);
-            account.had_time = account.count(OrderEnd::had_time);
+            let records = || played.iter().flat_map(|(_, orders)| about(orders, of));
+            let not_so = total - account.given;
+            account.cut_off = records().filter(|r| r.is_cut_off()).count() as u64 - not_so;
+            account.called_away = records().filter(|r| r.is_called_away()).count() as u64;
+            account.had_time = account.given - account.cut_off - account.called_away;
             lines.push(account);
         }
     }
     RuleAccount {
         name: written.name.clone(),
+        waits_for: words::event(&written.when),
         fired,
         lines,
     }
@@ -266,13 +279,18 @@ fn ends_of(
             if let Some(duty) = record.shut {
                 *shut.entry((record.end, duty)).or_default() += 1;
             }
-            let same = |ended: &&mut Ended| ended.end == record.end && ended.nobody == nobody;
+            // What a rule ended is told apart from what the play did.
+            let by = record.by.map(|rule| offence.rules[rule].name.clone());
+            let same = |ended: &&mut Ended| {
+                (ended.end, &ended.nobody, ended.by.is_some())
+                    == (record.end, &nobody, by.is_some())
+            };
             match ends.iter_mut().find(same) {
                 Some(ended) => ended.count += 1,
                 None => ends.push(Ended {
                     end: record.end,
                     count: 1,
-                    by: None,
+                    by,
                     nobody,
                     shut: None,
                     first: Watch {
@@ -287,7 +305,8 @@ fn ends_of(
         // Of those that ended as many, the first rule.
         let rules = others.iter().filter(|((end, _), _)| *end == ended.end);
         let most = rules.max_by_key(|((_, rule), count)| (**count, Reverse(*rule)));
-        ended.by = most.map(|((_, rule), _)| offence.rules[*rule].name.clone());
+        let most = most.map(|((_, rule), _)| offence.rules[*rule].name.clone());
+        ended.by = ended.by.take().and(most);
         let duties = shut.iter().filter(|((end, _), _)| *end == ended.end);
         let most = duties.max_by_key(|((_, duty), count)| (**count, Reverse(*duty)));
         ended.shut = most.map(|((_, duty), _)| duty.word().to_owned());
@@ -333,9 +352,12 @@ fn never_works(offence: &Offence, rules: &[RuleAccount], possessions: u64) -> Ve
         if rule.fired == 0 {
             let or_not_so = match offence.rules[index].only_if.is_empty() {
                 true => "",
-                false => ", or what the rule asks for (`only_if`) was never so when it came",
+                false => ", or what the rule asks for (`only_if`) was never so then",
             };
-            let said = format!("its event never came in {possessions} possessions{or_not_so}");
+            let waits_for = &rule.waits_for;
+            let said = format!(
+                "in {possessions} possessions it never happened that {waits_for}{or_not_so}"
+            );
             never.push(NeverWorks {
                 rule: index,
                 line: None,

@@ -1,21 +1,21 @@
 //! Follows each order of the account through a tick: has the player taken it up, carried it out, or given it up,
 //! and why. Reads what the players do; changes nothing but the account.
 
-use std::collections::BTreeMap;
-
 use crate::court::{Side, Vec2};
-use crate::defence::Duty;
 use crate::offence::{CutLane, Movement, Role};
-use crate::possession::orders::{OrderEnd, OrderRecord, Way};
-use crate::possession::{Kept, Moment, What};
+use crate::possession::orders::{OrderEnd, Way};
+use crate::possession::{Kept, What};
 
-use super::choose::PRESSED_PASS;
 use super::components::*;
 use super::due::{self, IN_PLACE};
 use super::job::{Job, Task};
-use super::orders::{Open, Orders};
+use super::orders::Open;
 use super::parts::{Attacker, Floor};
 use super::steering;
+
+mod causes;
+
+use causes::{because_of_a_mate, was_it_safe};
 
 /// A cut that ends farther than this from its goal, metres, gave way to a drive (ours; `cut.rs` ends none
 /// farther away for another reason).
@@ -36,6 +36,9 @@ struct Now<'a> {
     in_lane: bool,
     /// Is he held up on his way by a team-mate's drive?
     waits_behind: bool,
+    /// Is the ball driven, or has it been given to nobody: is it loose?
+    driven: bool,
+    loose: bool,
     /// With the ball: is he about a hand-off, and has he promised a pass?
     hands: bool,
     promised: bool,
@@ -54,6 +57,7 @@ pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
     let now = floor.clock.seconds();
     for (who, Attacker { form, job, .. }) in attackers.iter().enumerate() {
         let court = &floor.play.cast.court;
+        debug_assert_eq!(orders.steps(who), job.steps.len());
         let about: Vec<What> = written
             .iter()
             .copied()
@@ -81,6 +85,8 @@ pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
             tick: floor.clock.tick,
             in_lane: floor.book.in_lane[who] > 0 || floor.book.came_in[who] > 0,
             waits_behind: waits_behind_a_drive(floor, job, form, who),
+            driven: floor.ball.hold().is_some_and(|hold| hold.drive.is_some()),
+            loose: matches!(floor.ball.state, BallState::Loose { .. }),
             hands: hold.is_some_and(|hold| hold.hands.is_some()),
             // The end of the possession ends a promise of its own.
             promised: hold.is_some_and(|hold| hold.promised.is_some() && hold.drive.is_none())
@@ -101,79 +107,6 @@ pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
         }
     }
     floor.book.witness.orders = Some(orders);
-}
-
-/// Was a promised pass that was not thrown safe at some moment? If not, what the defender did who shut it is noted.
-fn was_it_safe(moments: &[Moment], who: usize, open: &mut Open, end: OrderEnd) -> OrderEnd {
-    let (OrderEnd::NotSafe, Movement::PassNext(Role::Player(to))) = (end, &open.does) else {
-        return end;
-    };
-    let since = moments.iter().rev().take_while(|m| m.time >= open.told);
-    let his = since.filter(|m| usize::from(m.holder) == who + 1);
-    let looks = his.flat_map(|m| m.looks.iter().filter(|look| look.to == Some(*to)));
-    let mut shut: BTreeMap<Duty, u32> = BTreeMap::new();
-    for look in looks {
-        if look.openness >= PRESSED_PASS {
-            return OrderEnd::NotGiven;
-        }
-        if let Some(closer) = look.closer {
-            *shut.entry(closer.duty).or_default() += 1;
-        }
-    }
-    open.shut = shut
-        .into_iter()
-        .max_by_key(|(_, n)| *n)
-        .map(|(duty, _)| duty);
-    end
-}
-
-/// What a team-mate's orders tell of this end of player `who`'s order: whether the screener was sent elsewhere before he
-/// could come, and the rule that sent the one who has the place, or the holder before a screen.
-fn because_of_a_mate(
-    orders: &Orders,
-    attackers: &[Attacker; 5],
-    (who, open): (usize, &Open),
-    end: OrderEnd,
-) -> (OrderEnd, Option<usize>) {
-    let with_it = |record: &OrderRecord| record.rule == open.rule && record.told == open.told;
-    match (end, &open.does) {
-        (OrderEnd::NoScreen, Movement::UseScreen { of, .. }) => {
-            let of_him = |r: &&OrderRecord| with_it(r) && r.who.map(Role::Player) == Some(*of);
-            let screen = orders.ended.iter().find(of_him);
-            let gone = screen.is_some_and(|r| !r.end.is_done() && !r.end.had_time());
-            let end = if gone { OrderEnd::ScreenerGone } else { end };
-            (end, None)
-        }
-        // Why the user waits no more, the user's own order says.
-        (OrderEnd::UserGone, Movement::ScreenFor { whom, .. }) => {
-            let his = |r: &&OrderRecord| with_it(r) && r.who.map(Role::Player) == Some(*whom);
-            let user = orders.ended.iter().rev().find(his);
-            let end = match user.map(|r| r.end) {
-                Some(OrderEnd::LeftTheLane) => OrderEnd::UserLeftTheLane,
-                Some(OrderEnd::BallCame | OrderEnd::LooseBall) => OrderEnd::UserGotTheBall,
-                // The user has waited as long as anybody does.
-                Some(OrderEnd::NoScreen) => OrderEnd::OutOfTime,
-                _ => end,
-            };
-            (end, user.and_then(|r| r.by))
-        }
-        // The holder has gone on by an order of his own.
-        (OrderEnd::BallWentOn | OrderEnd::BallWentOnEarly, Movement::ScreenFor { whom, .. }) => {
-            let Role::Player(n) = whom else {
-                return (end, None);
-            };
-            let holder = orders.open.get(usize::from(*n).wrapping_sub(1));
-            let with_it = |order: &&Open| order.does.is_with_the_ball();
-            let order = holder.and_then(|open| open.iter().find(with_it));
-            (end, order.map(|order| order.rule))
-        }
-        (OrderEnd::PlaceTaken, _) if open.place.is_some() => {
-            let has_it = |&i: &usize| i != who && attackers[i].job.place == open.place;
-            let order = (0..5).find(has_it).and_then(|i| orders.open[i].last());
-            (end, order.map(|order| order.rule))
-        }
-        _ => (end, None),
-    }
 }
 
 /// Does the player stop on the way to his place outside because a team-mate drives there?
@@ -275,10 +208,7 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
         _ if open.does.is_with_the_ball() => OrderEnd::BallWentOn,
         Movement::ScreenFor { .. } if now.job.order.user_gone => OrderEnd::UserGone,
         _ if open.until.is_some_and(|until| now.tick >= until) => OrderEnd::OutOfTime,
-        Movement::ScreenFor { .. } if open.on_ball && open.is_early(now.now) => {
-            OrderEnd::BallWentOnEarly
-        }
-        Movement::ScreenFor { .. } if open.on_ball => OrderEnd::BallWentOn,
+        Movement::ScreenFor { .. } if open.on_ball => never_arrives(open, now),
         Movement::DropOff if open.begun && !now.job.order.left_lane => OrderEnd::NotNeeded,
         _ if now.job.order.left_lane || open.begun && now.in_lane => OrderEnd::LeftTheLane,
         Movement::DropOff => OrderEnd::DriveOver,
@@ -288,6 +218,17 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
         _ if now.job.next.is_some() => OrderEnd::PlaceTaken,
         _ => OrderEnd::GivenUp,
     })
+}
+
+/// The holder did not wait for the screen on the ball: why it never came.
+fn never_arrives(open: &Open, now: &Now) -> OrderEnd {
+    match (now.loose, now.driven, open.is_early(now.now)) {
+        (true, ..) => OrderEnd::BallWentLoose,
+        (_, true, true) => OrderEnd::HolderDroveEarly,
+        (_, true, false) => OrderEnd::HolderDrove,
+        (_, false, true) => OrderEnd::HolderPassedEarly,
+        (_, false, false) => OrderEnd::HolderPassed,
+    }
 }
 
 /// Is the player, sent to the first free of several places, on the way to another of them instead?
@@ -359,16 +300,22 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
         ) if open.begun => {
             let short = to.map_or(CUT_SHORT, |_| SHORT_OF_IT);
             if (*goal - now.form.0.pos).length() > short {
-                return Some(if now.job.order.left_lane {
-                    OrderEnd::LeftTheLane
-                } else {
-                    OrderEnd::GaveWay
-                });
+                return Some(cut_short(now));
             }
             true
         }
         // (While he still stands as another screen he has not begun.)
         (Movement::ScreenFor { .. }, Task::Screen { set, .. }) => open.begun && set.is_some(),
+        // The cut ended before the player had come by the screener.
+        (
+            Movement::UseScreen { .. },
+            Task::Cut {
+                off_a_screen: true,
+                via: Some(_),
+                reached: Some(_),
+                ..
+            },
+        ) if open.way.is_none() => return Some(cut_short(now)),
         (Movement::UseScreen { .. }, _) => open.way.is_some(),
         (
             Movement::Flash { to: place, .. } | Movement::Seal { at: place, .. },
@@ -396,6 +343,15 @@ fn carried_out(open: &Open, now: &Now) -> Option<OrderEnd> {
     done.then_some(OrderEnd::Done)
 }
 
+/// Why a cut ended before its goal.
+fn cut_short(now: &Now) -> OrderEnd {
+    if now.job.order.left_lane {
+        OrderEnd::LeftTheLane
+    } else {
+        OrderEnd::GaveWay
+    }
+}
+
 /// How the player has come off the screen, once that is told.
 fn way_off(open: &Open, now: &Now) -> Option<Way> {
     let Movement::UseScreen { to, .. } = &open.does else {
@@ -408,12 +364,14 @@ fn way_off(open: &Open, now: &Now) -> Option<Way> {
             lane,
             via,
             ..
-        } if open.begun => Some(match (lane, to, via) {
-            (CutLane::Behind, ..) => Way::BackCut,
-            (CutLane::BallSide, Some(_), _) => Way::Curl,
-            (CutLane::BallSide, None, Some(_)) => Way::Rim,
-            (CutLane::BallSide, None, None) => Way::Wide,
-        }),
+        } if open.begun => match (lane, to, via) {
+            (CutLane::Behind, ..) => Some(Way::BackCut),
+            // Not by the screener yet.
+            (CutLane::BallSide, _, Some(_)) => None,
+            (CutLane::BallSide, Some(_), None) => Some(Way::Curl),
+            (CutLane::BallSide, None, None) if open.off => Some(Way::Rim),
+            (CutLane::BallSide, None, None) => Some(Way::Wide),
+        },
         _ if !open.off => None,
         Task::ComeOff { .. } | Task::Chase => None,
         Task::Meet { .. } | Task::Handle | Task::Take { .. } => Some(Way::Fed),
@@ -452,7 +410,15 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
         (Movement::Cut { .. }, Task::Cut { .. })
         | (Movement::UseScreen { .. }, Task::UseScreen { .. })
         | (Movement::DropOff, Task::AwaitHelp { .. }) => true,
-        (Movement::UseScreen { .. }, Task::ComeOff { .. }) => {
+        (
+            Movement::UseScreen { .. },
+            Task::ComeOff { .. }
+            | Task::Cut {
+                off_a_screen: true,
+                via: Some(_),
+                ..
+            },
+        ) => {
             open.off = open.begun;
             true
         }
@@ -463,7 +429,9 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
         }
         (Movement::HandOff(_) | Movement::DribbleHandOff(_), _) => now.hands,
         (Movement::PassNext(_), _) => now.promised,
-        (Movement::ScreenFor { .. }, Task::Screen { until, on_ball, .. }) => {
+        (Movement::ScreenFor { .. }, Task::Screen { until, on_ball, .. })
+            if screens_for(&open.does, now.job) =>
+        {
             open.until = Some(*until);
             open.on_ball = *on_ball;
             true
@@ -472,6 +440,18 @@ fn is_at_it(open: &mut Open, now: &Now) -> bool {
     };
     open.begun |= at_it;
     at_it
+}
+
+/// Is the screen that the player is about the one of this order? (Of one that named nobody when the order came, only
+/// that nothing else is next tells: it was found as the player took it up.)
+fn screens_for(does: &Movement, job: &Job) -> bool {
+    match (does, &job.task) {
+        (Movement::ScreenFor { whom, .. }, Task::Screen { whom: mate, .. }) => match whom {
+            Role::Player(n) => usize::from(*n) == mate + 1,
+            _ => job.next.as_ref().is_none_or(|next| *next == Movement::Hold),
+        },
+        _ => false,
+    }
 }
 
 /// Does the player who is doing this finish it before such a new order?

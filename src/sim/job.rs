@@ -78,6 +78,8 @@ pub enum Task {
         at: Vec2,
         via: Option<Vec2>,
         since: u32,
+        /// Since when he has been there, or has come as near as he gets.
+        there: Option<u32>,
         /// To come off to the own place rather than to the rim, and the other ways that are allowed.
         to_a_place: Option<Vec<OffScreen>>,
         unfed: Box<Movement>,
@@ -90,6 +92,9 @@ pub enum Task {
         past: Vec2,
         by: Vec2,
         goal: Vec2,
+        /// Where he comes from, metres; and is he on his way round the screener to the rim?
+        from: Vec2,
+        curls: bool,
         /// What he may do instead, by what the defender does.
         ways: Vec<OffScreen>,
         unfed: Box<Movement>,

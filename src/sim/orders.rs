@@ -1,6 +1,8 @@
 //! The account of orders: each order of a rule from the moment it is given to its end, with the reason. It is
 //! kept only when asked for and changes nothing in the play.
 
+use std::collections::VecDeque;
+
 use crate::court::Spot;
 use crate::defence::Duty;
 use crate::offence::Movement;
@@ -13,8 +15,6 @@ pub struct Open {
     pub line: usize,
     /// Step of the line, from 0.
     pub step: usize,
-    /// Is it what follows the player's screen?
-    pub after_it: bool,
     pub told: f64,
     pub does: Movement,
     /// The place claimed with it.
@@ -55,7 +55,6 @@ impl Open {
             rule,
             line,
             step: 0,
-            after_it: false,
             told,
             does,
             place,
@@ -70,12 +69,24 @@ impl Open {
     }
 }
 
+/// What a player does at one time: for each line that told the same, the movement and what follows its screen.
+type Stage = Vec<VecDeque<Open>>;
+
+/// What a player is to do later. A screen that ends takes up the first of `after`, a player who is done the first of
+/// `then`.
+#[derive(Clone, Default)]
+pub struct Later {
+    /// What follows the screen that is set, or is next.
+    after: Stage,
+    /// The steps of `then`: one for each in the player's own list (`Job::steps`).
+    then: VecDeque<Stage>,
+}
+
 /// Orders under way, by player, and those that have ended.
 #[derive(Clone, Default)]
 pub struct Orders {
     pub open: [Vec<Open>; 5],
-    /// Steps that each is to do later, next first.
-    pub later: [Vec<Open>; 5],
+    later: [Later; 5],
     pub ended: Vec<OrderRecord>,
     /// Entries of the timeline that have been seen.
     pub seen: usize,
@@ -120,16 +131,20 @@ impl Orders {
         let again = |old: &Open| old.begun && !old.does.is_to_a_place() && old.does == new.does;
         let screens = open.iter().all(|old| old.begun || old.does.is_to_a_place());
         // (Who stands as the screen has set it already.)
-        let stands = self.later[who].first().filter(|_| open.is_empty());
-        let same = stands.is_some_and(|l| l.after_it && new.does.orders().nth(1) == Some(&l.does));
+        let follows = || self.later[who].after.iter().filter_map(VecDeque::front);
+        let next = new.does.orders().nth(1);
+        let same = open.is_empty() && follows().any(|open| Some(&open.does) == next);
         let goes_on = same || open.iter().any(again);
-        let kept = std::mem::take(&mut self.later[who]);
-        let (kept, off): (Vec<Open>, Vec<Open>) = kept
-            .into_iter()
-            .partition(|later| later.after_it && (goes_on || stays && screens));
-        self.later[who] = off;
+        let after = std::mem::take(&mut self.later[who].after);
+        let stay = goes_on || stays && screens;
+        let (kept, off) = if stay {
+            (after, Stage::new())
+        } else {
+            (Stage::new(), after)
+        };
+        self.later[who].after = off;
         self.forgets(who, now, end, Some(rule));
-        self.later[who] = kept;
+        self.later[who].after = kept;
         for old in std::mem::take(&mut self.open[who]) {
             if again(&old) {
                 self.open[who].push(old);
@@ -159,50 +174,95 @@ impl Orders {
         let Some(first) = self.open[who].last().cloned() else {
             return;
         };
-        let after = first.does.orders().skip(1).map(|does| (does, true));
-        let steps = after.chain(then.flat_map(Movement::orders).map(|does| (does, false)));
-        let later = steps.zip(1..).map(|((does, after_it), step)| Open {
-            step,
-            after_it,
-            does: does.clone(),
-            place: None,
-            due: None,
-            ..first.clone()
-        });
-        self.later[who].extend(later);
+        let mut step = first.step;
+        let mut line = |does: &Movement| {
+            let open = Open {
+                step,
+                does: does.clone(),
+                place: None,
+                due: None,
+                ..first.clone()
+            };
+            step += 1;
+            open
+        };
+        let mut after: VecDeque<Open> = first.does.orders().map(&mut line).collect();
+        after.pop_front();
+        let later = &mut self.later[who];
+        later.after.extend((!after.is_empty()).then_some(after));
+        later.then = then
+            .map(|does| vec![does.orders().map(&mut line).collect()])
+            .collect();
     }
 
-    /// The player goes on with what comes after a screen.
+    /// The player's screen is over: on with what comes after it. (That to hold comes after it, though it was to be
+    /// something else, says that the ball for which the player was to show has gone on.)
     pub fn goes_on(&mut self, who: usize, now: f64, (after, place): (&Movement, Option<Spot>)) {
         // (An order that has come meanwhile is under way already.)
         let told = self.open[who]
             .iter()
             .any(|open| !open.begun && open.does == *after);
-        if *after != Movement::Hold && !told {
-            self.next_step(who, now, place);
+        if *after == Movement::Hold {
+            let off = std::mem::take(&mut self.later[who].after);
+            self.end_all(who, off, now, (OrderEnd::BallWentOn, None));
+        } else if !told {
+            let stage = std::mem::take(&mut self.later[who].after);
+            self.opens(who, now, stage, place);
         }
+    }
+
+    /// The player gives up a screen, and leaves what comes after it until they are out of the lane: a step of its own.
+    pub fn puts_off(&mut self, who: usize) {
+        let later = &mut self.later[who];
+        let after = std::mem::take(&mut later.after);
+        later.then.push_front(after);
     }
 
     /// The player goes on with the next step, for which this place is claimed.
     pub fn next_step(&mut self, who: usize, now: f64, place: Option<Spot>) {
-        let later = std::mem::take(&mut self.later[who]);
-        let first = later.first().map(|first| (first.step, first.does.clone()));
-        // (An order that was given again while it was carried out has the same step twice.)
-        for mut step in later {
-            if first.as_ref() == Some(&(step.step, step.does.clone())) {
-                (step.told, step.place) = (now, place.filter(|_| step.does.is_to_a_place()));
-                self.open[who].push(step);
-            } else {
-                self.later[who].push(step);
+        let missed = std::mem::take(&mut self.later[who].after);
+        self.end_all(who, missed, now, (OrderEnd::GivenUp, None));
+        let stage = self.later[who].then.pop_front().unwrap_or_default();
+        self.opens(who, now, stage, place);
+    }
+
+    /// The first movement of each line is under way, and what follows its screen comes after it.
+    fn opens(&mut self, who: usize, now: f64, mut stage: Stage, place: Option<Spot>) {
+        for line in &mut stage {
+            if let Some(mut open) = line.pop_front() {
+                (open.told, open.place) = (now, place.filter(|_| open.does.is_to_a_place()));
+                self.open[who].push(open);
             }
         }
+        stage.retain(|line| !line.is_empty());
+        self.later[who].after = stage;
     }
 
     /// The steps that the player was still to do are off.
     pub fn forgets(&mut self, who: usize, now: f64, end: OrderEnd, by: Option<usize>) {
-        for later in std::mem::take(&mut self.later[who]) {
-            self.end(who, &later, now, end, by);
+        let Later { after, then } = std::mem::take(&mut self.later[who]);
+        self.end_all(who, after, now, (end, by));
+        for stage in then {
+            self.end_all(who, stage, now, (end, by));
         }
+    }
+
+    /// Everything in a stage has ended.
+    fn end_all(
+        &mut self,
+        who: usize,
+        stage: Stage,
+        now: f64,
+        (end, by): (OrderEnd, Option<usize>),
+    ) {
+        for open in stage.into_iter().flatten() {
+            self.end(who, &open, now, end, by);
+        }
+    }
+
+    /// How many steps the player is still to do.
+    pub fn steps(&self, who: usize) -> usize {
+        self.later[who].then.len()
     }
 
     /// An order has ended.
@@ -234,5 +294,67 @@ impl Orders {
             self.forgets(who, now, OrderEnd::PossessionOver, None);
         }
         self.ended.sort_by(|a, b| a.told.total_cmp(&b.told));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Open, Orders};
+    use crate::offence::{By, CutLane, Movement, Place, Role};
+    use crate::possession::orders::OrderEnd;
+
+    fn screen(after: Movement) -> Movement {
+        let whom = Role::Player(2);
+        let after = Box::new(after);
+        Movement::ScreenFor { whom, after }
+    }
+
+    /// An order of the first rule, told at 0 s, with these steps.
+    fn told(does: Movement, then: &[Movement]) -> Orders {
+        let mut orders = Orders::default();
+        orders.give(0, Open::first((0, 0), 0.0, does, (None, None)), false);
+        orders.expect(0, then.iter());
+        orders
+    }
+
+    fn under_way(orders: &Orders) -> Vec<usize> {
+        orders.open[0].iter().map(|open| open.step).collect()
+    }
+
+    #[test]
+    fn a_screen_with_which_a_cut_ends_takes_up_no_step_that_comes_later() {
+        let out = || Movement::Fill(Place::Slot(By::Ball));
+        let unfed = Box::new(screen(out()));
+        let lane = CutLane::BallSide;
+        let cut = Movement::Cut {
+            lane,
+            to: None,
+            unfed,
+        };
+        let mut orders = told(cut, &[screen(Movement::DropOff)]);
+        orders.goes_on(0, 1.0, (&out(), None));
+        assert_eq!(under_way(&orders), [0]);
+        orders.next_step(0, 2.0, None);
+        assert_eq!(under_way(&orders), [0, 1]);
+        orders.goes_on(0, 3.0, (&Movement::DropOff, None));
+        assert_eq!(under_way(&orders), [0, 1, 2]);
+    }
+
+    #[test]
+    fn what_follows_a_screen_given_up_in_the_lane_is_the_next_step() {
+        let mut orders = told(screen(Movement::DropOff), &[Movement::Hold]);
+        orders.puts_off(0);
+        assert_eq!(orders.steps(0), 2);
+        orders.next_step(0, 1.0, None);
+        assert_eq!(under_way(&orders), [0, 1]);
+    }
+
+    #[test]
+    fn what_a_ball_that_stays_asked_for_after_a_screen_ends_when_the_ball_goes_on() {
+        let to = Place::HighPost;
+        let mut orders = told(screen(Movement::Flash { to, seconds: 1.0 }), &[]);
+        orders.goes_on(0, 1.0, (&Movement::Hold, None));
+        let ended: Vec<_> = orders.ended.iter().map(|r| (r.step, r.end)).collect();
+        assert_eq!(ended, [(1, OrderEnd::BallWentOn)]);
     }
 }

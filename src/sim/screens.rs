@@ -20,8 +20,8 @@ pub const RUNS: f64 = 4.5;
 const STANDS: f64 = 0.9;
 /// But until his team-mate has gone by, for as long as this at most, seconds (ours; common practice: "hold it").
 const HOLDS_IT: f64 = 1.9;
-/// Whoever is to use a screen waits this long for a screener who is on his way, and this long if none
-/// comes, seconds (ours).
+/// Whoever is to use a screen waits this long for a screener who is on his way, counted from when he is there himself,
+/// and this long if none comes, seconds (ours).
 const FOR_HIM: f64 = 5.0;
 const FOR_NOBODY: f64 = 1.2;
 /// Who cuts off a screen passes the screener's middle at this distance, metres: shoulder to shoulder.
@@ -37,7 +37,7 @@ const COME_OUT: f64 = 3.5;
 /// A screener this near to his man does not leave the lane before he has screened him, metres (ours).
 const STRIDES: f64 = 2.2;
 /// Nobody is screened for while he, and no defender is screened while that one, runs faster than this, m/s
-/// (ours).
+/// (ours: faster than feet shuffle in the stance); and nobody is a screen who moves faster than the second.
 const STILL_COMING: f64 = 2.5;
 const STILL_GOING: f64 = 1.2;
 /// So far ahead he reckons where a team-mate or the defender runs, seconds; and so far before a running team-mate's place his
@@ -73,20 +73,16 @@ pub fn guard_of(old: &Old, whom: usize) -> usize {
 
 /// Does `who` stand at the defender of `whom`? (Who still runs has set no screen.)
 pub fn there(old: &Old, who: usize, whom: usize) -> bool {
-    reaches(old, who, whom) && stands(old, who)
+    reaches(old, who, whom) && old.scene.vel[who].length() < STILL_GOING
 }
 
-/// Has `who` come to the defender of `whom`, and can stop for the screen?
+/// Has `who` come to the defender of `whom`, and can stop for the screen? From then on it is for the defender to move:
+/// a screener who goes after one who shuffles on pushes him about, and never stands.
 pub fn reaches(old: &Old, who: usize, whom: usize) -> bool {
     let guard = guard_of(old, whom);
-    let waits = is_out(old, whom) && old.scene.vel[whom].length() < STILL_COMING;
+    let slow = |i: usize| old.scene.vel[i].length() < STILL_COMING;
     let near = (old.scene.pos[who] - old.scene.pos[guard]).length() < GAP + THERE;
-    waits && stands(old, guard) && near
-}
-
-/// Does this one of the ten stand, or as good as?
-fn stands(old: &Old, who: usize) -> bool {
-    old.scene.vel[who].length() < STILL_GOING
+    is_out(old, whom) && slow(whom) && slow(guard) && near
 }
 
 /// Has `whom` come to where he is to be screened for?
@@ -178,6 +174,18 @@ pub fn place(old: &Old, ball: Vec2, who: usize, whom: usize) -> Vec2 {
     // A defender who runs is met where he will be: who makes for where he is only comes after him.
     let guard = guard_of(old, whom);
     let (at, runs) = (old.scene.pos[guard], old.scene.vel[guard]);
+    // One who comes back to his man from afar is waited for, by his man or where he comes by: who runs to meet him only
+    // crosses his way, and who goes back before him never stands.
+    let back = mate - at;
+    let comes_back = back.length() > LOST && runs.dot(unit(back)) > STILL_GOING;
+    if comes_back && old.waits[whom].is_some() {
+        let here = near(old, who, whom);
+        return if here {
+            old.scene.pos[who]
+        } else {
+            before(mate)
+        };
+    }
     let ahead = if runs.length() < STILL_GOING {
         0.0
     } else {
@@ -244,6 +252,12 @@ pub fn shoulder(old: &Old, who: usize, screener: usize, goal: Vec2) -> Vec2 {
     let guard = old.scene.pos[guard_of(old, who)];
     let free = -(guard - at).dot(across);
     by(if free < 0.0 { -1.0 } else { 1.0 })
+}
+
+/// On the other side of the screener than the user came from, metres: there a curl turns to the rim.
+pub fn round_it(old: &Old, screener: usize, from: Vec2) -> Vec2 {
+    let at = old.scene.pos[screener];
+    at + unit(at - from) * SHOULDER
 }
 
 /// Has the defender of `who` come to the screener's shoulder `by`?

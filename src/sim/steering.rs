@@ -174,6 +174,11 @@ pub fn leave_the_lane(
         // Nor to where he waits for a screen, or for the drive to be over.
         Task::UseScreen { at, .. } | Task::AwaitHelp { home: at, .. }
             if !court.in_lane(*at) && (*at - scene.pos[who]).length() < GOES_OUT_BY_IT => {}
+        // From farther off he goes out of the lane first, and on to there.
+        Task::UseScreen { at, via, .. } if !court.in_lane(*at) => {
+            let exit = lane_side(scene, who, *at, court);
+            *via = Some(via.filter(|by| !court.in_lane(*by)).unwrap_or(exit));
+        }
         // Who is a stride from the man whom he screens screens him first.
         Task::Screen { whom, .. } if screens::near(old, who, *whom) => {}
         // Out to the ball he leaves the lane as well.
@@ -202,14 +207,17 @@ pub fn leave_the_lane(
                 let taken = false;
                 book.write(clock, What::NoFlash { who, to, taken });
             }
-            // Who gives up a screen goes on with what comes after it.
-            if let Task::Screen { after, .. } = task {
+            // Who gives up a screen goes on with what comes after it, unless told something else by now.
+            let sent_on = job.next.as_ref().is_some_and(|n| *n != Movement::Hold);
+            if let (Task::Screen { after, .. }, false) = (task, sent_on) {
                 let after = std::mem::replace(&mut **after, Movement::Hold);
-                if after.is_to_a_place() {
-                    if let Some(account) = &mut book.witness.orders {
-                        account.goes_on(who, clock.seconds(), (&after, job.place));
-                    }
-                } else if after != Movement::Hold {
+                let later = after != Movement::Hold && !after.is_to_a_place();
+                match &mut book.witness.orders {
+                    Some(account) if later => account.puts_off(who),
+                    Some(account) => account.goes_on(who, clock.seconds(), (&after, job.place)),
+                    None => {}
+                }
+                if later {
                     job.steps.push_front(after);
                 }
             }

@@ -4,7 +4,7 @@ use lanelight::court::Vec2;
 use lanelight::draw::crossing::Crossing;
 use lanelight::draw::way;
 use lanelight::draw::{ArrowKind, Item};
-use lanelight::possession::Frame;
+use lanelight::possession::{Frame, What};
 
 use super::agree::frames;
 use super::{all, walk};
@@ -46,6 +46,14 @@ fn who_gives_way_where_two_ways_are_drawn_across_each_other_is_said_and_is_secon
                     let Some(at) = across(one, other) else {
                         continue;
                     };
+                    // A screener and the user are to meet.
+                    let screen = walk.step.timeline.iter().any(|e| match e.what {
+                        What::Screens { who, on } => [(*a, *b), (*b, *a)].contains(&(who, on)),
+                        _ => false,
+                    });
+                    if screen {
+                        continue;
+                    }
                     let times = comes(frames, *a, at, sign).zip(comes(frames, *b, at, sign));
                     let Some((t, u)) = times else { continue };
                     // Who comes there much later meets nobody.

@@ -328,11 +328,13 @@ fn impossible(event: &Event, at: &str, found: &mut Vec<Finding>) {
         ),
         Event::Drive { .. } => (
             "from",
-            "this rule can never fire: the ball is always on the ball side",
+            "this rule can never fire: the side on which the ball is held is the ball side, also once the holder has \
+             dribbled there",
         ),
         _ => (
             "at",
-            "this rule can never fire: the ball is always on the ball side",
+            "this rule can never fire: the side on which the ball is held is the ball side, also once the holder has \
+             dribbled there",
         ),
     };
     found.push(Finding::error(format!("{at}/{key}"), said));

@@ -73,6 +73,12 @@ pub fn ball_goes_on(floor: &mut Floor, attackers: &mut [Attacker; 5], defenders:
     let stays = ball.hold().filter(|hold| hold.drive.is_none());
     let in_the_middle =
         stays.is_some_and(|hold| holder_spot(step.play, step.old, hold.by).name.is_centre());
+    // The side from which a drive begins is the ball side, though the ball be hardly over the midline yet.
+    let drives_from = ball
+        .hold()
+        .and_then(|hold| hold.drive)
+        .filter(|drive| drive.began == step.clock.tick)
+        .and_then(|drive| drive.from.side);
     let side = match ball.state {
         BallState::Flying { .. } | BallState::Dead => ball.side,
         // A ball in the middle keeps the side from which it came.
@@ -81,7 +87,7 @@ pub fn ball_goes_on(floor: &mut Floor, attackers: &mut [Attacker; 5], defenders:
         _ if ball.pos.x < -1.2 => Side::Left,
         _ => ball.side,
     };
-    step.turn_side(side);
+    step.turn_side(drives_from.unwrap_or(side));
 }
 
 impl BallStep<'_, '_, '_> {

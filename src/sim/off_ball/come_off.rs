@@ -27,6 +27,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         at,
         via,
         since,
+        there,
         to_a_place,
         unfed,
     } = task
@@ -44,11 +45,18 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         return Intent {
             target: via.unwrap_or(*at),
             arrive: via.is_none(),
-            pace: screens::COMES_TO_WAIT,
+            pace: if court.in_lane(pos) {
+                1.0
+            } else {
+                screens::COMES_TO_WAIT
+            },
             face: None,
         };
     }
-    if set || clock.tick >= *since + screens::waits(comes) {
+    // A screener who comes has the time to get there from then on.
+    let there = *there.get_or_insert(clock.tick);
+    let from = if comes { there } else { *since };
+    if set || clock.tick >= from + screens::waits(comes) {
         let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
         if set {
             let at = input.order.found_at;
@@ -137,12 +145,18 @@ fn comes_off_to_a_place(
         cuts(input, CutLane::Behind, line, unfed, effects);
         return;
     }
+    // Round a screener who is not on the way there is no curl.
+    let ahead = (old.scene.pos[of] - input.pos).dot(goal - input.pos) > 0.0;
+    let ways = ways.iter().copied();
+    let ways = ways.filter(|way| ahead || *way != OffScreen::Curl);
     effects.task = Some(Task::ComeOff {
         of,
         past: by - old.scene.pos[of],
         by,
         goal,
-        ways: ways.to_vec(),
+        from: input.pos,
+        curls: false,
+        ways: ways.collect(),
         unfed,
     });
 }
@@ -157,7 +171,7 @@ fn goes_without_it(input: &Inputs, of: usize, effects: &mut Effects) {
 }
 
 /// On his way off a screen: by the screener's shoulder. Before it he fades if his defender goes under; there he curls
-/// if he is chased, or goes on to his place.
+/// round the screener if he is chased, or goes on to his place.
 pub(super) fn comes_off(input: &Inputs, task: &mut Task, effects: &mut Effects) -> Intent {
     let &Inputs { old, who, pos, .. } = input;
     let Task::ComeOff {
@@ -165,26 +179,39 @@ pub(super) fn comes_off(input: &Inputs, task: &mut Task, effects: &mut Effects) 
         past,
         by,
         goal,
+        from,
+        curls,
         ways,
         unfed,
     } = task
     else {
         return input.stands(pos);
     };
-    // A screener who is leaned on gives a little.
-    *by = old.scene.pos[*of] + *past;
-    // By a shoulder to which the defender has come nobody gets: by the other one.
-    if screens::is_shut(old, who, *by) {
-        *by = screens::shoulder(old, who, *of, *goal);
-        *past = *by - old.scene.pos[*of];
+    if !*curls {
+        // A screener who is leaned on gives a little.
+        *by = old.scene.pos[*of] + *past;
+        // By a shoulder to which the defender has come nobody gets: by the other one.
+        if screens::is_shut(old, who, *by) {
+            *by = screens::shoulder(old, who, *of, *goal);
+            *past = *by - old.scene.pos[*of];
+        }
     }
     let may = |way| ways.contains(&way);
     let gone_by = (*by - pos).length() < GONE_BY || (*by - pos).dot(*goal - *by) < 0.0;
-    if may(OffScreen::Fade) && screens::is_cheated_under(old, who, *of, (*by, *goal)) {
+    if *curls {
+        let beyond = (pos - *by).dot(*by - old.scene.pos[*of]) > 0.0;
+        if beyond || (*by - pos).length() < GONE_BY {
+            let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
+            let looks = &input.play.cast.model.looks;
+            let (_, rim) = cut_line(looks, old, input.ball, who, CutLane::BallSide);
+            cuts(input, CutLane::BallSide, (None, rim), unfed, effects);
+        }
+    } else if may(OffScreen::Fade) && screens::is_cheated_under(old, who, *of, (*by, *goal)) {
         fades(input, effects);
     } else if gone_by && may(OffScreen::Curl) && screens::is_chased(old, who, *goal) {
-        let unfed = Box::new(std::mem::replace(&mut **unfed, Movement::Hold));
-        cuts_off_the_screen(input, *of, unfed, effects);
+        // Round the screener, also where the rim is no way off.
+        *curls = true;
+        *by = screens::round_it(old, *of, *from);
     } else if gone_by {
         if let Some(to) = input.place {
             let who = input.number();

@@ -35,6 +35,7 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
         reached,
         from,
         to,
+        off_a_screen,
         ..
     } = task
     else {
@@ -45,6 +46,8 @@ pub(super) fn step(input: &Inputs, task: &mut Task, effects: &mut Effects) -> In
     }
     let target = via.unwrap_or(*goal);
     let ends = match to {
+        // Off a screen he first goes by it, be the rim as near.
+        None if *off_a_screen && via.is_some() => gives_way(input),
         None => is_at_the_end(input, *via, *goal),
         Some(_) => is_at_the_place(input, *via, *goal),
     };

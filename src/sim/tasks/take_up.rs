@@ -251,6 +251,7 @@ impl Tasks<'_, '_> {
                     at: waits.unwrap_or(pos),
                     via,
                     since: self.clock.tick,
+                    there: None,
                     to_a_place,
                     unfed,
                 };
