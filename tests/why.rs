@@ -205,7 +205,7 @@ fn planted(three: u8, side: Side) -> Scenario {
     model.movement.place_scatter = 0.0;
     model.movement.entry_distance = 0.0;
     model.movement.drift_distance = 0.0;
-    model.movement.drift_back = 0.0;
+    model.movement.drift_in = 0.0;
     model.footwork.sway_outside = 0.45;
     scenario.model = std::sync::Arc::new(model);
     scenario

@@ -181,6 +181,8 @@ pub enum Pending {
         at: u32,
     },
     Shot {
+        /// Ticks at which it began, and at which it leaves the hand.
+        since: u32,
         at: u32,
         finish: Finish,
     },

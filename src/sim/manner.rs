@@ -186,10 +186,13 @@ pub(super) fn looks_before_a_dribble(play: &Play, hold: &Hold) -> u32 {
     ticks(model.looks_first * libm::exp(model.looks_first_spread * dice.normal()))
 }
 
-/// Where a holder who waits drifts to: a step to one side of the catch, nearer or farther every moment. Always to the same
-/// side: nobody goes to and fro.
-pub(super) fn drifts_to(play: &Play, clock: &Clock, hold: &Hold) -> Vec2 {
+/// Where a holder outside who waits at `pos` drifts to: a step to one side of the catch, nearer or farther every moment, and
+/// rather in than out. Always to the same side: nobody goes to and fro; and not up to a team-mate. Inside the arc one stays.
+pub(super) fn drifts_to(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2) -> Vec2 {
     let model = &play.cast.model.movement;
+    if play.cast.court.points(hold.caught) < BEYOND_THE_ARC {
+        return hold.caught;
+    }
     let spell = clock.tick.saturating_sub(hold.since) / ticks(model.drift_time).max(1);
     let side_of = play.dice.at(Purpose::Drift, hold.by, hold.since).unit();
     let mut dice = play
@@ -199,10 +202,22 @@ pub(super) fn drifts_to(play: &Play, clock: &Clock, hold: &Hold) -> Vec2 {
     let across = Vec2::new(-out.y, out.x);
     let hand = if side_of < 0.5 { play.hand } else { -play.hand };
     let side = hand * model.drift_distance * (0.5 + dice.unit());
-    let back = model.drift_back * dice.normal();
-    let at = hold.caught + across * side + out * back;
-    play.cast.court.clamp_inside(at, IN_BOUNDS)
+    let in_ward = model.drift_in * dice.normal().abs();
+    let at = hold.caught + across * side - out * in_ward;
+    let at = play.cast.court.clamp_inside(at, IN_BOUNDS);
+    let crowds = |i: usize| {
+        let (then, now) = (old.scene.pos[i] - at, old.scene.pos[i] - pos);
+        then.length() < model.own_room && then.length() < now.length()
+    };
+    if (0..5).any(|i| i != hold.by && crowds(i)) {
+        pos
+    } else {
+        at
+    }
 }
+
+/// Points of a shot from outside the arc.
+const BEYOND_THE_ARC: u8 = 3;
 
 /// Share of what the feet can do with the chest turned from the way that comes without haste (ours).
 const EASILY: f64 = 0.8;

@@ -335,7 +335,7 @@ pub(super) fn with_the_ball(
             // To the place that a team-mate leaves, for a better angle, or a few steps about while the holder looks.
             let target = match hold.angle {
                 Some(at) if hold.at_mate.is_none() => at,
-                None if hold.at_mate.is_none() => manner::drifts_to(play, clock, hold),
+                None if hold.at_mate.is_none() => manner::drifts_to(play, clock, old, hold, pos),
                 _ => job.place.map_or(pos, |s| play.cast.court.spot(s)),
             };
             let near = (target - pos).length() < 0.5;

@@ -71,9 +71,8 @@ pub struct Value {
 }
 
 impl Default for Value {
-    /// The value that is known before anything is played (ours: near the fits of the reference offence at
-    /// varsity level; what comes of looks was measured on it: drives begun at random bring 1.03 to 1.13 times what
-    /// their finish promised, since the ball goes out again where it is shut).
+    /// The value that is known before anything is played (ours: the mean of twelve match-ups, five offences, four
+    /// defences and three levels of play, each learnt by 4,000 pilots).
     fn default() -> Value {
         let usual = |comes, mean, spread| Usual {
             comes,
@@ -81,14 +80,14 @@ impl Default for Value {
             spread,
         };
         Value {
-            goes_on: [0.65, 0.2, 0.15, 0.0, -0.18],
+            goes_on: [0.98, -0.15, 0.16, 0.04, -0.08],
             looks: [
-                usual(0.955, 0.7, 0.06),
-                usual(1.06, 0.95, 0.01),
-                usual(1.0, 0.6, 0.1),
-                usual(1.0, 0.05, 0.03),
-                usual(0.92, 0.2, 0.1),
-                usual(0.95, 0.75, 0.1),
+                usual(0.96, 0.66, 0.04),
+                usual(1.05, 0.91, 0.007),
+                usual(0.96, 0.71, 0.12),
+                usual(1.0, 0.14, 0.07),
+                usual(0.87, 0.16, 0.075),
+                usual(0.94, 0.64, 0.15),
             ],
         }
     }

@@ -101,6 +101,7 @@ impl BallStep<'_, '_, '_> {
             (distance - LAYS_UP) / gain.max(2.0)
         };
         hold.pending = Some(Pending::Shot {
+            since: self.clock.tick,
             at: self.clock.tick + ticks(left.max(TICK)),
             finish,
         });

@@ -71,7 +71,7 @@ impl BallStep<'_, '_, '_> {
             Some(Pending::Pass { at, to, .. }) if tick >= at && self.faces(hold, to) => {
                 self.throw(hold);
             }
-            Some(Pending::Shot { at, finish }) if tick >= at => self.shoot(hold, finish),
+            Some(Pending::Shot { at, finish, .. }) if tick >= at => self.shoot(hold, finish),
             _ => return false,
         }
         true

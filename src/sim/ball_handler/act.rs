@@ -45,6 +45,7 @@ fn shot(now: &Now, hold: &Hold) -> Pending {
         play.cast.model.shots.catch_to_release * 0.7
     };
     Pending::Shot {
+        since: clock.tick,
         at: clock.tick + ticks(wait),
         finish,
     }

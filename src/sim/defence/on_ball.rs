@@ -26,7 +26,28 @@ pub(super) fn plan(view: &View, guard: &mut Guard) -> Plan {
     } else if guard.cover == Cover::CloseOut {
         close_out(view, guard, &mut plan);
     }
+    if shoots(view) && view.driver.is_none() {
+        contest(view, &mut plan);
+    }
     plan
+}
+
+/// Has the defender had time to see that the own player shoots?
+fn shoots(view: &View) -> bool {
+    let pending = view.ball.hold().and_then(|hold| hold.pending.as_ref());
+    let sees = ticks(view.limits.reaction);
+    matches!(pending, Some(Pending::Shot { since, .. }) if view.tick >= since + sees)
+}
+
+/// A hand up: straight at the shooter, to an arm's length.
+fn contest(view: &View, plan: &mut Plan) {
+    let movement = &view.play.cast.model.movement;
+    let off = view.body.pos - view.man.at;
+    plan.place = view.man.at + unit(off) * view.model.contest_gap.min(off.length());
+    plan.goes = Vec2::ZERO;
+    plan.hurry = Hurry::Urgent;
+    plan.closes = movement.close_rate_urgent;
+    plan.pace = 1.0;
 }
 
 /// Has the own player only the rim before them, and the defender behind?

@@ -157,4 +157,13 @@ pub(super) fn stays_in_it(view: &View, area: Place, plan: &mut Plan) {
         plan.place = area.at + off * (most / off.length());
         plan.goes = Vec2::ZERO;
     }
+    // Nor does one go in behind the others with a cutter.
+    let (far, least) = (
+        plan.place.length(),
+        area.at.length() - view.model.zone_depth,
+    );
+    if far < least {
+        plan.place *= least / far.max(1e-6);
+        plan.goes = Vec2::ZERO;
+    }
 }
