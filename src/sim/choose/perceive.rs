@@ -10,7 +10,7 @@ use super::{Decision, LOOKS, worth};
 
 /// Share of the error of judgement that is left when a player judges his own shot (ours: how far it is, how much room
 /// there is and how often he makes it he knows) …
-const OWN_SHOT: f64 = 0.1;
+const OWN_SHOT: f64 = 0.05;
 /// … and when he judges his own drive, or watches the team-mate (ours).
 const OWN_LOOK: f64 = 0.4;
 
