@@ -1,7 +1,7 @@
 //! How much a defender hurries: small corrections are walked, a catcher is closed out on under control, and only a drive,
 //! a cutter or a lost place is run for with all that the body has.
 
-use super::super::steering;
+use super::super::{manner, steering};
 use super::*;
 use crate::body::{Intent, speed_limit};
 use crate::model::Movement;
@@ -18,7 +18,7 @@ pub(super) enum Hurry {
 }
 
 /// The manner that goes with it. The defender on the ball and a helper do not make room for team-mates.
-fn manner(model: &Movement, hurry: Hurry, relation: Relation, helps: bool) -> Manner {
+fn manner_of(model: &Movement, hurry: Hurry, relation: Relation, helps: bool) -> Manner {
     let cutter = relation == Relation::Cutter;
     let lag = match hurry {
         _ if cutter => model.lag_cutter_defender,
@@ -90,7 +90,7 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
         Manner::default()
     } else {
         let helps = matches!(guard.cover, Cover::Help { .. });
-        manner(movement, plan.hurry, view.relation, helps)
+        manner_of(movement, plan.hurry, view.relation, helps)
     };
     if at_ease {
         no_faster_than_need_be(movement, will, &view.body, plan.place, view.relation);
@@ -119,7 +119,15 @@ fn round_bodies(view: &View, place: Vec2) -> Vec2 {
     let near = (0..5).filter(|&i| !view.old.screens[i] && (at[i] - me).length() < room);
     let holder = Some(view.man.at).filter(|_| view.relation == Relation::OnBall);
     let bodies = holder.into_iter().chain(near.map(|i| at[i]));
-    let mut ways = bodies.map(|body| steering::past_the_shoulder(me, place, body, room, hand));
+    let mut ways = bodies.map(|body| {
+        let way = steering::past_the_shoulder(me, place, body, room, hand);
+        // Not round by the end line.
+        if way != place && way.y < view.model.board_front {
+            body * 2.0 - way
+        } else {
+            way
+        }
+    });
     let Some(way) = ways.find(|way| *way != place) else {
         return place;
     };
@@ -197,7 +205,12 @@ fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, f
     let slides = model.turn_and_run_share * limits.shuffle * limits.top_speed;
     let moves = goes.length() > RUNS_WITH * slides;
     let runs = speed > slides && (gap > model.turns_from || moves);
-    let facing = if runs { along } else { unit(face) };
+    let facing = if runs {
+        let to_ball = unit(view.ball_at - body.pos);
+        manner::half_open(limits, speed, (along, to_ball), body.pos)
+    } else {
+        unit(face)
+    };
     let facing = turns_by_the_ball(view, facing);
     will.intent = Intent {
         target: body.pos + wish,
