@@ -6,7 +6,7 @@ use crate::court::{Court, Side, Spot, SpotName, Vec2};
 use crate::offence::{Condition, Movement, Offence, Role, Rule};
 use crate::possession::{Entry, Frame, TICK, What};
 
-use super::phase::{Phase, diagram, frame_at};
+use super::phase::{Phase, diagram, ends_beside_the_rim, frame_at};
 use super::scene::{ArrowKind, Item, Scene};
 use super::steps;
 use super::walks::Walked;
@@ -68,7 +68,7 @@ pub struct Deed {
     pub arrives: bool,
     /// Does the way come by the rim?
     pub by_the_rim: bool,
-    /// Does it end there?
+    /// Does its line end beside the rim?
     pub to_the_rim: bool,
     /// Does it end about there?
     pub toward_the_rim: bool,
@@ -367,7 +367,14 @@ impl Seen<'_> {
         let aim = came.or(sent.as_ref().and_then(|s| s.place));
         let there = |spot: &Spot| end.is_some_and(|end| is_at(court, end, *spot, side));
         let reached = aim.filter(there);
-        let nearest = end.map_or(from, |end| place_of(court, end, side));
+        let last = ways().next_back().map(|(kind, _)| kind);
+        // The line of a drive says itself whether the drive comes to the rim.
+        let nearest = end.map_or(from, |end| match last {
+            Some(ArrowKind::Dribble) if !ends_beside_the_rim(end) => {
+                court.nearest_spot_on(end, side)
+            }
+            _ => place_of(court, end, side),
+        });
         let fills = |spot: Spot| {
             let mut own = self.entries.iter();
             own.any(|e| {
@@ -385,7 +392,6 @@ impl Seen<'_> {
         let to = reached.or(filled).unwrap_or(nearest);
         let near_the_rim = |p: &Vec2| p.length() < 2.0 * AT_THE_RIM;
         let dribbles = ways().any(|(kind, _)| kind == ArrowKind::Dribble);
-        let last = ways().next_back().map(|(kind, _)| kind);
         Deed {
             player,
             from,
@@ -393,7 +399,7 @@ impl Seen<'_> {
             starts: end.map(|_| self.leaves(player)),
             arrives: reached.is_some() || end.is_none() && aim.is_none_or(|aim| aim == from),
             by_the_rim: ways().any(|(_, path)| path.iter().any(near_the_rim)),
-            to_the_rim: end.is_some_and(|end| end.length() < AT_THE_RIM),
+            to_the_rim: end.is_some_and(ends_beside_the_rim),
             toward_the_rim: end.as_ref().is_some_and(near_the_rim),
             on_the_way: self.is_on_the_way(player),
             dribbles,

@@ -15,6 +15,9 @@ const LEFT: f64 = 1.2;
 /// Two who pass a point with more than this between them are not in each other's way, seconds (ours: a long count of one).
 const APART: f64 = 1.5;
 
+/// Screener and user are at the screen as long as they are so near to each other, metres (ours: a stride and a reach).
+const AT_THE_SCREEN: f64 = 2.2;
+
 /// The ways of two that meet: who is there first, and who gives way, 1–5.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Crossing {
@@ -72,7 +75,7 @@ pub(super) fn crossings(account: &Account, walk: &Walked) -> Vec<Crossing> {
     let goes = account.deeds.iter().filter(|d| d.starts.is_some());
     let ways: Vec<(u8, (Option<(f64, Vec2)>, Way))> =
         goes.map(|d| (d.player, way(d.player))).collect();
-    // A screener and the user are to meet: that one stands, and the other comes by.
+    // A screener and the user are to meet, and the user's words say who waits for whom: until they part.
     let for_the_other = |a: u8, b: u8| {
         let mut deeds = account.deeds.iter();
         deeds.any(|d| d.player == a && d.mate == Some(b))
@@ -80,12 +83,18 @@ pub(super) fn crossings(account: &Account, walk: &Walked) -> Vec<Crossing> {
     let screen = |a: u8, b: u8| for_the_other(a, b) && for_the_other(b, a);
     let mut out = Vec::new();
     for (i, (a, (left_a, one))) in ways.iter().enumerate() {
-        let others = ways[i + 1..].iter().filter(|(b, _)| !screen(*a, *b));
-        for (b, (left_b, other)) in others {
+        for (b, (left_b, other)) in &ways[i + 1..] {
             let leaves =
                 |way, left: &Option<_>| left.is_some_and(|left| comes_to_a_start(way, left));
-            let meet = is_first(one, other);
+            let screen = screen(*a, *b);
+            let meet = match screen {
+                true => parted(one, other).and_then(|t| is_first(&after(one, t), &after(other, t))),
+                false => is_first(one, other),
+            };
             let follows = || {
+                if screen {
+                    return None;
+                }
                 let after_a = leaves(other, left_a).then_some(true);
                 after_a.or(leaves(one, left_b).then_some(false))
             };
@@ -101,6 +110,22 @@ pub(super) fn crossings(account: &Account, walk: &Walked) -> Vec<Crossing> {
         }
     }
     out
+}
+
+/// When two have left the screen at which they were together, seconds; `None` if they do not.
+fn parted(one: &Way, other: &Way) -> Option<f64> {
+    let off = |(t, p): &(f64, Vec2)| {
+        let there = other.iter().find(|(u, _)| u == t)?;
+        Some((*t, (*p - there.1).length()))
+    };
+    let mut both = one.iter().filter_map(off);
+    both.find(|(_, off)| *off < AT_THE_SCREEN)?;
+    both.find(|(_, off)| *off > AT_THE_SCREEN).map(|(t, _)| t)
+}
+
+/// The rest of a way, from a time on.
+fn after(way: &Way, time: f64) -> Way {
+    way.iter().filter(|(t, _)| *t >= time).copied().collect()
 }
 
 /// Is the first there before the second where their ways meet; `None` if they do not, or not about the same time.

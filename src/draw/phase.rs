@@ -13,11 +13,13 @@ pub(super) const STIRS: f64 = 1.5;
 /// He is about his last place within this distance, metres.
 const OVERRUNS: f64 = 1.1;
 
-/// A drive that ends so near to the rim has come there, metres (ours: a stride).
+/// A drive that ends so near to the rim may have come there, metres (ours: a stride).
 const ABOUT_THE_RIM: f64 = 1.5;
 /// From so near on its line goes straight to where it ends, so near to the rim, metres (ours: a stride, and the ring's
 /// radius with a ball beside it).
 const BESIDE_THE_RIM: (f64, f64) = (2.0, 0.5);
+/// Who comes so near to where the line ends has come there, metres (ours: half a stride).
+const REACHES: f64 = 0.8;
 
 /// Which part of a possession, and what of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -208,19 +210,28 @@ fn stretches(frames: &[&Frame], timeline: &[Entry], number: u8) -> Vec<Stretch> 
     out
 }
 
-/// A drive that has come beside the rim and ends about it is over there, on the side from which it comes and never behind
-/// the board: the steps past it are no part of the drive. One that stops short of the rim is drawn as it goes.
+/// A drive that ends about the rim and has come to it, or to the spot beside it on the side from which it comes and never
+/// behind the board, is over in that spot: the steps past it are no part of the drive. One that stops short of both is
+/// drawn as it goes.
 fn as_far_as_the_rim(mut path: Vec<Vec2>) -> Vec<Vec2> {
     let about = path.last().is_some_and(|end| end.length() <= ABOUT_THE_RIM);
-    let comes = path.iter().any(|p| p.length() <= BESIDE_THE_RIM.1);
     let near = path.iter().position(|p| p.length() < BESIDE_THE_RIM.0);
-    let Some(near) = near.filter(|near| *near > 0 && about && comes) else {
+    let Some(near) = near.filter(|near| *near > 0 && about) else {
         return path;
     };
     let from = Vec2::new(path[near].x, path[near].y.max(0.0));
-    path.truncate(near + 1);
-    path.push(from * (BESIDE_THE_RIM.1 / from.length().max(1e-6)));
+    let spot = from * (BESIDE_THE_RIM.1 / from.length().max(1e-6));
+    let comes = |p: &Vec2| ends_beside_the_rim(*p) || (*p - spot).length() < REACHES;
+    if path.iter().any(comes) {
+        path.truncate(near + 1);
+        path.push(spot);
+    }
     path
+}
+
+/// Does the line of a drive that ends here lead to the rim?
+pub(super) fn ends_beside_the_rim(end: Vec2) -> bool {
+    end.length() < BESIDE_THE_RIM.1 + 1e-6
 }
 
 /// Without the moments at both ends in which he only sways on the spot, or overruns his place and

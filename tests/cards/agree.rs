@@ -16,6 +16,9 @@ const RIM: f64 = 2.7;
 const STRIDE: f64 = 1.6;
 /// The line of a drive ends no farther from where the driver comes, metres (ours: half a stride).
 const DRIVES: f64 = 1.0;
+/// A drive to the rim ends so near to it, and one whose line ends so much nearer is told so, metres (ours: a stride, and
+/// the ring's radius with a ball beside it).
+pub const AT_THE_RIM: (f64, f64) = (1.2, 0.5);
 /// Said of a player, metres from where he stood, when he has left.
 const LEFT: f64 = 0.4;
 
@@ -71,6 +74,25 @@ fn ways(scene: &Scene, player: u8) -> Vec<&Vec<Vec2>> {
         _ => None,
     });
     ways.collect()
+}
+
+/// How far along the floor the face of the board is, metres.
+pub fn board(court: &Court) -> f64 {
+    court.clamp_inside(Vec2::new(0.0, -100.0), 0.0).y + court.backboard_to_baseline
+}
+
+/// What is wrong with the end of a drive's line, by its words.
+fn drive(court: &Court, text: &str, end: Vec2) -> Option<String> {
+    let (at, beside) = AT_THE_RIM;
+    match (text.contains("drive to the rim"), end.length()) {
+        (true, off) if off > at || end.y < board(court) => {
+            Some(format!("a drive to the rim ends at {end:?}"))
+        }
+        (false, off) if text.starts_with("drive ") && off <= beside => Some(format!(
+            "a drive that stops short of the rim ends at {end:?}"
+        )),
+        _ => None,
+    }
 }
 
 /// What of the text is drawn: not what is said to be done only if something happens, nor after it.
@@ -288,6 +310,9 @@ pub fn disagreements(court: &Court, rule: &Rule, card: &Card, walk: &Walked) -> 
         };
         if !own().any(|p| (p - walked).length() < near) {
             say("the arrow leads where he never comes in the walk".into());
+        }
+        if let Some(text) = drive(court, &text, *end) {
+            say(text);
         }
         if (ways[0][0] - from).length() > STRIDE {
             say("the arrow does not begin with him".into());

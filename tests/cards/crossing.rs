@@ -4,7 +4,7 @@ use lanelight::court::Vec2;
 use lanelight::draw::crossing::Crossing;
 use lanelight::draw::way;
 use lanelight::draw::{ArrowKind, Item};
-use lanelight::possession::{Frame, What};
+use lanelight::possession::Frame;
 
 use super::agree::frames;
 use super::{all, walk};
@@ -19,9 +19,17 @@ fn comes(frames: &[Frame], player: u8, at: Vec2, sign: f64) -> Option<f64> {
     frames.iter().find(there).map(|f| f.time)
 }
 
+/// Are two still, or not yet, at the screen of the one for the other at a time: a stride and a reach from each other then
+/// or later?
+fn together(frames: &[Frame], (a, b): (u8, u8), time: f64) -> bool {
+    let at = |f: &Frame, n: u8| f.attackers[usize::from(n) - 1];
+    let mut later = frames.iter().filter(|f| f.time >= time - 1e-6);
+    later.any(|f| (at(f, a) - at(f, b)).length() < 2.2)
+}
+
 #[test]
 fn who_gives_way_where_two_ways_are_drawn_across_each_other_is_said_and_is_second_in_the_walk() {
-    let (mut held, mut drawn) = (0, 0);
+    let (mut held, mut drawn, mut at_screens) = (0, 0, 0);
     for (word, _, cards, walked) in all() {
         for card in cards {
             let Some((scene, walk)) = card.scene.as_ref().zip(walk(walked, card)) else {
@@ -46,16 +54,18 @@ fn who_gives_way_where_two_ways_are_drawn_across_each_other_is_said_and_is_secon
                     let Some(at) = across(one, other) else {
                         continue;
                     };
-                    // A screener and the user are to meet.
-                    let screen = walk.step.timeline.iter().any(|e| match e.what {
-                        What::Screens { who, on } => [(*a, *b), (*b, *a)].contains(&(who, on)),
-                        _ => false,
-                    });
-                    if screen {
-                        continue;
-                    }
                     let times = comes(frames, *a, at, sign).zip(comes(frames, *b, at, sign));
                     let Some((t, u)) = times else { continue };
+                    // A screener and the user are to meet, and the words say who waits: until they part.
+                    let waits = [(*a, *b), (*b, *a)].iter().any(|(user, of)| {
+                        let mut parts = card.parts.iter();
+                        let wait = format!("wait for the screen of {of} ");
+                        parts.any(|p| p.player == *user && p.does.contains(&wait))
+                    });
+                    if waits && together(frames, (*a, *b), t.max(u)) {
+                        at_screens += 1;
+                        continue;
+                    }
                     // Who comes there much later meets nobody.
                     if (t - u).abs() > 1.0 {
                         continue;
@@ -82,7 +92,7 @@ fn who_gives_way_where_two_ways_are_drawn_across_each_other_is_said_and_is_secon
             }
         }
     }
-    println!("{held} lines, {drawn} ways drawn across each other");
+    println!("{held} lines, {drawn} ways drawn across each other, {at_screens} at screens");
     assert!(held >= 8 && drawn >= 4, "{held} {drawn}");
 }
 

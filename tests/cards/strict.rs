@@ -10,7 +10,7 @@ use lanelight::draw::svg::Look;
 use lanelight::draw::way;
 use lanelight::offence::{Movement, Offence, Role, words};
 
-use super::agree::{frames, places, stop};
+use super::agree::{AT_THE_RIM, board, frames, places, stop};
 use super::{all, walk};
 
 fn printed(card: &Card) -> String {
@@ -144,9 +144,6 @@ fn tip(stroke: &Stroke) -> Vec2 {
     }
 }
 
-/// A drive to the rim ends so near to it, metres (ours: a stride).
-const AT_THE_RIM: f64 = 1.2;
-
 #[test]
 fn a_drive_ends_at_the_rim_on_the_side_from_which_it_comes_and_no_line_leaves_the_floor() {
     let (mut drives, mut wrong) = (0, Vec::new());
@@ -155,7 +152,7 @@ fn a_drive_ends_at_the_rim_on_the_side_from_which_it_comes_and_no_line_leaves_th
         .flat_map(|l| all().iter().map(move |o| (l, o)))
     {
         let court: &Court = &scenario.court;
-        let board = court.clamp_inside(Vec2::new(0.0, -100.0), 0.0).y + court.backboard_to_baseline;
+        let board = board(court);
         for card in cards {
             let Some(scene) = &card.scene else { continue };
             for stroke in &lay(scene, &look.sizes).strokes {
@@ -172,7 +169,7 @@ fn a_drive_ends_at_the_rim_on_the_side_from_which_it_comes_and_no_line_leaves_th
                 }
                 drives += 1;
                 let (from, tip) = (stroke.pieces[0][0], tip(stroke));
-                if tip.length() > AT_THE_RIM || tip.y < board || tip.x * from.x < 0.0 {
+                if tip.length() > AT_THE_RIM.0 || tip.y < board || tip.x * from.x < 0.0 {
                     wrong.push(format!("{name}: a drive from {from:?} ends at {tip:?}"));
                 }
             }
