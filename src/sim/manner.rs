@@ -219,10 +219,8 @@ pub(super) fn drifts_to(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos:
 /// Points of a shot from outside the arc.
 const BEYOND_THE_ARC: u8 = 3;
 
-/// Share of what the feet can do sideways or backward that comes without haste, and with the chest half turned (ours).
-const EASILY: (f64, f64) = (0.5, 0.8);
-/// Who runs turns the chest from the way by no more than an eighth of a turn: its cosine (ours).
-const HALF_OPEN: f64 = std::f64::consts::FRAC_1_SQRT_2;
+/// Share of what the feet can do with the chest turned from the way that comes without haste (ours).
+const EASILY: f64 = 0.8;
 
 /// The chest of whoever is at `pos` with velocity `vel` turns as far from the way toward `to` (any length) as the pace leaves
 /// without haste: who walks faces it, who runs opens half to it, and only who sprints turns the back. The pace stays what it
@@ -241,23 +239,18 @@ pub(super) fn opens_to(limits: &Limits, pos: Vec2, vel: Vec2, to: Vec2, intent: 
         .min(stops)
         .max(vel.length());
     let (way, to) = (unit(off), unit(to));
-    let face = if speed <= EASILY.0 * speed_limit(limits, to, way) {
+    let face = if speed <= EASILY * speed_limit(limits, to, way) {
         to
     } else {
-        half_open(limits, speed, (way, to), pos)
+        // As far as the feet allow it: `speed_limit`, solved for the angle.
+        let may = (speed / (EASILY * limits.top_speed)).min(1.0);
+        let cos2 = (may - limits.shuffle) / (1.0 - limits.shuffle);
+        let cos = cos2.clamp(0.0, 1.0).sqrt();
+        turned_to(way, to, cos, pos)
     };
     let may = speed_limit(limits, face, way);
     intent.face = Some(face);
     intent.pace = (intent.pace * limits.top_speed / may).min(1.0);
-}
-
-/// The chest (unit) of who runs from `pos` at this speed, m/s, the first way, turned toward the second (units) as far as the
-/// feet allow.
-pub(super) fn half_open(limits: &Limits, speed: f64, (way, to): (Vec2, Vec2), pos: Vec2) -> Vec2 {
-    // `speed_limit`, solved for the angle.
-    let may = (speed / (EASILY.1 * limits.top_speed)).min(1.0);
-    let cos2 = (may - limits.shuffle) / (1.0 - limits.shuffle);
-    turned_to(way, to, cos2.max(0.0).sqrt().max(HALF_OPEN), pos)
 }
 
 /// The direction `way` (unit) turned toward `to` (unit) by the angle of this cosine, or to it; straight back by way of the

@@ -19,10 +19,10 @@ pub(super) fn adjust(view: &View, guard: &Guard, plan: &mut Plan) {
     ) && !view.old.awaited[guard.man];
     if !cuts
         && !going_in(view.model, view.man)
-        && let Some((aside, along)) = out_of_the_way(view)
+        && let Some(aside) = out_of_the_way(view)
     {
         plan.place = aside;
-        plan.goes = along;
+        plan.goes = Vec2::ZERO;
         plan.aside = true;
     }
 }
@@ -72,9 +72,8 @@ pub(super) fn going_in(model: &Defending, man: Man) -> bool {
     man.vel.dot(unit(-man.at)) > model.to_rim_cos * man.vel.length().max(1e-9)
 }
 
-/// Beside the line of a player who runs up to the defender, on the defender's side of it, and along with the player. The
-/// place, and the velocity with which it moves.
-fn out_of_the_way(view: &View) -> Option<(Vec2, Vec2)> {
+/// Beside the line of a player who runs up to the defender, on the defender's side of it.
+fn out_of_the_way(view: &View) -> Option<Vec2> {
     let (model, man, me) = (view.model, view.man, view.body.pos);
     let speed = man.vel.length();
     if speed < model.run_by_speed {
@@ -84,8 +83,7 @@ fn out_of_the_way(view: &View) -> Option<(Vec2, Vec2)> {
     let across = Vec2::new(-along.y, along.x);
     let (ahead, side) = ((me - man.at).dot(along), (me - man.at).dot(across));
     let meets = 0.0 < ahead && ahead < model.run_by_ahead && side.abs() < model.run_by_side;
-    let aside = across * (model.run_by_side + 0.1 - side.abs()).copysign(side);
-    meets.then(|| (me + aside, along * (speed * model.run_by_along)))
+    meets.then(|| me + across * (model.run_by_side + 0.1 - side.abs()).copysign(side))
 }
 
 /// The share of a cutter's speed with which the defender goes along, the cutter being at `at`.

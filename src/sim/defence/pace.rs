@@ -1,7 +1,7 @@
 //! How much a defender hurries: small corrections are walked, a catcher is closed out on under control, and only a drive,
 //! a cutter or a lost place is run for with all that the body has.
 
-use super::super::manner;
+use super::super::steering;
 use super::*;
 use crate::body::{Intent, speed_limit};
 use crate::model::Movement;
@@ -18,7 +18,7 @@ pub(super) enum Hurry {
 }
 
 /// The manner that goes with it. The defender on the ball and a helper do not make room for team-mates.
-fn manner_of(model: &Movement, hurry: Hurry, relation: Relation, helps: bool) -> Manner {
+fn manner(model: &Movement, hurry: Hurry, relation: Relation, helps: bool) -> Manner {
     let cutter = relation == Relation::Cutter;
     let lag = match hurry {
         _ if cutter => model.lag_cutter_defender,
@@ -80,12 +80,17 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
         Hurry::Urgent => movement.close_rate_urgent,
         _ => plan.closes,
     };
+    let place = if passive {
+        place
+    } else {
+        round_bodies(view, place)
+    };
     keep_up(view, will, place, plan.goes, closes, plan.face);
     will.manner = if passive {
         Manner::default()
     } else {
         let helps = matches!(guard.cover, Cover::Help { .. });
-        manner_of(movement, plan.hurry, view.relation, helps)
+        manner(movement, plan.hurry, view.relation, helps)
     };
     if at_ease {
         no_faster_than_need_be(movement, will, &view.body, plan.place, view.relation);
@@ -105,73 +110,44 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
     }
 }
 
-/// The velocity wished (m/s) on the way to a place, turned to the nearest side on which no body stands in the way: past the
-/// player with the ball, whom the defender guards, any attacker at arm's length who is no screen (`ball_screen.rs`), and
-/// team-mates who do not run on ahead. Bodies that leave no gap between them are gone round together, and not by the end
-/// line; where it would lead back nobody turns off.
-fn round_bodies(view: &View, place: Vec2, wish: Vec2) -> Vec2 {
-    let (me, way) = (view.body.pos, unit(wish));
-    let far = (place - me).length();
-    // The directions that a body shuts, as angles from the way, radians.
-    let shuts = |(at, room): (Vec2, f64)| {
-        let off = at - me;
-        let ahead = off.length();
-        let half = libm::asin((room / ahead.max(room)).min(NEARLY_SQUARE));
-        let middle = libm::atan2(way.perp_dot(off), way.dot(off));
-        // Up to a body that stands at the place one simply comes.
-        let on_the_way = 0.0 < ahead && ahead < far && at.distance(place) > room;
-        on_the_way.then_some((middle - half, middle + half))
+/// The way to a place beyond the player with the ball, whom the defender guards, leads round that player's body, past the
+/// nearer shoulder. And so beyond any attacker at arm's length: nobody pushes on through a body that is no screen
+/// (`ball_screen.rs`).
+fn round_bodies(view: &View, place: Vec2) -> Vec2 {
+    let (me, room, hand) = (view.body.pos, view.model.round_room, -view.play.hand);
+    let at = &view.old.scene.pos;
+    let near = (0..5).filter(|&i| !view.old.screens[i] && (at[i] - me).length() < room);
+    let holder = Some(view.man.at).filter(|_| view.relation == Relation::OnBall);
+    let bodies = holder.into_iter().chain(near.map(|i| at[i]));
+    let mut ways = bodies.map(|body| steering::past_the_shoulder(me, place, body, room, hand));
+    let Some(way) = ways.find(|way| *way != place) else {
+        return place;
     };
-    let mut shut: Vec<(f64, f64)> = bodies(view, way).filter_map(shuts).collect();
-    shut.sort_by(|a, b| a.0.total_cmp(&b.0));
-    // All that touch each other about the way itself.
-    let mut edges: Option<(f64, f64)> = None;
-    for (low, high) in shut {
-        edges = match edges {
-            Some((from, to)) if low <= to => Some((from, to.max(high))),
-            Some((from, to)) if from < 0.0 && to > 0.0 => Some((from, to)),
-            _ => Some((low, high)),
-        };
-    }
-    let Some((right, left)) = edges.filter(|(from, to)| *from < 0.0 && *to > 0.0) else {
-        return wish;
-    };
-    let turned = |angle: f64| way * libm::cos(angle) + way.perp() * libm::sin(angle);
-    let ends_low = |angle: f64| (me + turned(angle) * LOOKS_AHEAD).y < view.model.board_front;
-    let cost = |angle: f64| angle.abs() + if ends_low(angle) { NEARLY_SQUARE } else { 0.0 };
-    let by = match cost(left) - cost(right) {
-        0.0 if view.play.hand > 0.0 => right,
-        more if more > 0.0 => right,
-        _ => left,
-    };
-    if by.abs() > BACK {
-        wish
-    } else {
-        turned(by) * wish.length()
-    }
+    // Nobody stops beside a body that is only gone round.
+    let off = way - me;
+    me + off * ((place - me).length() / off.length().max(1e-9)).max(1.0)
 }
 
-/// The bodies that may be in a defender's way (unit), and the room that each takes, metres.
-fn bodies(view: &View, way: Vec2) -> impl Iterator<Item = (Vec2, f64)> {
-    let (me, scene, old) = (view.body.pos, &view.old.scene, view.old);
+/// The velocity wished (m/s) on the way to a place, turned past a team-mate in the way who does not run on ahead: straight
+/// at each other both would only stop.
+fn round_mates(view: &View, place: Vec2, wish: Vec2) -> Vec2 {
+    let (me, scene) = (view.body.pos, &view.old.scene);
     let movement = &view.play.cast.model.movement;
-    let room = view.model.round_room;
+    let way = unit(wish);
+    let goal = me + way * (place - me).length();
     let keep = movement.avoid_defender_distance + SPARES;
-    let holder = Some((view.man.at, room)).filter(|_| view.relation == Relation::OnBall);
-    let near = move |i: &usize| !old.screens[*i] && (scene.pos[*i] - me).length() < room;
-    let stays = move |i: &usize| {
-        let off = (scene.pos[*i] - me).length();
-        off < LOOKS_AHEAD && scene.vel[*i].dot(way) < movement.stands_speed
+    let past = |i: usize| {
+        let off = (scene.pos[i] - me).length();
+        let stays = scene.vel[i].dot(way) < movement.stands_speed;
+        if !stays || off == 0.0 || off > LOOKS_AHEAD {
+            return None;
+        }
+        let by = steering::past_the_shoulder(me, goal, scene.pos[i], keep, -view.play.hand);
+        (by != goal).then(|| unit(by - me) * wish.length())
     };
-    let attackers = (0..5).filter(near).map(move |i| (scene.pos[i], room));
-    let mates = (5..10).filter(stays).map(move |i| (scene.pos[i], keep));
-    holder.into_iter().chain(attackers).chain(mates)
+    (5..10).find_map(past).unwrap_or(wish)
 }
 
-/// The sine of the greatest half of the angle that a body shuts (ours).
-const NEARLY_SQUARE: f64 = 0.94;
-/// Nobody turns off by more than this, radians (ours: straight aside).
-const BACK: f64 = std::f64::consts::FRAC_PI_2;
 /// What a defender leaves a team-mate beside the distance that both keep, metres (ours: a hand).
 const SPARES: f64 = 0.3;
 /// A defender sees a team-mate in the way from so far off, metres (ours).
@@ -213,7 +189,7 @@ fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, f
     let mut wish = goes + unit(off) * (closes * gap).min(stops);
     wish = not_past_the_rim(view, place, goes, wish);
     if !view.play.scenario.drill.passive {
-        wish = round_bodies(view, place, wish);
+        wish = round_mates(view, place, wish);
     }
     let speed = wish.length();
     let along = unit(wish);
@@ -221,17 +197,7 @@ fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, f
     let slides = model.turn_and_run_share * limits.shuffle * limits.top_speed;
     let moves = goes.length() > RUNS_WITH * slides;
     let runs = speed > slides && (gap > model.turns_from || moves);
-    let facing = match view.relation {
-        _ if !runs => unit(face),
-        // Who runs with a cutter has lost sight of the ball.
-        Relation::Cutter => along,
-        _ => manner::half_open(
-            limits,
-            speed,
-            (along, unit(view.ball_at - body.pos)),
-            body.pos,
-        ),
-    };
+    let facing = if runs { along } else { unit(face) };
     let facing = turns_by_the_ball(view, facing);
     will.intent = Intent {
         target: body.pos + wish,

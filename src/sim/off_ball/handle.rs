@@ -19,7 +19,7 @@ pub(super) fn step(input: &Inputs, job: &Job, effects: &mut Effects) -> Intent {
                 steering::with_the_ball(input.play, input.clock, input.old, hold, input.pos, job);
             let stays = match hold.work {
                 Ballwork::Holding => hold.pivot.is_some(),
-                Ballwork::Dribbling => true,
+                Ballwork::Dribbling => hold.angle.is_some(),
                 _ => false,
             };
             if stays && hold.pending.is_none() {
