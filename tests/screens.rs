@@ -223,7 +223,6 @@ fn a_fade_punishes_the_man_who_cheats_under() {
 }
 
 #[test]
-#[ignore = "openness of the pass to the curl 0.68 ± 0.03 (707) not switched, 0.73 ± 0.03 (650) switched (29 November 2026): the trade comes when the user is at the screener's shoulder, and by then the pass is there"]
 fn switching_shuts_the_curl() {
     let [never, switched] = [Switch::Never, Switch::OnScreens].map(|switch| {
         let mut open = Vec::new();
