@@ -50,7 +50,7 @@ pub struct Ended {
     pub nobody: Option<String>,
     /// What most of the defenders did who shut a promised pass, where that is why.
     pub shut: Option<String>,
-    /// The first of them.
+    /// The first of them; of those that the rule named here ended, if one is named.
     pub first: Watch,
 }
 
@@ -266,15 +266,20 @@ fn ends_of(
 ) -> (u64, Vec<Ended>) {
     let mut ends: Vec<Ended> = Vec::new();
     let mut total = 0;
-    // By end and rule.
-    let mut others: BTreeMap<(OrderEnd, usize), u64> = BTreeMap::new();
+    // By end and rule, how many, and the first of them.
+    let mut others: BTreeMap<(OrderEnd, usize), (u64, Watch)> = BTreeMap::new();
     let mut shut: BTreeMap<(OrderEnd, Duty), u64> = BTreeMap::new();
     for (watch, orders) in played {
         for record in about(orders, of) {
             total += 1;
             let nobody = nobody(offence, of, record);
+            let watch = Watch {
+                time: record.told,
+                ..watch.clone()
+            };
             if let Some(by) = record.by {
-                *others.entry((record.end, by)).or_default() += 1;
+                let of_this = others.entry((record.end, by));
+                of_this.or_insert_with(|| (0, watch.clone())).0 += 1;
             }
             if let Some(duty) = record.shut {
                 *shut.entry((record.end, duty)).or_default() += 1;
@@ -293,20 +298,19 @@ fn ends_of(
                     by,
                     nobody,
                     shut: None,
-                    first: Watch {
-                        time: record.told,
-                        ..watch.clone()
-                    },
+                    first: watch,
                 }),
             }
         }
     }
     for ended in &mut ends {
-        // Of those that ended as many, the first rule.
+        // Of those that ended as many, the first rule; to watch is the first that this rule ended.
         let rules = others.iter().filter(|((end, _), _)| *end == ended.end);
-        let most = rules.max_by_key(|((_, rule), count)| (**count, Reverse(*rule)));
-        let most = most.map(|((_, rule), _)| offence.rules[*rule].name.clone());
-        ended.by = ended.by.take().and(most);
+        let most = rules.max_by_key(|((_, rule), (count, _))| (*count, Reverse(*rule)));
+        if let Some(((_, rule), (_, first))) = most.filter(|_| ended.by.is_some()) {
+            ended.by = Some(offence.rules[*rule].name.clone());
+            ended.first = first.clone();
+        }
         let duties = shut.iter().filter(|((end, _), _)| *end == ended.end);
         let most = duties.max_by_key(|((_, duty), count)| (**count, Reverse(*duty)));
         ended.shut = most.map(|((_, duty), _)| duty.word().to_owned());
@@ -430,5 +434,45 @@ fn line_never_works(
                  was never so"
             )
         }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scenario::Scenario;
+
+    /// One order that rule 1 ended, then two that rule 2 ended: the case to watch belongs to the rule that is named.
+    #[test]
+    fn the_case_to_watch_is_one_of_the_rule_that_is_named() {
+        let offence = Scenario::demo().offence;
+        let ended_by = |by| OrderRecord {
+            rule: 0,
+            line: 0,
+            step: 0,
+            who: Some(1),
+            told: by as f64,
+            ended: 9.0,
+            end: OrderEnd::AnotherOrder,
+            by: Some(by),
+            way: None,
+            shut: None,
+        };
+        let played: Vec<(Watch, Vec<OrderRecord>)> = [1, 2, 2]
+            .into_iter()
+            .zip(1..)
+            .map(|(by, seed)| {
+                let watch = Watch {
+                    against: "Sag".to_owned(),
+                    seed,
+                    time: 0.0,
+                };
+                (watch, vec![ended_by(by)])
+            })
+            .collect();
+        let (total, ends) = ends_of(&offence, &played, (0, 0, 0));
+        assert_eq!((total, ends.len(), ends[0].count), (3, 1, 3));
+        assert_eq!(ends[0].by.as_ref(), Some(&offence.rules[2].name));
+        assert_eq!((ends[0].first.seed, ends[0].first.time), (2, 2.0));
     }
 }
