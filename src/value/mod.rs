@@ -71,7 +71,7 @@ pub struct Value {
 }
 
 impl Default for Value {
-    /// The value that is known before anything is played (ours: the mean of twelve match-ups, five offences, four
+    /// The value that is known before anything is played (ours: the mean of twelve match-ups, six offences, five
     /// defences and three levels of play, each learnt by 4,000 pilots).
     fn default() -> Value {
         let usual = |comes, mean, spread| Usual {
