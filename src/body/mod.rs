@@ -27,4 +27,4 @@ pub use reach::{
     surely_later, time_to_reach, time_to_reach_at_least, time_to_reach_within, travel_time,
 };
 pub use separate::{MAX_BODIES, separate};
-pub use step::{Wish, arrival_speed, faces, follow, speed_limit, step, wish};
+pub use step::{Wish, arrival_speed, faces, follow, speed_limit, step, turned_by, wish};

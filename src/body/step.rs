@@ -170,7 +170,6 @@ fn within_ellipse(change: Vec2, vel: Vec2, speed: f64, limits: &Limits, dt: f64)
 
 /// `facing` turned toward `wish` (any length; zero or not finite = stay) by at most `most` radians,
 /// usually those of a `tick`.
-/// An exact about-turn goes by way of the basket, which keeps a mirrored floor a mirror image.
 #[inline]
 fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64, tick: &Turn) -> Vec2 {
     let length = wish.length();
@@ -201,16 +200,23 @@ fn turned(facing: Vec2, wish: Vec2, pos: Vec2, most: f64, tick: &Turn) -> Vec2 {
     if now >= cos {
         return wish;
     }
+    let out = turned_by(facing, wish, pos, (size, cos));
+    out / out.length()
+}
+
+/// The direction `facing` (unit) of a body at `pos` turned toward `wish` (unit) by the angle of this sine and cosine. An
+/// exact about-turn goes by way of the basket, which keeps a mirrored floor a mirror image.
+#[inline]
+pub fn turned_by(facing: Vec2, wish: Vec2, pos: Vec2, (size, cos): (f64, f64)) -> Vec2 {
     let mut cross = facing.x * wish.y - facing.y * wish.x;
     if cross == 0.0 {
         cross = facing.y * pos.x - facing.x * pos.y;
     }
     let sin = if cross < 0.0 { -size } else { size };
-    let out = Vec2::new(
+    Vec2::new(
         facing.x * cos - facing.y * sin,
         facing.x * sin + facing.y * cos,
-    );
-    out / out.length()
+    )
 }
 
 #[inline]

@@ -6,7 +6,7 @@
 use super::dice::Purpose;
 use super::parts::*;
 use super::stance::unit;
-use crate::body::{Intent, Limits, speed_limit};
+use crate::body::{Intent, Limits, speed_limit, turned_by};
 use crate::court::{Court, Spot, Vec2};
 
 /// Is a runner at `pos` on the way out from under the rim?
@@ -246,24 +246,13 @@ pub(super) fn opens_to(limits: &Limits, pos: Vec2, vel: Vec2, to: Vec2, intent: 
         let may = (speed / (EASILY * limits.top_speed)).min(1.0);
         let cos2 = (may - limits.shuffle) / (1.0 - limits.shuffle);
         let cos = cos2.clamp(0.0, 1.0).sqrt();
-        turned_to(way, to, cos, pos)
+        if way.dot(to) >= cos {
+            to
+        } else {
+            turned_by(way, to, pos, ((1.0 - cos * cos).sqrt(), cos))
+        }
     };
     let may = speed_limit(limits, face, way);
     intent.face = Some(face);
     intent.pace = (intent.pace * limits.top_speed / may).min(1.0);
-}
-
-/// The direction `way` (unit) turned toward `to` (unit) by the angle of this cosine, or to it; straight back by way of the
-/// basket, so that a mirrored floor stays one.
-fn turned_to(way: Vec2, to: Vec2, cos: f64, pos: Vec2) -> Vec2 {
-    if way.dot(to) >= cos {
-        return to;
-    }
-    let side = way.perp_dot(to);
-    let side = if side == 0.0 {
-        -way.perp_dot(pos)
-    } else {
-        side
-    };
-    way * cos + way.perp() * (1.0 - cos * cos).sqrt().copysign(side)
 }

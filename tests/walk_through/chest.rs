@@ -2,7 +2,7 @@
 //! the rim, and nobody who is near a drive stands and watches it.
 
 use lanelight::court::Vec2;
-use lanelight::possession::{Frame, Possession, TICK, What};
+use lanelight::possession::{Possession, TICK, What};
 use lanelight::sim::{Keep, play};
 
 use super::common::*;
@@ -24,10 +24,10 @@ fn cos(a: Vec2, b: Vec2) -> f64 {
     a.dot(b) / (a.length() * b.length()).max(1e-9)
 }
 
-/// Stretches on end, frames, in which `so` holds.
-fn stretches(frames: &[Frame], so: impl Fn(usize) -> bool) -> Vec<usize> {
+/// Stretches on end, of so many frames, in which `so` holds.
+fn stretches(frames: usize, so: impl Fn(usize) -> bool) -> Vec<usize> {
     let mut all = vec![0];
-    for t in 0..frames.len() {
+    for t in 0..frames {
         match (so(t), all.last_mut()) {
             (true, Some(last)) => *last += 1,
             (false, Some(0)) | (_, None) => {}
@@ -51,7 +51,7 @@ fn who_runs_without_the_ball_keeps_an_eye_on_it() {
                     let off = cos(f.attackers_facing[i], ball - f.attackers[i]);
                     f.holder != Some(i as u8 + 1) && off < libm::cos(115f64.to_radians())
                 };
-                let spells = stretches(&p.track, back);
+                let spells = stretches(p.track.len(), back);
                 lost += spells.iter().filter(|&&n| seconds(n) >= 1.0).count();
             }
         }
@@ -110,7 +110,7 @@ fn hardly_anybody_stands_and_watches_a_drive() {
                         let before = drive[t.saturating_sub(1)].defenders[d];
                         t > 0 && drive[t].defenders[d].distance(before) < 0.15 * TICK
                     };
-                    let spells = stretches(drive, still);
+                    let spells = stretches(drive.len(), still);
                     stood += usize::from(spells.iter().any(|&n| seconds(n) >= 0.6));
                 }
             }
