@@ -203,6 +203,7 @@ fn planted(three: u8, side: Side) -> Scenario {
     // Everybody in place from the beginning, so that what is planted is there.
     let mut model = (*scenario.model).clone();
     model.movement.place_scatter = 0.0;
+    model.movement.place_scatter_together = 0.0;
     model.movement.entry_distance = 0.0;
     model.movement.drift_distance = 0.0;
     model.movement.drift_in = 0.0;
