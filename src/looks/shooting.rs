@@ -29,20 +29,21 @@ pub fn shot_at(cast: &Cast, shooter: usize, p: Vec2, guarded: &Guarded) -> (f64,
             p.length(),
             guarded,
         );
-    let fouled = foul_chance(shots, p, guarded.room);
+    let fouled = foul_chance(cast, shooter, p, guarded.room);
     let throws = 2.0 * cast.players[shooter].shooting.free_throw;
     let value = (1.0 - fouled) * chance * f64::from(cast.court.points(p)) + fouled * throws;
     (chance, value)
 }
 
-/// Chance that the shooter is fouled, with the nearest defender `room` metres away: only at the rim, and only in
+/// Chance that `shooter` (0–9) is fouled at `p` (m), with the nearest defender `room` metres away: only at the rim, and only in
 /// contact (or near it).
-pub fn foul_chance(shots: &Shots, p: Vec2, room: f64) -> f64 {
+pub fn foul_chance(cast: &Cast, shooter: usize, p: Vec2, room: f64) -> f64 {
+    let shots = &cast.model.shots;
     if p.length() >= shots.rim_distance {
         return 0.0;
     }
     let near = (shots.foul_room - room) / (shots.foul_room - shots.foul_contact);
-    shots.foul_share * near.clamp(0.0, 1.0)
+    shots.foul_share * cast.players[shooter].fouled * near.clamp(0.0, 1.0)
 }
 
 /// How a shooter at `p` (m) is guarded after `time` seconds, if everybody comes as fast as possible.

@@ -192,11 +192,16 @@ pub(super) fn looks_before_a_dribble(play: &Play, hold: &Hold) -> u32 {
     ticks(model.looks_first * libm::exp(model.looks_first_spread * dice.normal()))
 }
 
+/// Does a holder who waits drift on the dribble? Inside the arc nobody does.
+pub(super) fn drifts(play: &Play, hold: &Hold) -> bool {
+    play.cast.court.points(hold.caught) >= BEYOND_THE_ARC
+}
+
 /// Where a holder outside who waits at `pos` drifts to: a step to one side of the catch, nearer or farther every moment, and
 /// rather in than out. Always to the same side: nobody goes to and fro; and not up to a team-mate. Inside the arc one stays.
 pub(super) fn drifts_to(play: &Play, clock: &Clock, old: &Old, hold: &Hold, pos: Vec2) -> Vec2 {
     let model = &play.cast.model.movement;
-    if play.cast.court.points(hold.caught) < BEYOND_THE_ARC {
+    if !drifts(play, hold) {
         return hold.caught;
     }
     let spell = clock.tick.saturating_sub(hold.since) / ticks(model.drift_time).max(1);

@@ -49,7 +49,12 @@ pub fn relation_of(old: &Old, ball: &Ball, man: usize) -> Relation {
         Doing::Cutting { arrived: true, .. } if goes_out(old, man) => Relation::TwoPasses,
         // Nor is a cutter who was not fed run with any longer: that one is inside, as a post is.
         Doing::Cutting { arrived: true, .. } | Doing::Inside | Doing::DropOff => {
-            let x = old.scene.pos[man].x * ball.side.sign();
+            let side = if ball.pos.x.abs() > ACROSS {
+                ball.pos.x.signum()
+            } else {
+                ball.side.sign()
+            };
+            let x = old.scene.pos[man].x * side;
             if x > -0.6 {
                 Relation::PostBallSide
             } else {
@@ -64,6 +69,9 @@ pub fn relation_of(old: &Old, ball: &Ball, man: usize) -> Relation {
         },
     }
 }
+
+/// A ball farther than this from the middle is on the side where it is, metres; in the middle on the side where it was (ours).
+const ACROSS: f64 = 1.0;
 
 /// Is a cutter on the way out from the rim?
 fn goes_out(old: &Old, man: usize) -> bool {

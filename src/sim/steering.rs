@@ -300,15 +300,73 @@ pub(super) fn past_the_shoulder(me: Vec2, target: Vec2, body: Vec2, room: f64, s
     body + along.perp() * (side * room)
 }
 
-/// Where a driver makes for: by the way of the drive, and past the shoulder of a defender who is at the chest.
+/// Where a driver makes for: by the way of the drive, past the shoulder of the own defender who is at the chest, and round
+/// whoever else is in the way.
 fn drives_to(play: &Play, old: &Old, hold: &Hold, drive: &Drive, pos: Vec2) -> Vec2 {
     let model = &play.cast.model.movement;
     let target = drive.via.unwrap_or(drive.finish * 0.6);
+    let past = |body, room| past_the_shoulder(pos, target, body, room, play.hand);
     let own = old.scene.guarded_by(hold.by).map(|d| old.scene.pos[5 + d]);
-    match own.filter(|body| (*body - pos).length() < model.chest_distance) {
-        Some(body) => past_the_shoulder(pos, target, body, model.chest_room, play.hand),
+    if let Some(body) = own.filter(|body| (*body - pos).length() < model.chest_distance) {
+        return past(body, model.chest_room);
+    }
+    let (room, within) = (model.drive_round_room, model.drive_round_distance);
+    let ahead = ahead_of(old, pos, target, within);
+    let in_the_way = ahead.filter(|(_, off)| off.x > NOT_BESIDE && off.y.abs() < room);
+    match in_the_way.min_by(|(_, a), (_, b)| a.x.total_cmp(&b.x)) {
+        Some((d, _)) => past(old.scene.pos[d], room),
         None => target,
     }
+}
+
+/// Nearer ahead than this a body is beside the driver rather, metres (ours).
+const NOT_BESIDE: f64 = 0.3;
+
+/// The defenders (5–9) ahead of `pos` on the way to `target`, no farther than `within`, metres, and how far each is ahead (x)
+/// and to the left (y).
+fn ahead_of(
+    old: &Old,
+    pos: Vec2,
+    target: Vec2,
+    within: f64,
+) -> impl Iterator<Item = (usize, Vec2)> {
+    let way = target - pos;
+    let along = way / way.length().max(1e-9);
+    (5..10).filter_map(move |d| {
+        let off = old.scene.pos[d] - pos;
+        let ahead = off.dot(along);
+        (0.0 < ahead && ahead <= within).then(|| (d, Vec2::new(ahead, along.perp_dot(off))))
+    })
+}
+
+/// A driver looks so far ahead for bodies to slow down before, metres (ours: what it takes to stop, and a step).
+const SLOWS_WITHIN: f64 = 3.0;
+
+/// The share of the top speed with which a driver may go on to `target` so as not to run a defender down who is in the way,
+/// or will be: with so much more than that one's own speed as can be braked away. In the last steps to the ring one goes up
+/// through contact.
+fn before_a_body(play: &Play, old: &Old, me: usize, pos: Vec2, target: Vec2) -> f64 {
+    let model = &play.cast.model.movement;
+    let limits = &play.cast.players[me].limits;
+    if pos.length() < model.drive_last_steps {
+        return 1.0;
+    }
+    let way = target - pos;
+    let along = way / way.length().max(1e-9);
+    let speed = old.scene.vel[me].length().max(STEADY);
+    let mut most = limits.top_speed;
+    for (d, off) in ahead_of(old, pos, target, SLOWS_WITHIN) {
+        let vel = old.scene.vel[d];
+        let soon = (off.x / speed).min(LOOKS_ON);
+        let (now, then) = (off.y.abs(), (off.y + along.perp_dot(vel) * soon).abs());
+        let room = model.drive_way_room;
+        let stays_out = then > room && (now > room || then > now);
+        if !stays_out {
+            let stops = may_run(limits, 1.0, off.x - model.contact_soft_distance);
+            most = most.min(vel.dot(along).max(0.0) + stops);
+        }
+    }
+    most / limits.top_speed
 }
 
 /// The holder's own step: stand, drive, or dribble at a team-mate.
@@ -324,10 +382,11 @@ pub(super) fn with_the_ball(
     match (hold.work, hold.drive) {
         (Ballwork::Driving, Some(drive)) => {
             let target = drives_to(play, old, hold, &drive, pos);
+            let may = before_a_body(play, old, hold.by, pos, target);
             Intent {
                 target,
                 arrive: false,
-                pace: share,
+                pace: share.min(may),
                 face: None,
             }
         }

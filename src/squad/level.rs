@@ -172,8 +172,9 @@ pub(crate) struct Typical {
     shooting: [f64; 6],
     /// Error in value (points), half view (degrees), decision (s), notices (chance).
     judgement: [f64; 4],
-    /// Dribbling speed share, loses per second of pressure, fumbles.
-    care: [f64; 3],
+    /// Dribbling speed share, loses per second of pressure, fumbles, and how often shots in contact are fouled, over the
+    /// professionals' share.
+    care: [f64; 4],
     /// Typical lane-agility run, s.
     pub(crate) lane_agility: f64,
 }
@@ -202,42 +203,45 @@ pub(crate) struct Typical {
 /// * Dribbling, losing, fumbling: invented, in the order of the turnovers a possession: pros 0.125–0.13
 ///   (NBA 2022-24, from memory, med–high), high school 0.20–0.25, under 12 0.30–0.40 (common practice, no
 ///   source).
+/// * Fouled: free throws per field-goal attempt are 0.25 (NBA 2022-24, from memory, med–high) and 0.37 (United States elite
+///   17U circuit 2015, computed from public box scores), 1.48 times as many; that much less is taken (ours), since not all
+///   are shooting fouls.
 /// * Lane agility: professional men about 11 s (from memory); others invented.
 #[rustfmt::skip]
 const TYPICAL: [Typical; 11] = [
     Typical { word: "under 10", motion: [4.9, 3.7, 4.0, 0.60, 0.55, 0.29], height: 1.38,
         hands: [5.5, 0.070, 0.40], shooting: [0.40, 0.17, 0.14, 0.09, 0.085, 0.35],
-        judgement: [0.25, 95.0, 0.35, 0.50], care: [0.72, 0.100, 0.060], lane_agility: 16.0 },
+        judgement: [0.25, 95.0, 0.35, 0.50], care: [0.72, 0.100, 0.060, 1.2], lane_agility: 16.0 },
     Typical { word: "under 12", motion: [5.4, 4.0, 4.2, 0.60, 0.55, 0.27], height: 1.50,
         hands: [6.7, 0.060, 0.36], shooting: [0.46, 0.21, 0.19, 0.17, 0.158, 0.42],
-        judgement: [0.21, 95.0, 0.31, 0.57], care: [0.75, 0.075, 0.045], lane_agility: 14.5 },
+        judgement: [0.21, 95.0, 0.31, 0.57], care: [0.75, 0.075, 0.045, 1.2], lane_agility: 14.5 },
     Typical { word: "under 14", motion: [6.2, 4.2, 4.5, 0.61, 0.56, 0.25], height: 1.63,
         hands: [8.2, 0.050, 0.32], shooting: [0.51, 0.25, 0.23, 0.225, 0.212, 0.5],
-        judgement: [0.17, 97.0, 0.27, 0.64], care: [0.78, 0.055, 0.030], lane_agility: 13.2 },
+        judgement: [0.17, 97.0, 0.27, 0.64], care: [0.78, 0.055, 0.030, 1.2], lane_agility: 13.2 },
     Typical { word: "junior varsity boys", motion: [6.6, 4.3, 4.8, 0.62, 0.58, 0.24], height: 1.77,
         hands: [9.3, 0.042, 0.29], shooting: [0.60, 0.32, 0.30, 0.305, 0.286, 0.58],
-        judgement: [0.14, 100.0, 0.23, 0.70], care: [0.81, 0.042, 0.022], lane_agility: 12.4 },
+        judgement: [0.14, 100.0, 0.23, 0.70], care: [0.81, 0.042, 0.022, 1.2], lane_agility: 12.4 },
     Typical { word: "junior varsity girls", motion: [6.0, 4.0, 4.6, 0.62, 0.58, 0.24], height: 1.66,
         hands: [8.3, 0.044, 0.30], shooting: [0.54, 0.27, 0.26, 0.26, 0.244, 0.56],
-        judgement: [0.14, 100.0, 0.23, 0.70], care: [0.80, 0.044, 0.022], lane_agility: 13.5 },
+        judgement: [0.14, 100.0, 0.23, 0.70], care: [0.80, 0.044, 0.022, 1.2], lane_agility: 13.5 },
     Typical { word: "varsity boys", motion: [7.0, 4.5, 5.2, 0.63, 0.60, 0.23], height: 1.83,
         hands: [10.0, 0.036, 0.26], shooting: [0.64, 0.35, 0.33, 0.34, 0.319, 0.63],
-        judgement: [0.11, 100.0, 0.20, 0.75], care: [0.84, 0.032, 0.016], lane_agility: 11.9 },
+        judgement: [0.11, 100.0, 0.20, 0.75], care: [0.84, 0.032, 0.016, 1.2], lane_agility: 11.9 },
     Typical { word: "varsity girls", motion: [6.3, 4.2, 4.9, 0.63, 0.60, 0.23], height: 1.70,
         hands: [8.8, 0.038, 0.27], shooting: [0.59, 0.31, 0.30, 0.305, 0.287, 0.6],
-        judgement: [0.11, 100.0, 0.20, 0.75], care: [0.83, 0.034, 0.016], lane_agility: 13.0 },
+        judgement: [0.11, 100.0, 0.20, 0.75], care: [0.83, 0.034, 0.016, 1.2], lane_agility: 13.0 },
     Typical { word: "college men", motion: [7.6, 4.8, 5.7, 0.64, 0.62, 0.21], height: 1.94,
         hands: [11.0, 0.028, 0.22], shooting: [0.70, 0.40, 0.40, 0.385, 0.361, 0.715],
-        judgement: [0.08, 100.0, 0.14, 0.83], care: [0.88, 0.029, 0.015], lane_agility: 11.3 },
+        judgement: [0.08, 100.0, 0.14, 0.83], care: [0.88, 0.029, 0.015, 1.1], lane_agility: 11.3 },
     Typical { word: "college women", motion: [6.8, 4.4, 5.4, 0.64, 0.62, 0.21], height: 1.79,
         hands: [9.8, 0.031, 0.23], shooting: [0.64, 0.36, 0.36, 0.35, 0.33, 0.705],
-        judgement: [0.08, 100.0, 0.14, 0.83], care: [0.87, 0.031, 0.0155], lane_agility: 12.3 },
+        judgement: [0.08, 100.0, 0.14, 0.83], care: [0.87, 0.031, 0.0155, 1.1], lane_agility: 12.3 },
     Typical { word: "professional men", motion: [7.8, 5.0, 6.0, 0.65, 0.63, 0.20], height: 1.99,
         hands: [11.5, 0.025, 0.20], shooting: [0.75, 0.435, 0.437, 0.415, 0.3825, 0.78],
-        judgement: [0.05, 100.0, 0.10, 0.90], care: [0.90, 0.025, 0.013], lane_agility: 11.0 },
+        judgement: [0.05, 100.0, 0.10, 0.90], care: [0.90, 0.025, 0.013, 1.0], lane_agility: 11.0 },
     Typical { word: "professional women", motion: [7.0, 4.6, 5.7, 0.65, 0.63, 0.20], height: 1.83,
         hands: [10.2, 0.027, 0.21], shooting: [0.67, 0.39, 0.40, 0.385, 0.36, 0.79],
-        judgement: [0.05, 100.0, 0.10, 0.90], care: [0.89, 0.026, 0.013], lane_agility: 11.9 },
+        judgement: [0.05, 100.0, 0.10, 0.90], care: [0.89, 0.026, 0.013, 1.0], lane_agility: 11.9 },
 ];
 
 impl Level {
@@ -273,7 +277,7 @@ impl Level {
         let [pass_speed, pass_error, release] = t.hands;
         let [rim, paint, mid, corner, arc, throw] = t.shooting;
         let [value_error, half_view, decision, notices] = t.judgement;
-        let [dribble, loses, fumbles] = t.care;
+        let [dribble, loses, fumbles, fouled] = t.care;
         let accel = accel * r.quick;
         Player {
             number,
@@ -316,6 +320,7 @@ impl Level {
             dribble: (dribble * r.dribble).min(1.0),
             loses: loses * r.loses,
             fumbles: fumbles * r.careless,
+            fouled,
         }
     }
 

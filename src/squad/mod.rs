@@ -79,6 +79,8 @@ pub struct Player {
     pub loses: f64,
     /// Chance to drop a catchable pass.
     pub fumbles: f64,
+    /// How often a shot in contact is fouled, over the professionals' share.
+    pub fouled: f64,
 }
 
 /// Five players of one side.

@@ -46,9 +46,8 @@ impl BallStep<'_, '_, '_> {
             room,
             chance,
         };
-        let shots = &play.cast.model.shots;
         let mut dice = play.dice.at(Purpose::Foul, me, 0);
-        let ending = if dice.unit() < foul_chance(shots, body.pos, room) {
+        let ending = if dice.unit() < foul_chance(&play.cast, me, body.pos, room) {
             fouled(shot, play.cast.players[me].shooting.free_throw, &mut dice)
         } else {
             shot

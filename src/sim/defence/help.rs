@@ -114,6 +114,12 @@ pub(super) fn stays_in_the_gap(view: &View, plan: &mut Plan, step: f64) {
     };
 }
 
+/// Is the ball driven by within a step and an arm? Nobody turns from it to another player before it has gone by.
+pub(super) fn sees_it_go_by(view: &View) -> bool {
+    let near = (view.ball.pos - view.body.pos).length() < view.model.dig_distance;
+    view.driver.is_some() && near
+}
+
 /// From where they stand to a ball at the rim, to an arm's length; who is with a cutter stays with the cutter.
 pub(super) fn digs(view: &View, plan: &mut Plan) {
     if matches!(view.relation, Relation::Cutter | Relation::OnBall) {

@@ -246,7 +246,7 @@ fn plan_of(view: &View, guard: &mut Guard, area: Option<zone::Place>) -> Plan {
     }
     let mut plan = match guard.cover {
         Cover::Help { .. } => return corner::plan(view).unwrap_or_else(|| help::stop(view)),
-        Cover::Rotate { to, .. } => return help::cover(view, to),
+        Cover::Rotate { to, .. } if !help::sees_it_go_by(view) => return help::cover(view, to),
         _ => match (area, view.relation) {
             (Some(area), relation) if relation != Relation::OnBall => zone::plan(view, area),
             (_, Relation::OnBall) => on_ball::plan(view, guard),
@@ -258,6 +258,10 @@ fn plan_of(view: &View, guard: &mut Guard, area: Option<zone::Place>) -> Plan {
         help::stunts(view, &mut plan);
     }
     match guard.about_drive {
+        // Whoever is to take another sees to the ball first.
+        AboutDrive::Nothing if matches!(guard.cover, Cover::Rotate { .. }) => {
+            help::stays_in_the_gap(view, &mut plan, view.model.gap_step);
+        }
         AboutDrive::Nothing => {}
         AboutDrive::Holds => help::stays_in_the_gap(view, &mut plan, 0.0),
         AboutDrive::StepsIn => help::stays_in_the_gap(view, &mut plan, view.model.gap_step),

@@ -27,9 +27,17 @@ pub(super) fn plan(view: &View, guard: &mut Guard) -> Plan {
         close_out(view, guard, &mut plan);
     }
     if shoots(view) && view.driver.is_none() {
-        contest(view, &mut plan);
+        contest(view, &mut plan, view.model.contest_gap);
+    } else if dribble_is_over(view) {
+        contest(view, &mut plan, view.model.crowd_gap);
     }
     plan
+}
+
+/// Has the defender had time to see that the own player has picked the ball up, and can only pass or shoot?
+fn dribble_is_over(view: &View) -> bool {
+    let picked_up = view.ball.hold().and_then(|hold| hold.picked_up);
+    picked_up.is_some_and(|since| view.tick >= since + ticks(view.limits.reaction))
 }
 
 /// Has the defender had time to see that the own player shoots?
@@ -39,11 +47,11 @@ fn shoots(view: &View) -> bool {
     matches!(pending, Some(Pending::Shot { since, .. }) if view.tick >= since + sees)
 }
 
-/// A hand up: straight at the shooter, to an arm's length.
-fn contest(view: &View, plan: &mut Plan) {
+/// A hand up: straight at the player with the ball, to this distance, metres.
+fn contest(view: &View, plan: &mut Plan, gap: f64) {
     let movement = &view.play.cast.model.movement;
     let off = view.body.pos - view.man.at;
-    plan.place = view.man.at + unit(off) * view.model.contest_gap.min(off.length());
+    plan.place = view.man.at + unit(off) * gap.min(off.length());
     plan.goes = Vec2::ZERO;
     plan.hurry = Hurry::Urgent;
     plan.closes = movement.close_rate_urgent;

@@ -5,7 +5,7 @@ use crate::possession::Ballwork;
 
 use super::super::feet::sway;
 use super::super::parts::*;
-use super::super::{hand_off, steering};
+use super::super::{hand_off, manner, steering};
 use super::{Effects, Inputs};
 
 /// The holder's step, as long as he holds the ball.
@@ -19,7 +19,7 @@ pub(super) fn step(input: &Inputs, job: &Job, effects: &mut Effects) -> Intent {
                 steering::with_the_ball(input.play, input.clock, input.old, hold, input.pos, job);
             let stays = match hold.work {
                 Ballwork::Holding => hold.pivot.is_some(),
-                Ballwork::Dribbling => hold.angle.is_some(),
+                Ballwork::Dribbling => hold.angle.is_some() || !manner::drifts(input.play, hold),
                 _ => false,
             };
             if stays && hold.pending.is_none() {
