@@ -440,6 +440,9 @@ fn the_account_tells_how_a_screen_was_come_off() {
                 Way::Fade => line.does.contains("fade"),
                 Way::BackCut => line.does.contains("backdoor"),
                 Way::Fed => true,
+                of_the_holder => {
+                    of_the_holder.is_on_the_ball() && line.does.starts_with("screen for")
+                }
             };
             assert!(allowed, "{way:?} of {line:?}");
             seen.push(*way);

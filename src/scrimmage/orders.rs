@@ -11,9 +11,9 @@ use serde::Serialize;
 use crate::defence::Duty;
 use crate::offence::{Movement, Offence, Role, words};
 use crate::possession::Turnover;
-use crate::possession::orders::{OrderEnd, OrderRecord, Way};
+use crate::possession::orders::{OrderEnd, OrderRecord, Silence, Silent, Way};
 use crate::scenario::Scenario;
-use crate::sim::{cast_of, play_accounted};
+use crate::sim::{cast_of, play_with_silent};
 
 use super::measures::measures;
 use super::results::{Figure, Results};
@@ -81,12 +81,35 @@ pub struct LineAccount {
     pub ways: Vec<(Way, u64)>,
 }
 
+impl Watch {
+    /// At this second of the same possession.
+    fn at(&self, time: f64) -> Watch {
+        Watch {
+            time,
+            ..self.clone()
+        }
+    }
+}
+
 impl LineAccount {
     /// How many orders ended in ways like this.
     fn count(&self, is: fn(OrderEnd) -> bool) -> u64 {
         let ends = self.ends.iter().filter(|ended| is(ended.end));
         ends.map(|ended| ended.count).sum()
     }
+}
+
+/// How often a rule did not fire for one reason.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Silenced {
+    /// The event came, and this was not so, in words; `None`: whoever has the ball had moved off the place with it.
+    pub not_so: Option<String>,
+    /// Where most of those who had moved off were, in words.
+    pub moved_to: Option<String>,
+    /// How many.
+    pub count: u64,
+    /// The first of them.
+    pub first: Watch,
 }
 
 /// One rule.
@@ -98,6 +121,8 @@ pub struct RuleAccount {
     pub waits_for: String,
     /// How often its event came.
     pub fired: u64,
+    /// How often it did not fire, though its event came or nearly did, and why, most first.
+    pub silent: Vec<Silenced>,
     /// What became of each line.
     pub lines: Vec<LineAccount>,
 }
@@ -172,22 +197,33 @@ pub fn account(scenarios: &[Scenario], possessions: u64) -> Option<Account> {
         .iter()
         .map(|scenario| (Arc::new(scenario.clone()), cast_of(scenario)))
         .collect();
-    let (played, rows): (Vec<(Watch, Vec<OrderRecord>)>, Vec<Row>) = (1..=possessions)
+    let (told, rows): (Vec<(Watch, Vec<OrderRecord>, Vec<Silent>)>, Vec<Row>) = (1..=possessions)
         .into_par_iter()
         .map(|seed| {
             let (scenario, cast) = &casts[(seed % casts.len() as u64) as usize];
-            let (possession, orders) = play_accounted(scenario, cast, seed);
+            let (possession, orders, silent) = play_with_silent(scenario, cast, seed);
             let watch = Watch {
                 against: scenario.defence.name.clone(),
                 seed,
                 time: 0.0,
             };
-            ((watch, orders), Row::of(&possession))
+            ((watch, orders, silent), Row::of(&possession))
         })
         .unzip();
+    let silent: Vec<(Watch, Silent)> = told
+        .iter()
+        .flat_map(|(watch, _, silent)| silent.iter().map(|one| (watch.at(one.since), *one)))
+        .collect();
+    let played: Vec<(Watch, Vec<OrderRecord>)> = told
+        .into_iter()
+        .map(|(watch, orders, _)| (watch, orders))
+        .collect();
     let offence = &first.offence;
     let rules: Vec<RuleAccount> = (0..offence.rules.len())
-        .map(|rule| of_rule(offence, rule, &played))
+        .map(|rule| RuleAccount {
+            silent: silenced(rule, &silent),
+            ..of_rule(offence, rule, &played)
+        })
         .collect();
     Some(Account {
         offence: offence.name.clone(),
@@ -235,8 +271,39 @@ fn of_rule(offence: &Offence, rule: usize, played: &[(Watch, Vec<OrderRecord>)])
         name: written.name.clone(),
         waits_for: words::event(&written.when),
         fired,
+        silent: Vec::new(),
         lines,
     }
+}
+
+/// Why a rule did not fire, though its event came or nearly did, most first.
+fn silenced(rule: usize, silent: &[(Watch, Silent)]) -> Vec<Silenced> {
+    let mut all: Vec<Silenced> = Vec::new();
+    let mut places: BTreeMap<String, u64> = BTreeMap::new();
+    for (watch, one) in silent.iter().filter(|(_, one)| one.rule == rule) {
+        let not_so = match one.why {
+            Silence::NotSo(asks) => Some(words::condition(asks, "the player")),
+            Silence::MovedOff(to) => {
+                *places.entry(words::place(to)).or_default() += 1;
+                None
+            }
+        };
+        match all.iter_mut().find(|old| old.not_so == not_so) {
+            Some(old) => old.count += 1,
+            None => all.push(Silenced {
+                not_so,
+                moved_to: None,
+                count: 1,
+                first: watch.clone(),
+            }),
+        }
+    }
+    let most = places.iter().max_by_key(|(_, count)| **count);
+    for one in all.iter_mut().filter(|one| one.not_so.is_none()) {
+        one.moved_to = most.map(|(place, _)| place.clone());
+    }
+    all.sort_by_key(|one| Reverse(one.count));
+    all
 }
 
 /// The records of one step of a line.
@@ -273,10 +340,7 @@ fn ends_of(
         for record in about(orders, of) {
             total += 1;
             let nobody = nobody(offence, of, record);
-            let watch = Watch {
-                time: record.told,
-                ..watch.clone()
-            };
+            let watch = watch.at(record.told);
             if let Some(by) = record.by {
                 let of_this = others.entry((record.end, by));
                 of_this.or_insert_with(|| (0, watch.clone())).0 += 1;

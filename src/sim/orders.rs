@@ -6,7 +6,10 @@ use std::collections::VecDeque;
 use crate::court::Spot;
 use crate::defence::Duty;
 use crate::offence::Movement;
-use crate::possession::orders::{OrderEnd, OrderRecord, Way};
+use crate::possession::orders::{OrderEnd, OrderRecord, Silence, Silent, Way};
+
+/// An event that has not come for so long, seconds, comes anew (ours: two decisions of the holder, and a tick).
+const SPELL: f64 = 0.5;
 
 /// An order under way.
 #[derive(Clone)]
@@ -82,9 +85,24 @@ pub struct Later {
     then: VecDeque<Stage>,
 }
 
+/// A screen on the ball that stands, or stood until just now.
+#[derive(Clone, Copy)]
+pub struct Standing {
+    /// Its record among those that have ended.
+    pub record: usize,
+    pub screener: usize,
+    pub holder: usize,
+}
+
 /// Orders under way, by player, and those that have ended.
 #[derive(Clone, Default)]
 pub struct Orders {
+    /// Screens on the ball of which the holder has made nothing yet.
+    pub standing: Vec<Standing>,
+    /// For whom each player set a screen on the ball last.
+    pub set_for: [Option<usize>; 5],
+    /// Rules that did not fire, though their event came or nearly did.
+    pub silent: Vec<Silent>,
     pub open: [Vec<Open>; 5],
     later: [Later; 5],
     pub ended: Vec<OrderRecord>,
@@ -281,8 +299,31 @@ impl Orders {
         });
     }
 
+    /// A rule does not fire. An event that lasts comes tick after tick: once is enough.
+    pub fn is_silent(&mut self, rule: usize, now: f64, why: Silence) {
+        let before = self.silent.iter_mut().rev().find(|one| one.rule == rule);
+        match before.filter(|one| one.why == why && now < one.last + SPELL) {
+            Some(one) => one.last = now,
+            None => self.silent.push(Silent {
+                rule,
+                since: now,
+                last: now,
+                why,
+            }),
+        }
+    }
+
+    /// A rule that fires after all, in the spell in which it did not, was late and not silent.
+    pub fn fires(&mut self, rule: usize, now: f64) {
+        let silent = |one: &Silent| one.rule == rule && now < one.last + SPELL;
+        self.silent.retain(|one| !silent(one));
+    }
+
     /// The possession is over, and with it every order.
     pub fn close(&mut self, now: f64) {
+        for standing in std::mem::take(&mut self.standing) {
+            self.ended[standing.record].way = Some(Way::Lost);
+        }
         for who in 0..5 {
             for open in std::mem::take(&mut self.open[who]) {
                 let end = match open.off {

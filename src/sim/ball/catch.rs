@@ -26,7 +26,10 @@ impl BallStep<'_, '_, '_> {
         self.takes_the_place(who, at);
         self.writes_the_catch(who, at);
         self.says_who_is_late(who);
-        self.signals.now.push(Happening::Catch { at, who });
+        // A catcher who goes on to the rim is at no place, but runs through it.
+        if !self.goes_on_to_the_rim(&body, how) {
+            self.signals.now.push(Happening::Catch { at, who });
+        }
         let off = self.signals.off_screen.filter(|off| off.0 == who);
         if let Some((_, screener, since)) = off
             && self.clock.tick < since + ticks(OFF_A_SCREEN)

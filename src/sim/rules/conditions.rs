@@ -26,6 +26,12 @@ impl Reads<'_> {
         conditions.iter().all(|one| self.is_so(*one, who))
     }
 
+    /// The first that is not so, of a rule's.
+    pub fn first_not_so(&self, conditions: &[Condition]) -> Option<Condition> {
+        let mut all = conditions.iter().copied();
+        all.find(|one| !self.is_so(*one, None))
+    }
+
     fn is_so(&self, condition: Condition, who: Option<usize>) -> bool {
         let side = self.ball.side;
         // Who is to do something with the ball asks about team-mates.

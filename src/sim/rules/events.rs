@@ -1,7 +1,7 @@
 //! Which events a happening answers, and whom it is about.
 
-use crate::court::Side;
-use crate::offence::Event;
+use crate::court::{Side, Spot};
+use crate::offence::{Event, Place};
 
 use super::super::parts::*;
 
@@ -89,6 +89,26 @@ fn names(event: &Event, happening: Happening, side: Side, clock: &Clock) -> bool
         (Event::Clock { left }, H::Clock) => clock.left() <= *left,
         _ => false,
     }
+}
+
+/// Would the event be this happening, if whoever has the ball were still at the place that is theirs (by `places`)? Where
+/// they are instead.
+pub(super) fn moved_off(
+    event: &Event,
+    happening: Happening,
+    (ball, clock): (&Ball, &Clock),
+    places: &[Option<Spot>; 5],
+) -> Option<Place> {
+    let mut before = happening;
+    let (at, who) = match &mut before {
+        Happening::Pass { from, passer, .. } => (from, Some(*passer)),
+        Happening::Drive { from, driver, .. } => (from, Some(*driver)),
+        Happening::BallOn { at, .. } | Happening::Denied { ball: at, .. } => (at, ball.keeper()),
+        _ => return None,
+    };
+    let here = std::mem::replace(at, places[who?]?);
+    let moved = *at != here && names(event, before, ball.side, clock);
+    moved.then(|| Place::of(here, ball.side))
 }
 
 /// The players that a happening is about.
