@@ -196,13 +196,24 @@ fn times(count: u64) -> String {
     }
 }
 
-/// What never works, a line each.
-pub fn never(account: &Account) -> String {
-    let lines = account.never.iter().map(|never| {
+/// What never works, a line each: what is a fault of the file, or what this one defence never did.
+pub fn never(account: &Account, excused: bool) -> Option<String> {
+    let told = account
+        .never
+        .iter()
+        .filter(|never| never.excused == excused);
+    let lines = told.map(|never| {
         let name = account.rules.get(never.rule).map_or("", |rule| &rule.name);
-        clean::line(&format!("error: the rule “{name}”: {}", never.said))
+        let said = &never.said;
+        clean::line(&match excused {
+            true => format!(
+                "note: the rule “{name}”: {said}; that is this defence's to do: try another"
+            ),
+            false => format!("error: the rule “{name}”: {said}"),
+        })
     });
-    lines.collect::<Vec<_>>().join("\n")
+    let lines: Vec<String> = lines.collect();
+    (!lines.is_empty()).then(|| lines.join("\n"))
 }
 
 #[cfg(test)]

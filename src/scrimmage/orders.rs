@@ -15,16 +15,14 @@ use crate::possession::orders::{OrderEnd, OrderRecord, Silence, Silent, Way};
 use crate::scenario::Scenario;
 use crate::sim::{cast_of, play_with_silent};
 
+mod never;
+
+pub use never::NeverWorks;
+use never::never_works;
+
 use super::measures::measures;
 use super::results::{Figure, Results};
 use super::row::Row;
-
-/// An order that the play left time for at least so often and that was never carried out does not work; nor does one
-/// that came at least as often as the second without time for it once; nor one that was never ordered though its rule
-/// fired as often as the third: what it asks for may be rare (all ours).
-const SEEN: u64 = 3;
-const SEEN_WITHOUT: u64 = 10;
-const SEEN_UNASKED: u64 = 30;
 
 /// A moment to watch.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -127,17 +125,6 @@ pub struct RuleAccount {
     pub lines: Vec<LineAccount>,
 }
 
-/// What never works in a file.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct NeverWorks {
-    /// Index of the rule.
-    pub rule: usize,
-    /// Line of the rule; `None` if its event never came.
-    pub line: Option<usize>,
-    /// In a sentence.
-    pub said: String,
-}
-
 /// The account of a whole offence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Account {
@@ -229,7 +216,7 @@ pub fn account(scenarios: &[Scenario], possessions: u64) -> Option<Account> {
         offence: offence.name.clone(),
         against: scenarios.iter().map(|s| s.defence.name.clone()).collect(),
         possessions,
-        never: never_works(offence, &rules, possessions),
+        never: never_works(offence, &rules, possessions, scenarios.len()),
         rules,
         came_to: CameTo::of(&rows),
     })
@@ -408,96 +395,6 @@ fn team_mate(does: &Movement) -> Option<Role> {
         | Movement::UseScreen { of: mate, .. }
         | Movement::Replace(mate) => Some(*mate),
         other => other.team_mate(),
-    }
-}
-
-fn never_works(offence: &Offence, rules: &[RuleAccount], possessions: u64) -> Vec<NeverWorks> {
-    let mut never = Vec::new();
-    for (index, rule) in rules.iter().enumerate() {
-        if rule.lines.is_empty() {
-            continue;
-        }
-        if rule.fired == 0 {
-            let or_not_so = match offence.rules[index].only_if.is_empty() {
-                true => "",
-                false => ", or what the rule asks for (`only_if`) was never so then",
-            };
-            let waits_for = &rule.waits_for;
-            let said = format!(
-                "in {possessions} possessions it never happened that {waits_for}{or_not_so}"
-            );
-            never.push(NeverWorks {
-                rule: index,
-                line: None,
-                said,
-            });
-        }
-        let before = [None].into_iter().chain(rule.lines.iter().map(Some));
-        for (line, before) in rule.lines.iter().zip(before) {
-            let before = before.filter(|before| line.step > 0 && before.line == line.line);
-            if let Some(said) = line_never_works(rule.fired, line, before) {
-                never.push(NeverWorks {
-                    rule: index,
-                    line: Some(line.line),
-                    said,
-                });
-            }
-        }
-    }
-    never
-}
-
-/// Why a line, after the step `before` it, never works, if it does not.
-fn line_never_works(
-    fired: u64,
-    line: &LineAccount,
-    before: Option<&LineAccount>,
-) -> Option<String> {
-    let LineAccount {
-        who, does, given, ..
-    } = line;
-    if line.done > 0 {
-        return None;
-    }
-    let mostly = |is: fn(OrderEnd) -> bool| {
-        let most = line.ends.iter().find(|ended| is(ended.end))?;
-        Some(match &most.nobody {
-            Some(nobody) => format!("{} ({nobody})", most.end.word()),
-            None => most.end.word().to_owned(),
-        })
-    };
-    if line.had_time >= SEEN {
-        let mostly = mostly(OrderEnd::had_time)?;
-        return Some(format!(
-            "{who} was to {does} {given} times, and never did; mostly: {mostly}"
-        ));
-    }
-    // What follows is another rule's to say, where that comes at once.
-    let most = line.ends.first().map(|ended| ended.end);
-    let flows_on = line.step > 0 && most == Some(OrderEnd::SentOn);
-    if *given >= SEEN_WITHOUT && !flows_on {
-        let mostly = mostly(|end| end != OrderEnd::NotSo)?;
-        let times = match line.had_time {
-            0 => "none".to_owned(),
-            n => n.to_string(),
-        };
-        return Some(format!(
-            "{who} was to {does} {given} times, and never did; the play left time for {times} of them; mostly: \
-             {mostly}"
-        ));
-    }
-    if *given > 0 {
-        return None;
-    }
-    match before {
-        Some(before) => (before.done >= SEEN_WITHOUT)
-            .then(|| format!("{who} was then to {does}, and never got that far")),
-        None => (fired >= SEEN_UNASKED).then(|| {
-            format!(
-                "{who} was never told to {does}: the rule fired {fired} times, and what the line asks for (`only_if`) \
-                 was never so"
-            )
-        }),
     }
 }
 

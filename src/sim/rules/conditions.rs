@@ -57,6 +57,16 @@ impl Reads<'_> {
             Condition::Overplayed => who.is_some_and(|who| self.is_overplayed(who)),
             Condition::SaggedOff => who.is_some_and(|who| self.is_sagged_off(who)),
             Condition::OffBall => who.is_some_and(|who| Some(who) != self.ball.keeper()),
+            Condition::IsPlayer(number) => who.is_some_and(|who| who + 1 == usize::from(number)),
+            Condition::NotScreening => who.is_some_and(|who| self.old.screening[who].is_none()),
+            Condition::HasBall(number) => self
+                .ball
+                .keeper()
+                .is_some_and(|who| who + 1 == usize::from(number)),
+            Condition::ScreenComing => self
+                .ball
+                .keeper()
+                .is_some_and(|who| self.old.screening.contains(&Some(who))),
             Condition::TimeOver(left) => self.clock.left() >= left,
             Condition::TimeUnder(left) => self.clock.left() < left,
         }

@@ -58,8 +58,11 @@ fn names(event: &Event, happening: Happening, side: Side, clock: &Clock) -> bool
             },
         ) => from.takes_in(f, side) && toward.is_none_or(|way| t == Some(way)),
         (Event::KickOut { from }, H::KickOut { from: f, .. })
-        | (Event::Helped { from }, H::Helped { from: f, .. })
-        | (Event::Unfed { from }, H::Unfed { from: f, .. }) => from.takes_in(f, side),
+        | (Event::Helped { from }, H::Helped { from: f, .. }) => from.takes_in(f, side),
+        (Event::Unfed { from, to }, H::Unfed { from: f, to: t, .. }) => {
+            let there = |place: Place| t.map_or(place == Place::Rim, |at| place.takes_in(at, side));
+            from.takes_in(f, side) && to.is_none_or(there)
+        }
         (Event::ScreenSet { at }, H::ScreenSet { at: a, .. })
         | (Event::ScreenUsed { at }, H::ScreenUsed { at: a, .. })
         | (Event::Catch { at }, H::Catch { at: a, .. })

@@ -151,7 +151,8 @@ impl AtWork<'_, '_> {
                 account.fires(index, self.clock.seconds());
             }
             let fired = self.fires(index, rule, &involved, &places);
-            if fired && rule.once {
+            // The clock comes to a time but once; it is for another event to come again (`time_under`).
+            if fired && (rule.once || matches!(rule.when, Event::Clock { .. })) {
                 self.signals.once |= bit(index);
             }
             if fired && denial {
@@ -357,6 +358,13 @@ impl AtWork<'_, '_> {
         let uses_first = screen_first && matches!(job.task, Task::UseScreen { .. });
         // Where he waits for the screen is where it finds him.
         let found = places[who].filter(|_| !uses_first);
+        let for_the_ball = match does {
+            Movement::ScreenFor {
+                whom: Role::Player(n),
+                ..
+            } => self.ball.keeper().filter(|who| who + 1 == usize::from(n)),
+            _ => None,
+        };
         job.order = Order {
             told: tick,
             found_at: found.or(job.order.found_at),
@@ -364,6 +372,7 @@ impl AtWork<'_, '_> {
             while_it_stays: matches!(rule.when, Event::BallOn { .. }),
             left_lane: false,
             user_gone: false,
+            for_the_ball,
             holds: false,
         };
         let finishes = screen_first || finishes_first(&job.task, &does);
@@ -379,16 +388,8 @@ impl AtWork<'_, '_> {
             let now = self.clock.seconds();
             let wait = f64::from(delay) * TICK + after;
             let due = Some(now + wait + takes.unwrap_or(0.0));
-            let for_the_ball = |n: u8| self.ball.keeper() == usize::from(n).checked_sub(1);
-            let on_ball = match does {
-                Movement::ScreenFor {
-                    whom: Role::Player(n),
-                    ..
-                } => for_the_ball(n),
-                _ => false,
-            };
             let open = Open {
-                on_ball,
+                on_ball: for_the_ball.is_some(),
                 ..Open::first(at, now, does, (place, due))
             };
             account.give(who, open, finishes);
