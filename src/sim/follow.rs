@@ -100,10 +100,13 @@ pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
         let takes =
             |does: &Movement| due::takes(&floor.play, &floor.ball, &floor.old, job, who, does);
         for mut open in std::mem::take(&mut orders.open[who]) {
-            match end(&mut open, &seen, &takes) {
+            match end_or_called_off(&mut open, &seen, &takes) {
                 Some(end) => {
                     let end = was_it_safe(&floor.book.moments, who, &mut open, end);
-                    let (end, by) = because_of_a_mate(&orders, attackers, (who, &open), end);
+                    let (end, by) = match open.called_off {
+                        Some((_, by)) if !end.is_done() => (end, Some(by)),
+                        _ => because_of_a_mate(&orders, attackers, (who, &open), end),
+                    };
                     orders.end(who, &open, now, end, by);
                     on_ball::stands(&mut orders, (who, &open), end, job);
                 }
@@ -144,6 +147,21 @@ fn is_about(what: &What, player: usize) -> bool {
         | What::HandsOff { from: who, .. } => who == number,
         _ => false,
     }
+}
+
+/// The end of an order, if it has come. One that another rule has called off counts if it is carried out before the player
+/// starts on the new one.
+fn end_or_called_off(
+    open: &mut Open,
+    now: &Now,
+    takes: &dyn Fn(&Movement) -> Option<f64>,
+) -> Option<OrderEnd> {
+    let came = end(open, now, takes);
+    let Some((why, _)) = open.called_off else {
+        return came;
+    };
+    let goes_on = came.is_none() && is_at_it(open, now);
+    (!goes_on).then(|| came.filter(|end| end.is_done()).unwrap_or(why))
 }
 
 /// The end of an order, if it has come.

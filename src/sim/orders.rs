@@ -36,6 +36,9 @@ pub struct Open {
     pub off: bool,
     /// How they came off it.
     pub way: Option<Way>,
+    /// Another rule has told the player something else, which they have not taken up yet: what that makes of this order
+    /// unless it is carried out before, and the rule.
+    pub called_off: Option<(OrderEnd, usize)>,
     /// What the defender who shut the pass that was promised did.
     pub shut: Option<Duty>,
 }
@@ -67,8 +70,18 @@ impl Open {
             shows: None,
             off: false,
             way: None,
+            called_off: None,
             shut: None,
         }
+    }
+
+    /// May the player still do it before they have seen a new order and start on that?
+    fn may_be_done_first(&self) -> bool {
+        let shows = matches!(
+            self.does,
+            Movement::Flash { .. } | Movement::Seal { .. } | Movement::ScreenFor { .. }
+        );
+        shows && self.begun
     }
 }
 
@@ -163,8 +176,9 @@ impl Orders {
         self.later[who].after = off;
         self.forgets(who, now, end, Some(rule));
         self.later[who].after = kept;
-        for old in std::mem::take(&mut self.open[who]) {
+        for mut old in std::mem::take(&mut self.open[who]) {
             if again(&old) {
+                old.called_off = None;
                 self.open[who].push(old);
                 continue;
             }
@@ -182,6 +196,11 @@ impl Orders {
                 Some(due) if now < due => OrderEnd::SentOn,
                 _ => OrderEnd::AnotherOrder,
             };
+            if old.may_be_done_first() {
+                old.called_off.get_or_insert((end, rule));
+                self.open[who].push(old);
+                continue;
+            }
             self.end(who, &old, now, end, Some(rule));
         }
         self.open[who].push(new);
@@ -326,11 +345,12 @@ impl Orders {
         }
         for who in 0..5 {
             for open in std::mem::take(&mut self.open[who]) {
-                let end = match open.off {
-                    true => OrderEnd::Done,
-                    false => OrderEnd::PossessionOver,
+                let (end, by) = match open.called_off {
+                    _ if open.off => (OrderEnd::Done, None),
+                    Some((end, by)) => (end, Some(by)),
+                    None => (OrderEnd::PossessionOver, None),
                 };
-                self.end(who, &open, now, end, None);
+                self.end(who, &open, now, end, by);
             }
             self.forgets(who, now, OrderEnd::PossessionOver, None);
         }
