@@ -5,12 +5,13 @@ use std::sync::Arc;
 
 use lanelight::court::SpotName;
 use lanelight::defence::{BallScreens, Duty, Helper};
+use lanelight::offence::Event;
 use lanelight::offence::LookKind;
-use lanelight::possession::orders::OrderEnd;
+use lanelight::possession::orders::{OrderEnd, Silence, Way};
 use lanelight::possession::{Frame, Possession, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::orders::account;
-use lanelight::sim::{Keep, cast_of, cast_untaught, play_accounted, play_shared};
+use lanelight::sim::{Keep, cast_of, cast_untaught, play_accounted, play_shared, play_with_silent};
 
 /// A possession of the continuity lasts long enough for both wings after this long, seconds (ours: two screens, each
 /// with its reversal, of some seven seconds).
@@ -551,4 +552,171 @@ fn of_a_screen_that_never_arrives_is_told_whether_the_holder_passed_or_drove() {
     }
     println!("passed {passed}, drove {drove}");
     assert!(passed > 0 && drove > 0);
+}
+
+/// A newcomer's file, written from the guide alone.
+fn newcomers(file: &str, defence: &str) -> Scenario {
+    let mut scenario = scenario(defence, None);
+    let text = std::fs::read_to_string(file).unwrap();
+    let read = lanelight::scenario::read_offence(&text, "o").unwrap_or_else(|e| panic!("{e}"));
+    scenario.offence = read.value;
+    scenario
+}
+
+/// Before: a screen that stood counted as carried out, and nothing told that the holder passed, shot or stood.
+#[test]
+fn of_a_screen_that_stands_is_told_what_the_holder_makes_of_it() {
+    let scenario = Arc::new(newcomers("tests/screens/two_levels.ron", "sag"));
+    let cast = cast_untaught(&scenario);
+    let late = scenario.offence.rules.len() - 1;
+    let (mut used, mut passed, mut stood) = (0, 0, 0);
+    for seed in 1..=150 {
+        let (possession, orders) = play_accounted(&scenario, &cast, seed);
+        let set = orders
+            .iter()
+            .filter(|o| (o.rule, o.step, o.end) == (late, 0, OrderEnd::Done));
+        for order in set {
+            let way = order.way.unwrap_or_else(|| panic!("{seed}: {order:?}"));
+            assert!(way.is_on_the_ball(), "{seed}: {order:?}");
+            let after = possession.timeline.iter().filter(|e| e.time >= order.ended);
+            let screens = |of: u8| Some(of) == order.who;
+            // The next thing that a holder does with the ball is what is told.
+            let mut next = after.filter_map(|e| match e.what {
+                What::ComesOff { of, .. } if screens(of) => Some((Way::Driven, e.time)),
+                What::Passes { .. } => Some((Way::Passed, e.time)),
+                What::Shoots { .. } => Some((Way::Shot, e.time)),
+                _ => None,
+            });
+            let (what, time) = next.next().unwrap_or((Way::Lost, f64::INFINITY));
+            match way {
+                Way::Driven | Way::Refused => assert_eq!(what, Way::Driven, "{seed}: {order:?}"),
+                Way::Passed | Way::Shot => assert_eq!(what, way, "{seed}: {order:?}"),
+                _ => assert!(time > order.ended + 1.0, "{seed}: {order:?}"),
+            }
+            used += u32::from(way == Way::Driven);
+            passed += u32::from(way == Way::Passed);
+            stood += u32::from(way == Way::Stood);
+        }
+    }
+    println!("used {used}, passed {passed}, stood {stood}");
+    assert!(used > 10 && passed > 3 && stood > 3);
+}
+
+/// Before: carried out wherever the ball was (28 of 28).
+#[test]
+fn to_show_after_a_screen_on_the_ball_is_too_late_once_somebody_else_has_it() {
+    let scenario = Arc::new(newcomers("tests/ball_screens/slots.ron", "sag"));
+    let cast = cast_untaught(&scenario);
+    let short_roll = |rule: usize| scenario.offence.rules[rule].name.contains("short roll");
+    let (mut shown, mut late) = (0, 0);
+    for seed in 1..=200 {
+        let (possession, orders) = play_accounted(&scenario, &cast, seed);
+        for order in orders.iter().filter(|o| short_roll(o.rule) && o.step == 1) {
+            let passes = possession.timeline.iter().any(|e| match e.what {
+                What::Passes { to, .. } => {
+                    Some(to) != order.who && e.time > order.told && e.time < order.ended - 0.1
+                }
+                _ => false,
+            });
+            match order.end {
+                OrderEnd::Done => {
+                    assert!(!passes, "{seed}: {order:?}");
+                    shown += 1;
+                }
+                OrderEnd::BallWentOn | OrderEnd::BallWentOnEarly => late += 1,
+                _ => {}
+            }
+        }
+    }
+    println!("shown {shown}, too late {late}");
+    assert!(shown > 0 && late > 0);
+}
+
+/// Before: who was fed on a backdoor cut through the high post caught it "at the high post".
+#[test]
+fn a_catch_at_a_place_is_none_of_a_cutter_who_runs_through_it() {
+    let mut scenario = newcomers("tests/ball_screens/slots.ron", "denial");
+    let index = scenario.offence.rules.len();
+    for at in ["inside", "perimeter", "rim"] {
+        let rule = format!(
+            "(name: \"{at}\", when: catch(at: {at}), do: [(who: player(1), does: hold), (who: player(5), does: hold)])"
+        );
+        scenario.offence.rules.push(ron::from_str(&rule).unwrap());
+    }
+    let cast = cast_untaught(&scenario);
+    let scenario = Arc::new(scenario);
+    let (mut through, mut there) = (0, 0);
+    for seed in 1..=120 {
+        let possession = play_shared(&scenario, &cast, seed, Keep::ALL);
+        for entry in &possession.timeline {
+            let What::Catches { who, .. } = entry.what else {
+                continue;
+            };
+            let body = |time: f64| {
+                let frame = possession.track.iter().find(|f| f.time > time - 0.02)?;
+                Some(frame.attackers[usize::from(who) - 1])
+            };
+            let Some((at, before)) = body(entry.time).zip(body(entry.time - 0.08)) else {
+                continue;
+            };
+            let cut = possession.timeline.iter().rev().find(|e| {
+                e.time <= entry.time
+                    && matches!(e.what, What::Cuts { who: w, .. } | What::Fills { who: w, .. } | What::Unfed { who: w, .. } if w == who)
+            });
+            let cuts = cut.is_some_and(|e| matches!(e.what, What::Cuts { .. }));
+            let runs = (before.length() - at.length()) / 0.08;
+            let answers = |wanted: usize| {
+                let mut near = possession
+                    .timeline
+                    .iter()
+                    .filter(|e| (e.time - entry.time).abs() < 0.1);
+                near.any(|e| matches!(e.what, What::Rule { rule, .. } if rule == wanted))
+            };
+            let fired = answers(index) || answers(index + 1);
+            // (Well within the bounds of who goes on to the rim.)
+            if cuts && runs > 3.0 && at.length() > 1.8 && at.length() < 4.6 {
+                let right = !fired && answers(index + 2);
+                assert!(right, "{seed}, {:.1} s", entry.time);
+                through += 1;
+            }
+            there += u32::from(fired);
+        }
+    }
+    println!("through {through}, there {there}");
+    assert!(through > 3 && there > 50);
+}
+
+/// Before: a rule that did not fire was silent.
+#[test]
+fn of_a_rule_that_does_not_fire_is_told_why() {
+    let scenario = Arc::new(newcomers("tests/screens/two_levels.ron", "sag"));
+    let cast = cast_untaught(&scenario);
+    let (mut not_so, mut moved) = (0, 0);
+    for seed in 1..=100 {
+        let (possession, orders, silent) = play_with_silent(&scenario, &cast, seed);
+        for one in &silent {
+            let rule = &scenario.offence.rules[one.rule];
+            let fired = orders
+                .iter()
+                .any(|o| o.rule == one.rule && (o.told - one.since).abs() < 0.04 && o.step == 0);
+            assert!(!fired, "{seed}: {one:?}");
+            let Event::Pass { .. } = rule.when else {
+                continue;
+            };
+            let passed = possession
+                .timeline
+                .iter()
+                .any(|e| (e.time - one.since).abs() < 0.1 && matches!(e.what, What::Passes { .. }));
+            assert!(passed, "{seed}: {one:?}");
+            match one.why {
+                Silence::NotSo(asks) => {
+                    assert!(rule.only_if.contains(&asks), "{seed}: {one:?}");
+                    not_so += 1;
+                }
+                Silence::MovedOff(_) => moved += 1,
+            }
+        }
+    }
+    println!("not so {not_so}, moved off {moved}");
+    assert!(not_so > 10 && moved > 10);
 }

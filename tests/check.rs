@@ -454,3 +454,44 @@ fn every_drive_from_a_slot_is_one_from_the_ball_side_slot() {
     println!("no rule for {missed} of {drives}");
     assert!(drives >= 100 && missed == 0, "{missed} of {drives}");
 }
+
+/// Before: ended with 3, as if the file were wrong.
+#[test]
+fn a_rule_that_waits_for_what_this_defence_never_does_is_told_and_is_no_error() {
+    let folder = folder();
+    let rule = "(name: \"d\", when: denied(at: wing(weak), ball: top, seconds: 3.0), do: [(who: denied, does: hold)]), \
+                (name: \"p\", when: pass(from: top, to: wing(ball)), do: [(who: post, does: fill(block(ball)))])";
+    write(folder.path(), "o.ron", &offence(rule));
+    let played = |more: &[&str]| {
+        let args = [&["check", "o.ron", "--play", "--possessions", "12"], more].concat();
+        let output = run(folder.path(), &args);
+        (output.status.code(), said(&output.stderr))
+    };
+    let (code, told) = played(&["--against", "sag"]);
+    assert_eq!(code, Some(0), "{told}");
+    assert!(
+        told.starts_with("note: the rule “d”: in 12 possessions"),
+        "{told}"
+    );
+    // Against several defences that differ it is the file's.
+    let (code, told) = played(&["--against", "sag", "--against", "help_line"]);
+    assert_eq!(code, Some(3), "{told}");
+}
+
+#[test]
+fn a_rule_for_the_drive_that_takes_the_screener_of_another_rule_is_pointed_out() {
+    let newcomers = fs::read_to_string("tests/screens/two_levels.ron").unwrap();
+    let folder = folder();
+    let told = |text: &str| {
+        write(folder.path(), "o.ron", text);
+        said(&run(folder.path(), &["check", "o.ron"]).stderr)
+    };
+    let warned = told(&newcomers);
+    let drive = "a drive off the screen of rule 7 \"Late: screen on the ball\" fires this rule too";
+    assert!(warned.contains(drive), "{warned}");
+    assert_eq!(warned.matches("warning:").count(), 1, "{warned}");
+    let held = "does: drop_off, only_if: [held(block(weak))";
+    assert!(newcomers.contains(held));
+    let mended = newcomers.replace(held, &format!("{held}, not_screening"));
+    assert_eq!(told(&mended), "");
+}

@@ -141,3 +141,37 @@ fn it_is_met_as_a_screen_on_the_ball() {
     };
     at_least("trap, comes out", 85, share(&handed(B::Trap), comes));
 }
+
+/// Before: at the elbow, on the way to the hand-off, the holder threw the ball to the very team-mate (5 of 96).
+#[test]
+fn who_is_on_the_way_to_hand_the_ball_over_does_not_throw_it_to_that_team_mate() {
+    let (mut handed, mut thrown) = (0, 0);
+    for defence in ["sag", "denial", "help_line"] {
+        let scenario = scenario(defence, None);
+        let cast = cast_untaught(&scenario);
+        let scenario = Arc::new(scenario);
+        for seed in 1..=70 {
+            let possession = play_shared(&scenario, &cast, seed, Keep::ALL);
+            let mut about = None;
+            for entry in &possession.timeline {
+                match entry.what {
+                    What::SetsOutToHand { who, toward, .. } => about = Some((who, toward)),
+                    What::HandsOff { from, to } if about == Some((from, to)) => {
+                        handed += 1;
+                        about = None;
+                    }
+                    What::Passes { from, to, .. } if about == Some((from, to)) => {
+                        thrown += 1;
+                        about = None;
+                    }
+                    What::KeepsIt { .. } | What::Passes { .. } | What::Drives { .. } => {
+                        about = None
+                    }
+                    _ => {}
+                }
+            }
+        }
+    }
+    println!("handed over {handed}, thrown {thrown}");
+    assert!(handed > 30 && thrown == 0, "{handed}, {thrown}");
+}

@@ -440,6 +440,9 @@ fn the_account_tells_how_a_screen_was_come_off() {
                 Way::Fade => line.does.contains("fade"),
                 Way::BackCut => line.does.contains("backdoor"),
                 Way::Fed => true,
+                of_the_holder => {
+                    of_the_holder.is_on_the_ball() && line.does.starts_with("screen for")
+                }
             };
             assert!(allowed, "{way:?} of {line:?}");
             seen.push(*way);
@@ -802,4 +805,37 @@ fn a_screen_away_is_set_on_a_defender_who_comes_back_from_the_help_line() {
     let (done, all) = share(&account, "screen for the player at the weak-side wing");
     println!("set: {done} of {all}");
     assert!(all >= 60 && done * 20 >= all * 17, "{done} of {all}");
+}
+
+/// Before: the order ended as soon as another rule fired, though the player showed before they had seen that (four out:
+/// 6 of 46 seals "cut short").
+#[test]
+fn a_player_who_shows_before_starting_on_the_next_order_has_carried_the_first_out() {
+    let (mut shown, mut short) = (0, 0);
+    for defence in ["sag", "help_line"] {
+        let scenario = scenario("four_out_one_post", defence);
+        let cast = cast_untaught(&scenario);
+        let scenario = Arc::new(scenario);
+        let rules = &scenario.offence.rules;
+        for seed in 1..=150 {
+            let (possession, orders) = play_accounted(&scenario, &cast, seed);
+            let seals = orders.iter().filter(|o| {
+                let action = &rules[o.rule].actions[o.line];
+                matches!(action.does, Movement::Seal { .. })
+            });
+            for order in seals {
+                let soon = possession.timeline.iter().any(|e| {
+                    let seals = matches!(e.what, What::Seals { who, .. } if Some(who) == order.who);
+                    seals && e.time > order.told && (e.time - order.ended).abs() < 0.3
+                });
+                let ended_by_a_rule =
+                    matches!(order.end, OrderEnd::AnotherOrder | OrderEnd::SentOn);
+                assert!(!(ended_by_a_rule && soon), "{defence} {seed}: {order:?}");
+                shown += u32::from(order.end == OrderEnd::Done);
+                short += u32::from(ended_by_a_rule);
+            }
+        }
+    }
+    println!("shown {shown}, another order first {short}");
+    assert!(shown > 10 && short > 5);
 }

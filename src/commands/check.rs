@@ -126,10 +126,10 @@ fn play(args: &CheckArgs) -> Result<(), Failure> {
             show(&format!("\n{ALONE}\n"))?;
         }
     }
-    if account.never.is_empty() {
-        return Ok(());
+    if let Some(said) = orders::never(&account, true) {
+        let _ = writeln!(std::io::stderr(), "{said}");
     }
-    Err(Failure::NeverWorks(orders::never(&account)))
+    orders::never(&account, false).map_or(Ok(()), |said| Err(Failure::NeverWorks(said)))
 }
 
 /// The scenario in which a file is played, and the defences, if it names none.

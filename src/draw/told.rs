@@ -87,6 +87,7 @@ impl Teller<'_> {
             (Some((_, to)), false, Some(way)) => format!("pass to {to}; {way}"),
             (Some((_, to)), false, None) => match self.seals(deed) {
                 Some(seals) => format!("pass to {to}; {seals}"),
+                None if self.holds(deed) => format!("pass to {to}; stay and face the ball"),
                 None => format!("pass to {to} and stay"),
             },
             (None, true, Some(way)) => format!("catch and look; {way}"),
@@ -94,6 +95,12 @@ impl Teller<'_> {
             (_, _, Some(way)) => way,
             (_, _, None) => self.stays(deed),
         }
+    }
+
+    /// Does the card's own rule tell the player to stay?
+    fn holds(&self, deed: &Deed) -> bool {
+        let sent = deed.sent.as_ref().filter(|s| s.rule == self.rule);
+        sent.is_some_and(|sent| sent.does == Movement::Hold)
     }
 
     /// What a player does who is told to seal in the own place.

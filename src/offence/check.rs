@@ -14,6 +14,7 @@ mod conditions;
 mod events;
 mod finding;
 mod lines;
+mod off_the_screen;
 
 pub use crate::model::nearest_word;
 pub use finding::{Finding, Weight};
@@ -47,6 +48,7 @@ pub fn check(offence: &Offence) -> Vec<Finding> {
     events::check(offence, &mut found);
     lines::check(offence, &mut found);
     clash::check(offence, &mut found);
+    off_the_screen::check(offence, &mut found);
     found
 }
 

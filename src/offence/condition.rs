@@ -22,6 +22,14 @@ pub enum Condition {
     SaggedOff,
     /// The player of the line neither has the ball nor is about to catch it.
     OffBall,
+    /// The player of the line has this number.
+    IsPlayer(u8),
+    /// The player of the line neither sets a screen nor is on the way to one.
+    NotScreening,
+    /// The player of this number has the ball, or is about to catch it.
+    HasBall(u8),
+    /// A screen for whoever has the ball is on its way, or stands.
+    ScreenComing,
     /// At least so many seconds are left to shoot in.
     TimeOver(f64),
     /// Fewer than so many seconds are left to shoot in.
@@ -32,7 +40,15 @@ impl Condition {
     /// Is it about the player of the line?
     pub fn is_about_the_player(self) -> bool {
         use Condition as C;
-        matches!(self, C::Overplayed | C::SaggedOff | C::OffBall)
+        matches!(
+            self,
+            C::Overplayed | C::SaggedOff | C::OffBall | C::IsPlayer(_) | C::NotScreening
+        )
+    }
+
+    /// Is it the defence that makes it so?
+    pub fn is_the_defences(self) -> bool {
+        matches!(self, Condition::Overplayed | Condition::SaggedOff)
     }
 
     /// Can both never be so at once?
@@ -46,6 +62,7 @@ impl Condition {
                     .zip(name(two))
                     .is_some_and(|(one, two)| one != two)
             }
+            (C::IsPlayer(one), C::IsPlayer(two)) | (C::HasBall(one), C::HasBall(two)) => one != two,
             (C::Overplayed, C::SaggedOff) | (C::SaggedOff, C::Overplayed) => true,
             (C::TimeOver(least), C::TimeUnder(under))
             | (C::TimeUnder(under), C::TimeOver(least)) => under <= least,

@@ -60,10 +60,13 @@ pub enum Event {
         /// Where he is.
         at: Place,
     },
-    /// A cutter has come to the rim and was not fed; `from` is where he came from.
+    /// A cutter has come to the rim, or to the place of the cut, and was not fed; `from` is where he came from.
     Unfed {
         /// Where the cut began.
         from: Place,
+        /// Where it ended; left out: anywhere.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        to: Option<Place>,
     },
     /// A player one pass away at `at` is denied (tightly guarded in the passing lane, or body to
     /// body) for so long, while the ball is at `ball`.
@@ -118,6 +121,17 @@ pub enum Event {
 }
 
 impl Event {
+    /// Is it the defence that brings it about?
+    pub fn is_the_defences(&self) -> bool {
+        matches!(
+            self,
+            Event::Denied { .. }
+                | Event::Helped { .. }
+                | Event::PostForgotten { .. }
+                | Event::FeedStopped { .. }
+        )
+    }
+
     /// Does it come of a pass that leaves the passer's hands, or of its catch?
     pub fn comes_of_a_pass(&self) -> bool {
         matches!(

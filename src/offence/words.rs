@@ -2,12 +2,15 @@
 //! it means (the guide is tested against it), and sentences for whole rules.
 
 use super::{
-    Action, By, Condition, CutLane, Event, LookKind, Movement, OffScreen, Offence, Place, Role,
-    Rule, Toward,
+    Action, By, CutLane, Event, LookKind, Movement, OffScreen, Offence, Place, Role, Rule, Toward,
 };
 
+mod conditions;
 mod register;
 pub mod shape;
+
+pub use conditions::condition;
+use conditions::conditions;
 
 pub use register::{
     CONDITIONS, EVENTS, LANES, LOOKS, MOVEMENTS, OFF_SCREENS, PLACES, REGISTERS, ROLES, SIDES,
@@ -83,7 +86,11 @@ pub fn event(event: &Event) -> String {
         Event::FeedStopped { at } => {
             format!("a player who was fed inside is stopped at {}", place(at))
         }
-        Event::Unfed { from } => format!("a cutter from {} is not fed at the rim", place(from)),
+        Event::Unfed { from, to } => format!(
+            "a cutter from {} is not fed at {}",
+            place(from),
+            place(to.unwrap_or(Place::Rim))
+        ),
         Event::Denied { at, ball, seconds } => format!(
             "the player at {} is denied for {} while the ball is at {}",
             place(at),
@@ -266,34 +273,6 @@ pub fn action(action: &Action) -> String {
     out
 }
 
-/// "somebody is at the top and the player is overplayed"; `he` is the player of the line.
-fn conditions(all: &[Condition], he: &str) -> String {
-    let words: Vec<String> = all.iter().map(|one| condition(*one, he)).collect();
-    words.join(" and ")
-}
-
-/// "nobody is at the top".
-pub fn condition(condition: Condition, he: &str) -> String {
-    let (is, has) = if he == "you" {
-        ("are", "have")
-    } else {
-        ("is", "has")
-    };
-    match condition {
-        Condition::Held(at) => format!("somebody is at {}", place(at)),
-        Condition::Empty(at) => format!("nobody is at {}", place(at)),
-        Condition::BallAt(at) => format!("the ball is at {}", place(at)),
-        Condition::PostOn(By::Ball) => "a player is inside on the ball side".to_owned(),
-        Condition::PostOn(By::Weak) => "a player is inside on the weak side".to_owned(),
-        Condition::PostOn(_) => "a player is inside".to_owned(),
-        Condition::Overplayed => format!("{he} {is} overplayed"),
-        Condition::SaggedOff => format!("{he} {is} sagged off"),
-        Condition::OffBall => format!("{he} neither {has} the ball nor {is} about to catch it"),
-        Condition::TimeOver(left) => format!("at least {} are left to shoot in", time(left)),
-        Condition::TimeUnder(left) => format!("less than {} are left to shoot in", time(left)),
-    }
-}
-
 /// A whole rule: "When …: …. ….".
 pub fn rule(rule: &Rule) -> String {
     let once = if rule.once {
@@ -467,7 +446,7 @@ mod tests {
             words_of::<CutLane>(),
             words_of::<Movement>(),
             words_of::<LookKind>(),
-            words_of::<Condition>(),
+            words_of::<crate::offence::Condition>(),
             words_of::<OffScreen>(),
             words_of::<Toward>(),
         ];

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::defence::Duty;
+use crate::offence::{Condition, Place};
 
 /// How an order ended. Every order that a rule gives has exactly one end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -363,6 +364,18 @@ pub enum Way {
     BackCut,
     /// Fed while still beside the screener.
     Fed,
+    /// Of a screen on the ball: the holder drove off it.
+    Driven,
+    /// The holder went away from it, to the other side.
+    Refused,
+    /// The holder passed, and used it not at all.
+    Passed,
+    /// The holder shot.
+    Shot,
+    /// The holder stood until the screener went on.
+    Stood,
+    /// The possession ended, or the ball was lost, before any of these.
+    Lost,
 }
 
 impl Way {
@@ -376,7 +389,23 @@ impl Way {
             Way::Fade => "faded",
             Way::BackCut => "cut backdoor",
             Way::Fed => "fed beside the screener",
+            Way::Driven => "used",
+            Way::Refused => "gone away from",
+            Way::Passed => "passed",
+            Way::Shot => "shot",
+            Way::Stood => "stood until the screener went on",
+            Way::Lost => "lost the ball, or the possession ended",
         }
+    }
+
+    /// Did the holder make nothing of a screen on the ball that stood?
+    pub fn is_unused(self) -> bool {
+        matches!(self, Way::Passed | Way::Shot | Way::Stood | Way::Lost)
+    }
+
+    /// Is it what a holder made of a screen on the ball?
+    pub fn is_on_the_ball(self) -> bool {
+        self.is_unused() || matches!(self, Way::Driven | Way::Refused)
     }
 }
 
@@ -399,7 +428,8 @@ pub struct OrderRecord {
     pub end: OrderEnd,
     /// The rule that gave another order, or sent the player who has the place, if that ended it.
     pub by: Option<usize>,
-    /// How the player came off a screen, where that was the order and it was seen.
+    /// How the player came off a screen, where that was the order and it was seen; of a screen on the ball, what the
+    /// holder made of it.
     pub way: Option<Way>,
     /// What the defender who shut a promised pass most of the time did.
     pub shut: Option<Duty>,
@@ -416,6 +446,29 @@ impl OrderRecord {
     pub fn is_called_away(&self) -> bool {
         !self.end.had_time() && !self.is_cut_off()
     }
+}
+
+/// Why a rule did not fire, though its event came or nearly did.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Silence {
+    /// This is the first of the things for which the rule asks that was not so.
+    NotSo(Condition),
+    /// Whoever has the ball holds the place that the event names, but had moved off it with the ball: to this place.
+    MovedOff(Place),
+}
+
+/// A rule that did not fire.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Silent {
+    /// Index of the rule.
+    pub rule: usize,
+    /// When, seconds; where the event lasts, when that began.
+    pub since: f64,
+    /// When the event was last so, seconds.
+    pub last: f64,
+    /// Why.
+    pub why: Silence,
 }
 
 #[cfg(test)]

@@ -3,7 +3,8 @@
 use super::clean;
 use super::wrap::wrap;
 use crate::possession::listed;
-use crate::scrimmage::orders::{Account, CameTo, Ended, LineAccount, RuleAccount, Watch};
+use crate::possession::orders::Way;
+use crate::scrimmage::orders::{Account, CameTo, Ended, LineAccount, RuleAccount, Silenced, Watch};
 
 /// The whole account.
 pub fn page(account: &Account) -> String {
@@ -54,19 +55,17 @@ fn of_rule(rule: &RuleAccount, several: bool) -> String {
     };
     let head = clean::line(&format!("“{}”: {head}", rule.name));
     let mut text = format!("\n{}", wrap(&head, "", "  "));
+    for silent in &rule.silent {
+        let said = clean::line(&of_silence(silent, rule.fired > 0, several));
+        text += &wrap(&said, "  ", "    ");
+    }
     if rule.fired == 0 {
         return text;
     }
     for line in &rule.lines {
         text += &wrap(&clean::line(&of_line(line)), "  ", "    ");
         if !line.ways.is_empty() {
-            let ways = line.ways.iter();
-            let ways: Vec<String> = ways.map(|(way, n)| format!("{} {n}", way.word())).collect();
-            text += &wrap(
-                &format!("came off it: {}", ways.join(", ")),
-                "      ",
-                "        ",
-            );
+            text += &wrap(&ways(&line.ways), "      ", "        ");
         }
         let short = line.ends.iter().filter(|ended| !ended.end.is_done());
         for ended in short {
@@ -75,6 +74,49 @@ fn of_rule(rule: &RuleAccount, several: bool) -> String {
         }
     }
     text
+}
+
+/// How the user came off a screen, or what the holders made of those on the ball.
+fn ways(ways: &[(Way, u64)]) -> String {
+    let all = |is: &dyn Fn(Way) -> bool| {
+        let told = ways.iter().filter(|(way, _)| is(*way));
+        let told: Vec<String> = told.map(|(way, n)| format!("{} {n}", way.word())).collect();
+        told.join(", ")
+    };
+    if !ways.iter().any(|(way, _)| way.is_on_the_ball()) {
+        return format!("came off it: {}", all(&|_| true));
+    }
+    let count = |is: &dyn Fn(Way) -> bool| {
+        let counted = ways.iter().filter(|(way, _)| is(*way));
+        counted.map(|(_, n)| n).sum::<u64>()
+    };
+    let (used, away) = (Way::Driven, Way::Refused);
+    let unused = match count(&Way::is_unused) {
+        0 => "not used 0".to_owned(),
+        n => format!("not used {n} (the holder: {})", all(&Way::is_unused)),
+    };
+    format!(
+        "of those set: {} {}, {} {}, {unused}",
+        used.word(),
+        count(&|way| way == used),
+        away.word(),
+        count(&|way| way == away),
+    )
+}
+
+/// Why a rule did not fire.
+fn of_silence(silent: &Silenced, more: bool, several: bool) -> String {
+    let count = times(silent.count) + if more { " more" } else { "" };
+    let watch = watch(&silent.first, several);
+    let why = match (&silent.not_so, &silent.moved_to) {
+        (Some(not_so), _) => format!("its event came, and this was not so: {not_so}"),
+        (None, to) => format!(
+            "its event came but for the place: the player whose place it is had moved off it with the ball (mostly \
+             to {})",
+            to.as_deref().unwrap_or("another")
+        ),
+    };
+    format!("{count} {why}: {watch}")
 }
 
 /// How often a line was carried out.
@@ -154,13 +196,24 @@ fn times(count: u64) -> String {
     }
 }
 
-/// What never works, a line each.
-pub fn never(account: &Account) -> String {
-    let lines = account.never.iter().map(|never| {
+/// What never works, a line each: what is a fault of the file, or what this one defence never did.
+pub fn never(account: &Account, excused: bool) -> Option<String> {
+    let told = account
+        .never
+        .iter()
+        .filter(|never| never.excused == excused);
+    let lines = told.map(|never| {
         let name = account.rules.get(never.rule).map_or("", |rule| &rule.name);
-        clean::line(&format!("error: the rule “{name}”: {}", never.said))
+        let said = &never.said;
+        clean::line(&match excused {
+            true => format!(
+                "note: the rule “{name}”: {said}; that is this defence's to do: try another"
+            ),
+            false => format!("error: the rule “{name}”: {said}"),
+        })
     });
-    lines.collect::<Vec<_>>().join("\n")
+    let lines: Vec<String> = lines.collect();
+    (!lines.is_empty()).then(|| lines.join("\n"))
 }
 
 #[cfg(test)]

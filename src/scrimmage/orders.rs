@@ -11,20 +11,18 @@ use serde::Serialize;
 use crate::defence::Duty;
 use crate::offence::{Movement, Offence, Role, words};
 use crate::possession::Turnover;
-use crate::possession::orders::{OrderEnd, OrderRecord, Way};
+use crate::possession::orders::{OrderEnd, OrderRecord, Silence, Silent, Way};
 use crate::scenario::Scenario;
-use crate::sim::{cast_of, play_accounted};
+use crate::sim::{cast_of, play_with_silent};
+
+mod never;
+
+pub use never::NeverWorks;
+use never::never_works;
 
 use super::measures::measures;
 use super::results::{Figure, Results};
 use super::row::Row;
-
-/// An order that the play left time for at least so often and that was never carried out does not work; nor does one
-/// that came at least as often as the second without time for it once; nor one that was never ordered though its rule
-/// fired as often as the third: what it asks for may be rare (all ours).
-const SEEN: u64 = 3;
-const SEEN_WITHOUT: u64 = 10;
-const SEEN_UNASKED: u64 = 30;
 
 /// A moment to watch.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -81,12 +79,35 @@ pub struct LineAccount {
     pub ways: Vec<(Way, u64)>,
 }
 
+impl Watch {
+    /// At this second of the same possession.
+    fn at(&self, time: f64) -> Watch {
+        Watch {
+            time,
+            ..self.clone()
+        }
+    }
+}
+
 impl LineAccount {
     /// How many orders ended in ways like this.
     fn count(&self, is: fn(OrderEnd) -> bool) -> u64 {
         let ends = self.ends.iter().filter(|ended| is(ended.end));
         ends.map(|ended| ended.count).sum()
     }
+}
+
+/// How often a rule did not fire for one reason.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Silenced {
+    /// The event came, and this was not so, in words; `None`: whoever has the ball had moved off the place with it.
+    pub not_so: Option<String>,
+    /// Where most of those who had moved off were, in words.
+    pub moved_to: Option<String>,
+    /// How many.
+    pub count: u64,
+    /// The first of them.
+    pub first: Watch,
 }
 
 /// One rule.
@@ -98,19 +119,10 @@ pub struct RuleAccount {
     pub waits_for: String,
     /// How often its event came.
     pub fired: u64,
+    /// How often it did not fire, though its event came or nearly did, and why, most first.
+    pub silent: Vec<Silenced>,
     /// What became of each line.
     pub lines: Vec<LineAccount>,
-}
-
-/// What never works in a file.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct NeverWorks {
-    /// Index of the rule.
-    pub rule: usize,
-    /// Line of the rule; `None` if its event never came.
-    pub line: Option<usize>,
-    /// In a sentence.
-    pub said: String,
 }
 
 /// The account of a whole offence.
@@ -172,28 +184,39 @@ pub fn account(scenarios: &[Scenario], possessions: u64) -> Option<Account> {
         .iter()
         .map(|scenario| (Arc::new(scenario.clone()), cast_of(scenario)))
         .collect();
-    let (played, rows): (Vec<(Watch, Vec<OrderRecord>)>, Vec<Row>) = (1..=possessions)
+    let (told, rows): (Vec<(Watch, Vec<OrderRecord>, Vec<Silent>)>, Vec<Row>) = (1..=possessions)
         .into_par_iter()
         .map(|seed| {
             let (scenario, cast) = &casts[(seed % casts.len() as u64) as usize];
-            let (possession, orders) = play_accounted(scenario, cast, seed);
+            let (possession, orders, silent) = play_with_silent(scenario, cast, seed);
             let watch = Watch {
                 against: scenario.defence.name.clone(),
                 seed,
                 time: 0.0,
             };
-            ((watch, orders), Row::of(&possession))
+            ((watch, orders, silent), Row::of(&possession))
         })
         .unzip();
+    let silent: Vec<(Watch, Silent)> = told
+        .iter()
+        .flat_map(|(watch, _, silent)| silent.iter().map(|one| (watch.at(one.since), *one)))
+        .collect();
+    let played: Vec<(Watch, Vec<OrderRecord>)> = told
+        .into_iter()
+        .map(|(watch, orders, _)| (watch, orders))
+        .collect();
     let offence = &first.offence;
     let rules: Vec<RuleAccount> = (0..offence.rules.len())
-        .map(|rule| of_rule(offence, rule, &played))
+        .map(|rule| RuleAccount {
+            silent: silenced(rule, &silent),
+            ..of_rule(offence, rule, &played)
+        })
         .collect();
     Some(Account {
         offence: offence.name.clone(),
         against: scenarios.iter().map(|s| s.defence.name.clone()).collect(),
         possessions,
-        never: never_works(offence, &rules, possessions),
+        never: never_works(offence, &rules, possessions, scenarios.len()),
         rules,
         came_to: CameTo::of(&rows),
     })
@@ -235,8 +258,39 @@ fn of_rule(offence: &Offence, rule: usize, played: &[(Watch, Vec<OrderRecord>)])
         name: written.name.clone(),
         waits_for: words::event(&written.when),
         fired,
+        silent: Vec::new(),
         lines,
     }
+}
+
+/// Why a rule did not fire, though its event came or nearly did, most first.
+fn silenced(rule: usize, silent: &[(Watch, Silent)]) -> Vec<Silenced> {
+    let mut all: Vec<Silenced> = Vec::new();
+    let mut places: BTreeMap<String, u64> = BTreeMap::new();
+    for (watch, one) in silent.iter().filter(|(_, one)| one.rule == rule) {
+        let not_so = match one.why {
+            Silence::NotSo(asks) => Some(words::condition(asks, "the player")),
+            Silence::MovedOff(to) => {
+                *places.entry(words::place(to)).or_default() += 1;
+                None
+            }
+        };
+        match all.iter_mut().find(|old| old.not_so == not_so) {
+            Some(old) => old.count += 1,
+            None => all.push(Silenced {
+                not_so,
+                moved_to: None,
+                count: 1,
+                first: watch.clone(),
+            }),
+        }
+    }
+    let most = places.iter().max_by_key(|(_, count)| **count);
+    for one in all.iter_mut().filter(|one| one.not_so.is_none()) {
+        one.moved_to = most.map(|(place, _)| place.clone());
+    }
+    all.sort_by_key(|one| Reverse(one.count));
+    all
 }
 
 /// The records of one step of a line.
@@ -273,10 +327,7 @@ fn ends_of(
         for record in about(orders, of) {
             total += 1;
             let nobody = nobody(offence, of, record);
-            let watch = Watch {
-                time: record.told,
-                ..watch.clone()
-            };
+            let watch = watch.at(record.told);
             if let Some(by) = record.by {
                 let of_this = others.entry((record.end, by));
                 of_this.or_insert_with(|| (0, watch.clone())).0 += 1;
@@ -344,96 +395,6 @@ fn team_mate(does: &Movement) -> Option<Role> {
         | Movement::UseScreen { of: mate, .. }
         | Movement::Replace(mate) => Some(*mate),
         other => other.team_mate(),
-    }
-}
-
-fn never_works(offence: &Offence, rules: &[RuleAccount], possessions: u64) -> Vec<NeverWorks> {
-    let mut never = Vec::new();
-    for (index, rule) in rules.iter().enumerate() {
-        if rule.lines.is_empty() {
-            continue;
-        }
-        if rule.fired == 0 {
-            let or_not_so = match offence.rules[index].only_if.is_empty() {
-                true => "",
-                false => ", or what the rule asks for (`only_if`) was never so then",
-            };
-            let waits_for = &rule.waits_for;
-            let said = format!(
-                "in {possessions} possessions it never happened that {waits_for}{or_not_so}"
-            );
-            never.push(NeverWorks {
-                rule: index,
-                line: None,
-                said,
-            });
-        }
-        let before = [None].into_iter().chain(rule.lines.iter().map(Some));
-        for (line, before) in rule.lines.iter().zip(before) {
-            let before = before.filter(|before| line.step > 0 && before.line == line.line);
-            if let Some(said) = line_never_works(rule.fired, line, before) {
-                never.push(NeverWorks {
-                    rule: index,
-                    line: Some(line.line),
-                    said,
-                });
-            }
-        }
-    }
-    never
-}
-
-/// Why a line, after the step `before` it, never works, if it does not.
-fn line_never_works(
-    fired: u64,
-    line: &LineAccount,
-    before: Option<&LineAccount>,
-) -> Option<String> {
-    let LineAccount {
-        who, does, given, ..
-    } = line;
-    if line.done > 0 {
-        return None;
-    }
-    let mostly = |is: fn(OrderEnd) -> bool| {
-        let most = line.ends.iter().find(|ended| is(ended.end))?;
-        Some(match &most.nobody {
-            Some(nobody) => format!("{} ({nobody})", most.end.word()),
-            None => most.end.word().to_owned(),
-        })
-    };
-    if line.had_time >= SEEN {
-        let mostly = mostly(OrderEnd::had_time)?;
-        return Some(format!(
-            "{who} was to {does} {given} times, and never did; mostly: {mostly}"
-        ));
-    }
-    // What follows is another rule's to say, where that comes at once.
-    let most = line.ends.first().map(|ended| ended.end);
-    let flows_on = line.step > 0 && most == Some(OrderEnd::SentOn);
-    if *given >= SEEN_WITHOUT && !flows_on {
-        let mostly = mostly(|end| end != OrderEnd::NotSo)?;
-        let times = match line.had_time {
-            0 => "none".to_owned(),
-            n => n.to_string(),
-        };
-        return Some(format!(
-            "{who} was to {does} {given} times, and never did; the play left time for {times} of them; mostly: \
-             {mostly}"
-        ));
-    }
-    if *given > 0 {
-        return None;
-    }
-    match before {
-        Some(before) => (before.done >= SEEN_WITHOUT)
-            .then(|| format!("{who} was then to {does}, and never got that far")),
-        None => (fired >= SEEN_UNASKED).then(|| {
-            format!(
-                "{who} was never told to {does}: the rule fired {fired} times, and what the line asks for (`only_if`) \
-                 was never so"
-            )
-        }),
     }
 }
 

@@ -51,6 +51,8 @@ pub enum Happening {
     },
     Unfed {
         from: Spot,
+        /// The place of the cut; `None`: the rim.
+        to: Option<Spot>,
         who: usize,
     },
     ScreenSet {

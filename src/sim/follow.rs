@@ -14,6 +14,7 @@ use super::parts::{Attacker, Floor};
 use super::steering;
 
 mod causes;
+mod on_ball;
 
 use causes::{because_of_a_mate, was_it_safe};
 
@@ -39,6 +40,8 @@ struct Now<'a> {
     /// Is the ball driven, or has it been given to nobody: is it loose?
     driven: bool,
     loose: bool,
+    /// Does a team-mate have the ball, or is about to, for whom the player did not set the screen on it?
+    gone_on: bool,
     /// With the ball: is he about a hand-off, and has he promised a pass?
     hands: bool,
     promised: bool,
@@ -87,6 +90,7 @@ pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
             waits_behind: waits_behind_a_drive(floor, job, form, who),
             driven: floor.ball.hold().is_some_and(|hold| hold.drive.is_some()),
             loose: matches!(floor.ball.state, BallState::Loose { .. }),
+            gone_on: on_ball::has_gone_on(&orders, who, floor.ball.keeper()),
             hands: hold.is_some_and(|hold| hold.hands.is_some()),
             // The end of the possession ends a promise of its own.
             promised: hold.is_some_and(|hold| hold.promised.is_some() && hold.drive.is_none())
@@ -96,16 +100,21 @@ pub fn follow_orders(floor: &mut Floor, attackers: &[Attacker; 5]) {
         let takes =
             |does: &Movement| due::takes(&floor.play, &floor.ball, &floor.old, job, who, does);
         for mut open in std::mem::take(&mut orders.open[who]) {
-            match end(&mut open, &seen, &takes) {
+            match end_or_called_off(&mut open, &seen, &takes) {
                 Some(end) => {
                     let end = was_it_safe(&floor.book.moments, who, &mut open, end);
-                    let (end, by) = because_of_a_mate(&orders, attackers, (who, &open), end);
+                    let (end, by) = match open.called_off {
+                        Some((_, by)) if !end.is_done() => (end, Some(by)),
+                        _ => because_of_a_mate(&orders, attackers, (who, &open), end),
+                    };
                     orders.end(who, &open, now, end, by);
+                    on_ball::stands(&mut orders, (who, &open), end, job);
                 }
                 None => orders.open[who].push(open),
             }
         }
     }
+    on_ball::made_of_it(&mut orders, &written, attackers);
     floor.book.witness.orders = Some(orders);
 }
 
@@ -140,6 +149,21 @@ fn is_about(what: &What, player: usize) -> bool {
     }
 }
 
+/// The end of an order, if it has come. One that another rule has called off counts if it is carried out before the player
+/// starts on the new one.
+fn end_or_called_off(
+    open: &mut Open,
+    now: &Now,
+    takes: &dyn Fn(&Movement) -> Option<f64>,
+) -> Option<OrderEnd> {
+    let came = end(open, now, takes);
+    let Some((why, _)) = open.called_off else {
+        return came;
+    };
+    let goes_on = came.is_none() && is_at_it(open, now);
+    (!goes_on).then(|| came.filter(|end| end.is_done()).unwrap_or(why))
+}
+
 /// The end of an order, if it has come.
 fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> Option<OrderEnd> {
     let waits = waits_for_it(open, now.job);
@@ -152,8 +176,18 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
     }
     let at_it = !waits && is_at_it(open, now);
     open.way = open.way.or_else(|| way_off(open, now));
+    if on_ball::shows_after_it(open) && open.due.is_none() {
+        open.due = Some(now.now + takes(&open.does).unwrap_or(0.0));
+    }
     if let Some(end) = carried_out(open, now).or_else(|| told_why(open, now)) {
         return Some(end);
+    }
+    if on_ball::shows_after_it(open) && now.gone_on {
+        return Some(if open.is_early(now.now) {
+            OrderEnd::BallWentOnEarly
+        } else {
+            OrderEnd::BallWentOn
+        });
     }
     match now.job.task {
         // With the ball, at what he is to do with it, or about to begin.

@@ -140,6 +140,9 @@ pub struct Order {
     pub user_gone: bool,
     /// Told to go to a place with the screen that he is to use, or to set for one who waits, a stride away: it comes first.
     pub screen_first: bool,
+    /// The team-mate whom he was to screen for because that one had the ball, until he sets out: a ball that has gone on
+    /// meanwhile needs no screen.
+    pub for_the_ball: Option<usize>,
     /// To hold: he stays where he is until the ball moves on.
     pub holds: bool,
 }

@@ -51,6 +51,8 @@ mod ways;
 
 pub use ground::{Keep, ground};
 pub use pilots::{cast_of, cast_untaught, learn, play};
-pub use play::{open_shots_passed_up, play_accounted, play_shared, play_witnessed};
+pub use play::{
+    open_shots_passed_up, play_accounted, play_shared, play_with_silent, play_witnessed,
+};
 pub use schedule::tick_order;
 pub use sight::{THERE, shut_by};

@@ -6,7 +6,10 @@ use std::collections::VecDeque;
 use crate::court::Spot;
 use crate::defence::Duty;
 use crate::offence::Movement;
-use crate::possession::orders::{OrderEnd, OrderRecord, Way};
+use crate::possession::orders::{OrderEnd, OrderRecord, Silence, Silent, Way};
+
+/// An event that has not come for so long, seconds, comes anew (ours: two decisions of the holder, and a tick).
+const SPELL: f64 = 0.5;
 
 /// An order under way.
 #[derive(Clone)]
@@ -33,6 +36,9 @@ pub struct Open {
     pub off: bool,
     /// How they came off it.
     pub way: Option<Way>,
+    /// Another rule has told the player something else, which they have not taken up yet: what that makes of this order
+    /// unless it is carried out before, and the rule.
+    pub called_off: Option<(OrderEnd, usize)>,
     /// What the defender who shut the pass that was promised did.
     pub shut: Option<Duty>,
 }
@@ -64,8 +70,18 @@ impl Open {
             shows: None,
             off: false,
             way: None,
+            called_off: None,
             shut: None,
         }
+    }
+
+    /// May the player still do it before they have seen a new order and start on that?
+    fn may_be_done_first(&self) -> bool {
+        let shows = matches!(
+            self.does,
+            Movement::Flash { .. } | Movement::Seal { .. } | Movement::ScreenFor { .. }
+        );
+        shows && self.begun
     }
 }
 
@@ -82,9 +98,24 @@ pub struct Later {
     then: VecDeque<Stage>,
 }
 
+/// A screen on the ball that stands, or stood until just now.
+#[derive(Clone, Copy)]
+pub struct Standing {
+    /// Its record among those that have ended.
+    pub record: usize,
+    pub screener: usize,
+    pub holder: usize,
+}
+
 /// Orders under way, by player, and those that have ended.
 #[derive(Clone, Default)]
 pub struct Orders {
+    /// Screens on the ball of which the holder has made nothing yet.
+    pub standing: Vec<Standing>,
+    /// For whom each player set a screen on the ball last.
+    pub set_for: [Option<usize>; 5],
+    /// Rules that did not fire, though their event came or nearly did.
+    pub silent: Vec<Silent>,
     pub open: [Vec<Open>; 5],
     later: [Later; 5],
     pub ended: Vec<OrderRecord>,
@@ -145,8 +176,9 @@ impl Orders {
         self.later[who].after = off;
         self.forgets(who, now, end, Some(rule));
         self.later[who].after = kept;
-        for old in std::mem::take(&mut self.open[who]) {
+        for mut old in std::mem::take(&mut self.open[who]) {
             if again(&old) {
+                old.called_off = None;
                 self.open[who].push(old);
                 continue;
             }
@@ -164,6 +196,11 @@ impl Orders {
                 Some(due) if now < due => OrderEnd::SentOn,
                 _ => OrderEnd::AnotherOrder,
             };
+            if old.may_be_done_first() {
+                old.called_off.get_or_insert((end, rule));
+                self.open[who].push(old);
+                continue;
+            }
             self.end(who, &old, now, end, Some(rule));
         }
         self.open[who].push(new);
@@ -281,15 +318,39 @@ impl Orders {
         });
     }
 
+    /// A rule does not fire. An event that lasts comes tick after tick: once is enough.
+    pub fn is_silent(&mut self, rule: usize, now: f64, why: Silence) {
+        let before = self.silent.iter_mut().rev().find(|one| one.rule == rule);
+        match before.filter(|one| one.why == why && now < one.last + SPELL) {
+            Some(one) => one.last = now,
+            None => self.silent.push(Silent {
+                rule,
+                since: now,
+                last: now,
+                why,
+            }),
+        }
+    }
+
+    /// A rule that fires after all, in the spell in which it did not, was late and not silent.
+    pub fn fires(&mut self, rule: usize, now: f64) {
+        let silent = |one: &Silent| one.rule == rule && now < one.last + SPELL;
+        self.silent.retain(|one| !silent(one));
+    }
+
     /// The possession is over, and with it every order.
     pub fn close(&mut self, now: f64) {
+        for standing in std::mem::take(&mut self.standing) {
+            self.ended[standing.record].way = Some(Way::Lost);
+        }
         for who in 0..5 {
             for open in std::mem::take(&mut self.open[who]) {
-                let end = match open.off {
-                    true => OrderEnd::Done,
-                    false => OrderEnd::PossessionOver,
+                let (end, by) = match open.called_off {
+                    _ if open.off => (OrderEnd::Done, None),
+                    Some((end, by)) => (end, Some(by)),
+                    None => (OrderEnd::PossessionOver, None),
                 };
-                self.end(who, &open, now, end, None);
+                self.end(who, &open, now, end, by);
             }
             self.forgets(who, now, OrderEnd::PossessionOver, None);
         }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::court::Side;
 use crate::looks::Cast;
-use crate::possession::orders::OrderRecord;
+use crate::possession::orders::{OrderRecord, Silent};
 use crate::possession::{Ending, Possession, Turnover};
 use crate::scenario::Scenario;
 
@@ -46,6 +46,16 @@ pub fn play_accounted(
     cast: &Arc<Cast>,
     seed: u64,
 ) -> (Possession, Vec<OrderRecord>) {
+    let (possession, orders, _) = play_with_silent(scenario, cast, seed);
+    (possession, orders)
+}
+
+/// The same, and the rules that did not fire, though their event came or nearly did.
+pub fn play_with_silent(
+    scenario: &Arc<Scenario>,
+    cast: &Arc<Cast>,
+    seed: u64,
+) -> (Possession, Vec<OrderRecord>, Vec<Silent>) {
     let witness = Witness {
         orders: Some(Orders::default()),
         ..Witness::default()
@@ -53,7 +63,7 @@ pub fn play_accounted(
     let (possession, seen) = run(scenario, cast, seed, Keep::FIGURES, witness, &[]);
     let mut orders = seen.orders.unwrap_or_default();
     orders.close(possession.duration);
-    (possession, orders.ended)
+    (possession, orders.ended, orders.silent)
 }
 
 /// Each instant of a possession with an open shot, ball in hand, that is worth at least as much as to go on: is it passed

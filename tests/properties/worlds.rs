@@ -83,7 +83,7 @@ fn event() -> impl Strategy<Value = Event> {
         1 => pattern().prop_map(|at| Event::FeedStopped { at }),
         8 => pattern().prop_map(|from| Event::KickOut { from }),
         8 => pattern().prop_map(|at| Event::Catch { at }),
-        8 => pattern().prop_map(|from| Event::Unfed { from }),
+        8 => (pattern(), prop::option::weighted(0.2, pattern())).prop_map(|(from, to)| Event::Unfed { from, to }),
         8 => (pattern(), pattern(), seconds())
             .prop_map(|(at, ball, seconds)| Event::Denied { at, ball, seconds }),
         4 => (1u32..25).prop_map(|left| Event::Clock { left: f64::from(left) }),
@@ -176,6 +176,10 @@ fn conditions() -> impl Strategy<Value = Vec<Condition>> {
         1 => Just(Condition::Overplayed),
         1 => Just(Condition::SaggedOff),
         1 => Just(Condition::OffBall),
+        1 => (1u8..6).prop_map(Condition::IsPlayer),
+        1 => (1u8..6).prop_map(Condition::HasBall),
+        1 => Just(Condition::NotScreening),
+        1 => Just(Condition::ScreenComing),
         1 => (1u32..25).prop_map(|left| Condition::TimeOver(f64::from(left))),
         1 => (1u32..25).prop_map(|left| Condition::TimeUnder(f64::from(left))),
     ];

@@ -85,6 +85,9 @@ fn a_rule_and_a_line_count_only_if_it_is_so() {
         ("ball_at(top)", false),
         ("post_on(weak)", true),
         ("post_on(ball)", false),
+        ("has_ball(2)", true),
+        ("has_ball(1)", false),
+        ("screen_coming", false),
         ("time_over(0)", true),
         ("time_under(0)", false),
     ] {
@@ -313,4 +316,59 @@ fn a_holder_on_the_way_to_a_place_does_not_hold_it_for_a_pass_of_their_own() {
     assert!(line.given > 10, "{line:?}");
     let nobody = |end: OrderEnd| end == OrderEnd::NobodyThere;
     assert!(!line.ends.iter().any(|ended| nobody(ended.end)), "{line:?}");
+}
+
+#[test]
+fn a_line_may_ask_for_a_player_by_number() {
+    for (number, place) in [(3, left(Corner)), (4, left(Wing))] {
+        let line = format!(
+            "(who: at(wing(weak)), does: fill(corner(weak)), only_if: [is_player({number})])"
+        );
+        assert_eq!(end(&rule("", &line), 3), Some(place), "{number}");
+    }
+}
+
+#[test]
+fn a_rule_may_ask_for_a_screen_on_the_ball_and_a_line_for_who_sets_none() {
+    let screens = |whom: &str, more: &str| {
+        let screen =
+            format!("(who: post, does: screen_for(whom: {whom}, after: fill(block(ball))))");
+        format!(
+            "{}, (name: \"c\", when: catch(at: wing(ball)), {more}do: [(who: player(5), does: fill(corner(weak)), only_if: \
+             [not_screening]), (who: player(3), does: fill(slot(weak)), only_if: [not_screening])])",
+            rule("", &screen)
+        )
+    };
+    let coming = "only_if: [screen_coming], ";
+    let step = passed(&screens("receiver", coming));
+    let slot = Some(left(lanelight::court::SpotName::Slot));
+    assert_eq!((step.place(5), step.place(3)), (Some(right(Block)), slot));
+    // A screen for somebody else is none on the ball.
+    let step = passed(&screens("player(1)", coming));
+    assert_eq!(
+        (step.place(5), step.place(3)),
+        (Some(right(Block)), Some(left(Wing)))
+    );
+    let step = passed(&screens("player(1)", ""));
+    assert_eq!((step.place(5), step.place(3)), (Some(right(Block)), slot));
+}
+
+/// Before: it fired again with each holder.
+#[test]
+fn the_clock_comes_to_a_time_once() {
+    let rules =
+        "(name: \"late\", when: clock(left: 25), do: [(who: post, does: fill(block(ball)))])";
+    let scenario = std::sync::Arc::new(with(rules));
+    let cast = cast_untaught(&scenario);
+    let fired = |seed| {
+        let p = lanelight::sim::play_shared(&scenario, &cast, seed, lanelight::sim::Keep::ALL);
+        let rules = p.timeline.iter();
+        let late = |e: &&lanelight::possession::Entry| {
+            matches!(e.what, lanelight::possession::What::Rule { rule: 0, .. })
+        };
+        rules.filter(late).count()
+    };
+    let fired: Vec<usize> = (1..=30).map(fired).collect();
+    assert!(fired.iter().all(|n| *n <= 1), "{fired:?}");
+    assert!(fired.iter().sum::<usize>() > 10, "{fired:?}");
 }

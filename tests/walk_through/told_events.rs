@@ -183,3 +183,30 @@ fn a_cutter_who_is_fed_and_cannot_finish_is_an_event_with_the_passer() {
     assert_eq!(last.place(4), Some(right(ShortCorner)));
     assert_eq!(rules(&fed("wing(ball)")), ["r"]);
 }
+
+#[test]
+fn who_is_not_fed_at_the_place_of_the_cut_is_told_apart_from_who_is_not_fed_at_the_rim() {
+    let fires = |cut_to: &str, to: &str| {
+        let rules = format!(
+            "(name: \"c\", when: pass(from: top, to: wing(ball)), do: [(who: at(wing(weak)), does: cut(lane: ball_side, \
+             {cut_to}unfed: fill(wing(weak))))]), (name: \"u\", when: unfed(from: wing(weak){to}), do: [(who: player(4), \
+             does: fill(short_corner(weak)))])"
+        );
+        let walk = both(&with(&rules, "help_line"), &[Order::PassTo(2)], true);
+        let step = walk.steps.last().unwrap();
+        let there = step.place(4) == Some(left(ShortCorner));
+        assert_eq!(there, step.rules.len() == 2, "{:?}", step.rules);
+        there
+    };
+    let high = "to: high_post, ";
+    for (cut_to, to, fired) in [
+        (high, "", true),
+        (high, ", to: high_post", true),
+        (high, ", to: rim", false),
+        ("", "", true),
+        ("", ", to: high_post", false),
+        ("", ", to: rim", true),
+    ] {
+        assert_eq!(fires(cut_to, to), fired, "{cut_to}{to}");
+    }
+}

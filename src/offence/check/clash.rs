@@ -183,7 +183,7 @@ fn stands_at(offence: &Offence, role: Role, at: Place) -> bool {
 }
 
 /// Can one spot be both places?
-fn meet(one: Place, other: Place) -> bool {
+pub(super) fn meet(one: Place, other: Place) -> bool {
     let spots = super::events::spots;
     spots(one).iter().any(|spot| spots(other).contains(spot))
 }

@@ -1,7 +1,7 @@
 //! Conditions and steps: can they ever be so, and can each step be done after the one before?
 
 use super::super::{Action, By, Condition, Movement, Place, Rule, never_both};
-use super::{Finding, LONGEST, within};
+use super::{Finding, LONGEST, number, within};
 
 /// What of a rule's conditions and steps cannot be.
 pub(super) fn check(rule: &Rule, at: &str, found: &mut Vec<Finding>) {
@@ -40,6 +40,9 @@ fn conditions(
             Condition::PostOn(by) if own(by) => {
                 let finding = Finding::error(format!("{here}/0"), "`own` has no meaning here");
                 found.push(finding.expected("ball, weak or either"));
+            }
+            Condition::IsPlayer(player) | Condition::HasBall(player) => {
+                number(player, &format!("{here}/0"), found);
             }
             Condition::TimeOver(left) | Condition::TimeUnder(left) => {
                 within(left, 0.0, LONGEST, " seconds", &format!("{here}/0"), found);

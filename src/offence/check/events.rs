@@ -92,7 +92,7 @@ pub(super) fn happenings(event: &Event) -> Vec<Happening> {
         | Event::FeedStopped { at }
         | Event::BallOn { at, .. } => one(at, ball_side),
         Event::KickOut { from } => one(from, |spot| spot.name != SpotName::Rim),
-        Event::Unfed { from: at }
+        Event::Unfed { from: at, .. }
         | Event::DribbleAt { at }
         | Event::ScreenSet { at }
         | Event::ScreenUsed { at }
@@ -111,9 +111,10 @@ fn places(event: &Event) -> Vec<(&'static str, Place)> {
     match *event {
         Event::Pass { from, to } | Event::HandOff { from, to } => vec![("from", from), ("to", to)],
         Event::Denied { at, ball, .. } => vec![("at", at), ("ball", ball)],
+        Event::Unfed { from, to: Some(to) } => vec![("from", from), ("to", to)],
         Event::Drive { from, .. }
         | Event::KickOut { from }
-        | Event::Unfed { from }
+        | Event::Unfed { from, .. }
         | Event::Helped { from } => vec![("from", from)],
         Event::Catch { at }
         | Event::CatchOffScreen { at }

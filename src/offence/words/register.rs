@@ -81,7 +81,7 @@ pub const EVENTS: [Word; 17] = [
     ),
     word(
         "unfed",
-        "a cutter has come to the rim and was not fed; `from` is where the cutter came from",
+        "a cutter has come to the rim, or to the place of the cut (`to`), and was not fed; `from` is where the cutter came from",
     ),
     word(
         "denied",
@@ -238,7 +238,7 @@ pub const TOWARDS: [Word; 2] = [
 ];
 
 /// Conditions.
-pub const CONDITIONS: [Word; 9] = [
+pub const CONDITIONS: [Word; 13] = [
     word("held", "somebody is at that place, or is on the way to it"),
     word("empty", "nobody is at that place, nor on the way to it"),
     word(
@@ -257,6 +257,19 @@ pub const CONDITIONS: [Word; 9] = [
     word(
         "off_ball",
         "the player neither has the ball nor is about to catch it",
+    ),
+    word("is_player", "the player has that number"),
+    word(
+        "not_screening",
+        "the player neither sets a screen nor is on the way to one",
+    ),
+    word(
+        "has_ball",
+        "the player of that number has the ball, or is about to catch it",
+    ),
+    word(
+        "screen_coming",
+        "a screen for whoever has the ball is on its way, or stands",
     ),
     word("time_over", "at least so many seconds are left to shoot in"),
     word(

@@ -1,7 +1,7 @@
 //! A catch: where it counts as made, who gives up what for it, how late the defender is, and what the catcher does.
 
 use crate::body::{Body, time_to_reach};
-use crate::court::Spot;
+use crate::court::{Spot, SpotName};
 use crate::defence::Relation;
 use crate::looks::shooting::{readiness, turn};
 use crate::possession::{Ballwork, Finish, What};
@@ -26,7 +26,12 @@ impl BallStep<'_, '_, '_> {
         self.takes_the_place(who, at);
         self.writes_the_catch(who, at);
         self.says_who_is_late(who);
-        self.signals.now.push(Happening::Catch { at, who });
+        // A catcher who goes on to the rim runs through the place: for rules it is a catch at the rim.
+        let place = match self.goes_on_to_the_rim(&body, how) {
+            true => Spot::new(SpotName::Rim, self.ball.side),
+            false => at,
+        };
+        self.signals.now.push(Happening::Catch { at: place, who });
         let off = self.signals.off_screen.filter(|off| off.0 == who);
         if let Some((_, screener, since)) = off
             && self.clock.tick < since + ticks(OFF_A_SCREEN)

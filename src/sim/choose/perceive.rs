@@ -149,13 +149,15 @@ fn drive_counts(now: &Decision) -> bool {
     !busy && !taken()
 }
 
-/// A pass counts if he sees the team-mate, who is in range and not about to set a screen.
+/// A pass counts if he sees the team-mate, who is in range, not about to set a screen, nor on the way to take the ball from
+/// his hands.
 fn pass_counts(now: &Decision, look: &LookNow, to: usize, luck: f64) -> bool {
     now.clean()
         || in_view(now, to)
             && (watches(now, look) || luck >= overlooks(now, look))
             && in_range(now, look.kind, to)
             && now.old.screening[to].is_none()
+            && now.hold.hands.is_none_or(|hands| hands.to != to)
 }
 
 /// Does he face the team-mate at least half? Who does not drive turns the head, and has everybody in view.

@@ -117,7 +117,11 @@ fn goes_on_unfed(
 ) {
     let movement = std::mem::replace(unfed, Movement::Hold);
     let who = input.who;
-    effects.signals.now.push(Happening::Unfed { from, who });
+    effects.signals.now.push(Happening::Unfed {
+        from,
+        to: ended,
+        who,
+    });
     // To wait for a screen he goes out to the place by which the rule found him, not yet to where he comes off it.
     let waits = matches!(movement, Movement::UseScreen { .. });
     let goes_to = input.order.found_at.filter(|_| waits).or(input.place);

@@ -26,6 +26,12 @@ impl Reads<'_> {
         conditions.iter().all(|one| self.is_so(*one, who))
     }
 
+    /// The first that is not so, of a rule's.
+    pub fn first_not_so(&self, conditions: &[Condition]) -> Option<Condition> {
+        let mut all = conditions.iter().copied();
+        all.find(|one| !self.is_so(*one, None))
+    }
+
     fn is_so(&self, condition: Condition, who: Option<usize>) -> bool {
         let side = self.ball.side;
         // Who is to do something with the ball asks about team-mates.
@@ -51,6 +57,16 @@ impl Reads<'_> {
             Condition::Overplayed => who.is_some_and(|who| self.is_overplayed(who)),
             Condition::SaggedOff => who.is_some_and(|who| self.is_sagged_off(who)),
             Condition::OffBall => who.is_some_and(|who| Some(who) != self.ball.keeper()),
+            Condition::IsPlayer(number) => who.is_some_and(|who| who + 1 == usize::from(number)),
+            Condition::NotScreening => who.is_some_and(|who| self.old.screening[who].is_none()),
+            Condition::HasBall(number) => self
+                .ball
+                .keeper()
+                .is_some_and(|who| who + 1 == usize::from(number)),
+            Condition::ScreenComing => self
+                .ball
+                .keeper()
+                .is_some_and(|who| self.old.screening.contains(&Some(who))),
             Condition::TimeOver(left) => self.clock.left() >= left,
             Condition::TimeUnder(left) => self.clock.left() < left,
         }

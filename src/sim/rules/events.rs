@@ -1,7 +1,7 @@
 //! Which events a happening answers, and whom it is about.
 
-use crate::court::Side;
-use crate::offence::Event;
+use crate::court::{Side, Spot};
+use crate::offence::{Event, Place};
 
 use super::super::parts::*;
 
@@ -58,8 +58,11 @@ fn names(event: &Event, happening: Happening, side: Side, clock: &Clock) -> bool
             },
         ) => from.takes_in(f, side) && toward.is_none_or(|way| t == Some(way)),
         (Event::KickOut { from }, H::KickOut { from: f, .. })
-        | (Event::Helped { from }, H::Helped { from: f, .. })
-        | (Event::Unfed { from }, H::Unfed { from: f, .. }) => from.takes_in(f, side),
+        | (Event::Helped { from }, H::Helped { from: f, .. }) => from.takes_in(f, side),
+        (Event::Unfed { from, to }, H::Unfed { from: f, to: t, .. }) => {
+            let there = |place: Place| t.map_or(place == Place::Rim, |at| place.takes_in(at, side));
+            from.takes_in(f, side) && to.is_none_or(there)
+        }
         (Event::ScreenSet { at }, H::ScreenSet { at: a, .. })
         | (Event::ScreenUsed { at }, H::ScreenUsed { at: a, .. })
         | (Event::Catch { at }, H::Catch { at: a, .. })
@@ -89,6 +92,26 @@ fn names(event: &Event, happening: Happening, side: Side, clock: &Clock) -> bool
         (Event::Clock { left }, H::Clock) => clock.left() <= *left,
         _ => false,
     }
+}
+
+/// Would the event be this happening, if whoever has the ball were still at the place that is theirs (by `places`)? Where
+/// they are instead.
+pub(super) fn moved_off(
+    event: &Event,
+    happening: Happening,
+    (ball, clock): (&Ball, &Clock),
+    places: &[Option<Spot>; 5],
+) -> Option<Place> {
+    let mut before = happening;
+    let (at, who) = match &mut before {
+        Happening::Pass { from, passer, .. } => (from, Some(*passer)),
+        Happening::Drive { from, driver, .. } => (from, Some(*driver)),
+        Happening::BallOn { at, .. } | Happening::Denied { ball: at, .. } => (at, ball.keeper()),
+        _ => return None,
+    };
+    let here = std::mem::replace(at, places[who?]?);
+    let moved = *at != here && names(event, before, ball.side, clock);
+    moved.then(|| Place::of(here, ball.side))
 }
 
 /// The players that a happening is about.

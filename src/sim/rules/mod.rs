@@ -2,7 +2,7 @@
 
 use crate::court::Spot;
 use crate::offence::{Event, Movement, Role, Rule};
-use crate::possession::orders::OrderEnd;
+use crate::possession::orders::{OrderEnd, Silence};
 use crate::possession::{TICK, Told, What};
 
 use super::due;
@@ -17,7 +17,7 @@ mod places;
 mod roles;
 
 use conditions::Reads;
-use events::{answers, once_in_a_spell};
+use events::{answers, moved_off, once_in_a_spell};
 use roles::with_names;
 
 pub(super) use events::Involved;
@@ -114,6 +114,7 @@ impl AtWork<'_, '_> {
         if denial && (self.looked_at_one || self.clock.tick < self.signals.eyes_on_one) {
             return;
         }
+        let held_before = held(self.jobs);
         if let Happening::Drive { driver, .. } = happening {
             // His place is open now: a team-mate may drift into it.
             self.jobs[driver].leaves_it();
@@ -130,18 +131,28 @@ impl AtWork<'_, '_> {
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
             let found = answers(&rule.when, happening, self.ball, self.clock, self.signals);
             let Some(involved) = found else {
+                let floor = (self.ball, self.clock);
+                let moved = moved_off(&rule.when, happening, floor, &held_before);
+                self.is_silent(index, &rule.when, moved.map(Silence::MovedOff));
                 continue;
             };
-            if self.signals.once & bit(index) != 0
-                || !self.reads(&involved, &places).all(&rule.only_if, None)
-            {
+            if self.signals.once & bit(index) != 0 {
+                continue;
+            }
+            let not_so = self.reads(&involved, &places).first_not_so(&rule.only_if);
+            if not_so.is_some() {
+                self.is_silent(index, &rule.when, not_so.map(Silence::NotSo));
                 continue;
             }
             if self.has_been_answered(index, &rule.when) {
                 continue;
             }
+            if let Some(account) = &mut self.book.witness.orders {
+                account.fires(index, self.clock.seconds());
+            }
             let fired = self.fires(index, rule, &involved, &places);
-            if fired && rule.once {
+            // The clock comes to a time but once; it is for another event to come again (`time_under`).
+            if fired && (rule.once || matches!(rule.when, Event::Clock { .. })) {
                 self.signals.once |= bit(index);
             }
             if fired && denial {
@@ -159,6 +170,17 @@ impl AtWork<'_, '_> {
         let answered = self.signals.answered & bit(index) != 0;
         self.signals.answered |= bit(index);
         answered
+    }
+
+    /// The account, if one is kept, says why a rule does not fire; of an event that has been answered, nothing.
+    fn is_silent(&mut self, index: usize, event: &Event, why: Option<Silence>) {
+        let answered = once_in_a_spell(event) && self.signals.answered & bit(index) != 0;
+        let never_again = self.signals.once & bit(index) != 0;
+        if let (Some(account), Some(why), false) =
+            (&mut self.book.witness.orders, why, answered || never_again)
+        {
+            account.is_silent(index, self.clock.seconds(), why);
+        }
     }
 
     /// What conditions are read from, for an event about those.
@@ -336,6 +358,13 @@ impl AtWork<'_, '_> {
         let uses_first = screen_first && matches!(job.task, Task::UseScreen { .. });
         // Where he waits for the screen is where it finds him.
         let found = places[who].filter(|_| !uses_first);
+        let for_the_ball = match does {
+            Movement::ScreenFor {
+                whom: Role::Player(n),
+                ..
+            } => self.ball.keeper().filter(|who| who + 1 == usize::from(n)),
+            _ => None,
+        };
         job.order = Order {
             told: tick,
             found_at: found.or(job.order.found_at),
@@ -343,6 +372,7 @@ impl AtWork<'_, '_> {
             while_it_stays: matches!(rule.when, Event::BallOn { .. }),
             left_lane: false,
             user_gone: false,
+            for_the_ball,
             holds: false,
         };
         let finishes = screen_first || finishes_first(&job.task, &does);
@@ -358,16 +388,8 @@ impl AtWork<'_, '_> {
             let now = self.clock.seconds();
             let wait = f64::from(delay) * TICK + after;
             let due = Some(now + wait + takes.unwrap_or(0.0));
-            let for_the_ball = |n: u8| self.ball.keeper() == usize::from(n).checked_sub(1);
-            let on_ball = match does {
-                Movement::ScreenFor {
-                    whom: Role::Player(n),
-                    ..
-                } => for_the_ball(n),
-                _ => false,
-            };
             let open = Open {
-                on_ball,
+                on_ball: for_the_ball.is_some(),
                 ..Open::first(at, now, does, (place, due))
             };
             account.give(who, open, finishes);

@@ -190,11 +190,12 @@ impl Tasks<'_, '_> {
     fn sets_a_screen(&mut self, who: usize, whom: Role, after: Box<Movement>) {
         match self.mate(whom, None) {
             Some(mate) if mate != who => {
+                let ordered = self.jobs[who].order.for_the_ball.take();
                 self.jobs[who].task = Task::Screen {
                     whom: mate,
                     until: self.clock.tick + ticks(screens::RUNS),
                     set: None,
-                    on_ball: self.ball.keeper() == Some(mate),
+                    on_ball: self.ball.keeper() == Some(mate) || ordered == Some(mate),
                     awaited: false,
                     steps_out: false,
                     after,

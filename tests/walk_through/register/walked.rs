@@ -69,6 +69,20 @@ fn passes() -> Vec<Walked> {
             vec![(5, S::ShortCorner, Some(Left))],
         ),
         case(
+            "(name: \"number\", when: pass(from: top, to: wing(ball)), only_if: [has_ball(2)], do: [(who: at(wing(weak)), \
+             does: fill(slot(weak)), only_if: [is_player(3)])])",
+            vec![PassTo(2)],
+            vec![(3, S::Slot, Some(Left))],
+        ),
+        case(
+            "(name: \"screen\", when: pass(from: top, to: wing(ball)), do: [(who: player(5), does: screen_for(whom: \
+             receiver, after: fill(block(ball))))]), (name: \"comes\", when: catch(at: wing(ball)), only_if: \
+             [screen_coming], do: [(who: player(5), does: fill(short_corner(weak)), only_if: [not_screening]), (who: \
+             player(3), does: fill(slot(weak)), only_if: [not_screening])])",
+            vec![PassTo(2)],
+            vec![(3, S::Slot, Some(Left)), (5, S::Block, Some(Right))],
+        ),
+        case(
             "(name: \"sagged\", when: pass(from: wing(ball), to: top), do: [(who: player(3), does: fill(slot(weak)), \
              only_if: [sagged_off])])",
             vec![PassTo(2), PassTo(1)],
