@@ -75,7 +75,9 @@ fn close_out(view: &View, guard: &mut Guard, plan: &mut Plan) {
     }
     let off = unit(view.body.pos - view.man.at);
     plan.place = view.man.at + unit(off + unit(-view.man.at)) * stands;
-    plan.goes = view.man.vel;
+    // Who backs out with the ball is not run after at full speed: it is the way in that counts.
+    let out = unit(view.man.at);
+    plan.goes = view.man.vel - out * view.man.vel.dot(out).max(0.0);
     plan.pace = closeout.pace;
     plan.duty = Duty::Recovering;
     plan.hurry = Hurry::ClosesOut;

@@ -3,7 +3,7 @@
 
 use super::super::steering;
 use super::*;
-use crate::body::{Intent, speed_limit};
+use crate::body::{Intent, arrival_speed, speed_limit};
 use crate::model::Movement;
 
 /// How much a defender hurries.
@@ -85,6 +85,7 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
     } else {
         round_bodies(view, place)
     };
+    let closes = (closes, plan.hurry == Hurry::ClosesOut);
     keep_up(view, will, place, plan.goes, closes, plan.face);
     will.manner = if passive {
         Manner::default()
@@ -180,12 +181,19 @@ const RUNS_WITH: f64 = 0.5;
 
 /// The step toward a place that moves with velocity `goes`: sliding if that is fast enough, else the
 /// defender turns and runs. The velocity wished is that of the place and as much more as closes the gap,
-/// never more than can be braked away before it; a small change of velocity gets little power.
-fn keep_up(view: &View, will: &mut Will, place: Vec2, goes: Vec2, closes: f64, face: Vec2) {
+/// never more than can be braked away before it, under control a moment sooner; a small change of velocity gets little power.
+fn keep_up(
+    view: &View,
+    will: &mut Will,
+    place: Vec2,
+    goes: Vec2,
+    (closes, controlled): (f64, bool),
+    face: Vec2,
+) {
     let (model, body, limits) = (view.model, &view.body, view.limits);
     let off = place - body.pos;
     let gap = off.length();
-    let stops = (2.0 * model.brake_share * limits.brake * gap).sqrt();
+    let stops = stops_within(view, gap, controlled);
     let mut wish = goes + unit(off) * (closes * gap).min(stops);
     wish = not_past_the_rim(view, place, goes, wish);
     if !view.play.scenario.drill.passive {
@@ -221,16 +229,27 @@ fn turns_by_the_ball(view: &View, facing: Vec2) -> Vec2 {
     if by_the_back { ball } else { facing }
 }
 
-/// A player who runs in will stop at the rim: nobody runs by there, or to the board, faster than can be braked away.
+/// How fast a defender may be so as to stop within `room` metres, m/s; under control the braking begins as much sooner as it
+/// takes to change what one does.
+fn stops_within(view: &View, room: f64, controlled: bool) -> f64 {
+    let brake = view.model.brake_share * view.limits.brake;
+    let lag = view.play.cast.model.movement.lag_urgent;
+    arrival_speed(room.max(0.0), brake, if controlled { lag } else { 0.0 })
+}
+
+/// A player who runs in will stop at the rim: nobody runs by there, or to the board, faster than can be braked away. With a
+/// drive on it is the own player's way that is run; without, everybody comes to the rim under control.
 fn not_past_the_rim(view: &View, place: Vec2, goes: Vec2, wish: Vec2) -> Vec2 {
     let (model, me) = (view.model, view.body.pos);
-    let stops = |room: f64| (2.0 * model.brake_share * view.limits.brake * room.max(0.0)).sqrt();
+    let controlled = view.driver.is_none();
+    let along = if controlled { unit(-me) } else { unit(goes) };
     let mut wish = wish;
-    let along = unit(goes);
-    if along.dot(unit(-place)) > model.to_rim_cos {
-        let over = wish.dot(along) - stops((-me).dot(along) - model.ring_stop);
+    if controlled || along.dot(unit(-place)) > model.to_rim_cos {
+        let room = (-me).dot(along) - model.ring_stop;
+        let over = wish.dot(along) - stops_within(view, room, controlled);
         wish -= along * over.max(0.0);
     }
-    wish.y = wish.y.max(-stops(me.y - place.y.min(model.board_front)));
+    let room = me.y - place.y.min(model.board_front);
+    wish.y = wish.y.max(-stops_within(view, room, false));
     wish
 }
