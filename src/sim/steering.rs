@@ -311,7 +311,7 @@ fn drives_to(play: &Play, old: &Old, hold: &Hold, drive: &Drive, pos: Vec2) -> V
         return past(body, model.chest_room);
     }
     let (room, within) = (model.drive_round_room, model.drive_round_distance);
-    let ahead = ahead_of(old, pos, target, within);
+    let ahead = ahead_of(play, old, (pos, target), within);
     let in_the_way = ahead.filter(|(_, off)| off.x > NOT_BESIDE && off.y.abs() < room);
     match in_the_way.min_by(|(_, a), (_, b)| a.x.total_cmp(&b.x)) {
         Some((d, _)) => past(old.scene.pos[d], room),
@@ -322,17 +322,18 @@ fn drives_to(play: &Play, old: &Old, hold: &Hold, drive: &Drive, pos: Vec2) -> V
 /// Nearer ahead than this a body is beside the driver rather, metres (ours).
 const NOT_BESIDE: f64 = 0.3;
 
-/// The defenders (5–9) ahead of `pos` on the way to `target`, no farther than `within`, metres, and how far each is ahead (x)
-/// and to the left (y).
+/// The defenders (5–9) ahead on the way from `pos` to `target`, no farther than `within`, metres, and how far each is ahead
+/// (x) and to the left (y). In a walk-through they make way.
 fn ahead_of(
+    play: &Play,
     old: &Old,
-    pos: Vec2,
-    target: Vec2,
+    (pos, target): (Vec2, Vec2),
     within: f64,
 ) -> impl Iterator<Item = (usize, Vec2)> {
     let way = target - pos;
     let along = way / way.length().max(1e-9);
-    (5..10).filter_map(move |d| {
+    let all = if play.scenario.drill.passive { 10 } else { 5 };
+    (all..10).filter_map(move |d| {
         let off = old.scene.pos[d] - pos;
         let ahead = off.dot(along);
         (0.0 < ahead && ahead <= within).then(|| (d, Vec2::new(ahead, along.perp_dot(off))))
@@ -355,7 +356,7 @@ fn before_a_body(play: &Play, old: &Old, me: usize, pos: Vec2, target: Vec2) -> 
     let along = way / way.length().max(1e-9);
     let speed = old.scene.vel[me].length().max(STEADY);
     let mut most = limits.top_speed;
-    for (d, off) in ahead_of(old, pos, target, SLOWS_WITHIN) {
+    for (d, off) in ahead_of(play, old, (pos, target), SLOWS_WITHIN) {
         let vel = old.scene.vel[d];
         let soon = (off.x / speed).min(LOOKS_ON);
         let (now, then) = (off.y.abs(), (off.y + along.perp_dot(vel) * soon).abs());

@@ -205,19 +205,19 @@ pub(crate) struct Typical {
 ///   source).
 /// * Fouled: free throws per field-goal attempt are 0.25 (NBA 2022-24, from memory, med–high) and 0.37 (United States elite
 ///   17U circuit 2015, computed from public box scores), 1.48 times as many; that much less is taken (ours), since not all
-///   are shooting fouls.
+///   are shooting fouls; children as the professionals, since nothing is known of them.
 /// * Lane agility: professional men about 11 s (from memory); others invented.
 #[rustfmt::skip]
 const TYPICAL: [Typical; 11] = [
     Typical { word: "under 10", motion: [4.9, 3.7, 4.0, 0.60, 0.55, 0.29], height: 1.38,
         hands: [5.5, 0.070, 0.40], shooting: [0.40, 0.17, 0.14, 0.09, 0.085, 0.35],
-        judgement: [0.25, 95.0, 0.35, 0.50], care: [0.72, 0.100, 0.060, 1.2], lane_agility: 16.0 },
+        judgement: [0.25, 95.0, 0.35, 0.50], care: [0.72, 0.100, 0.060, 1.0], lane_agility: 16.0 },
     Typical { word: "under 12", motion: [5.4, 4.0, 4.2, 0.60, 0.55, 0.27], height: 1.50,
         hands: [6.7, 0.060, 0.36], shooting: [0.46, 0.21, 0.19, 0.17, 0.158, 0.42],
-        judgement: [0.21, 95.0, 0.31, 0.57], care: [0.75, 0.075, 0.045, 1.2], lane_agility: 14.5 },
+        judgement: [0.21, 95.0, 0.31, 0.57], care: [0.75, 0.075, 0.045, 1.0], lane_agility: 14.5 },
     Typical { word: "under 14", motion: [6.2, 4.2, 4.5, 0.61, 0.56, 0.25], height: 1.63,
         hands: [8.2, 0.050, 0.32], shooting: [0.51, 0.25, 0.23, 0.225, 0.212, 0.5],
-        judgement: [0.17, 97.0, 0.27, 0.64], care: [0.78, 0.055, 0.030, 1.2], lane_agility: 13.2 },
+        judgement: [0.17, 97.0, 0.27, 0.64], care: [0.78, 0.055, 0.030, 1.0], lane_agility: 13.2 },
     Typical { word: "junior varsity boys", motion: [6.6, 4.3, 4.8, 0.62, 0.58, 0.24], height: 1.77,
         hands: [9.3, 0.042, 0.29], shooting: [0.60, 0.32, 0.30, 0.305, 0.286, 0.58],
         judgement: [0.14, 100.0, 0.23, 0.70], care: [0.81, 0.042, 0.022, 1.2], lane_agility: 12.4 },
