@@ -229,7 +229,7 @@ fn switching_shuts_the_curl() {
         for defence in ["sag", "help_line", "denial"] {
             let scenario = Arc::new(with_ways("curl", defence, switch));
             let cast = cast_untaught(&scenario);
-            for seed in 1..=POSSESSIONS {
+            for seed in 1..=6 * POSSESSIONS {
                 let p = play_shared(&scenario, &cast, seed, Keep::ALL);
                 for e in &p.timeline {
                     if let What::Cuts { who, .. } = e.what {

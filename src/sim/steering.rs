@@ -347,6 +347,17 @@ const SLOWS_WITHIN: f64 = 3.0;
 /// or will be: with so much more than that one's own speed as can be braked away. In the last steps to the ring one goes up
 /// through contact.
 fn before_a_body(play: &Play, old: &Old, me: usize, pos: Vec2, target: Vec2) -> f64 {
+    before_others(play, old, (me, None), pos, target)
+}
+
+/// The same before all defenders but `but` (5–9): how a driver goes on past that one is no secret to them.
+pub(super) fn before_others(
+    play: &Play,
+    old: &Old,
+    (me, but): (usize, Option<usize>),
+    pos: Vec2,
+    target: Vec2,
+) -> f64 {
     let model = &play.cast.model.movement;
     let limits = &play.cast.players[me].limits;
     if pos.length() < model.drive_last_steps {
@@ -357,6 +368,9 @@ fn before_a_body(play: &Play, old: &Old, me: usize, pos: Vec2, target: Vec2) -> 
     let speed = old.scene.vel[me].length().max(STEADY);
     let mut most = limits.top_speed;
     for (d, off) in ahead_of(play, old, (pos, target), SLOWS_WITHIN) {
+        if but == Some(d) {
+            continue;
+        }
         let vel = old.scene.vel[d];
         let soon = (off.x / speed).min(LOOKS_ON);
         let (now, then) = (off.y.abs(), (off.y + along.perp_dot(vel) * soon).abs());

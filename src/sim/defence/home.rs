@@ -10,13 +10,23 @@ pub(super) fn moving_station(view: &View) -> (Vec2, Vec2) {
     let goes = if view.relation == Relation::OnBall {
         view.man.vel
     } else {
-        view.outside.slows(view.man.at, view.man.vel)
+        comes_to_a_stop(view, view.outside.slows(view.man.at, view.man.vel))
     };
     let planned = view.man.at + goes * model.anticipation;
     let at = |man: Vec2| station(view.stance, man, view.ball_at);
     let place = at(planned);
     let soon = at(planned + goes * model.station_step);
     (place, (soon - place) / model.station_step)
+}
+
+/// The velocity of the own player, no faster than stops where the run ends: where everybody is going is no secret.
+fn comes_to_a_stop(view: &View, goes: Vec2) -> Vec2 {
+    let Some(stop) = view.stop else {
+        return goes;
+    };
+    let room = (stop - view.man.at).length();
+    let may = (2.0 * view.model.brake_share * view.limits.brake * room).sqrt();
+    goes * (may / goes.length().max(may))
 }
 
 /// The step of a jump to the ball from a place of the stance, metres: never nearer to the ball than to the own player.

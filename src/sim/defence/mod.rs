@@ -53,6 +53,8 @@ pub(super) struct View<'a> {
     relation: Relation,
     stance: &'a Stance,
     outside: Outside,
+    /// Where the own player's run ends, metres.
+    stop: Option<Vec2>,
     /// Who drives now.
     driver: Option<usize>,
     tick: u32,
@@ -187,6 +189,7 @@ fn guards(
         relation: guard.relation,
         stance: stance_of(play, d, guard.relation),
         outside,
+        stop: old.stops[guard.man],
         driver: driver_of(ball),
         tick: clock.tick,
         jumps: guard.relation != Relation::Cutter

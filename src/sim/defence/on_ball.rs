@@ -1,5 +1,6 @@
 //! On the ball: off a holder by the stance, ahead of a driver, and out to a catcher under control.
 
+use super::super::steering;
 use super::on_the_run::runs_in;
 use super::pace::Hurry;
 use super::*;
@@ -16,11 +17,12 @@ pub(super) fn plan(view: &View, guard: &mut Guard) -> Plan {
     let off = plan.place - view.man.at;
     plan.place = view.man.at + off * (movement.holder_gap / off.length().max(movement.holder_gap));
     if view.driver == Some(guard.man) || is_beaten(view) {
-        plan.goes = view.man.vel;
-        if view.body.pos.length() < view.man.at.length() {
-            plan.goes = gives_ground(view.model, view.man);
+        let man = goes_on(view, guard.man);
+        plan.goes = man.vel;
+        if view.body.pos.length() < man.at.length() {
+            plan.goes = gives_ground(view.model, man);
         }
-        plan.place = head_off(view.model, view.body.pos, view.man, view.limits.top_speed);
+        plan.place = head_off(view.model, view.body.pos, man, view.limits.top_speed);
         plan.hurry = Hurry::Urgent;
         plan.closes = movement.close_rate_urgent;
     } else if guard.cover == Cover::CloseOut {
@@ -38,6 +40,19 @@ pub(super) fn plan(view: &View, guard: &mut Guard) -> Plan {
 fn dribble_is_over(view: &View) -> bool {
     let picked_up = view.ball.hold().and_then(|hold| hold.picked_up);
     picked_up.is_some_and(|since| view.tick >= since + ticks(view.limits.reaction))
+}
+
+/// The driver, no faster than whoever else stands in the way lets that one be: nobody runs on past a driver who has to stop.
+fn goes_on(view: &View, who: usize) -> Man {
+    let man = view.man;
+    let me = (0..5).find(|&d| view.old.scene.guards[d] == who);
+    let (but, ahead) = ((who, me.map(|d| 5 + d)), man.at + man.vel);
+    let may = steering::before_others(view.play, view.old, but, man.at, ahead)
+        * view.play.cast.players[who].limits.top_speed;
+    Man {
+        vel: man.vel * (may / man.vel.length().max(may)),
+        ..man
+    }
 }
 
 /// Has the defender had time to see that the own player shoots?

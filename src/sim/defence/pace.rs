@@ -116,10 +116,12 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
 /// (`ball_screen.rs`).
 fn round_bodies(view: &View, place: Vec2) -> Vec2 {
     let (me, room, hand) = (view.body.pos, view.model.round_room, -view.play.hand);
-    let at = &view.old.scene.pos;
-    let near = (0..5).filter(|&i| !view.old.screens[i] && (at[i] - me).length() < room);
+    let scene = &view.old.scene;
+    let near = (0..5).filter(|&i| !view.old.screens[i] && (scene.pos[i] - me).length() < room);
     let holder = Some(view.man.at).filter(|_| view.relation == Relation::OnBall);
-    let bodies = holder.into_iter().chain(near.map(|i| at[i]));
+    // Behind whoever runs by.
+    let soon = |i: usize| scene.pos[i] + scene.vel[i] * RUNS_ON;
+    let bodies = holder.into_iter().chain(near.map(soon));
     let mut ways = bodies.map(|body| steering::past_the_shoulder(me, place, body, room, hand));
     let Some(way) = ways.find(|way| *way != place) else {
         return place;
@@ -128,6 +130,9 @@ fn round_bodies(view: &View, place: Vec2) -> Vec2 {
     let off = way - me;
     me + off * ((place - me).length() / off.length().max(1e-9)).max(1.0)
 }
+
+/// So far ahead a runner in the way is reckoned to be gone, seconds (ours).
+const RUNS_ON: f64 = 0.3;
 
 /// The velocity wished (m/s) on the way to a place, turned past a team-mate in the way who does not run on ahead: straight
 /// at each other both would only stop.
