@@ -49,7 +49,7 @@ impl Search {
     /// For cards that are printed (ours).
     pub const FULL: Search = Search {
         orders: 6000,
-        possessions: 150,
+        possessions: 500,
         often: 4,
     };
 }
@@ -226,7 +226,7 @@ fn undisturbed(found: &mut Found) {
 
 /// Fills what is still missing from possessions. A picture of a rule needs no value learnt first.
 fn played(search: &Search, found: &mut Found) {
-    let scenario = found.scenario;
+    let scenario = &in_their_places(found.scenario);
     let (shared, cast) = (Arc::new(scenario.clone()), cast_untaught(scenario));
     let count = scenario.offence.rules.len();
     let missing: Vec<usize> = (0..count).filter(|i| found.is_missing(*i)).collect();
@@ -248,6 +248,18 @@ fn played(search: &Search, found: &mut Found) {
                 found.keep(rule, || part(&possession, rule, entry.time));
             }
         }
+    }
+}
+
+/// The same scenario, but that everybody finds the places to the inch: a picture is of the places.
+fn in_their_places(scenario: &Scenario) -> Scenario {
+    let mut model = (*scenario.model).clone();
+    let movement = &mut model.movement;
+    (movement.place_scatter, movement.place_scatter_together) = (0.0, 0.0);
+    (movement.place_scatter_out, movement.place_scatter_in) = (0.0, 0.0);
+    Scenario {
+        model: Arc::new(model),
+        ..scenario.clone()
     }
 }
 

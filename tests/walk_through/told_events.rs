@@ -6,6 +6,7 @@ use lanelight::court::{Side, Spot};
 use lanelight::possession::What;
 use lanelight::scenario::Scenario;
 use lanelight::sim::walkthrough::{Manner, Order, Pace, Walk, walk_in};
+use lanelight::sim::{Keep, play};
 
 use super::common::*;
 
@@ -85,19 +86,32 @@ fn a_screen_that_is_set_is_an_event_with_its_user_and_its_screener() {
 #[test]
 fn a_helper_who_has_left_is_an_event_with_the_player_left_alone() {
     let rule = "(name: \"h\", when: helped(from: any), once: true, do: [(who: left_alone, does: fill(short_corner(own)))])";
-    let walk = both(&with(rule, "help_line"), &[Order::Drive], false);
-    let entries: Vec<_> = walk.steps.iter().flat_map(|step| &step.timeline).collect();
-    let left = entries.iter().find_map(|e| match e.what {
-        What::Helps { leaves, .. } => Some(leaves),
-        _ => None,
-    });
-    let left = left.expect("somebody helps");
-    let told = entries.iter().find_map(|e| match e.what {
-        What::Rule { told, .. } => Some(told),
-        _ => None,
-    });
-    let told = told.expect("the rule fires");
-    assert!(told[usize::from(left) - 1].is_some(), "{left}: {told:?}");
+    for start in [Side::Left, Side::Right] {
+        let mut scenario = with(rule, "help_line");
+        scenario.start = Some(start);
+        let last = scenario.offence.rules.len() - 1;
+        let mut helped = 0;
+        for seed in 1..=40 {
+            let possession = play(&scenario, seed, Keep::ALL);
+            let left = possession.timeline.iter().find_map(|e| match e.what {
+                What::Helps { leaves, .. } => Some((e.time, leaves)),
+                _ => None,
+            });
+            let Some((time, left)) = left else { continue };
+            // With the possession over at that moment nobody is told anything.
+            if possession.duration <= time + 0.2 {
+                continue;
+            }
+            helped += 1;
+            let told = possession.timeline.iter().find_map(|e| match e.what {
+                What::Rule { rule, told } if rule == last && e.time >= time => Some(told),
+                _ => None,
+            });
+            let told = told.expect("the rule fires");
+            assert!(told[usize::from(left) - 1].is_some(), "{left}: {told:?}");
+        }
+        assert!(helped > 5, "{helped}");
+    }
 }
 
 /// A walk that goes on so many seconds after each order.

@@ -211,7 +211,9 @@ fn guards(
     if let Some(area) = area.filter(|_| guard.about_drive == AboutDrive::Nothing) {
         zone::stays_in_it(&view, area, &mut plan);
     }
-    if plan.hurry == pace::Hurry::AtEase && guard.relation != Relation::OnBall && !passive {
+    // Nor does anybody stand stock-still who holds a place while the ball is driven.
+    let holds = plan.hurry == pace::Hurry::AtEase || guard.about_drive == AboutDrive::Holds;
+    if holds && guard.relation != Relation::OnBall && !passive {
         plan.place += small_steps(&view, d, &mut guard.feet);
     }
     in_front_of_the_board(&view, &mut plan);
