@@ -570,7 +570,7 @@ fn of_a_screen_that_stands_is_told_what_the_holder_makes_of_it() {
     let cast = cast_untaught(&scenario);
     let late = scenario.offence.rules.len() - 1;
     let (mut used, mut passed, mut stood) = (0, 0, 0);
-    for seed in 1..=150 {
+    for seed in 1..=400 {
         let (possession, orders) = play_accounted(&scenario, &cast, seed);
         let set = orders
             .iter()

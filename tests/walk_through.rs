@@ -5,6 +5,8 @@
 
 #[path = "walk_through/ball_screens.rs"]
 mod ball_screens;
+#[path = "walk_through/bodies.rs"]
+mod bodies;
 #[path = "walk_through/chest.rs"]
 mod chest;
 #[path = "walk_through/common.rs"]

@@ -21,7 +21,7 @@ use lanelight::stats::{CONFIDENCE, Estimate, Tally, wilson};
 use rayon::prelude::*;
 use std::sync::Arc;
 
-const POSSESSIONS: u64 = 12000;
+const POSSESSIONS: u64 = 16000;
 const FOOT: f64 = 0.3048;
 
 /// One level's row: shots by two and three, their share, turnovers, and the table's points.

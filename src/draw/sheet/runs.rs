@@ -184,23 +184,24 @@ pub(super) fn finish(
             .iter_mut()
             .filter(|item| is_way(item, number))
             .last();
-        match last {
+        // Whoever has driven runs on from where the drive ends.
+        let from = match last {
             Some(Item::Arrow { path, kind, .. }) if *kind == ArrowKind::Run => {
                 let more = rest(court, path, (does, to), side);
                 path.extend(more);
+                continue;
             }
-            Some(_) => {}
-            None => {
-                let mut path = vec![stands];
-                path.extend(rest(court, &path, (does, to), side));
-                if path.iter().any(|p| (*p - stands).length() > STIRS) {
-                    scene.add(Item::Arrow {
-                        kind: ArrowKind::Run,
-                        path,
-                        who: number,
-                    });
-                }
-            }
+            Some(Item::Arrow { path, .. }) => path.last().copied().unwrap_or(stands),
+            _ => stands,
+        };
+        let mut path = vec![from];
+        path.extend(rest(court, &path, (does, to), side));
+        if path.iter().any(|p| (*p - from).length() > STIRS) {
+            scene.add(Item::Arrow {
+                kind: ArrowKind::Run,
+                path,
+                who: number,
+            });
         }
     }
     for item in &mut scene.items {
