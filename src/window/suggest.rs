@@ -156,9 +156,10 @@ pub fn suggestions(edit: &Edit, summary: &Summary) -> Vec<Suggestion> {
             .iter()
             .find_map(|word| with_tweak(edit, word));
         let shut = |s: &Story| s.shut.is_some_and(|(l, by, _)| (l, by) == (look, seat));
-        let brings = Brings::Seconds(stalled(summary, shut));
-        if let Some((name, edit)) = found {
-            put(name, because, brings, edit);
+        // Against a closer who makes nothing stall there is nothing to gain.
+        let seconds = stalled(summary, shut);
+        if let Some((name, edit)) = found.filter(|_| seconds > 0.0) {
+            put(name, because, Brings::Seconds(seconds), edit);
         }
     }
     let most = stalls_after(summary).into_iter().next();
