@@ -345,13 +345,8 @@ const SLOWS_WITHIN: f64 = 3.0;
 
 /// The share of the top speed with which a driver may go on to `target` so as not to run a defender down who is in the way,
 /// or will be: with so much more than that one's own speed as can be braked away. In the last steps to the ring one goes up
-/// through contact.
-fn before_a_body(play: &Play, old: &Old, me: usize, pos: Vec2, target: Vec2) -> f64 {
-    before_others(play, old, (me, None), pos, target)
-}
-
-/// The same before all defenders but `but` (5–9): how a driver goes on past that one is no secret to them.
-pub(super) fn before_others(
+/// through contact. Before all defenders but `but` (5–9), if one asks who reckons with how a driver goes on past them.
+pub(super) fn before_bodies(
     play: &Play,
     old: &Old,
     (me, but): (usize, Option<usize>),
@@ -397,7 +392,7 @@ pub(super) fn with_the_ball(
     match (hold.work, hold.drive) {
         (Ballwork::Driving, Some(drive)) => {
             let target = drives_to(play, old, hold, &drive, pos);
-            let may = before_a_body(play, old, hold.by, pos, target);
+            let may = before_bodies(play, old, (hold.by, None), pos, target);
             Intent {
                 target,
                 arrive: false,

@@ -8,7 +8,6 @@ use lanelight::sim::{Keep, play};
 
 use super::common::*;
 
-const DEFENCES: [&str; 4] = ["sag", "help_line", "denial", "zone_2_3"];
 const SEEDS: u64 = 150;
 /// Farther than this from the rim is outside, metres.
 const OUTSIDE: f64 = 5.5;

@@ -7,7 +7,6 @@ use lanelight::sim::{Keep, play};
 
 use super::common::*;
 
-const DEFENCES: [&str; 4] = ["sag", "help_line", "denial", "zone_2_3"];
 const SEEDS: u64 = 60;
 
 fn possessions(defence: &str) -> Vec<Possession> {

@@ -19,6 +19,9 @@ pub const VARIANTS: [&str; 7] = [
 /// Feet in metres.
 pub const FOOT: f64 = 0.3048;
 
+/// The four defences that possessions with all their noise are played against.
+pub const DEFENCES: [&str; 4] = ["sag", "help_line", "denial", "zone_2_3"];
+
 pub fn scenario(offence: &str, defence: &str, tweak: &str) -> Scenario {
     let tweaks = if tweak.is_empty() {
         String::new()

@@ -104,8 +104,7 @@ pub(super) fn stays_in_the_gap(view: &View, plan: &mut Plan, step: f64) {
     let behind = (plan.place.length() - soon.max(model.ring_stop)).max(0.0);
     plan.place -= unit(plan.place) * (model.drop_share * behind).min(model.drop_most);
     let movement = &view.play.cast.model.movement;
-    let beside = (view.ball.pos - view.body.pos).length() < model.dig_distance;
-    (plan.hurry, plan.closes) = if step > 0.0 && beside {
+    (plan.hurry, plan.closes) = if step > 0.0 && beside_the_ball(view) {
         // It goes by within a step and an arm.
         (Hurry::Urgent, movement.close_rate_urgent)
     } else {
@@ -116,8 +115,12 @@ pub(super) fn stays_in_the_gap(view: &View, plan: &mut Plan, step: f64) {
 
 /// Is the ball driven by within a step and an arm? Nobody turns from it to another player before it has gone by.
 pub(super) fn sees_it_go_by(view: &View) -> bool {
-    let near = (view.ball.pos - view.body.pos).length() < view.model.dig_distance;
-    view.driver.is_some() && near
+    view.driver.is_some() && beside_the_ball(view)
+}
+
+/// Is the ball within a step and an arm?
+fn beside_the_ball(view: &View) -> bool {
+    (view.ball.pos - view.body.pos).length() < view.model.dig_distance
 }
 
 /// From where they stand to a ball at the rim, to an arm's length; who is with a cutter stays with the cutter.

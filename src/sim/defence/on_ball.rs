@@ -47,7 +47,7 @@ fn goes_on(view: &View, who: usize) -> Man {
     let man = view.man;
     let me = (0..5).find(|&d| view.old.scene.guards[d] == who);
     let (but, ahead) = ((who, me.map(|d| 5 + d)), man.at + man.vel);
-    let may = steering::before_others(view.play, view.old, but, man.at, ahead)
+    let may = steering::before_bodies(view.play, view.old, but, man.at, ahead)
         * view.play.cast.players[who].limits.top_speed;
     Man {
         vel: man.vel * (may / man.vel.length().max(may)),

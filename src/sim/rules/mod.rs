@@ -131,9 +131,12 @@ impl AtWork<'_, '_> {
         for (index, rule) in play.scenario.offence.rules.iter().enumerate() {
             let found = answers(&rule.when, happening, self.ball, self.clock, self.signals);
             let Some(involved) = found else {
-                let floor = (self.ball, self.clock);
-                let moved = moved_off(&rule.when, happening, floor, &held_before);
-                self.is_silent(index, &rule.when, moved.map(Silence::MovedOff));
+                // Only an account asks why nothing came of it.
+                if self.book.witness.orders.is_some() {
+                    let floor = (self.ball, self.clock);
+                    let moved = moved_off(&rule.when, happening, floor, &held_before);
+                    self.is_silent(index, &rule.when, moved.map(Silence::MovedOff));
+                }
                 continue;
             };
             if self.signals.once & bit(index) != 0 {
