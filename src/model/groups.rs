@@ -107,7 +107,7 @@ model! {
     }
     /// What a defender sees, and how soon that counts.
     perception: Perception {
-        half_view, fixed_gaze_share, glance_time, glance_interval, lost_player_time, tracking_reaction_share, deny_head_start, impulse, fake_delay, unseen_ball_delay, close_ball_distance, close_player_distance, least_alert, open_gaze_delay, player_gaze_delay, runner_slowing_distance,
+        half_view, fixed_gaze_share, glance_time, glance_interval, lost_player_time, tracking_reaction_share, deny_head_start, impulse, stopped_costs, fake_delay, unseen_ball_delay, close_ball_distance, close_player_distance, least_alert, open_gaze_delay, player_gaze_delay, runner_slowing_distance,
     }
     /// Small steps of players without the ball.
     footwork: Footwork {

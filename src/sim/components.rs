@@ -203,6 +203,8 @@ pub struct Hold {
     pub drive: Option<Drive>,
     /// Where the last drive of this hold began.
     pub drove_from: Option<Spot>,
+    /// How often a body has stopped a drive of this hold.
+    pub stopped: u32,
     /// Dribbling at this team-mate.
     pub at_mate: Option<usize>,
     /// A hand-off that he is about.

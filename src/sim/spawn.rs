@@ -135,6 +135,7 @@ fn first_ball(play: &Play, start: &Start, side: Side) -> Ball {
             },
             drive: None,
             drove_from: None,
+            stopped: 0,
             at_mate: None,
             hands: None,
             promised: None,

@@ -393,11 +393,15 @@ pub(super) fn with_the_ball(
         (Ballwork::Driving, Some(drive)) => {
             let target = drives_to(play, old, hold, &drive, pos);
             let may = before_bodies(play, old, (hold.by, None), pos, target);
+            let passes_to = match hold.pending {
+                Some(Pending::Pass { to, .. }) => Some(old.scene.pos[to] - pos),
+                _ => None,
+            };
             Intent {
                 target,
                 arrive: false,
                 pace: share.min(may),
-                face: None,
+                face: passes_to,
             }
         }
         (Ballwork::Dribbling, _) if hold.pending.is_none() => {

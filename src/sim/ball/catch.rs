@@ -186,6 +186,7 @@ impl BallStep<'_, '_, '_> {
             },
             drive: on_the_run.then_some(drive),
             drove_from: None,
+            stopped: 0,
             at_mate: None,
             hands: None,
             promised: None,

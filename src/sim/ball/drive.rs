@@ -116,6 +116,7 @@ impl BallStep<'_, '_, '_> {
         };
         self.book.write(self.clock, what);
         hold.drive = None;
+        hold.stopped += 1;
         if self.mates[hold.by].0.0.pos.length() > self.play.cast.model.movement.pulls_out_distance {
             hold.work = Ballwork::Dribbling;
         } else {

@@ -171,6 +171,7 @@ impl BallStep<'_, '_, '_> {
             work: Ballwork::Dribbling,
             drive: None,
             drove_from: None,
+            stopped: 0,
             at_mate: None,
             hands: None,
             promised: None,

@@ -77,13 +77,13 @@ impl BallStep<'_, '_, '_> {
         true
     }
 
-    /// Has the holder turned to the team-mate? On a drive the ball leaves the hands as it is.
+    /// Has the holder turned to the team-mate?
     fn faces(&self, hold: &Hold, to: usize) -> bool {
         let body = &self.mates[hold.by].0.0;
         let way = self.mates[to].0.0.pos - body.pos;
         let within = libm::cos(self.play.cast.model.movement.passes_within);
         let turned = way.dot(body.facing) >= within * way.length();
-        turned || hold.work == Ballwork::Driving || self.play.scenario.drill.any()
+        turned || self.play.scenario.drill.any()
     }
 
     /// Who dribbles at a team-mate is done when he is in the place that he took over; and so is who was handed the ball.

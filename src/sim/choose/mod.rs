@@ -95,10 +95,11 @@ pub(super) struct Choice {
 
 /// Takes a look, or goes on.
 pub(super) fn choose(now: &Decision) -> Choice {
+    let seen = perceive(now);
     let judged = Judged {
         now,
-        seen: perceive(now),
-        goes_on: worth::goes_on(now),
+        goes_on: worth::goes_on(now, &seen[DRIVE]),
+        seen,
         distance: now.distance(),
     };
     if now.hold.work == Ballwork::Driving {
@@ -184,7 +185,9 @@ impl Judged<'_> {
         let shots = |l: &&LookNow| l.kind == LookKind::Shot && l.open && l.allowed;
         let shot = self.now.looks.iter().find(shots)?;
         let more = perceive::worth_in_time(self.now, shot) - self.goes_on;
-        let moves_on = || takes.is_none_or(|i| only_moves_the_ball(self.kind(i)));
+        let moves_on = || {
+            takes.is_none_or(|i| !self.now.looks[i].spot_up && only_moves_the_ball(self.kind(i)))
+        };
         (more >= 0.0).then(|| (moves_on(), more))
     }
 

@@ -94,7 +94,7 @@ fn value(now: &Decision, look: &LookNow, error: f64, sigma: f64) -> f64 {
     let screened = now.hold.handed.is_none() && may_come_off(now.old, now.hold);
     if look.kind == LookKind::Drive && screened {
         // With the lane shut he pulls the ball back and goes on.
-        seems.max(worth::goes_on(now) + OFF_A_SCREEN * now.play.usual)
+        seems.max(worth::in_hand(now) + OFF_A_SCREEN * now.play.usual)
     } else {
         seems
     }
@@ -116,7 +116,8 @@ fn judged(now: &Decision, look: &LookNow, error: f64, sigma: f64) -> f64 {
     usual * (value.judged(look.kind, worth, error * share, sigma * share) + taste(now, look))
 }
 
-/// The taste for a drive, usual possessions: the same for as long as he holds the ball.
+/// The taste for a drive, usual possessions: the same for as long as he holds the ball, but for what he has learnt from
+/// each drive of it that was stopped.
 fn taste(now: &Decision, look: &LookNow) -> f64 {
     if look.kind != LookKind::Drive {
         return 0.0;
@@ -125,7 +126,8 @@ fn taste(now: &Decision, look: &LookNow) -> f64 {
         .play
         .dice
         .at(Purpose::Drives, now.hold.by, now.hold.since);
-    now.play.cast.model.perception.impulse * dice.normal()
+    let model = &now.play.cast.model.perception;
+    model.impulse * dice.normal() - model.stopped_costs * f64::from(now.hold.stopped)
 }
 
 /// What comes of a look as a rule, points: nothing if the ball can't leave the shooter's hands in time.

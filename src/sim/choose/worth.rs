@@ -5,7 +5,8 @@ use crate::offence::LookKind;
 use crate::possession::Ballwork;
 use crate::value::State;
 
-use super::{DRIVE, Decision};
+use super::perceive::Seen;
+use super::{DRIVE, Decision, TIE};
 
 /// Closely guarded, and in the lane: the value falls from the first to nothing at the second, seconds (ours; the
 /// rules: five and three).
@@ -14,21 +15,25 @@ const IN_LANE: (f64, f64) = (1.6, 2.6);
 
 /// What it is worth to go on with the ball in hand, or with the drive, points. A driver who is not held up by a body
 /// passes only what is worth more than the ball in hand, too: a drive is not given up for a pass that only moves the ball.
-pub(super) fn goes_on(now: &Decision) -> f64 {
-    let value = &now.play.cast.value;
-    let drive = value.of_a_look(LookKind::Drive, now.looks[DRIVE].value);
+/// Nor for what seems hardly more than the drive seemed that he chose.
+pub(super) fn goes_on(now: &Decision, drive: &Seen) -> f64 {
     // With the ball gathered it is the shot or a pass, and stopped by a body nothing but this drive.
     if now.hold.pending.is_some() || now.hold.drive.is_some_and(|drive| drive.stuck > 0) {
-        return drive;
+        let value = &now.play.cast.value;
+        return value.of_a_look(LookKind::Drive, now.looks[DRIVE].value);
     }
+    if now.hold.work == Ballwork::Driving {
+        in_hand(now).max(drive.value + TIE)
+    } else {
+        in_hand(now)
+    }
+}
+
+/// What it is worth to go on with the ball in hand, points.
+pub(super) fn in_hand(now: &Decision) -> f64 {
     let play = now.play;
     let bar = play.scenario.offence.patience.asks_more;
-    let holds = (play.usual * value.of_going_on(&state(now)) + bar) * counts(now);
-    if now.hold.work == Ballwork::Driving {
-        drive.max(holds)
-    } else {
-        holds
-    }
+    (play.usual * play.cast.value.of_going_on(&state(now)) + bar) * counts(now)
 }
 
 /// The moment as the value knows it.

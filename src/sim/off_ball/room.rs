@@ -55,7 +55,9 @@ pub(super) fn stops_short_of_a_mate(
         let taken = (intent.target - at).length() < model.own_room;
         if taken && (has_it || stays) && off.length() > 1e-6 {
             let short = at + off * (model.own_room / off.length());
-            intent.target = if input.play.cast.court.in_lane(short) {
+            let in_lane = input.play.cast.court.in_lane(short);
+            let far_out = short.length() > input.home().length() + model.own_room;
+            intent.target = if in_lane || far_out {
                 beside(at, input.home(), (model.own_room, input.play.hand))
             } else {
                 short

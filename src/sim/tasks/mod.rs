@@ -189,9 +189,10 @@ impl Tasks<'_, '_> {
         (job.back, job.place) = (None, to.or(job.place));
     }
 
-    /// The movement that he is to start, if its time has come.
+    /// The movement that he is to start, if its time has come. Nobody sets out while the ball is loose.
     fn due(&mut self, who: usize) -> Option<Movement> {
-        if self.clock.tick < self.jobs[who].starts {
+        let loose = matches!(self.ball.state, BallState::Loose { .. });
+        if loose || self.clock.tick < self.jobs[who].starts {
             return None;
         }
         self.jobs[who].next.take()
