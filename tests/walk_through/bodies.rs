@@ -150,3 +150,116 @@ fn hardly_any_defender_is_carried_behind_the_ring() {
         assert!((spells as f64) < most * minutes, "{defence}: {spells}");
     }
 }
+
+/// Common practice: look at whom you pass to. 3 of 10 kick-outs left the hands more than 85° off the chest before.
+#[test]
+fn whoever_passes_has_turned_to_the_receiver() {
+    let (mut blind, mut passes) = (0, 0);
+    for (_, possessions) in PLAYED.iter() {
+        for p in possessions {
+            for event in &p.timeline {
+                let What::Passes { from, to, .. } = event.what else {
+                    continue;
+                };
+                let Some(frame) = p.track.get(frames(event.time)) else {
+                    continue;
+                };
+                let (from, to) = (usize::from(from) - 1, usize::from(to) - 1);
+                let way = frame.attackers[to] - frame.attackers[from];
+                let cos = way.dot(frame.attackers_facing[from]) / way.length();
+                passes += 1;
+                blind += usize::from(cos < -0.1);
+            }
+        }
+    }
+    println!("{blind} of {passes}");
+    assert!(passes > 1500 && 100 * blind < passes, "{blind} of {passes}");
+}
+
+/// The drives of one possession: who, when it begins, and what ends it when.
+fn drives(p: &Possession) -> Vec<(usize, f64, Option<(&What, f64)>)> {
+    let drives = |i: usize| match p.timeline[i].what {
+        What::Drives { who, .. } => Some(usize::from(who) - 1),
+        _ => None,
+    };
+    let ends = |what: &What| {
+        matches!(
+            what,
+            What::Passes { .. } | What::Stopped { .. } | What::Shoots { .. } | What::Drives { .. }
+        )
+    };
+    let all = (0..p.timeline.len()).filter_map(|i| drives(i).map(|who| (i, who)));
+    all.map(|(i, who)| {
+        let after = p.timeline[i + 1..].iter().find(|e| ends(&e.what));
+        (who, p.timeline[i].time, after.map(|e| (&e.what, e.time)))
+    })
+    .collect()
+}
+
+/// A drive is judged as it seemed when it was chosen, and a shooter outside is passed to without a drive first: half of all
+/// kick-outs came within 0.55 s of the drive before, when nothing had happened yet.
+#[test]
+fn hardly_any_drive_is_given_up_at_once() {
+    let (mut early, mut passes) = (0, 0);
+    for (_, possessions) in PLAYED.iter() {
+        for (_, begins, end) in possessions.iter().flat_map(drives) {
+            if let Some((What::Passes { .. }, time)) = end {
+                passes += 1;
+                early += usize::from(time - begins < 0.55);
+            }
+        }
+    }
+    println!("{early} of {passes}");
+    assert!(passes > 60 && 5 * early < 2 * passes, "{early} of {passes}");
+}
+
+/// Who has been stopped thinks less of the next drive: three drives and more in one spell with the ball came .76 times a minute
+/// against denial before, .26 and .15 against the help line and the zone.
+#[test]
+fn hardly_anybody_drives_again_and_again() {
+    for (defence, possessions) in PLAYED.iter() {
+        let mut again = 0;
+        for p in possessions {
+            let all = drives(p);
+            for three in all.windows(3) {
+                let [(who, from, _), (second, _, _), (third, to, _)] = three else {
+                    continue;
+                };
+                let holds = p.track[frames(*from)..=frames(*to)].iter();
+                let one = who == second && who == third;
+                again += usize::from(one && holds.clone().all(|f| holder(f) == Some(*who)));
+            }
+        }
+        let minutes = minutes(possessions);
+        println!("{defence}: {again} in {minutes:.1} min");
+        assert!((again as f64) < 0.15 * minutes, "{defence}: {again}");
+    }
+}
+
+/// A driver goes for the shoulder: a quarter of all drives against denial, the help line and the zone never got over 2 m/s before,
+/// with the middle one at 2.5 to 3.0 m/s.
+#[test]
+fn a_drive_is_no_walk() {
+    for (defence, possessions) in PLAYED.iter() {
+        let mut fastest = Vec::new();
+        for p in possessions {
+            for (who, begins, end) in drives(p) {
+                let first = frames(begins);
+                let last = frames(end.map_or(begins + 2.0, |(_, t)| t.min(begins + 2.0)));
+                let last = last.min(p.track.len() - 1);
+                if last < first + frames(0.48) {
+                    continue;
+                }
+                let speed = |t: usize| {
+                    let (a, b) = (p.track[t - 3].attackers[who], p.track[t].attackers[who]);
+                    a.distance(b) / (3.0 * TICK)
+                };
+                fastest.push((first + 3..=last).map(speed).fold(0.0, f64::max));
+            }
+        }
+        fastest.sort_by(f64::total_cmp);
+        let middle = fastest[fastest.len() / 2];
+        println!("{defence}: {middle:.2} m/s, of {}", fastest.len());
+        assert!(fastest.len() > 50 && middle > 3.5, "{defence}: {middle}");
+    }
+}

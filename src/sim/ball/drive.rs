@@ -121,6 +121,7 @@ impl BallStep<'_, '_, '_> {
             hold.work = Ballwork::Dribbling;
         } else {
             hold.work = Ballwork::PickedUp;
+            hold.pivot = None;
             hold.picked_up = Some(self.clock.tick);
             self.says_that_a_feed_is_stopped(hold);
         }

@@ -41,12 +41,15 @@ impl BallStep<'_, '_, '_> {
     /// and who came too fast to stop within the steps of a catch.
     fn puts_it_on_the_floor(&mut self, hold: &mut Hold, pos: Vec2, speed: f64) {
         let model = &self.play.cast.model.movement;
-        let free = hold.work == Ballwork::Holding && hold.pending.is_none();
-        if !free || self.play.scenario.drill.any() {
+        let in_hand = matches!(hold.work, Ballwork::Holding | Ballwork::PickedUp);
+        if !in_hand || hold.pending.is_some() || self.play.scenario.drill.any() {
             return;
         }
         if speed < model.pivot_speed {
             hold.pivot.get_or_insert(pos);
+        }
+        if hold.work == Ballwork::PickedUp {
+            return;
         }
         let (from, step) = match hold.pivot {
             Some(pivot) => (pivot, model.pivot_distance),

@@ -82,6 +82,7 @@ fn picks_it_up(clock: &Clock, hold: &mut Hold) -> bool {
     let now = hold.work == Ballwork::Dribbling && hold.guarded_since.is_some_and(counted);
     if now {
         hold.work = Ballwork::PickedUp;
+        hold.pivot = None;
         (hold.picked_up, hold.guarded_since) = (Some(clock.tick), None);
         (hold.angle, hold.drove_from) = (None, None);
     }

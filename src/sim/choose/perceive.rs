@@ -23,7 +23,7 @@ const STILL_OVERLOOKED: f64 = 0.4;
 /// from the ball side), or throws to a team-mate nearer than the third, metres (ours).
 const LONGEST_KICK_OUT: f64 = 8.0;
 const LONGEST_FEED: f64 = 6.5;
-const SHORTEST: f64 = 1.3;
+const SHORTEST: f64 = 2.0;
 
 /// His error about how open a pass is, over his error about values in points (ours).
 const MISJUDGES: f64 = 1.2;
@@ -127,7 +127,8 @@ fn taste(now: &Decision, look: &LookNow) -> f64 {
         .dice
         .at(Purpose::Drives, now.hold.by, now.hold.since);
     let model = &now.play.cast.model.perception;
-    model.impulse * dice.normal() - model.stopped_costs * f64::from(now.hold.stopped)
+    let stopped = f64::from(now.hold.stopped);
+    model.impulse * dice.normal() - model.stopped_costs * stopped
 }
 
 /// What comes of a look as a rule, points: nothing if the ball can't leave the shooter's hands in time.

@@ -85,7 +85,7 @@ pub(super) fn step(view: &View, plan: &Plan, guard: &Guard, will: &mut Will) {
     } else {
         round_bodies(view, place)
     };
-    let closes = (closes, plan.hurry == Hurry::ClosesOut);
+    let closes = (closes, plan.hurry);
     keep_up(view, will, place, plan.goes, closes, plan.face);
     will.manner = if passive {
         Manner::default()
@@ -187,18 +187,23 @@ const RUNS_WITH: f64 = 0.5;
 /// The step toward a place that moves with velocity `goes`: sliding if that is fast enough, else the
 /// defender turns and runs. The velocity wished is that of the place and as much more as closes the gap,
 /// never more than can be braked away before it, under control a moment sooner; a small change of velocity gets little power.
+/// The gap is the one that will be left when a change takes effect.
 fn keep_up(
     view: &View,
     will: &mut Will,
     place: Vec2,
     goes: Vec2,
-    (closes, controlled): (f64, bool),
+    (closes, hurry): (f64, Hurry),
     face: Vec2,
 ) {
     let (model, body, limits) = (view.model, &view.body, view.limits);
-    let off = place - body.pos;
+    let lag = match hurry {
+        Hurry::AtEase => model.own_lag_at_ease,
+        Hurry::ClosesOut | Hurry::Urgent => model.own_lag,
+    };
+    let off = place - body.pos - (body.vel - goes) * lag;
     let gap = off.length();
-    let stops = stops_within(view, gap, controlled);
+    let stops = stops_within(view, gap, hurry == Hurry::ClosesOut);
     let mut wish = goes + unit(off) * (closes * gap).min(stops);
     wish = not_past_the_rim(view, place, goes, wish);
     if !view.play.scenario.drill.passive {

@@ -18,9 +18,12 @@ pub(super) fn step(input: &Inputs, job: &Job, effects: &mut Effects) -> Intent {
             let mut intent =
                 steering::with_the_ball(input.play, input.clock, input.old, hold, input.pos, job);
             let stays = match hold.work {
-                Ballwork::Holding => hold.pivot.is_some(),
-                Ballwork::Dribbling => hold.angle.is_some() || !manner::drifts(input.play, hold),
-                _ => false,
+                Ballwork::Holding | Ballwork::PickedUp => hold.pivot.is_some(),
+                Ballwork::Dribbling => {
+                    let drifts = manner::drifts(input.play, hold) && intent.target != input.pos;
+                    hold.angle.is_some() || !drifts
+                }
+                Ballwork::Driving => false,
             };
             if stays && hold.pending.is_none() {
                 // Small steps: of the free foot, or on the dribble.
