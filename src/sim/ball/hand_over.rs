@@ -1,5 +1,6 @@
 //! A hand-off as the ball sees it: the holder sets out for it, hands the ball over, or keeps it.
 
+use crate::court::Vec2;
 use crate::offence::{Movement, Role};
 use crate::possession::{Ballwork, Finish, Kept, What};
 
@@ -49,7 +50,7 @@ impl BallStep<'_, '_, '_> {
         if dribbles {
             hold.dribbles();
         }
-        let at = self.mates[to].0.0.pos;
+        let at = self.waits_for_it_at(to);
         let job = &mut self.mates[to].1;
         job.next = None;
         job.task = Task::Take { from: me, at };
@@ -64,6 +65,17 @@ impl BallStep<'_, '_, '_> {
         );
     }
 
+    /// Where the receiver waits until the giver is near: where they stand, or at the place to which they are on the way.
+    fn waits_for_it_at(&self, to: usize) -> Vec2 {
+        let (form, job) = &self.mates[to];
+        let home = self.old.homes[to];
+        match (&job.task, job.place) {
+            (Task::Run { .. }, Some(place)) if home.spot == Some(place) => home.at,
+            (Task::Run { .. }, Some(place)) => self.play.cast.court.spot(place),
+            _ => form.0.pos,
+        }
+    }
+
     /// One tick of a hand-off. Has the ball gone over?
     pub(super) fn hands_it_over(&mut self, hold: &mut Hold) -> bool {
         let Some(mut hands) = hold.hands else {
@@ -71,9 +83,12 @@ impl BallStep<'_, '_, '_> {
         };
         let (me, to) = (hold.by, hands.to);
         let takes = matches!(self.mates[to].1.task, Task::Take { from, .. } if from == me);
-        let goes_on = hold.pending.is_none() && hold.work != Ballwork::Driving;
-        if !(takes && goes_on) {
+        if !takes || hold.work == Ballwork::Driving {
             hold.hands = None;
+            return false;
+        }
+        // A pass or a shot that has begun may still be kept: then the hand-off goes on.
+        if hold.pending.is_some() {
             return false;
         }
         let apart = (self.mates[me].0.0.pos - self.mates[to].0.0.pos).length();
