@@ -226,6 +226,8 @@ pub struct Hold {
     pub guarded_since: Option<u32>,
     /// Tick at which the dribble was picked up.
     pub picked_up: Option<u32>,
+    /// Tick in which a defender stopped the last drive.
+    pub stopped: Option<u32>,
     /// The last screen on the ball of which this hold has made use.
     pub screened: Option<Screened>,
 }

@@ -147,6 +147,7 @@ fn first_ball(play: &Play, start: &Start, side: Side) -> Ball {
             how: Finish::SpotUp,
             guarded_since: None,
             picked_up: None,
+            stopped: None,
             screened: None,
         }),
         pos: start.ball(),

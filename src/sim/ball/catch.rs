@@ -198,6 +198,7 @@ impl BallStep<'_, '_, '_> {
             how,
             guarded_since: None,
             picked_up: None,
+            stopped: None,
             screened: None,
         }
     }

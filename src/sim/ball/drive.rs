@@ -115,7 +115,7 @@ impl BallStep<'_, '_, '_> {
             duty: self.others[blocker].1.duty,
         };
         self.book.write(self.clock, what);
-        hold.drive = None;
+        (hold.drive, hold.stopped) = (None, Some(self.clock.tick));
         if self.mates[hold.by].0.0.pos.length() > self.play.cast.model.movement.pulls_out_distance {
             hold.work = Ballwork::Dribbling;
         } else {

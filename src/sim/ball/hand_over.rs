@@ -198,6 +198,7 @@ impl BallStep<'_, '_, '_> {
             how: Finish::SpotUp,
             guarded_since: None,
             picked_up: None,
+            stopped: None,
             screened: Some(Screened {
                 refuses: false,
                 ..screened
