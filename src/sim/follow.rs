@@ -194,6 +194,7 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
         Task::Handle if open.does.is_with_the_ball() && (waits || at_it) => return None,
         Task::Meet { .. } if open.does.is_with_the_ball() && waits => return None,
         Task::Handle if open.does.is_with_the_ball() => {}
+        Task::Meet { .. } if on_ball::comes_to_the_place(open, now.job) => return None,
         Task::Meet { .. } | Task::Handle | Task::Take { .. } => {
             let fed = open.begun && ends_with_the_ball(&open.does);
             return Some(if fed {
