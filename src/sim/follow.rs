@@ -176,7 +176,7 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
     }
     let at_it = !waits && is_at_it(open, now);
     open.way = open.way.or_else(|| way_off(open, now));
-    if on_ball::shows_after_it(open) && open.due.is_none() {
+    if on_ball::is_timed_now(open, now.now) {
         open.due = Some(now.now + takes(&open.does).unwrap_or(0.0));
     }
     if let Some(end) = carried_out(open, now).or_else(|| told_why(open, now)) {

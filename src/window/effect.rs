@@ -17,7 +17,6 @@ use super::trial_table;
 use super::variation::{Edit, Variation};
 use super::verdict;
 use super::words::offence as words;
-use crate::possession::orders::OrderEnd;
 use crate::report::clean;
 use crate::scrimmage::orders::{Account, Ended, LineAccount, RuleAccount};
 

@@ -54,6 +54,13 @@ pub(super) fn shows_after_it(open: &Open) -> bool {
     shows && open.step > 0 && open.on_ball
 }
 
+/// Is it known only now when it can be done: to show after a screen, or to throw a promised pass (one to somebody else may
+/// have begun in the tick of the promise)?
+pub(super) fn is_timed_now(open: &Open, now: f64) -> bool {
+    let promised = matches!(open.does, Movement::PassNext(_)) && now <= open.told;
+    promised || shows_after_it(open) && open.due.is_none()
+}
+
 /// Does another than the holder for whom `who` set the last screen on the ball have it, or is about to catch it?
 pub(super) fn has_gone_on(orders: &Orders, who: usize, keeper: Option<usize>) -> bool {
     let for_whom = orders.set_for[who];
