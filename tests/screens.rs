@@ -742,7 +742,7 @@ fn a_curl_from_the_block_goes_round_the_screener() {
     let cast = cast_of(&scenario);
     let scenario = Arc::new(scenario);
     let (mut all, mut round) = (0, 0);
-    for seed in 1..=2 * POSSESSIONS {
+    for seed in 1..=3 * POSSESSIONS {
         let (_, orders) = play_accounted(&scenario, &cast, seed);
         let curls: Vec<_> = orders.iter().filter(|o| o.way == Some(Way::Curl)).collect();
         if curls.is_empty() {
