@@ -6,6 +6,7 @@ use crate::possession::{Ballwork, Finish, Kept, What};
 
 use super::super::ball_screen;
 use super::super::dice::Purpose;
+use super::super::due::IN_PLACE;
 use super::super::hand_off::{HANDS, OVERPLAYED_FOR, TRIES, is_overplayed};
 use super::super::parts::*;
 use super::super::rules::fill_exactly;
@@ -68,11 +69,16 @@ impl BallStep<'_, '_, '_> {
     /// Where the receiver waits until the giver is near: where they stand, or at the place to which they are on the way.
     fn waits_for_it_at(&self, to: usize) -> Vec2 {
         let (form, job) = &self.mates[to];
-        let home = self.old.homes[to];
-        match (&job.task, job.place) {
+        let (pos, home) = (form.0.pos, self.old.homes[to]);
+        let place = match (&job.task, job.place) {
             (Task::Run { .. }, Some(place)) if home.spot == Some(place) => home.at,
             (Task::Run { .. }, Some(place)) => self.play.cast.court.spot(place),
-            _ => form.0.pos,
+            _ => pos,
+        };
+        if (place - pos).length() > IN_PLACE {
+            place
+        } else {
+            pos
         }
     }
 
