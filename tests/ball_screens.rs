@@ -8,7 +8,7 @@ use lanelight::defence::{BallScreens, Duty, Helper};
 use lanelight::offence::Event;
 use lanelight::offence::LookKind;
 use lanelight::possession::orders::{OrderEnd, Silence, Way};
-use lanelight::possession::{Frame, Possession, What};
+use lanelight::possession::{Entry, Frame, Possession, TICK, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::orders::account;
 use lanelight::sim::{Keep, cast_of, cast_untaught, play_accounted, play_shared, play_with_silent};
@@ -684,6 +684,43 @@ fn a_catch_at_a_place_is_none_of_a_cutter_who_runs_through_it() {
     }
     println!("through {through}, there {there}");
     assert!(through > 3 && there > 50);
+}
+
+/// A cut to the rim lasts longer than this, seconds.
+const STILL_CUTTING: f64 = 0.9;
+
+/// Before: thrown a moment after the cut had begun, it was the next pass, as it had been chosen, and the cutter caught it as
+/// if to shoot from there (3 of 99).
+#[test]
+fn a_pass_to_a_cutter_is_one_also_where_the_cut_began_after_it_was_chosen() {
+    let scenario = Arc::new(newcomers("tests/ball_screens/slots.ron", "denial"));
+    let cast = cast_untaught(&scenario);
+    let (mut passes, mut other) = (0, Vec::new());
+    for seed in 1..=900 {
+        let played = play_shared(&scenario, &cast, seed, Keep::ALL);
+        for (i, entry) in played.timeline.iter().enumerate() {
+            let What::Passes { to, look, .. } = entry.what else {
+                continue;
+            };
+            let his = |e: &&Entry| match e.what {
+                What::Cuts { who, .. } | What::Unfed { who, .. } => who == to,
+                _ => false,
+            };
+            // (In the tick in which the pass leaves nobody has seen a cut that begins.)
+            let since = |e: &Entry| entry.time - e.time;
+            let last = played.timeline[..i].iter().rev().find(his);
+            let cuts = last.is_some_and(|e| {
+                let now = since(e) > 0.5 * TICK && since(e) < STILL_CUTTING;
+                now && matches!(e.what, What::Cuts { to: None, .. })
+            });
+            passes += u32::from(cuts);
+            if cuts && !matches!(look, LookKind::GiveAndGo | LookKind::Backdoor) {
+                other.push((seed, entry.time, look));
+            }
+        }
+    }
+    println!("{passes} passes to cutters, others: {other:?}");
+    assert!(passes > 60 && other.is_empty(), "{passes}: {other:?}");
 }
 
 /// Before: a rule that did not fire was silent.

@@ -4,6 +4,7 @@
 use std::sync::Arc;
 
 use lanelight::defence::BallScreens;
+use lanelight::offence::Event;
 use lanelight::possession::{Frame, Possession, What};
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::orders::{Account, account};
@@ -174,4 +175,39 @@ fn who_is_on_the_way_to_hand_the_ball_over_does_not_throw_it_to_that_team_mate()
     }
     println!("handed over {handed}, thrown {thrown}");
     assert!(handed > 30 && thrown == 0, "{handed}, {thrown}");
+}
+
+/// Before: who was stopped on a drive had held the ball on the wing since the catch, and was told to dribble on (11 of 31
+/// orders that were not carried out).
+#[test]
+fn a_ball_that_is_driven_has_not_stayed() {
+    let (mut fired, mut driven) = (0, Vec::new());
+    for defence in ["sag", "denial"] {
+        let scenario = Arc::new(scenario(defence, None));
+        let cast = cast_untaught(&scenario);
+        let stays = |rule: usize| match scenario.offence.rules[rule].when {
+            Event::BallOn { seconds, .. } => Some(seconds),
+            _ => None,
+        };
+        for seed in 1..=150 {
+            let possession = play_shared(&scenario, &cast, seed, Keep::ALL);
+            for (i, entry) in possession.timeline.iter().enumerate() {
+                let What::Rule { rule, .. } = entry.what else {
+                    continue;
+                };
+                let Some(seconds) = stays(rule) else { continue };
+                fired += 1;
+                let mut before = possession.timeline[..i].iter().rev();
+                let drives = before.any(|e| {
+                    e.time > entry.time - seconds
+                        && matches!(e.what, What::Drives { .. } | What::Stopped { .. })
+                });
+                if drives {
+                    driven.push((defence, seed, entry.time));
+                }
+            }
+        }
+    }
+    println!("{fired} times the ball stayed, driven: {driven:?}");
+    assert!(fired > 100 && driven.is_empty(), "{fired}, {driven:?}");
 }

@@ -144,7 +144,7 @@ fn the_guide_says_of_every_end_of_an_order_what_it_means() {
     let ends = OrderEnd::ALL.iter().filter(|end| **end != OrderEnd::Done);
     let row = |end: &OrderEnd| {
         let time = match (end.had_time(), end.is_a_rules_doing()) {
-            _ if *end == OrderEnd::NotSo => "not an order",
+            _ if !end.is_of_an_order() => "not an order",
             (true, _) => "",
             (false, true) => "another rule",
             (false, false) => "the play",

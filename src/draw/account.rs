@@ -58,6 +58,8 @@ pub struct Deed {
     pub player: u8,
     /// The place where the player is when the card begins.
     pub from: Spot,
+    /// Is the player as good as there then?
+    pub is_there: bool,
     /// The place where the drawn way ends; `from` without one.
     pub to: Spot,
     /// When the drawn way begins, seconds; `None` if nothing is drawn: the player stays.
@@ -395,6 +397,12 @@ impl Seen<'_> {
         Deed {
             player,
             from,
+            is_there: is_at(
+                court,
+                self.first.attackers[usize::from(player) - 1],
+                from,
+                side,
+            ),
             to,
             starts: end.map(|_| self.leaves(player)),
             arrives: reached.is_some() || end.is_none() && aim.is_none_or(|aim| aim == from),

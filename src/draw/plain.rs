@@ -2,7 +2,7 @@
 //! would lie over the ways that the card is about.
 
 use crate::court::{Court, Spot, Vec2};
-use crate::offence::{Event, Movement, Offence, Rule};
+use crate::offence::{Event, Movement, Offence, Role, Rule};
 use crate::possession::Frame;
 
 use super::account::{Account, Deed, Sent, is_at, place_of};
@@ -43,6 +43,7 @@ impl Account {
             + others
             + 2 * there
             + 4 * self.misplaced(index)
+            + 4 * self.elsewhere(rule, index)
             + 6 * unlike
             + 6 * usize::from(kicked_in);
         weighed as u32
@@ -59,6 +60,27 @@ impl Account {
     pub fn misplaced(&self, index: usize) -> usize {
         let misplaced = |d: &&Deed| d.misplaced(index, self.side).is_some();
         self.deeds.iter().filter(misplaced).count()
+    }
+
+    /// How many are elsewhere than the rule has them: passer or receiver of its pass, or somebody whom it names by a place
+    /// and who is not there yet.
+    pub fn elsewhere(&self, rule: &Rule, index: usize) -> usize {
+        let of_the_pass = |d: &Deed| {
+            let Event::Pass { from, to } = &rule.when else {
+                return false;
+            };
+            let catches = to.takes_in(d.from, self.side) || to.takes_in(d.to, self.side);
+            self.passes.first().is_some_and(|(passer, receiver)| {
+                d.player == *passer && !from.takes_in(d.from, self.side)
+                    || d.player == *receiver && !catches
+            })
+        };
+        let named = |d: &Deed| {
+            let sent = d.sent.as_ref().filter(|s| s.rule == index);
+            sent.is_some_and(|s| matches!(s.who, Role::At(_)))
+        };
+        let elsewhere = |d: &&Deed| of_the_pass(d) || named(d) && !d.is_there;
+        self.deeds.iter().filter(elsewhere).count()
     }
 
     /// How many are still on the way of an earlier rule, or go somewhere that nobody has told them to.

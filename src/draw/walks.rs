@@ -49,7 +49,7 @@ impl Search {
     /// For cards that are printed (ours).
     pub const FULL: Search = Search {
         orders: 6000,
-        possessions: 500,
+        possessions: 600,
         often: 4,
     };
 }
@@ -91,10 +91,14 @@ impl Found<'_> {
         };
         self.seen[rule] += 1;
         let blur = account.blur(written, rule);
-        if self.best[rule].as_ref().is_none_or(|old| blur < old.blur) {
+        let astray = account.misplaced(rule) + account.running() + account.elsewhere(written, rule);
+        let in_place = astray == 0;
+        // Nobody can set up a card that begins out of place, however plain the rest of it is.
+        let plainer = |old: &Best| (!in_place, blur) < (!old.in_place, old.blur);
+        if self.best[rule].as_ref().is_none_or(plainer) {
             self.best[rule] = Some(Best {
                 blur,
-                in_place: account.misplaced(rule) + account.running() == 0,
+                in_place,
                 walked,
             });
         }

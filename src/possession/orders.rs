@@ -23,6 +23,8 @@ pub enum OrderEnd {
     CannotDribble,
     /// An earlier line of the same rule is about the same player.
     ToldAlready,
+    /// Another line of the same rule counted for that player: of lines that ask for something, the first that counts.
+    OtherLine,
     /// Something that the line asks for was not so.
     NotSo,
     /// Another rule gave another order.
@@ -95,6 +97,11 @@ impl OrderEnd {
         matches!(self, OrderEnd::Done | OrderEnd::NotNeeded)
     }
 
+    /// Was it ordered at all?
+    pub fn is_of_an_order(self) -> bool {
+        !matches!(self, OrderEnd::NotSo | OrderEnd::OtherLine)
+    }
+
     /// Was there time for it? Not if the possession ended, if the player got the ball or went after it, or if another rule
     /// came too soon. Which of the two, tells [`OrderRecord::is_cut_off`].
     pub fn had_time(self) -> bool {
@@ -104,6 +111,7 @@ impl OrderEnd {
                 | OrderEnd::BallCame
                 | OrderEnd::LooseBall
                 | OrderEnd::NotSo
+                | OrderEnd::OtherLine
                 | OrderEnd::SentOn
                 | OrderEnd::BallWentOnEarly
                 | OrderEnd::HolderPassedEarly
@@ -131,7 +139,7 @@ impl OrderEnd {
     }
 
     /// All of them, in the order in which they are declared.
-    pub const ALL: [OrderEnd; 39] = {
+    pub const ALL: [OrderEnd; 40] = {
         use OrderEnd as E;
         [
             E::Done,
@@ -141,6 +149,7 @@ impl OrderEnd {
             E::NoBall,
             E::CannotDribble,
             E::ToldAlready,
+            E::OtherLine,
             E::NotSo,
             E::AnotherOrder,
             E::SentOn,
@@ -214,6 +223,10 @@ impl OrderEnd {
             OrderEnd::ToldAlready => (
                 "an earlier line of this rule is about the same player",
                 "the first line counts",
+            ),
+            OrderEnd::OtherLine => (
+                "an earlier line of this rule counted for the same player",
+                "of lines that ask for something (`only_if`) the first that counts; not counted at all",
             ),
             OrderEnd::NotSo => (
                 "what the line asks for was not so",

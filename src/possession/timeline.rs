@@ -105,7 +105,8 @@ impl Teller<'_> {
         for (i, entry) in entries.iter().enumerate() {
             // Going out to a place and filling it is one thing, and so is sealing and staying there.
             let told = matches!(entry.what, What::Fills { who, to }
-                if self.has_it(first, who, to) || entries.iter().any(|e| e.what == What::Unfed { who, to }
+                if self.has_it(first, who, to) || self.is_on_the_way(first, who, to)
+                    || entries.iter().any(|e| e.what == What::Unfed { who, to }
                     || e.what == What::Seals { who, at: to }));
             let Some((who, does)) = self.clause(first + i, &entry.what).filter(|_| !told) else {
                 continue;

@@ -244,7 +244,7 @@ fn of_rule(offence: &Offence, rule: usize, played: &[(Watch, Vec<OrderRecord>)])
                 ends,
                 ways: ways_of(played, of),
             };
-            account.given = total - account.count(|end| end == OrderEnd::NotSo);
+            account.given = total - account.count(|end| !end.is_of_an_order());
             account.done = account.count(OrderEnd::is_done);
             let records = || played.iter().flat_map(|(_, orders)| about(orders, of));
             let not_so = total - account.given;

@@ -204,7 +204,7 @@ pub struct Hold {
     /// Where the last drive of this hold began.
     pub drove_from: Option<Spot>,
     /// How often a body has stopped a drive of this hold.
-    pub stopped: u32,
+    pub stops: u32,
     /// Dribbling at this team-mate.
     pub at_mate: Option<usize>,
     /// A hand-off that he is about.
@@ -228,6 +228,8 @@ pub struct Hold {
     pub guarded_since: Option<u32>,
     /// Tick at which the dribble was picked up.
     pub picked_up: Option<u32>,
+    /// Tick in which a defender stopped the last drive.
+    pub stopped: Option<u32>,
     /// The last screen on the ball of which this hold has made use.
     pub screened: Option<Screened>,
 }

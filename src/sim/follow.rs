@@ -176,7 +176,7 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
     }
     let at_it = !waits && is_at_it(open, now);
     open.way = open.way.or_else(|| way_off(open, now));
-    if on_ball::shows_after_it(open) && open.due.is_none() {
+    if on_ball::is_timed_now(open, now.now) {
         open.due = Some(now.now + takes(&open.does).unwrap_or(0.0));
     }
     if let Some(end) = carried_out(open, now).or_else(|| told_why(open, now)) {
@@ -194,6 +194,7 @@ fn end(open: &mut Open, now: &Now, takes: &dyn Fn(&Movement) -> Option<f64>) -> 
         Task::Handle if open.does.is_with_the_ball() && (waits || at_it) => return None,
         Task::Meet { .. } if open.does.is_with_the_ball() && waits => return None,
         Task::Handle if open.does.is_with_the_ball() => {}
+        Task::Meet { .. } if on_ball::comes_to_the_place(open, now.job) => return None,
         Task::Meet { .. } | Task::Handle | Task::Take { .. } => {
             let fed = open.begun && ends_with_the_ball(&open.does);
             return Some(if fed {

@@ -182,8 +182,10 @@ impl Orders {
                 self.open[who].push(old);
                 continue;
             }
-            // To hold is to stay in place or at what is under way; and who is sent on to where he goes goes on.
-            let same_place = old.place.is_some() && (old.place == new.place || stays);
+            // To hold is to stay in place or at what is under way, to wait for a drop-off is to do so in place; and who is
+            // sent on to where he goes goes on.
+            let in_place = stays || new.does == Movement::DropOff;
+            let same_place = old.place.is_some() && (old.place == new.place || in_place);
             // What waits for a cut's end to go to a place is not under way yet.
             let under_way = old.begun && !old.does.is_to_a_place();
             if same_place || under_way && (finishes || stays) {
@@ -361,6 +363,7 @@ impl Orders {
 #[cfg(test)]
 mod tests {
     use super::{Open, Orders};
+    use crate::court::Side;
     use crate::offence::{By, CutLane, Movement, Place, Role};
     use crate::possession::orders::OrderEnd;
 
@@ -399,6 +402,20 @@ mod tests {
         assert_eq!(under_way(&orders), [0, 1]);
         orders.goes_on(0, 3.0, (&Movement::DropOff, None));
         assert_eq!(under_way(&orders), [0, 1, 2]);
+    }
+
+    #[test]
+    fn who_is_to_wait_for_a_drop_off_goes_on_to_the_place_first() {
+        let (block, wing) = (Place::Block(By::Weak), Place::Wing(By::Weak));
+        for (then, goes_on) in [(Movement::DropOff, true), (Movement::Fill(wing), false)] {
+            let spot = block.spot(Side::Right, None);
+            let mut orders = Orders::default();
+            let fill = Open::first((0, 0), 0.0, Movement::Fill(block), (spot, Some(2.0)));
+            orders.give(0, fill, false);
+            orders.give(0, Open::first((1, 0), 1.0, then, (None, None)), false);
+            let rules: Vec<usize> = orders.open[0].iter().map(|open| open.rule).collect();
+            assert_eq!(rules, if goes_on { vec![0, 1] } else { vec![1] });
+        }
     }
 
     #[test]

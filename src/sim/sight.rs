@@ -311,26 +311,10 @@ pub(super) fn pass_to(old: &Old, hold: &Hold, here: Spot, to: usize) -> (LookKin
         stops: old.stops[to],
         ..Going::NOWHERE
     };
+    if let Some(on_the_cut) = pass_to_a_cutter(old, to) {
+        return on_the_cut;
+    }
     match old.doing[to] {
-        Doing::Cutting {
-            arrived: false,
-            lane,
-            via,
-            goal,
-            ..
-        } => {
-            let kind = if lane == CutLane::Behind {
-                LookKind::Backdoor
-            } else {
-                LookKind::GiveAndGo
-            };
-            let going = Going {
-                goal: Some(goal),
-                via,
-                stops: None,
-            };
-            (kind, going)
-        }
         Doing::Cutting { .. } => (LookKind::GiveAndGo, Going::NOWHERE),
         // Nobody passes to one who does not play.
         Doing::DropOff | Doing::Absent => (LookKind::DropOff, Going::NOWHERE),
@@ -342,6 +326,30 @@ pub(super) fn pass_to(old: &Old, hold: &Hold, here: Spot, to: usize) -> (LookKin
             _ => (LookKind::Skip, stops),
         },
     }
+}
+
+/// The same for who is on a cut.
+pub(super) fn pass_to_a_cutter(old: &Old, to: usize) -> Option<(LookKind, Going)> {
+    let Doing::Cutting {
+        arrived: false,
+        lane,
+        via,
+        goal,
+        ..
+    } = old.doing[to]
+    else {
+        return None;
+    };
+    let kind = match lane {
+        CutLane::Behind => LookKind::Backdoor,
+        CutLane::BallSide => LookKind::GiveAndGo,
+    };
+    let going = Going {
+        goal: Some(goal),
+        via,
+        stops: None,
+    };
+    Some((kind, going))
 }
 
 /// The place to which a team-mate is cutting, if not to the rim.

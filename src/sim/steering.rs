@@ -307,7 +307,9 @@ fn drives_to(play: &Play, old: &Old, hold: &Hold, drive: &Drive, pos: Vec2) -> V
     let target = drive.via.unwrap_or(drive.finish * 0.6);
     let past = |body, room| past_the_shoulder(pos, target, body, room, play.hand);
     let own = old.scene.guarded_by(hold.by).map(|d| old.scene.pos[5 + d]);
-    if let Some(body) = own.filter(|body| (*body - pos).length() < model.chest_distance) {
+    let near = |body: &Vec2| (*body - pos).length() < model.chest_distance;
+    // In a walk-through that one makes way.
+    if let Some(body) = own.filter(|body| near(body) && !play.scenario.drill.passive) {
         return past(body, model.chest_room);
     }
     let (room, within) = (model.drive_round_room, model.drive_round_distance);

@@ -17,7 +17,6 @@ use super::trial_table;
 use super::variation::{Edit, Variation};
 use super::verdict;
 use super::words::offence as words;
-use crate::possession::orders::OrderEnd;
 use crate::report::clean;
 use crate::scrimmage::orders::{Account, Ended, LineAccount, RuleAccount};
 
@@ -312,7 +311,7 @@ fn in_brief(possessions: u64, rule: &RuleAccount) -> (String, bool) {
 /// Why orders of a line were not carried out: all reasons, which add up to what is missing.
 fn left_undone(line: &LineAccount) -> impl Iterator<Item = &Ended> {
     let ends = line.ends.iter();
-    ends.filter(|ended| !ended.end.is_done() && ended.end != OrderEnd::NotSo)
+    ends.filter(|ended| !ended.end.is_done() && ended.end.is_of_an_order())
 }
 
 /// Says of each order why it was not carried out. Returns the seed and the time, seconds, of one that was pressed.

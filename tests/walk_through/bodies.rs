@@ -173,7 +173,7 @@ fn whoever_passes_has_turned_to_the_receiver() {
         }
     }
     println!("{blind} of {passes}");
-    assert!(passes > 1500 && 100 * blind < passes, "{blind} of {passes}");
+    assert!(passes > 1000 && 100 * blind < passes, "{blind} of {passes}");
 }
 
 /// The drives of one possession: who, when it begins, and what ends it when.

@@ -1,7 +1,7 @@
 //! Steps, conditions and rules that fire once: who ends where, on both sides.
 
-use lanelight::court::Spot;
 use lanelight::court::SpotName::{Block, Corner, HighPost, Top, Wing};
+use lanelight::court::{Side, Spot};
 use lanelight::possession::orders::OrderEnd;
 use lanelight::scenario::Scenario;
 use lanelight::scrimmage::orders::account;
@@ -371,4 +371,68 @@ fn the_clock_comes_to_a_time_once() {
     let fired: Vec<usize> = (1..=30).map(fired).collect();
     assert!(fired.iter().all(|n| *n <= 1), "{fired:?}");
     assert!(fired.iter().sum::<usize>() > 10, "{fired:?}");
+}
+
+/// Before: "what the line asks for was not so" was told of a line that asks for nothing.
+#[test]
+fn of_two_lines_about_one_player_the_account_says_that_the_first_counted() {
+    let lines = "(who: at(wing(weak)), does: fill(top), only_if: [held(wing(weak))]), (who: player(3), does: hold), \
+                 (who: post, does: hold, only_if: [empty(block(weak))])";
+    let scenario = std::sync::Arc::new(with(&rule("", lines)));
+    let cast = cast_untaught(&scenario);
+    let ends = (1..=30).flat_map(|seed| play_accounted(&scenario, &cast, seed).1);
+    let (mut counted, mut asked) = (0, 0);
+    for order in ends {
+        match order.line {
+            1 => {
+                assert_ne!(order.end, OrderEnd::NotSo);
+                counted += u32::from(order.end == OrderEnd::OtherLine);
+            }
+            2 => asked += u32::from(order.end == OrderEnd::NotSo),
+            _ => {}
+        }
+    }
+    assert!(counted > 5 && asked > 5, "{counted}, {asked}");
+}
+
+/// Before: who was fed as they came to the place had not gone there: "a pass came on the way".
+#[test]
+fn who_catches_it_in_the_place_to_which_they_were_sent_has_gone_there() {
+    use lanelight::offence::Movement;
+    use lanelight::possession::What;
+    let (mut there, mut short) = (0, Vec::new());
+    for defence in ["sag", "denial"] {
+        let s = std::sync::Arc::new(scenario("five_out_give_and_go", defence, ""));
+        let cast = cast_untaught(&s);
+        for seed in 1..=450 {
+            let (played, orders) = play_accounted(&s, &cast, seed);
+            for order in &orders {
+                let line = &s.offence.rules[order.rule].actions[order.line];
+                let (Movement::Fill(place), Some(who)) = (&line.does, order.who) else {
+                    continue;
+                };
+                let first = played.timeline.iter().find_map(|e| match e.what {
+                    What::Catches {
+                        who: w, at, off, ..
+                    } if w == who && e.time > order.told => Some((e.time, at, off)),
+                    _ => None,
+                });
+                let Some((time, at, off)) = first else {
+                    continue;
+                };
+                let fed = time > order.ended - 0.05 && time < order.ended + 1.5;
+                if !fed || off > 0.8 || place.spot(at.side.unwrap_or(Side::Right), None) != Some(at)
+                {
+                    continue;
+                }
+                match order.end {
+                    OrderEnd::Done => there += 1,
+                    OrderEnd::BallCame => short.push((defence, seed, time)),
+                    _ => {}
+                }
+            }
+        }
+    }
+    println!("{there} caught it there, told short of it: {short:?}");
+    assert!(there > 10 && short.is_empty(), "{there}: {short:?}");
 }

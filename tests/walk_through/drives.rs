@@ -1,10 +1,14 @@
 //! Drives, kick-outs and drop-offs.
 
+use std::sync::Arc;
+
 use lanelight::court::SpotName::{Block, Corner, Slot, Wing};
 use lanelight::court::{Spot, Vec2};
+use lanelight::offence::Event;
 use lanelight::possession::What;
+use lanelight::possession::orders::{OrderEnd, OrderRecord};
 use lanelight::sim::walkthrough::Order::{Drive, PassTo};
-use lanelight::sim::{Keep, play};
+use lanelight::sim::{Keep, cast_untaught, play, play_accounted, play_shared};
 
 use super::common::*;
 
@@ -250,4 +254,78 @@ fn who_replaces_the_driver_takes_the_place_from_which_the_driver_drove() {
         let last = walk.steps.last().unwrap();
         assert_eq!(at(last, right(Slot)), 3, "{event}");
     }
+}
+
+/// Before: stopped on the way along the baseline and on at once, the driver drove "from the corner", and the rule for that
+/// drive came before anybody had gone where the rule for the first one sends them.
+#[test]
+fn who_is_stopped_and_drives_on_at_once_is_on_the_same_drive() {
+    let (mut on, mut anew) = (0, Vec::new());
+    for defence in ["sag", "denial", "help_line"] {
+        let s = Arc::new(scenario("five_out_give_and_go", defence, ""));
+        let cast = cast_untaught(&s);
+        let is_of_a_drive = |rule: usize| matches!(s.offence.rules[rule].when, Event::Drive { .. });
+        for seed in 1..=300 {
+            let played = play_shared(&s, &cast, seed, Keep::ALL);
+            for (i, entry) in played.timeline.iter().enumerate() {
+                let What::Drives { who, .. } = entry.what else {
+                    continue;
+                };
+                let mut before = played.timeline[..i].iter().rev();
+                let stopped = before.any(|e| {
+                    e.time > entry.time - 0.45
+                        && matches!(e.what, What::Stopped { who: w, .. } if w == who)
+                });
+                if !stopped {
+                    continue;
+                }
+                on += 1;
+                let mut after = played.timeline[i..].iter();
+                let fires = after.any(|e| {
+                    e.time < entry.time + 0.1
+                        && matches!(e.what, What::Rule { rule, .. } if is_of_a_drive(rule))
+                });
+                if fires {
+                    anew.push((defence, seed, entry.time));
+                }
+            }
+        }
+    }
+    println!("{on} drives went on, anew: {anew:?}");
+    assert!(on > 20 && anew.is_empty(), "{on}: {anew:?}");
+}
+
+/// Before: with a team-mate on the wing from which the ball was driven the top stayed, and the weak wing ran there all the
+/// same (24 of 398).
+#[test]
+fn five_out_the_weak_wing_lifts_only_where_the_top_makes_room() {
+    let (mut lifts, mut onto) = (0, Vec::new());
+    for defence in ["sag", "denial", "help_line"] {
+        let s = Arc::new(scenario("five_out_give_and_go", defence, ""));
+        let cast = cast_untaught(&s);
+        let of = |name: &str| {
+            s.offence
+                .rules
+                .iter()
+                .position(|r| r.name.starts_with(name))
+        };
+        let rule = of("Drive from the wing").unwrap();
+        let (top, wing) = (1, 2);
+        for seed in 1..=200 {
+            let (_, orders) = play_accounted(&s, &cast, seed);
+            let of_it = |line: usize| {
+                let his = move |r: &&OrderRecord| r.rule == rule && r.line == line && r.step == 0;
+                orders.iter().filter(his)
+            };
+            for order in of_it(wing).filter(|r| r.end != OrderEnd::NotSo && r.who.is_some()) {
+                lifts += 1;
+                let mut same = of_it(top).filter(|r| r.told == order.told);
+                if same.any(|r| r.end == OrderEnd::NotSo) {
+                    onto.push((defence, seed, order.told));
+                }
+            }
+        }
+    }
+    println!("{lifts} lifts, onto a held top: {onto:?}");
+    assert!(lifts > 100 && onto.is_empty(), "{lifts}: {onto:?}");
 }

@@ -121,3 +121,22 @@ fn it_is_kept_from_a_team_mate_who_is_overplayed() {
     assert_eq!(step.holder, Some(1));
     assert!(handed(&step).is_empty());
 }
+
+/// Before: who was on the way to the place stopped where the order found them, and the giver came across the whole floor.
+#[test]
+fn a_receiver_on_the_way_to_the_place_goes_on_to_it() {
+    let rules = "(name: \"p\", when: pass(from: top, to: wing(ball)), do: [(who: passer, does: drift(corner(ball))), (who: \
+                 at(wing(weak)), does: fill(top))]), (name: \"c\", when: catch(at: wing(ball)), do: [(who: holder, does: \
+                 dribble_hand_off(at(top)))])";
+    let step = last(rules, &[Order::PassTo(2)]);
+    assert_eq!(handed(&step), [(2, 3)]);
+    let mut entries = step.timeline.iter();
+    let over = entries.find(|e| matches!(e.what, What::HandsOff { .. }));
+    let over = step.frames.iter().find(|f| f.time >= over.unwrap().time);
+    let at = over.unwrap().attackers[1];
+    let apart = (at - reference("").court.spot(top())).length();
+    assert!(
+        at.x > 0.0 && apart < 4.5,
+        "at {at:?}, {apart} m from the top"
+    );
+}

@@ -48,6 +48,28 @@ impl Teller<'_> {
         }) == Some(true)
     }
 
+    /// Has it been told that this player goes to that place, and nothing of them since?
+    pub(super) fn is_on_the_way(&self, index: usize, player: u8, place: Spot) -> bool {
+        let mut before = self.possession.timeline[..index].iter().rev();
+        before.find_map(|e| match e.what {
+            What::Fills { who, to } | What::Unfed { who, to } if who == player => Some(to == place),
+            What::Rule { told, .. } if told[usize::from(player) - 1].is_some() => Some(false),
+            What::Cuts { who, .. }
+            | What::Drives { who, .. }
+            | What::Catches { who, .. }
+            | What::Flashes { who, .. }
+            | What::Seals { who, .. }
+            | What::Screens { who, .. }
+            | What::Waits { who, .. }
+            | What::GetsOpen { who }
+                if who == player =>
+            {
+                Some(false)
+            }
+            _ => None,
+        }) == Some(true)
+    }
+
     /// Does `to` come off a screen, for which that player waited last?
     fn comes_off(&self, index: usize, to: u8) -> bool {
         let mut before = self.possession.timeline[..index].iter().rev();

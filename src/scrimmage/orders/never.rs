@@ -8,7 +8,7 @@ use crate::possession::orders::OrderEnd;
 use super::{LineAccount, RuleAccount};
 
 /// An order that the play left time for at least so often and that was never carried out does not work; nor does one
-/// that came at least as often as the second without time for it once; nor one that was never ordered though its rule
+/// that came at least as often as the second and that other rules left no time for as often as the first; nor one that was never ordered though its rule
 /// fired as often as the third: what it asks for may be rare (all ours).
 const SEEN: u64 = 3;
 const SEEN_WITHOUT: u64 = 10;
@@ -102,8 +102,10 @@ fn line_never_works(
     // What follows is another rule's to say, where that comes at once.
     let most = line.ends.first().map(|ended| ended.end);
     let flows_on = line.step > 0 && most == Some(OrderEnd::SentOn);
-    if *given >= SEEN_WITHOUT && !flows_on {
-        let mostly = mostly(|end| end != OrderEnd::NotSo)?;
+    // (Where the play cut them off nobody could have done it.)
+    let could = line.had_time + line.called_away;
+    if *given >= SEEN_WITHOUT && could >= SEEN && !flows_on {
+        let mostly = mostly(OrderEnd::is_of_an_order)?;
         let times = match line.had_time {
             0 => "none".to_owned(),
             n => n.to_string(),
@@ -125,5 +127,53 @@ fn line_never_works(
                  was never so"
             )
         }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Ended, Watch};
+    use super::*;
+
+    /// A line that was never carried out: so often cut off by the play, and so often called away by another rule.
+    fn line(cut_off: u64, called_away: u64) -> LineAccount {
+        let first = Watch {
+            against: "sag".to_owned(),
+            seed: 1,
+            time: 1.0,
+        };
+        let ended = |end, count| Ended {
+            end,
+            count,
+            by: None,
+            nobody: None,
+            shut: None,
+            first: first.clone(),
+        };
+        LineAccount {
+            who: "the post".to_owned(),
+            line: 0,
+            step: 0,
+            does: "hold".to_owned(),
+            given: cut_off + called_away,
+            done: 0,
+            cut_off,
+            called_away,
+            had_time: 0,
+            ends: vec![
+                ended(OrderEnd::PossessionOver, cut_off),
+                ended(OrderEnd::SentOn, called_away),
+            ],
+            ways: Vec::new(),
+        }
+    }
+
+    #[test]
+    fn an_order_that_the_play_alone_cut_off_is_no_error_and_one_that_other_rules_called_away_is() {
+        let works = |cut_off, called_away| {
+            line_never_works(40, &line(cut_off, called_away), None).is_none()
+        };
+        assert!(works(10, 0) && works(40, 2));
+        assert!(!works(10, 3) && !works(0, 10));
     }
 }

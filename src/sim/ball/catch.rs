@@ -186,7 +186,7 @@ impl BallStep<'_, '_, '_> {
             },
             drive: on_the_run.then_some(drive),
             drove_from: None,
-            stopped: 0,
+            stops: 0,
             at_mate: None,
             hands: None,
             promised: None,
@@ -199,6 +199,7 @@ impl BallStep<'_, '_, '_> {
             how,
             guarded_since: None,
             picked_up: None,
+            stopped: None,
             screened: None,
         }
     }

@@ -115,8 +115,8 @@ impl BallStep<'_, '_, '_> {
             duty: self.others[blocker].1.duty,
         };
         self.book.write(self.clock, what);
-        hold.drive = None;
-        hold.stopped += 1;
+        (hold.drive, hold.stopped) = (None, Some(self.clock.tick));
+        hold.stops += 1;
         if self.mates[hold.by].0.0.pos.length() > self.play.cast.model.movement.pulls_out_distance {
             hold.work = Ballwork::Dribbling;
         } else {

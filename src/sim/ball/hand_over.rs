@@ -1,10 +1,12 @@
 //! A hand-off as the ball sees it: the holder sets out for it, hands the ball over, or keeps it.
 
+use crate::court::Vec2;
 use crate::offence::{Movement, Role};
 use crate::possession::{Ballwork, Finish, Kept, What};
 
 use super::super::ball_screen;
 use super::super::dice::Purpose;
+use super::super::due::IN_PLACE;
 use super::super::hand_off::{HANDS, OVERPLAYED_FOR, TRIES, is_overplayed};
 use super::super::parts::*;
 use super::super::rules::fill_exactly;
@@ -49,7 +51,7 @@ impl BallStep<'_, '_, '_> {
         if dribbles {
             hold.dribbles();
         }
-        let at = self.mates[to].0.0.pos;
+        let at = self.waits_for_it_at(to);
         let job = &mut self.mates[to].1;
         job.next = None;
         job.task = Task::Take { from: me, at };
@@ -64,6 +66,22 @@ impl BallStep<'_, '_, '_> {
         );
     }
 
+    /// Where the receiver waits until the giver is near: where they stand, or at the place to which they are on the way.
+    fn waits_for_it_at(&self, to: usize) -> Vec2 {
+        let (form, job) = &self.mates[to];
+        let (pos, home) = (form.0.pos, self.old.homes[to]);
+        let place = match (&job.task, job.place) {
+            (Task::Run { .. }, Some(place)) if home.spot == Some(place) => home.at,
+            (Task::Run { .. }, Some(place)) => self.play.cast.court.spot(place),
+            _ => pos,
+        };
+        if (place - pos).length() > IN_PLACE {
+            place
+        } else {
+            pos
+        }
+    }
+
     /// One tick of a hand-off. Has the ball gone over?
     pub(super) fn hands_it_over(&mut self, hold: &mut Hold) -> bool {
         let Some(mut hands) = hold.hands else {
@@ -71,9 +89,12 @@ impl BallStep<'_, '_, '_> {
         };
         let (me, to) = (hold.by, hands.to);
         let takes = matches!(self.mates[to].1.task, Task::Take { from, .. } if from == me);
-        let goes_on = hold.pending.is_none() && hold.work != Ballwork::Driving;
-        if !(takes && goes_on) {
+        if !takes || hold.work == Ballwork::Driving {
             hold.hands = None;
+            return false;
+        }
+        // A pass or a shot that has begun may still be kept: then the hand-off goes on.
+        if hold.pending.is_some() {
             return false;
         }
         let apart = (self.mates[me].0.0.pos - self.mates[to].0.0.pos).length();
@@ -171,7 +192,7 @@ impl BallStep<'_, '_, '_> {
             work: Ballwork::Dribbling,
             drive: None,
             drove_from: None,
-            stopped: 0,
+            stops: 0,
             at_mate: None,
             hands: None,
             promised: None,
@@ -184,6 +205,7 @@ impl BallStep<'_, '_, '_> {
             how: Finish::SpotUp,
             guarded_since: None,
             picked_up: None,
+            stopped: None,
             screened: Some(Screened {
                 refuses: false,
                 ..screened

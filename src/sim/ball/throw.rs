@@ -10,7 +10,7 @@ use crate::possession::{Finish, What};
 
 use super::super::dice::Purpose;
 use super::super::parts::*;
-use super::super::sight::{FEED_WITHIN, cuts_to, fed_at, holder_spot};
+use super::super::sight::{FEED_WITHIN, cuts_to, fed_at, holder_spot, pass_to_a_cutter};
 use super::BallStep;
 
 /// A cutter who is fed this far from the middle takes the ball side with him, metres (ours).
@@ -37,6 +37,7 @@ struct Throw {
     from: usize,
     to: usize,
     kind: PassKind,
+    /// As it leaves.
     look: LookKind,
     /// How open it was when he chose it.
     openness: f64,
@@ -96,22 +97,14 @@ impl BallStep<'_, '_, '_> {
         else {
             return None;
         };
-        let going = match self.old.doing[to] {
-            Doing::Cutting {
-                goal,
-                via,
-                arrived: false,
-                ..
-            } => Going {
-                goal: Some(goal),
-                via,
-                stops: None,
-            },
-            _ => Going {
+        // The cut may have begun since the pass was chosen.
+        let (look, going) = pass_to_a_cutter(self.old, to).unwrap_or_else(|| {
+            let going = Going {
                 stops: self.old.stops[to],
                 ..Going::NOWHERE
-            },
-        };
+            };
+            (look, going)
+        });
         let mut scene = self.old.scene;
         for (i, (form, _)) in self.mates.iter().enumerate() {
             scene.pos[i] = form.0.pos;

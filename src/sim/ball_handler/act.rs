@@ -87,8 +87,11 @@ fn drive(now: &Now, hold: &mut Hold, signals: &mut Signals, book: &mut Book) {
         began: now.clock.tick,
         stuck: 0,
     });
-    // Stopped, and on again from there: the others have answered this drive.
-    let again = hold.drove_from.replace(from) == Some(from);
+    // Stopped, and on again from there, or at once from where that was: the others have answered this drive.
+    let stopped = hold.stopped.take();
+    let at_once = stopped.is_some_and(|tick| now.clock.tick < tick + ticks(GOES_ON));
+    let origin = hold.drove_from.filter(|_| at_once).unwrap_or(from);
+    let again = hold.drove_from.replace(origin) == Some(origin);
     let driver = now.me;
     signals.last_driver = Some(driver);
     if !again {
@@ -125,6 +128,9 @@ fn toward(now: &Now, first: Vec2) -> Option<Toward> {
         Toward::Baseline
     })
 }
+
+/// Who is stopped and drives on no later than this is still on the same drive, seconds (ours: about two decisions).
+const GOES_ON: f64 = 0.5;
 
 /// The middle of the floor for a driver, metres: the free-throw line's.
 const MIDDLE: Vec2 = Vec2::new(0.0, 4.2);

@@ -17,7 +17,12 @@ const LOOKS_UP: f64 = 0.2;
 
 /// The happenings of this instant, unless a pass, a shot or a drive is under way.
 pub(super) fn tell(now: &Now, hold: &Hold, signals: &mut Signals, script: Option<&Script>) {
-    if hold.pending.is_some() || hold.work == Ballwork::Driving {
+    if hold.work == Ballwork::Driving {
+        // A ball that is driven does not stay, wherever the drive is stopped.
+        signals.ball_on = None;
+        return;
+    }
+    if hold.pending.is_some() {
         return;
     }
     if !now.someone_cuts() && now.held >= LOOKS_UP {

@@ -23,6 +23,7 @@ mod on_a_drive;
 mod perceive;
 mod worth;
 
+pub(super) use moves_it_on::safe_after;
 use perceive::{Seen, perceive};
 
 /// The looks of the holder: a shot, a drive and a pass to each of four team-mates.
@@ -32,7 +33,7 @@ const DRIVE: usize = 1;
 
 /// A pass that only moves the ball must be this safe at first, and this safe when time presses.
 pub(super) const SAFE_PASS: f64 = 0.88;
-pub(super) const PRESSED_PASS: f64 = 0.72;
+const PRESSED_PASS: f64 = 0.72;
 
 /// Looks whose values differ by less than this (points) are told apart by the order of reading.
 const TIE: f64 = 0.05;

@@ -36,6 +36,12 @@ const GETS_IMPATIENT: f64 = 1.6;
 const GUARDED: f64 = 3.0;
 const IN_LANE: f64 = 1.4;
 
+/// How open a pass has to be that only moves the ball, after so many seconds in which the holder would have thrown it.
+pub fn safe_after(waited: f64) -> f64 {
+    let asks = (waited / GETS_IMPATIENT).clamp(0.0, 1.0);
+    SAFE_PASS - (SAFE_PASS - PRESSED_PASS) * asks
+}
+
 impl Judged<'_> {
     /// A safe pass outside or to a post who shows, once he has looked for long enough.
     pub(super) fn moves_it_on(&self) -> Option<usize> {
@@ -120,9 +126,12 @@ impl Judged<'_> {
         }
         // The longer he looks, the less he asks of a pass; for the one that he has promised he does not look.
         let looked = if promised.is_some() { 0.0 } else { looks_for };
-        let waited = ((now.held - looked) / GETS_IMPATIENT).clamp(0.0, 1.0);
-        let asks = if pressed { 1.0 } else { waited };
-        let safe = SAFE_PASS - (SAFE_PASS - PRESSED_PASS) * asks;
+        let waited = if pressed {
+            GETS_IMPATIENT
+        } else {
+            now.held - looked
+        };
+        let safe = safe_after(waited);
         // As a count runs out a pass need be no surer than what is left of going on.
         let safe = safe.min(worth::counts(now));
         self.best(|i| {

@@ -127,7 +127,7 @@ fn taste(now: &Decision, look: &LookNow) -> f64 {
         .dice
         .at(Purpose::Drives, now.hold.by, now.hold.since);
     let model = &now.play.cast.model.perception;
-    let stopped = f64::from(now.hold.stopped);
+    let stopped = f64::from(now.hold.stops);
     model.impulse * dice.normal() - model.stopped_costs * stopped
 }
 

@@ -3,11 +3,11 @@
 use std::collections::BTreeMap;
 
 use crate::defence::Duty;
-use crate::offence::{Movement, Role};
+use crate::offence::{LookKind, Movement, Role};
 use crate::possession::Moment;
 use crate::possession::orders::{OrderEnd, OrderRecord};
 
-use super::super::choose::PRESSED_PASS;
+use super::super::choose::safe_after;
 use super::super::orders::{Open, Orders};
 use super::super::parts::Attacker;
 
@@ -23,10 +23,15 @@ pub(super) fn was_it_safe(
     };
     let since = moments.iter().rev().take_while(|m| m.time >= open.told);
     let his = since.filter(|m| usize::from(m.holder) == who + 1);
-    let looks = his.flat_map(|m| m.looks.iter().filter(|look| look.to == Some(*to)));
+    let looks = his.flat_map(|m| {
+        let to_him = m.looks.iter().filter(|look| look.to == Some(*to));
+        to_him.map(|look| (look, safe_after(m.held)))
+    });
     let mut shut: BTreeMap<Duty, u32> = BTreeMap::new();
-    for look in looks {
-        if look.openness >= PRESSED_PASS {
+    for (look, safe) in looks {
+        // (To the place: a cut of that one is another look.)
+        let cut = matches!(look.kind, LookKind::GiveAndGo | LookKind::Backdoor);
+        if !cut && look.openness >= safe {
             return OrderEnd::NotGiven;
         }
         if let Some(closer) = look.closer {
@@ -96,5 +101,62 @@ pub(super) fn because_of_a_mate(
             (end, order.map(|order| order.rule))
         }
         _ => (end, None),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::court::{Side, Spot, SpotName};
+    use crate::possession::{Ballwork, LookNow, Spacing};
+
+    /// A moment in which player 1 has held the ball for so long and this look to player 2 is so open.
+    fn moment(held: f64, kind: LookKind, openness: f64) -> Moment {
+        let look = LookNow {
+            kind,
+            to: Some(2),
+            openness,
+            prize: 0.9,
+            value: 0.9 * openness,
+            pass: None,
+            target: None,
+            closer: None,
+            allowed: true,
+            open: true,
+            spot_up: false,
+        };
+        Moment {
+            time: held,
+            holder: 1,
+            at: Spot::new(SpotName::Wing, Side::Right),
+            ballwork: Ballwork::Holding,
+            held,
+            looks: vec![look],
+            backdoor: Vec::new(),
+            choice: None,
+            spacing: Spacing {
+                nearest: 4.0,
+                hull: 50.0,
+                defence_hull: 20.0,
+                one_guards_two: false,
+                lane_free: true,
+            },
+            last_rule: None,
+        }
+    }
+
+    #[test]
+    fn a_promised_pass_was_safe_if_it_was_as_open_as_the_holder_asked_by_then() {
+        let end = |held, kind, openness| {
+            let does = Movement::PassNext(Role::Player(2));
+            let mut open = Open::first((0, 0), 0.0, does, (None, None));
+            let moments = [moment(held, kind, openness)];
+            was_it_safe(&moments, 0, &mut open, OrderEnd::NotSafe)
+        };
+        assert_eq!(end(0.2, LookKind::NextPass, 0.95), OrderEnd::NotGiven);
+        assert_eq!(end(2.0, LookKind::NextPass, 0.8), OrderEnd::NotGiven);
+        assert_eq!(end(0.2, LookKind::NextPass, 0.8), OrderEnd::NotSafe);
+        // On a cut it is another pass than the one to the place.
+        assert_eq!(end(2.0, LookKind::Backdoor, 0.95), OrderEnd::NotSafe);
     }
 }

@@ -1,4 +1,5 @@
-//! Screens on the ball once they stand: what the holder makes of each, and whether it is too late to show after it.
+//! Screens on the ball once they stand: what the holder makes of each, and whether it is too late to show after it. And
+//! who is fed on the way to a place.
 
 use crate::offence::Movement;
 use crate::possession::What;
@@ -53,8 +54,20 @@ pub(super) fn shows_after_it(open: &Open) -> bool {
     shows && open.step > 0 && open.on_ball
 }
 
+/// Is it known only now when it can be done: to show after a screen, or to throw a promised pass (one to somebody else may
+/// have begun in the tick of the promise)?
+pub(super) fn is_timed_now(open: &Open, now: f64) -> bool {
+    let promised = matches!(open.does, Movement::PassNext(_)) && now <= open.told;
+    promised || shows_after_it(open) && open.due.is_none()
+}
+
 /// Does another than the holder for whom `who` set the last screen on the ball have it, or is about to catch it?
 pub(super) fn has_gone_on(orders: &Orders, who: usize, keeper: Option<usize>) -> bool {
     let for_whom = orders.set_for[who];
     keeper.is_some_and(|keeper| keeper != who && for_whom.is_some_and(|user| user != keeper))
+}
+
+/// The ball is on its way to who is to go to a place: do they come to it all the same, until the catch?
+pub(super) fn comes_to_the_place(open: &Open, job: &Job) -> bool {
+    open.does.is_to_a_place() && open.place == job.place
 }

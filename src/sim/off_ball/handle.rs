@@ -12,7 +12,7 @@ use super::{Effects, Inputs};
 pub(super) fn step(input: &Inputs, job: &Job, effects: &mut Effects) -> Intent {
     match input.ball.hold() {
         Some(hold) if hold.by == input.who => {
-            if let Some(hands) = &hold.hands {
+            if let Some(hands) = hold.hands.as_ref().filter(|_| hold.pending.is_none()) {
                 return hand_off::gives(input.play, input.old, hold, hands);
             }
             let mut intent =

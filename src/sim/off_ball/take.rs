@@ -1,8 +1,10 @@
-//! For a hand-off: the receiver waits for the giver to come near, then comes by and takes the ball.
+//! For a hand-off: the receiver waits in place for the giver to come near, then comes by and takes the ball.
 
 use crate::body::Intent;
 
+use super::super::due::IN_PLACE;
 use super::super::hand_off;
+use super::super::manner::FILLS;
 use super::super::parts::*;
 use super::{Effects, Inputs};
 
@@ -15,6 +17,10 @@ pub(super) fn step(
 ) -> Intent {
     match hand_off::comes(input.ball, input.old, input.who, from) {
         Some(Some(intent)) => intent,
+        Some(None) if (at - input.pos).length() > IN_PLACE => Intent {
+            pace: FILLS,
+            ..input.stands(at)
+        },
         Some(None) => input.stands(at),
         None => {
             effects.task = Some(Task::Stand);

@@ -291,7 +291,7 @@ impl AtWork<'_, '_> {
                 // Of lines that ask for something, the first that counts is the player's order.
                 let first = rule.actions[..line].iter().any(|a| !a.only_if.is_empty());
                 let end = if first {
-                    OrderEnd::NotSo
+                    OrderEnd::OtherLine
                 } else {
                     OrderEnd::ToldAlready
                 };
