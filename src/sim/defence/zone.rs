@@ -95,6 +95,7 @@ fn on_ball(
     } else {
         ball_at
     };
+    let now = at;
     // A driver is met where he will be.
     let driven = driver_of(ball).map_or(Vec2::ZERO, |by| old.scene.vel[by]);
     let at = at + driven * model.driver_lead;
@@ -104,8 +105,10 @@ fn on_ball(
         let limits = &play.cast.players[5 + d].limits;
         let time = time_to_reach(form.0.pos, form.0.vel, limits, stand, 0.3, 0.0);
         let far = (zone.of(d).at - at).length();
-        // Who is at the ball stays with it; who only had it in the own area hands it on.
-        let is_there = (form.0.pos - stand).length() < IS_AT_THE_BALL;
+        // Who is at the ball stays with it, beside a driver too until passed; who only had it in the own area hands it on.
+        let (ahead, beside) = ((form.0.pos - stand).length(), (form.0.pos - now).length());
+        let passed = form.0.pos.length() > now.length();
+        let is_there = ahead < IS_AT_THE_BALL || beside < IS_AT_THE_BALL && !passed;
         let stays = is_there && guard.man == man && guard.relation == Relation::OnBall;
         time + model.zone_reach_cost * far - if stays { model.zone_stay } else { 0.0 }
     });
