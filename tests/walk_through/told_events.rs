@@ -98,8 +98,11 @@ fn a_helper_who_has_left_is_an_event_with_the_player_left_alone() {
                 _ => None,
             });
             let Some((time, left)) = left else { continue };
-            // With the possession over at that moment nobody is told anything.
-            if possession.duration <= time + 0.2 {
+            // With the possession over at that moment nobody is told anything, nor with the ball on its way.
+            let passed = possession.timeline.iter().any(|e| {
+                matches!(e.what, What::Passes { .. }) && (time..time + 0.1).contains(&e.time)
+            });
+            if passed || possession.duration <= time + 0.2 {
                 continue;
             }
             helped += 1;
