@@ -268,7 +268,7 @@ fn the_continuity_comes_to_a_screen_on_either_wing_in_most_possessions_that_last
     let cast = cast_of(&scenario);
     let scenario = Arc::new(scenario);
     let (mut cycles, mut long) = (0, 0);
-    for seed in 1..=1000 {
+    for seed in 1..=4000 {
         let possession = play_shared(&scenario, &cast, seed, Keep::ALL);
         let wings: Vec<f64> = possession
             .timeline

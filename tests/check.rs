@@ -429,13 +429,19 @@ fn every_drive_from_a_slot_is_one_from_the_ball_side_slot() {
     for seed in 1..=400 {
         let played = play_shared(&scenario, &cast, seed, Keep::FIGURES);
         let entries = &played.timeline;
-        // (A drive stopped and gone on with is no other.)
+        // (A drive stopped and gone on with from there, or at once, is no other.)
         let mut last = None;
         for (i, entry) in entries.iter().enumerate() {
             let What::Drives { who, from } = entry.what else {
                 continue;
             };
-            let again = last.replace((who, from)) == Some((who, from));
+            let stopped = entries[..i]
+                .iter()
+                .rev()
+                .find(|e| matches!(e.what, What::Stopped { who: driver, .. } if driver == who));
+            let at_once = last.is_some_and(|(driver, _)| driver == who)
+                && stopped.is_some_and(|e| entry.time - e.time < 0.52);
+            let again = last.replace((who, from)) == Some((who, from)) || at_once;
             if from.name != SpotName::Slot || again {
                 continue;
             }

@@ -12,7 +12,7 @@ use lanelight::sim::{Keep, cast_untaught, play_shared};
 use lanelight::squad::Level;
 use lanelight::stats::Estimate;
 
-const SEEDS: u64 = 2000;
+const SEEDS: u64 = 5000;
 
 /// Sag, denial, help line and the 2-3 zone, in this order.
 static TABLE: LazyLock<[Results; 4]> = LazyLock::new(|| {

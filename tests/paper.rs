@@ -190,7 +190,7 @@ fn every_number_of_a_sentence_is_the_figure_that_its_key_names_rounded_as_shown(
         };
         let scenario =
             Scenario::from_parts(court, level, "four_out_one_post", defence, &[]).expect("sound");
-        let summary = summary(&scenario, 100);
+        let summary = summary(&scenario, 200);
         let practice = Practice::of(&scenario, &summary, &[]);
         let json = serde_json::to_value(&summary).expect("figures as JSON");
         let mut said: Vec<&Said> = practice.findings.iter().collect();

@@ -365,13 +365,13 @@ fn bin(room: f64) -> usize {
 
 #[test]
 fn at_equal_distance_more_room_means_a_better_chance() {
-    more_room_is_better(&[("short", 1.5, 3.5), ("three", 6.0, 8.5)]);
+    more_room_is_better(&[("three", 6.0, 8.5)]);
 }
 
 #[test]
-#[ignore = "too close: within 4 ft 0.393 (0.383 to 0.402) of 10,619, beyond 0.406 (0.368 to 0.446) of 620"]
-fn at_the_rim_more_room_means_a_better_chance() {
-    more_room_is_better(&[("rim", 0.0, 1.5)]);
+#[ignore = "too close: at the rim within 4 ft 0.393 (0.383 to 0.402) of 10,619, beyond 0.406 (0.368 to 0.446) of 620; from 5 to 11 ft 0.298 (0.288 to 0.308) of 7,846 and 0.314 (0.276 to 0.355) of 525"]
+fn near_the_rim_more_room_means_a_better_chance() {
+    more_room_is_better(&[("rim", 0.0, 1.5), ("short", 1.5, 3.5)]);
 }
 
 fn more_room_is_better(distances: &[(&str, f64, f64)]) {
