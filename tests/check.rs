@@ -441,7 +441,8 @@ fn every_drive_from_a_slot_is_one_from_the_ball_side_slot() {
                 .find(|e| matches!(e.what, What::Stopped { who: driver, .. } if driver == who));
             let at_once = last.is_some_and(|(driver, _)| driver == who)
                 && stopped.is_some_and(|e| entry.time - e.time < 0.52);
-            let again = last.replace((who, from)) == Some((who, from)) || at_once;
+            // On at once it is still the drive that began where that one did.
+            let again = at_once || last.replace((who, from)) == Some((who, from));
             if from.name != SpotName::Slot || again {
                 continue;
             }
